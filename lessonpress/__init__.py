@@ -1,0 +1,1 @@
+"""Lessonpress: a press for illustrated, measured swing lessons."""

@@ -1,0 +1,128 @@
+"""A lesson bound to its clips: plates with their panels, drawn overlays, measures and sentences.
+
+This is what drawing, pages and outlets read. It holds no pixels, no SVG and no HTML.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from lessonpress.manuscript.lesson import Lesson
+from lessonpress.manuscript.site import Site
+from lessonpress.overlays.shapes import Colour, Point, Shape
+from lessonpress.records.measure import Measure
+
+Box = tuple[float, float, float, float]  # left, top, right, bottom in px of the picture
+
+
+@dataclass(frozen=True)
+class Drawn:
+    """One overlay on one panel. `letter` is "" for kinds that carry none (grid)."""
+
+    letter: str
+    kind: str
+    colour: Colour
+    shown: bool
+    standing: bool
+    name: str
+    sentence: str
+    shapes: tuple[Shape, ...]
+    measure: Measure | None
+
+
+@dataclass(frozen=True)
+class Credit:
+    """Who made the picture and what it may be used for, as the card says it."""
+
+    text: str
+    licence: str
+    url: str | None = None
+
+
+@dataclass(frozen=True)
+class ScaleBar:
+    """What the survey bar under a panel needs.
+
+    px_per_metre: of the subject plane at the panel's frame. zero: picture x of the plate's own zero line.
+    positive_right: +1 where the level axis runs to the picture's right. goal: what it runs toward.
+    """
+
+    px_per_metre: float
+    zero: float
+    positive_right: int
+    goal: str
+
+
+@dataclass(frozen=True)
+class Panel:
+    """One picture of a plate with what is drawn on it.
+
+    event: the event's name if the frame is one ("impact"), else "". label: its heading ("Impact", or
+    "Frame 96"). seconds: real time since frame 0. keep_clear: boxes (head, hands, feet) tags should not cover.
+    """
+
+    clip: str
+    frame: int
+    event: str
+    label: str
+    seconds: float
+    size: tuple[int, int]
+    crop: Box
+    drawn: tuple[Drawn, ...]
+    marks: tuple[Point, ...]
+    keep_clear: tuple[Box, ...]
+    bar: ScaleBar | None
+    credit: Credit
+    alt: str
+    obscured: tuple[tuple[Point, float], ...] = ()  # centre and radius, px, blurred in everything published
+
+
+@dataclass(frozen=True)
+class Key:
+    """A line under a plate: chips with letters, words, and the ids of the numbers they carry."""
+
+    letters: tuple[str, ...]
+    colour: Colour
+    blank: bool
+    words: str
+    measures: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Plate:
+    """A figure as printed. caption is Markdown; description is plain text, paragraphs apart by blank lines."""
+
+    id: str
+    kind: str
+    numeral: str
+    line: int  # of the block's fence in the lesson's file
+    panels: tuple[Panel, ...]
+    caption: str
+    caption_line: int
+    alt: str
+    description: str
+    mirrored: bool
+    keys: tuple[Key, ...]
+    measures: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class BoundLesson:
+    """measures is in ledger order, by id. letters: measure id → (letter, colour) for chips."""
+
+    lesson: Lesson
+    plates: tuple[Plate, ...]
+    measures: dict[str, Measure]
+    colours: dict[str, Colour] = field(default_factory=dict)
+
+    def plate_at(self, line: int) -> Plate | None:
+        return next((plate for plate in self.plates if plate.line == line), None)
+
+
+@dataclass(frozen=True)
+class BoundSite:
+    """lessons: those to be pressed (no drafts), newest first. owed: clip → frames its pictures are taken of."""
+
+    site: Site
+    lessons: tuple[BoundLesson, ...]
+    owed: dict[str, frozenset[int]]

@@ -1,0 +1,1 @@
+"""The footage room."""
