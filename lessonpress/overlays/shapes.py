@@ -71,12 +71,19 @@ class Band:
 
 @dataclass(frozen=True)
 class SignAt:
-    """A sign of fixed size at a point; `angle` is where a barb or stop points to."""
+    """A sign of fixed size at a point.
+
+    angle: where a barb points to, a bob hangs, a tick runs outward; for a stop or an oblique tick, the way
+    of the line it ends. size: CSS px (radius of a round sign, length of any other) where the kind's differs
+    from the sign's usual one, else None.
+    """
 
     sign: Sign
     at: Point
     colour: Colour
     angle: float = 0.0
+    size: float | None = None
+    layer: Layer = "mark"
 
 
 @dataclass(frozen=True)
