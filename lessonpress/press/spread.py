@@ -1,0 +1,67 @@
+"""Spreads jobs over workers through the standard Executor interface, and lets go of them when stopped."""
+
+from __future__ import annotations
+
+import multiprocessing
+import os
+import signal
+from collections.abc import Callable, Iterable, Iterator
+from concurrent.futures import Executor, Future, ProcessPoolExecutor, as_completed
+from typing import Any, ParamSpec, TypeVar
+
+P = ParamSpec("P")
+T = TypeVar("T")
+Job = TypeVar("Job")
+
+
+class Inline(Executor):
+    """Does each job at once, in this process: what few or small jobs are best served by."""
+
+    def submit(self, fn: Callable[P, T], /, *args: P.args, **kwargs: P.kwargs) -> Future[T]:
+        future: Future[T] = Future()
+        try:
+            future.set_result(fn(*args, **kwargs))
+        except Exception as error:
+            future.set_exception(error)
+        return future
+
+
+def spread(
+    work: Callable[[Job], T], jobs: Iterable[Job], executor: Executor
+) -> Iterator[tuple[Job, Future[T]]]:
+    """Each job with its finished future, in the order they finish.
+
+    The future is handed out unopened, so that one job's failure does not hide the others'. When the caller
+    stops early or is interrupted, jobs not begun are dropped and worker processes ended.
+    """
+    futures: dict[Future[T], Job] = {}
+    try:
+        for job in jobs:
+            futures[executor.submit(work, job)] = job
+        for future in as_completed(futures):
+            yield futures[future], future
+    except BaseException:
+        executor.shutdown(wait=False, cancel_futures=True)
+        for child in multiprocessing.active_children():
+            child.terminate()
+        raise
+
+
+def executor_for(jobs: int, *, workers: int | None = None) -> Executor:
+    """Inline for a single job or a single core, else a pool of processes, no more than there are jobs."""
+    count = min(jobs, workers or len(_cores()))
+    if count <= 1:
+        return Inline()
+    # Spawned, not forked: a fork would copy the progress display's thread and the decoder's, half alive.
+    context: Any = multiprocessing.get_context("spawn")
+    return ProcessPoolExecutor(count, mp_context=context, initializer=_leave_interrupts_to_the_parent)
+
+
+def _cores() -> set[int]:
+    if hasattr(os, "sched_getaffinity"):
+        return os.sched_getaffinity(0)
+    return set(range(os.cpu_count() or 1))
+
+
+def _leave_interrupts_to_the_parent() -> None:
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
