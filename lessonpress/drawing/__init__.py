@@ -1,1 +1,9 @@
-"""The drawing room."""
+"""Shapes → SVG and PNG: palette, strokes, signs, the placing of tags, scale bars, standalone drawings.
+
+Everything is laid out in CSS px of the picture as shown. Geometry scales with the picture; strokes, signs
+and tags keep their sizes.
+"""
+
+from lessonpress.drawing.plate import Edition, plate_svg
+
+__all__ = ["Edition", "plate_svg"]

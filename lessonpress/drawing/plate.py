@@ -1,0 +1,111 @@
+"""The overlays of a panel as SVG, laid out for one width."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from typing import Literal, get_args
+
+import numpy as np
+
+from lessonpress.drawing.fills import hatch
+from lessonpress.drawing.inked import Inked, hatch_id, ink
+from lessonpress.drawing.layout import Layout
+from lessonpress.drawing.palette import CASING_OPACITY, INK, PAPER
+from lessonpress.drawing.paper import FAMILY, Element, circle, group, inline, pair, path, sheet
+from lessonpress.drawing.placing import Ground, Placed, place_tags
+from lessonpress.drawing.tags import draw_tag
+from lessonpress.figures.plates import Panel
+from lessonpress.overlays.shapes import Colour, Layer, Point
+
+Edition = Literal["page", "print", "thumb"]
+
+# how large strokes, signs and tags are against those of a page
+EDITIONS: dict[Edition, float] = {"page": 1.0, "print": 0.8, "thumb": 0.7}
+LETTERS_ALONE = 260.0  # a picture laid out narrower carries letters and no numbers or words
+LAYERS: tuple[Layer, ...] = get_args(Layer)
+
+
+def plate_svg(
+    panel: Panel,
+    width: float,
+    *,
+    ids_prefix: str,
+    mirrored: bool = False,
+    lettered: bool = True,
+    edition: Edition = "page",
+) -> str:
+    """The overlay layer of a panel's picture shown `width` CSS px wide, to lie over it inside a page.
+
+    ids_prefix: what makes ids unique in the page. mirrored: geometry flips, lettering does not. lettered:
+    whether tags are drawn; a thumb never has them. The viewBox is in CSS px divided by the edition's factor.
+    """
+    layout = layout_for(panel, width, mirrored=mirrored, edition=edition)
+    drawing = sheet(layout.width, layout.height, sized=False)
+    for element in overlays(panel, layout, ids_prefix, lettered=lettered and edition != "thumb"):
+        drawing.add(element)
+    return inline(drawing, "overlay")
+
+
+def layout_for(panel: Panel, width: float, *, mirrored: bool = False, edition: Edition = "page") -> Layout:
+    return Layout(panel.crop, width / EDITIONS[edition], mirrored)
+
+
+def overlays(panel: Panel, layout: Layout, ids_prefix: str, *, lettered: bool) -> list[Element]:
+    """Everything that lies on the picture, lowest first."""
+    inked = [ink(drawn, layout, ids_prefix) for drawn in panel.drawn if drawn.shown]
+    made = [hatch(hatch_id(ids_prefix, colour), colour) for colour in _hatches(inked)]
+    made += [element for layer in LAYERS if (element := _layer(layer, inked)) is not None]
+    if lettered:
+        made += _lettering(panel, layout, inked)
+    return made
+
+
+def _hatches(inked: Sequence[Inked]) -> list[Colour]:
+    return sorted({colour for one in inked for colour in one.hatches})
+
+
+def _layer(layer: Layer, inked: Sequence[Inked]) -> Element | None:
+    """One group for the layer with a group for each overlay that has something on it."""
+    groups = [
+        group(one.layers[layer], {"letter": one.drawn.letter, "kind": one.drawn.kind})
+        for one in inked
+        if one.layers[layer]
+    ]
+    return group(groups, class_=layer, stroke_linejoin="round") if groups else None
+
+
+def placed_tags(panel: Panel, layout: Layout, inked: Sequence[Inked]) -> tuple[Placed, ...]:
+    """Every tag of the panel in its place."""
+    wanted = [want for one in inked for want in one.wanted]
+    if layout.width < LETTERS_ALONE:
+        wanted = [want.alone() for want in wanted]
+    busy = [point for one in inked for point in one.busy]
+    marks = [layout.point(mark) for mark in panel.marks]
+    points = np.array([*busy, *marks], dtype=np.float64).reshape(-1, 2)
+    clear = tuple(layout.box(box) for box in panel.keep_clear)
+    return place_tags(wanted, Ground(layout.width, layout.height, points, clear))
+
+
+def _lettering(panel: Panel, layout: Layout, inked: Sequence[Inked]) -> list[Element]:
+    placed = placed_tags(panel, layout, inked)
+    if not placed:
+        return []
+    signs = [sign for one in inked for sign in one.signs]
+    leaders = [_leader(place.leader, signs, place.said.letter) for place in placed if place.leader]
+    tags = [draw_tag(place.said, place.corner) for place in placed]
+    lettered = group(tags, class_="tags", font_family=FAMILY)
+    return [group(leaders, class_="leaders"), lettered] if leaders else [lettered]
+
+
+def _leader(leader: tuple[Point, Point], signs: Sequence[Point], letter: str) -> Element:
+    """A line from the tag to what it names, ending in a dot unless a sign stands there already."""
+    start, end = leader
+    d = f"M{pair(start)}L{pair(end)}"
+    elements = [
+        path(d, stroke=PAPER, stroke_width=3.8, stroke_opacity=CASING_OPACITY, fill="none"),
+        path(d, stroke=INK, stroke_width=1.3, fill="none"),
+    ]
+    if all(math.dist(start, sign) > 3.0 for sign in signs):
+        elements.append(circle(2.1, start, fill=INK, stroke=PAPER, stroke_width=1.2))
+    return group(elements, {"letter": letter})
