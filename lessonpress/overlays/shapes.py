@@ -14,7 +14,9 @@ from typing import Literal
 Point = tuple[float, float]
 Colour = Literal["black", "blue", "vermilion", "green", "purple", "sky", "orange", "yellow"]
 Dash = Literal["solid", "standing", "plumb", "angle", "circle", "then", "balance", "instead", "arc"]
-Sign = Literal["dot", "hollow", "bead", "bob", "hollow-bob", "barb", "stop", "tick", "oblique", "cross", "disc"]
+Sign = Literal[
+    "dot", "hollow", "bead", "bob", "hollow-bob", "barb", "stop", "tick", "oblique", "cross", "disc"
+]
 # drawn lowest first, in this order
 Layer = Literal["band", "hatch", "standing", "live", "mark"]
 
@@ -61,7 +63,7 @@ class Area:
 
 @dataclass(frozen=True)
 class Band:
-    """A band of ± across a level or plumb shift: `width` px of the picture along `angle`, 22 CSS px the other way."""
+    """A band of ± across a shift: `width` px of the picture along `angle`, 22 CSS px the other way."""
 
     centre: Point
     width: float

@@ -1,0 +1,73 @@
+"""`angle: [a, v, b]`, the inside angle at v between the arms to a and b."""
+
+from __future__ import annotations
+
+from lessonpress.measure import Measured, Refusal
+from lessonpress.overlays.fields import OverlayFields
+from lessonpress.overlays.kind import Outcome
+from lessonpress.overlays.marks import Three, owed_marks, places
+from lessonpress.overlays.numbers import amount
+from lessonpress.overlays.pens import colour_of, dot, layer_of, pen_of, tag_of
+from lessonpress.overlays.plane import heading, length, toward, turn_between
+from lessonpress.overlays.shapes import Arc, Pen, Shape, Stroke
+from lessonpress.overlays.stage import Stage
+from lessonpress.overlays.tenses import with_placed
+
+KIND = "angle"
+MEASURES = True
+
+ARC_RADIUS = 0.128  # of the crop's width
+ARC_REACH = 0.8  # of the shorter arm, at most
+BACK = 0.02  # of the crop's width: where the tag's leader starts, behind the vertex
+
+
+class Fields(OverlayFields):
+    KEY = KIND
+    COUNT = (3, 3)
+    EXAMPLE = "angle: [trail-elbow, trail-wrist, implement-head]"
+    DIMENSION = "angle"
+
+    angle: Three
+
+    @property
+    def marks(self) -> tuple[str, ...]:
+        return self.angle
+
+
+owed = owed_marks
+
+
+def measure(fields: Fields, stage: Stage) -> Measured | Refusal:
+    first, vertex, second = owed(fields, stage)
+    return stage.survey.angle(first, vertex, second)
+
+
+def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]:
+    """Two arms, a double arc on the inside of the vertex, a dot on each mark."""
+    first, vertex, second = places(fields, stage)
+    colour, layer = colour_of(fields, "green"), layer_of(fields)
+    pen = pen_of(fields, "green", 2.4, "angle")
+    start = heading(vertex, first)
+    turn = turn_between(start, heading(vertex, second))
+    shorter = min(length(vertex, first), length(vertex, second))
+    radius = min(ARC_RADIUS * stage.crop_width, ARC_REACH * shorter)
+    back = toward(vertex, start + turn / 2, -BACK * stage.crop_width)
+    return (
+        Stroke((vertex, first), pen, layer),
+        Stroke((vertex, second), pen, layer),
+        Arc(vertex, radius, start, start + turn, Pen(colour, 1.5), double=True, layer=layer),
+        *(dot(fields, mark, "green") for mark in (first, vertex, second)),
+        tag_of(fields, stage, measured, back, "green"),
+    )
+
+
+def name(fields: Fields, stage: Stage) -> str:
+    first, vertex, second = (stage.words.mark(mark) for mark in fields.angle)
+    return with_placed(f"Angle at {vertex}, {first} to {second}", fields.placed, ", ")
+
+
+def sentence(fields: Fields, stage: Stage, measured: Outcome) -> str:
+    first, vertex, second = (stage.words.the(mark) for mark in fields.angle)
+    what = f"The angle at {vertex} between {first} and {second}"
+    told = f"is {amount(measured, stage.units)}" if isinstance(measured, Measured) else "is not measured"
+    return with_placed(f"{what} {told}", fields.placed)

@@ -1,0 +1,53 @@
+"""`arrow: [a, b]`, a segment with a barbed head at its second mark."""
+
+from __future__ import annotations
+
+from lessonpress.overlays.fields import OverlayFields
+from lessonpress.overlays.kind import Outcome
+from lessonpress.overlays.marks import Two, owed_marks, places
+from lessonpress.overlays.pens import black_segment, colour_of, tag_of
+from lessonpress.overlays.plane import between, heading
+from lessonpress.overlays.shapes import Shape, SignAt
+from lessonpress.overlays.stage import Stage
+from lessonpress.overlays.tenses import with_placed
+from lessonpress.overlays.unmeasured import lettered, measure
+
+__all__ = ["KIND", "MEASURES", "Fields", "measure", "name", "owed", "sentence", "shapes"]
+
+KIND = "arrow"
+MEASURES = False
+
+
+class Fields(OverlayFields):
+    KEY = KIND
+    COUNT = (2, 2)
+    EXAMPLE = "arrow: [trail-hip, lead-hip]"
+
+    arrow: Two
+
+    @property
+    def marks(self) -> tuple[str, ...]:
+        return self.arrow
+
+
+owed = owed_marks
+
+
+def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]:
+    """The segment, plain at its tail, the barb's point on the second mark."""
+    tail, head = places(fields, stage)
+    return (
+        black_segment(fields, tail, head),
+        SignAt("barb", head, colour_of(fields, "black"), heading(tail, head)),
+        tag_of(fields, stage, measured, between(tail, head), "black"),
+    )
+
+
+def name(fields: Fields, stage: Stage) -> str:
+    tail, head = (stage.words.mark(mark) for mark in fields.arrow)
+    return with_placed(f"Arrow, {tail} to {head}", fields.placed, ", ")
+
+
+def sentence(fields: Fields, stage: Stage, measured: Outcome) -> str:
+    tail, head = (stage.words.the(mark) for mark in fields.arrow)
+    return lettered(with_placed(f"An arrow points from {tail} to {head}", fields.placed), fields)

@@ -1,0 +1,79 @@
+"""`clock: [a, b]`, where the line a→b points on a clock face as filmed, 12 up."""
+
+from __future__ import annotations
+
+from lessonpress.measure import Measured, Refusal
+from lessonpress.overlays.fields import OverlayFields
+from lessonpress.overlays.kind import Outcome
+from lessonpress.overlays.marks import Two, owed_marks, places
+from lessonpress.overlays.numbers import amount
+from lessonpress.overlays.pens import black_segment, colour_of, dot, tag_of
+from lessonpress.overlays.plane import heading, length, toward
+from lessonpress.overlays.shapes import Point, Shape, SignAt
+from lessonpress.overlays.stage import Stage
+from lessonpress.overlays.tenses import with_placed
+
+KIND = "clock"
+MEASURES = True
+
+FACE_RADIUS = 0.13  # of the crop's width
+FACE_REACH = 0.6  # of the hand's length, at most
+TWELVE = 10.0  # CSS px, the tick at 12; the others have a tick's usual length
+
+
+class Fields(OverlayFields):
+    KEY = KIND
+    COUNT = (2, 2)
+    EXAMPLE = "clock: [lead-shoulder, lead-wrist]"
+    DIMENSION = "clock"
+
+    clock: Two
+
+    @property
+    def marks(self) -> tuple[str, ...]:
+        return self.clock
+
+
+owed = owed_marks
+
+
+def measure(fields: Fields, stage: Stage) -> Measured | Refusal:
+    pivot, hand = owed(fields, stage)
+    return stage.survey.clock(pivot, hand)
+
+
+def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]:
+    """The hand, and twelve ticks round its pivot, upright by the room's vertical."""
+    pivot, hand = places(fields, stage)
+    return (
+        black_segment(fields, pivot, hand),
+        *_face(fields, stage, pivot, hand),
+        dot(fields, pivot, "black"),
+        dot(fields, hand, "black"),
+        tag_of(fields, stage, measured, hand, "black"),
+    )
+
+
+def _face(fields: Fields, stage: Stage, pivot: Point, hand: Point) -> tuple[SignAt, ...]:
+    radius = min(FACE_RADIUS * stage.crop_width, FACE_REACH * length(pivot, hand))
+    lower, upper = reversed(stage.vertical(pivot))
+    twelve, colour = heading(lower, upper), colour_of(fields, "black")
+    ways = (twelve + 30.0 * hour for hour in range(12))
+    return tuple(
+        SignAt("tick", toward(pivot, way, radius), colour, way, size=TWELVE if way == twelve else None)
+        for way in ways
+    )
+
+
+def name(fields: Fields, stage: Stage) -> str:
+    pivot, hand = (stage.words.mark(mark) for mark in fields.clock)
+    return with_placed(f"Clock, {pivot} to {hand}", fields.placed, ", ")
+
+
+def sentence(fields: Fields, stage: Stage, measured: Outcome) -> str:
+    pivot, hand = (stage.words.mark(mark) for mark in fields.clock)
+    line = f"line from {pivot} to {hand}"
+    if not isinstance(measured, Measured):
+        return with_placed(f"The clock time of the {line} is not measured", fields.placed)
+    told = f"The {line} points to {amount(measured, stage.units)} on a clock face as filmed"
+    return with_placed(told, fields.placed)

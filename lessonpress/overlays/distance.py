@@ -1,0 +1,106 @@
+"""`distance: [a, b]`, a dimension line: how far b lies from a, straight, level or plumb."""
+
+from __future__ import annotations
+
+from lessonpress.measure import Measured, Refusal
+from lessonpress.overlays.fields import OverlayFields
+from lessonpress.overlays.kind import Outcome
+from lessonpress.overlays.marks import Two, owed_marks, places
+from lessonpress.overlays.numbers import amount, amount_and_way
+from lessonpress.overlays.pens import colour_of, layer_of, pen_of, tag_of
+from lessonpress.overlays.plane import Line, between, crossing, heading, toward
+from lessonpress.overlays.shapes import Pen, Point, Shape, SignAt, Stroke
+from lessonpress.overlays.stage import Stage
+from lessonpress.overlays.tenses import with_placed
+from lessonpress.overlays.ways import WAYS
+from lessonpress.records.measure import Axis
+
+KIND = "distance"
+MEASURES = True
+
+OFFSET = 0.05  # of the crop's height, from the marks to the dimension line
+WITNESS = 1.1  # CSS px
+
+_AXIS_WORDS: dict[Axis, str] = {"straight": "", "level": " along the level", "plumb": " up or down"}
+
+
+class Fields(OverlayFields):
+    KEY = KIND
+    COUNT = (2, 2)
+    EXAMPLE = "distance: [lead-toe, trail-toe]"
+    DIMENSION = "length"
+
+    distance: Two
+    axis: Axis = "straight"
+
+    @property
+    def marks(self) -> tuple[str, ...]:
+        return self.distance
+
+    @property
+    def along(self) -> Axis | None:
+        return self.axis
+
+    @property
+    def ways(self) -> tuple[str, ...]:
+        return WAYS[self.axis]
+
+
+owed = owed_marks
+
+
+def measure(fields: Fields, stage: Stage) -> Measured | Refusal:
+    start, end = owed(fields, stage)
+    return stage.survey.distance(start, end, fields.axis)
+
+
+def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]:
+    """A line beside the marks with an oblique tick at each end, a thin witness line to it from each mark."""
+    marks = places(fields, stage)
+    start, end = _dimension_line(fields.axis, stage, *marks)
+    colour, layer = colour_of(fields, "black"), layer_of(fields)
+    way = heading(start, end)
+    return (
+        Stroke((marks[0], start), Pen(colour, WITNESS), layer),
+        Stroke((marks[1], end), Pen(colour, WITNESS), layer),
+        Stroke((start, end), pen_of(fields, "black", 1.8), layer),
+        SignAt("oblique", start, colour, way),
+        SignAt("oblique", end, colour, way),
+        tag_of(fields, stage, measured, between(start, end), "black"),
+    )
+
+
+def _dimension_line(axis: Axis, stage: Stage, start: Point, end: Point) -> tuple[Point, Point]:
+    """Where the dimension line begins and ends: along the axis, clear of the marks."""
+    offset = OFFSET * stage.crop_height
+    if axis == "level":
+        lower = max(start, end, key=lambda mark: mark[1])
+        line = stage.level(toward(lower, heading(*stage.vertical(lower)), offset))
+        return _met(stage.vertical(start), line, start), _met(stage.vertical(end), line, end)
+    if axis == "plumb":
+        outer = max(start, end, key=lambda mark: mark[0])
+        line = stage.vertical(toward(outer, heading(*stage.level(outer)), offset))
+        return _met(stage.level(start), line, start), _met(stage.level(end), line, end)
+    aside = heading(start, end) + (90.0 if start[0] <= end[0] else -90.0)  # the lower side
+    return toward(start, aside, offset), toward(end, aside, offset)
+
+
+def _met(witness: Line, line: Line, mark: Point) -> Point:
+    """Where a mark's witness line meets the dimension line; the mark itself if they never do."""
+    return crossing(witness, line) or mark
+
+
+def name(fields: Fields, stage: Stage) -> str:
+    start, end = (stage.words.mark(mark) for mark in fields.distance)
+    return with_placed(f"Distance{_AXIS_WORDS[fields.axis]}, {start} to {end}", fields.placed, ", ")
+
+
+def sentence(fields: Fields, stage: Stage, measured: Outcome) -> str:
+    start, end = (stage.words.the(mark) for mark in fields.distance)
+    along = _AXIS_WORDS[fields.axis]
+    if not isinstance(measured, Measured):
+        return with_placed(f"The distance{along} from {start} to {end} is not measured", fields.placed)
+    if fields.axis == "straight":
+        return with_placed(f"From {start} to {end} it is {amount(measured, stage.units)}", fields.placed)
+    told = f"From {start} to {end} it is {amount_and_way(measured, stage.units)}"
+    return with_placed(told if fields.axis == "plumb" else f"{told}{along}", fields.placed)

@@ -1,0 +1,64 @@
+"""`horizontal: m`, a level line through a mark, from edge to edge of the plate."""
+
+from __future__ import annotations
+
+from lessonpress.manuscript.fieldtypes import MarkName
+from lessonpress.overlays.fields import OverlayFields
+from lessonpress.overlays.kind import Outcome
+from lessonpress.overlays.marks import owed_marks, places
+from lessonpress.overlays.pens import colour_of, layer_of, pen_of, tag_of
+from lessonpress.overlays.plane import at_column, between, heading
+from lessonpress.overlays.shapes import Shape, SignAt, Stroke
+from lessonpress.overlays.stage import Stage
+from lessonpress.overlays.tenses import where_placed
+from lessonpress.overlays.unmeasured import lettered, measure
+
+__all__ = ["KIND", "MEASURES", "Fields", "measure", "name", "owed", "sentence", "shapes"]
+
+KIND = "horizontal"
+MEASURES = False
+
+SIDE_ROOM = 0.06  # of the crop's width, left free at each end
+LETTER_ALONG = 0.85  # of the line's length: clear of the body, which stands in the middle
+
+
+class Fields(OverlayFields):
+    KEY = KIND
+    COUNT = (1, 1)
+    EXAMPLE = "horizontal: navel"
+
+    horizontal: MarkName
+
+    @property
+    def marks(self) -> tuple[str, ...]:
+        return (self.horizontal,)
+
+
+owed = owed_marks
+
+
+def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]:
+    """A line along the room's level through the mark, a stop at each end."""
+    (mark,) = places(fields, stage)
+    line = stage.level(mark)
+    room = SIDE_ROOM * stage.crop_width
+    left, right = at_column(line, stage.crop[0] + room), at_column(line, stage.crop[2] - room)
+    colour, way = colour_of(fields, "black"), heading(left, right)
+    return (
+        Stroke((left, right), pen_of(fields, "black", 2.5), layer_of(fields)),
+        SignAt("stop", left, colour, way),
+        SignAt("stop", right, colour, way),
+        tag_of(fields, stage, measured, between(left, right, LETTER_ALONG), "black", on_line=True),
+    )
+
+
+def name(fields: Fields, stage: Stage) -> str:
+    if fields.placed is None:
+        return f"Level through {stage.words.the(fields.horizontal)}"
+    return f"Level {where_placed(fields.horizontal, stage, fields.placed)}"
+
+
+def sentence(fields: Fields, stage: Stage, measured: Outcome) -> str:
+    if fields.placed is None:
+        return lettered(f"A level line runs through {stage.words.the(fields.horizontal)}", fields)
+    return lettered(f"A level line stands {where_placed(fields.horizontal, stage, fields.placed)}", fields)

@@ -1,0 +1,52 @@
+"""`note: m`, the author's `text` beside a mark, led to it by a thin line."""
+
+from __future__ import annotations
+
+from lessonpress.manuscript.fieldtypes import MarkName, Text
+from lessonpress.overlays.fields import OverlayFields
+from lessonpress.overlays.kind import Outcome
+from lessonpress.overlays.marks import owed_marks, places
+from lessonpress.overlays.pens import dot, tag_of
+from lessonpress.overlays.shapes import Shape
+from lessonpress.overlays.stage import Stage
+from lessonpress.overlays.tenses import with_placed
+from lessonpress.overlays.unmeasured import measure
+
+__all__ = ["KIND", "MEASURES", "Fields", "measure", "name", "owed", "sentence", "shapes"]
+
+KIND = "note"
+MEASURES = False
+
+DOT = 3.0  # CSS px
+
+
+class Fields(OverlayFields):
+    KEY = KIND
+    COUNT = (1, 1)
+    EXAMPLE = "note: trail-elbow"
+
+    note: MarkName
+    text: Text
+
+    @property
+    def marks(self) -> tuple[str, ...]:
+        return (self.note,)
+
+
+owed = owed_marks
+
+
+def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]:
+    """A dot on the mark; the leader is the tag's own. A `label` is lettered in place of the text."""
+    (mark,) = places(fields, stage)
+    tag = tag_of(fields, stage, measured, mark, "black", words=fields.text)
+    return (dot(fields, mark, "black", DOT), tag)
+
+
+def name(fields: Fields, stage: Stage) -> str:
+    return with_placed(f"Note at {stage.words.the(fields.note)}", fields.placed, ", ")
+
+
+def sentence(fields: Fields, stage: Stage, measured: Outcome) -> str:
+    where = with_placed(f"A note at {stage.words.the(fields.note)}", fields.placed)
+    return f"{where} says “{fields.text}”"

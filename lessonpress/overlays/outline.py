@@ -1,0 +1,56 @@
+"""`outline: [a, b, c, …]`, a closed shape through three marks or more, hatched within."""
+
+from __future__ import annotations
+
+from lessonpress.manuscript.fieldtypes import MarkName
+from lessonpress.overlays.curves import closed_curve
+from lessonpress.overlays.fields import OverlayFields
+from lessonpress.overlays.kind import Outcome
+from lessonpress.overlays.marks import owed_marks, places
+from lessonpress.overlays.pens import colour_of, layer_of, pen_of, tag_of
+from lessonpress.overlays.shapes import Area, Shape, Stroke
+from lessonpress.overlays.stage import Stage
+from lessonpress.overlays.tenses import with_placed
+from lessonpress.overlays.unmeasured import lettered, measure
+from lessonpress.overlays.words import joined
+
+__all__ = ["KIND", "MEASURES", "Fields", "measure", "name", "owed", "sentence", "shapes"]
+
+KIND = "outline"
+MEASURES = False
+
+
+class Fields(OverlayFields):
+    KEY = KIND
+    COUNT = (3, None)
+    EXAMPLE = "outline: [lead-heel, lead-toe, lead-ankle]"
+
+    outline: tuple[MarkName, ...]
+
+    @property
+    def marks(self) -> tuple[str, ...]:
+        return self.outline
+
+
+owed = owed_marks
+
+
+def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]:
+    """A smooth closed curve that passes through every mark, in the order written."""
+    marks = places(fields, stage)
+    curve = closed_curve(marks)
+    return (
+        Area(curve, colour_of(fields, "sky"), layer="hatch", hatched=True),
+        Stroke(curve, pen_of(fields, "sky", 2.0), layer_of(fields), closed=True),
+        tag_of(fields, stage, measured, marks[0], "sky"),
+    )
+
+
+def name(fields: Fields, stage: Stage) -> str:
+    marks = joined([stage.words.mark(mark) for mark in fields.outline])
+    return with_placed(f"Outline of {marks}", fields.placed, ", ")
+
+
+def sentence(fields: Fields, stage: Stage, measured: Outcome) -> str:
+    marks = joined([stage.words.the(mark) for mark in fields.outline])
+    return lettered(with_placed(f"A hatched shape is drawn through {marks}", fields.placed), fields)

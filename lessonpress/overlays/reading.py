@@ -1,0 +1,115 @@
+"""An overlay as written → its kind and typed fields; a list of overlays with its sets written out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+
+from lessonpress.manuscript import nodes
+from lessonpress.manuscript.written import read
+from lessonpress.overlays.fields import OverlayFields
+from lessonpress.overlays.kind import OverlayKind
+from lessonpress.overlays.kinds import kind_named, kind_names
+from lessonpress.overlays.shape_of_marks import check_marks
+from lessonpress.records.problem import Problems, nearest
+
+ONLY_MEASURES = {"as": "measures nothing that `as` could name", "expect": "measures nothing to expect"}
+
+
+def read_overlay(node: nodes.Node, problems: Problems) -> tuple[OverlayKind, OverlayFields] | None:
+    """The kind and fields of one entry of `draw`; None once its mistakes are reported.
+
+    The key that names the kind comes first. A kind that takes no marks may stand alone as a word: `- grid`.
+    """
+    entry = _as_mapping(node)
+    if entry is None or not entry.entries:
+        problems.error(node.place, "an overlay is a kind with its marks", "write it as `- vertical: navel`")
+        return None
+    kind = _kind_of(entry, problems)
+    if kind is None or not check_marks(kind, entry, problems):
+        return None
+    _check_measure_keys(kind, entry, problems)
+    fields = read(kind.Fields, entry, problems)
+    return None if fields is None else (kind, fields)
+
+
+def expand(
+    entries: Iterable[nodes.Node], sets: Mapping[str, Sequence[nodes.Node]], problems: Problems
+) -> tuple[nodes.Node, ...]:
+    """The overlays of a `draw` list, those of a set in the place of its `- use: NAME`; sets may use sets."""
+    return tuple(_expanded(entries, sets, problems, ()))
+
+
+def _expanded(
+    entries: Iterable[nodes.Node],
+    sets: Mapping[str, Sequence[nodes.Node]],
+    problems: Problems,
+    inside: tuple[str, ...],
+) -> Iterator[nodes.Node]:
+    for entry in entries:
+        if not (isinstance(entry, nodes.Mapping) and "use" in entry.keys):
+            yield entry
+            continue
+        name = _set_name(entry, sets, problems)
+        if name is None:
+            continue
+        if name in inside:
+            wrong = f"the set `{name}` draws itself"
+            problems.error(entry.place_of("use"), wrong, "take `use` out of the set that began it")
+            continue
+        yield from _expanded(sets[name], sets, problems, (*inside, name))
+
+
+def _set_name(
+    entry: nodes.Mapping, sets: Mapping[str, Sequence[nodes.Node]], problems: Problems
+) -> str | None:
+    """The set an entry uses; None once it is reported as unknown or as mixed with other keys."""
+    if len(entry.entries) > 1:
+        other = next(key for key, _ in entry.entries if key.written != "use")
+        wrong = f"`{other.written}` stands beside `use`"
+        problems.error(other.place, wrong, "write `- use: NAME` alone; change the overlays in the set itself")
+        return None
+    value = entry.get("use")
+    name = value.written if isinstance(value, nodes.Scalar) else ""
+    if name in sets:
+        return name
+    wrong = f"there is no set of overlays named `{name}`" if name else "`use` takes the name of one set"
+    right = "sets are written in site.yaml under `sets`"
+    problems.error(entry.place_of("use"), wrong, right, nearest=nearest(name, sets))
+    return None
+
+
+def _as_mapping(node: nodes.Node) -> nodes.Mapping | None:
+    if isinstance(node, nodes.Mapping):
+        return node
+    if not isinstance(node, nodes.Scalar) or not node.written:
+        return None
+    return nodes.Mapping(node.place, ((node, nodes.Scalar(node.place, node.end, None, "")),))
+
+
+def _kind_of(entry: nodes.Mapping, problems: Problems) -> OverlayKind | None:
+    """The kind named by the first key; None once reported."""
+    first = entry.entries[0][0]
+    named = [key for key, _ in entry.entries if kind_named(key.written) is not None]
+    if not named:
+        near = nearest(first.written, kind_names())
+        right = "" if near else f"a kind is one of {', '.join(kind_names())}"
+        problems.error(first.place, f"`{first.written}` is no kind of overlay", right, nearest=near)
+        return None
+    if named[0] is not first:
+        wrong = f"`{named[0].written}` names the kind but does not come first"
+        problems.error(named[0].place, wrong, f"begin the overlay with `{named[0].written}`")
+        return None
+    if len(named) > 1:
+        wrong = f"`{named[1].written}` is a second kind in one overlay"
+        problems.error(named[1].place, wrong, "begin a new entry with `- `")
+        return None
+    return kind_named(first.written)
+
+
+def _check_measure_keys(kind: OverlayKind, entry: nodes.Mapping, problems: Problems) -> None:
+    """`as` and `expect` need a measure."""
+    if kind.MEASURES:
+        return
+    for key, words in ONLY_MEASURES.items():
+        if key in entry.keys:
+            problems.error(entry.key_place(key), f"`{kind.KIND}` {words}", f"leave `{key}` out")

@@ -1,0 +1,135 @@
+"""`shift: m`, how far a mark has travelled `since` an instant: along the level, up or down, or straight."""
+
+from __future__ import annotations
+
+from lessonpress.manuscript.fieldtypes import InstantText, MarkName
+from lessonpress.measure import At, Measured, Refusal
+from lessonpress.overlays.fields import OverlayFields
+from lessonpress.overlays.kind import Outcome
+from lessonpress.overlays.numbers import amount, amount_and_way
+from lessonpress.overlays.pens import colour_of, dot, layer_of, pen_of, tag_of
+from lessonpress.overlays.plane import crossing, heading, length, toward
+from lessonpress.overlays.shapes import Band, Point, Shape, SignAt, Stroke
+from lessonpress.overlays.stage import Stage
+from lessonpress.overlays.tenses import with_placed
+from lessonpress.overlays.ways import WAYS
+from lessonpress.overlays.words import at_instant, sentence_case, since_instant
+from lessonpress.records.instant import Instant
+from lessonpress.records.measure import Axis
+
+KIND = "shift"
+MEASURES = True
+
+SHORT = 0.061  # of the crop's width: 22 CSS px on a plate 360 px wide, too short for a barbed head
+DOT = 3.4  # CSS px
+
+_MOVED: dict[Axis, str] = {"level": "", "plumb": " up or down", "straight": " in a straight line"}
+
+
+class Fields(OverlayFields):
+    KEY = KIND
+    COUNT = (1, 1)
+    EXAMPLE = "shift: navel"
+    DIMENSION = "length"
+
+    shift: MarkName
+    since: InstantText = Instant("setup", event="setup")
+    axis: Axis = "level"
+
+    @property
+    def marks(self) -> tuple[str, ...]:
+        return (self.shift,)
+
+    @property
+    def along(self) -> Axis | None:
+        return self.axis
+
+    @property
+    def from_instant(self) -> Instant | None:
+        return self.since
+
+    @property
+    def ways(self) -> tuple[str, ...]:
+        return WAYS[self.axis]
+
+
+def owed(fields: Fields, stage: Stage) -> tuple[At, ...]:
+    return stage.at(fields.shift, fields.since), stage.at(fields.shift, fields.placed)
+
+
+def measure(fields: Fields, stage: Stage) -> Measured | Refusal:
+    then, now = owed(fields, stage)
+    return stage.survey.shift(then, now, fields.axis)
+
+
+def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]:
+    """From a hollow dot where it was to a barb (if short, a dot) where it is, in a band of ±."""
+    now = stage.place(fields.shift, fields.placed)
+    then = _start(fields, stage, now)
+    colour = colour_of(fields, "vermilion")
+    short = length(then, now) < SHORT * stage.crop_width
+    end = dot(fields, now, "vermilion", DOT) if short else SignAt("barb", now, colour, heading(then, now))
+    band = _band(fields, stage, measured, then, now)
+    reach = sum(one.width / 2 for one in band)
+    return (
+        *band,
+        Stroke((then, now), pen_of(fields, "vermilion", 3.0), layer_of(fields)),
+        SignAt("hollow", then, colour),
+        end,
+        tag_of(fields, stage, measured, toward(now, heading(then, now), reach), "vermilion"),
+    )
+
+
+def _start(fields: Fields, stage: Stage, now: Point) -> Point:
+    """Where the arrow begins: the place it came from, brought onto the axis through where it is now."""
+    then = stage.place(fields.shift, fields.since)
+    if fields.axis == "level":
+        return crossing(stage.vertical(then), stage.level(now)) or then
+    if fields.axis == "plumb":
+        return crossing(stage.level(then), stage.vertical(now)) or then
+    return then
+
+
+def _positive(fields: Fields, stage: Stage, then: Point, now: Point) -> float:
+    """The way in the picture that the number grows, degrees."""
+    if fields.axis == "level":
+        left, right = stage.level(now)
+        return heading(left, right) if stage.positive_right > 0 else heading(right, left)
+    if fields.axis == "plumb":
+        upper, lower = stage.vertical(now)
+        return heading(lower, upper)
+    return heading(then, now)
+
+
+def _band(fields: Fields, stage: Stage, measured: Outcome, then: Point, now: Point) -> tuple[Band, ...]:
+    """Between the least and the greatest the shift may truly be, to scale; none without a number."""
+    scale = stage.px_per_metre(fields.shift, fields.placed)
+    if not isinstance(measured, Measured) or scale is None:
+        return ()
+    way = _positive(fields, stage, then, now)
+    aside = ((measured.low + measured.high) / 2 - measured.value) * scale
+    width = (measured.high - measured.low) * scale
+    return (Band(toward(now, way, aside), width, way, colour_of(fields, "vermilion")),)
+
+
+def name(fields: Fields, stage: Stage) -> str:
+    the = stage.words.the(fields.shift)
+    told = f"Shift of {the}{_MOVED[fields.axis]} {since_instant(fields.since)}"
+    return with_placed(told, fields.placed, ", ")
+
+
+def sentence(fields: Fields, stage: Stage, measured: Outcome) -> str:
+    the = stage.words.the(fields.shift)
+    if not isinstance(measured, Measured):
+        told = f"The shift of {the}{_MOVED[fields.axis]} {since_instant(fields.since)} is not measured"
+        return with_placed(told, fields.placed, ", ")
+    moved = amount_and_way(measured, stage.units)
+    if fields.axis == "straight":
+        moved = f"{amount(measured, stage.units)}{_MOVED[fields.axis]}"
+    if stage.frame_of(fields.since) > stage.frame_at(fields.placed):
+        since = at_instant(fields.since, short=True)
+        told = f"{sentence_case(the)} lies {moved}, counted from its place {since}"
+        return with_placed(told, fields.placed, ", ")
+    return with_placed(
+        f"{sentence_case(the)} has moved {moved} {since_instant(fields.since)}", fields.placed, ", "
+    )

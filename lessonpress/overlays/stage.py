@@ -1,0 +1,82 @@
+"""What an overlay sees of its picture: the clip's survey, the frame, the crop and the words."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import Literal
+
+from lessonpress.measure import At, Survey
+from lessonpress.overlays.plane import Line
+from lessonpress.overlays.shapes import Point
+from lessonpress.overlays.words import Words
+from lessonpress.records.instant import Instant
+from lessonpress.records.view import FLIGHT, Hand, View, level_goal
+
+Box = tuple[float, float, float, float]  # left, top, right, bottom in px of the picture
+
+
+@dataclass(frozen=True)
+class Stage:
+    """One panel as its overlays see it; figures builds it.
+
+    frame: the panel's frame. frame_of: the frame an instant means in this clip. size, crop: px of the
+    picture. units: of printed lengths. instant: the panel's instant in words, "at the top of the backswing".
+    """
+
+    survey: Survey
+    frame: int
+    frame_of: Callable[[Instant], int]
+    view: View
+    hand: Hand
+    size: tuple[int, int]
+    crop: Box
+    units: Literal["in", "cm"] = "in"
+    words: Words = field(default_factory=Words)
+    instant: str = ""
+
+    def frame_at(self, instant: Instant | None) -> int:
+        """The frame an instant means; the panel's own frame for None."""
+        return self.frame if instant is None else self.frame_of(instant)
+
+    def at(self, mark: str, instant: Instant | None = None) -> At:
+        return At(mark, self.frame_at(instant))
+
+    def place(self, mark: str, instant: Instant | None = None) -> Point:
+        """Where the mark was in the room at an instant, as this panel's picture shows that place."""
+        return self.place_of(self.at(mark, instant))
+
+    def place_of(self, at: At) -> Point:
+        return self.survey.place(at, seen_at=self.frame)
+
+    def vertical(self, point: Point) -> Line:
+        """The room's vertical through a point of the picture: two far points, upper first."""
+        first, second = self.survey.vertical(point)
+        return (first, second) if first[1] <= second[1] else (second, first)
+
+    def level(self, point: Point) -> Line:
+        """The room's level through a point of the picture: two far points, left one first."""
+        first, second = self.survey.level(point)
+        return (first, second) if first[0] <= second[0] else (second, first)
+
+    def px_per_metre(self, mark: str, instant: Instant | None = None) -> float | None:
+        """Px a metre at the mark's own depth; None where the clip has no scale."""
+        return self.survey.px_per_metre(self.at(mark, instant))
+
+    @property
+    def positive_right(self) -> int:
+        """+1 where the level axis runs to the picture's right, -1 where it runs to its left."""
+        return FLIGHT[(self.view, self.hand)][1] if self.view != "overhead" else +1
+
+    @property
+    def goal(self) -> str:
+        """What the level axis runs toward: "target" or "ball"."""
+        return level_goal(self.view)
+
+    @property
+    def crop_width(self) -> float:
+        return self.crop[2] - self.crop[0]
+
+    @property
+    def crop_height(self) -> float:
+        return self.crop[3] - self.crop[1]

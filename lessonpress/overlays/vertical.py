@@ -1,0 +1,71 @@
+"""`vertical: m`, a plumb line dropped from a mark; with `placed` it stands where the mark once was."""
+
+from __future__ import annotations
+
+from lessonpress.manuscript.fieldtypes import MarkName
+from lessonpress.overlays.fields import OverlayFields
+from lessonpress.overlays.kind import Outcome
+from lessonpress.overlays.marks import owed_marks, places
+from lessonpress.overlays.pens import colour_of, layer_of, pen_of, tag_of
+from lessonpress.overlays.plane import at_height, between, heading
+from lessonpress.overlays.shapes import Shape, SignAt, Stroke
+from lessonpress.overlays.stage import Stage
+from lessonpress.overlays.tenses import where_placed
+from lessonpress.overlays.unmeasured import lettered, measure
+
+__all__ = ["KIND", "MEASURES", "Fields", "measure", "name", "owed", "sentence", "shapes"]
+
+KIND = "vertical"
+MEASURES = False
+
+# shares of the crop's height
+HEAD_ROOM = 0.022  # a standing line begins this far under the plate's upper edge
+BOB_ROOM = 0.036  # the bob hangs this far above its lower edge
+LETTER_DOWN = 0.058  # a standing line's letter, from its upper end
+RING = 4.0  # CSS px, the radius of the ring on the mark
+
+
+class Fields(OverlayFields):
+    KEY = KIND
+    COUNT = (1, 1)
+    EXAMPLE = "vertical: navel"
+
+    vertical: MarkName
+
+    @property
+    def marks(self) -> tuple[str, ...]:
+        return (self.vertical,)
+
+
+owed = owed_marks
+
+
+def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]:
+    """A line along the room's vertical, a bob at its foot; live ones start at the mark in a hollow ring."""
+    (mark,) = places(fields, stage)
+    line = stage.vertical(mark)
+    foot = at_height(line, max(stage.crop[3] - BOB_ROOM * stage.crop_height, mark[1]))
+    standing = fields.placed is not None
+    top = at_height(line, stage.crop[1] + HEAD_ROOM * stage.crop_height) if standing else mark
+    letter = at_height(line, top[1] + LETTER_DOWN * stage.crop_height) if standing else between(top, foot)
+    colour = colour_of(fields, "black")
+    bob = SignAt("hollow-bob" if standing else "bob", foot, colour, heading(*line))
+    ring = () if standing else (SignAt("hollow", mark, colour, size=RING),)
+    return (
+        Stroke((top, foot), pen_of(fields, "black", 2.5), layer_of(fields)),
+        bob,
+        *ring,
+        tag_of(fields, stage, measured, letter, "black", on_line=True),
+    )
+
+
+def name(fields: Fields, stage: Stage) -> str:
+    if fields.placed is None:
+        return f"Vertical through {stage.words.the(fields.vertical)}"
+    return f"Vertical {where_placed(fields.vertical, stage, fields.placed)}"
+
+
+def sentence(fields: Fields, stage: Stage, measured: Outcome) -> str:
+    if fields.placed is None:
+        return lettered(f"A vertical line drops from {stage.words.the(fields.vertical)}", fields)
+    return lettered(f"A vertical line stands {where_placed(fields.vertical, stage, fields.placed)}", fields)

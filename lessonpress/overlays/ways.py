@@ -1,0 +1,11 @@
+"""The words that a sign may carry along each axis, positive first."""
+
+from __future__ import annotations
+
+from lessonpress.records.measure import Axis
+
+WAYS: dict[Axis, tuple[str, ...]] = {
+    "level": ("toward", "away"),
+    "plumb": ("up", "down"),
+    "straight": (),
+}
