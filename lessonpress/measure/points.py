@@ -1,0 +1,191 @@
+"""Where marks stand in the pictures, as inputs: clicks, tracked places, placings of the room's marks."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from lessonpress.measure.lens import undistorted
+from lessonpress.measure.propagation import Values
+from lessonpress.measure.quantities import FloatArray, Quantities, Quantity
+from lessonpress.measure.refusal import RefusedError
+from lessonpress.measure.setting import At, Motion, Setting
+from lessonpress.records.mark import Sighting
+
+Pair = tuple[FloatArray, FloatArray]
+AXES = (("x", "across"), ("y", "down"))
+CLICK_U = 1.5 / 720  # of the picture's shorter side, each axis
+LEAST_CLICK_U = 0.5  # px
+
+
+@dataclass(frozen=True)
+class _Placing:
+    """One sighting and the names of its inputs; own: of this place, shared: the click it was carried from."""
+
+    sighting: Sighting
+    own: tuple[str, str]
+    shared: tuple[str, str] | None
+    shared_best: tuple[float, float] = (0.0, 0.0)
+
+
+class Points:
+    """The picture points of a clip, as offsets px right and px up of the centre of the reference picture:
+    carried there by the camera's motion and cleared of the lens's distortion.
+    """
+
+    def __init__(self, setting: Setting, sightings: Iterable[Sighting], quantities: Quantities) -> None:
+        self.setting = setting
+        self.quantities = quantities
+        self.by_mark: dict[str, dict[int, Sighting]] = {}
+        self.hand: dict[tuple[str, int], Sighting] = {}
+        for sighting in sightings:
+            self._take(sighting)
+
+    def _take(self, sighting: Sighting) -> None:
+        frames = self.by_mark.setdefault(sighting.mark, {})
+        if not sighting.tracked:
+            self.hand[sighting.mark, sighting.frame] = sighting
+        earlier = frames.get(sighting.frame)
+        if earlier is None or (earlier.tracked and not sighting.tracked):
+            frames[sighting.frame] = sighting
+
+    def click_u(self, u: float | None) -> float:
+        """Standard uncertainty of a hand-placed point, px for each axis."""
+        return max(LEAST_CLICK_U, CLICK_U * min(self.setting.size) if u is None else u)
+
+    def known(self, mark: str) -> bool:
+        """Whether the mark was ever placed, or every member of the middle was."""
+        return all(member in self.by_mark for member in self.members(mark))
+
+    def members(self, mark: str) -> tuple[str, ...]:
+        """The marks whose middle this name is; a mark is its own only member."""
+        return tuple(self.setting.middles.get(mark, (mark,)))
+
+    def sightings_of(self, at: At) -> list[Sighting]:
+        """What places this mark at this frame: one sighting, or all placings of a mark of the room.
+
+        Refuses when there is none.
+        """
+        frames = self.by_mark.get(at.mark, {})
+        if at.mark in self.setting.room and frames:
+            return [frames[frame] for frame in sorted(frames)]
+        if at.frame in frames:
+            return [frames[at.frame]]
+        raise RefusedError(
+            f"{at.mark} is not marked on frame {at.frame}",
+            f"place {at.mark} on frame {at.frame}, or track it there",
+        )
+
+    def _placing(self, sighting: Sighting) -> _Placing:
+        if not sighting.tracked:
+            return _Placing(sighting, self._click(sighting), None)
+        where = f"{self.setting.clip}/track/{sighting.mark}/{sighting.frame}"
+        own = [
+            self.quantities.add(
+                Quantity(
+                    f"{where}/{axis}",
+                    f"tracking of {sighting.mark}, frame {sighting.frame}, {words}",
+                    getattr(sighting, axis),
+                    sighting.u or 0.0,
+                    "px",
+                )
+            )
+            for axis, words in AXES
+        ]
+        first = self._origin(sighting)
+        return _Placing(sighting, (own[0], own[1]), self._click(first), (first.x, first.y))
+
+    def _origin(self, sighting: Sighting) -> Sighting:
+        """The click a tracked place was carried from; one of default error where it is not told."""
+        origin = sighting.frame if sighting.origin is None else sighting.origin
+        named = self.hand.get((sighting.mark, origin))
+        return named or Sighting(sighting.mark, -1 if sighting.origin is None else origin, 0.0, 0.0)
+
+    def _click(self, sighting: Sighting) -> tuple[str, str]:
+        where = f"{self.setting.clip}/click/{sighting.mark}/{sighting.frame}"
+        u = self.click_u(sighting.u)
+        frame = f"frame {sighting.frame}, " if sighting.frame >= 0 else ""
+        names = [
+            self.quantities.add(
+                Quantity(
+                    f"{where}/{axis}",
+                    f"click on {sighting.mark}, {frame}{words}",
+                    getattr(sighting, axis),
+                    u,
+                    "px",
+                )
+            )
+            for axis, words in AXES
+        ]
+        return names[0], names[1]
+
+    def frames_of(self, at: At) -> set[int]:
+        """The frames whose pictures place this mark."""
+        return {
+            sighting.frame
+            for member in self.members(at.mark)
+            for sighting in self.sightings_of(At(member, at.frame))
+        }
+
+    def check_frames(self, frames: Iterable[int]) -> None:
+        """Refuses points of several pictures when the camera was neither still nor is its motion known."""
+        if self.setting.camera.still or self.setting.motion is not None or len(set(frames)) < 2:
+            return
+        raise RefusedError(
+            "the camera's motion between the pictures is not known",
+            "write still: true under camera on the card if it stood on a tripod",
+        )
+
+    def offset(self, at: At, values: Values) -> Pair:
+        """Offset px right and up of the centre, in the reference picture, of one mark (not a middle)."""
+        placings = [self._placing(sighting) for sighting in self.sightings_of(at)]
+        pairs = [self._offset_of(placing, values) for placing in placings]
+        return (
+            np.asarray(sum(pair[0] for pair in pairs) / len(pairs)),
+            np.asarray(sum(pair[1] for pair in pairs) / len(pairs)),
+        )
+
+    def _offset_of(self, placing: _Placing, values: Values) -> Pair:
+        x, y = (values[name] for name in placing.own)
+        if placing.shared is not None:
+            x = x + values[placing.shared[0]] - placing.shared_best[0]
+            y = y + values[placing.shared[1]] - placing.shared_best[1]
+        if self.setting.motion is not None:
+            x, y = carried(self.setting.motion, x, y, placing.sighting.frame)
+        return self.centred(x, y)
+
+    def centred(self, x: FloatArray, y: FloatArray) -> Pair:
+        """A point of the reference picture as an undistorted offset px right and px up of the centre."""
+        centre = self.setting.centre
+        return undistorted(self.setting.lens, x - centre[0], centre[1] - y)
+
+    def best(self, at: At) -> tuple[float, float]:
+        """Where the mark (or middle) stands in the picture of its frame, px, as placed."""
+        points = [self._best_of(At(member, at.frame)) for member in self.members(at.mark)]
+        return _mean(points)
+
+    def _best_of(self, at: At) -> tuple[float, float]:
+        sightings = self.sightings_of(at)
+        return _mean([self.moved((s.x, s.y), s.frame, at.frame) for s in sightings])
+
+    def moved(self, point: tuple[float, float], start: int, end: int) -> tuple[float, float]:
+        """A point of the room seen at `start`, where it is at `end`; the same place for a still camera."""
+        motion = self.setting.motion
+        if motion is None or start == end:
+            return point
+        there = motion.to_reference[start] @ np.array([*point, 1.0])
+        back = np.linalg.solve(motion.to_reference[end], there)
+        return float(back[0] / back[2]), float(back[1] / back[2])
+
+
+def _mean(points: Sequence[tuple[float, float]]) -> tuple[float, float]:
+    return sum(p[0] for p in points) / len(points), sum(p[1] for p in points) / len(points)
+
+
+def carried(motion: Motion, x: FloatArray, y: FloatArray, frame: int) -> Pair:
+    """Picture points of a frame in the reference picture: the frame's homography on (x, y, 1)."""
+    h = motion.to_reference[frame]
+    w = h[2, 0] * x + h[2, 1] * y + h[2, 2]
+    return (h[0, 0] * x + h[0, 1] * y + h[0, 2]) / w, (h[1, 0] * x + h[1, 1] * y + h[1, 2]) / w

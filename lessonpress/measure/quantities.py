@@ -1,0 +1,78 @@
+"""The inputs of a clip's numbers: each has one identity, so that a common error is common to all."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any, Literal
+
+import numpy as np
+from numpy.typing import NDArray
+from uncertainties import Variable
+
+FloatArray = NDArray[np.float64]
+Distribution = Literal["normal", "rectangular"]
+
+
+@dataclass(frozen=True)
+class Quantity:
+    """One uncertain input. name: its identity; words: how the budget calls it; u: standard uncertainty.
+
+    lowest: no draw goes below it (a camera cannot stand inside the golfer); None for no such bound.
+    """
+
+    name: str
+    words: str
+    value: float
+    u: float
+    unit: str
+    distribution: Distribution = "normal"
+    lowest: float | None = None
+
+    def drawn(self, generator: np.random.Generator, draws: int) -> FloatArray:
+        """Random values, shape (draws,), of this quantity's distribution (JCGM 101:2008, 6.4)."""
+        if self.distribution == "rectangular":
+            half = self.u * math.sqrt(3)
+            return generator.uniform(self.value - half, self.value + half, draws)
+        values = generator.normal(self.value, self.u, draws)
+        return values if self.lowest is None else np.maximum(values, self.lowest)
+
+
+def limited(name: str, words: str, value: float, within: float, unit: str) -> Quantity:
+    """A quantity stated with limits: rectangular, u = a/√3 (JCGM 100:2008, 4.3.7, equation 7)."""
+    return Quantity(name, words, value, within / math.sqrt(3), unit, "rectangular")
+
+
+class Quantities(Mapping[str, Quantity]):
+    """A survey's inputs by name, and one `uncertainties` variable for each, shared by all measures.
+
+    Two quantities of one name must be the same: the first stays.
+    """
+
+    def __init__(self, quantities: Iterable[Quantity] = ()) -> None:
+        self._quantities: dict[str, Quantity] = {}
+        self._variables: dict[str, Any] = {}
+        for quantity in quantities:
+            self.add(quantity)
+
+    def add(self, quantity: Quantity) -> str:
+        """Take the quantity in and return its name."""
+        self._quantities.setdefault(quantity.name, quantity)
+        return quantity.name
+
+    def variable(self, name: str) -> Any:
+        """The one `uncertainties.Variable` of this input."""
+        if name not in self._variables:
+            quantity = self._quantities[name]
+            self._variables[name] = Variable(quantity.value, quantity.u, tag=name)
+        return self._variables[name]
+
+    def __getitem__(self, name: str) -> Quantity:
+        return self._quantities[name]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._quantities)
+
+    def __len__(self) -> int:
+        return len(self._quantities)

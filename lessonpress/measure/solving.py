@@ -1,0 +1,326 @@
+"""The camera of a clip, solved together from plumb lines, known lengths and stated distances."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from lessonpress.measure.camera import Attitude, Pose, lean
+from lessonpress.measure.depths import Depths
+from lessonpress.measure.points import Points
+from lessonpress.measure.propagation import FirstOrder, Values, first_order
+from lessonpress.measure.quantities import FloatArray, Quantities, Quantity, limited
+from lessonpress.measure.refusal import Refusal, RefusedError
+from lessonpress.measure.scales import ScaleEntry
+from lessonpress.measure.setting import At, Setting
+
+ROLL_U = 2.0  # deg, without a plumb line
+PITCH_U = 3.0  # deg, where plumb lines do not give it
+TRUE_U = 0.3  # deg: how true what hangs or stands in a room is
+DISTANCE, DISTANCE_U, LEAST_DISTANCE = 4.0, 1.0, 1.5  # m, where the card has none
+FOCAL_U = 0.02  # of a stated focal length
+ASSUMED_FOCAL, ASSUMED_FOCAL_U = 0.9, 0.2  # of the picture's longer side
+ROUNDS = 40
+STEP = 1e-4  # rad, for the slopes of the leans
+
+
+@dataclass(frozen=True)
+class PlumbLine:
+    """A pair of marks that hangs or stands true, lower end first."""
+
+    lower: At
+    upper: At
+    weight: float  # 1/u² of its lean, rad⁻²
+    true: str  # the input for how true it is
+
+
+class Solver:
+    """Finds the camera for every row of a batch of inputs.
+
+    refused: why lengths cannot be given, or None. pitch_solved: whether plumb lines give the pitch.
+    notes: assumptions by the name of the input that carries them. warnings: what does not fit together.
+    """
+
+    def __init__(
+        self, setting: Setting, points: Points, depths: Depths, quantities: Quantities, notes: dict[str, str]
+    ) -> None:
+        self.setting, self.points, self.depths = setting, points, depths
+        self.quantities, self.notes = quantities, notes
+        self.warnings: list[str] = []
+        self.refused: Refusal | None = None
+        self.lines = self._lines()
+        self.pitch_solved = False
+        self.entries: list[ScaleEntry] = []
+        self.weights: list[float] = []
+        self._prepare_inputs()
+        self._prepare_scales()
+        self.pitch_solved = self._pitch_can_be_solved()
+        self._note_attitude()
+
+    # what is known beforehand
+
+    def _add(self, quantity: Quantity, note: str = "") -> str:
+        if note:
+            self.notes[quantity.name] = note
+        return self.quantities.add(quantity)
+
+    def _prepare_inputs(self) -> None:
+        clip, lens, camera = self.setting.clip, self.setting.lens, self.setting.camera
+        longer = max(self.setting.size)
+        flat = self.setting.view == "overhead"
+        roll_u = 0.0 if flat else math.radians(ROLL_U)
+        self.roll = self._add(Quantity(f"{clip}/roll", "roll of the camera", 0.0, roll_u, "rad"))
+        self.pitch = self._add(
+            Quantity(f"{clip}/pitch", "pitch of the camera", 0.0, math.radians(PITCH_U), "rad")
+        )
+        self.focal: str | None = None
+        if lens.focal is not None:
+            self.focal = self._add(
+                Quantity(f"{clip}/focal", "focal length", lens.focal, FOCAL_U * lens.focal, "px")
+            )
+        self.assumed_focal = self._add(
+            Quantity(
+                f"{clip}/assumed-focal",
+                "focal length, assumed",
+                ASSUMED_FOCAL * longer,
+                ASSUMED_FOCAL_U * longer,
+                "px",
+                lowest=0.4 * longer,
+            ),
+            f"focal length {ASSUMED_FOCAL * longer:.0f} px, u {ASSUMED_FOCAL_U * longer:.0f} px",
+        )
+        self.distance = self._distance(camera.distance, camera.within)
+
+    def _distance(self, stated: float | None, within: float | None) -> str:
+        name, words = f"{self.setting.clip}/distance", "distance from the lens to the subject plane"
+        if stated is None:
+            note = f"camera distance {DISTANCE:.0f} m, u {DISTANCE_U:.0f} m"
+            return self._add(
+                Quantity(
+                    name + "/assumed", words + ", assumed", DISTANCE, DISTANCE_U, "m", lowest=LEAST_DISTANCE
+                ),
+                note,
+            )
+        note = "camera distance within 5 %" if within is None else ""
+        return self._add(limited(name, words, stated, 0.05 * stated if within is None else within, "m"), note)
+
+    # plumb lines
+
+    def _lines(self) -> list[PlumbLine]:
+        if self.setting.view == "overhead":
+            return []
+        return [
+            self._line(i, pair)
+            for i, pair in enumerate(self.setting.plumb)
+            if all(map(self.points.known, pair))
+        ]
+
+    def _line(self, index: int, pair: tuple[str, str]) -> PlumbLine:
+        ends = [At(mark, min(self.points.by_mark[mark])) for mark in pair]
+        lower, upper = sorted(ends, key=lambda end: -self.points.best(end)[1])
+        (x0, y0), (x1, y1) = self.points.best(lower), self.points.best(upper)
+        length = max(math.hypot(x1 - x0, y1 - y0), 1.0)
+        u = math.hypot(math.radians(TRUE_U), math.sqrt(2) * self.points.click_u(None) / length)
+        name = self.quantities.add(
+            Quantity(
+                f"{self.setting.clip}/true/{index}",
+                f"how true {pair[0]} to {pair[1]} hangs or stands",
+                0.0,
+                math.radians(TRUE_U),
+                "rad",
+            )
+        )
+        return PlumbLine(lower, upper, u**-2, name)
+
+    def _leans(self, attitude: Attitude, ends: Sequence[tuple[FloatArray, ...]]) -> FloatArray:
+        """Lean of every plumb line in the levelled picture, rad, shape (lines, n)."""
+        leans = []
+        for p0, q0, p1, q1 in ends:
+            leans.append(lean(attitude.levelled(p0, q0), attitude.levelled(p1, q1)))
+        return np.stack(leans)
+
+    def _pitch_can_be_solved(self) -> bool:
+        """Whether the plumb lines give the pitch better than not knowing it."""
+        if len(self.lines) < 2:
+            return False
+        self.pitch_solved = True
+        try:
+            u = first_order(lambda values: self.pose(values).attitude.pitch, self.quantities).u
+        except (RefusedError, np.linalg.LinAlgError):
+            u = math.inf
+        self.pitch_solved = False
+        return bool(u < math.radians(PITCH_U))
+
+    def _note_attitude(self) -> None:
+        lines = {0: "no plumb line", 1: "one plumb line"}.get(
+            len(self.lines), "plumb lines too close together"
+        )
+        self.notes[self.pitch] = f"{lines}: pitch 0°, u {PITCH_U:.0f}°"
+        self.notes[self.roll] = f"no plumb line: roll 0°, u {ROLL_U:.0f}°"
+
+    # scales
+
+    def _prepare_scales(self) -> None:
+        """Keep the scales that can be used, weigh them by their uncertainties, and compare them."""
+        refusals = []
+        for index, scale in enumerate(self.setting.scales):
+            entry = ScaleEntry(self.setting, self.points, self.depths, self.quantities, index, scale)
+            try:
+                self._check(entry)
+            except RefusedError as refused:
+                refusals.append(refused.refusal)
+            else:
+                self.entries.append(entry)
+        if not self.entries:
+            self.refused = (
+                refusals[0]
+                if refusals
+                else Refusal(
+                    "the clip has no scale", "add a known length near the golfer under scale on the card"
+                )
+            )
+        self.weights = [1.0] * len(self.entries)
+        if len(self.entries) > 1:
+            self._weigh()
+
+    def _check(self, entry: ScaleEntry) -> None:
+        entry.refuse_unless_carried()
+        entry.refuse_unless_stature()
+        for mark in entry.marks:
+            self.points.sightings_of(entry.at(mark))
+
+    def _weigh(self) -> None:
+        alone = [self._alone(index) for index in range(len(self.entries))]
+        inverse = [(found.u / found.value) ** -2 for found in alone]
+        self.weights = [weight / sum(inverse) for weight in inverse]
+        for i, first in enumerate(alone):
+            for j in range(i + 1, len(alone)):
+                self._compare(i, j, first, alone[j])
+
+    def _alone(self, index: int) -> FirstOrder:
+        """The scale that one entry by itself gives."""
+        solver = _copy_with(self, [self.entries[index]])
+        return first_order(lambda values: solver.pose(values).metres, self.quantities)
+
+    def _compare(self, i: int, j: int, first: FirstOrder, second: FirstOrder) -> None:
+        difference = first.variable - second.variable
+        if abs(difference.nominal_value) > 2 * difference.std_dev:
+            percent = 100 * abs(first.value / second.value - 1)
+            self.warnings.append(
+                f"{self.entries[i].words} and {self.entries[j].words} disagree by {percent:.1f} %, "
+                f"more than their uncertainties allow"
+            )
+
+    # the camera
+
+    @property
+    def marks_at(self) -> set[At]:
+        """The points on which the camera's attitude and scale rest."""
+        ends = {end for line in self.lines for end in (line.lower, line.upper)}
+        return ends | {entry.at(mark) for entry in self.entries for mark in entry.marks}
+
+    def pose(self, values: Values) -> Pose:
+        """The camera for each row, by repeated substitution.
+
+        Roll (and pitch, where two plumb lines or more give it) from the plumb lines, then the scale in the
+        camera so levelled, then the focal length f = D/s where the card has none, until nothing moves. Rows
+        that do not settle are nan.
+        """
+        ends = [
+            (*self.points.offset(line.lower, values), *self.points.offset(line.upper, values))
+            for line in self.lines
+        ]
+        roll = values[self.roll] if not ends else np.zeros_like(ends[0][0])
+        pitch = np.zeros_like(roll) if self.pitch_solved else values[self.pitch]
+        pose = self._first(roll, pitch, values)
+        for _ in range(ROUNDS):
+            attitude = self._levelled(pose.attitude, ends, values) if ends else pose.attitude
+            found = self._scaled(attitude, pose, values)
+            settled = _moved(pose, found) < 1e-11
+            pose = found
+            if settled:
+                break
+        return pose
+
+    def _first(self, roll: FloatArray, pitch: FloatArray, values: Values) -> Pose:
+        distance = values[self.distance] if self._distance_is_read else np.full_like(roll, DISTANCE)
+        roll, pitch, distance = np.broadcast_arrays(roll, pitch, distance)
+        focal = np.full_like(roll, self.setting.lens.focal or ASSUMED_FOCAL * max(self.setting.size))
+        return Pose(Attitude(roll, pitch, focal), distance, distance / focal)
+
+    @property
+    def _distance_is_read(self) -> bool:
+        """False where focal length and scale give the distance: D = f s."""
+        return self.setting.camera.distance is not None or self.focal is None or not self.entries
+
+    def _scaled(self, attitude: Attitude, pose: Pose, values: Values) -> Pose:
+        distance = values[self.distance] if self._distance_is_read else pose.distance
+        if not self.entries:
+            focal = values[self.focal or self.assumed_focal]
+            return self._pose(attitude, focal, distance, distance / focal)
+        metres = np.asarray(
+            sum(
+                w * e.metres(attitude, distance, values)
+                for w, e in zip(self.weights, self.entries, strict=True)
+            )
+        )
+        if self.focal is None:
+            return self._pose(attitude, distance / metres, distance, metres)
+        focal = values[self.focal]
+        return self._pose(attitude, focal, distance if self._distance_is_read else focal * metres, metres)
+
+    @staticmethod
+    def _pose(attitude: Attitude, focal: FloatArray, distance: FloatArray, metres: FloatArray) -> Pose:
+        roll, pitch, focal, distance, metres = np.broadcast_arrays(
+            attitude.roll, attitude.pitch, focal, distance, metres
+        )
+        return Pose(Attitude(roll, pitch, focal), distance, metres)
+
+    def _levelled(
+        self, attitude: Attitude, ends: Sequence[tuple[FloatArray, ...]], values: Values
+    ) -> Attitude:
+        """One step toward the roll (and pitch) under which every plumb line leans as its trueness says."""
+        weights = np.array([line.weight for line in self.lines])
+        missing = np.stack([values[line.true] for line in self.lines]) - self._leans(attitude, ends)
+        if not self.pitch_solved:
+            return replace(attitude, roll=attitude.roll + np.average(missing, axis=0, weights=weights))
+        by_roll = np.ones_like(missing)
+        nodded = replace(attitude, pitch=attitude.pitch + STEP)
+        by_pitch = (self._leans(nodded, ends) - self._leans(attitude, ends)) / STEP
+        roll, pitch = _weighted_step(by_roll, by_pitch, missing, weights)
+        limit = math.radians(10)
+        return replace(
+            attitude, roll=attitude.roll + roll, pitch=attitude.pitch + np.clip(pitch, -limit, limit)
+        )
+
+
+def _weighted_step(
+    a: FloatArray, b: FloatArray, r: FloatArray, weights: FloatArray
+) -> tuple[FloatArray, FloatArray]:
+    """Least-squares solution of a x + b y = r for every column, by the 2 × 2 normal equations."""
+    w = weights[:, None]
+    aa, ab, bb = (w * a * a).sum(0), (w * a * b).sum(0), (w * b * b).sum(0)
+    ar, br = (w * a * r).sum(0), (w * b * r).sum(0)
+    determinant = aa * bb - ab * ab
+    determinant = np.where(np.abs(determinant) < 1e-12 * aa * aa, np.nan, determinant)
+    return (bb * ar - ab * br) / determinant, (aa * br - ab * ar) / determinant
+
+
+def _moved(before: Pose, after: Pose) -> float:
+    """The largest step between two rounds: rad, or fraction of the scale."""
+    steps: Iterable[FloatArray] = (
+        np.abs(after.attitude.roll - before.attitude.roll),
+        np.abs(after.attitude.pitch - before.attitude.pitch),
+        np.abs(after.metres / before.metres - 1),
+        np.abs(after.distance / before.distance - 1),
+    )
+    return max(float(np.max(step, initial=0.0)) for step in steps)
+
+
+def _copy_with(solver: Solver, entries: list[ScaleEntry]) -> Solver:
+    copy = object.__new__(Solver)
+    copy.__dict__ = {**solver.__dict__, "entries": entries, "weights": [1.0]}
+    return copy
