@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import hashlib
 import json
-import os
 import secrets
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -41,7 +40,7 @@ class Cache:
         beside = place.with_name(f"{place.name}.{secrets.token_hex(4)}")
         try:
             beside.write_bytes(content)
-            os.replace(beside, place)
+            beside.replace(place)
         except BaseException:
             beside.unlink(missing_ok=True)
             raise

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from lessonpress.press.faults import UsageFault
+from lessonpress.records.fault import UsageError
 
 SITE_FILE = "site.yaml"
 
@@ -12,11 +12,11 @@ SITE_FILE = "site.yaml"
 def site_folder(given: Path | None) -> Path:
     """The folder given, or else the nearest one upward with a site.yaml, as the author would write it.
 
-    Raises UsageFault where there is none.
+    Raises UsageError where there is none.
     """
     if given is not None:
         if not (given / SITE_FILE).is_file():
-            raise UsageFault(
+            raise UsageError(
                 f"{given} holds no {SITE_FILE}; give a site's folder, or lay one out with `start`"
             )
         return given
@@ -24,6 +24,6 @@ def site_folder(given: Path | None) -> Path:
     for folder in (here, *here.parents):
         if (folder / SITE_FILE).is_file():
             return Path(*[".."] * (len(here.parts) - len(folder.parts))) if folder != here else Path()
-    raise UsageFault(
+    raise UsageError(
         f"no {SITE_FILE} here or in any folder above; give a site's folder, or lay one out with `start`"
     )

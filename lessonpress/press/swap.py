@@ -17,22 +17,22 @@ from contextlib import contextmanager
 from pathlib import Path
 from types import FrameType
 
-from lessonpress.press.faults import UsageFault
 from lessonpress.press.receipt import NAME, holds_receipt
+from lessonpress.records.fault import UsageError
 
 _LEFT_BEHIND_AFTER = 24 * 3600.0  # s; a press that was killed cannot tidy up, and none runs for a day
 
 
 def check(folder: Path) -> None:
-    """Raises UsageFault unless the folder is absent, empty, or holds the press.json of an earlier press."""
+    """Raises UsageError unless the folder is absent, empty, or holds the press.json of an earlier press."""
     if folder.is_symlink() and not folder.exists():
-        raise UsageFault(f"{folder} is a link to nothing; give a folder")
+        raise UsageError(f"{folder} is a link to nothing; give a folder")
     if not folder.exists():
         return
     if not folder.is_dir():
-        raise UsageFault(f"{folder} is a file; give a folder that is absent, empty or pressed before")
+        raise UsageError(f"{folder} is a file; give a folder that is absent, empty or pressed before")
     if any(folder.iterdir()) and not holds_receipt(folder):
-        raise UsageFault(
+        raise UsageError(
             f"{folder} holds something that was not pressed here (no {NAME}), so it is left alone; "
             "give a folder that is absent, empty or pressed before"
         )

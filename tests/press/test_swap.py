@@ -9,9 +9,9 @@ from pathlib import Path
 
 import pytest
 
-from lessonpress.press.faults import UsageFault
 from lessonpress.press.receipt import NAME, receipt
 from lessonpress.press.swap import built_aside, check
+from lessonpress.records.fault import UsageError
 
 
 def _pressed(folder: Path, text: str) -> None:
@@ -55,9 +55,9 @@ def test_a_folder_that_holds_anything_else_is_refused_untouched(
     site = tmp_path / "site"
     site.mkdir()
     (site / name).write_text(content)
-    with pytest.raises(UsageFault, match="left alone"):
+    with pytest.raises(UsageError, match="left alone"):
         check(site)
-    with pytest.raises(UsageFault), built_aside(site):
+    with pytest.raises(UsageError), built_aside(site):
         pass
     assert (site / name).read_text() == content
     assert _only(tmp_path)
@@ -68,7 +68,7 @@ def test_a_file_and_a_dangling_link_are_refused(tmp_path: Path) -> None:
     file.write_text("x")
     link.symlink_to(tmp_path / "nowhere")
     for place in (file, link):
-        with pytest.raises(UsageFault):
+        with pytest.raises(UsageError):
             check(place)
 
 

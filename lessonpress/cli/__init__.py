@@ -1,0 +1,57 @@
+"""The commands and what they print; the work is done in the rooms below.
+
+One module a command, a row in COMMANDS. A command's module is imported when it is called, not before, and
+imports what is heavy (video, arrays) inside its function: help, `start` and a mistyped option are to answer
+at once, also on a machine where the video libraries do not load.
+"""
+
+from __future__ import annotations
+
+import importlib
+import sys
+
+import click
+
+from lessonpress.cli.leaving import leave_by
+
+# name → (module, what the help says of it), in the order in which an author meets them
+COMMANDS = {
+    "start": ("lessonpress.cli.start", "Lay out a small site that presses at once."),
+    "ingest": ("lessonpress.cli.ingest", "Make a clip of a video: its card begun, its frames numbered."),
+    "press": ("lessonpress.cli.press", "Press a site into a folder of static files."),
+    "measure": ("lessonpress.cli.measure", "Print the ledger of a lesson."),
+    "explain": ("lessonpress.cli.explain", "Show how a number of a lesson came about."),
+}
+
+
+class _Commands(click.Group):
+    """A group whose commands are imported when they are called; their one-line helps stand in the table."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        if cmd_name not in COMMANDS:
+            return None
+        command = importlib.import_module(COMMANDS[cmd_name][0]).command
+        assert isinstance(command, click.Command)
+        return command
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        with formatter.section("Commands"):
+            formatter.write_dl([(name, help_line) for name, (_, help_line) in COMMANDS.items()])
+
+
+@click.group(cls=_Commands, context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(package_name="lessonpress", message="%(prog)s %(version)s")
+def lessonpress() -> None:
+    """A press for illustrated, measured swing lessons: Markdown and video in, a static site out.
+
+    Leaves with 0 when done (warnings included), 1 for faults in the site, 2 for faults in what was asked,
+    3 for faults of the machine or of the program, 130 when interrupted.
+    """
+
+
+def main() -> None:
+    """The program's entry."""
+    sys.exit(leave_by(lambda: lessonpress(prog_name="lessonpress", standalone_mode=False)))

@@ -1,0 +1,88 @@
+"""`explain LESSON ID`: one number as a worked example."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from lessonpress.cli.lesson import bound_lesson
+from lessonpress.press.site_folder import site_folder
+from lessonpress.records.fault import UsageError
+from lessonpress.records.problem import nearest
+
+if TYPE_CHECKING:
+    from lessonpress.measure.units import Units
+    from lessonpress.records.measure import Budget, Measure, Share
+
+_BAR = 20  # cells of a bar that is the whole variance
+
+
+@click.command("explain")
+@click.argument("lesson")
+@click.argument("measure_id", metavar="ID")
+@click.option("--site", type=click.Path(path_type=Path), help="The site's folder, if not the nearest upward.")
+def command(lesson: str, measure_id: str, site: Path | None) -> None:
+    """Show how the number ID of LESSON came about: formula, inputs, what each brings to the ±."""
+    bound, units = bound_lesson(site_folder(site), lesson)
+    if measure_id not in bound.measures:
+        close = nearest(measure_id, bound.measures) or tuple(bound.measures)
+        listed = f"; there are: {', '.join(close)}" if close else ""
+        raise UsageError(f"{bound.lesson.name} has no measure called {measure_id}{listed}")
+    click.echo("\n".join(worked(bound.measures[measure_id], units)))
+
+
+def worked(measure: Measure, units: Units) -> Iterator[str]:
+    """The lines of the worked example."""
+    from lessonpress.pages.numbers import answer_words, lettered
+
+    number = lettered(measure, units)
+    yield f"{measure.id}: {measure.words}"
+    yield ""
+    if number is None:
+        yield f"  not measured: {measure.refused}"
+        yield f"  way out: {measure.way_out}"
+    else:
+        yield f"  {number.full}{_coverage(measure)}"
+    if measure.expect:
+        yield f"  {answer_words(measure)}" if measure.answer else f"  expected: {measure.expect}"
+    yield ""
+    yield f"  plane   {measure.plane}"
+    yield f"  frames  {', '.join(map(str, measure.frames))} of {', '.join(measure.clips)}"
+    yield f"  marks   {', '.join(measure.marks)} (the points as marked)"
+    if measure.budget is not None:
+        yield from _budget(measure.budget)
+    for count, assumption in enumerate(measure.assumed):
+        yield f"  {'assumed' if count == 0 else '       '} {assumption}"
+
+
+def _coverage(measure: Measure) -> str:
+    if measure.k is not None:
+        return f"   (± at k = {measure.k:g}: about 95 %)"
+    return f"   (95 % between {measure.low:.4g} and {measure.high:.4g} {measure.unit or ''})".replace(
+        " )", ")"
+    )
+
+
+def _budget(budget: Budget) -> Iterator[str]:
+    yield ""
+    yield f"  {budget.formula}"
+    yield f"  {budget.worked}"
+    yield ""
+    yield f"  What the ± is made of, {budget.method}:"
+    width = max((len(share.words) for share in budget.shares), default=0)
+    for share in budget.shares:
+        yield f"  {_share(share, width)}"
+    yield ""
+
+
+def _share(share: Share, width: int) -> str:
+    """An input, its value with u, and its part of the variance as per cent and bar."""
+    kind = " rectangular" if share.distribution == "rectangular" else ""
+    bar = "█" * round(share.share * _BAR) or "·"
+    return (
+        f"{share.words:<{width}}  {share.value:>9.4g} {share.unit:<4} u {share.u:<7.2g}{kind:<12}"
+        f" {share.share:>6.1%}  {bar}"
+    )

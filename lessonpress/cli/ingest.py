@@ -1,0 +1,27 @@
+"""`ingest VIDEO [--site DIR] [--name NAME]`: a clip of a video."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from lessonpress.press.site_folder import site_folder
+
+
+@click.command("ingest")
+@click.argument("video", type=click.Path(path_type=Path))
+@click.option("--site", type=click.Path(path_type=Path), help="The site's folder, if not the nearest upward.")
+@click.option("--name", help="The clip's name; made of the file's name unless given.")
+def command(video: Path, site: Path | None, name: str | None) -> None:
+    """Make a clip of VIDEO: its card begun with what the file tells, its frames numbered on a sheet."""
+    root = site_folder(site)
+    from lessonpress.cli.libraries import heavy_libraries
+
+    with heavy_libraries():
+        from lessonpress.intake.ingest import ingest
+    made = ingest(video, root, name)
+    click.echo(
+        f"{made.folder}: {len(made.index)} pictures. Answer the questions in {made.folder / 'clip.yaml'}"
+    )
+    click.echo(f"{made.sheet}: the contact sheet, to find the frames of events by")

@@ -1,0 +1,114 @@
+"""How the program leaves: one exit code for each way things go, and a word about what went wrong.
+
+| code | when |
+|---|---|
+| 0 | done, warnings included |
+| 1 | faults in the site (already told) |
+| 2 | what was asked for cannot be done as asked |
+| 3 | the machine, or a fault of the program's own: one line, and a report file |
+| 130 | interrupted, by Ctrl-C or by SIGTERM |
+"""
+
+from __future__ import annotations
+
+import contextlib
+import errno
+import os
+import platform
+import signal
+import sys
+import tempfile
+import traceback
+from collections.abc import Callable
+from importlib.metadata import version
+from pathlib import Path
+from types import FrameType
+
+import click
+
+from lessonpress.records.fault import MachineError, UsageError
+
+DONE, FAULTS_IN_SITE, USAGE, MACHINE, INTERRUPTED = 0, 1, 2, 3, 130
+
+
+class SiteFaultsError(Exception):
+    """The site has faults and they have been told; nothing more to say."""
+
+
+def leave_by(command: Callable[[], object]) -> int:
+    """Runs the command and gives the code to leave with. Only this function knows all of them."""
+    with contextlib.suppress(ValueError):  # not the main thread: signals are somebody else's there
+        signal.signal(signal.SIGTERM, _as_interrupt)
+    try:
+        result = command()
+        sys.stdout.flush()
+    except SiteFaultsError:
+        return FAULTS_IN_SITE
+    except (click.Abort, KeyboardInterrupt):
+        _say("interrupted; what stood before still stands")
+        return INTERRUPTED
+    except click.ClickException as error:
+        error.show(file=sys.stderr)
+        return USAGE
+    except UsageError as error:
+        _say(str(error))
+        return USAGE
+    except MachineError as error:
+        _say(f"{error} ({_report(error)})")
+        return MACHINE
+    except BrokenPipeError:
+        # Whoever read our output has closed it (`| head`): nothing is wrong, and nothing is left to say.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return DONE
+    except OSError as error:
+        _say(f"{_of_the_machine(error)} ({_report(error)})")
+        return MACHINE
+    except Exception as error:
+        _say(f"a fault of the program's own, {type(error).__name__}: {_first_line(error)} ({_report(error)})")
+        return MACHINE
+    return result if isinstance(result, int) else DONE
+
+
+def _as_interrupt(_number: int, _frame: FrameType | None) -> None:
+    raise KeyboardInterrupt
+
+
+def _say(sentence: str) -> None:
+    print(f"lessonpress: {sentence}", file=sys.stderr)
+
+
+def _first_line(error: Exception) -> str:
+    return next(iter(str(error).splitlines()), "")
+
+
+_MACHINE = {
+    errno.ENOSPC: "the disk is full",
+    errno.EDQUOT: "the disk quota is used up",
+    errno.EACCES: "no permission",
+    errno.EPERM: "no permission",
+    errno.EROFS: "the disk can only be read",
+    errno.EMFILE: "too many files are open",
+    errno.ENOMEM: "there is not enough memory",
+}
+
+
+def _of_the_machine(error: OSError) -> str:
+    words = _MACHINE.get(error.errno or 0) or error.strerror or str(error)
+    return f"{words}: {error.filename}" if error.filename else words
+
+
+def _report(error: BaseException) -> str:
+    """Writes the report and says where it is: what was asked, the versions, and the way to the fault."""
+    lines = [
+        f"lessonpress {version('lessonpress')}, Python {platform.python_version()}, {platform.platform()}",
+        f"asked for: {sys.argv[1:]}",
+        "",
+        "".join(traceback.format_exception(error)),
+    ]
+    try:
+        handle, name = tempfile.mkstemp(prefix="lessonpress-report-", suffix=".txt", text=True)
+        with os.fdopen(handle, "w", encoding="utf-8", errors="replace") as report:
+            report.write("\n".join(lines))
+    except OSError:
+        return "no report could be written"
+    return f"report: {Path(name)}"

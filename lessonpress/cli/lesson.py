@@ -1,0 +1,37 @@
+"""What `measure` and `explain` begin with: one lesson of the site, bound, its problems told."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from lessonpress.cli.leaving import SiteFaultsError
+from lessonpress.cli.libraries import heavy_libraries
+
+if TYPE_CHECKING:
+    from lessonpress.figures.plates import BoundLesson
+    from lessonpress.measure.units import Units
+
+
+def bound_lesson(root: Path, name: str) -> tuple[BoundLesson, Units]:
+    """The lesson called `name` and the site's units.
+
+    Only problems of files this lesson is made from are told: another lesson's mistakes are no reason not to
+    read this one's numbers. Raises SiteFaultsError where there are errors among them.
+    """
+    from lessonpress.cli.problems import tell
+    from lessonpress.cli.progress import shown
+
+    with heavy_libraries():
+        from lessonpress.press.reading import concerning, lesson_named, read
+    with shown() as progress:
+        reading = read(root, progress)
+    if reading.bound is None:
+        tell(reading.problems, root)
+        raise SiteFaultsError
+    lesson = lesson_named(reading, name)
+    problems = concerning(lesson, reading.problems)
+    tell(problems, root)
+    if problems.errors:
+        raise SiteFaultsError
+    return lesson, reading.bound.site.units

@@ -1,0 +1,69 @@
+"""`measure LESSON [--csv | --json]`: the ledger of a lesson."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from lessonpress.cli.lesson import bound_lesson
+from lessonpress.press.site_folder import site_folder
+from lessonpress.records.fault import UsageError
+
+if TYPE_CHECKING:
+    from lessonpress.figures.plates import BoundLesson
+    from lessonpress.measure.units import Units
+    from lessonpress.records.measure import Measure
+
+_PIPED_WIDTH = 240  # cells; a table that is not read on a terminal is not broken to fit one
+
+
+@click.command("measure")
+@click.argument("lesson")
+@click.option("--site", type=click.Path(path_type=Path), help="The site's folder, if not the nearest upward.")
+@click.option("--csv", "as_csv", is_flag=True, help="As CSV, values unrounded.")
+@click.option("--json", "as_json", is_flag=True, help="As JSON, values unrounded.")
+def command(lesson: str, site: Path | None, as_csv: bool, as_json: bool) -> None:
+    """Print the ledger of LESSON, named by its file's stem or its path."""
+    if as_csv and as_json:
+        raise UsageError("--csv and --json are two ways to print one ledger; give one of them")
+    bound, units = bound_lesson(site_folder(site), lesson)
+    from lessonpress.outlets import ledger
+
+    measures = bound.measures.values()
+    if as_json:
+        sys.stdout.write(ledger.as_json(bound.lesson.name, measures).decode())
+    elif as_csv:
+        sys.stdout.write(ledger.as_csv(measures).decode())
+    else:
+        _print_table(bound, units)
+
+
+def _print_table(bound: BoundLesson, units: Units) -> None:
+    from rich.console import Console
+    from rich.table import Table
+    from rich.text import Text
+
+    console = Console(width=None if sys.stdout.isatty() else _PIPED_WIDTH)
+    table = Table("", "id", "measure", box=None, pad_edge=False, title_justify="left")
+    table.add_column("value", justify="right")
+    table.add_column("±", justify="right")
+    for head in ("unit", "way", "plane", "frames"):
+        table.add_column(head)
+    for measure in bound.measures.values():
+        table.add_row(*(Text(cell) for cell in _cells(measure, units)))
+    console.print(table)
+
+
+def _cells(measure: Measure, units: Units) -> tuple[str, ...]:
+    from lessonpress.pages.numbers import lettered
+
+    number = lettered(measure, units)
+    frames = " ".join(str(frame) for frame in measure.frames)
+    if number is None:
+        said: tuple[str, ...] = ("–", "–", "", f"not measured: {measure.refused}")
+    else:
+        said = (number.number, number.pm, number.unit, measure.way)
+    return (measure.letter, measure.id, measure.words, *said, measure.plane, frames)

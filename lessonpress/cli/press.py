@@ -1,0 +1,35 @@
+"""`press [SITE] [--out DIR]`: the site into a folder of static files."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from lessonpress.cli.leaving import SiteFaultsError
+from lessonpress.press.site_folder import site_folder
+
+
+@click.command("press")
+@click.argument("site", required=False, type=click.Path(path_type=Path))
+@click.option("--out", type=click.Path(path_type=Path), help="Where to; SITE/build/site unless given.")
+def command(site: Path | None, out: Path | None) -> None:
+    """Press SITE, or the nearest folder upward with a site.yaml, into a folder of static files.
+
+    The folder must be absent, empty or pressed before. It is replaced in whole, and only when everything
+    went well.
+    """
+    root = site_folder(site)
+    from lessonpress.cli.libraries import heavy_libraries
+    from lessonpress.cli.problems import tell
+    from lessonpress.cli.progress import shown
+
+    with heavy_libraries():
+        from lessonpress.press.run import press
+    folder = out if out is not None else root / "build" / "site"
+    with shown() as progress:
+        pressed = press(root, folder, progress)
+    tell(pressed.problems, root)
+    if pressed.summary is None:
+        raise SiteFaultsError
+    click.echo(f"{folder}: {pressed.summary}")

@@ -1,0 +1,48 @@
+"""Problems told to the author, all in one go; the wording of each is `records.problem.tell`."""
+
+from __future__ import annotations
+
+import sys
+import unicodedata
+from collections.abc import Iterable
+from dataclasses import replace
+from pathlib import Path
+from typing import TextIO
+
+from lessonpress.records import problem as wording
+from lessonpress.records.problem import Problem, Problems
+
+_TURNS_THE_LINE = "\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069"
+
+
+def tell(problems: Problems, root: Path, to: TextIO | None = None) -> None:
+    """All problems by file, line and column, then how many of each there were."""
+    to = to or sys.stderr
+    ordered = problems.in_order()
+    for problem in ordered:
+        print(told(problem, root), file=to)
+    if ordered:
+        print(counted(ordered), file=to)
+
+
+def told(problem: Problem, root: Path) -> str:
+    """One problem as printed. root: the site's folder as the author would write it; paths begin there."""
+    place = replace(problem.place, path=str(root / problem.place.path))
+    return _printable(wording.tell(replace(problem, place=place)))
+
+
+def counted(problems: Iterable[Problem]) -> str:
+    """ "2 errors, 1 warning"."""
+    severities = [problem.severity for problem in problems]
+    counts = [(severities.count("error"), "error"), (severities.count("warning"), "warning")]
+    return ", ".join(f"{count} {word}{'' if count == 1 else 's'}" for count, word in counts if count)
+
+
+def _printable(text: str) -> str:
+    """The text with control letters shown as a box, so that no file can steer the author's terminal."""
+    return "".join("␣" if _steers(letter) else letter for letter in text)
+
+
+def _steers(letter: str) -> bool:
+    """Whether the letter would move a terminal's cursor, colour it, or turn the line's direction."""
+    return (unicodedata.category(letter) == "Cc" and letter not in "\n\t") or letter in _TURNS_THE_LINE

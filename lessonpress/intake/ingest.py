@@ -1,0 +1,140 @@
+"""Makes a clip of a video: a folder with the video, a card filled in with what the file itself can tell.
+
+What nobody can read from a file (view, hand, rights, consent, sizes) stands on the card as questions. The
+required ones are keys without a value, so that a press tells each of them with its line until it is answered.
+"""
+
+from __future__ import annotations
+
+import re
+import secrets
+import shutil
+import unicodedata
+from dataclasses import dataclass
+from io import BytesIO
+from pathlib import Path
+
+from PIL import Image
+
+from lessonpress.footage.contact import contact_sheet
+from lessonpress.footage.failure import FootageError
+from lessonpress.footage.index import ClipIndex, read_index
+from lessonpress.records.fault import UsageError
+
+_CARD = """\
+# The card of this clip. What the file tells is filled in; what it cannot tell is asked.
+# {count} pictures of {width} × {height} px, numbered from 0 to {last}; {rate} a second, {seconds:.2f} s.
+
+video: {video}
+fingerprint: {fingerprint}
+{deinterlace}
+# From where was it filmed?  face-on | from-behind | down-the-line | from-target | overhead
+view:
+
+# Which hand does the golfer play with?  right | left
+hand:
+
+# Whose footage is it, and under which licence may it be shown?
+# For example: {{kind: own, credit: YOUR NAME, licence: CC BY 4.0}}
+# kind: own | licensed | public-domain | quotation
+source:
+
+# Who can be seen, and did they agree to be shown?  [] only for drawn or empty scenes.
+# For example: [{{name: NAME, consent: written, given: YEAR-MONTH-DAY}}]
+# consent: written | spoken | guardian; for a child add minor: true
+people:
+
+# When, and how fast? Pictures per second of real time, where the file plays slower than life.
+# filmed_on: YEAR-MONTH-DAY
+# filmed_at: 240
+
+# In which pictures do these happen? The contact sheet has the numbers.
+# events: {{setup: , top: , impact: , finish: }}
+
+# What is its size? Something of known length in the golfer's plane, its ends placed as marks, and how far the
+# camera stood. Without them angles are measured and lengths are not.
+# scale:
+#   - {{between: [stick-top, stick-foot], length: 36 in, within: 0.1 in}}
+# camera: {{distance: 14 ft, within: 6 in}}
+# stature: 5 ft 10 in
+
+# What hangs or stands true? With a plumb line tilts are surer.
+# plumb:
+#   - [door-top, door-foot]
+"""
+_MARKS = """\
+# Where the marks are: a name, then frame: [x, y] in px from the picture's upper left corner, for example
+# navel:
+#   12: [640.2, 401.0]
+"""
+
+
+@dataclass(frozen=True)
+class Ingested:
+    """folder: the new clip's. sheet: the contact sheet, which is a help and not part of the clip."""
+
+    name: str
+    folder: Path
+    sheet: Path
+    index: ClipIndex
+
+
+def ingest(video: Path, root: Path, name: str | None = None) -> Ingested:
+    """Makes SITE/clips/NAME from the video; name: else the file's stem in small plain letters.
+
+    Raises UsageError, leaving nothing behind, for what is no whole video and where the clip is there already.
+    """
+    name = name or _plain(video.stem)
+    if not name or name != _plain(name):
+        raise UsageError(f"{name or video.stem} makes no clip's name; give one of a-z, 0-9 and - with --name")
+    folder = root / "clips" / name
+    if folder.exists():
+        raise UsageError(f"{folder} is there already and is not overwritten; give another name with --name")
+    try:
+        index = read_index(video)
+        sheet = contact_sheet(video, index, deinterlace=index.interlaced)
+    except FootageError as error:
+        raise UsageError(str(error)) from error
+    _lay_out(folder, video, name, index)
+    place = root / "build" / "sheets" / f"{name}.png"
+    place.parent.mkdir(parents=True, exist_ok=True)
+    written = BytesIO()
+    Image.fromarray(sheet).save(written, "PNG")
+    place.write_bytes(written.getvalue())
+    return Ingested(name, folder, place, index)
+
+
+def _lay_out(folder: Path, video: Path, name: str, index: ClipIndex) -> None:
+    """The clip's folder, made aside and renamed into place when it is whole."""
+    aside = folder.with_name(f".{name}.{secrets.token_hex(4)}")
+    aside.mkdir(parents=True)
+    try:
+        file = name + video.suffix.lower()
+        shutil.copyfile(video, aside / file)
+        (aside / "clip.yaml").write_text(_card(file, index), encoding="utf-8")
+        (aside / "marks.yaml").write_text(_MARKS, encoding="utf-8")
+        aside.rename(folder)
+    except BaseException:
+        shutil.rmtree(aside, ignore_errors=True)
+        raise
+
+
+def _card(file: str, index: ClipIndex) -> str:
+    interlaced = "# Each picture holds two fields, taken at two moments.\ndeinterlace: true\n"
+    return _CARD.format(
+        count=len(index),
+        width=index.size[0],
+        height=index.size[1],
+        last=len(index) - 1,
+        rate=f"{float(index.rate):.2f}".rstrip("0").rstrip("."),
+        seconds=index.duration,
+        video=file,
+        fingerprint=index.fingerprint,
+        deinterlace=interlaced if index.interlaced else "",
+    )
+
+
+def _plain(text: str) -> str:
+    """Small letters a to z, figures and single hyphens; accents are taken off, all else parts words."""
+    letters = unicodedata.normalize("NFKD", text).encode("ascii", "ignore").decode().lower()
+    return re.sub(r"[^a-z0-9]+", "-", letters).strip("-")

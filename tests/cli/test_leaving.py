@@ -1,0 +1,98 @@
+"""The program leaves with one code for each way things go, and says what went wrong in one line."""
+
+from __future__ import annotations
+
+import errno
+import re
+from pathlib import Path
+
+import click
+import pytest
+
+from lessonpress.cli.leaving import SiteFaultsError, leave_by
+from lessonpress.cli.libraries import heavy_libraries
+from lessonpress.records.fault import MachineError, UsageError
+
+
+def _raising(error: BaseException) -> int:
+    def command() -> None:
+        raise error
+
+    return leave_by(command)
+
+
+@pytest.fixture(autouse=True)
+def _reports_here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("tempfile.tempdir", str(tmp_path))
+
+
+@pytest.mark.parametrize(
+    "error, code",
+    [
+        (SiteFaultsError(), 1),
+        (UsageError("not like that"), 2),
+        (click.UsageError("not like that"), 2),
+        (MachineError("no library"), 3),
+        (OSError(errno.ENOSPC, "No space left on device", "site/index.html"), 3),
+        (PermissionError(errno.EACCES, "Permission denied", "site"), 3),
+        (ZeroDivisionError("division by zero"), 3),
+        (KeyboardInterrupt(), 130),
+        (click.Abort(), 130),
+    ],
+)
+def test_each_way_to_fail_has_its_code(error: BaseException, code: int) -> None:
+    assert _raising(error) == code
+
+
+def test_what_ends_well_leaves_with_0() -> None:
+    assert leave_by(lambda: None) == 0
+
+
+@pytest.mark.parametrize(
+    "error, said",
+    [
+        (
+            OSError(errno.ENOSPC, "No space left on device", "site/index.html"),
+            "the disk is full: site/index.html",
+        ),
+        (PermissionError(errno.EACCES, "Permission denied", "site"), "no permission: site"),
+        (
+            ZeroDivisionError("division by zero\nmore"),
+            "a fault of the program's own, ZeroDivisionError: division by zero",
+        ),
+    ],
+)
+def test_a_fault_is_one_line_with_a_report_that_tells_the_rest(
+    error: Exception, said: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    _raising(error)
+    captured = capsys.readouterr()
+    assert captured.out == ""
+    (line,) = captured.err.splitlines()
+    found = re.fullmatch(rf"lessonpress: {re.escape(said)} \(report: (.+)\)", line)
+    assert found, line
+    report = Path(found[1]).read_text(encoding="utf-8")
+    assert type(error).__name__ in report
+    assert "Traceback" in report
+
+
+@pytest.mark.parametrize(
+    "missing, package",
+    [
+        # What the loader says of a missing library, and where Debian 12 keeps it (packages.debian.org).
+        ("libGL.so.1", "libgl1"),
+        ("libgthread-2.0.so.0", "libglib2.0-0"),
+        ("libSomethingElse.so.9", "libgl1 libglib2.0-0"),
+    ],
+)
+def test_a_missing_system_library_is_told_with_the_package_that_brings_it(missing: str, package: str) -> None:
+    with (
+        pytest.raises(MachineError, match=rf"{re.escape(missing)}.*apt-get install {package}$"),
+        heavy_libraries(),
+    ):
+        raise ImportError(f"{missing}: cannot open shared object file: No such file or directory")
+
+
+def test_an_import_that_fails_for_another_reason_is_not_dressed_up() -> None:
+    with pytest.raises(ImportError, match="no such name"), heavy_libraries():
+        raise ImportError("no such name")

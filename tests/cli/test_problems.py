@@ -1,0 +1,36 @@
+"""Problems are told all in one go, with paths that can be opened from where the author stands."""
+
+from __future__ import annotations
+
+import io
+from pathlib import Path
+
+from lessonpress.cli.problems import tell, told
+from lessonpress.records.problem import Place, Problem, Problems
+
+ROOT = Path("notebook")
+
+
+def test_a_path_is_told_as_the_author_would_open_it() -> None:
+    problem = Problem(Place("lessons/hub.md", 7, 12), "no mark is called navle")
+    assert told(problem, ROOT) == "notebook/lessons/hub.md:7:12: no mark is called navle"
+    assert told(problem, Path()) == "lessons/hub.md:7:12: no mark is called navle"
+
+
+def test_a_file_cannot_steer_the_terminal() -> None:
+    """Escape sequences: ECMA-48; direction overrides: Unicode Standard Annex 9."""
+    text = told(Problem(Place("a.md"), "wrong", "", "\x1b[2J\x9b31m\u202egnp.exe"), ROOT)
+    assert not set(text) & set("\x1b\x9b\u202e")
+    assert "gnp.exe" in text
+
+
+def test_all_are_told_in_order_of_place_and_counted() -> None:
+    problems = Problems()
+    problems.warn(Place("b.md", 2, 1), "third")
+    problems.error(Place("b.md", 1, 9), "second")
+    problems.error(Place("a.md", 5, 1), "first")
+    problems.error(Place("a.md", 5, 1), "first")
+    written = io.StringIO()
+    tell(problems, ROOT, written)
+    said = [line.rsplit(": ", 1)[-1] for line in written.getvalue().splitlines()]
+    assert said == ["first", "second", "third", "2 errors, 1 warning"]
