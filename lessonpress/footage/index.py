@@ -43,9 +43,9 @@ class ClipIndex:
     even rate to reckon timecodes with. start_timecode: of frame 0, as written in the file. codec: the
     decoder's name. fingerprint: SHA-256 of the file, hexadecimal. key_frames: frames at which decoding can
     begin. interlaced: any picture is stored as two fields. duration: seconds from frame 0 to the end of the
-    last picture. start: seconds by which the file's own clock is ahead of frame 0. file_size: bytes. pts: the timestamps as
-    stored, in units of time_base seconds; empty where the container stores none that tell frames apart, and
-    then frames are found by counting. sums: a check sum of each picture as decoded.
+    last picture. start: seconds by which the file's own clock is ahead of frame 0. file_size: bytes. pts: the
+    timestamps as stored, in units of time_base seconds; empty where the container stores none that tell
+    frames apart, and then frames are found by counting. sums: a check sum of each picture as decoded.
     """
 
     times: tuple[float, ...]

@@ -116,7 +116,7 @@ def _numbered(
 ) -> Iterator[tuple[int, VideoFrame]]:
     """Decoded frames with their numbers, from frame `first` on; checked against the index one by one."""
     if first:
-        container.seek(index.pts[first], stream=stream)
+        container.seek(index.pts[_jump(stream, index, first)], stream=stream)
     number_of: dict[int | None, int] = {stamp: number for number, stamp in enumerate(index.pts)}
     expected = first
     for frame in container.decode(stream):
@@ -127,3 +127,14 @@ def _numbered(
             raise _AstrayError
         yield number, frame
         expected += 1
+
+
+def _jump(stream: VideoStream, index: ClipIndex, first: int) -> int:
+    """The frame to name in a jump that has to arrive at key frame `first` or before it.
+
+    A container without a table of its packets (MPEG transport stream) is searched, and arrives a little late:
+    there the key frame before is named.
+    """
+    if len(stream.index_entries):
+        return first
+    return max((key for key in index.key_frames if key < first), default=0)

@@ -1,0 +1,44 @@
+"""A contact sheet: pictures of a clip side by side, each with its frame number."""
+
+from __future__ import annotations
+
+import math
+from pathlib import Path
+
+import cv2
+import numpy as np
+from numpy.typing import NDArray
+
+from lessonpress.footage.index import ClipIndex
+from lessonpress.footage.pictures import take
+
+CELL = 320  # longer side of one small picture, px
+GAP = 8
+PAPER, INK = 255, 20
+LETTER = 0.6  # size of the number, in OpenCV's unit
+
+
+def contact_sheet(
+    path: Path, index: ClipIndex, count: int = 24, *, deinterlace: bool = False
+) -> NDArray[np.uint8]:
+    """RGB (h, w, 3) sheet of `count` pictures evenly spaced from the first to the last, or all if fewer."""
+    count = max(1, min(count, len(index)))
+    frames = [round(place) for place in np.linspace(0, len(index) - 1, count)]
+    scale = CELL / max(index.size)
+    width, height = (max(1, round(side * scale)) for side in index.size)
+    columns = math.ceil(math.sqrt(count * height / width))
+    rows = math.ceil(count / columns)
+    label = 24
+    sheet = np.full(
+        (GAP + rows * (height + label + GAP), GAP + columns * (width + GAP), 3), PAPER, dtype=np.uint8
+    )
+    for place, (frame, picture) in enumerate(take(path, index, frames, deinterlace=deinterlace)):
+        row, column = divmod(place, columns)
+        left, top = GAP + column * (width + GAP), GAP + row * (height + label + GAP)
+        sheet[top : top + height, left : left + width] = cv2.resize(
+            picture, (width, height), interpolation=cv2.INTER_AREA
+        )
+        words = f"{frame}  {index.times[frame]:.3f} s"
+        foot = (left, top + height + label - 7)
+        cv2.putText(sheet, words, foot, cv2.FONT_HERSHEY_SIMPLEX, LETTER, (INK,) * 3, 1, cv2.LINE_AA)
+    return sheet

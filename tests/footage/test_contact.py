@@ -1,0 +1,27 @@
+"""A contact sheet shows the clip from its first picture to its last."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import cv2
+import numpy as np
+
+from lessonpress.footage.contact import CELL, GAP, contact_sheet
+from lessonpress.footage.index import read_index
+from tests.footage.conftest import numbered
+from tests.studio import strip
+from tests.studio.film import encode
+
+
+def test_the_sheet_begins_with_the_first_picture(tmp_path: Path) -> None:
+    path = encode(tmp_path / "clip.mp4", numbered(30))
+    sheet = contact_sheet(path, read_index(path), 6)
+    first = sheet[GAP : GAP + round(182 * CELL / 322), GAP : GAP + CELL]
+    assert strip.read(np.asarray(cv2.resize(first, (322, 182)), dtype=np.uint8)) == 0
+
+
+def test_a_clip_shorter_than_the_sheet_is_shown_once(tmp_path: Path) -> None:
+    path = encode(tmp_path / "clip.mp4", numbered(3))
+    index = read_index(path)
+    np.testing.assert_array_equal(contact_sheet(path, index, 50), contact_sheet(path, index, 3))
