@@ -1,0 +1,67 @@
+"""The ledger of a lesson as data: one object in JSON, the same names as columns in CSV.
+
+Values are signed and unrounded, in the units that the lesson prints; what each name means is in the
+handbook. A refused measure has null (in CSV an empty cell) for value and uncertainty, and says why.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from lessonpress.records.measure import Measure
+
+COLUMNS = (
+    "id",
+    "kind",
+    "figure",
+    "letter",
+    "clips",
+    "value",
+    "uncertainty",
+    "k",
+    "low",
+    "high",
+    "unit",
+    "axis",
+    "way",
+    "plane",
+    "frames",
+    "since",
+    "marks",
+    "assumed",
+    "expect",
+    "answer",
+    "refused",
+    "way_out",
+)
+
+
+def as_json(lesson: str, measures: Iterable[Measure]) -> bytes:
+    """measures.json: `{"lesson": NAME, "measures": [{…}, …]}`, UTF-8, a row a line."""
+    rows = [json.dumps(_row(measure), ensure_ascii=False, allow_nan=False) for measure in measures]
+    body = ",\n  ".join(rows)
+    name = json.dumps(lesson, ensure_ascii=False)
+    listed = f"[\n  {body}\n]" if rows else "[]"
+    return f'{{"lesson": {name}, "measures": {listed}}}\n'.encode()
+
+
+def as_csv(measures: Iterable[Measure]) -> bytes:
+    """measures.csv: a head and one row a measure, lists joined by spaces, UTF-8, a dot for decimals."""
+    written = io.StringIO(newline="")
+    writer = csv.DictWriter(written, COLUMNS, lineterminator="\n")
+    writer.writeheader()
+    for measure in measures:
+        writer.writerow({name: _cell(value) for name, value in _row(measure).items()})
+    return written.getvalue().encode()
+
+
+def _row(measure: Measure) -> Mapping[str, Any]:
+    return {name: getattr(measure, name) for name in COLUMNS}
+
+
+def _cell(value: object) -> object:
+    return " ".join(str(part) for part in value) if isinstance(value, tuple) else value

@@ -1,0 +1,45 @@
+"""sitemap.xml (sitemaps.org 0.9) and robots.txt, which points to it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from xml.etree import ElementTree
+
+from lessonpress.manuscript.lesson import Lesson
+from lessonpress.manuscript.site import Site
+from lessonpress.outlets.addresses import address
+from lessonpress.pages import links
+
+SITEMAP = "sitemap.xml"
+ROBOTS = "robots.txt"
+_NAMESPACE = "http://www.sitemaps.org/schemas/sitemap/0.9"
+
+
+def sitemap(site: Site, lessons: Iterable[Lesson]) -> Iterator[tuple[str, bytes]]:
+    """(path, bytes) of robots.txt and, where the site has a url, of the map it points to.
+
+    Lessons that are not listed stand in neither: a robots.txt that named them would list them.
+    """
+    if not site.url:
+        yield ROBOTS, b"User-agent: *\nDisallow:\n"
+        return
+    yield ROBOTS, f"User-agent: *\nDisallow:\n\nSitemap: {address(site, SITEMAP)}\n".encode()
+    listed = [lesson for lesson in lessons if lesson.listed]
+    found = ElementTree.Element("urlset", {"xmlns": _NAMESPACE})
+    for path, changed in _entries(site, listed):
+        entry = ElementTree.SubElement(found, "url")
+        ElementTree.SubElement(entry, "loc").text = address(site, path)
+        if changed:
+            ElementTree.SubElement(entry, "lastmod").text = changed
+    ElementTree.indent(found)
+    written: bytes = ElementTree.tostring(found, encoding="utf-8", xml_declaration=True)
+    yield SITEMAP, written + b"\n"
+
+
+def _entries(site: Site, listed: Iterable[Lesson]) -> Iterator[tuple[str, str]]:
+    """Path and day of the last change ("" where the author wrote none)."""
+    yield links.HOME, ""
+    for lesson in listed:
+        yield links.lesson(lesson.name), (lesson.updated or lesson.date).isoformat()
+    for name in site.pages:
+        yield links.page(name), ""
