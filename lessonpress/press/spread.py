@@ -44,6 +44,7 @@ def spread(
         executor.shutdown(wait=False, cancel_futures=True)
         for child in multiprocessing.active_children():
             child.terminate()
+            child.join()
         raise
 
 

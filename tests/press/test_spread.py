@@ -1,0 +1,59 @@
+"""Jobs are spread through the Executor interface; one that fails does not hide the others."""
+
+from __future__ import annotations
+
+import multiprocessing
+from concurrent.futures import ProcessPoolExecutor
+
+import pytest
+
+from lessonpress.footage.failure import FootageError
+from lessonpress.press.spread import Inline, executor_for, spread
+from lessonpress.records.problem import Place, Problem
+
+
+def half(number: int) -> float:
+    if number % 2:
+        raise FootageError(f"{number} is odd", "give an even one")
+    return number / 2
+
+
+def problem_of(line: int) -> Problem:
+    return Problem(
+        Place("lessons/膝.md", line, 3), "wrong", "right", "- tilt: [navle, c7]", ("navel",), "warning"
+    )
+
+
+@pytest.mark.parametrize("workers", [1, 2])
+def test_every_job_comes_back_with_its_own_outcome(workers: int) -> None:
+    with executor_for(4, workers=workers) as executor:
+        done = dict(spread(half, [2, 3, 4, 5], executor))
+    assert {job: future.result() for job, future in done.items() if future.exception() is None} == {
+        2: 1,
+        4: 2,
+    }
+    failed = done[3].exception()
+    assert isinstance(failed, FootageError)
+    assert (failed.reason, failed.way_out) == ("3 is odd", "give an even one")
+
+
+def test_a_problem_comes_back_whole_from_a_worker() -> None:
+    with executor_for(2, workers=2) as executor:
+        found = {job: future.result() for job, future in spread(problem_of, [7, 8], executor)}
+    assert found == {line: problem_of(line) for line in (7, 8)}
+
+
+def test_stopping_early_leaves_no_worker_behind() -> None:
+    executor = executor_for(50, workers=2)
+    with pytest.raises(KeyboardInterrupt), executor:
+        for _ in spread(half, range(50), executor):
+            raise KeyboardInterrupt
+    assert multiprocessing.active_children() == []
+
+
+def test_a_single_job_stays_in_this_process_and_several_go_to_a_pool() -> None:
+    assert isinstance(executor_for(1, workers=8), Inline)
+    assert isinstance(executor_for(0, workers=8), Inline)
+    pool = executor_for(3, workers=8)
+    assert isinstance(pool, ProcessPoolExecutor)
+    pool.shutdown()
