@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import multiprocessing
+import os
 from concurrent.futures import ProcessPoolExecutor
 
 import pytest
@@ -45,10 +46,15 @@ def test_a_problem_comes_back_whole_from_a_worker() -> None:
 
 def test_stopping_early_leaves_no_worker_behind() -> None:
     executor = executor_for(50, workers=2)
+    workers: list[int | None] = []
     with pytest.raises(KeyboardInterrupt), executor:
         for _ in spread(half, range(50), executor):
+            workers += [child.pid for child in multiprocessing.active_children()]
             raise KeyboardInterrupt
-    assert multiprocessing.active_children() == []
+    assert len(workers) == 2
+    for worker in workers:
+        with pytest.raises(ProcessLookupError):
+            os.kill(worker or 0, 0)
 
 
 def test_a_single_job_stays_in_this_process_and_several_go_to_a_pool() -> None:
