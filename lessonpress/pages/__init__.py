@@ -1,1 +1,13 @@
-"""The pages room."""
+"""Bound lessons and their pictures → the pages that readers see, through a theme.
+
+`render_site(bound, pictures, theme)` yields (path, bytes), paths relative to the output folder. Which pictures
+a site needs is told by `wanted(bound)`; the press makes them and hands them back as a `PictureBook`.
+"""
+
+from __future__ import annotations
+
+from lessonpress.pages.pictures import Picture, PictureBook, Shot, Wanted, wanted
+from lessonpress.pages.site import render_site
+from lessonpress.pages.theme import Theme
+
+__all__ = ["Picture", "PictureBook", "Shot", "Theme", "Wanted", "render_site", "wanted"]

@@ -1,0 +1,49 @@
+"""A lesson as lists show it: a square of its first plate, number, date, title and its one measure."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from lessonpress.figures.plates import BoundLesson
+from lessonpress.pages import links
+from lessonpress.pages.frame import Studio
+from lessonpress.pages.ledger import emblem_measure
+from lessonpress.pages.numbers import Lettered, lettered
+from lessonpress.pages.pictures import emblem
+from lessonpress.pages.plates import Overlaid, thumb
+from lessonpress.records.measure import Measure
+
+
+@dataclass(frozen=True)
+class Entry:
+    bound: BoundLesson
+    path: str
+    thumb: Overlaid | None
+    measure: Measure | None
+    number: Lettered | None
+
+
+def listed(lessons: Iterable[BoundLesson]) -> tuple[BoundLesson, ...]:
+    """Without those that are pressed and linked from nowhere."""
+    return tuple(bound for bound in lessons if bound.lesson.listed)
+
+
+def entry(bound: BoundLesson, studio: Studio, *, pictured: bool) -> Entry:
+    """pictured: with its square; else words alone, as in the archive."""
+    measure = emblem_measure(bound)
+    square = None
+    if pictured and bound.plates and bound.plates[0].panels:
+        square = thumb(emblem(bound), studio.book, bound.plates[0].mirrored, ids_prefix(bound.lesson.name))
+    return Entry(
+        bound=bound,
+        path=links.lesson(bound.lesson.name),
+        thumb=square,
+        measure=measure,
+        number=None if measure is None else lettered(measure, studio.bound.site.units),
+    )
+
+
+def ids_prefix(name: str) -> str:
+    """What sets the ids in a lesson's square apart from those of the others on the page."""
+    return f"square-{name.encode('utf-8').hex() if not name.isascii() else name.replace(' ', '_')}"

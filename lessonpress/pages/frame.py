@@ -1,0 +1,77 @@
+"""What every page has: head, masthead, foot. Each kind of page adds its own values and names its template."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any
+
+from markupsafe import Markup
+
+from lessonpress.figures.plates import BoundSite
+from lessonpress.pages import dates, links
+from lessonpress.pages.links import Linker
+from lessonpress.pages.pictures import PictureBook
+from lessonpress.pages.theme import Theme
+from lessonpress.pages.topics import Topic, key_of, slugs_by_key, topics_of
+from lessonpress.pages.words import counted
+
+
+@dataclass(frozen=True)
+class Studio:
+    """The site, its pictures and its theme: what all pages are made from."""
+
+    bound: BoundSite
+    book: PictureBook
+    theme: Theme
+    words: Mapping[str, Any]
+
+    def page(self, template: str, path: str, title: str, summary: str = "", **values: object) -> bytes:
+        """One page, rendered. title: of the page, "" for the home page; values: what its template asks for."""
+        html = self._render(
+            template,
+            **{"link": Linker(path), "style_inline": "", "listed": True, **values},
+            title=title,
+            summary=summary,
+            style=self.theme.style_path,
+            address=self.address(path),
+        )
+        return html.encode("utf-8")
+
+    def part(self, template: str, link: Linker, **values: object) -> Markup:
+        """A piece of a page, such as a plate, rendered for the page that `link` stands on."""
+        return Markup(self._render(f"parts/{template}", link=link, **values))
+
+    @cached_property
+    def topics(self) -> tuple[Topic, ...]:
+        """The topics of the listed lessons."""
+        return topics_of(bound for bound in self.bound.lessons if bound.lesson.listed)
+
+    @cached_property
+    def topic_slugs(self) -> dict[str, str]:
+        return slugs_by_key(self.topics)
+
+    def topic_links(self, names: Iterable[str]) -> tuple[tuple[str, str], ...]:
+        """Each topic of a lesson with the path of its page, "" for one that no listed lesson has."""
+        slugs = {name: self.topic_slugs.get(key_of(name)) for name in names}
+        return tuple((name, links.topic(slug) if slug else "") for name, slug in slugs.items())
+
+    def address(self, path: str) -> str:
+        """Where the page will be on the web: the site's url with the path, without a closing index.html."""
+        url = self.bound.site.url
+        if not url:
+            return ""
+        return Linker(path, base=url)(path.removesuffix("index.html"))
+
+    def _render(self, template: str, **values: object) -> str:
+        return self.theme.render(
+            template,
+            site=self.bound.site,
+            words=self.words,
+            links=links,
+            long_date=lambda day: dates.long(day, self.words),
+            short_date=lambda day: dates.short(day, self.words),
+            counted=lambda number, noun: counted(number, noun, self.words),
+            **values,
+        )

@@ -1,0 +1,64 @@
+"""The home page: the latest lesson as one plate, earlier ones as squares, the topics as a book's index."""
+
+from __future__ import annotations
+
+from lessonpress.figures.plates import BoundLesson, Panel
+from lessonpress.pages import links
+from lessonpress.pages.cautions import DRILL
+from lessonpress.pages.entries import entry, listed
+from lessonpress.pages.frame import Studio
+from lessonpress.pages.plates import Overlaid, overlaid
+from lessonpress.pages.topics import letters_of
+from lessonpress.pages.words import counted
+
+EARLIER = 8  # squares on the home page; the rest is in the archive
+FRAMES = 3  # of the latest lesson, where the page is wide
+TOPICS = 60  # in the home page's index; the rest is on the topics' own page
+
+
+def home(studio: Studio) -> tuple[str, bytes]:
+    """The path and the content of the home page."""
+    lessons = listed(studio.bound.lessons)
+    latest, earlier = (lessons[0], lessons[1:]) if lessons else (None, ())
+    topics = studio.topics
+    return links.HOME, studio.page(
+        "home.html",
+        links.HOME,
+        title="",
+        latest=latest,
+        frames=() if latest is None else frames(latest, studio),
+        contents=() if latest is None else contents(latest, studio),
+        earlier=[entry(bound, studio, pictured=True) for bound in earlier[:EARLIER]],
+        earlier_count=len(earlier),
+        index_letters=letters_of(topics[:TOPICS]),
+        more_topics=len(topics) > TOPICS,
+    )
+
+
+def frames(latest: BoundLesson, studio: Studio) -> tuple[Overlaid, ...]:
+    """Up to three pictures of the lesson, in its order; the last is the one a phone shows."""
+    panels = [(panel, plate.mirrored) for plate in latest.plates for panel in plate.panels]
+    chosen = _spread(panels)
+    units = studio.bound.site.units
+    return tuple(
+        overlaid(panel, studio.book, units, mirrored, f"latest-{place}")
+        for place, (panel, mirrored) in enumerate(chosen, 1)
+    )
+
+
+def _spread(panels: list[tuple[Panel, bool]]) -> list[tuple[Panel, bool]]:
+    """The first, the middle and the last of pictures of different frames."""
+    apart = list({(panel.clip, panel.frame): (panel, mirrored) for panel, mirrored in panels}.values())
+    if len(apart) <= FRAMES:
+        return apart
+    return [apart[0], apart[len(apart) // 2], apart[-1]]
+
+
+def contents(latest: BoundLesson, studio: Studio) -> tuple[str, ...]:
+    """What the lesson holds: ("three plates", "six measures", "one drill"), without what it has none of."""
+    numbers = {
+        "plate": len(latest.plates),
+        "measure": sum(measure.value is not None for measure in latest.measures.values()),
+        "drill": sum(block.kind == DRILL for block in latest.lesson.blocks),
+    }
+    return tuple(counted(number, noun, studio.words) for noun, number in numbers.items() if number)

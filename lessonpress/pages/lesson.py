@@ -1,0 +1,135 @@
+"""A lesson's page: opening with its first plate, body, ledger, how each number was measured, its neighbours."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from lessonpress.figures.plates import BoundLesson, Credit, Plate
+from lessonpress.manuscript.lesson import Block
+from lessonpress.pages import cautions, ledger, links
+from lessonpress.pages.body import Part, parts
+from lessonpress.pages.frame import Studio
+from lessonpress.pages.glossary import Glosses
+from lessonpress.pages.links import Linker
+from lessonpress.pages.markdown import Writing, first_heading, render
+from lessonpress.pages.plates import PrintedPlate, printed
+from lessonpress.pages.prose import Printing
+from lessonpress.pages.references import href_from
+
+BOXES = (cautions.CAUTION, cautions.DRILL)
+OPENING_KINDS = ("frame", "strip")  # a pair or a chart needs more width than the opening has
+
+
+@dataclass(frozen=True)
+class Neighbours:
+    """The listed lessons before and after this one."""
+
+    before: BoundLesson | None
+    after: BoundLesson | None
+
+
+@dataclass(frozen=True)
+class Drill:
+    id: str
+    title: str
+
+
+class LessonPage:
+    """One lesson on its way to its page."""
+
+    def __init__(self, bound: BoundLesson, studio: Studio) -> None:
+        self.bound = bound
+        self.lesson = bound.lesson
+        self.studio = studio
+        self.path = links.lesson(self.lesson.name)
+        self.link = Linker(self.path)
+        self.units = studio.bound.site.units
+        words = studio.words
+        self.printing = Printing(
+            bound.measures,
+            {plate.id: plate for plate in bound.plates},
+            self.units,
+            plate_word=words["plate"]["word"],
+            refused=words["ledger"]["refused"],
+        )
+        self.href = href_from(f"lessons/{self.lesson.name}.md", self.link, studio.bound.site)
+        self.drills: list[Drill] = []
+
+    def content(self, neighbours: Neighbours) -> bytes:
+        first = self.bound.plates[0] if self.bound.plates else None
+        opening = first if first is not None and first.kind in OPENING_KINDS else None
+        body = self._with_caution(self._body(opening))
+        site = self.studio.bound.site
+        return self.studio.page(
+            "lesson.html",
+            self.path,
+            title=self.lesson.title,
+            summary=self.lesson.summary or "",
+            link=self.link,
+            listed=self.lesson.listed,
+            lesson=self.lesson,
+            author=self.lesson.author or site.author,
+            opening=None if opening is None else self._plate_html(opening, opens=True),
+            plates=self.bound.plates,
+            drills=self.drills,
+            body=body,
+            rows=ledger.rows(self.bound, self.units),
+            credits=credits_of(self.bound.plates),
+            clips=tuple(dict.fromkeys(panel.clip for plate in self.bound.plates for panel in plate.panels)),
+            topics=self.studio.topic_links(self.lesson.topics),
+            neighbours=neighbours,
+        )
+
+    def _body(self, opening: Plate | None) -> tuple[Part, ...]:
+        blocks = {block.line: block for block in self.lesson.blocks}
+        boxes = frozenset(line for line, block in blocks.items() if block.kind in BOXES)
+
+        def stands_for(line: int) -> Markup | None:
+            plate = self.bound.plate_at(line)
+            if plate is not None:
+                return Markup() if plate is opening else self._plate_html(plate, opens=False)
+            return self._box(blocks[line]) if line in boxes else None
+
+        writing = self._writing(block=stands_for, first_line=self.lesson.body_line, outline=1)
+        return parts(self.lesson.body, writing, Glosses(self.studio.bound.site.glossary), boxes)
+
+    def _writing(self, **how: object) -> Writing:
+        return Writing(self.printing, href=self.href, **how)  # type: ignore[arg-type]
+
+    def _plate_html(self, plate: Plate, *, opens: bool) -> Markup:
+        caption = self._writing(notes=f"plate-{plate.id}", first_line=plate.caption_line)
+        made: PrintedPlate = printed(plate, self.bound, self.studio.book, self.units, caption)
+        return self.studio.part("plate.html", self.link, printed=made, opens=opens)
+
+    def _box(self, block: Block) -> Markup:
+        body = render(block.text, self._writing(notes=f"box-{block.line}", outline=2))
+        if block.kind == cautions.CAUTION:
+            return self.studio.part("caution.html", self.link, body=body)
+        drill = Drill(f"drill-{len(self.drills) + 1}", first_heading(block.text, self.printing))
+        self.drills.append(drill)
+        return self.studio.part("drill.html", self.link, body=body, drill=drill)
+
+    def _with_caution(self, body: tuple[Part, ...]) -> tuple[Part, ...]:
+        """The theme's caution before the first drill, or at the end, where the author wrote none and one is due."""
+        words = self.studio.words
+        if not cautions.needed(self.bound, words):
+            return body
+        caution = self.studio.part(
+            "caution.html", self.link, body=Markup("<p>{}</p>").format(words["caution"]["text"])
+        )
+        for place, part in enumerate(body):
+            if part.kind == "boxes":
+                return (*body[:place], Part("boxes", (caution, *part.html)), *body[place + 1 :])
+        return (*body, Part("boxes", (caution,)))
+
+
+def credits_of(plates: Sequence[Plate]) -> tuple[tuple[tuple[str, ...], Credit], ...]:
+    """Each credit with the numerals of the plates it is due for."""
+    due: dict[Credit, dict[str, None]] = {}
+    for plate in plates:
+        for panel in plate.panels:
+            due.setdefault(panel.credit, {})[plate.numeral] = None
+    return tuple((tuple(numerals), credit) for credit, numerals in due.items())

@@ -1,0 +1,63 @@
+"""Where every page and file of the site lies, and how one points to another.
+
+Paths are relative to the output folder and name `index.html`, links are relative to the page they stand on:
+so a site works at a root, in a sub-folder and opened from disk.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from posixpath import dirname, relpath
+from urllib.parse import quote
+
+HOME = "index.html"
+ARCHIVE = "archive/index.html"
+TOPICS = "topics/index.html"
+NOT_FOUND = "404.html"
+
+
+def lesson(name: str) -> str:
+    return f"lessons/{name}/index.html"
+
+
+def page(name: str) -> str:
+    return f"pages/{name}/index.html"
+
+
+def topic(slug: str) -> str:
+    return f"topics/{slug}/index.html"
+
+
+def measures(name: str, suffix: str) -> str:
+    """The data of a lesson's ledger; suffix: "csv" or "json"."""
+    return f"lessons/{name}/measures.{suffix}"
+
+
+def diagram(name: str, plate: str, panel: int, panels: int, suffix: str) -> str:
+    """The standalone picture of a panel (counted from 0) of a lesson's plate; suffix: "svg" or "png".
+
+    A plate of one panel is called after itself; those of a strip or a pair are numbered from 1.
+    """
+    stem = plate if panels == 1 else f"{plate}-{panel + 1}"
+    return f"lessons/{name}/{stem}.{suffix}"
+
+
+@dataclass(frozen=True)
+class Linker:
+    """Links from one page of the site.
+
+    page: the path of the page. base: where that page may be served from anywhere (the page for what is not
+    found), the address of the site, which then stands before every path; else "".
+    """
+
+    page: str
+    base: str = ""
+
+    def __call__(self, path: str, fragment: str = "") -> str:
+        """The href from this page to `path`, percent-encoded, with `#fragment` where one is given."""
+        tail = f"#{quote(fragment)}" if fragment else ""
+        if path == self.page and tail:
+            return tail
+        if self.base:
+            return f"{self.base.rstrip('/')}/{quote(path)}{tail}"
+        return quote(relpath(path, dirname(self.page) or ".")) + tail

@@ -1,0 +1,166 @@
+"""Markdown → HTML, with measures lettered and figures in their places.
+
+The manuscript's parser reads (CommonMark, tables, footnotes, measures; HTML in the source shows as text); only
+the rules named here print other than markdown-it does by itself.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, MutableMapping, Sequence
+from dataclasses import dataclass, field
+from functools import lru_cache
+from typing import Any
+
+from markdown_it import MarkdownIt
+from markdown_it.renderer import RendererHTML
+from markdown_it.token import Token
+from markdown_it.utils import OptionsDict
+from markupsafe import Markup
+
+from lessonpress.manuscript.markdown import parser
+from lessonpress.pages import prose
+from lessonpress.pages.prose import Printing
+
+Env = MutableMapping[str, Any]
+_WRITING = "writing"
+
+
+def _no_block(line: int) -> Markup | None:
+    return None
+
+
+def _as_it_is(href: str) -> str:
+    return href
+
+
+@dataclass(frozen=True)
+class Writing:
+    """What one text is rendered with.
+
+    printing: what its measures and figures print. block: file line of a fence → the HTML that stands for it, or
+    None for code. href: a link as written → as printed. first_line: file line of the text's first line.
+    notes: what sets this text's footnotes apart from those of others on the page. outline: the level of the
+    page's own heading; headings of the text start one below it, 0 leaves them as written.
+    """
+
+    printing: Printing
+    block: Callable[[int], Markup | None] = field(default=_no_block)
+    href: Callable[[str], str] = field(default=_as_it_is)
+    first_line: int = 1
+    notes: str = ""
+    outline: int = 0
+
+
+def render(text: str, writing: Writing) -> Markup:
+    """The text as block-level HTML."""
+    env = _env(writing)
+    return rendered(parsed(text, env), env)
+
+
+def render_inline(text: str, writing: Writing) -> Markup:
+    """One line of text as inline HTML, without a paragraph round it."""
+    env = _env(writing)
+    return rendered(_markdown().parseInline(text, env), env)
+
+
+def plain(text: str, printing: Printing) -> str:
+    """The words of a text without its markup: for alt texts, feeds and descriptions."""
+    tokens = _markdown().parse(text, _env(Writing(printing)))
+    parts = [_plain_inline(token.children or [], printing) for token in tokens if token.type == "inline"]
+    return "\n".join(part for part in parts if part)
+
+
+def first_heading(text: str, printing: Printing) -> str:
+    """The words of the first heading of a text, "" where it has none."""
+    tokens = _markdown().parse(text, _env(Writing(printing)))
+    for place, token in enumerate(tokens):
+        if token.type == "heading_open":
+            return _plain_inline(tokens[place + 1].children or [], printing)
+    return ""
+
+
+def opened(writing: Writing) -> Env:
+    """A fresh state for `parsed` and `rendered`, which share one where a text is printed in parts."""
+    return _env(writing)
+
+
+def parsed(text: str, env: Env) -> list[Token]:
+    """The tokens of a text, its headings set below the page's own."""
+    tokens = _markdown().parse(text, env)
+    _set_outline(tokens, env[_WRITING].outline)
+    return tokens
+
+
+def rendered(tokens: Sequence[Token], env: Env) -> Markup:
+    markdown = _markdown()
+    return Markup(markdown.renderer.render(list(tokens), markdown.options, env))
+
+
+def _env(writing: Writing) -> Env:
+    return {_WRITING: writing, "docId": writing.notes} if writing.notes else {_WRITING: writing}
+
+
+def _set_outline(tokens: Sequence[Token], outline: int) -> None:
+    """Shift the headings so that the highest one of the text stands one level below `outline`."""
+    headings = [token for token in tokens if token.type in ("heading_open", "heading_close")]
+    if not headings or not outline:
+        return
+    shift = outline + 1 - min(int(token.tag[1]) for token in headings)
+    for token in headings:
+        token.tag = f"h{min(6, int(token.tag[1]) + shift)}"
+
+
+def _plain_inline(tokens: Sequence[Token], printing: Printing) -> str:
+    words = []
+    for token in tokens:
+        if token.type == "measure":
+            words.append(prose.text(token.meta["id"], token.meta["form"] or "", printing))
+        elif token.type in ("softbreak", "hardbreak"):
+            words.append(" ")
+        elif token.type == "image":
+            words.append(_plain_inline(token.children or [], printing))
+        else:
+            words.append(token.content)
+    return "".join(words)
+
+
+@lru_cache(maxsize=1)
+def _markdown() -> MarkdownIt:
+    markdown = parser()
+    for name, rule in _RULES.items():
+        markdown.add_render_rule(name, rule)
+    return markdown
+
+
+def _measure(
+    renderer: RendererHTML, tokens: Sequence[Token], index: int, options: OptionsDict, env: Env
+) -> str:
+    meta = tokens[index].meta
+    return str(prose.html(meta["id"], meta["form"] or "", env[_WRITING].printing))
+
+
+def _fence(
+    renderer: RendererHTML, tokens: Sequence[Token], index: int, options: OptionsDict, env: Env
+) -> str:
+    block = block_of(tokens[index], env)
+    return renderer.fence(tokens, index, options, env) if block is None else str(block)
+
+
+def block_of(token: Token, env: Env) -> Markup | None:
+    """What stands for a fence in this writing; None for code and for what is no fence."""
+    if token.type != "fence" or token.map is None:
+        return None
+    writing: Writing = env[_WRITING]
+    return writing.block(writing.first_line + token.map[0])
+
+
+def _link_open(
+    renderer: RendererHTML, tokens: Sequence[Token], index: int, options: OptionsDict, env: Env
+) -> str:
+    token = tokens[index]
+    writing: Writing = env[_WRITING]
+    token.attrSet("href", writing.href(str(token.attrGet("href") or "")))
+    return renderer.renderToken(tokens, index, options, env)
+
+
+_RULES = {"measure": _measure, "fence": _fence, "link_open": _link_open}

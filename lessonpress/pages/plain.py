@@ -1,0 +1,45 @@
+"""The plain pages of `pages/`, and the page for what is not found."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from lessonpress.pages import links
+from lessonpress.pages.frame import Studio
+from lessonpress.pages.links import Linker
+from lessonpress.pages.markdown import Writing, render
+from lessonpress.pages.prose import Printing
+from lessonpress.pages.references import href_from
+
+
+def plain_pages(studio: Studio) -> Iterator[tuple[str, bytes]]:
+    """One page for each file of `pages/`."""
+    site = studio.bound.site
+    for name, page in site.pages.items():
+        path = links.page(name)
+        printing = Printing({}, {}, site.units)
+        writing = Writing(printing, href=href_from(f"pages/{name}.md", Linker(path), site), outline=1)
+        yield (
+            path,
+            studio.page(
+                "page.html",
+                path,
+                title=page.title,
+                body=render(page.body, writing),
+            ),
+        )
+
+
+def not_found(studio: Studio) -> tuple[str, bytes]:
+    """404.html. A host sends it for any address, so it carries its styles and, where the site has one, its url."""
+    url = studio.bound.site.url or ""
+    link = Linker(links.NOT_FOUND, base=url)
+    root = f"{url.rstrip('/')}/" if url else ""
+    return links.NOT_FOUND, studio.page(
+        "404.html",
+        links.NOT_FOUND,
+        title=studio.words["not_found"]["title"],
+        link=link,
+        listed=False,
+        style_inline=studio.theme.style_inline(root),
+    )

@@ -1,0 +1,119 @@
+"""A plate made ready for its template: pictures found, overlays drawn twice, caption and keys printed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from lessonpress.drawing import plate_svg, scale_bar_svg
+from lessonpress.figures.plates import BoundLesson, Credit, Key, Panel, Plate
+from lessonpress.measure.units import Units
+from lessonpress.pages import ledger, links, prose
+from lessonpress.pages.markdown import Writing, render
+from lessonpress.pages.pictures import Picture, PictureBook, shot_of, squared
+
+NARROW, WIDE = 360.0, 640.0  # CSS px a plate is laid out at; the page shows the one that fits
+THUMB = 208.0
+
+
+@dataclass(frozen=True)
+class Overlaid:
+    """One picture with its overlays: its files narrowest first, its shape, the drawings laid out for widths."""
+
+    panel: Panel
+    pictures: tuple[Picture, ...]
+    width: int
+    height: int
+    narrow: Markup
+    wide: Markup
+    narrow_bar: Markup | None
+    wide_bar: Markup | None
+    mirrored: bool
+
+
+@dataclass(frozen=True)
+class PrintedKey:
+    """A line under a plate. numbers: its measures, lettered. row: the id of the first one, "" where none."""
+
+    key: Key
+    numbers: tuple[Markup, ...]
+    row: str
+
+
+@dataclass(frozen=True)
+class PrintedPlate:
+    plate: Plate
+    panels: tuple[Overlaid, ...]
+    caption: Markup
+    keys: tuple[PrintedKey, ...]
+    rows: tuple[ledger.Row, ...]
+    diagrams: tuple[tuple[str, str], ...]  # (svg, png) of each panel, paths in the site
+    credits: tuple[Credit, ...]
+
+    @property
+    def paragraphs(self) -> tuple[str, ...]:
+        """The long description, a paragraph a line."""
+        return tuple(line for line in self.plate.description.splitlines() if line.strip())
+
+
+def printed(
+    plate: Plate, bound: BoundLesson, book: PictureBook, units: Units, writing: Writing
+) -> PrintedPlate:
+    """The plate for its page; writing: how its caption is rendered."""
+    count = len(plate.panels)
+    return PrintedPlate(
+        plate=plate,
+        panels=tuple(
+            overlaid(panel, book, units, plate.mirrored, f"{plate.id}-{place}")
+            for place, panel in enumerate(plate.panels, 1)
+        ),
+        caption=render(plate.caption, writing) if plate.caption else Markup(),
+        keys=tuple(_printed_key(key, bound, writing) for key in plate.keys),
+        rows=ledger.rows_of(plate, bound, units),
+        diagrams=tuple(
+            (
+                links.diagram(bound.lesson.name, plate.id, place, count, "svg"),
+                links.diagram(bound.lesson.name, plate.id, place, count, "png"),
+            )
+            for place in range(count)
+        ),
+        credits=tuple(dict.fromkeys(panel.credit for panel in plate.panels)),
+    )
+
+
+def overlaid(panel: Panel, book: PictureBook, units: Units, mirrored: bool, prefix: str) -> Overlaid:
+    """A panel at both its layouts; prefix sets the ids within apart from others on the page."""
+
+    def drawn(width: float, name: str) -> Markup:
+        return Markup(plate_svg(panel, width, mirrored=mirrored, ids_prefix=f"{prefix}-{name}"))
+
+    def bar(width: float) -> Markup | None:
+        svg = scale_bar_svg(panel, width, units, mirrored)
+        return None if svg is None else Markup(svg)
+
+    return Overlaid(
+        panel=panel,
+        pictures=book.of(shot_of(panel)),
+        width=round(panel.crop[2] - panel.crop[0]),
+        height=round(panel.crop[3] - panel.crop[1]),
+        narrow=drawn(NARROW, "narrow"),
+        wide=drawn(WIDE, "wide"),
+        narrow_bar=bar(NARROW),
+        wide_bar=bar(WIDE),
+        mirrored=mirrored,
+    )
+
+
+def thumb(panel: Panel, book: PictureBook, mirrored: bool, prefix: str) -> Overlaid:
+    """A panel as a small square without letters."""
+    square = squared(panel)
+    svg = Markup(plate_svg(square, THUMB, mirrored=mirrored, edition="thumb", ids_prefix=prefix))
+    side = round(square.crop[2] - square.crop[0])
+    return Overlaid(square, book.of(shot_of(square)), side, side, svg, Markup(), None, None, mirrored)
+
+
+def _printed_key(key: Key, bound: BoundLesson, writing: Writing) -> PrintedKey:
+    found = [bound.measures[name] for name in key.measures if name in bound.measures]
+    numbers = tuple(prose.number_html(measure, writing.printing) for measure in found)
+    return PrintedKey(key, numbers, found[0].id if found else "")

@@ -1,0 +1,121 @@
+"""Measures in prose: `{navel-back}`, `{navel-back:size}`, `{figure:top}` and their kin.
+
+Two printings of every form: lettered HTML for the page, plain text for alt texts, feeds and whatever has no
+markup. A number leads to its row in the ledger, a figure's name to the figure.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from markupsafe import Markup, escape
+
+from lessonpress.figures.plates import Plate
+from lessonpress.measure.units import Units
+from lessonpress.pages.numbers import Lettered, answer_words, lettered
+from lessonpress.records.measure import Measure
+
+FIGURE = "figure"
+_OTHER_UNITS: Mapping[str, Units] = {"cm": "cm", "in": "in"}
+
+
+@dataclass(frozen=True)
+class Printing:
+    """What prose may print: the lesson's measures and plates by id, the site's units, words for plates.
+
+    page: the href of the lesson's page from where the prose stands, "" on that page itself. plate_word:
+    "Plate"; refused: what stands for a number that could not be measured.
+    """
+
+    measures: Mapping[str, Measure]
+    plates: Mapping[str, Plate]
+    units: Units
+    page: str = ""
+    plate_word: str = "Plate"
+    refused: str = "not measured"
+
+
+def html(name: str, form: str, printing: Printing) -> Markup:
+    """The HTML of `{name:form}`. An unknown name or form stands as it was written; figures tell of it."""
+    if name == FIGURE:
+        return _figure_html(form, printing)
+    measure = printing.measures.get(name)
+    if measure is None:
+        return escape(_as_written(name, form))
+    number = _number(measure, form, printing)
+    if number is None:
+        return escape(_wordy(measure, form, printing))
+    return _lettered_html(measure, number, form, printing)
+
+
+def text(name: str, form: str, printing: Printing) -> str:
+    """The plain text of `{name:form}`."""
+    if name == FIGURE:
+        plate = printing.plates.get(form)
+        return f"{printing.plate_word} {plate.numeral}" if plate else _as_written(name, form)
+    measure = printing.measures.get(name)
+    if measure is None:
+        return _as_written(name, form)
+    number = _number(measure, form, printing)
+    return _wordy(measure, form, printing) if number is None else _parts(number, form)
+
+
+def number_html(measure: Measure, printing: Printing) -> Markup:
+    """The number with its ± and without its way, as under a plate and in the lists."""
+    return html(measure.id, "size", printing)
+
+
+def _number(measure: Measure, form: str, printing: Printing) -> Lettered | None:
+    """The number that a form letters, or None for the forms that are words and for what was refused."""
+    if form in ("way", "answer"):
+        return None
+    return lettered(measure, _OTHER_UNITS.get(form, printing.units))
+
+
+def _wordy(measure: Measure, form: str, printing: Printing) -> str:
+    if measure.value is None:
+        return printing.refused
+    return measure.way if form == "way" else answer_words(measure)
+
+
+def _parts(number: Lettered, form: str) -> str:
+    match form:
+        case "value":
+            return number.value
+        case "bare" | "clock":
+            return number.number
+        case "size":
+            return number.size
+        case _:
+            return number.full
+
+
+def _lettered_html(measure: Measure, number: Lettered, form: str, printing: Printing) -> Markup:
+    shown = Markup(escape(number.number))
+    if form not in ("bare", "clock"):
+        shown += _unit_html(number.unit)
+        if form != "value":
+            shown += Markup(" <small>± {}</small>").format(number.pm)
+    href = f"{printing.page}#m-{measure.id}"
+    linked = Markup('<a class="m" href="{}">{}</a>').format(href, shown)
+    return linked + f" {number.way}" if form in ("", "cm", "in") and number.way else linked
+
+
+def _unit_html(unit: str) -> Markup:
+    if unit in ("", "°"):
+        return escape(unit)
+    return Markup(' <span class="unit">{}</span>').format(unit)
+
+
+def _figure_html(name: str, printing: Printing) -> Markup:
+    plate = printing.plates.get(name)
+    if plate is None:
+        return escape(_as_written(FIGURE, name))
+    return Markup('<a class="fig" href="{}#plate-{}">{} {}</a>').format(
+        printing.page, plate.id, printing.plate_word, plate.numeral
+    )
+
+
+def _as_written(name: str, form: str) -> str:
+    return f"{{{name}:{form}}}" if form else f"{{{name}}}"

@@ -1,0 +1,101 @@
+"""A theme: templates, styles and words in a folder, and the files that it puts beside the pages.
+
+A theme's folder holds `theme.yaml` (the order of its styles), `templates/`, `styles/`, `words/LANGUAGE.yaml` and
+`fonts/`. Styles are joined into one file. It and the fonts carry a hash of what is in them in their names, so
+that a host may tell browsers to keep them for good.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from pathlib import Path
+from typing import Any
+
+import yaml
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+
+from lessonpress.records.theme import PLATE_BOOK, theme_folder
+
+_URL = re.compile(r"url\(([^)\"']+)\)")
+_ENGLISH = "en"
+
+
+@dataclass(frozen=True)
+class Theme:
+    folder: Path
+
+    @classmethod
+    def named(cls, name: str = PLATE_BOOK) -> Theme:
+        """The theme that came with the program under `name`. Raises FileNotFoundError where there is none."""
+        return cls(theme_folder(name))
+
+    def words(self, language: str) -> Mapping[str, Any]:
+        """The words of the pages in `language` ("en-GB" is answered with "en"), in English where it lacks them."""
+        for name in (language, language.split("-")[0], _ENGLISH):
+            file = self.folder / "words" / f"{name}.yaml"
+            if file.is_file():
+                words: Mapping[str, Any] = yaml.safe_load(file.read_text(encoding="utf-8"))
+                return words
+        raise FileNotFoundError(f"the theme in {self.folder.name} has no words/en.yaml")
+
+    @cached_property
+    def environment(self) -> Environment:
+        """Jinja with everything escaped and every unknown name an error."""
+        return Environment(
+            loader=FileSystemLoader(self.folder / "templates"),
+            autoescape=True,
+            undefined=StrictUndefined,
+            trim_blocks=True,
+            lstrip_blocks=True,
+            keep_trailing_newline=True,
+        )
+
+    def render(self, template: str, **values: object) -> str:
+        return self.environment.get_template(template).render(**values)
+
+    @cached_property
+    def files(self) -> Mapping[str, bytes]:
+        """Path from the site's root → content of every file the pages load, the style sheet last."""
+        style = self.style
+        return {**{path: content for path, content in self._fonts.values()}, self.style_path: style.encode()}
+
+    @cached_property
+    def style(self) -> str:
+        """The joined style sheet as it lies in `assets/`, its fonts named by hash."""
+        return _URL.sub(lambda url: f"url({self._font_beside(url[1])})", self._joined)
+
+    def style_inline(self, root: str) -> str:
+        """The style sheet for a page that carries it within; root: what leads from there to the site's root."""
+        return _URL.sub(lambda url: f"url({root}assets/{self._font_beside(url[1])})", self._joined)
+
+    @cached_property
+    def style_path(self) -> str:
+        return f"assets/press.{_short_hash(self.style.encode())}.css"
+
+    def _font_beside(self, name: str) -> str:
+        """The path from `assets/` to the font that a style calls `../fonts/NAME`."""
+        return self._fonts[Path(name).name][0].removeprefix("assets/")
+
+    @cached_property
+    def _joined(self) -> str:
+        listed = yaml.safe_load((self.folder / "theme.yaml").read_text(encoding="utf-8"))["styles"]
+        return "\n".join(
+            (self.folder / "styles" / f"{name}.css").read_text(encoding="utf-8") for name in listed
+        )
+
+    @cached_property
+    def _fonts(self) -> Mapping[str, tuple[str, bytes]]:
+        """File name of a font → its path in the site and its content."""
+        found = {}
+        for file in sorted((self.folder / "fonts").glob("*.woff2")):
+            content = file.read_bytes()
+            found[file.name] = (f"assets/{file.stem}.{_short_hash(content)}.woff2", content)
+        return found
+
+
+def _short_hash(content: bytes) -> str:
+    return hashlib.sha256(content).hexdigest()[:10]
