@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from lessonpress.measure import Refusal
 from lessonpress.overlays.fields import OverlayFields
 from lessonpress.overlays.kind import OverlayKind
 from lessonpress.records.mark import KNOWN_MARKS
@@ -12,17 +13,22 @@ from lessonpress.records.problem import Problems, nearest
 
 @dataclass(frozen=True)
 class Facts:
-    """What is known of a clip: its name, and every mark, middle and room mark that it has."""
+    """What is known of a clip: its name, its marks (middles and the room's too), why it gives no lengths."""
 
     clip: str
     marks: frozenset[str]
+    lengths_refused: Refusal | None = None
 
 
 def check_overlay(kind: OverlayKind, fields: OverlayFields, facts: Facts, problems: Problems) -> None:
-    """Report marks that neither the clip nor the list of known marks has, each at its own place.
+    """Report what has no scale to be drawn to, and marks that neither the clip nor the trade knows.
 
     A known mark that is not placed yet is no slip of the pen; whoever asks what is owed tells of it.
     """
+    refused = facts.lengths_refused
+    if fields.needs_scale and refused is not None:
+        wrong = f"`{kind.KIND}` is drawn to scale, and {refused.reason}"
+        problems.error(fields.key_place(kind.KIND), wrong, refused.way_out)
     for loc, mark in fields.mark_places():
         if mark not in facts.marks and mark not in KNOWN_MARKS:
             problems.error(

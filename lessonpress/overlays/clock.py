@@ -56,7 +56,7 @@ def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]
 
 def _face(fields: Fields, stage: Stage, pivot: Point, hand: Point) -> tuple[SignAt, ...]:
     radius = min(FACE_RADIUS * stage.crop_width, FACE_REACH * length(pivot, hand))
-    lower, upper = reversed(stage.vertical(pivot))
+    upper, lower = stage.plumb_piece(pivot)
     twelve, colour = heading(lower, upper), colour_of(fields, "black")
     ways = (twelve + 30.0 * hour for hour in range(12))
     return tuple(

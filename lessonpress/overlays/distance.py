@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from lessonpress.measure import Measured, Refusal
 from lessonpress.overlays.fields import OverlayFields
 from lessonpress.overlays.kind import Outcome
@@ -71,18 +73,27 @@ def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]
 
 
 def _dimension_line(axis: Axis, stage: Stage, start: Point, end: Point) -> tuple[Point, Point]:
-    """Where the dimension line begins and ends: along the axis, clear of the marks."""
+    """Where the dimension line begins and ends: along the axis, clear of the marks, within the plate."""
     offset = OFFSET * stage.crop_height
     if axis == "level":
-        lower = max(start, end, key=lambda mark: mark[1])
-        line = stage.level(toward(lower, heading(*stage.vertical(lower)), offset))
-        return _met(stage.vertical(start), line, start), _met(stage.vertical(end), line, end)
+        line = stage.level_piece(_beside(stage, 1, start, end, offset))
+        return _met(stage.plumb_piece(start), line, start), _met(stage.plumb_piece(end), line, end)
     if axis == "plumb":
-        outer = max(start, end, key=lambda mark: mark[0])
-        line = stage.vertical(toward(outer, heading(*stage.level(outer)), offset))
-        return _met(stage.level(start), line, start), _met(stage.level(end), line, end)
+        line = stage.plumb_piece(_beside(stage, 0, start, end, offset))
+        return _met(stage.level_piece(start), line, start), _met(stage.level_piece(end), line, end)
     aside = heading(start, end) + (90.0 if start[0] <= end[0] else -90.0)  # the lower side
-    return toward(start, aside, offset), toward(end, aside, offset)
+    below = toward(start, aside, offset), toward(end, aside, offset)
+    if max(point[1] for point in below) < stage.crop[3]:
+        return below
+    return toward(start, aside, -offset), toward(end, aside, -offset)
+
+
+def _beside(stage: Stage, axis: Literal[0, 1], start: Point, end: Point, offset: float) -> Point:
+    """A point of the dimension line: below the lower mark or right of the outer one, if there is room."""
+    first, last = sorted((start, end), key=lambda mark: mark[axis])
+    way = heading(*(stage.level_piece(last) if axis == 0 else stage.plumb_piece(last)))
+    beyond = toward(last, way, offset)
+    return beyond if beyond[axis] < stage.crop[2 + axis] else toward(first, way, -offset)
 
 
 def _met(witness: Line, line: Line, mark: Point) -> Point:

@@ -57,6 +57,11 @@ class OverlayFields(Written):
         return None
 
     @property
+    def needs_scale(self) -> bool:
+        """Whether a length is drawn true to scale, so that a clip without a scale cannot show it."""
+        return False
+
+    @property
     def ways(self) -> tuple[str, ...]:
         """The words its sign may carry: ("toward", "away"), ("up", "down"); () for a measure without sign."""
         return ()

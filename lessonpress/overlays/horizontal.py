@@ -7,7 +7,7 @@ from lessonpress.overlays.fields import OverlayFields
 from lessonpress.overlays.kind import Outcome
 from lessonpress.overlays.marks import owed_marks, places
 from lessonpress.overlays.pens import colour_of, layer_of, pen_of, tag_of
-from lessonpress.overlays.plane import at_column, between, heading
+from lessonpress.overlays.plane import between, cut, heading
 from lessonpress.overlays.shapes import Shape, SignAt, Stroke
 from lessonpress.overlays.stage import Stage
 from lessonpress.overlays.tenses import where_placed
@@ -40,15 +40,14 @@ owed = owed_marks
 def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]:
     """A line along the room's level through the mark, a stop at each end."""
     (mark,) = places(fields, stage)
-    line = stage.level(mark)
     room = SIDE_ROOM * stage.crop_width
-    left, right = at_column(line, stage.crop[0] + room), at_column(line, stage.crop[2] - room)
-    colour, way = colour_of(fields, "black"), heading(left, right)
+    line = cut(stage.level(mark), 0, stage.crop[0] + room, stage.crop[2] - room)
+    colour = colour_of(fields, "black")
     return (
-        Stroke((left, right), pen_of(fields, "black", 2.5), layer_of(fields)),
-        SignAt("stop", left, colour, way),
-        SignAt("stop", right, colour, way),
-        tag_of(fields, stage, measured, between(left, right, LETTER_ALONG), "black", on_line=True),
+        Stroke(line, pen_of(fields, "black", 2.5), layer_of(fields)),
+        SignAt("stop", line[0], colour, heading(*line[:2])),
+        SignAt("stop", line[-1], colour, heading(*line[-2:])),
+        tag_of(fields, stage, measured, between(line[0], line[-1], LETTER_ALONG), "black", on_line=True),
     )
 
 

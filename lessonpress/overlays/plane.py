@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 from math import atan2, cos, degrees, hypot, radians, sin
+from typing import Literal
 
 from lessonpress.overlays.shapes import Point
 
@@ -53,22 +55,35 @@ def crossing(one: Line, other: Line) -> Point | None:
     return ax + share * ux, ay + share * uy
 
 
-def at_height(line: Line, y: float) -> Point:
-    """Where an upright line passes the picture's row y; its first end where it never does."""
-    (ax, ay), (bx, by) = line
-    if by == ay:
-        return line[0]
-    share = (y - ay) / (by - ay)
-    return ax + share * (bx - ax), y
+def piece_near(line: Sequence[Point], point: Point) -> Line:
+    """The straight piece of a line that passes nearest to a point."""
+    return min(pairwise(line), key=lambda piece: _distance(point, piece))
 
 
-def at_column(line: Line, x: float) -> Point:
-    """Where a lying line passes the picture's column x; its first end where it never does."""
-    (ax, ay), (bx, by) = line
-    if bx == ax:
-        return line[0]
-    share = (x - ax) / (bx - ax)
-    return x, ay + share * (by - ay)
+def cut(line: Sequence[Point], axis: Literal[0, 1], start: float, end: float) -> tuple[Point, ...]:
+    """The part of a line between two columns (axis 0) or rows (axis 1), its ends exactly on them.
+
+    line: points in order of the axis, reaching past start and end; start ≤ end.
+    """
+    inner = [point for point in line if start < point[axis] < end]
+    return _at(line, axis, start), *inner, _at(line, axis, end)
+
+
+def _at(line: Sequence[Point], axis: Literal[0, 1], value: float) -> Point:
+    """Where a line passes a column or row; the piece nearest to it is lengthened if none does."""
+    pieces = list(pairwise(line))
+    first, last = next((piece for piece in pieces if value <= piece[1][axis]), pieces[-1])
+    share = (value - first[axis]) / (last[axis] - first[axis])
+    point = between(first, last, share)
+    return (value, point[1]) if axis == 0 else (point[0], value)
+
+
+def _distance(point: Point, piece: Line) -> float:
+    """From a point to the straight piece between two others."""
+    start, end = piece
+    square = length(start, end) ** 2
+    dot = (point[0] - start[0]) * (end[0] - start[0]) + (point[1] - start[1]) * (end[1] - start[1])
+    return length(point, between(start, end, min(max(dot / square, 0.0), 1.0) if square else 0.0))
 
 
 def arc_points(centre: Point, radius: float, start: float, end: float) -> tuple[Point, ...]:

@@ -83,7 +83,7 @@ def _as_mapping(node: nodes.Node) -> nodes.Mapping | None:
         return node
     if not isinstance(node, nodes.Scalar) or not node.written:
         return None
-    return nodes.Mapping(node.place, ((node, nodes.Scalar(node.place, node.end, None, "")),))
+    return nodes.Mapping(node.place, ((node, nodes.Scalar(node.place, None, "")),))
 
 
 def _kind_of(entry: nodes.Mapping, problems: Problems) -> OverlayKind | None:

@@ -34,6 +34,10 @@ class Fields(OverlayFields):
     def marks(self) -> tuple[str, ...]:
         return (self.ring,)
 
+    @property
+    def needs_scale(self) -> bool:
+        return self.size is not None
+
 
 owed = owed_marks
 

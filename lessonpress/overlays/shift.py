@@ -7,8 +7,8 @@ from lessonpress.measure import At, Measured, Refusal
 from lessonpress.overlays.fields import OverlayFields
 from lessonpress.overlays.kind import Outcome
 from lessonpress.overlays.numbers import amount, amount_and_way
-from lessonpress.overlays.pens import colour_of, dot, layer_of, pen_of, tag_of
-from lessonpress.overlays.plane import crossing, heading, length, toward
+from lessonpress.overlays.pens import colour_of, layer_of, pen_of, tag_of
+from lessonpress.overlays.plane import crossing, heading, toward
 from lessonpress.overlays.shapes import Band, Point, Shape, SignAt, Stroke
 from lessonpress.overlays.stage import Stage
 from lessonpress.overlays.tenses import with_placed
@@ -19,9 +19,6 @@ from lessonpress.records.measure import Axis
 
 KIND = "shift"
 MEASURES = True
-
-SHORT = 0.061  # of the crop's width: 22 CSS px on a plate 360 px wide, too short for a barbed head
-DOT = 3.4  # CSS px
 
 _MOVED: dict[Axis, str] = {"level": "", "plumb": " up or down", "straight": " in a straight line"}
 
@@ -63,19 +60,17 @@ def measure(fields: Fields, stage: Stage) -> Measured | Refusal:
 
 
 def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]:
-    """From a hollow dot where it was to a barb (if short, a dot) where it is, in a band of ±."""
+    """From a hollow dot where it was to a barb where it is, in a band of ±; a short barb is drawn a dot."""
     now = stage.place(fields.shift, fields.placed)
     then = _start(fields, stage, now)
     colour = colour_of(fields, "vermilion")
-    short = length(then, now) < SHORT * stage.crop_width
-    end = dot(fields, now, "vermilion", DOT) if short else SignAt("barb", now, colour, heading(then, now))
     band = _band(fields, stage, measured, then, now)
     reach = sum(one.width / 2 for one in band)
     return (
         *band,
         Stroke((then, now), pen_of(fields, "vermilion", 3.0), layer_of(fields)),
         SignAt("hollow", then, colour),
-        end,
+        SignAt("barb", now, colour, heading(then, now)),
         tag_of(fields, stage, measured, toward(now, heading(then, now), reach), "vermilion"),
     )
 
@@ -84,19 +79,19 @@ def _start(fields: Fields, stage: Stage, now: Point) -> Point:
     """Where the arrow begins: the place it came from, brought onto the axis through where it is now."""
     then = stage.place(fields.shift, fields.since)
     if fields.axis == "level":
-        return crossing(stage.vertical(then), stage.level(now)) or then
+        return crossing(stage.plumb_piece(then), stage.level_piece(now)) or then
     if fields.axis == "plumb":
-        return crossing(stage.level(then), stage.vertical(now)) or then
+        return crossing(stage.level_piece(then), stage.plumb_piece(now)) or then
     return then
 
 
 def _positive(fields: Fields, stage: Stage, then: Point, now: Point) -> float:
     """The way in the picture that the number grows, degrees."""
     if fields.axis == "level":
-        left, right = stage.level(now)
+        left, right = stage.level_piece(now)
         return heading(left, right) if stage.positive_right > 0 else heading(right, left)
     if fields.axis == "plumb":
-        upper, lower = stage.vertical(now)
+        upper, lower = stage.plumb_piece(now)
         return heading(lower, upper)
     return heading(then, now)
 

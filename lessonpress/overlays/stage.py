@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from typing import Literal
 
 from lessonpress.measure import At, Survey
-from lessonpress.overlays.plane import Line
+from lessonpress.overlays.plane import Line, piece_near
 from lessonpress.overlays.shapes import Point
 from lessonpress.overlays.words import Words
 from lessonpress.records.instant import Instant
@@ -47,20 +47,37 @@ class Stage:
         return self.place_of(self.at(mark, instant))
 
     def place_of(self, at: At) -> Point:
-        return self.survey.place(at, seen_at=self.frame)
+        return self.survey.place(at, self.frame)
 
-    def vertical(self, point: Point) -> Line:
-        """The room's vertical through a point of the picture: two far points, upper first."""
-        first, second = self.survey.vertical(point)
-        return (first, second) if first[1] <= second[1] else (second, first)
+    def wanted(self, owed: Iterable[At]) -> tuple[At, ...]:
+        """Those of the marks owed that nobody has placed or tracked on their frame yet."""
+        return tuple(at for at in owed if not self._placed(at))
 
-    def level(self, point: Point) -> Line:
-        """The room's level through a point of the picture: two far points, left one first."""
-        first, second = self.survey.level(point)
-        return (first, second) if first[0] <= second[0] else (second, first)
+    def _placed(self, at: At) -> bool:
+        try:
+            self.survey.place(at)
+        except KeyError:
+            return False
+        return True
+
+    def vertical(self, point: Point) -> tuple[Point, ...]:
+        """The room's vertical through a point of the picture, from far above it to far below."""
+        return tuple(sorted(self.survey.vertical(point, self.frame), key=lambda far: far[1]))
+
+    def level(self, point: Point) -> tuple[Point, ...]:
+        """The room's level through a point of the picture, from far left of it to far right."""
+        return tuple(sorted(self.survey.level(point, self.frame)))
+
+    def plumb_piece(self, point: Point) -> Line:
+        """The room's vertical close to a point: upper end, lower end."""
+        return piece_near(self.vertical(point), point)
+
+    def level_piece(self, point: Point) -> Line:
+        """The room's level close to a point: left end, right end."""
+        return piece_near(self.level(point), point)
 
     def px_per_metre(self, mark: str, instant: Instant | None = None) -> float | None:
-        """Px a metre at the mark's own depth; None where the clip has no scale."""
+        """Px a metre of the subject plane where the mark is seen; None where the clip gives no lengths."""
         return self.survey.px_per_metre(self.at(mark, instant))
 
     @property

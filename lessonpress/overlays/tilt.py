@@ -58,7 +58,7 @@ def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]
     """The segment, a dotted plumb from its foot, the arc between them, the band of ± beyond the head."""
     foot, head = places(fields, stage)
     span, way = length(foot, head), heading(foot, head)
-    up = heading(*reversed(stage.vertical(foot)))
+    up = heading(*reversed(stage.plumb_piece(foot)))
     colour, layer = colour_of(fields, "blue"), layer_of(fields)
     band = _band(fields, stage, measured, foot, head)
     anchor = toward(foot, way, BAND_LENGTH * span) if band else head

@@ -7,7 +7,7 @@ from lessonpress.overlays.fields import OverlayFields
 from lessonpress.overlays.kind import Outcome
 from lessonpress.overlays.marks import owed_marks, places
 from lessonpress.overlays.pens import colour_of, layer_of, pen_of, tag_of
-from lessonpress.overlays.plane import at_height, between, heading
+from lessonpress.overlays.plane import between, cut, heading
 from lessonpress.overlays.shapes import Shape, SignAt, Stroke
 from lessonpress.overlays.stage import Stage
 from lessonpress.overlays.tenses import where_placed
@@ -18,10 +18,7 @@ __all__ = ["KIND", "MEASURES", "Fields", "measure", "name", "owed", "sentence", 
 KIND = "vertical"
 MEASURES = False
 
-# shares of the crop's height
-HEAD_ROOM = 0.022  # a standing line begins this far under the plate's upper edge
-BOB_ROOM = 0.036  # the bob hangs this far above its lower edge
-LETTER_DOWN = 0.058  # a standing line's letter, from its upper end
+LETTER_DOWN = 0.08  # of the crop's height: a standing line's letter, from the plate's upper edge
 RING = 4.0  # CSS px, the radius of the ring on the mark
 
 
@@ -41,18 +38,20 @@ owed = owed_marks
 
 
 def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]:
-    """A line along the room's vertical, a bob at its foot; live ones start at the mark in a hollow ring."""
+    """A line along the room's vertical, a bob at its foot; live ones start at the mark in a hollow ring.
+
+    The line runs to the plate's lower edge, a standing one from its upper edge; drawing hangs the bob within.
+    """
     (mark,) = places(fields, stage)
-    line = stage.vertical(mark)
-    foot = at_height(line, max(stage.crop[3] - BOB_ROOM * stage.crop_height, mark[1]))
     standing = fields.placed is not None
-    top = at_height(line, stage.crop[1] + HEAD_ROOM * stage.crop_height) if standing else mark
-    letter = at_height(line, top[1] + LETTER_DOWN * stage.crop_height) if standing else between(top, foot)
+    _, top, _, bottom = stage.crop
+    line = cut(stage.vertical(mark), 1, top if standing else mark[1], max(bottom, mark[1] + 1.0))
+    letter = between(line[0], line[-1], LETTER_DOWN if standing else 0.5)
     colour = colour_of(fields, "black")
-    bob = SignAt("hollow-bob" if standing else "bob", foot, colour, heading(*line))
+    bob = SignAt("hollow-bob" if standing else "bob", line[-1], colour, heading(*line[-2:]))
     ring = () if standing else (SignAt("hollow", mark, colour, size=RING),)
     return (
-        Stroke((top, foot), pen_of(fields, "black", 2.5), layer_of(fields)),
+        Stroke(line, pen_of(fields, "black", 2.5), layer_of(fields)),
         bob,
         *ring,
         tag_of(fields, stage, measured, letter, "black", on_line=True),

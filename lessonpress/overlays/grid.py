@@ -1,0 +1,95 @@
+"""`grid`, crosses on the subject plane, level and plumb, `every` so far apart from the picture's middle."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import ceil
+from typing import Annotated
+
+from pydantic import AfterValidator
+
+from lessonpress.manuscript.fieldtypes import LengthText
+from lessonpress.manuscript.wrong import WrongError
+from lessonpress.measure import At
+from lessonpress.overlays.fields import OverlayFields
+from lessonpress.overlays.kind import Outcome
+from lessonpress.overlays.pens import colour_of
+from lessonpress.overlays.plane import Line, crossing, heading, toward
+from lessonpress.overlays.shapes import Point, Shape, SignAt
+from lessonpress.overlays.stage import Stage
+from lessonpress.overlays.unmeasured import lettered, measure
+from lessonpress.records.length import METRES_PER_INCH, Length
+
+__all__ = ["KIND", "MEASURES", "Fields", "measure", "name", "owed", "sentence", "shapes"]
+
+KIND = "grid"
+MEASURES = False
+
+CROSS = 9.0  # CSS px
+NARROWEST = Length(3 * METRES_PER_INCH, "3 in")  # crosses any closer would hide the picture
+USUAL = {"in": Length(12 * METRES_PER_INCH, "12 in"), "cm": Length(0.30, "30 cm")}
+
+
+def _wide_enough(every: Length) -> Length:
+    if every.metres < NARROWEST.metres:
+        raise WrongError(f"crosses `{every}` apart would hide the picture", f"at least {NARROWEST}")
+    return every
+
+
+class Fields(OverlayFields):
+    KEY = KIND
+    COUNT = (0, 0)
+    EXAMPLE = "grid"
+
+    grid: None = None
+    every: Annotated[LengthText, AfterValidator(_wide_enough)] | None = None
+
+    @property
+    def needs_scale(self) -> bool:
+        return True
+
+
+def owed(fields: Fields, stage: Stage) -> tuple[At, ...]:
+    return ()
+
+
+def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]:
+    """The crosses that lie in the crop; none where the clip has no scale."""
+    colour = colour_of(fields, "black")
+    return tuple(SignAt("cross", at, colour, size=CROSS, layer="band") for at in _crosses(fields, stage))
+
+
+def _crosses(fields: Fields, stage: Stage) -> Iterator[Point]:
+    """Where the plane's plumb lines cross its level lines, an even step apart both ways."""
+    scale = stage.survey.px_per_metre()
+    if scale is None:
+        return
+    middle = stage.size[0] / 2, stage.size[1] / 2
+    step = _every(fields, stage).metres * scale
+    columns = [stage.plumb_piece(at) for at in _steps(stage.level_piece(middle), middle, step, stage.size[0])]
+    rows = [stage.level_piece(at) for at in _steps(stage.plumb_piece(middle), middle, step, stage.size[1])]
+    left, top, right, bottom = stage.crop
+    for column in columns:
+        for row in rows:
+            at = crossing(column, row)
+            if at is not None and left <= at[0] <= right and top <= at[1] <= bottom:
+                yield at
+
+
+def _steps(line: Line, middle: Point, step: float, reach: float) -> list[Point]:
+    """Points an even step apart along a line through the middle, one more than the picture has room for."""
+    most = ceil(reach / 2 / step) + 1
+    return [toward(middle, heading(*line), step * number) for number in range(-most, most + 1)]
+
+
+def _every(fields: Fields, stage: Stage) -> Length:
+    return USUAL[stage.units] if fields.every is None else fields.every
+
+
+def name(fields: Fields, stage: Stage) -> str:
+    return f"Grid, {_every(fields, stage)}"
+
+
+def sentence(fields: Fields, stage: Stage, measured: Outcome) -> str:
+    told = f"Crosses mark every {_every(fields, stage)} of the plane through the feet that faces the camera"
+    return lettered(told, fields)
