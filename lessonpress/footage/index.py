@@ -109,13 +109,12 @@ class _Shown:
 
 def read_index(path: Path) -> ClipIndex:
     """Play the file once and list its pictures. Raises FootageError for what is no whole video."""
-    fingerprint = _fingerprint(path) if path.is_file() else ""
     with opened(path) as (container, stream):
         shown = list(_played(container, stream, path))
         if not shown:
             raise FootageError(f"{path.name} holds no picture that can be decoded", EXPORT_AGAIN)
         _refuse_a_cut_file(container, stream, path, shown)
-        return _index(container, stream, path, shown, fingerprint)
+        return _index(container, stream, path, shown)
 
 
 def check_sum(frame: VideoFrame) -> int:
@@ -128,7 +127,8 @@ def check_sum(frame: VideoFrame) -> int:
     return zlib.crc32(lines[: plane.height : CHECKED_LINES, :length].tobytes())
 
 
-def _fingerprint(path: Path) -> str:
+def fingerprint(path: Path) -> str:
+    """SHA-256 of the whole file, as 64 hexadecimal digits."""
     with path.open("rb") as file:
         return file_digest(file, "sha256").hexdigest()
 
@@ -208,9 +208,7 @@ def _stated_end(container: InputContainer, stream: VideoStream) -> float | None:
     return hours * 3600 + minutes * 60 + seconds
 
 
-def _index(
-    container: InputContainer, stream: VideoStream, path: Path, shown: list[_Shown], fingerprint: str
-) -> ClipIndex:
+def _index(container: InputContainer, stream: VideoStream, path: Path, shown: list[_Shown]) -> ClipIndex:
     first = shown[0]
     if any(picture.size != first.size for picture in shown):
         raise FootageError(f"{path.name} changes its picture size on the way", EXPORT_AGAIN)
@@ -229,7 +227,7 @@ def _index(
         rate=rate,
         start_timecode=_start_timecode(container, stream),
         codec=stream.codec_context.name,
-        fingerprint=fingerprint,
+        fingerprint=fingerprint(path),
         key_frames=tuple(number for number, picture in enumerate(shown) if picture.key) or (0,),
         interlaced=any(picture.interlaced for picture in shown),
         duration=times[-1] + _last_duration(shown, base, rate, bool(pts)),

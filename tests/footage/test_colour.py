@@ -7,6 +7,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 from av.video.frame import VideoFrame
+from numpy.typing import NDArray
 
 from lessonpress.footage.index import read_index
 from lessonpress.footage.pictures import take
@@ -30,7 +31,7 @@ BARS = np.array(
 WEIGHTS = {BT601: (0.299, 0.114), BT709: (0.2126, 0.0722)}
 
 
-def coded(matrix: int, colour_range: int, bits: int = 8) -> np.ndarray:
+def coded(matrix: int, colour_range: int, bits: int = 8) -> NDArray[np.float64]:
     """(bar, Y′CbCr) code values: E′Y = Kr R + (1−Kr−Kb) G + Kb B, colour differences scaled to ±½; then
     quantised by BT.709-6, 4.6 (limited), or to the whole of the scale (full)."""
     red, blue = WEIGHTS[matrix]
@@ -42,10 +43,10 @@ def coded(matrix: int, colour_range: int, bits: int = 8) -> np.ndarray:
     else:
         top = (1 << bits) - 1
         scaled = np.stack([top * luma, top * pb + 128 * unit, top * pr + 128 * unit], axis=1)
-    return np.rint(np.clip(scaled, 0, (1 << bits) - 1))
+    return np.asarray(np.rint(np.clip(scaled, 0, (1 << bits) - 1)), dtype=np.float64)
 
 
-def frame_of(codes: np.ndarray, height: int, bits: int = 8, bar: int = 32) -> VideoFrame:
+def frame_of(codes: NDArray[np.generic], height: int, bits: int = 8, bar: int = 32) -> VideoFrame:
     width, kind = len(codes) * bar, np.uint8 if bits == 8 else np.dtype("<u2")
     frame = VideoFrame(width, height, "yuv444p" if bits == 8 else "yuv444p10le")
     for plane, values in zip(frame.planes, codes.T, strict=True):

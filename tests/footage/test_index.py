@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import struct
+from collections.abc import Callable
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -11,7 +12,7 @@ import av
 import pytest
 
 from lessonpress.footage.failure import FootageError
-from lessonpress.footage.index import ClipIndex, read_index
+from lessonpress.footage.index import ClipIndex, fingerprint, read_index
 from lessonpress.footage.pictures import take
 from tests.footage.conftest import numbered
 from tests.studio import strip
@@ -141,12 +142,10 @@ def test_an_index_survives_being_written_as_json(tmp_path: Path) -> None:
 
 def test_the_fingerprint_is_the_files_sha_256(tmp_path: Path) -> None:
     """The digest of "abc" is that of FIPS 180-4's example, which shows that whole files are hashed."""
-    from lessonpress.footage.index import _fingerprint
-
-    path = tmp_path / "abc.bin"
-    path.write_bytes(b"abc")
-    expected = "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad"
-    assert _fingerprint(path) == expected
+    path = _written(tmp_path / "abc.bin", b"abc")
+    assert fingerprint(path) == "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad"
+    clip = encode(tmp_path / "clip.mp4", numbered(3))
+    assert read_index(clip).fingerprint == fingerprint(clip)
 
 
 def _cut(path: Path, keep: float) -> Path:
@@ -169,7 +168,7 @@ def _written(path: Path, content: bytes) -> Path:
 
 
 FASTSTART = {"movflags": "faststart"}
-FAULTY = {
+FAULTY: dict[str, tuple[Callable[[Path], Path], str]] = {
     "missing": (lambda folder: folder / "none.mp4", "there is no file"),
     "folder": (lambda folder: folder, "is not a file"),
     "empty": (lambda folder: _written(folder / "empty.mp4", b""), "is empty"),
