@@ -1,0 +1,99 @@
+"""Files to text: what cannot be read, and where exactly, is a problem and never an exception."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+from lessonpress.manuscript.passage import Passage, whole
+from lessonpress.records.problem import Place, Problems
+
+LARGEST = 8_000_000  # bytes of a text an author writes; tracks of a long clip stay below
+
+_CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ufffe\uffff]")
+_WIDE = {b"\xff\xfe": "UTF-16", b"\xfe\xff": "UTF-16"}
+
+
+def relative(root: Path, path: Path) -> str:
+    """A path as problems name it: from the site's folder, with forward slashes."""
+    name = path.relative_to(root).as_posix()
+    return name.encode("utf-8", "replace").decode("utf-8")
+
+
+def read_text(root: Path, path: Path, problems: Problems) -> Passage | None:
+    """A file's text, its lines parted by a newline whatever it was written with; None once told why not."""
+    name = relative(root, path)
+    try:
+        if path.stat().st_size > LARGEST:
+            problems.error(
+                Place(name),
+                f"the file is larger than {LARGEST // 1_000_000} MB",
+                "split it, or make it smaller",
+            )
+            return None
+        data = path.read_bytes()
+    except OSError as error:
+        problems.error(
+            Place(name), f"the file cannot be read: {reason(error)}", "see to it that it can be opened"
+        )
+        return None
+    text = decode(name, data, problems)
+    return whole(name, text) if text is not None else None
+
+
+def reason(error: OSError) -> str:
+    """What the machine says, in small letters."""
+    return (error.strerror or type(error).__name__).lower()
+
+
+def decode(name: str, data: bytes, problems: Problems) -> str | None:
+    """UTF-8 bytes as text, without a byte-order mark; None once a byte that is not UTF-8 has been told."""
+    if data[:2] in _WIDE:
+        problems.error(Place(name), "the file is saved as UTF-16", "save it as UTF-8")
+        return None
+    try:
+        text = data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        _foreign_byte(name, data, error, problems)
+        return None
+    text = text.replace("\r\n", "\n").replace("\r", "\n")
+    control = _CONTROL.search(text)
+    if control is None:
+        return text
+    place = whole(name, text).at(control.start())
+    shown = _CONTROL.sub("\N{REPLACEMENT CHARACTER}", place.source)
+    wrong = f"the control character U+{ord(control[0]):04X} stands here"
+    problems.error(Place(place.path, place.line, place.column, shown), wrong, "take it out")
+    return None
+
+
+def _foreign_byte(name: str, data: bytes, error: UnicodeDecodeError, problems: Problems) -> None:
+    """Tell which byte is not UTF-8, where, and what it would be in the encoding it most likely is of."""
+    data = error.object  # without the byte-order mark, if there was one
+    before = data[: error.start].replace(b"\r\n", b"\n").replace(b"\r", b"\n")
+    line = before.count(b"\n") + 1
+    start = before.rfind(b"\n") + 1
+    column = len(before[start:].decode("utf-8", "replace")) + 1
+    byte = data[error.start : error.start + 1]
+    rest = re.split(rb"[\r\n]", data[error.start :], maxsplit=1)[0]
+    shown = before[start:].decode("utf-8", "replace") + rest.decode("cp1252", "replace")
+    shown = _CONTROL.sub("\N{REPLACEMENT CHARACTER}", shown)
+    meant = byte.decode("cp1252", "ignore")
+    windows = f", in Windows-1252 it would be {meant}" if meant else ""
+    wrong = f"the byte 0x{byte[0]:02X} is not UTF-8{windows}"
+    problems.error(Place(name, line, column, shown), wrong, "save the file as UTF-8")
+
+
+def entries(root: Path, folder: Path, problems: Problems) -> list[Path]:
+    """What a folder holds, by name, hidden and backup files left out; [] where there is no such folder."""
+    try:
+        names = sorted(path.name for path in folder.iterdir())
+    except FileNotFoundError:
+        return []
+    except OSError as error:
+        name = relative(root, folder)
+        problems.error(
+            Place(name), f"the folder cannot be read: {reason(error)}", "see to it that it can be opened"
+        )
+        return []
+    return [folder / name for name in names if not name.startswith(".") and not name.endswith("~")]

@@ -1,0 +1,267 @@
+"""YAML composed to nodes that know their place: scalars, sequences and mappings.
+
+Composed from PyYAML's events, so that depth and aliases are counted while reading and a small file cannot
+grow into a large one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+import yaml
+
+from lessonpress.manuscript.coreschema import TAG, Plain, construct, value_of
+from lessonpress.manuscript.passage import Passage
+from lessonpress.manuscript.yamlmistakes import syntax_mistake
+from lessonpress.records.problem import Place, Problem, Problems
+
+DEEPEST = 24  # levels of nesting; a card needs four
+LARGEST = 200_000  # nodes of one text with every alias written out
+
+
+@dataclass(frozen=True)
+class Scalar:
+    """One value. written: its text; value: that text by the core schema.
+
+    span: offsets of its first character and past its last in the passage it was composed from.
+    style: "" for plain, else the quote, `|` or `>` that it begins with.
+    """
+
+    place: Place
+    value: Plain
+    written: str
+    style: str = ""
+    span: tuple[int, int] = (0, 0)
+
+    @property
+    def plain(self) -> Any:
+        return self.value
+
+    def place_of(self, *loc: str | int) -> Place:
+        return self.place
+
+
+@dataclass(frozen=True)
+class Sequence:
+    """A list. flow: written in brackets."""
+
+    place: Place
+    items: tuple[Node, ...]
+    flow: bool = False
+
+    @property
+    def plain(self) -> Any:
+        return [item.plain for item in self.items]
+
+    def place_of(self, *loc: str | int) -> Place:
+        if loc and isinstance(loc[0], int) and -len(self.items) <= loc[0] < len(self.items):
+            return self.items[loc[0]].place_of(*loc[1:])
+        return self.place
+
+
+@dataclass(frozen=True)
+class Mapping:
+    """Keys with values, in the order written. Keys are text as written: `12:` is the key "12"."""
+
+    place: Place
+    entries: tuple[tuple[Scalar, Node], ...]
+    flow: bool = False
+
+    @property
+    def plain(self) -> Any:
+        return {key.written: value.plain for key, value in self.entries}
+
+    @property
+    def keys(self) -> tuple[str, ...]:
+        return tuple(key.written for key, _ in self.entries)
+
+    def get(self, name: str | int) -> Node | None:
+        """The value of a key, None where it is not written."""
+        return next((value for key, value in self.entries if key.written == str(name)), None)
+
+    def key_place(self, name: str | int) -> Place:
+        """Where a key stands; the mapping's own place where it is not written."""
+        return next((key.place for key, _ in self.entries if key.written == str(name)), self.place)
+
+    def place_of(self, *loc: str | int) -> Place:
+        """The place of the value at a path of keys and indices; of the deepest one there is on that path.
+
+        An empty value has no place of its own and takes its key's.
+        """
+        value = self.get(loc[0]) if loc else None
+        if value is None:
+            return self.place
+        if isinstance(value, Scalar) and value.value is None and not value.written:
+            return self.key_place(loc[0])
+        return value.place_of(*loc[1:])
+
+
+Node = Scalar | Sequence | Mapping
+
+
+def compose(passage: Passage, problems: Problems) -> Node | None:
+    """The node that a YAML text is; None once a mistake that ends the reading has been reported.
+
+    An empty text is a Scalar whose value is None.
+    """
+    composer = _Composer(passage, problems)
+    try:
+        return composer.document()
+    except _StopReadingError as stop:
+        problems.extend([stop.problem])
+    except yaml.YAMLError as broken:
+        problems.extend([syntax_mistake(_told_plainly(passage.text, broken), passage)])
+    return None
+
+
+class _StopReadingError(Exception):
+    """A mistake after which the rest of the text cannot be read."""
+
+    def __init__(self, place: Place, wrong: str, right: str) -> None:
+        super().__init__(wrong)
+        self.problem = Problem(place, wrong, right, place.source)
+
+
+# The compiled parser is ten times as fast, and says less about a mistake.
+_FAST: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+
+
+def _events(text: str, loader: Any) -> Iterator[yaml.Event]:
+    events: Iterator[yaml.Event] = yaml.parse(text, Loader=loader)
+    return events
+
+
+def _told_plainly(text: str, broken: yaml.YAMLError) -> yaml.YAMLError:
+    """The same mistake as the parser written in Python tells it, or as it was where that one finds none."""
+    try:
+        for _ in _events(text, yaml.SafeLoader):
+            pass
+    except yaml.YAMLError as plain:
+        return plain
+    return broken
+
+
+def _index(mark: Any) -> int:
+    """The offset a parser's mark stands for; the start where it made none."""
+    return mark.index if mark is not None else 0
+
+
+class _Composer:
+    def __init__(self, passage: Passage, problems: Problems) -> None:
+        self.passage = passage
+        self.problems = problems
+        self.events = _events(passage.text, _FAST)
+        self.anchors: dict[str, tuple[Node, int]] = {}
+        self.size = 0
+
+    def document(self) -> Node:
+        next(self.events)  # the stream's start
+        start = next(self.events)
+        if not isinstance(start, yaml.DocumentStartEvent):
+            return Scalar(self.passage.at(0), None, "")
+        root = self.node(next(self.events), 1)
+        next(self.events)  # the document's end
+        after = next(self.events)
+        if isinstance(after, yaml.DocumentStartEvent):
+            raise _StopReadingError(
+                self.at(after), "a second document starts here", "one file holds one document"
+            )
+        return root
+
+    def at(self, event: yaml.Event) -> Place:
+        return self.passage.at(_index(event.start_mark))
+
+    def node(self, event: yaml.Event, depth: int) -> Node:
+        """The node an event begins. Counts it, and the nodes below it, into `size`."""
+        before, anchor = self.size, getattr(event, "anchor", None)
+        self.grow(1, event)
+        if depth > DEEPEST:
+            raise _StopReadingError(
+                self.at(event), f"nested deeper than {DEEPEST} levels", "write it flatter"
+            )
+        made = self.made(event, depth)
+        if anchor and not isinstance(event, yaml.AliasEvent):
+            self.anchors[anchor] = (made, self.size - before)
+        return made
+
+    def made(self, event: yaml.Event, depth: int) -> Node:
+        if isinstance(event, yaml.AliasEvent):
+            return self.alias(event)
+        if isinstance(event, yaml.ScalarEvent):
+            return self.scalar(event)
+        if isinstance(event, yaml.SequenceStartEvent):
+            return self.sequence(event, depth)
+        assert isinstance(event, yaml.MappingStartEvent)
+        return self.mapping(event, depth)
+
+    def grow(self, by: int, event: yaml.Event) -> None:
+        self.size += by
+        if self.size > LARGEST:
+            wrong = f"the text holds more than {LARGEST} values once its aliases are written out"
+            raise _StopReadingError(self.at(event), wrong, "write out what is meant, without `&` and `*`")
+
+    def alias(self, event: yaml.AliasEvent) -> Node:
+        name = event.anchor
+        if name not in self.anchors:
+            raise _StopReadingError(
+                self.at(event),
+                f"`*{name}` repeats a value that no `&{name}` names",
+                "put quotes round text with a `*`",
+            )
+        node, size = self.anchors[name]
+        self.grow(size, event)
+        return node
+
+    def scalar(self, event: yaml.ScalarEvent) -> Scalar:
+        text: str = event.value
+        span = (_index(event.start_mark), _index(event.end_mark))
+        if event.tag in (None, "!"):
+            value = value_of(text) if event.implicit[0] and event.tag is None else text
+        else:
+            value = self.tagged(event, text)
+        return Scalar(self.at(event), value, text, event.style or "", span)
+
+    def tagged(self, event: yaml.ScalarEvent, text: str) -> Plain:
+        tag = str(event.tag).removeprefix(TAG)
+        try:
+            return construct(tag, text)
+        except (KeyError, ValueError):
+            wrong = f"the tag `!{tag}` is not read here"
+            raise _StopReadingError(self.at(event), wrong, "leave out what begins with `!`") from None
+
+    def check_tag(self, event: yaml.Event, expected: str) -> None:
+        tag = getattr(event, "tag", None)
+        if tag not in (None, "!", TAG + expected):
+            wrong = f"the tag `!{str(tag).removeprefix(TAG).removeprefix('!')}` is not read here"
+            raise _StopReadingError(self.at(event), wrong, "leave out what begins with `!`")
+
+    def sequence(self, event: yaml.SequenceStartEvent, depth: int) -> Sequence:
+        self.check_tag(event, "seq")
+        items = []
+        while not isinstance(inner := next(self.events), yaml.SequenceEndEvent):
+            items.append(self.node(inner, depth + 1))
+        return Sequence(self.at(event), tuple(items), bool(event.flow_style))
+
+    def mapping(self, event: yaml.MappingStartEvent, depth: int) -> Mapping:
+        self.check_tag(event, "map")
+        entries: dict[str, tuple[Scalar, Node]] = {}
+        while not isinstance(inner := next(self.events), yaml.MappingEndEvent):
+            key = self.node(inner, depth + 1)
+            value = self.node(next(self.events), depth + 1)
+            self.enter(entries, key, value)
+        return Mapping(self.at(event), tuple(entries.values()), bool(event.flow_style))
+
+    def enter(self, entries: dict[str, tuple[Scalar, Node]], key: Node, value: Node) -> None:
+        """Add a key with its value; a key that is no text, or is there already, is told and left out."""
+        if not isinstance(key, Scalar):
+            self.problems.error(
+                key.place, "a key is a list or a mapping here", "a key is plain text before a colon"
+            )
+        elif key.written in entries:
+            first = entries[key.written][0].place.line
+            wrong = f"`{key.written}` is written twice; the first stands in line {first}"
+            self.problems.error(key.place, wrong, "keep one of the two")
+        else:
+            entries[key.written] = (key, value)

@@ -1,0 +1,125 @@
+"""What breaks YAML, in words an author can act on."""
+
+from __future__ import annotations
+
+import re
+
+import yaml
+
+from lessonpress.manuscript.passage import Passage
+from lessonpress.records.problem import Problem
+
+# what PyYAML's scanner and parser say → what is wrong, what is right. The first that matches counts.
+# "context" at the end: the place is where the thing began, not where the parser gave up.
+MISTAKES: tuple[tuple[str, str, str, str], ...] = (
+    (
+        r"mapping values are not allowed",
+        "a second colon with a space after it stands in this line",
+        "put quotes round text that holds a colon and a space",
+        "",
+    ),
+    (r"found character '\\t'", "a tab stands where YAML has spaces", "indent with spaces", ""),
+    (
+        r"found character '(.)' that cannot start",
+        "text cannot begin with `{0}` here",
+        "put quotes round it",
+        "",
+    ),
+    (
+        r"while scanning a quoted scalar",
+        "the quote opened here is not closed, or holds what it cannot",
+        "close it, or use single quotes where a backslash is meant as it stands",
+        "context",
+    ),
+    (
+        r"unknown escape character|expected escape sequence",
+        "a backslash in double quotes begins an escape that YAML does not know",
+        "use single quotes, or write the backslash twice",
+        "",
+    ),
+    (
+        r"while scanning an? (?:anchor|alias)",
+        "`&` and `*` have a meaning at the start of a value",
+        "put quotes round it",
+        "",
+    ),
+    (
+        r"while (?:scanning|parsing) a tag|found undefined tag handle",
+        "`!` has a meaning at the start of a value",
+        "put quotes round it",
+        "",
+    ),
+    (
+        r"while scanning a block scalar",
+        "after `|` or `>` the text starts on the next line",
+        "start a new line there",
+        "",
+    ),
+    (
+        r"did not find expected ',' or '\]'|expected ',' or '\]'",
+        "the list opened here is not closed",
+        "close it with `]`",
+        "context",
+    ),
+    (
+        r"did not find expected ',' or '\}'|expected ',' or '\}'",
+        "the mapping opened here is not closed",
+        "close it with `}`",
+        "context",
+    ),
+    (
+        r"could not find expected ':'",
+        "this line has no colon with a space after it",
+        "write `key: value`, or indent text that goes on from the line above",
+        "context",
+    ),
+    (
+        r"expected <block end>, but found '(?:<block|-|\?)|(?:sequence entries|mapping keys) are not allowed",
+        "this line is not indented as the lines above it",
+        "lines of one list or mapping begin in the same column",
+        "",
+    ),
+    (
+        r"expected <block end>, but found",
+        "text goes on where the value has ended",
+        "put quotes round the whole value",
+        "",
+    ),
+    (
+        r"expected the node content|expected <document start>",
+        "this cannot stand here",
+        "put quotes round it if it is text",
+        "",
+    ),
+    (r"%|directive", "a line cannot begin with `%`", "put quotes round it", ""),
+)
+
+
+def syntax_mistake(broken: yaml.YAMLError, passage: Passage) -> Problem:
+    """The problem that stands for an error of PyYAML's, at the place it names."""
+    if not isinstance(broken, yaml.MarkedYAMLError):
+        return _unread(passage)
+    said = f"{broken.context or ''}; {broken.problem or ''}"
+    for pattern, wrong, right, where in MISTAKES:
+        found = re.search(pattern, said)
+        if found is None:
+            continue
+        mark = (broken.context_mark if where else None) or broken.problem_mark or broken.context_mark
+        place = passage.at(mark.index if mark else 0)
+        return Problem(place, wrong.format(*found.groups()), _braces(right, place.source), place.source)
+    mark = broken.problem_mark or broken.context_mark
+    place = passage.at(mark.index if mark else 0)
+    return Problem(place, "this is not YAML", "write `key: value` lines", place.source)
+
+
+def _unread(passage: Passage) -> Problem:
+    place = passage.at(0)
+    return Problem(place, "this is not YAML", "write `key: value` lines", place.source)
+
+
+def _braces(right: str, line: str) -> str:
+    """The way out; where a measure in braces opens the value, that is what wants the quotes."""
+    found = re.match(r"\s*(?:- )?([\w-]+):\s+(\{[^{}]*\}.*\S)", line)
+    if found is None:
+        return right
+    return f'put quotes round it: `{found[1]}: "{found[2]}"`'
