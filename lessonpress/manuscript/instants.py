@@ -1,0 +1,69 @@
+"""Instants as an author writes them: `impact - 2`, `96`, `1.60 s`, `00:00:01:18`."""
+
+from __future__ import annotations
+
+import re
+
+from lessonpress.manuscript.wrong import WrongError
+from lessonpress.records.instant import Instant, Timecode
+from lessonpress.records.problem import Place
+
+EVENT = re.compile(r"[a-z][a-z0-9-]*")
+WAYS = "write an event (`top`), a frame (`96`), a time (`1.60 s`) or a timecode (`00:00:01:18`)"
+SETUP = ("address", "adress")  # what else the trade calls the setup
+
+_PLUS = re.compile(r"(?P<start>.*?)\s+(?P<sign>[-+−])\s*(?P<frames>[0-9]{1,9})")
+_SECONDS = re.compile(r"(?P<seconds>[0-9]{1,9}(\.[0-9]{1,9})?|\.[0-9]{1,9})\s*s")
+_TIMECODE = re.compile(r"([0-9]{1,2}):([0-9]{2}):([0-9]{2})([:;])([0-9]{2,3})")
+
+
+def instant(text: str, place: Place | None = None) -> Instant:
+    """The instant that a text names. Raises WrongError where it names none."""
+    text = " ".join(text.split())
+    found = _PLUS.fullmatch(text)
+    start, plus = text, 0
+    if found:
+        start = found["start"]
+        plus = int(found["frames"]) * (1 if found["sign"] == "+" else -1)
+    return _start(text, start, plus, place)
+
+
+def _start(text: str, start: str, plus: int, place: Place | None) -> Instant:
+    if re.fullmatch(r"[0-9]{1,9}", start):
+        return Instant(text, frame=int(start), plus=plus, place=place)
+    if seconds := _SECONDS.fullmatch(start):
+        return Instant(text, seconds=float(seconds["seconds"]), plus=plus, place=place)
+    if _TIMECODE.fullmatch(start):
+        return Instant(text, timecode=timecode(start), plus=plus, place=place)
+    if start in SETUP:
+        raise WrongError(
+            f"`{start}` is called setup here", f"write `{text.replace(start, 'setup', 1)}`", ("setup",)
+        )
+    if EVENT.fullmatch(start):
+        return Instant(text, event=start, plus=plus, place=place)
+    raise _no_instant(start)
+
+
+def timecode(text: str) -> Timecode:
+    """`HH:MM:SS:FF`, or with `;` before the frames for drop-frame. Raises WrongError where it is no time."""
+    found = _TIMECODE.fullmatch(text)
+    if found is None:
+        raise WrongError(f"`{text}` is no timecode", "write hours:minutes:seconds:frames, `00:00:01:18`")
+    hours, minutes, seconds, frames = (int(found[part]) for part in (1, 2, 3, 5))
+    if hours > 23 or minutes > 59 or seconds > 59:
+        raise WrongError(f"`{text}` is no timecode", "hours end at 23, minutes and seconds at 59")
+    return Timecode(hours, minutes, seconds, frames, found[4] == ";")
+
+
+def _no_instant(text: str) -> WrongError:
+    if text.startswith(("-", "−")):
+        return WrongError(f"`{text}` lies before the first picture", "frames are counted from 0")
+    if re.fullmatch(r"[0-9]*\.[0-9]+", text):
+        return WrongError(f"`{text}` is no frame", f"frames are whole; for a time write `{text} s`")
+    if re.fullmatch(r"[0-9.]+\s*ms", text):
+        return WrongError(f"`{text}` is no instant", "write the time in seconds, `1.60 s`")
+    if re.fullmatch(r"[0-9:;.]+", text):
+        return WrongError(f"`{text}` is no timecode", "write hours:minutes:seconds:frames, `00:00:01:18`")
+    if EVENT.fullmatch(text.lower()):
+        return WrongError(f"`{text}` is no event's name", "small letters only", (text.lower(),))
+    return WrongError(f"`{text}` is no instant", WAYS)

@@ -1,0 +1,85 @@
+"""Lengths, durations, angles and pixels as an author writes them, always with their unit."""
+
+from __future__ import annotations
+
+import re
+
+from lessonpress.manuscript.wrong import WrongError
+from lessonpress.records.length import METRES_PER_INCH, Length
+from lessonpress.records.problem import nearest
+
+METRES = {"in": METRES_PER_INCH, "ft": 12 * METRES_PER_INCH, "m": 1.0, "cm": 0.01, "mm": 0.001}
+SECONDS = {"s": 1.0, "ms": 0.001}
+LENGTHS = "write `36 in`, `5 ft 10 in`, `1.2 m`, `91.4 cm` or `914 mm`"
+OTHER_NAMES = {
+    "inch": "in", "inches": "in", '"': "in", "″": "in", "feet": "ft", "foot": "ft", "'": "ft", "′": "ft",
+    "metre": "m", "metres": "m", "meter": "m", "meters": "m", "millimetres": "mm", "centimetres": "cm",
+    "sec": "s", "seconds": "s", "msec": "ms", "degrees": "deg", "degree": "deg", "pixels": "px",
+}  # fmt: skip
+
+_NUMBER = r"[-+−]?(?:[0-9]{1,12}(?:\.[0-9]{1,12})?|\.[0-9]{1,12})"
+_QUANTITY = re.compile(rf"(?P<number>{_NUMBER})\s*(?P<unit>[^\s0-9]\S*)")
+_FEET = re.compile(rf"(?P<sign>[-+−]?)(?P<feet>[0-9]{{1,6}})\s*ft\s+(?P<inches>{_NUMBER})\s*in")
+
+
+def length(text: str) -> Length:
+    """A length in metres, of either sign, with its text. Raises WrongError."""
+    text = " ".join(text.split())
+    feet = _FEET.fullmatch(text)
+    if feet is None:
+        return Length(_in_units(text, METRES, "length", LENGTHS), text)
+    inches = _value(feet["inches"])
+    if not 0 <= inches < 12:
+        raise WrongError(f"`{text}` has {inches:g} inches to the foot", "inches after feet are below 12")
+    metres = int(feet["feet"]) * METRES["ft"] + inches * METRES["in"]
+    return Length(-metres if feet["sign"] in ("-", "−") else metres, text)
+
+
+def duration(text: str) -> float:
+    """A time in seconds, above zero. Raises WrongError."""
+    seconds = _in_units(text, SECONDS, "duration", "write `4 ms` or `0.5 s`")
+    if seconds <= 0:
+        raise WrongError(f"`{text}` is no duration", "it is above zero")
+    return seconds
+
+
+def angle(text: str) -> float:
+    """An angle in degrees, of either sign. Raises WrongError."""
+    return _in_units(text, {"deg": 1.0, "°": 1.0}, "angle", "write `90 deg`")
+
+
+def pixels(text: str) -> float:
+    """A length in the picture, px, above zero. Raises WrongError."""
+    value = _in_units(text, {"px": 1.0}, "length in pixels", "write `1450 px`")
+    if value <= 0:
+        raise WrongError(f"`{text}` is no length in pixels", "it is above zero")
+    return value
+
+
+def _in_units(text: str, units: dict[str, float], what: str, right: str) -> float:
+    text = " ".join(text.split())
+    found = _QUANTITY.fullmatch(text)
+    if found is None:
+        raise _no_quantity(text, what, right)
+    unit = found["unit"]
+    if unit not in units:
+        known = OTHER_NAMES.get(unit.lower(), unit.lower())
+        near = (known,) if known in units else nearest(unit, units)
+        raise WrongError(f"`{unit}` is no unit of {_article(what)} here", right, near)
+    return _value(found["number"]) * units[unit]
+
+
+def _value(number: str) -> float:
+    return float(number.replace("−", "-"))
+
+
+def _article(what: str) -> str:
+    return f"an {what}" if what[0] in "aeiou" else f"a {what}"
+
+
+def _no_quantity(text: str, what: str, right: str) -> WrongError:
+    if re.fullmatch(_NUMBER, text):
+        return WrongError(f"`{text}` has no unit", right)
+    if re.match(r"[0-9]+,[0-9]+", text):
+        return WrongError(f"`{text}` has a comma", f"decimals have a dot: `{text.replace(',', '.', 1)}`")
+    return WrongError(f"`{text}` is not {_article(what)}", right)

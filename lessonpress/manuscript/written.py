@@ -1,0 +1,169 @@
+"""The base of every typed thing read from a node, and the one function that reads it.
+
+`read(Model, node, problems)` validates a mapping against a pydantic model and reports each mistake at the
+key or value it lies in, in the program's own words (complaints.py). What can be kept is kept: a mistake in
+a key that may be left out costs that key, so that the rest of the file is still checked in the same run.
+"""
+
+from __future__ import annotations
+
+from typing import Any, Self, TypeVar
+
+from pydantic import (
+    BaseModel,
+    ConfigDict,
+    ModelWrapValidatorHandler,
+    PrivateAttr,
+    ValidationError,
+    model_validator,
+)
+
+from lessonpress.manuscript.complaints import Complaint, complain
+from lessonpress.manuscript.nodes import Mapping, Node, Scalar, Sequence
+from lessonpress.records.problem import Place, Problems
+
+
+class Written(BaseModel):
+    """A mapping that an author wrote, typed. Unknown keys are mistakes; numbers pass where text is due."""
+
+    model_config = ConfigDict(
+        frozen=True,
+        extra="forbid",
+        arbitrary_types_allowed=True,
+        coerce_numbers_to_str=True,
+        allow_inf_nan=False,
+        regex_engine="python-re",
+    )
+    _node: Mapping | None = PrivateAttr(default=None)
+
+    @property
+    def node(self) -> Mapping | None:
+        """What it was read from; None for a thing made by the program."""
+        return self._node
+
+    def place_of(self, *loc: str | int) -> Place:
+        """The place of the value at a path of keys and indices, or of the deepest there is on that path."""
+        return self._node.place_of(*loc) if self._node else Place("")
+
+    def key_place(self, key: str) -> Place:
+        """Where a key stands; the mapping's own place where it is not written."""
+        return self._node.key_place(key) if self._node else Place("")
+
+    def __eq__(self, other: object) -> bool:
+        """Alike in what is said, wherever it was written."""
+        return type(self) is type(other) and self.__dict__ == other.__dict__
+
+    def __hash__(self) -> int:
+        return hash((type(self), repr(self.__dict__)))
+
+    @model_validator(mode="wrap")
+    @classmethod
+    def _keep_the_node(cls, data: Any, handler: ModelWrapValidatorHandler[Self]) -> Self:
+        if isinstance(data, PlacedDict):
+            data.model = cls
+        made = handler(data)
+        if isinstance(data, PlacedDict):
+            made._node = data.node
+        return made
+
+
+W = TypeVar("W", bound=Written)
+
+
+def read(model: type[W], node: Node | None, problems: Problems) -> W | None:
+    """`node` as the model says, every mistake reported; None where what remains does not make one.
+
+    None for a node that is None: its mistake has been told by whoever composed it.
+    """
+    if node is None:
+        return None
+    if not isinstance(node, Mapping):
+        empty = isinstance(node, Scalar) and node.value is None
+        wrong = "nothing is written here" if empty else "`key: value` lines are due here"
+        problems.error(node.place, wrong, f"the keys are {', '.join(keys_of(model))}")
+        return None
+    dropped: set[str] = set()
+    told: set[Complaint] = set()
+    while True:
+        data = placed(node, dropped)
+        try:
+            return model.model_validate(data)
+        except ValidationError as broken:
+            found = [complain(error, data) for error in broken.errors(include_url=False)]
+        _tell(found, told, problems)
+        faulty = {complaint.key for complaint in found if complaint.key} - dropped
+        if not faulty or faulty & required(model):
+            return None
+        dropped |= faulty
+
+
+def _tell(found: list[Complaint], told: set[Complaint], problems: Problems) -> None:
+    for complaint in found:
+        if complaint not in told:
+            told.add(complaint)
+            problems.error(complaint.place, complaint.wrong, complaint.right, nearest=complaint.nearest)
+
+
+def keys_of(model: type[BaseModel]) -> tuple[str, ...]:
+    """The keys a model takes, as an author writes them."""
+    return tuple(field.alias or name for name, field in model.model_fields.items())
+
+
+def required(model: type[BaseModel]) -> set[str]:
+    return {field.alias or name for name, field in model.model_fields.items() if field.is_required()}
+
+
+class PlacedStr(str):
+    node: Scalar
+
+
+class PlacedInt(int):
+    node: Scalar
+
+    def __str__(self) -> str:
+        return self.node.written
+
+
+class PlacedFloat(float):
+    node: Scalar
+
+    def __str__(self) -> str:
+        return self.node.written
+
+
+class PlacedList(list[Any]):
+    node: Sequence
+
+
+class PlacedDict(dict[str, Any]):
+    """model: the one that last tried to read it."""
+
+    node: Mapping
+    model: type[BaseModel] | None = None
+
+
+_SCALARS: dict[type, Any] = {str: PlacedStr, int: PlacedInt, float: PlacedFloat}
+
+
+def placed(node: Node, without: set[str] | frozenset[str] = frozenset()) -> Any:
+    """A node's plain value in which text, numbers, lists and mappings still carry their node."""
+    made: Any
+    if isinstance(node, Mapping):
+        made = PlacedDict(
+            {key.written: placed(value) for key, value in node.entries if key.written not in without}
+        )
+    elif isinstance(node, Sequence):
+        made = PlacedList(placed(item) for item in node.items)
+    else:
+        kind = _SCALARS.get(type(node.value))
+        if kind is None:
+            return node.value
+        made = kind(node.value)
+    made.node = node
+    return made
+
+
+def node_of(value: object) -> Node | None:
+    """The node that a value handed to a validator came from, if it came from one."""
+    node: Node | None = getattr(value, "node", None)
+    return node
