@@ -1,0 +1,236 @@
+"""The card of a clip, `clip.yaml`: where the footage comes from and how it was filmed."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Annotated, Any, Literal
+
+from pydantic import BeforeValidator, Discriminator, Field, PlainValidator, Tag
+
+from lessonpress.manuscript.fieldtypes import (
+    DateText,
+    DurationText,
+    EventName,
+    InstantText,
+    LengthText,
+    MarkName,
+    Number,
+    PixelsText,
+    SignedLengthText,
+    Text,
+    Url,
+    WithinText,
+    YesNo,
+    to_instant,
+)
+from lessonpress.manuscript.written import Written
+from lessonpress.manuscript.wrong import WrongError
+from lessonpress.records.instant import Instant
+from lessonpress.records.view import FLIGHT, Hand, Side, View, level_goal
+
+SourceKind = Literal["own", "licensed", "public-domain", "quotation"]
+Consent = Literal["written", "spoken", "guardian"]
+Plane = Literal["subject", "wall"]
+
+
+class Source(Written):
+    """Where the footage comes from and what it may be used for."""
+
+    kind: SourceKind = Field(examples=["own"])
+    credit: Text | None = None
+    licence: Text | None = None
+    url: Url | None = None
+    until: DateText | None = None
+    reason: Text | None = None
+
+
+class Person(Written):
+    """Someone who can be recognised, and the consent on record."""
+
+    name: Text = Field(examples=["Dune"])
+    consent: Consent = Field(examples=["written"])
+    given: DateText | None = None
+    until: DateText | None = None
+    minor: YesNo = False
+
+
+class Depth(Written):
+    """How far a mark lies before the subject plane, toward the camera. within: the half-width."""
+
+    toward: SignedLengthText = Field(examples=["4 in"])
+    within: WithinText = Field(examples=["2 in"])
+
+
+class Between(Written):
+    """A known length between two marks."""
+
+    between: tuple[MarkName, MarkName]
+    length: LengthText = Field(examples=["36 in"])
+    within: WithinText | None = None
+    plane: Plane = "subject"
+    depth: Depth | None = None
+
+
+class Grid(Written):
+    """A known rectangle: its corners clockwise from top left; size is width, height."""
+
+    grid: tuple[MarkName, MarkName, MarkName, MarkName]
+    size: tuple[LengthText, LengthText] = Field(examples=["[48 in, 36 in]"])
+    within: WithinText | None = None
+    plane: Plane = "subject"
+    depth: Depth | None = None
+
+
+class Standing(Written):
+    """The golfer upright at an instant, as tall as the card's stature."""
+
+    standing: tuple[MarkName, MarkName]
+    at: InstantText = Field(examples=["0"])
+
+
+_SCALES = ("between", "grid", "standing")
+
+
+def _scale_kind(value: Any) -> str:
+    named = [kind for kind in _SCALES if (kind in value if isinstance(value, dict) else hasattr(value, kind))]
+    return f"<{named[0]}>" if named else "<between>"
+
+
+def _some_kind(value: Any) -> Any:
+    if isinstance(value, dict) and not any(kind in value for kind in _SCALES):
+        raise WrongError(
+            "this scale names no marks", "begin it with `between: […]`, `grid: […]` or `standing: […]`"
+        )
+    return value
+
+
+Scale = Annotated[
+    Annotated[Between, Tag("<between>")]
+    | Annotated[Grid, Tag("<grid>")]
+    | Annotated[Standing, Tag("<standing>")],
+    Discriminator(_scale_kind),
+    BeforeValidator(_some_kind),
+]
+
+
+class Camera(Written):
+    """Level distances from the lens to the subject plane and to the wall behind. still: on a stand."""
+
+    distance: LengthText | None = None
+    within: WithinText | None = None
+    wall: LengthText | None = None
+    wall_within: WithinText | None = None
+    still: YesNo = False
+
+
+class Lens(Written):
+    """distorted = x (1 + k1 r² + k2 r⁴), r in focal lengths; focal and centre in px of the picture."""
+
+    k1: Number = 0.0
+    k2: Number = 0.0
+    focal: PixelsText | None = None
+    centre: tuple[Number, Number] | None = None
+
+
+_DepthKey = Annotated[Instant, PlainValidator(to_instant)]
+
+
+def _depth_form(value: Any) -> str:
+    single = isinstance(value, Depth) or (isinstance(value, dict) and {"toward", "within"} & value.keys())
+    return "<always>" if single or not isinstance(value, dict) else "<by instant>"
+
+
+DepthForm = Annotated[
+    Annotated[Depth, Tag("<always>")] | Annotated[dict[_DepthKey, Depth], Tag("<by instant>")],
+    Discriminator(_depth_form),
+]
+
+
+def _pieces(value: Any) -> tuple[tuple[int, float], ...]:
+    """`240`, or `[[0, 30], [95, 240]]`: pictures per second of real time from given frames."""
+    if isinstance(value, tuple):
+        return value
+    pieces = value if isinstance(value, list) else [[0, value]]
+    made = tuple(_piece(piece) for piece in pieces)
+    frames = [frame for frame, _ in made]
+    if not made or frames[0] != 0:
+        raise WrongError("the first piece does not start at frame 0", "write `[[0, 30], [95, 240]]`")
+    if sorted(set(frames)) != frames:
+        raise WrongError("the pieces are not in the order of their frames", "write each frame once, rising")
+    return made
+
+
+def _piece(piece: Any) -> tuple[int, float]:
+    numbers = piece if isinstance(piece, list) else []
+    right = "write a number of pictures per second, `240`, or `[[0, 30], [95, 240]]`"
+    if len(numbers) != 2 or any(isinstance(n, bool) or not isinstance(n, int | float) for n in numbers):
+        raise WrongError("this is not pictures per second", right)
+    frame, rate = numbers
+    if frame != int(frame) or frame < 0:
+        raise WrongError(f"`{frame}` is no frame", "frames are whole and counted from 0")
+    if not 1 <= rate <= 100_000:
+        raise WrongError(f"`{rate}` is not pictures per second", right)
+    return int(frame), float(rate)
+
+
+FilmedAt = Annotated[tuple[tuple[int, float], ...], PlainValidator(_pieces)]
+Pair = tuple[MarkName, MarkName]
+
+
+class Card(Written):
+    """Every key of a card. Lengths in metres (records.Length), readout in seconds, filmed_at by pieces."""
+
+    video: Text = Field(examples=["dune-face-on.mp4"])
+    view: View = Field(examples=["face-on"])
+    hand: Hand = Field(examples=["right"])
+    target: Side | None = None
+    filmed_at: FilmedAt | None = None
+    filmed_on: DateText | None = None
+    readout: DurationText | None = None
+    source: Source = Field(examples=["{kind: own, credit: Saltmarsh Studio, licence: CC BY 4.0}"])
+    people: tuple[Person, ...] = Field(
+        examples=["[]` where nobody can be recognised, else `- {name: Dune, consent: written}"]
+    )
+    obscure: tuple[MarkName, ...] = ()
+    events: dict[EventName, InstantText] = Field(default_factory=dict)
+    stature: LengthText | None = None
+    implement: Text | None = None
+    shot: Text | None = None
+    middles: dict[MarkName, Annotated[tuple[MarkName, ...], Field(min_length=2)]] = Field(
+        default_factory=dict
+    )
+    room: tuple[MarkName, ...] = ()
+    scale: tuple[Scale, ...] = ()
+    camera: Camera = Field(default_factory=Camera)
+    plumb: tuple[Pair, ...] = ()
+    lens: Lens | None = None
+    depth: dict[MarkName, DepthForm] = Field(default_factory=dict)
+    deinterlace: YesNo = False
+    fingerprint: Text | None = None
+
+    @property
+    def flight(self) -> tuple[Side, int]:
+        """Where the ball flies in the picture, and the side toward which the level axis is positive.
+
+        +1: the picture's right, −1: its left. From overhead both are as the card's target says.
+        """
+        if self.view == "overhead":
+            side = self.target or "right"
+            return side, -1 if side == "left" else 1
+        return FLIGHT[self.view, self.hand]
+
+    @property
+    def goal(self) -> Literal["target", "ball"]:
+        """What the level axis runs toward."""
+        return level_goal(self.view)
+
+    def depths(self, mark: str) -> tuple[tuple[Instant | None, Depth], ...]:
+        """The stated depths of a mark: one with None for every instant, or one for each instant named."""
+        form = self.depth.get(mark)
+        if form is None:
+            return ()
+        return ((None, form),) if isinstance(form, Depth) else tuple(form.items())
+
+
+def expired(until: date | None, today: date) -> bool:
+    return until is not None and until < today

@@ -1,0 +1,211 @@
+"""What a card says that cannot all be true, or that may not be published."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from itertools import pairwise
+
+from lessonpress.manuscript.card import Card, Standing
+from lessonpress.records.instant import Instant
+from lessonpress.records.problem import Problems, nearest
+from lessonpress.records.view import FLIGHT
+
+SOON = timedelta(days=30)
+ORDER = ("setup", "top", "impact", "finish")
+
+
+@dataclass(frozen=True)
+class Held:
+    """A card with what it is held against: the names in its folder and the day."""
+
+    card: Card
+    names: Sequence[str]
+    today: date
+
+
+def check_card(card: Card, names: Sequence[str], today: date, problems: Problems) -> None:
+    """Report everything on a card that contradicts itself, its folder or the day."""
+    for check in CHECKS:
+        check(Held(card, names, today), problems)
+
+
+def _video(held: Held, problems: Problems) -> None:
+    video = held.card.video
+    place = held.card.place_of("video")
+    if "/" in video or "\\" in video:
+        problems.error(place, f"`{video}` is a path", "the video lies beside its card; write its name alone")
+    elif video not in held.names:
+        others = [name for name in held.names if not name.endswith((".yaml", ".csv"))]
+        problems.error(
+            place, f"there is no `{video}` beside the card", "copy it there", nearest=nearest(video, others)
+        )
+
+
+def _target(held: Held, problems: Problems) -> None:
+    card = held.card
+    if card.target is None or card.view == "overhead":
+        return
+    expected = FLIGHT[card.view, card.hand][0]
+    if card.target != expected:
+        seen = f"a {card.hand}-handed golfer filmed {card.view}"
+        wrong = f"target is {card.target}, but the ball of {seen} flies {_flies(expected)}"
+        problems.error(
+            card.place_of("target"), wrong, "is the video mirrored? else mend view, hand or target"
+        )
+
+
+def _flies(side: str) -> str:
+    return {"into": "into the picture", "out-of": "out of the picture"}.get(side, f"to the {side}")
+
+
+def _consent(held: Held, problems: Problems) -> None:
+    for number, person in enumerate(held.card.people):
+        if person.minor and person.consent != "guardian":
+            place = person.place_of("consent")
+            wrong = f"{person.name} is a minor, and the consent is {person.consent}"
+            problems.error(place, wrong, "a minor needs `consent: guardian`")
+        what = f"the consent of {person.name}"
+        way_out = "ask again and change the date, or withdraw the clip"
+        _until(person.until, held, ("people", number, "until"), what, way_out, problems)
+        if person.given and person.given > held.today:
+            problems.error(
+                person.place_of("given"), f"{what} is given on a day to come", "write the day it was given"
+            )
+        if person.given and person.until and person.until < person.given:
+            problems.error(
+                person.place_of("until"), f"{what} ends before it was given", "mend one of the dates"
+            )
+
+
+def _until(
+    until: date | None, held: Held, loc: tuple[str | int, ...], what: str, way_out: str, problems: Problems
+) -> None:
+    if until is None:
+        return
+    place = held.card.place_of(*loc)
+    if until < held.today:
+        problems.error(place, f"{what} ended on {until}", way_out)
+    elif until - held.today <= SOON:
+        problems.warn(place, f"{what} ends on {until}", way_out)
+
+
+def _source(held: Held, problems: Problems) -> None:
+    source = held.card.source
+    place = source.place_of("kind")
+    if source.kind == "licensed" and not source.licence:
+        problems.error(place, "licensed footage names no licence", "add `licence: …`")
+    if source.kind in ("licensed", "quotation") and not source.credit:
+        problems.error(place, f"{source.kind} footage names nobody to credit", "add `credit: …`")
+    if source.kind == "quotation" and not source.reason:
+        problems.error(
+            place, "a quotation says no reason", "add `reason: …`, the point the lesson makes with it"
+        )
+    _until(source.until, held, ("source", "until"), "the licence", "renew it, or withdraw the clip", problems)
+
+
+def _events(held: Held, problems: Problems) -> None:
+    """Events name pictures; where one is told from another, that one is told from none in turn."""
+    events = held.card.events
+    for name, instant in events.items():
+        if instant.event is None:
+            continue
+        place = held.card.place_of("events", name)
+        if instant.event not in events:
+            wrong = f"`{name}` is told from `{instant.event}`, which is no event of this card"
+            problems.error(
+                place, wrong, "write a frame, a time or a timecode", nearest=nearest(instant.event, events)
+            )
+        elif _turns_back(name, events):
+            problems.error(place, f"`{name}` is told from itself", "give one of these events a frame")
+    frames = [
+        (name, events[name].frame) for name in ORDER if name in events and events[name].frame is not None
+    ]
+    for (before, first), (after, second) in pairwise(frames):
+        if (
+            first is not None
+            and second is not None
+            and first + events[before].plus >= second + events[after].plus
+        ):
+            place = held.card.place_of("events", after)
+            problems.error(place, f"`{after}` does not come after `{before}`", "mend one of the two frames")
+
+
+def _turns_back(name: str, events: dict[str, Instant]) -> bool:
+    seen, here = {name}, events[name].event
+    while here is not None and here in events:
+        if here in seen:
+            return here == name
+        seen.add(here)
+        here = events[here].event
+    return False
+
+
+def _scales(held: Held, problems: Problems) -> None:
+    for number, scale in enumerate(held.card.scale):
+        place = held.card.place_of("scale", number)
+        if isinstance(scale, Standing):
+            if held.card.stature is None:
+                problems.error(
+                    place, "this scale stands on a stature the card does not say", "add `stature: 5 ft 11 in`"
+                )
+            continue
+        if scale.plane == "wall" and scale.depth is not None:
+            problems.error(place, "this scale has a plane and a depth", "keep `plane: wall` or `depth: …`")
+
+
+def _camera(held: Held, problems: Problems) -> None:
+    camera = held.card.camera
+    for width, of in (("within", "distance"), ("wall_within", "wall")):
+        if getattr(camera, width) is not None and getattr(camera, of) is None:
+            problems.error(
+                camera.key_place(width), f"`{width}` has no `{of}` that it belongs to", f"add `{of}: …`"
+            )
+    if camera.distance and camera.within and camera.within.metres >= camera.distance.metres:
+        problems.error(
+            camera.place_of("within"), "the half-width is as large as the distance", "mend one of the two"
+        )
+    if camera.distance and camera.wall and camera.wall.metres <= camera.distance.metres:
+        wrong = f"the wall at {camera.wall} does not lie behind the golfer at {camera.distance}"
+        problems.error(camera.place_of("wall"), wrong, "both are counted from the lens")
+
+
+def _repeats(held: Held, problems: Problems) -> None:
+    """A mark is named once in a list, and a pair is two."""
+    card = held.card
+    lists: list[tuple[tuple[str | int, ...], tuple[str, ...]]] = [
+        (("room",), card.room),
+        (("obscure",), card.obscure),
+    ]
+    lists += [(("middles", name), marks) for name, marks in card.middles.items()]
+    lists += [(("plumb", number), pair) for number, pair in enumerate(card.plumb)]
+    for number, scale in enumerate(card.scale):
+        kind = type(scale).__name__.lower()
+        lists.append((("scale", number, kind), getattr(scale, kind)))
+    for loc, marks in lists:
+        for at, mark in enumerate(marks):
+            if mark in marks[:at]:
+                problems.error(card.place_of(*loc, at), f"`{mark}` is named twice here", "name it once")
+
+
+def _stature(held: Held, problems: Problems) -> None:
+    stature = held.card.stature
+    if stature and not 0.5 <= stature.metres <= 2.6:
+        problems.error(
+            held.card.place_of("stature"), f"nobody is {stature} tall", "write `5 ft 11 in` or `1.80 m`"
+        )
+
+
+# every check of a card, each of which reports for itself
+CHECKS: tuple[Callable[[Held, Problems], None], ...] = (
+    _video,
+    _target,
+    _consent,
+    _source,
+    _events,
+    _scales,
+    _camera,
+    _repeats,
+    _stature,
+)

@@ -1,0 +1,151 @@
+"""`marks.yaml`: marks placed by hand, `navel: {12: [640.2, 401.0], 192: [612.5, 398.2, 0.8]}`."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Collection
+from dataclasses import dataclass, field
+
+from lessonpress.manuscript.fieldtypes import NAME
+from lessonpress.manuscript.nodes import Mapping, Node, Scalar, Sequence, compose
+from lessonpress.manuscript.passage import Passage
+from lessonpress.records.mark import KNOWN_MARKS, PAIRED, Sighting
+from lessonpress.records.problem import Place, Problems, nearest
+from lessonpress.records.view import Hand
+
+LOOKS_LIKE = 0.8  # ratio from which a name is taken for a misspelt known one
+LATEST_FRAME = 10_000_000
+
+
+@dataclass
+class Marks:
+    """Sightings and where each is written. names: where each mark's name stands first."""
+
+    sightings: list[Sighting] = field(default_factory=list)
+    places: dict[tuple[str, int], Place] = field(default_factory=dict)
+    names: dict[str, Place] = field(default_factory=dict)
+
+    def add(self, sighting: Sighting, place: Place) -> None:
+        self.sightings.append(sighting)
+        self.places[sighting.mark, sighting.frame] = place
+
+
+def read_marks(passage: Passage, problems: Problems) -> Marks:
+    """The marks of a file; faulty ones are told and left out."""
+    marks = Marks()
+    node = compose(passage, problems) if passage.text.strip() else None
+    if isinstance(node, Mapping):
+        for key, placings in node.entries:
+            _mark(key, placings, marks, problems)
+    elif isinstance(node, Sequence) or (isinstance(node, Scalar) and node.value is not None):
+        problems.error(node.place, "marks are due here", "write `navel:` and below it `  12: [640.2, 401.0]`")
+    return marks
+
+
+def _mark(key: Scalar, placings: Node, marks: Marks, problems: Problems) -> None:
+    if not check_name(key.written, key.place, problems):
+        return
+    marks.names[key.written] = key.place
+    if not isinstance(placings, Mapping):
+        place = key.place if isinstance(placings, Scalar) and placings.value is None else placings.place
+        problems.error(
+            place, f"`{key.written}` has no placings by frame", "write `12: [640.2, 401.0]` below it"
+        )
+        return
+    for frame, numbers in placings.entries:
+        number = frame_number(frame.written)
+        if number is None:
+            problems.error(frame.place, f"`{frame.written}` is no frame", "frames are whole numbers from 0")
+        elif (key.written, number) in marks.places:
+            first = marks.places[key.written, number].line
+            problems.error(frame.place, f"frame {number} is written twice; the first stands in line {first}")
+        else:
+            _placing(key.written, number, numbers, frame.place, marks, problems)
+
+
+def _placing(mark: str, frame: int, node: Node, place: Place, marks: Marks, problems: Problems) -> None:
+    items = node.items if isinstance(node, Sequence) else ()
+    if not 2 <= len(items) <= 3:
+        where = place if isinstance(node, Scalar) and node.value is None else node.place
+        problems.error(where, "a placing is two numbers, or three", "write `[x, y]` or `[x, y, u]` in px")
+        return
+    numbers = [number for item in items if (number := _number(item, problems)) is not None]
+    if len(numbers) != len(items):
+        return
+    u = numbers[2] if len(numbers) == 3 else None
+    if u is not None and u <= 0:
+        wrong = f"the uncertainty of a placing cannot be {_written(items[2])}"
+        problems.error(items[2].place, wrong, "it is above zero, in px; leave it out for one click's")
+        return
+    marks.add(Sighting(mark, frame, numbers[0], numbers[1], u), place)
+
+
+def _number(node: Node, problems: Problems) -> float | None:
+    """A finite coordinate, not below zero; None once told."""
+    value = node.value if isinstance(node, Scalar) else None
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        problems.error(node.place, f"a number of px is due here, not {_written(node)}")
+    elif not math.isfinite(value):
+        problems.error(
+            node.place, f"{_written(node)} is no place in a picture", "leave a placing out that is not known"
+        )
+    elif value < 0:
+        right = "coordinates run from 0 at the picture's left and upper edge"
+        problems.error(node.place, f"{_written(node)} lies outside the picture", right)
+    else:
+        return float(value)
+    return None
+
+
+def _written(node: Node) -> str:
+    return f"`{node.written}`" if isinstance(node, Scalar) else "a list or mapping"
+
+
+def frame_number(written: str) -> int | None:
+    """A frame's number from its text, None where it is none."""
+    if not re.fullmatch(r"[0-9]{1,8}", written):
+        return None
+    return int(written) if int(written) <= LATEST_FRAME else None
+
+
+def check_name(name: str, place: Place, problems: Problems) -> bool:
+    """Whether a text can name a mark; told where not."""
+    if NAME.fullmatch(name):
+        return True
+    near = re.sub(r"[^a-z0-9]+", "-", name.lower()).strip("-")
+    right = "small letters, digits and hyphens, a letter first"
+    wrong = f"`{name}` is not a mark's name"
+    problems.error(place, wrong, right, nearest=(near,) if NAME.fullmatch(near) else ())
+    return False
+
+
+def hint(name: str, place: Place, hand: Hand | None, own: Collection[str], problems: Problems) -> None:
+    """Warn of a name that looks like a known one, or that says left or right of the body.
+
+    own: names the card uses for things of the room, scales and middles, which mean what they say.
+    """
+    if name in KNOWN_MARKS or name in own:
+        return
+    side, _, part = name.partition("-")
+    if side in ("left", "right") and part in PAIRED:
+        wrong = f"`{name}` says left or right of the body"
+        problems.warn(place, wrong, "sides are lead and trail", nearest=_sided(side, part, hand))
+    elif name in PAIRED:
+        wrong = f"`{name}` does not say which of the two"
+        problems.warn(place, wrong, "sides are lead and trail", nearest=_sided("", name, None))
+    elif near := _looks_like(name):
+        problems.warn(place, f"no posture is known for `{name}`", "a known mark is meant?", nearest=near)
+
+
+def _sided(side: str, part: str, hand: Hand | None) -> tuple[str, ...]:
+    """The lead and the trail name of a part, or the one meant for a golfer of this hand."""
+    if hand is None:
+        return f"lead-{part}", f"trail-{part}"
+    return (f"lead-{part}",) if side != hand else (f"trail-{part}",)
+
+
+def _looks_like(name: str) -> tuple[str, ...]:
+    if any(name.startswith(known + "-") for known in KNOWN_MARKS):
+        return ()
+    return nearest(name, KNOWN_MARKS, cutoff=LOOKS_LIKE)
