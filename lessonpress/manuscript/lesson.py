@@ -1,0 +1,251 @@
+"""A lesson: front matter, Markdown, and fenced blocks that are figures, cautions and drills."""
+
+from __future__ import annotations
+
+import datetime
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Annotated, Any, Literal
+
+from markdown_it.token import Token
+from pydantic import BeforeValidator, Field
+
+from lessonpress.manuscript.fieldtypes import DateText, Text, Whole, YesNo
+from lessonpress.manuscript.frontmatter import read_front
+from lessonpress.manuscript.nodes import Mapping, Node, Scalar, Sequence, compose
+from lessonpress.manuscript.passage import Passage
+from lessonpress.manuscript.prose import Reference, ScalarText, Where, parse, references_in, sides_in
+from lessonpress.manuscript.written import Written
+from lessonpress.records.problem import Place, Problems, nearest
+
+FIGURE_KINDS = ("frame", "strip", "pair", "loop", "progress")
+TEXT_KINDS = ("caution", "drill")
+KINDS = FIGURE_KINDS + TEXT_KINDS
+Kind = Literal["frame", "strip", "pair", "loop", "progress", "caution", "drill"]
+
+
+def _one_or_many(value: Any) -> Any:
+    return value if isinstance(value, list | tuple) else [value]
+
+
+OneOrMany = Annotated[tuple[Text, ...], BeforeValidator(_one_or_many)]
+
+
+class Front(Written):
+    """The front matter of a lesson. clip: the default for its figures. former: earlier paths of it."""
+
+    title: Text = Field(examples=["The pelvis travels, the hub stays"])
+    date: DateText = Field(examples=["2026-11-23"])
+    summary: str = ""
+    clip: Text | None = None
+    number: Annotated[Whole, Field(ge=1)] | None = None
+    topics: OneOrMany = ()
+    series: Text | None = None
+    updated: DateText | None = None
+    draft: YesNo = False
+    listed: YesNo = True
+    author: Text | None = None
+    former: OneOrMany = ()
+
+
+@dataclass(frozen=True)
+class Block:
+    """A fenced block that the press sets: a figure (node) or a text (text, Markdown).
+
+    line: the file's line of the fence, from 1. node: what a figure's YAML says, None for texts and where it
+    could not be read. text: the block's body as written. passage: the body with its places.
+    """
+
+    kind: Kind
+    line: int
+    node: Mapping | None
+    text: str
+    place: Place
+    passage: Passage
+
+    @property
+    def is_figure(self) -> bool:
+        return self.kind in FIGURE_KINDS
+
+    def place_of(self, *loc: str | int) -> Place:
+        return self.node.place_of(*loc) if self.node else self.place
+
+
+@dataclass(frozen=True)
+class Lesson:
+    """One lesson as written. path: relative to the site. body_line: the file's line on which body begins."""
+
+    name: str
+    path: str
+    front: Front
+    body: str
+    body_line: int
+    blocks: tuple[Block, ...] = ()
+    references: tuple[Reference, ...] = ()
+
+    @property
+    def title(self) -> str:
+        return self.front.title
+
+    @property
+    def date(self) -> datetime.date:
+        return self.front.date
+
+    @property
+    def summary(self) -> str:
+        return self.front.summary
+
+    @property
+    def clip(self) -> str | None:
+        return self.front.clip
+
+    @property
+    def number(self) -> int | None:
+        return self.front.number
+
+    @property
+    def topics(self) -> tuple[str, ...]:
+        return self.front.topics
+
+    @property
+    def series(self) -> str | None:
+        return self.front.series
+
+    @property
+    def updated(self) -> datetime.date | None:
+        return self.front.updated
+
+    @property
+    def draft(self) -> bool:
+        return self.front.draft
+
+    @property
+    def listed(self) -> bool:
+        return self.front.listed
+
+    @property
+    def author(self) -> str | None:
+        return self.front.author
+
+    @property
+    def former(self) -> tuple[str, ...]:
+        return self.front.former
+
+    def place_of(self, *loc: str | int) -> Place:
+        """A place in the front matter."""
+        return self.front.place_of(*loc)
+
+    def block_at(self, line: int) -> Block | None:
+        """The block whose fence stands in a line of the file."""
+        return next((block for block in self.blocks if block.line == line), None)
+
+
+def read_lesson(name: str, passage: Passage, problems: Problems) -> Lesson | None:
+    """A lesson from its text; None where its front matter makes none. Its body is checked in any case."""
+    front, start = read_front(Front, passage, problems, "a lesson")
+    body = passage.part(start, len(passage.rows))
+    tokens = parse(body)
+    blocks = tuple(_blocks(body, tokens, problems))
+    references = [*references_in(body, tokens, problems)]
+    sides_in(body, tokens, problems)
+    for block in blocks:
+        references += _references_of(block, problems)
+    _check_ids(blocks, problems)
+    if front is None:
+        return None
+    references.sort(key=lambda reference: reference.place)
+    return Lesson(name, passage.path, front, body.text, start + 1, blocks, tuple(references))
+
+
+def _blocks(body: Passage, tokens: list[Token], problems: Problems) -> Iterator[Block]:
+    for token in tokens:
+        if token.type != "fence" or token.map is None:
+            continue
+        kind, _, rest = token.info.strip().partition(" ")
+        place = fence_place(body, token)
+        if kind in KINDS:
+            _check_fence(token, body, place, rest, problems)
+            yield _block(kind, place, body.cut(token.content.removesuffix("\n"), token.map[0] + 1), problems)
+        elif near := nearest(kind.lower(), KINDS, most=1):
+            problems.warn(
+                place, f"`{kind}` is shown as code", "a figure's or text's kind is meant?", nearest=near
+            )
+
+
+def fence_place(body: Passage, token: Token) -> Place:
+    """Where a fenced block opens."""
+    line = token.map[0] if token.map else 0
+    return body.spot(line, max(0, body.line(line).find(token.markup)))
+
+
+def _check_fence(token: Token, body: Passage, place: Place, rest: str, problems: Problems) -> None:
+    assert token.map is not None
+    if rest.strip():
+        right = "the fence takes the kind alone; an id is a line `id: …` inside"
+        problems.error(place, f"`{rest.strip()}` stands after the kind", right)
+    last = body.line(token.map[1] - 1).strip(" \t>")
+    closed = re.fullmatch(rf"{re.escape(token.markup)}{re.escape(token.markup[0])}*", last)
+    if not closed or token.map[1] - token.map[0] < 2:
+        problems.error(place, "the block opened here is not closed", f"close it with a line `{token.markup}`")
+
+
+def _block(kind: Any, place: Place, passage: Passage, problems: Problems) -> Block:
+    if kind in TEXT_KINDS:
+        if not passage.text.strip():
+            problems.error(place, f"the {kind} is empty", "write its text between the fences")
+        return Block(kind, place.line, None, passage.text, place, passage)
+    node = compose(passage, problems) if passage.text.strip() else Scalar(place, None, "")
+    if isinstance(node, Mapping):
+        return Block(kind, place.line, node, passage.text, place, passage)
+    if isinstance(node, Scalar) and node.value is None:
+        problems.error(place, f"the {kind} is empty", "write its `key: value` lines between the fences")
+    elif node is not None:
+        problems.error(node.place, f"a {kind} is written as `key: value` lines", "begin with `id: …`")
+    return Block(kind, place.line, None, passage.text, place, passage)
+
+
+# keys of figures whose text prints measures, and what kind of text it is
+PRINTING: dict[str, Where] = {"caption": "caption", "alt": "alt", "label": "label", "text": "label"}
+
+
+def _references_of(block: Block, problems: Problems) -> list[Reference]:
+    if block.kind in TEXT_KINDS:
+        tokens = parse(block.passage)
+        sides_in(block.passage, tokens, problems)
+        return [*references_in(block.passage, tokens, problems, line=block.line)]
+    found: list[Reference] = []
+    for where, scalar in _printed(block.node) if block.node else ():
+        text = ScalarText(scalar, block.passage)
+        found += text.references(problems, where, block.line)
+        told = Problems()
+        sides_in(text.passage, parse(text.passage), told)
+        text.tell(told, problems)
+    return found
+
+
+def _printed(node: Node) -> Iterator[tuple[Where, Scalar]]:
+    """The scalars of a figure that are printed, wherever they are in it."""
+    if isinstance(node, Sequence):
+        for item in node.items:
+            yield from _printed(item)
+    elif isinstance(node, Mapping):
+        for key, value in node.entries:
+            if key.written in PRINTING and isinstance(value, Scalar):
+                if isinstance(value.value, str):
+                    yield PRINTING[key.written], value
+            else:
+                yield from _printed(value)
+
+
+def _check_ids(blocks: tuple[Block, ...], problems: Problems) -> None:
+    """Two figures of a lesson have two ids."""
+    lines: dict[str, int] = {}
+    for block in blocks:
+        node = block.node.get("id") if block.node else None
+        if not isinstance(node, Scalar):
+            continue
+        if node.written in lines:
+            wrong = f"the id `{node.written}` is taken by the block in line {lines[node.written]}"
+            problems.error(node.place, wrong, "ids are given once in a lesson")
+        lines.setdefault(node.written, block.line)

@@ -1,0 +1,59 @@
+"""A plain page: a title and Markdown, without figures."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from pydantic import Field
+
+from lessonpress.manuscript.fieldtypes import Text
+from lessonpress.manuscript.frontmatter import read_front
+from lessonpress.manuscript.lesson import KINDS, fence_place
+from lessonpress.manuscript.passage import Passage
+from lessonpress.manuscript.prose import parse, references_in
+from lessonpress.manuscript.written import Written
+from lessonpress.records.problem import Place, Problems
+
+
+class PageFront(Written):
+    title: Text = Field(examples=["About"])
+    summary: str = ""
+
+
+@dataclass(frozen=True)
+class Page:
+    """A plain page as written. path: relative to the site. body_line: the file's line where body begins."""
+
+    name: str
+    path: str
+    front: PageFront
+    body: str
+    body_line: int
+
+    @property
+    def title(self) -> str:
+        return self.front.title
+
+    @property
+    def summary(self) -> str:
+        return self.front.summary
+
+    def place_of(self, *loc: str | int) -> Place:
+        return self.front.place_of(*loc)
+
+
+def read_page(name: str, passage: Passage, problems: Problems) -> Page | None:
+    """A page from its text; None where its front matter makes none. Its body is checked in any case."""
+    front, start = read_front(PageFront, passage, problems, "a page")
+    body = passage.part(start, len(passage.rows))
+    tokens = parse(body)
+    for reference in references_in(body, tokens, problems):
+        right = "print it in a lesson, or write `\\{` for a brace"
+        problems.error(reference.place, f"`{reference.text}` stands in a page, which has no measures", right)
+    for token in tokens:
+        if token.type == "fence" and token.info.strip() in KINDS:
+            place = fence_place(body, token)
+            problems.warn(
+                place, f"a {token.info.strip()} in a page is shown as code", "figures belong in lessons"
+            )
+    return Page(name, passage.path, front, body.text, start + 1) if front else None

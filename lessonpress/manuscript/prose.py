@@ -1,0 +1,246 @@
+"""What prose says about measures and bodies: references in braces, and the words left and right."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from markdown_it.token import Token
+
+from lessonpress.manuscript.markdown import FORMS, MEASURE, scanner
+from lessonpress.manuscript.nodes import Scalar
+from lessonpress.manuscript.passage import Passage, Row, whole
+from lessonpress.records.problem import Place, Problems, nearest
+
+Where = Literal["prose", "caption", "label", "alt"]
+
+
+@dataclass(frozen=True)
+class Reference:
+    """A measure printed in text, or a link to a figure (`{figure:top}`: id "figure", form "top").
+
+    id: as written, with what follows a dot ("knee.top"). form: None for the full print. where: what kind of
+    text holds it. line: of the block's fence, None in running text.
+    """
+
+    id: str
+    form: str | None
+    place: Place
+    where: Where = "prose"
+    line: int | None = None
+
+    @property
+    def figure(self) -> str | None:
+        """The id of the figure linked to, None for a measure."""
+        return self.form if self.id == "figure" else None
+
+    @property
+    def base(self) -> str:
+        """The id before the first dot."""
+        return self.id.partition(".")[0]
+
+    @property
+    def sub(self) -> str:
+        """What follows the first dot: an event, a place, first, second, difference; else ""."""
+        return self.id.partition(".")[2]
+
+    @property
+    def text(self) -> str:
+        return f"{{{self.id}:{self.form}}}" if self.form else f"{{{self.id}}}"
+
+
+def references_in(
+    passage: Passage,
+    tokens: list[Token],
+    problems: Problems,
+    *,
+    where: Where = "prose",
+    line: int | None = None,
+) -> tuple[Reference, ...]:
+    """The references of a Markdown text that was parsed into `tokens`, mistakes in braces told."""
+    found = []
+    for piece, token in inline_pieces(passage, tokens):
+        for brace, at in _braces(token.children or [], token.content, 0):
+            reference = _reference(brace, piece.at(at), problems, where, line)
+            found += [reference] if reference else []
+    return tuple(found)
+
+
+def _braces(children: list[Token], content: str, base: int) -> Iterator[tuple[str, int]]:
+    """What stands in braces, with its offset in the inline text; a picture's alt text has its own tokens."""
+    after = 0
+    for token in children:
+        if token.type in ("measure", "loose_brace"):
+            yield token.content, base + token.meta["at"]
+        elif token.type == "image":
+            after = max(content.find(token.content, after), after)
+            yield from _braces(token.children or [], token.content, base + after)
+
+
+_BRACE = re.compile(r"\\.|\{[^{}\n]*\}|[{}]", re.DOTALL)
+
+
+def references_in_plain(
+    passage: Passage, problems: Problems, *, where: Where = "label", line: int | None = None
+) -> tuple[Reference, ...]:
+    """The references of a plain text, in which a backslash before a brace keeps it a brace."""
+    braces = [brace for brace in _BRACE.finditer(passage.text) if not brace[0].startswith("\\")]
+    read = [_reference(brace[0], passage.at(brace.start()), problems, where, line) for brace in braces]
+    return tuple(reference for reference in read if reference)
+
+
+def _reference(
+    written: str, place: Place, problems: Problems, where: Where, line: int | None
+) -> Reference | None:
+    measure = MEASURE.fullmatch(written)
+    if measure is None:
+        return _no_reference(written, place, problems)
+    name, form = str(measure["id"]), measure["form"]
+    if name == "figure" and form is None:
+        problems.error(place, "`{figure}` names no figure", "write `{figure:top}` with the figure's id")
+        return None
+    if name != "figure" and form not in (None, *FORMS):
+        problems.error(
+            place, f"there is no form `{form}`", f"forms are {', '.join(FORMS)}", nearest=nearest(form, FORMS)
+        )
+        return None
+    return Reference(name, form, place, where, line)
+
+
+def _no_reference(written: str, place: Place, problems: Problems) -> Reference | None:
+    if written in "{}":
+        wrong = (
+            "a brace is opened and not closed" if written == "{" else "a brace is closed that was not opened"
+        )
+        problems.error(place, wrong, f"write `\\{written}` for a brace")
+        return None
+    slug = re.sub(r"[^a-z0-9.:-]+", "-", written[1:-1].strip().lower()).strip("-")
+    near = (f"{{{slug}}}",) if MEASURE.fullmatch(f"{{{slug}}}") else ()
+    right = "ids are small letters, digits and hyphens; write `\\{` for a brace"
+    problems.error(place, f"`{written}` is no measure's id", right, nearest=near)
+    return None
+
+
+def inline_pieces(passage: Passage, tokens: list[Token]) -> Iterator[tuple[Passage, Token]]:
+    """Each run of inline Markdown (a paragraph, a heading, a table's cell) with its places."""
+    row, after = -1, 0
+    for token in tokens:
+        if token.type != "inline" or token.map is None:
+            continue
+        if "\n" in token.content:
+            yield passage.cut(token.content, token.map[0]), token
+            continue
+        # the cells of a table share a row: each is looked for after the one before it
+        piece, after = _in_row(passage, token, after if token.map[0] == row else 0)
+        row = token.map[0]
+        yield piece, token
+
+
+def _in_row(passage: Passage, token: Token, after: int) -> tuple[Passage, int]:
+    """A one-line run found in its row at or after a column, and the column where it ends."""
+    number = token.map[0] if token.map else 0
+    at = passage.line(number).find(token.content, after)
+    if at < 0:
+        return passage.cut(token.content, number), after
+    row = passage.rows[number]
+    moved = Row(row.number, row.shift + at, row.line)
+    return Passage(passage.path, token.content, (moved,)), at + len(token.content)
+
+
+_ADDRESS = re.compile(r"\]\([^()\s]*")
+
+
+def _without_code(text: str, token: Token) -> str:
+    """The inline text with code spans and addresses of links blanked out."""
+    for hidden in (*_codes(token), *_ADDRESS.findall(text)):
+        text = text.replace(hidden, " " * len(hidden), 1)
+    return text
+
+
+def _codes(token: Token) -> Iterator[str]:
+    text, after = token.content, 0
+    for child in token.children or []:
+        if child.type != "code_inline":
+            continue
+        span = re.compile(rf"(?<!`){child.markup}(?!`).+?(?<!`){child.markup}(?!`)", re.DOTALL).search(
+            text, after
+        )
+        if span:
+            after = span.end()
+            yield span[0]
+
+
+BODY = (
+    "ankle|arm|armpit|buttock|calf|ear|elbow|eye|finger|foot|forearm|glute|hand|heel|hip|knee|leg|lat|"
+    "shoulder|side|shin|thigh|thumb|toe|wrist"
+)
+_SIDED = re.compile(rf"\b(left|right)[ \n-]+((?:{BODY})(?:s|es)?|feet|calves)\b", re.IGNORECASE)
+
+
+def sides_in(passage: Passage, tokens: list[Token], problems: Problems) -> None:
+    """Warn of left and right said of the body: a mirrored picture makes them wrong."""
+    for piece, token in inline_pieces(passage, tokens):
+        text = _without_code(piece.text, token)
+        for said in _SIDED.finditer(text):
+            place = piece.at(said.start())
+            wrong = f"`{' '.join(said[0].split())}` is wrong once the picture is mirrored"
+            problems.warn(place, wrong, f"say lead {said[2]} or trail {said[2]}")
+
+
+@dataclass(frozen=True)
+class ScalarText:
+    """The text of a YAML scalar to be read by itself, and the way back from it to the file.
+
+    Quotes, indents and folded lines part what was written from what it says, so places in `passage` are
+    those of the text itself until `real` carries them back.
+    """
+
+    scalar: Scalar
+    source: Passage
+
+    @property
+    def passage(self) -> Passage:
+        return whole(self.source.path, self.scalar.written)
+
+    def real(self, place: Place) -> Place:
+        """The place in the file of a place in the text."""
+        before = self.passage.starts[place.line - 1] + place.column - 1
+        return self.source.at(self._offset(before))
+
+    def _offset(self, before: int) -> int:
+        """Offset in the source of the text's character at `before`: both are walked, blanks left out."""
+        start, end = self.scalar.span
+        raw = self.source.text[:end]
+        if self.scalar.style in ("|", ">"):
+            start = raw.find("\n", start) + 1
+        elif self.scalar.style:
+            start += 1
+        at = start
+        for character in self.scalar.written[: before + 1]:
+            found = raw.find(character, start) if not character.isspace() else -1
+            if found >= 0:
+                at, start = found, found + 1
+        return at
+
+    def references(self, problems: Problems, where: Where, line: int) -> tuple[Reference, ...]:
+        """The references of the text: a caption is Markdown, all else is plain."""
+        told = Problems()
+        if where == "caption":
+            found = references_in(self.passage, parse(self.passage), told, where=where, line=line)
+        else:
+            found = references_in_plain(self.passage, told, where=where, line=line)
+        self.tell(told, problems)
+        return tuple(replace(reference, place=self.real(reference.place)) for reference in found)
+
+    def tell(self, told: Problems, problems: Problems) -> None:
+        """Report what was found in the text at its place in the file."""
+        for problem in told.found:
+            place = self.real(problem.place)
+            problems.extend([replace(problem, place=place, source_line=place.source)])
+
+
+def parse(passage: Passage) -> list[Token]:
+    """The tokens of a Markdown text as the scanner sees it."""
+    return scanner().parse(passage.text)

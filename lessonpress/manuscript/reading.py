@@ -1,0 +1,187 @@
+"""Reads a whole site in one run; every mistake in every file is reported."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Callable, Iterable
+from datetime import date
+from pathlib import Path
+from typing import TypeVar
+
+from lessonpress.manuscript.card import Card
+from lessonpress.manuscript.cardchecks import check_card
+from lessonpress.manuscript.clip import Clip
+from lessonpress.manuscript.files import entries, read_text, relative
+from lessonpress.manuscript.lesson import Lesson, read_lesson
+from lessonpress.manuscript.lessonchecks import check_lessons
+from lessonpress.manuscript.markchecks import check_marks
+from lessonpress.manuscript.marks import Marks, read_marks
+from lessonpress.manuscript.nodes import Mapping, Node, Scalar, compose
+from lessonpress.manuscript.page import read_page
+from lessonpress.manuscript.passage import Passage
+from lessonpress.manuscript.site import Site, SiteFile
+from lessonpress.manuscript.tracks import read_tracks, with_origins
+from lessonpress.manuscript.written import read
+from lessonpress.records.problem import Place, Problems
+
+T = TypeVar("T")
+
+NAME = re.compile(r"[A-Za-z0-9](?:[A-Za-z0-9._-]*[A-Za-z0-9_-])?")
+
+
+def read_site(root: Path, *, today: date | None = None) -> tuple[Site | None, Problems]:
+    """Everything an author wrote under `root`, and all that is wrong with it.
+
+    The site is None only where site.yaml makes none. today: the day consents and licences are held against.
+    A clip, lesson or page whose file makes none is left out of the site; its mistakes are among the problems.
+    """
+    today = today or date.today()
+    problems = Problems()
+    file = _site_file(root, problems)
+    glossary = _glossary(root, problems)
+    clips = _clips(root, today, problems)
+    lessons = _texts(root, "lessons", read_lesson, problems)
+    pages = _texts(root, "pages", read_page, problems)
+    check_lessons(lessons.values(), clips, problems)
+    if file is None:
+        return None, problems
+    ordered = tuple(sorted(lessons.values(), key=_order))
+    return Site(root, file, glossary, clips, ordered, pages, today), problems
+
+
+def _order(lesson: Lesson) -> tuple[date, str]:
+    return lesson.date, lesson.name
+
+
+def _compose(root: Path, path: Path, problems: Problems) -> Node | None:
+    passage = read_text(root, path, problems)
+    return compose(passage, problems) if passage else None
+
+
+def _site_file(root: Path, problems: Problems) -> SiteFile | None:
+    path = root / "site.yaml"
+    if not path.exists():
+        problems.error(Place("site.yaml"), "there is no site.yaml", "write one that holds `title: …`")
+        return None
+    return read(SiteFile, _compose(root, path, problems), problems)
+
+
+def _glossary(root: Path, problems: Problems) -> dict[str, str]:
+    path = root / "glossary.yaml"
+    node = _compose(root, path, problems) if path.exists() else None
+    if isinstance(node, Mapping):
+        return dict(_meanings(node, problems))
+    if node is not None and not (isinstance(node, Scalar) and node.value is None):
+        problems.error(node.place, "the glossary is written as `term: meaning` lines")
+    return {}
+
+
+def _meanings(node: Mapping, problems: Problems) -> Iterable[tuple[str, str]]:
+    for term, meaning in node.entries:
+        if isinstance(meaning, Scalar) and meaning.value is not None:
+            yield term.written, meaning.written
+        else:
+            problems.error(
+                term.place, f"`{term.written}` has no meaning in words", "write it after the colon, in quotes"
+            )
+
+
+def _clips(root: Path, today: date, problems: Problems) -> dict[str, Clip]:
+    clips = {}
+    folders = []
+    for path in entries(root, root / "clips", problems):
+        if path.is_dir():
+            folders.append(path)
+        else:
+            problems.warn(
+                Place(relative(root, path)), "this file is not read", "each clip has a folder under clips"
+            )
+    for path in _well_named(root, folders, problems):
+        clips[path.name] = _clip(root, path, today, problems)
+    return clips
+
+
+def _clip(root: Path, folder: Path, today: date, problems: Problems) -> Clip:
+    names = [path.name for path in entries(root, folder, problems)]
+    path = relative(root, folder / "clip.yaml")
+    card = None
+    if "clip.yaml" in names:
+        card = read(Card, _compose(root, folder / "clip.yaml", problems), problems)
+    else:
+        problems.error(Place(path), "this clip has no card", "write clip.yaml beside its video")
+    hand = _marks(root, folder, "marks.yaml", names, read_marks, problems)
+    tracked = _marks(root, folder, "tracks.csv", names, read_tracks, problems)
+    if card:
+        check_card(card, names, today, problems)
+    check_marks(card, hand, tracked, problems)
+    sightings = (*hand.sightings, *with_origins(tracked, hand))
+    return Clip(folder.name, folder, path, card, sightings, tracked.places | hand.places)
+
+
+def _marks(
+    root: Path,
+    folder: Path,
+    name: str,
+    names: list[str],
+    reader: Callable[[Passage, Problems], Marks],
+    problems: Problems,
+) -> Marks:
+    passage = read_text(root, folder / name, problems) if name in names else None
+    return reader(passage, problems) if passage else Marks()
+
+
+def _texts(
+    root: Path, folder: str, reader: Callable[[str, Passage, Problems], T | None], problems: Problems
+) -> dict[str, T]:
+    """What the Markdown files of a folder make, by name."""
+    made = {}
+    for path in _well_named(root, _markdown(root, folder, problems), problems):
+        passage = read_text(root, path, problems)
+        text = reader(path.stem, passage, problems) if passage else None
+        if text is not None:
+            made[path.stem] = text
+    return made
+
+
+def _markdown(root: Path, folder: str, problems: Problems) -> list[Path]:
+    found = []
+    for path in entries(root, root / folder, problems):
+        if path.suffix == ".md" and not path.is_dir():
+            found.append(path)
+        elif path.is_dir() or path.suffix.lower() in (".md", ".markdown", ".mkd", ".txt"):
+            right = f"{folder} are files {folder}/NAME.md"
+            problems.warn(Place(relative(root, path)), "this is not read", right)
+    return found
+
+
+def _well_named(root: Path, paths: list[Path], problems: Problems) -> list[Path]:
+    """Those whose names can stand in an address and differ by more than capital letters; others are told."""
+    seen: dict[str, str] = {}
+    good = []
+    for path in paths:
+        name = path.stem if path.suffix == ".md" else path.name
+        place = Place(relative(root, path))
+        if not NAME.fullmatch(name):
+            near = plain_name(name)
+            problems.error(
+                place,
+                f"`{name.encode('utf-8', 'replace').decode()}` cannot stand in a web address as it is",
+                "name it with letters a to z, digits and hyphens",
+                nearest=(near + path.suffix * (path.suffix == ".md"),) if near else (),
+            )
+        elif name.lower() in seen:
+            wrong = f"`{name}` and `{seen[name.lower()]}` differ by capital letters only"
+            problems.error(place, wrong, "rename one: many machines take them for the same")
+        else:
+            seen[name.lower()] = name
+            good.append(path)
+    return good
+
+
+def plain_name(name: str) -> str:
+    """A name without accents, spaces and signs: "Día 1" → "dia-1"."""
+    bare = "".join(
+        letter for letter in unicodedata.normalize("NFKD", name) if not unicodedata.combining(letter)
+    )
+    return re.sub(r"[^a-z0-9]+", "-", bare.lower()).strip("-")

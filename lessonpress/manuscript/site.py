@@ -1,0 +1,124 @@
+"""A site: `site.yaml`, the glossary, and every clip, lesson and page under its folder."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date
+from pathlib import Path
+from typing import Literal
+
+from pydantic import Field
+
+from lessonpress.manuscript.clip import Clip
+from lessonpress.manuscript.expectations import Expectation
+from lessonpress.manuscript.fieldtypes import ExpectationText, MappingNode, Name, Text, Url
+from lessonpress.manuscript.lesson import Lesson
+from lessonpress.manuscript.nodes import Mapping
+from lessonpress.manuscript.page import Page
+from lessonpress.manuscript.written import Written
+from lessonpress.records.problem import Place
+
+Units = Literal["in", "cm"]
+
+
+class Implement(Written):
+    """The words for the implement in drafted sentences."""
+
+    name: Text = "club"
+    head: Text = "clubhead"
+
+
+class NamedRange(Written):
+    """A range that lessons name, with where it comes from."""
+
+    range: ExpectationText = Field(examples=["25..35 deg away"])
+    source: Text = Field(examples=["common practice"])
+
+
+class Mail(Written):
+    """What the mail kit needs. sender: `Name <address>`; footer: Markdown, such as a postal address."""
+
+    sender: Text | None = Field(default=None, alias="from")
+    reply_to: Text | None = None
+    footer: str = ""
+    unsubscribe: Text | None = None
+
+
+class SiteFile(Written):
+    """`site.yaml`. sets: lists of overlays, each a mapping that overlays/ reads."""
+
+    title: Text = Field(examples=["Saltmarsh Swing Notes"])
+    author: Text | None = None
+    url: Url | None = None
+    language: Text = "en"
+    units: Units = "in"
+    theme: Text = "plate-book"
+    implement: Implement = Field(default_factory=Implement)
+    ranges: dict[Name, NamedRange] = Field(default_factory=dict)
+    sets: dict[Name, tuple[MappingNode, ...]] = Field(default_factory=dict)
+    mail: Mail = Field(default_factory=Mail)
+
+
+@dataclass(frozen=True)
+class Site:
+    """Everything an author wrote. lessons: by date, then by name. glossary: term → meaning (Markdown)."""
+
+    root: Path
+    file: SiteFile
+    glossary: dict[str, str] = field(default_factory=dict)
+    clips: dict[str, Clip] = field(default_factory=dict)
+    lessons: tuple[Lesson, ...] = ()
+    pages: dict[str, Page] = field(default_factory=dict)
+    read_on: date | None = None
+
+    @property
+    def title(self) -> str:
+        return self.file.title
+
+    @property
+    def author(self) -> str | None:
+        return self.file.author
+
+    @property
+    def url(self) -> str | None:
+        return self.file.url
+
+    @property
+    def language(self) -> str:
+        return self.file.language
+
+    @property
+    def units(self) -> Units:
+        return self.file.units
+
+    @property
+    def theme(self) -> str:
+        return self.file.theme
+
+    @property
+    def implement(self) -> Implement:
+        return self.file.implement
+
+    @property
+    def ranges(self) -> dict[str, NamedRange]:
+        return self.file.ranges
+
+    @property
+    def sets(self) -> dict[str, tuple[Mapping, ...]]:
+        return self.file.sets
+
+    @property
+    def mail(self) -> Mail:
+        return self.file.mail
+
+    def place_of(self, *loc: str | int) -> Place:
+        """A place in site.yaml."""
+        return self.file.place_of(*loc)
+
+    def lesson(self, name: str) -> Lesson | None:
+        return next((lesson for lesson in self.lessons if lesson.name == name), None)
+
+    def expectation(self, name: str) -> Expectation | None:
+        """The range of a name, None where site.yaml has no such name."""
+        named = self.ranges.get(name)
+        return named.range if named else None
