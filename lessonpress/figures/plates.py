@@ -58,7 +58,7 @@ class Panel:
     """One picture of a plate with what is drawn on it.
 
     event: the event's name if the frame is one ("impact"), else "". label: its heading ("Impact", or
-    "Frame 96"). seconds: real time since frame 0. keep_clear: boxes (head, hands, feet) tags should not cover.
+    "Frame 96"). seconds: real time since frame 0. keep_clear: boxes (head, hands, feet) for tags to avoid.
     """
 
     clip: str
@@ -90,7 +90,7 @@ class Key:
 
 @dataclass(frozen=True)
 class Plate:
-    """A figure as printed. caption is Markdown; description is plain text, paragraphs apart by blank lines."""
+    """A figure as printed. caption is Markdown; description is plain text in paragraphs."""
 
     id: str
     kind: str
@@ -108,12 +108,16 @@ class Plate:
 
 @dataclass(frozen=True)
 class BoundLesson:
-    """measures is in ledger order, by id. letters: measure id → (letter, colour) for chips."""
+    """measures: in ledger order, by id. colours: of their chips, by id.
+
+    named: every measure by each name that prose may call it, a strip's by event and by place.
+    """
 
     lesson: Lesson
     plates: tuple[Plate, ...]
     measures: dict[str, Measure]
     colours: dict[str, Colour] = field(default_factory=dict)
+    named: dict[str, Measure] = field(default_factory=dict)
 
     def plate_at(self, line: int) -> Plate | None:
         return next((plate for plate in self.plates if plate.line == line), None)
@@ -121,7 +125,7 @@ class BoundLesson:
 
 @dataclass(frozen=True)
 class BoundSite:
-    """lessons: those to be pressed (no drafts), newest first. owed: clip → frames its pictures are taken of."""
+    """lessons: those to be pressed (no drafts), newest first. owed: clip → frames that plates show."""
 
     site: Site
     lessons: tuple[BoundLesson, ...]

@@ -1,0 +1,58 @@
+"""Alt texts and long descriptions, drafted from what the overlays mean.
+
+An alt text answers "what is this picture for" in one breath; the long description says everything that the
+lines, letters and numbers say to the eye, in the order in which they are lettered.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from lessonpress.figures.plates import Drawn
+from lessonpress.records.view import View
+
+LONGEST_ALT = 199  # characters; the design asks for fewer than 200
+
+VIEW_WORDS: dict[View, str] = {
+    "face-on": "Face-on",
+    "from-behind": "From behind",
+    "down-the-line": "Down the line",
+    "from-target": "From the target",
+    "overhead": "From overhead",
+}
+
+
+def alt(view: View, when: str, drawn: Iterable[Drawn]) -> str:
+    """The view, the instant in words, then as many whole sentences as fit.
+
+    when: "at the top of the backswing". Only what is shown is told; measures come before bare lines, since
+    they carry the point.
+    """
+    shown = [one for one in drawn if one.shown]
+    told = f"{VIEW_WORDS[view]} {when}."
+    for one in sorted(shown, key=lambda one: one.measure is None):
+        longer = f"{told} {one.sentence}."
+        if len(longer) <= LONGEST_ALT:
+            told = longer
+    return told
+
+
+def strip_alt(view: View, labels: Sequence[str]) -> str:
+    """What a strip shows as a whole: its view and its instants."""
+    told = f"{len(labels)} pictures of one swing, {VIEW_WORDS[view].lower()}: {', '.join(labels).lower()}."
+    return told if len(told) <= LONGEST_ALT else told[: LONGEST_ALT - 1].rsplit(" ", 1)[0].rstrip(",") + "…"
+
+
+def description(view: View, when: str, clip: str, frame: int, seconds: float, drawn: Iterable[Drawn]) -> str:
+    """Everything a panel shows, a sentence for each overlay behind its letter."""
+    opening = (
+        f"{VIEW_WORDS[view]} {when}: frame {frame} of the clip {clip}, "
+        f"{seconds:.2f} s after its first picture."
+    )
+    told = [_behind_its_letter(one) for one in drawn if one.shown]
+    return "\n".join([opening, *dict.fromkeys(told)])
+
+
+def _behind_its_letter(one: Drawn) -> str:
+    sentence = f"{one.sentence}."
+    return f"{one.letter}: {sentence}" if one.letter else sentence

@@ -1,0 +1,103 @@
+"""What a lesson expects of a measure: its range found, checked against the measure, and answered."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from lessonpress.manuscript.expectations import Expectation, expectation
+from lessonpress.manuscript.site import NamedRange
+from lessonpress.manuscript.wrong import WrongError
+from lessonpress.measure import Measured
+from lessonpress.measure.ranges import answer
+from lessonpress.measure.rounding import CLOCK_STEP
+from lessonpress.measure.units import SIZE_OF_UNIT
+from lessonpress.overlays import OverlayFields
+from lessonpress.records.measure import Dimension
+from lessonpress.records.problem import Place, Problems, nearest
+
+UNITS_OF: dict[Dimension, tuple[str, ...]] = {
+    "length": ("in", "cm", "mm", "m", "ft"),
+    "angle": ("deg",),
+    "clock": ("clock",),
+    "speed": ("mph", "m/s"),
+    "percent": ("%",),
+    "ratio": ("",),
+}
+_MINUTES_A_STEP = 5  # the hour hand turns CLOCK_STEP degrees in five minutes
+
+
+@dataclass(frozen=True)
+class Expected:
+    """A range with where it comes from: a published source, "common practice", or "" for the lesson's own."""
+
+    range: Expectation
+    source: str
+
+    @property
+    def text(self) -> str:
+        return f"{self.range.text} ({self.source})" if self.source else self.range.text
+
+    def answer(self, measured: Measured) -> str:
+        """inside, at its edge or outside, by the measure's whole interval."""
+        low, high = self.range.bounds
+        size = CLOCK_STEP / _MINUTES_A_STEP if self.range.unit == "clock" else SIZE_OF_UNIT[self.range.unit]
+        return answer(measured.low, measured.high, low * size, high * size)
+
+
+def expected_of(
+    fields: OverlayFields, ranges: Mapping[str, NamedRange], problems: Problems
+) -> Expected | None:
+    """The range under `expect`, or None where there is none or its mistakes are reported."""
+    if fields.expect is None or fields.DIMENSION is None:
+        return None
+    place = fields.place_of("expect")
+    named = ranges.get(fields.expect)
+    if named is not None:
+        found = Expected(named.range, named.source or "")
+    else:
+        written = _written(fields.expect, ranges, place, problems)
+        if written is None:
+            return None
+        found = Expected(written, "")
+    return found if _fits(found.range, fields, fields.DIMENSION, place, problems) else None
+
+
+def _written(
+    text: str, ranges: Mapping[str, NamedRange], place: Place, problems: Problems
+) -> Expectation | None:
+    try:
+        return expectation(text)
+    except WrongError as wrong:
+        near = nearest(text, ranges)
+        right = "ranges with a name are written in site.yaml" if near else wrong.right
+        problems.error(place, wrong.wrong, right, nearest=near or wrong.near)
+        return None
+
+
+def _fits(
+    range_: Expectation, fields: OverlayFields, dimension: Dimension, place: Place, problems: Problems
+) -> bool:
+    """Whether unit and sign of a range are those of the measure."""
+    units = UNITS_OF[dimension]
+    if range_.unit not in units:
+        told = f"`{range_.text}` is not of the measure's kind"
+        problems.error(
+            place, told, f"this {dimension} takes {', '.join(unit or 'a bare number' for unit in units)}"
+        )
+        return False
+    if fields.ways and not range_.signed:
+        ways = " or ".join(f"`{range_.text} {way}`" for way in fields.ways)
+        problems.error(
+            place, f"`{range_.text}` does not say which way", f"write {ways}, or give both numbers signs"
+        )
+        return False
+    if range_.way is not None and range_.way not in fields.ways:
+        right = (
+            f"write {' or '.join(fields.ways)}"
+            if fields.ways
+            else "leave the word out: this measure has no sign"
+        )
+        problems.error(place, f"`{range_.way}` is no way of this measure", right)
+        return False
+    return True

@@ -1,0 +1,142 @@
+"""A clip ready for figures: its card, its index, its events as frames, its survey."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+
+from lessonpress.figures.instants import resolve
+from lessonpress.figures.setting import setting_of
+from lessonpress.footage.index import ClipIndex
+from lessonpress.manuscript.card import Card
+from lessonpress.manuscript.clip import Clip
+from lessonpress.measure import Survey
+from lessonpress.measure.units import Units
+from lessonpress.records.problem import Place, Problems
+
+
+@dataclass(frozen=True)
+class Filmed:
+    """seconds: real time since frame 0, one a frame. events: their frames. room: marks that stand still."""
+
+    clip: Clip
+    card: Card
+    index: ClipIndex
+    events: Mapping[str, int]
+    seconds: tuple[float, ...]
+    survey: Survey
+
+    @property
+    def name(self) -> str:
+        return self.clip.name
+
+    def members(self, mark: str) -> tuple[str, ...]:
+        """The marks that make up a middle; the mark itself otherwise."""
+        return tuple(self.card.middles.get(mark, (mark,)))
+
+    def sees(self, mark: str, frame: int) -> bool:
+        """Whether a mark or middle is placed on a frame; one placing of a room mark stands for all."""
+        return all(self._sees(member, frame) for member in self.members(mark))
+
+    def _sees(self, mark: str, frame: int) -> bool:
+        if mark in self.card.room:
+            return mark in self.clip.marks
+        return (mark, frame) in self.clip.by_mark_and_frame
+
+    @property
+    def mark_names(self) -> frozenset[str]:
+        """Every mark, middle and room mark by name."""
+        return self.clip.marks | frozenset(self.card.middles) | frozenset(self.card.room)
+
+
+def film(clip: Clip, index: ClipIndex, units: Units, problems: Problems) -> Filmed | None:
+    """The clip checked against its footage, or None where its card is beyond use."""
+    card = clip.card
+    if card is None:
+        return None
+    if card.fingerprint and not index.fingerprint.startswith(card.fingerprint):
+        problems.error(
+            card.place_of("fingerprint"),
+            f"`{card.video}` is not the video that the marks were placed on",
+            "bring the old video back, or place the marks anew and take the fingerprint off the card",
+        )
+    events = _events(clip, card, index, problems)
+    _check_sightings(clip, index, problems)
+    clip = _within(clip, index)
+    _check_named_marks(clip, card, problems)
+    seconds = real_seconds(index, card)
+    setting = setting_of(clip, card, index, events, seconds, problems)
+    survey = Survey(setting, clip.sightings, units)
+    for warning in survey.warnings:
+        problems.warn(Place(clip.path), warning)
+    return Filmed(clip, card, index, events, seconds, survey)
+
+
+def real_seconds(index: ClipIndex, card: Card) -> tuple[float, ...]:
+    """Real time since frame 0: the file's own, or counted by the pictures a second that the card states."""
+    if card.filmed_at is None:
+        return index.times
+    seconds, now = [], 0.0
+    rates = dict(card.filmed_at)
+    rate = rates[0]
+    for frame in range(len(index)):
+        rate = rates.get(frame, rate)
+        seconds.append(now)
+        now += 1 / rate
+    return tuple(seconds)
+
+
+def _events(clip: Clip, card: Card, index: ClipIndex, problems: Problems) -> dict[str, int]:
+    """Events as frames; one may be told from another (`impact - 20`) that itself is not."""
+    found: dict[str, int] = {}
+    told_alone = [(name, at) for name, at in card.events.items() if at.event is None]
+    told_from_another = [(name, at) for name, at in card.events.items() if at.event is not None]
+    for name, at in (*told_alone, *told_from_another):
+        known = dict(found)
+        frame = resolve(at, known, index, card.place_of("events", name), problems, clip.name)
+        if frame is not None:
+            found[name] = frame
+    return {name: found[name] for name in card.events if name in found}
+
+
+def _check_sightings(clip: Clip, index: ClipIndex, problems: Problems) -> None:
+    width, height = index.size
+    last = len(index) - 1
+    for seen in clip.sightings:
+        place = clip.place_of_mark(seen.mark, seen.frame)
+        if seen.frame > last:
+            problems.error(
+                place,
+                f"`{seen.mark}` is placed on frame {seen.frame}, and {clip.name} ends with frame {last}",
+                "frames are counted from 0",
+            )
+        if not (0 <= seen.x <= width and 0 <= seen.y <= height):
+            problems.error(
+                place,
+                f"`{seen.mark}` at ({seen.x:g}, {seen.y:g}) lies outside the {width} × {height} px picture",
+                "coordinates are px of the upright picture, from its upper left corner",
+            )
+
+
+def _check_named_marks(clip: Clip, card: Card, problems: Problems) -> None:
+    """Marks that the card rests on must be placed somewhere."""
+    named: list[tuple[Place, Iterable[str]]] = [
+        (card.place_of("plumb", number), pair) for number, pair in enumerate(card.plumb)
+    ]
+    named += [
+        (card.place_of("scale", number), getattr(entry, kind))
+        for number, entry in enumerate(card.scale)
+        for kind in ("between", "grid", "standing")
+        if hasattr(entry, kind)
+    ]
+    named += [(card.place_of("middles", name), members) for name, members in card.middles.items()]
+    for place, marks in named:
+        for mark in marks:
+            if mark not in clip.marks and mark not in card.middles:
+                problems.error(place, f"`{mark}` is placed nowhere on {clip.name}", "place it in marks.yaml")
+
+
+def _within(clip: Clip, index: ClipIndex) -> Clip:
+    """The clip less the sightings past its end, so that the rest can still be checked."""
+    kept = tuple(seen for seen in clip.sightings if seen.frame < len(index))
+    return replace(clip, sightings=kept)

@@ -1,0 +1,89 @@
+"""Which frame of a clip an instant means."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from lessonpress.footage.index import ClipIndex
+from lessonpress.footage.timecode import frame_number
+from lessonpress.manuscript.instants import instant as instant_of
+from lessonpress.manuscript.wrong import WrongError
+from lessonpress.records.instant import Instant, Timecode
+from lessonpress.records.problem import Place, Problems, nearest
+
+
+def resolve(
+    instant: Instant, events: Mapping[str, int], index: ClipIndex, place: Place, problems: Problems, clip: str
+) -> int | None:
+    """The frame, from 0 in presentation order; None once it is reported at `place` why there is none."""
+    start = _start(instant, events, index, place, problems, clip)
+    if start is None:
+        return None
+    frame = start + instant.plus
+    if 0 <= frame < len(index):
+        return frame
+    last = len(index) - 1
+    problems.error(
+        place,
+        f"`{instant.text}` is frame {frame}, and the clip {clip} has frames 0 to {last}",
+        "choose an instant within the clip",
+    )
+    return None
+
+
+def _start(
+    instant: Instant, events: Mapping[str, int], index: ClipIndex, place: Place, problems: Problems, clip: str
+) -> int | None:
+    if instant.event is not None:
+        return _of_event(instant.event, events, place, problems, clip)
+    if instant.frame is not None:
+        return instant.frame
+    if instant.seconds is not None:
+        return _of_time(instant, instant.seconds, index, place, problems, clip)
+    assert instant.timecode is not None
+    return _of_timecode(instant, instant.timecode, index, place, problems)
+
+
+def _of_event(
+    event: str, events: Mapping[str, int], place: Place, problems: Problems, clip: str
+) -> int | None:
+    if event in events:
+        return events[event]
+    known = f"its events are {', '.join(events)}" if events else "its card names no events"
+    problems.error(
+        place,
+        f"the clip {clip} has no event `{event}`",
+        f"{known}; add the event on the card",
+        nearest=nearest(event, events),
+    )
+    return None
+
+
+def _of_time(
+    instant: Instant, seconds: float, index: ClipIndex, place: Place, problems: Problems, clip: str
+) -> int | None:
+    frame = index.frame_at(seconds)
+    if frame is None:
+        problems.error(
+            place,
+            f"`{instant.text}` is past the end of the clip {clip}, which lasts {index.duration:.2f} s",
+            "times are those of the file",
+        )
+    return frame
+
+
+def _of_timecode(
+    instant: Instant, code: Timecode, index: ClipIndex, place: Place, problems: Problems
+) -> int | None:
+    """Counted from the file's own start code, else from zero."""
+    try:
+        first = 0
+        if index.start_timecode is not None:
+            begun = instant_of(index.start_timecode, None).timecode
+            first = frame_number(begun, index.rate) if begun is not None else 0
+        return frame_number(code, index.rate) - first
+    except (ValueError, WrongError) as fault:
+        problems.error(
+            place, f"`{instant.text}` is no timecode of this clip: {fault}", "see the file's start code"
+        )
+        return None

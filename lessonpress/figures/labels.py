@@ -1,0 +1,51 @@
+"""Numbers printed in labels and alt texts: `label: "back {navel-back:value}"`."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+
+from lessonpress.figures.plates import Drawn, Panel, Plate
+from lessonpress.figures.printing import text_of
+from lessonpress.measure.units import Units
+from lessonpress.overlays.shapes import Shape, Tag
+from lessonpress.records.measure import Measure
+
+Filling = Callable[[str], str]
+_BRACE = re.compile(r"\\([{}])|\{([a-z][a-z0-9.-]*)(?::([a-z]+))?\}")
+
+
+def with_numbers(plate: Plate, named: Mapping[str, Measure], units: Units) -> Plate:
+    """The plate with every reference in its labels and its alt text printed."""
+
+    def told(text: str) -> str:
+        return filled(text, named, units)
+
+    return replace(plate, alt=told(plate.alt), panels=tuple(_panel(panel, told) for panel in plate.panels))
+
+
+def filled(text: str, named: Mapping[str, Measure], units: Units) -> str:
+    """A plain text with its references printed; unknown ones stay as written, having been told of."""
+
+    def put(found: re.Match[str]) -> str:
+        brace, name, form = found.groups()
+        if brace:
+            return str(brace)
+        return text_of(named[name], form or "", units) if name in named else found[0]
+
+    return _BRACE.sub(put, text)
+
+
+def _panel(panel: Panel, told: Filling) -> Panel:
+    return replace(panel, drawn=tuple(_drawn(drawn, told) for drawn in panel.drawn))
+
+
+def _drawn(drawn: Drawn, told: Filling) -> Drawn:
+    return replace(
+        drawn, sentence=told(drawn.sentence), shapes=tuple(_shape(shape, told) for shape in drawn.shapes)
+    )
+
+
+def _shape(shape: Shape, told: Filling) -> Shape:
+    return replace(shape, words=told(shape.words)) if isinstance(shape, Tag) else shape

@@ -1,0 +1,95 @@
+"""A measure as the ledger prints it, from what the survey found."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from lessonpress.figures.expected import Expected
+from lessonpress.measure import At, Measured, Refusal
+from lessonpress.measure.units import Units, in_print, unit_of
+from lessonpress.records.measure import Axis, Dimension, Measure
+
+
+@dataclass(frozen=True)
+class Entry:
+    """What a row of the ledger says besides its number."""
+
+    id: str
+    kind: str
+    dimension: Dimension
+    figure: str
+    letter: str
+    clip: str
+    plane: str
+    axis: Axis | None
+    since: str | None
+    points: tuple[At, ...]
+    name: str
+    expected: Expected | None
+
+
+def record(entry: Entry, found: Measured | Refusal, units: Units) -> Measure:
+    """The row, in the units of print."""
+    if isinstance(found, Refusal):
+        return _refused(entry, found, units)
+
+    def printed(value: float) -> float:
+        return in_print(value, found.dimension, units)
+
+    return Measure(
+        id=entry.id,
+        kind=entry.kind,
+        dimension=found.dimension,
+        figure=entry.figure,
+        letter=entry.letter,
+        clips=(entry.clip,),
+        value=printed(found.value),
+        uncertainty=printed(found.uncertainty),
+        k=found.k,
+        low=printed(found.low),
+        high=printed(found.high),
+        unit=unit_of(found.dimension, units),
+        axis=found.axis,
+        way=found.way,
+        plane=found.plane,
+        frames=found.frames,
+        since=entry.since,
+        marks=found.marks,
+        assumed=found.assumed,
+        expect=entry.expected.text if entry.expected else None,
+        answer=entry.expected.answer(found) if entry.expected else None,
+        refused=None,
+        way_out=None,
+        words=entry.name,
+        budget=found.budget,
+    )
+
+
+def _refused(entry: Entry, refusal: Refusal, units: Units) -> Measure:
+    return Measure(
+        id=entry.id,
+        kind=entry.kind,
+        dimension=entry.dimension,
+        figure=entry.figure,
+        letter=entry.letter,
+        clips=(entry.clip,),
+        value=None,
+        uncertainty=None,
+        k=None,
+        low=None,
+        high=None,
+        unit=unit_of(entry.dimension, units),
+        axis=entry.axis,
+        way="",
+        plane=entry.plane,
+        frames=tuple(sorted({at.frame for at in entry.points})),
+        since=entry.since,
+        marks=tuple(dict.fromkeys(at.mark for at in entry.points)),
+        assumed=(),
+        expect=entry.expected.text if entry.expected else None,
+        answer=None,
+        refused=refusal.reason,
+        way_out=refusal.way_out,
+        words=entry.name,
+        budget=None,
+    )

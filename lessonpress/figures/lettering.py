@@ -1,0 +1,50 @@
+"""Numerals of plates and letters of overlays.
+
+One letter runs through the whole lesson for the same kind, marks, axis, since and placed, so that a reader
+who has met E at the top knows it again at impact and in the ledger.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Iterator
+from itertools import product
+
+ALPHABET = "ABCDEFGHJKLMNPQRSTUVWXYZ"  # without I and O, which read as one and nought
+
+
+def letters() -> Iterator[str]:
+    """A, B, … Z without I and O, then AA, AB, …"""
+    width = 1
+    while True:
+        for letter in product(ALPHABET, repeat=width):
+            yield "".join(letter)
+        width += 1
+
+
+class Lettering:
+    """Hands out letters in the order in which overlays are met."""
+
+    def __init__(self) -> None:
+        self._fresh = letters()
+        self._given: dict[Hashable, str] = {}
+
+    def letter(self, sameness: Hashable) -> str:
+        """The letter of everything that equals `sameness`; a fresh one at its first meeting."""
+        if sameness not in self._given:
+            self._given[sameness] = next(self._fresh)
+        return self._given[sameness]
+
+
+_NUMERALS = (
+    (1000, "M"), (900, "CM"), (500, "D"), (400, "CD"), (100, "C"), (90, "XC"), (50, "L"), (40, "XL"),
+    (10, "X"), (9, "IX"), (5, "V"), (4, "IV"), (1, "I"),
+)  # fmt: skip
+
+
+def numeral(number: int) -> str:
+    """A whole number from 1 in Roman numerals: 2 is II."""
+    written = ""
+    for worth, sign in _NUMERALS:
+        count, number = divmod(number, worth)
+        written += sign * count
+    return written

@@ -1,0 +1,187 @@
+"""A panel: one picture with its overlays drawn, measured, lettered and put into words."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from lessonpress.figures.described import alt, description
+from lessonpress.figures.filming import Filmed
+from lessonpress.figures.ledger import Entry, record
+from lessonpress.figures.lettering import Lettering
+from lessonpress.figures.planning import Planned, PlannedOverlay, PlannedPanel
+from lessonpress.figures.plates import Box, Credit, Drawn, Panel, ScaleBar
+from lessonpress.figures.surroundings import keep_clear, obscured
+from lessonpress.measure import At, Refusal
+from lessonpress.measure.units import Units
+from lessonpress.overlays import Stage, Words
+from lessonpress.overlays.shapes import Colour, Tag
+from lessonpress.overlays.words import at_instant, event_words
+from lessonpress.records.instant import Instant
+from lessonpress.records.measure import Measure
+from lessonpress.records.problem import Problems
+
+STANDING_KINDS = ("vertical", "horizontal", "line", "outline")
+
+
+@dataclass(frozen=True)
+class Bench:
+    """What binding a lesson's panels shares: units, words, letters, the crop of each clip."""
+
+    units: Units
+    words: Words
+    lettering: Lettering
+    crops: Mapping[str, Box]
+
+
+def panel_of(
+    planned: Planned, at: PlannedPanel, suffix: str, crop: Box, bench: Bench, problems: Problems
+) -> Panel:
+    """The panel; refused measures are warnings, missing marks errors. suffix: of measure ids in a strip."""
+    filmed, frame = at.filmed, at.frame
+    counts: dict[str, int] = {}
+    drawn = []
+    for overlay in planned.overlays:
+        if overlay.kind.MEASURES:
+            counts[overlay.kind.KIND] = counts.get(overlay.kind.KIND, 0) + 1
+        if overlay.drawn_on(frame):
+            name = (
+                overlay.fields.measure_id
+                or f"{planned.id}.{overlay.kind.KIND}.{counts.get(overlay.kind.KIND)}"
+            )
+            made = _drawn(overlay, planned, at, name + suffix, crop, bench, problems)
+            if made is not None:
+                drawn.append(made)
+    event = _event_at(filmed, at)
+    card = filmed.card
+    return Panel(
+        clip=filmed.name,
+        frame=frame,
+        event=event,
+        label=event_words(event) if event else f"Frame {frame}",
+        seconds=filmed.seconds[frame],
+        size=filmed.index.size,
+        crop=crop,
+        drawn=tuple(drawn),
+        marks=tuple((seen.x, seen.y) for seen in filmed.clip.sightings if seen.frame == frame),
+        keep_clear=keep_clear(filmed, frame),
+        bar=_bar(filmed, planned, at),
+        credit=Credit(card.source.credit or "", card.source.licence or "", card.source.url),
+        alt=alt(card.view, at_instant(at.instant), drawn),
+        obscured=obscured(filmed, frame, problems),
+    )
+
+
+def described(panel: Panel, at: PlannedPanel) -> str:
+    """The long description of a panel."""
+    view = at.filmed.card.view
+    return description(view, at_instant(at.instant), panel.clip, panel.frame, panel.seconds, panel.drawn)
+
+
+def _event_at(filmed: Filmed, at: PlannedPanel) -> str:
+    if at.instant.event is not None and not at.instant.plus:
+        return at.instant.event
+    return next((event for event, frame in filmed.events.items() if frame == at.frame), "")
+
+
+def _drawn(
+    overlay: PlannedOverlay,
+    planned: Planned,
+    at: PlannedPanel,
+    measure_id: str,
+    crop: Box,
+    bench: Bench,
+    problems: Problems,
+) -> Drawn | None:
+    kind, fields = overlay.kind, overlay.fields
+    stage = _stage(overlay, at, crop, bench)
+    owed = kind.owed(fields, stage)
+    missing = [point for point in owed if not at.filmed.sees(point.mark, point.frame)]
+    for point in dict.fromkeys(missing):
+        problems.error(
+            overlay.place,
+            f"`{point.mark}` is not placed on frame {point.frame} of {at.filmed.name}",
+            "place it there, carry it there with `lessonpress track`, or leave the overlay out",
+        )
+    if missing:
+        return None
+    found = kind.measure(fields, stage)
+    if isinstance(found, Refusal):
+        problems.warn(overlay.place, f"{kind.KIND} is not measured: {found.reason}", found.way_out)
+    letter = bench.lettering.letter((kind.KIND, *fields.identity)) if fields.show else ""
+    measure: Measure | None = None
+    if found is not None and fields.DIMENSION is not None:
+        entry = Entry(
+            id=measure_id,
+            kind=kind.KIND,
+            dimension=fields.DIMENSION,
+            figure=planned.id,
+            letter=letter,
+            clip=at.filmed.name,
+            plane=at.filmed.survey.setting.plane,
+            axis=fields.along,
+            since=fields.from_instant.text if fields.from_instant else None,
+            points=owed,
+            name=kind.name(fields, stage),
+            expected=overlay.expected,
+        )
+        measure = record(entry, found, bench.units)
+    return Drawn(
+        letter=letter,
+        kind=kind.KIND,
+        colour=_colour(overlay, stage),
+        shown=fields.show,
+        standing=fields.placed is not None and kind.KIND in STANDING_KINDS,
+        name=kind.name(fields, stage),
+        sentence=kind.sentence(fields, stage, found),
+        shapes=kind.shapes(fields, stage, found),
+        measure=measure,
+    )
+
+
+def _colour(overlay: PlannedOverlay, stage: Stage) -> Colour:
+    """The colour of its tag, which is what its letter is printed in."""
+    shapes = overlay.kind.shapes(overlay.fields, stage, None)
+    return next((shape.colour for shape in shapes if isinstance(shape, Tag)), "black")
+
+
+def _stage(overlay: PlannedOverlay, at: PlannedPanel, crop: Box, bench: Bench) -> Stage:
+    filmed = at.filmed
+
+    def frame_of(instant: Instant) -> int:
+        return overlay.instants[instant.text]
+
+    return Stage(
+        survey=filmed.survey,
+        frame=at.frame,
+        frame_of=frame_of,
+        view=filmed.card.view,
+        hand=filmed.card.hand,
+        size=filmed.index.size,
+        crop=crop,
+        units=bench.units,
+        words=bench.words,
+        instant=at_instant(at.instant),
+    )
+
+
+def _bar(filmed: Filmed, planned: Planned, at: PlannedPanel) -> ScaleBar | None:
+    """Zero lies under the first vertical drawn, else under the navel at setup, else in the crop's middle."""
+    scale = filmed.survey.px_per_metre()
+    if scale is None or filmed.card.view == "overhead":
+        return None
+    return ScaleBar(scale, _zero(filmed, planned, at), filmed.card.flight[1], filmed.card.goal)
+
+
+def _zero(filmed: Filmed, planned: Planned, at: PlannedPanel) -> float:
+    verticals = [overlay for overlay in planned.overlays if overlay.kind.KIND == "vertical"]
+    wanted = next((one for one in verticals if "navel" in one.fields.marks), next(iter(verticals), None))
+    if wanted is not None:
+        mark = wanted.fields.marks[0]
+        then = wanted.instants.get(wanted.fields.placed.text, at.frame) if wanted.fields.placed else at.frame
+        if filmed.sees(mark, then):
+            return filmed.survey.place(At(mark, then), at.frame)[0]
+    setup = filmed.events.get("setup")
+    if setup is not None and filmed.sees("navel", setup):
+        return filmed.survey.place(At("navel", setup), at.frame)[0]
+    return filmed.index.size[0] / 2

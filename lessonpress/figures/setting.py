@@ -1,0 +1,141 @@
+"""From a card as written to the plain facts that measure/ rests on."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from lessonpress.figures.instants import resolve
+from lessonpress.footage.index import ClipIndex
+from lessonpress.manuscript import card as written
+from lessonpress.manuscript.card import Card
+from lessonpress.manuscript.clip import Clip
+from lessonpress.measure import setting as facts
+from lessonpress.records.length import Length
+from lessonpress.records.problem import Problems
+
+
+def setting_of(
+    clip: Clip,
+    card: Card,
+    index: ClipIndex,
+    events: Mapping[str, int],
+    seconds: tuple[float, ...],
+    problems: Problems,
+) -> facts.Setting:
+    """How a clip was filmed, in metres, seconds and px; instants of the card become frames."""
+    return facts.Setting(
+        clip=clip.name,
+        size=index.size,
+        view=card.view,
+        hand=card.hand,
+        target_right=card.flight[1],
+        camera=_camera(card.camera),
+        plumb=card.plumb,
+        scales=tuple(
+            scale
+            for number, entry in enumerate(card.scale)
+            if (scale := _scale(entry, number, clip, card, index, events, problems)) is not None
+        ),
+        stature=_metres(card.stature),
+        depth=_depths(clip, card, index, events, problems),
+        lens=_lens(card.lens),
+        middles=card.middles,
+        room=frozenset(card.room),
+        times=seconds,
+        readout=card.readout,
+        impact=events.get("impact"),
+    )
+
+
+def _metres(length: Length | None) -> float | None:
+    return None if length is None else length.metres
+
+
+def _within(length: Length | None) -> float:
+    return 0.0 if length is None else length.metres
+
+
+def _camera(camera: written.Camera) -> facts.Camera:
+    return facts.Camera(
+        distance=_metres(camera.distance),
+        within=_metres(camera.within),
+        wall=_metres(camera.wall),
+        wall_within=_metres(camera.wall_within),
+        still=camera.still,
+    )
+
+
+def _lens(lens: written.Lens | None) -> facts.Lens:
+    if lens is None:
+        return facts.Lens()
+    return facts.Lens(lens.k1, lens.k2, lens.focal, lens.centre)
+
+
+def _depth(depth: written.Depth | None) -> facts.Depth | None:
+    return None if depth is None else facts.Depth(depth.toward.metres, depth.within.metres)
+
+
+def _scale(
+    entry: written.Between | written.Grid | written.Standing,
+    number: int,
+    clip: Clip,
+    card: Card,
+    index: ClipIndex,
+    events: Mapping[str, int],
+    problems: Problems,
+) -> facts.Scale | None:
+    if isinstance(entry, written.Standing):
+        place = card.place_of("scale", number, "at")
+        frame = resolve(entry.at, events, index, place, problems, clip.name)
+        return None if frame is None else facts.Standing(entry.standing, frame)
+    if isinstance(entry, written.Grid):
+        width, height = entry.size
+        return facts.WallGrid(
+            corners=entry.grid,
+            size=(width.metres, height.metres),
+            within=_within(entry.within),
+            depth=_depth(entry.depth),
+            plane=entry.plane,
+            frame=_common_frame(entry.grid, clip, card),
+        )
+    return facts.KnownLength(
+        between=entry.between,
+        length=entry.length.metres,
+        within=_within(entry.within),
+        depth=_depth(entry.depth),
+        plane=entry.plane,
+        frame=_common_frame(entry.between, clip, card),
+    )
+
+
+def _common_frame(marks: tuple[str, ...], clip: Clip, card: Card) -> int | None:
+    """None for marks of the room, which stand for every frame; else the first frame that places them all."""
+    if all(mark in card.room for mark in marks):
+        return None
+    frames = [
+        {seen.frame for seen in clip.sightings if seen.mark == mark}
+        for mark in marks
+        if mark not in card.room
+    ]
+    common = set.intersection(*frames)
+    return min(common) if common else None
+
+
+def _depths(
+    clip: Clip, card: Card, index: ClipIndex, events: Mapping[str, int], problems: Problems
+) -> dict[str, facts.Depth | Mapping[int, facts.Depth]]:
+    found: dict[str, facts.Depth | Mapping[int, facts.Depth]] = {}
+    for mark in card.depth:
+        by_frame: dict[int, facts.Depth] = {}
+        for instant, depth in card.depths(mark):
+            stated = facts.Depth(depth.toward.metres, depth.within.metres)
+            if instant is None:
+                found[mark] = stated
+                continue
+            place = card.place_of("depth", mark, instant.text)
+            frame = resolve(instant, events, index, place, problems, clip.name)
+            if frame is not None:
+                by_frame[frame] = stated
+        if by_frame:
+            found[mark] = by_frame
+    return found

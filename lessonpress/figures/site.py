@@ -1,0 +1,56 @@
+"""A whole site bound: its clips filmed once, its lessons in order, the frames it owes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+
+from lessonpress.figures.binding import bind_lesson
+from lessonpress.figures.fields import FIGURES
+from lessonpress.figures.filming import Filmed, film
+from lessonpress.figures.plates import BoundLesson, BoundSite
+from lessonpress.footage.index import ClipIndex
+from lessonpress.manuscript.lesson import Lesson
+from lessonpress.manuscript.nodes import Scalar
+from lessonpress.manuscript.site import Site
+from lessonpress.records.problem import Problems
+
+
+def clips_in_use(site: Site) -> frozenset[str]:
+    """The clips whose footage the site's lessons need."""
+    used = set()
+    for lesson in pressed(site):
+        blocks = [block for block in lesson.blocks if block.kind in FIGURES]
+        own = [block.node.get("clip") for block in blocks if block.node is not None]
+        used |= {node.written for node in own if isinstance(node, Scalar)}
+        if blocks and lesson.clip:
+            used.add(lesson.clip)
+    return frozenset(used & site.clips.keys())
+
+
+def pressed(site: Site) -> tuple[Lesson, ...]:
+    """The lessons that are published: all but drafts."""
+    return tuple(lesson for lesson in site.lessons if not lesson.draft)
+
+
+def bind_site(site: Site, indexes: Mapping[str, ClipIndex]) -> tuple[BoundSite, Problems]:
+    """Every lesson bound, with all that is wrong in one collection.
+
+    indexes: of the clips in use whose footage could be read; a clip without one has been told of already.
+    """
+    problems = Problems()
+    films: dict[str, Filmed | None] = dict.fromkeys(site.clips)
+    for name, index in indexes.items():
+        films[name] = film(site.clips[name], index, site.units, problems)
+    bound = [bind_lesson(lesson, site, films, problems) for lesson in pressed(site)]
+    newest_first = tuple(sorted(bound, key=lambda one: (one.lesson.date, one.lesson.name), reverse=True))
+    return BoundSite(site, newest_first, owed_by(newest_first)), problems
+
+
+def owed_by(lessons: Iterable[BoundLesson]) -> dict[str, frozenset[int]]:
+    """By clip, the frames that the lessons' plates show."""
+    owed: dict[str, set[int]] = {}
+    for lesson in lessons:
+        for plate in lesson.plates:
+            for panel in plate.panels:
+                owed.setdefault(panel.clip, set()).add(panel.frame)
+    return {clip: frozenset(frames) for clip, frames in owed.items()}
