@@ -6,10 +6,8 @@ required ones are keys without a value, so that a press tells each of them with 
 
 from __future__ import annotations
 
-import re
 import secrets
 import shutil
-import unicodedata
 from dataclasses import dataclass
 from io import BytesIO
 from pathlib import Path
@@ -19,6 +17,7 @@ from PIL import Image
 from lessonpress.footage.contact import contact_sheet
 from lessonpress.footage.failure import FootageError
 from lessonpress.footage.index import ClipIndex, read_index
+from lessonpress.manuscript.reading import plain_name
 from lessonpress.records.fault import UsageError
 
 _CARD = """\
@@ -80,12 +79,12 @@ class Ingested:
 
 
 def ingest(video: Path, root: Path, name: str | None = None) -> Ingested:
-    """Makes SITE/clips/NAME from the video; name: else the file's stem in small plain letters.
+    """Makes SITE/clips/NAME from the video; name: made of the file's stem unless given.
 
     Raises UsageError, leaving nothing behind, for what is no whole video and where the clip is there already.
     """
-    name = name or _plain(video.stem)
-    if not name or name != _plain(name):
+    name = name or plain_name(video.stem)
+    if not name or name != plain_name(name):
         raise UsageError(f"{name or video.stem} makes no clip's name; give one of a-z, 0-9 and - with --name")
     folder = root / "clips" / name
     if folder.exists():
@@ -132,9 +131,3 @@ def _card(file: str, index: ClipIndex) -> str:
         fingerprint=index.fingerprint,
         deinterlace=interlaced if index.interlaced else "",
     )
-
-
-def _plain(text: str) -> str:
-    """Small letters a to z, figures and single hyphens; accents are taken off, all else parts words."""
-    letters = unicodedata.normalize("NFKD", text).encode("ascii", "ignore").decode().lower()
-    return re.sub(r"[^a-z0-9]+", "-", letters).strip("-")

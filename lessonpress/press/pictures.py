@@ -1,0 +1,172 @@
+"""Makes the published pictures of a clip: taken, obscured, cropped, and written as WebP into the cache.
+
+A picture is kept by what it was made from: the video's fingerprint, the frame, the crop, the blurred discs,
+the width and the quality. Only those that are not kept yet are made, all of a clip in one pass.
+"""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from PIL import Image, ImageDraw
+
+from lessonpress.figures.plates import BoundSite
+from lessonpress.footage.failure import FootageError
+from lessonpress.footage.index import ClipIndex
+from lessonpress.footage.pictures import take
+from lessonpress.manuscript.clip import Clip
+from lessonpress.overlays.shapes import Point
+from lessonpress.pages.pictures import Picture, Shot, Wanted, wanted
+from lessonpress.press.cache import Cache
+from lessonpress.press.progress import Progress
+from lessonpress.press.spread import executor_for, spread
+from lessonpress.records.problem import Place, Problems
+
+QUALITY = 82  # of WebP; tried by eye on drawn footage: lines stay clean, and a plate is some 60 kB
+_CELLS = 4  # an obscured disc is averaged into so many cells across: too few to know a face by
+
+
+@dataclass(frozen=True)
+class Printing:
+    """A shot at one width. obscured: discs' centres and radii, px of the whole picture; place: its file."""
+
+    shot: Shot
+    obscured: tuple[tuple[Point, float], ...]
+    width: int
+    height: int
+    place: Path
+
+    @property
+    def href(self) -> str:
+        """Its path in the pressed site. The hash in it lets a host tell browsers to keep it for good."""
+        hashed = self.place.parent.name + self.place.stem[:8]
+        return f"pictures/{self.shot.clip}/{self.shot.frame}-{hashed}-{self.width}.webp"
+
+    @property
+    def picture(self) -> Picture:
+        return Picture(self.href, self.width, self.height)
+
+
+@dataclass(frozen=True)
+class ClipJob:
+    """Printings of one clip, made in one pass of its video. card_place: where the card names the video."""
+
+    card_place: Place
+    video: Path
+    index: ClipIndex
+    deinterlace: bool
+    cache: Cache
+    printings: tuple[Printing, ...]
+
+    def unmade(self) -> ClipJob:
+        """The same job with only the printings that are not in the cache yet."""
+        missing = tuple(printing for printing in self.printings if not printing.place.exists())
+        return replace(self, printings=missing)
+
+
+def printings(want: Wanted, index: ClipIndex, deinterlace: bool, cache: Cache) -> tuple[Printing, ...]:
+    """The shot at each width wanted, narrowest first."""
+    shot = want.shot
+    left, top, right, bottom = shot.crop
+    made_from = (index.fingerprint, shot.frame, shot.crop, want.obscured, deinterlace, QUALITY, _CELLS)
+    return tuple(
+        Printing(
+            shot,
+            want.obscured,
+            width,
+            max(1, round(width * (bottom - top) / (right - left))),
+            cache.place("pictures", (*made_from, width), ".webp"),
+        )
+        for width in sorted(want.widths)
+    )
+
+
+def pictures_of(
+    bound: BoundSite,
+    indexes: Mapping[str, ClipIndex],
+    cache: Cache,
+    progress: Progress,
+    problems: Problems,
+) -> tuple[Printing, ...]:
+    """Every printing that the pages want, made where it is not kept yet; in a fixed order.
+
+    A video that fails is told as an error at its card. Raises OSError where the disk fails.
+    """
+    every: list[Printing] = []
+    jobs: list[ClipJob] = []
+    for clip, wants in _by_clip(bound):
+        job = _job(clip, wants, indexes[clip.name], cache)
+        every += job.printings
+        jobs.append(job.unmade())
+    owed = [job for job in jobs if job.printings]
+    if owed:
+        progress.begin("taking pictures", sum(len(job.printings) for job in owed))
+    with executor_for(len(owed)) as executor:
+        for job, future in spread(make, owed, executor):
+            try:
+                progress.step(future.result())
+            except FootageError as error:
+                problems.error(job.card_place, error.reason, error.way_out)
+    return tuple(every)
+
+
+def _by_clip(bound: BoundSite) -> Iterator[tuple[Clip, list[Wanted]]]:
+    wants: dict[str, list[Wanted]] = {}
+    for want in wanted(bound):
+        wants.setdefault(want.shot.clip, []).append(want)
+    return ((bound.site.clips[name], owed) for name, owed in wants.items())
+
+
+def _job(clip: Clip, wants: Iterable[Wanted], index: ClipIndex, cache: Cache) -> ClipJob:
+    """All printings of a clip, whether they are kept already or not."""
+    assert clip.card is not None and clip.video is not None  # a clip without a card binds to no panel
+    deinterlace = clip.card.deinterlace
+    every = tuple(printing for want in wants for printing in printings(want, index, deinterlace, cache))
+    return ClipJob(clip.card.place_of("video"), clip.video, index, deinterlace, cache, every)
+
+
+def make(job: ClipJob) -> int:
+    """Makes the job's printings and returns how many. Raises FootageError, or OSError from the disk."""
+    by_frame: dict[int, list[Printing]] = {}
+    for printing in job.printings:
+        by_frame.setdefault(printing.shot.frame, []).append(printing)
+    for frame, pixels in take(job.video, job.index, by_frame, deinterlace=job.deinterlace):
+        whole = Image.fromarray(pixels)
+        for printing in by_frame[frame]:
+            job.cache.keep(printing.place, printed(whole, printing))
+    return len(job.printings)
+
+
+def printed(whole: Image.Image, printing: Printing) -> bytes:
+    """The WebP of a printing, cut from the whole picture with the crop's fractions of a pixel kept."""
+    seen = obscured(whole, printing.obscured)
+    size = (printing.width, printing.height)
+    cut = seen.resize(size, Image.Resampling.LANCZOS, box=printing.shot.crop)
+    written = io.BytesIO()
+    cut.save(written, "WEBP", quality=QUALITY, method=4)
+    return written.getvalue()
+
+
+def obscured(whole: Image.Image, discs: Iterable[tuple[Point, float]]) -> Image.Image:
+    """The picture with each disc averaged into a few cells; what was there cannot be got back."""
+    result = whole
+    for (x, y), radius in discs:
+        result = result.copy()
+        box = (round(x - radius), round(y - radius), round(x + radius), round(y + radius))
+        size = (box[2] - box[0], box[3] - box[1])
+        if size[0] < 1:
+            continue
+        cells = result.resize((_CELLS, _CELLS), Image.Resampling.BOX, box=_inside(box, result.size))
+        mask = Image.new("L", size, 0)
+        ImageDraw.Draw(mask).ellipse((0, 0, size[0] - 1, size[1] - 1), fill=255)
+        result.paste(cells.resize(size, Image.Resampling.BILINEAR), box[:2], mask)
+    return result
+
+
+def _inside(box: tuple[int, int, int, int], size: tuple[int, int]) -> tuple[int, int, int, int]:
+    """The part of the box that lies on the picture, at least one pixel of it."""
+    left, top = (min(max(box[i], 0), size[i] - 1) for i in (0, 1))
+    return left, top, max(left + 1, min(box[2], size[0])), max(top + 1, min(box[3], size[1]))

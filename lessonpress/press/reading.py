@@ -1,0 +1,68 @@
+"""What every command does first: the site read, its videos indexed, its lessons bound, problems collected."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from lessonpress.figures import bind_site, clips_in_use
+from lessonpress.figures.plates import BoundLesson, BoundSite
+from lessonpress.footage.index import ClipIndex
+from lessonpress.manuscript import read_site
+from lessonpress.press.cache import Cache
+from lessonpress.press.indexes import indexes_of
+from lessonpress.press.progress import Progress
+from lessonpress.press.site_folder import SITE_FILE
+from lessonpress.records.fault import UsageError
+from lessonpress.records.problem import Problems, nearest
+
+
+@dataclass(frozen=True)
+class Reading:
+    """bound is None where the site is unusable; problems may hold errors even when it is not."""
+
+    problems: Problems
+    cache: Cache
+    bound: BoundSite | None = None
+    indexes: dict[str, ClipIndex] = field(default_factory=dict)
+
+
+def read(root: Path, progress: Progress) -> Reading:
+    """Reads the site at `root` and binds its lessons. Raises OSError where the cache cannot be written."""
+    cache = Cache(root / "build" / "cache")
+    progress.begin("reading the site")
+    site, problems = read_site(root)
+    if site is None:
+        return Reading(problems, cache)
+    clips = [site.clips[name] for name in sorted(clips_in_use(site))]
+    indexes = indexes_of(clips, cache, progress, problems)
+    progress.begin("measuring")
+    bound, found = bind_site(site, indexes)
+    problems.extend(found.found)
+    return Reading(problems, cache, bound, indexes)
+
+
+def lesson_named(reading: Reading, name: str) -> BoundLesson:
+    """The lesson with this file stem or path. Raises UsageError with near names where there is none."""
+    assert reading.bound is not None
+    lessons = {bound.lesson.name: bound for bound in reading.bound.lessons}
+    wanted = Path(name).stem if name.endswith(".md") else Path(name).name
+    if wanted in lessons:
+        return lessons[wanted]
+    close = nearest(wanted, lessons)
+    hint = f"; close to it: {', '.join(close)}" if close else f"; there are: {', '.join(sorted(lessons))}"
+    raise UsageError(f"there is no lesson called {wanted}{hint}")
+
+
+def concerning(bound: BoundLesson, problems: Problems) -> Problems:
+    """The problems of the files that a lesson is made from: itself, its clips and site.yaml."""
+    clips = {panel.clip for plate in bound.plates for panel in plate.panels}
+    folders = tuple(f"clips/{clip}/" for clip in clips)
+    files = (bound.lesson.path, SITE_FILE)
+    return Problems(
+        [
+            problem
+            for problem in problems.found
+            if problem.place.path in files or problem.place.path.startswith(folders)
+        ]
+    )

@@ -1,0 +1,131 @@
+"""Presses a site: everything read and checked first, then built aside, then swapped in."""
+
+from __future__ import annotations
+
+import time
+from collections import defaultdict
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from lessonpress.figures.plates import BoundSite
+from lessonpress.outlets.site import outlets
+from lessonpress.pages import Picture, PictureBook, Shot, Theme, render_site
+from lessonpress.press.pictures import Printing, pictures_of
+from lessonpress.press.progress import Progress
+from lessonpress.press.reading import Reading, read
+from lessonpress.press.receipt import NAME, hash_of, receipt
+from lessonpress.press.swap import built_aside, check
+from lessonpress.records.problem import Problems
+
+
+@dataclass(frozen=True)
+class Summary:
+    """What was pressed: counts, bytes of the whole folder, seconds it took."""
+
+    pages: int
+    figures: int
+    measures: int
+    refused: int
+    warnings: int
+    size: int
+    seconds: float
+
+    def __str__(self) -> str:
+        refused = f" ({self.refused} not measured)" if self.refused else ""
+        return (
+            f"{_count(self.pages, 'page')}, {_count(self.figures, 'figure')}, "
+            f"{_count(self.measures, 'measure')}{refused}, {_count(self.warnings, 'warning')}, "
+            f"{_size(self.size)}, {self.seconds:.1f} s"
+        )
+
+
+@dataclass(frozen=True)
+class Pressed:
+    """summary is None where errors stopped the press; then nothing was touched."""
+
+    problems: Problems
+    summary: Summary | None = None
+
+
+def press(root: Path, out: Path, progress: Progress) -> Pressed:
+    """Presses the site at `root` into `out`, or tells every error found and leaves `out` as it was.
+
+    Raises UsageError where `out` holds something that was not pressed, OSError where the disk fails.
+    """
+    began = time.monotonic()
+    check(out)
+    reading = read(root, progress)
+    bound = reading.bound
+    if bound is None or reading.problems.errors:
+        return Pressed(reading.problems)
+    made = pictures_of(bound, reading.indexes, reading.cache, progress, reading.problems)
+    if reading.problems.errors:
+        return Pressed(reading.problems)
+    with built_aside(out) as aside:
+        hashes, size = _write(aside, bound, reading, made, progress)
+    summary = _summary(bound, reading.problems, hashes, size, time.monotonic() - began)
+    return Pressed(reading.problems, summary)
+
+
+def _write(
+    aside: Path, bound: BoundSite, reading: Reading, made: tuple[Printing, ...], progress: Progress
+) -> tuple[dict[str, str], int]:
+    """Writes every file of the site and its receipt. Returns path → hash, and the bytes in all."""
+    hashes: dict[str, str] = {}
+    size = 0
+    progress.begin("pressing pages")
+    for path, content in _files(bound, reading, made):
+        if path in hashes:
+            raise RuntimeError(f"two files want to be {path}")
+        _put(aside, path, content)
+        hashes[path] = hash_of(content)
+        size += len(content)
+        progress.step()
+    record = receipt(hashes)
+    _put(aside, NAME, record)
+    return hashes, size + len(record)
+
+
+def _files(bound: BoundSite, reading: Reading, made: tuple[Printing, ...]) -> Iterator[tuple[str, bytes]]:
+    by_shot: dict[Shot, list[Picture]] = defaultdict(list)
+    for printing in made:
+        by_shot[printing.shot].append(printing.picture)
+    book = PictureBook(by_shot)
+    theme = Theme.named(bound.site.theme)
+    yield from render_site(bound, book, theme)
+    yield from outlets(bound, {printing.picture: printing.place for printing in made})
+    for printing in made:
+        yield printing.href, printing.place.read_bytes()
+
+
+def _put(aside: Path, path: str, content: bytes) -> None:
+    place = aside / path
+    if not place.resolve().is_relative_to(aside.resolve()):
+        raise RuntimeError(f"{path} would lie outside the site")
+    place.parent.mkdir(parents=True, exist_ok=True)
+    place.write_bytes(content)
+
+
+def _summary(
+    bound: BoundSite, problems: Problems, hashes: dict[str, str], size: int, seconds: float
+) -> Summary:
+    measures = [measure for lesson in bound.lessons for measure in lesson.measures.values()]
+    return Summary(
+        pages=sum(path.endswith(".html") for path in hashes),
+        figures=sum(len(lesson.plates) for lesson in bound.lessons),
+        measures=len(measures),
+        refused=sum(measure.refused is not None for measure in measures),
+        warnings=len(problems.in_order()),
+        size=size,
+        seconds=seconds,
+    )
+
+
+def _count(number: int, word: str) -> str:
+    return f"{number} {word}{'' if number == 1 else 's'}"
+
+
+def _size(count: int) -> str:
+    """Bytes in decimal units, as disks and hosts count them."""
+    return f"{count / 1e6:.1f} MB" if count >= 1e6 else f"{count / 1e3:.0f} kB"

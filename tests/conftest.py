@@ -1,0 +1,35 @@
+"""What tests of several rooms share: a small drawn site, made once a run."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from tests.studio.site import make_site
+
+
+@pytest.fixture(scope="session")
+def drawn_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A site as made, for reading only; its cache fills up as tests go, as an author's does."""
+    return make_site(tmp_path_factory.mktemp("drawn") / "notebook").root
+
+
+@pytest.fixture
+def own_site(drawn_site: Path, tmp_path: Path) -> Path:
+    """A copy of the drawn site that a test may change."""
+    return Path(shutil.copytree(drawn_site, tmp_path / "notebook"))
+
+
+@pytest.fixture
+def rewrite() -> Callable[[Path, str, str], None]:
+    """Replaces the one place in a file where a text stands."""
+
+    def replace(file: Path, old: str, new: str) -> None:
+        text = file.read_text(encoding="utf-8")
+        assert text.count(old) == 1, f"{old!r} stands {text.count(old)} times in {file.name}"
+        file.write_text(text.replace(old, new), encoding="utf-8")
+
+    return replace

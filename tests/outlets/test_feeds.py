@@ -1,0 +1,71 @@
+"""Feeds say what the site says, in the forms that readers of feeds expect."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from time import struct_time
+
+import feedparser
+import pytest
+
+from lessonpress.manuscript.site import Site
+from lessonpress.outlets.feeds import ATOM, JSON, feeds
+
+SiteAt = Callable[[str], Site]
+ADDRESS = "https://example.org/notes/"
+
+
+def _made(site: Site) -> dict[str, bytes]:
+    return dict(feeds(site, tuple(reversed(site.lessons))))
+
+
+def test_atom_is_read_back_whole_by_an_independent_parser(wordy_site: SiteAt) -> None:
+    """RFC 4287, read with feedparser: feed and entries with id, title, updated, author, absolute links."""
+    read = feedparser.parse(_made(wordy_site(ADDRESS))[ATOM])
+    assert not read.bozo
+    assert read.version == "atom10"
+    assert read.feed.title == "Strandläufer & Söhne"
+    assert read.feed.author == "佐藤"
+    assert read.feed.updated == "2026-11-20T00:00:00Z"
+    links = {link.rel: link.href for link in read.feed.links}
+    assert links == {"self": ADDRESS + ATOM, "alternate": ADDRESS}
+    second, first = read.entries
+    assert (second.title, first.title) == ("Knee & toe", "Hüfte < Nabel")
+    assert second.id == second.link == ADDRESS + "lessons/second/"
+    assert isinstance(second.updated_parsed, struct_time)
+    assert second.updated_parsed[:3] == (2026, 11, 20)
+    assert second.published_parsed[:3] == (2026, 11, 16)
+    assert second.author == "Guest"
+    assert [tag.term for tag in first.tags] == ["Hüfte", "pelvis"]
+    assert first.summary == "In short."
+
+
+def test_json_feed_has_what_version_1_1_asks_for(wordy_site: SiteAt) -> None:
+    """JSON Feed 1.1, jsonfeed.org: version, title, items; each item an id and content."""
+    feed = json.loads(_made(wordy_site(ADDRESS))[JSON])
+    assert feed["version"] == "https://jsonfeed.org/version/1.1"
+    assert feed["title"] == "Strandläufer & Söhne"
+    assert feed["home_page_url"] == ADDRESS
+    assert feed["feed_url"] == ADDRESS + JSON
+    assert feed["language"] == "de"
+    assert [item["id"] for item in feed["items"]] == [
+        ADDRESS + "lessons/second/",
+        ADDRESS + "lessons/first/",
+    ]
+    assert all(item["content_text"] for item in feed["items"])
+    assert feed["items"][0]["date_modified"] == "2026-11-20T00:00:00Z"
+    assert feed["items"][0]["authors"] == [{"name": "Guest"}]
+
+
+@pytest.mark.parametrize("name", [ATOM, JSON])
+def test_an_unlisted_lesson_is_in_no_feed(wordy_site: SiteAt, name: str) -> None:
+    assert b"hidden" not in _made(wordy_site(ADDRESS))[name]
+
+
+def test_a_site_without_an_address_has_no_feeds(wordy_site: SiteAt) -> None:
+    assert _made(wordy_site("")) == {}
+
+
+def test_an_address_without_its_last_slash_gives_the_same_links(wordy_site: SiteAt) -> None:
+    assert feedparser.parse(_made(wordy_site(ADDRESS.rstrip("/")))[ATOM]).entries[0].id.startswith(ADDRESS)
