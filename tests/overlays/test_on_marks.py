@@ -1,0 +1,122 @@
+"""Shapes lie exactly where the marks are, whatever the marks."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from lessonpress.measure import Measured, Motion
+from lessonpress.overlays import angle, arrow, distance, line, outline, shift, tilt, vertical
+from lessonpress.overlays.plane import length, turn_between
+from lessonpress.overlays.shapes import Area, Band, Point, SignAt, Stroke
+from lessonpress.overlays.stage import Stage
+from lessonpress.records.instant import Instant
+from tests.overlays.scene import EVENTS, stage_at
+
+NOW = EVENTS["impact"]
+SETUP = Instant("setup", event="setup")
+PLACE = st.tuples(st.floats(360, 920), st.floats(20, 640))
+
+
+def stage_with(**marks: Point) -> Stage:
+    return stage_at("impact", {name: {NOW: at} for name, at in marks.items()})
+
+
+@settings(max_examples=25, deadline=None)
+@given(PLACE, PLACE)
+def test_a_line_an_arrow_and_a_tilt_run_from_mark_to_mark(a: Point, b: Point) -> None:
+    stage = stage_with(navel=a, c7=b)
+    for kind, fields in (
+        (line, line.Fields(line=("navel", "c7"))),
+        (arrow, arrow.Fields(arrow=("navel", "c7"))),
+        (tilt, tilt.Fields(tilt=("navel", "c7"))),
+    ):
+        strokes = [shape for shape in kind.shapes(fields, stage, None) if isinstance(shape, Stroke)]
+        assert strokes[-1].points == (a, b)
+
+
+@settings(max_examples=25, deadline=None)
+@given(PLACE, PLACE, PLACE)
+def test_an_angle_s_arms_meet_on_the_vertex_and_end_on_their_marks(a: Point, v: Point, b: Point) -> None:
+    stage = stage_with(head=a, navel=v, ball=b)
+    shapes = angle.shapes(angle.Fields(angle=("head", "navel", "ball")), stage, None)
+    assert [shape.points for shape in shapes if isinstance(shape, Stroke)] == [(v, a), (v, b)]
+    assert [shape.at for shape in shapes if isinstance(shape, SignAt)] == [a, v, b]
+
+
+@settings(max_examples=25, deadline=None)
+@given(PLACE, PLACE, st.sampled_from(["level", "plumb", "straight"]))
+def test_witness_lines_leave_from_the_marks_and_reach_the_dimension_line(
+    a: Point, b: Point, axis: str
+) -> None:
+    stage = stage_with(navel=a, c7=b)
+    fields = distance.Fields.model_validate({"distance": ["navel", "c7"], "axis": axis})
+    strokes = [shape for shape in distance.shapes(fields, stage, None) if isinstance(shape, Stroke)]
+    first, second, dimension = strokes
+    assert (first.points[0], second.points[0]) == (a, b)
+    assert (first.points[1], second.points[1]) == dimension.points
+    (ax, ay), (bx, by) = dimension.points
+    if axis != "plumb":
+        assert bx - ax == pytest.approx(b[0] - a[0], abs=1e-6)
+    if axis != "level":
+        assert by - ay == pytest.approx(b[1] - a[1], abs=1e-6)
+
+
+@settings(max_examples=25, deadline=None)
+@given(PLACE, PLACE)
+def test_a_level_shift_ends_on_the_mark_and_starts_under_where_it_was(then: Point, now: Point) -> None:
+    stage = stage_at("impact", {"navel": {12: then, NOW: now}})
+    shapes = shift.shapes(shift.Fields(shift="navel"), stage, None)
+    (stroke,) = [shape for shape in shapes if isinstance(shape, Stroke)]
+    assert stroke.points[1] == now
+    assert stroke.points[0] == pytest.approx((then[0], now[1]), abs=1e-6)
+
+
+def test_an_outline_has_every_mark_on_its_edge_and_its_hatching() -> None:
+    stage = stage_with(a=(500.0, 600.0), b=(560.0, 640.0), c=(510.0, 650.0))
+    area, edge, _ = outline.shapes(outline.Fields(outline=("a", "b", "c")), stage, None)
+    assert isinstance(area, Area)
+    assert isinstance(edge, Stroke)
+    assert {(500.0, 600.0), (560.0, 640.0), (510.0, 650.0)} <= set(edge.points)
+    assert area.points == edge.points
+
+
+def test_a_tilt_s_band_is_as_wide_as_its_plus_minus_and_1_62_of_the_segment_long() -> None:
+    stage = stage_with(navel=(640.0, 400.0), c7=(580.0, 210.0))
+    fields = tilt.Fields(tilt=("navel", "c7"))
+    measured = tilt.measure(fields, stage)
+    assert isinstance(measured, Measured)
+    (band,) = [shape for shape in tilt.shapes(fields, stage, measured) if isinstance(shape, Area)]
+    foot, first, last = band.points[0], band.points[1], band.points[-1]
+    opening = abs(turn_between(*(_heading(foot, point) for point in (first, last))))
+    assert opening == pytest.approx(2 * measured.uncertainty)
+    assert length(foot, first) == pytest.approx(1.62 * length((640.0, 400.0), (580.0, 210.0)))
+
+
+def _heading(start: Point, end: Point) -> float:
+    return float(np.degrees(np.arctan2(end[1] - start[1], end[0] - start[0])))
+
+
+def test_a_shift_s_band_is_twice_its_plus_minus_wide_at_200_px_a_metre() -> None:
+    stage = stage_at("impact", {"navel": {12: (640.0, 400.0), NOW: (700.0, 390.0)}})
+    fields = shift.Fields(shift="navel")
+    measured = shift.measure(fields, stage)
+    assert isinstance(measured, Measured)
+    (band,) = [shape for shape in shift.shapes(fields, stage, measured) if isinstance(shape, Band)]
+    assert band.centre == pytest.approx((700.0, 390.0))
+    assert band.width == pytest.approx(2 * measured.uncertainty * 200)
+
+
+def test_in_a_camera_that_moves_a_standing_line_stays_on_the_room() -> None:
+    """From setup to impact the camera turns so that the room moves 30 px to the left in its picture."""
+    frames = 400
+    to_reference = np.tile(np.eye(3), (frames, 1, 1))
+    to_reference[NOW, 0, 2] = 30.0
+    motion = Motion(to_reference, np.full(frames, 0.2), reference=12)
+    stage = stage_at("impact", {"navel": {12: (640.0, 400.0)}}, motion=motion)
+    shapes = vertical.shapes(vertical.Fields(vertical="navel", placed=SETUP), stage, None)
+    (stroke,) = [shape for shape in shapes if isinstance(shape, Stroke)]
+    assert stroke.points[0] == pytest.approx((610.0, 0.0))
+    assert stroke.points[-1] == pytest.approx((610.0, 720.0))
