@@ -6,7 +6,6 @@ author wrote with `read_overlay`, write out named sets with `expand`, check mean
 """
 
 from lessonpress.overlays.checks import Facts, check_overlay
-from lessonpress.overlays.expecting import expected
 from lessonpress.overlays.fields import OverlayFields
 from lessonpress.overlays.kind import Outcome, OverlayKind
 from lessonpress.overlays.kinds import KINDS, kind_named
@@ -24,7 +23,6 @@ __all__ = [
     "Words",
     "check_overlay",
     "expand",
-    "expected",
     "kind_named",
     "read_overlay",
 ]

@@ -13,7 +13,7 @@ from lessonpress.manuscript.wrong import WrongError
 from lessonpress.measure import At
 from lessonpress.overlays.fields import OverlayFields
 from lessonpress.overlays.kind import Outcome
-from lessonpress.overlays.pens import colour_of
+from lessonpress.overlays.pens import colour_of, tag_of
 from lessonpress.overlays.plane import Line, crossing, heading, toward
 from lessonpress.overlays.shapes import Point, Shape, SignAt
 from lessonpress.overlays.stage import Stage
@@ -56,7 +56,9 @@ def owed(fields: Fields, stage: Stage) -> tuple[At, ...]:
 def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]:
     """The crosses that lie in the crop; none where the clip has no scale."""
     colour = colour_of(fields, "black")
-    return tuple(SignAt("cross", at, colour, size=CROSS, layer="band") for at in _crosses(fields, stage))
+    crosses = tuple(_crosses(fields, stage))
+    tags = (tag_of(fields, stage, measured, crosses[-1], "black"),) if crosses else ()
+    return (*(SignAt("cross", at, colour, size=CROSS, layer="band") for at in crosses), *tags)
 
 
 def _crosses(fields: Fields, stage: Stage) -> Iterator[Point]:

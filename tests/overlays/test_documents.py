@@ -22,7 +22,6 @@ from lessonpress.overlays import (
     Stage,
     check_overlay,
     expand,
-    expected,
     read_overlay,
 )
 from lessonpress.records.problem import Problem, Problems
@@ -100,7 +99,6 @@ def items(top: nodes.Mapping, *keys: str) -> tuple[nodes.Node, ...]:
 def told_of(kind: OverlayKind, fields: OverlayFields, stage: Stage, facts: Facts, problems: Problems) -> str:
     """What one overlay is called, says, measures and draws; or the marks that it still wants."""
     check_overlay(kind, fields, facts, problems)
-    expectation = expected(fields, {}, problems)
     owed = kind.owed(fields, stage)
     if wanted := stage.wanted(owed):
         return f"name: {kind.name(fields, stage)}\nwanted: {marks_line(wanted)}"
@@ -109,7 +107,6 @@ def told_of(kind: OverlayKind, fields: OverlayFields, stage: Stage, facts: Facts
         f"name: {kind.name(fields, stage)}",
         f"sentence: {kind.sentence(fields, stage, measured)}",
         f"measure: {number_line(measured)}",
-        *([f"expected: {expectation.bounds}"] if expectation else []),
         f"owed: {marks_line(owed)}",
         *shape_lines(kind.shapes(fields, stage, measured)),
     ]
