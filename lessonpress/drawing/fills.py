@@ -31,7 +31,6 @@ def shift_band(centre: Point, width: float, angle: float, colour: Colour) -> Ele
                 f"M{n(-half)} {n(-high)}V{n(high)}M{n(half)} {n(-high)}V{n(high)}",
                 stroke=INK,
                 stroke_width=1,
-                fill="none",
             ),
         ],
         class_="band",

@@ -13,7 +13,7 @@ from lessonpress.drawing.ends import finished
 from lessonpress.drawing.layout import Box, Layout, inset, inside
 from lessonpress.drawing.paper import Element, way
 from lessonpress.drawing.placing import Wanted
-from lessonpress.drawing.signs import draw_sign
+from lessonpress.drawing.signs import draw_lattice, draw_sign
 from lessonpress.drawing.strokes import arc, on_circle, stroke
 from lessonpress.drawing.tags import lettering
 from lessonpress.figures.plates import Drawn
@@ -40,6 +40,7 @@ def ink(drawn: Drawn, layout: Layout, prefix: str) -> Inked:
     """Lay out every shape of the overlay. Ids of patterns begin with `prefix`."""
     inked = Inked(drawn)
     strokes, signs = _fitted(drawn, layout)
+    lattice: list[SignAt] = []  # a grid's crosses: many, alike, and no mark's place
     for shape in drawn.shapes:
         if isinstance(shape, Area):
             _ink_area(inked, shape, layout, prefix)
@@ -53,9 +54,14 @@ def ink(drawn: Drawn, layout: Layout, prefix: str) -> Inked:
     for line in strokes:
         _ink_stroke(inked, line, layout)
     for sign, origin in signs:
+        if sign.sign == "cross" and sign.layer == "band":
+            lattice.append(sign)
+            continue
         inked.layers[sign.layer].append(draw_sign(sign, origin))
         inked.signs.append(sign.at)
-        inked.busy.append(sign.at)
+        inked.busy += [sign.at, sign.at]  # worse to cover than a point of a line
+    if lattice:
+        inked.layers["band"].extend(draw_lattice(lattice))
     inked.wanted = [_wanted(inked, tag, strokes, layout) for tag in _tags(drawn)]
     return inked
 

@@ -28,9 +28,13 @@ DROP = 26.0  # how far a letter on a line moves down for one beside it
 COVERED = 14.0  # cost of a point of a mark or line under a tag
 COVERED_BODY = 26.0  # cost of a part of the body or the implement's head under a tag
 AWAY = 0.5  # cost of a CSS px between tag and anchor
-CROSSED = 9.0  # cost of a point of a line under a leader
+FAR = 46.0  # CSS px from the anchor beyond which a px costs twice as much
+CROSSED = 3.0  # cost of a CSS px of a leader that runs on a mark or a line
+LINE = 4.0  # CSS px within which a point of a line is under a tag or a leader
 CROSSED_TAG = 400.0  # cost of a leader under another tag
-TOO_DEAR = 190.0  # a place that costs more than this is worse than saying less
+NEAR = 7.0  # CSS px round the anchor where a leader cannot but lie on what it names
+# the cost above which it is better to give up words or ±; a value is given up only for want of room
+TOO_DEAR = {"words": 120.0, "pm": 200.0}
 LEADER_FROM = 5.0  # a tag nearer than this to what it names has no leader
 NEIGHBOUR = 150.0  # CSS px within which tags stand in each other's way
 ROLES = ("words", "pm", "value")  # in the order in which they are given up
@@ -150,7 +154,7 @@ class _Attempt:
     def _search(self, index: int) -> Placed | None:
         said, anchor = self.said[index], self.wanted[index].anchor
         boxes, distances = _candidates(anchor, said.width, said.height)
-        return self._cheapest(index, boxes, distances, TOO_DEAR if said.runs else math.inf)
+        return self._cheapest(index, boxes, distances, _dearest(said))
 
     def _anywhere(self, index: int) -> Placed | None:
         """A free place anywhere in the picture, or else the one that covers least of other tags."""
@@ -204,17 +208,17 @@ class _Attempt:
         return free
 
     def _costs(self, anchor: Point, boxes: Floats, distances: Floats) -> Floats:
-        costs: Floats = AWAY * distances
-        costs += COVERED * _covered(boxes, self.ground.busy, 4.0)
+        costs: Floats = AWAY * (distances + np.maximum(0.0, distances - FAR))
+        costs += COVERED * _covered(boxes, self.ground.busy, LINE)
         leaders = [place.leader for place in self.placed.values() if place.leader]
         if leaders:
-            costs += COVERED * _covered(boxes, np.concatenate([_along(*leader) for leader in leaders]), 4.0)
+            costs += COVERED * _covered(boxes, np.concatenate([_along(*leader) for leader in leaders]), LINE)
         for box in self.ground.keep_clear:
             costs += COVERED_BODY * _touches(boxes, box)
         return costs + self._leader_costs(anchor, boxes)
 
     def _leader_costs(self, anchor: Point, boxes: Floats) -> Floats:
-        """What the leaders from the anchor to each box would run over, past the first few px."""
+        """What the leaders from the anchor to each box would run over, past what lies at the anchor."""
         start = np.array(anchor)
         ends = np.stack(
             [np.clip(anchor[0], boxes[:, 0], boxes[:, 2]), np.clip(anchor[1], boxes[:, 1], boxes[:, 3])],
@@ -233,12 +237,18 @@ class _Attempt:
             )
             costs += CROSSED_TAG * under.any(axis=1)
         busy = self.ground.busy
-        far = busy[np.hypot(*(busy - start).T) > 9.0] if len(busy) else busy
+        far = busy[np.hypot(*(busy - start).T) > NEAR] if len(busy) else busy
         far = far[np.hypot(*(far - start).T) < DISTANCES[-1] + 10] if len(far) else far
         if len(far):
             gaps = np.abs(points[:, :, None, :] - far[None, None, :, :]).max(axis=-1)
-            costs += CROSSED * (gaps < 4.0).any(axis=1).sum(axis=1)
+            px = np.hypot(*(ends - start).T) / len(shares)
+            costs += CROSSED * px * (gaps < LINE).any(axis=2).sum(axis=1)
         return costs
+
+
+def _dearest(said: Lettering) -> float:
+    """The most that a place may cost for all this to be said."""
+    return min((TOO_DEAR[run.role] for run in said.runs if run.role in TOO_DEAR), default=math.inf)
 
 
 def _candidates(anchor: Point, width: float, height: float) -> tuple[Floats, Floats]:

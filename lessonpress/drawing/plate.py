@@ -72,7 +72,7 @@ def _layer(layer: Layer, inked: Sequence[Inked]) -> Element | None:
         for one in inked
         if one.layers[layer]
     ]
-    return group(groups, class_=layer, stroke_linejoin="round") if groups else None
+    return group(groups, class_=layer, fill="none", stroke_linejoin="round") if groups else None
 
 
 def placed_tags(panel: Panel, layout: Layout, inked: Sequence[Inked]) -> tuple[Placed, ...]:
@@ -103,8 +103,8 @@ def _leader(leader: tuple[Point, Point], signs: Sequence[Point], letter: str) ->
     start, end = leader
     d = f"M{pair(start)}L{pair(end)}"
     elements = [
-        path(d, stroke=PAPER, stroke_width=3.8, stroke_opacity=CASING_OPACITY, fill="none"),
-        path(d, stroke=INK, stroke_width=1.3, fill="none"),
+        path(d, stroke=PAPER, stroke_width=3.8, stroke_opacity=CASING_OPACITY),
+        path(d, stroke=INK, stroke_width=1.3),
     ]
     if all(math.dist(start, sign) > 3.0 for sign in signs):
         elements.append(circle(2.1, start, fill=INK, stroke=PAPER, stroke_width=1.2))

@@ -5,7 +5,7 @@ A sign is drawn about (0, 0) with its angle along +x, and a group moves and turn
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from lessonpress.drawing.palette import CASING, COLOURS, EDGE, INK, PAPER, inlaid
 from lessonpress.drawing.paper import Element, circle, fine, group, n, path
@@ -14,6 +14,7 @@ from lessonpress.overlays.shapes import Colour, Pen, Point, Sign, SignAt
 
 Drawer = Callable[[Colour, float], list[Element]]
 ORIGIN = (0.0, 0.0)
+FINE = 1.2  # CSS px, the core of a grid's crosses
 
 
 def dot(colour: Colour, radius: float) -> list[Element]:
@@ -61,11 +62,8 @@ def oblique(colour: Colour, length: float) -> list[Element]:
 
 
 def cross(colour: Colour, length: float) -> list[Element]:
-    """A fine cross for a grid (up to 10 px), a stouter one for a centre."""
-    arm = length / 2
-    return list(
-        stroke(f"M{n(-arm)} 0H{n(arm)}M0 {n(-arm)}V{n(arm)}", Pen(colour, 1.2 if length <= 10 else 2.0))
-    )
+    arm = n(length / 2)
+    return list(stroke(f"M-{arm} 0H{arm}M0 -{arm}V{arm}", Pen(colour, 2.0)))
 
 
 def disc(colour: Colour, radius: float) -> list[Element]:
@@ -113,6 +111,13 @@ def draw_sign(sign: SignAt, origin: Point) -> Element:
         class_=sign.sign,
         transform=place + turn,
     )
+
+
+def draw_lattice(signs: Sequence[SignAt]) -> list[Element]:
+    """Crosses of one colour and size as one stroke."""
+    arm, places = size_of(signs[0]) / 2, [sign.at for sign in signs]
+    d = "".join(f"M{n(x - arm)} {n(y)}h{n(2 * arm)}M{n(x)} {n(y - arm)}v{n(2 * arm)}" for x, y in places)
+    return list(stroke(d, Pen(signs[0].colour, FINE)))
 
 
 def _bob_data(k: float) -> str:

@@ -24,10 +24,13 @@ DOUBLE = 4.5  # CSS px between the two strokes of a double arc
 
 
 def stroke(d: str, pen: Pen) -> Iterator[Element]:
-    """The two or three paths of a stroke along `d`, lowest first. The casing is whole under every dash."""
+    """The two or three paths of a stroke along `d`, lowest first. The casing is whole under every dash.
+
+    They are filled with whatever their group says, which is nothing (`plate.py`).
+    """
     edge = EDGE[pen.colour]
     casing = STANDING_CASING if pen.dash == "standing" else CASING
-    laid: dict[str, str] = {"fill": "none"}
+    laid: dict[str, str] = {}
     if pen.dash == "instead":
         laid["stroke_linecap"] = "round"
     yield path(

@@ -112,12 +112,19 @@ def _letter(said: Lettering, cell: float) -> Element:
     )
 
 
+def _plain(weight: int) -> int:
+    """SVG 1.1 knows hundreds only; for 600 a renderer takes the face of 650, and style sheets may say 650."""
+    return weight // 100 * 100
+
+
 def _text(said: Lettering, cell: float) -> Element:
     made = text("", (cell + GAP, said.height / 2 + BASELINE), fill=INK, stroke="none")
     x = cell + GAP
     for run in said.runs:
         made.add(
-            tspan(run.words, x=[n(x)], font_size=fine(run.size), font_weight=run.weight, class_=run.role)
+            tspan(
+                run.words, x=[n(x)], font_size=fine(run.size), font_weight=_plain(run.weight), class_=run.role
+            )
         )
         x += run.width + GAP
     return made
