@@ -11,8 +11,10 @@ Geometry, 2nd ed. 2004, chapter 6).
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
+from numpy.typing import NDArray
 
 from lessonpress.measure.quantities import FloatArray
 
@@ -27,24 +29,26 @@ class Attitude:
     pitch: FloatArray
     focal: FloatArray
 
+    @cached_property
+    def _turns(self) -> tuple[FloatArray, FloatArray, FloatArray, FloatArray]:
+        return np.cos(self.roll), np.sin(self.roll), np.cos(self.pitch), np.sin(self.pitch)
+
     def levelled(self, p: FloatArray, q: FloatArray) -> Pair:
         """Where a level camera of the same place and focal length would show an offset, px.
 
         p, q: px right and up of the centre. Returns px right and px up in an upright picture plane that
         faces the subject; a point lies at X = U (D − d)/f and Y = V (D − d)/f.
         """
-        cos_r, sin_r = np.cos(self.roll), np.sin(self.roll)
+        cos_r, sin_r, cos_p, sin_p = self._turns
         across, up = p * cos_r + q * sin_r, q * cos_r - p * sin_r
-        cos_p, sin_p = np.cos(self.pitch), np.sin(self.pitch)
         ahead = cos_p - sin_p * up / self.focal
         return across / ahead, (self.focal * sin_p + cos_p * up) / ahead
 
     def tilted(self, across: FloatArray, up: FloatArray) -> Pair:
         """The inverse of `levelled`: offsets px right and up in the real picture."""
-        cos_p, sin_p = np.cos(self.pitch), np.sin(self.pitch)
+        cos_r, sin_r, cos_p, sin_p = self._turns
         ahead = cos_p + sin_p * up / self.focal
         right, high = across / ahead, (cos_p * up - self.focal * sin_p) / ahead
-        cos_r, sin_r = np.cos(self.roll), np.sin(self.roll)
         return right * cos_r - high * sin_r, high * cos_r + right * sin_r
 
 
@@ -67,6 +71,15 @@ class Pose:
         across, up = self.attitude.levelled(p, q)
         metres = self.metres * (1 - depth / self.distance)
         return metres * across, metres * up
+
+    def where(self, settled: NDArray[np.bool_]) -> Pose:
+        """The same camera with nan in the rows that are not settled."""
+        if settled.all():
+            return self
+        a, lost = self.attitude, np.where(settled, 0.0, np.nan)
+        return Pose(
+            Attitude(a.roll + lost, a.pitch + lost, a.focal + lost), self.distance + lost, self.metres + lost
+        )
 
     def seen(self, x: FloatArray, y: FloatArray, depth: FloatArray) -> Pair:
         """The inverse of `placed`: the picture offset px right and up of a room point."""

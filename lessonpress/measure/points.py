@@ -40,6 +40,7 @@ class Points:
         self.quantities = quantities
         self.by_mark: dict[str, dict[int, Sighting]] = {}
         self.hand: dict[tuple[str, int], Sighting] = {}
+        self._placings: dict[Sighting, _Placing] = {}
         for sighting in sightings:
             self._take(sighting)
 
@@ -79,6 +80,11 @@ class Points:
         )
 
     def _placing(self, sighting: Sighting) -> _Placing:
+        if sighting not in self._placings:
+            self._placings[sighting] = self._made(sighting)
+        return self._placings[sighting]
+
+    def _made(self, sighting: Sighting) -> _Placing:
         if not sighting.tracked:
             return _Placing(sighting, self._click(sighting), None)
         where = f"{self.setting.clip}/track/{sighting.mark}/{sighting.frame}"
@@ -142,6 +148,8 @@ class Points:
         """Offset px right and up of the centre, in the reference picture, of one mark (not a middle)."""
         placings = [self._placing(sighting) for sighting in self.sightings_of(at)]
         pairs = [self._offset_of(placing, values) for placing in placings]
+        if len(pairs) == 1:
+            return pairs[0]
         return (
             np.asarray(sum(pair[0] for pair in pairs) / len(pairs)),
             np.asarray(sum(pair[1] for pair in pairs) / len(pairs)),

@@ -44,6 +44,35 @@ def limited(name: str, words: str, value: float, within: float, unit: str) -> Qu
     return Quantity(name, words, value, within / math.sqrt(3), unit, "rectangular")
 
 
+class Draws(Mapping[str, FloatArray]):
+    """Drawn values of inputs, made when first asked for and then kept.
+
+    An input's draws depend on its name and the seed alone, so that two numbers see the same draws of what
+    they share, in whatever order they are computed.
+    """
+
+    def __init__(self, quantities: Mapping[str, Quantity], count: int, seed: int) -> None:
+        self.quantities, self.count, self.seed = quantities, count, seed
+        self._drawn: dict[str, FloatArray] = {}
+
+    def __getitem__(self, name: str) -> FloatArray:
+        if name not in self._drawn:
+            generator = np.random.default_rng([self.seed, *name.encode()])
+            self._drawn[name] = self.quantities[name].drawn(generator, self.count)
+        return self._drawn[name]
+
+    __hash__ = object.__hash__
+
+    def __eq__(self, other: object) -> bool:
+        return self is other
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._drawn)
+
+    def __len__(self) -> int:
+        return len(self._drawn)
+
+
 class Quantities(Mapping[str, Quantity]):
     """A survey's inputs by name, and one `uncertainties` variable for each, shared by all measures.
 
@@ -53,6 +82,7 @@ class Quantities(Mapping[str, Quantity]):
     def __init__(self, quantities: Iterable[Quantity] = ()) -> None:
         self._quantities: dict[str, Quantity] = {}
         self._variables: dict[str, Any] = {}
+        self._draws: dict[tuple[int, int], Draws] = {}
         for quantity in quantities:
             self.add(quantity)
 
@@ -67,6 +97,10 @@ class Quantities(Mapping[str, Quantity]):
             quantity = self._quantities[name]
             self._variables[name] = Variable(quantity.value, quantity.u, tag=name)
         return self._variables[name]
+
+    def draws(self, count: int, seed: int) -> Draws:
+        """Drawn values of these inputs, the same object for the same count and seed."""
+        return self._draws.setdefault((count, seed), Draws(self, count, seed))
 
     def __getitem__(self, name: str) -> Quantity:
         return self._quantities[name]

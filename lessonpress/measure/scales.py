@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from lessonpress.measure.camera import Attitude
+from lessonpress.measure.camera import Attitude, Pair
 from lessonpress.measure.depths import Depths
 from lessonpress.measure.points import Points
 from lessonpress.measure.propagation import Values
@@ -117,36 +117,68 @@ class ScaleEntry:
             self.quantities.add(limited(name, f"{part} of {self.words}", metres, self.scale.within, "m"))
         ]
 
-    def metres(self, attitude: Attitude, distance: FloatArray, values: Values) -> FloatArray:
+    def ready(self, values: Values) -> ReadyScale:
+        """Everything of this entry that does not change while the camera is being solved."""
+        seen = [self.points.offset(self.at(mark), values) for mark in self.marks]
+        if self.carried_by_distances:
+            wall = values[wall_distance(self.setting, self.quantities)]
+            return ReadyScale(seen, self._known(values), [], wall)
+        zero = np.zeros_like(seen[0][0])
+        return ReadyScale(
+            seen, self._known(values), [self.depth(mark, zero, values) for mark in self.marks], None
+        )
+
+    def _known(self, values: Values) -> list[FloatArray]:
+        if isinstance(self.scale, WallGrid):
+            return [
+                self.known(part, metres, values)
+                for part, metres in zip(("width", "height"), self.scale.size, strict=True)
+            ]
+        return [
+            self.known("length", self.scale.length if isinstance(self.scale, KnownLength) else 0.0, values)
+        ]
+
+
+@dataclass(frozen=True)
+class ReadyScale:
+    """A scale with its inputs' values: offsets of its marks, known lengths, depths or the wall's distance."""
+
+    seen: list[Pair]
+    known: list[FloatArray]
+    depths: list[FloatArray]
+    wall: FloatArray | None
+
+    def metres(self, attitude: Attitude, distance: FloatArray) -> FloatArray:
         """Metres per px of the levelled picture in the subject plane, shape (n,).
 
-        A length l whose ends lie at depths d shows as px U with l = s |U₂ (1 − d₂/D) − U₁ (1 − d₁/D)|.
+        A length l whose ends lie at depths d shows as px U with l = s |U₂ (1 − d₂/D) − U₁ (1 − d₁/D)|; on the
+        wall 1 − d/D is the wall's distance over D.
         """
-        ends = {}
-        for mark in self.marks:
-            across, up = attitude.levelled(*self.points.offset(self.at(mark), values))
-            nearer = 1 - self.depth(mark, distance, values) / distance
-            ends[mark] = across * nearer, up * nearer
-        if isinstance(self.scale, WallGrid):
-            return self._of_grid([ends[mark] for mark in self.scale.corners], values)
-        first, second = (ends[mark] for mark in self.marks)
-        length = self.scale.length if isinstance(self.scale, KnownLength) else 0.0
-        return self.known("length", length, values) / np.hypot(second[0] - first[0], second[1] - first[1])
+        ends = [attitude.levelled(*offset) for offset in self.seen]
+        if self.wall is not None:
+            factors = [self.wall / distance] * len(ends)
+        else:
+            factors = [1 - depth / distance for depth in self.depths]
+        ends = [(x * factor, y * factor) for (x, y), factor in zip(ends, factors, strict=True)]
+        if len(ends) == 4:
+            return _of_grid(ends, *self.known)
+        (x0, y0), (x1, y1) = ends
+        return np.asarray(self.known[0] / np.hypot(x1 - x0, y1 - y0))
 
-    def _of_grid(self, corners: list[tuple[FloatArray, FloatArray]], values: Values) -> FloatArray:
-        """The similarity that best lays the known rectangle on the seen one, least squares over four corners.
 
-        Source: S. Umeyama, IEEE PAMI 13 (1991), equations (40) to (42), in the plane: with both sets about
-        their means and as complex numbers z (seen) and w (known), s = Σ|w|² / |Σ w̄ z|.
-        """
-        assert isinstance(self.scale, WallGrid)
-        half_w = self.known("width", self.scale.size[0], values) / 2
-        half_h = self.known("height", self.scale.size[1], values) / 2
-        seen = [x + 1j * y for x, y in corners]
-        middle = sum(seen) / 4
-        rectangle = [-half_w + 1j * half_h, half_w + 1j * half_h, half_w - 1j * half_h, -half_w - 1j * half_h]
-        laid = sum(np.conj(w) * (z - middle) for w, z in zip(rectangle, seen, strict=True))
-        return np.asarray(4 * (half_w**2 + half_h**2) / np.abs(laid))
+def _of_grid(corners: list[Pair], width: FloatArray, height: FloatArray) -> FloatArray:
+    """The similarity that best lays a known rectangle on the seen one, least squares over four corners.
+
+    Source: S. Umeyama, IEEE PAMI 13 (1991), equations (40) to (42), in the plane: with both sets about their
+    means and as complex numbers z (seen) and w (known), s = Σ|w|² / |Σ w̄ z|.
+    """
+    half_w, half_h = width / 2, height / 2
+    seen = np.stack([x + 1j * y for x, y in corners])
+    rectangle = np.stack(
+        [-half_w + 1j * half_h, half_w + 1j * half_h, half_w - 1j * half_h, -half_w - 1j * half_h]
+    )
+    laid = (np.conj(rectangle) * (seen - seen.mean(axis=0))).sum(axis=0)
+    return np.asarray(4 * (half_w**2 + half_h**2) / np.abs(laid))
 
 
 def wall_distance(setting: Setting, quantities: Quantities) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -14,7 +14,7 @@ from lessonpress.measure.points import Points
 from lessonpress.measure.propagation import FirstOrder, Values, first_order
 from lessonpress.measure.quantities import FloatArray, Quantities, Quantity, limited
 from lessonpress.measure.refusal import Refusal, RefusedError
-from lessonpress.measure.scales import ScaleEntry
+from lessonpress.measure.scales import ReadyScale, ScaleEntry
 from lessonpress.measure.setting import At, Setting
 
 ROLL_U = 2.0  # deg, without a plumb line
@@ -23,7 +23,8 @@ TRUE_U = 0.3  # deg: how true what hangs or stands in a room is
 DISTANCE, DISTANCE_U, LEAST_DISTANCE = 4.0, 1.0, 1.5  # m, where the card has none
 FOCAL_U = 0.02  # of a stated focal length
 ASSUMED_FOCAL, ASSUMED_FOCAL_U = 0.9, 0.2  # of the picture's longer side
-ROUNDS = 40
+ROUNDS = 60
+SETTLED = 1e-9  # rad, or fraction of the scale: far below any click
 STEP = 1e-4  # rad, for the slopes of the leans
 
 
@@ -55,6 +56,7 @@ class Solver:
         self.pitch_solved = False
         self.entries: list[ScaleEntry] = []
         self.weights: list[float] = []
+        self._start: Pose | None = None
         self._prepare_inputs()
         self._prepare_scales()
         self.pitch_solved = self._pitch_can_be_solved()
@@ -233,40 +235,45 @@ class Solver:
             (*self.points.offset(line.lower, values), *self.points.offset(line.upper, values))
             for line in self.lines
         ]
+        scales = [entry.ready(values) for entry in self.entries]
         roll = values[self.roll] if not ends else np.zeros_like(ends[0][0])
         pitch = np.zeros_like(roll) if self.pitch_solved else values[self.pitch]
         pose = self._first(roll, pitch, values)
+        step = np.full_like(roll, np.inf)
         for _ in range(ROUNDS):
             attitude = self._levelled(pose.attitude, ends, values) if ends else pose.attitude
-            found = self._scaled(attitude, pose, values)
-            settled = _moved(pose, found) < 1e-11
-            pose = found
-            if settled:
+            found = self._scaled(attitude, pose, scales, values)
+            step, pose = _moved(pose, found), found
+            if not np.any(step > SETTLED):
                 break
-        return pose
+        return pose.where(step <= 1e3 * SETTLED)
 
     def _first(self, roll: FloatArray, pitch: FloatArray, values: Values) -> Pose:
         distance = values[self.distance] if self._distance_is_read else np.full_like(roll, DISTANCE)
-        roll, pitch, distance = np.broadcast_arrays(roll, pitch, distance)
-        focal = np.full_like(roll, self.setting.lens.focal or ASSUMED_FOCAL * max(self.setting.size))
-        return Pose(Attitude(roll, pitch, focal), distance, distance / focal)
+        start = self._start
+        focal = self.setting.lens.focal or ASSUMED_FOCAL * max(self.setting.size)
+        if start is not None:
+            roll = np.full_like(roll, start.attitude.roll[0]) if self.lines else roll
+            pitch = np.full_like(roll, start.attitude.pitch[0]) if self.pitch_solved else pitch
+            focal = start.attitude.focal[0]
+        return self._pose(Attitude(roll, pitch, roll), np.asarray(focal), distance, distance / focal)
+
+    def begin_from(self, pose: Pose) -> None:
+        """Start later solutions from this one, of one row: fewer rounds, the same camera."""
+        self._start = pose
 
     @property
     def _distance_is_read(self) -> bool:
         """False where focal length and scale give the distance: D = f s."""
         return self.setting.camera.distance is not None or self.focal is None or not self.entries
 
-    def _scaled(self, attitude: Attitude, pose: Pose, values: Values) -> Pose:
+    def _scaled(self, attitude: Attitude, pose: Pose, scales: list[ReadyScale], values: Values) -> Pose:
         distance = values[self.distance] if self._distance_is_read else pose.distance
-        if not self.entries:
+        if not scales:
             focal = values[self.focal or self.assumed_focal]
             return self._pose(attitude, focal, distance, distance / focal)
-        metres = np.asarray(
-            sum(
-                w * e.metres(attitude, distance, values)
-                for w, e in zip(self.weights, self.entries, strict=True)
-            )
-        )
+        found = [scale.metres(attitude, distance) for scale in scales]
+        metres = found[0] if len(found) == 1 else np.average(np.stack(found), axis=0, weights=self.weights)
         if self.focal is None:
             return self._pose(attitude, distance / metres, distance, metres)
         focal = values[self.focal]
@@ -274,10 +281,14 @@ class Solver:
 
     @staticmethod
     def _pose(attitude: Attitude, focal: FloatArray, distance: FloatArray, metres: FloatArray) -> Pose:
-        roll, pitch, focal, distance, metres = np.broadcast_arrays(
-            attitude.roll, attitude.pitch, focal, distance, metres
+        zero = np.zeros(
+            np.broadcast_shapes(*(np.shape(part) for part in (attitude.roll, focal, distance, metres)))
         )
-        return Pose(Attitude(roll, pitch, focal), distance, metres)
+        return Pose(
+            Attitude(attitude.roll + zero, attitude.pitch + zero, focal + zero),
+            distance + zero,
+            metres + zero,
+        )
 
     def _levelled(
         self, attitude: Attitude, ends: Sequence[tuple[FloatArray, ...]], values: Values
@@ -309,15 +320,12 @@ def _weighted_step(
     return (bb * ar - ab * br) / determinant, (aa * br - ab * ar) / determinant
 
 
-def _moved(before: Pose, after: Pose) -> float:
-    """The largest step between two rounds: rad, or fraction of the scale."""
-    steps: Iterable[FloatArray] = (
-        np.abs(after.attitude.roll - before.attitude.roll),
-        np.abs(after.attitude.pitch - before.attitude.pitch),
-        np.abs(after.metres / before.metres - 1),
-        np.abs(after.distance / before.distance - 1),
-    )
-    return max(float(np.max(step, initial=0.0)) for step in steps)
+def _moved(before: Pose, after: Pose) -> FloatArray:
+    """The step of each row between two rounds, the largest of rad and fractions of scale and distance."""
+    steps = [np.abs(after.metres / before.metres - 1), np.abs(after.distance / before.distance - 1)]
+    steps.append(np.abs(after.attitude.roll - before.attitude.roll))
+    steps.append(np.abs(after.attitude.pitch - before.attitude.pitch))
+    return np.asarray(np.max(steps, axis=0))
 
 
 def _copy_with(solver: Solver, entries: list[ScaleEntry]) -> Solver:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
@@ -13,8 +14,17 @@ from lessonpress.measure.depths import Depths
 from lessonpress.measure.lens import distorted
 from lessonpress.measure.measured import Measured
 from lessonpress.measure.points import Points
-from lessonpress.measure.propagation import DRAWS, FirstOrder, Model, Values, first_order, monte_carlo
-from lessonpress.measure.quantities import FloatArray, Quantities
+from lessonpress.measure.propagation import (
+    DRAWS,
+    FirstOrder,
+    Model,
+    Values,
+    first_order,
+    holds,
+    inputs_of,
+    monte_carlo,
+)
+from lessonpress.measure.quantities import Draws, FloatArray, Quantities
 from lessonpress.measure.refusal import Refusal, RefusedError
 from lessonpress.measure.setting import At, Setting
 from lessonpress.measure.solving import Solver
@@ -28,7 +38,6 @@ FIRST_ORDER = "first order (JCGM 100)"
 MONTE_CARLO = f"Monte Carlo (JCGM 101), {DRAWS:,} draws".replace(",", "\u202f")
 WIDEST_DIRECTION_U = 15.0  # deg: a line whose direction is less sure lies within its ends' uncertainty
 SHORTEST = 4.0  # a straight length is first-order only where it is this many times its crosswise u
-SMALL_SHARE = 0.02  # an assumed camera distance below this share leaves first order alone
 PIXELS = "px of the subject plane"
 
 
@@ -63,6 +72,7 @@ class Survey:
         self.depths = Depths(setting, self.quantities, self.notes)
         self.solver = Solver(setting, self.points, self.depths, self.quantities, self.notes)
         self._best_pose: Pose | None = None
+        self._drawn_pose: dict[Draws, Pose] = {}
 
     # the camera
 
@@ -79,7 +89,7 @@ class Survey:
     @property
     def assumptions(self) -> tuple[str, ...]:
         """What is assumed about this clip's camera, in words."""
-        _, read = _read(lambda values: self.solver.pose(values).metres, self.quantities)
+        _, read = inputs_of(lambda values: self.solver.pose(values).metres, self.quantities)
         return budget.assumed(read, self.notes)
 
     @property
@@ -87,7 +97,18 @@ class Survey:
         """The solved camera at the best values, arrays of one element."""
         if self._best_pose is None:
             self._best_pose = self.solver.pose(_Best(self.quantities))
+            self.solver.begin_from(self._best_pose)
         return self._best_pose
+
+    def _pose_for(self, values: Values) -> Pose:
+        """The camera for these inputs, kept for the best values and for draws."""
+        if isinstance(values, _Best):
+            return self.pose
+        if not isinstance(values, Draws):
+            return self.solver.pose(values)
+        if values not in self._drawn_pose:
+            self._drawn_pose[values] = self.solver.pose(values)
+        return self._drawn_pose[values]
 
     # points
 
@@ -115,7 +136,7 @@ class Survey:
         return self.setting.positive_right * pair[0], pair[1]
 
     def _placed(self, values: Values, points: Sequence[At], *, goalward: bool = True) -> list[Pair]:
-        pose = self.solver.pose(values)
+        pose = self._pose_for(values)
         pairs = [self.room(at, values, pose) for at in points]
         return [self._goalward(pair) for pair in pairs] if goalward else pairs
 
@@ -330,13 +351,16 @@ class Survey:
         )
 
     def _interval(self, asked: _Asked, found: FirstOrder) -> tuple[float, float, float | None]:
-        """Ends of the 95 % interval and k, by Monte Carlo where the camera's distance is only assumed."""
-        name = self.solver.distance
-        part = (found.slopes.get(name, 0.0) * self.quantities[name].u) ** 2
-        if self.setting.camera.distance is None and part > SMALL_SHARE * found.u**2:
-            drawn = monte_carlo(asked.model, self.quantities, period=asked.period)
-            return drawn.low, drawn.high, None
-        return found.value - 2 * found.u, found.value + 2 * found.u, 2.0
+        """Ends of the 95 % interval and k, by Monte Carlo where trial draws contradict first order."""
+        if holds(found, asked.model, self.quantities, period=asked.period):
+            return found.value - 2 * found.u, found.value + 2 * found.u, 2.0
+        drawn = monte_carlo(asked.model, self.quantities, period=asked.period)
+        if not math.isfinite(drawn.low) or not math.isfinite(drawn.high):
+            raise RefusedError(
+                "the camera cannot be solved for all that its marks may be",
+                "mark the plumb lines and scales again, farther apart",
+            )
+        return drawn.low, drawn.high, None
 
     # words
 
@@ -411,12 +435,6 @@ class _Best(dict[str, FloatArray]):
 
     def __missing__(self, name: str) -> FloatArray:
         return np.array([self._quantities[name].value])
-
-
-def _read(model: Model, quantities: Quantities) -> tuple[float, tuple[str, ...]]:
-    from lessonpress.measure.propagation import inputs_of
-
-    return inputs_of(model, quantities)
 
 
 def _degrees(value: float) -> str:

@@ -1,0 +1,92 @@
+"""A true camera and a true golfer for the measure room's tests: OpenCV's pinhole, every input drawn.
+
+Nothing here uses the room's own camera: points are projected by cv2.projectPoints, so that a wrong sign in
+one of the two cannot hide in the other.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+import cv2
+import numpy as np
+from numpy.typing import NDArray
+
+from lessonpress.records.mark import Sighting
+
+SIZE = (1280, 720)
+CLICK_U = 1.5  # px: 1.5 px per 720 px of the shorter side
+
+
+@dataclass
+class TrueCamera:
+    """roll, pitch: rad, as a builder would say them: clockwise, upward. focal px. distance m to the plane."""
+
+    roll: float = 0.0
+    pitch: float = 0.0
+    focal: float = 1400.0
+    distance: float = 4.3
+    size: tuple[int, int] = SIZE
+    k1: float = 0.0
+    k2: float = 0.0
+    yaw: float = 0.0
+    sway: tuple[float, float] = (0.0, 0.0)
+
+    def project(self, points: Sequence[Sequence[float]]) -> NDArray[np.float64]:
+        """Picture points, shape (n, 2), of room points (X right, Y up, depth toward us), shape (n, 3)."""
+        room = np.asarray(points, dtype=float).reshape(-1, 3)
+        # OpenCV's axes: x right, y down, z ahead, from the lens
+        seen = np.column_stack(
+            [room[:, 0] - self.sway[0], -(room[:, 1] - self.sway[1]), self.distance - room[:, 2]]
+        )
+        # looking up by the pitch lowers what is seen: a turn of the scene about x, then about the axis
+        cos_p, sin_p = math.cos(self.pitch), math.sin(self.pitch)
+        nod = np.array([[1, 0, 0], [0, cos_p, sin_p], [0, -sin_p, cos_p]])
+        cos_y, sin_y = math.cos(self.yaw), math.sin(self.yaw)
+        pan = np.array([[cos_y, 0, -sin_y], [0, 1, 0], [sin_y, 0, cos_y]])
+        cos_r, sin_r = math.cos(self.roll), math.sin(self.roll)
+        turn = np.array([[cos_r, sin_r, 0], [-sin_r, cos_r, 0], [0, 0, 1]])
+        rotation, _ = cv2.Rodrigues(turn @ nod @ pan)
+        inner = np.array([[self.focal, 0, self.size[0] / 2], [0, self.focal, self.size[1] / 2], [0, 0, 1.0]])
+        bend = np.array([self.k1, self.k2, 0, 0])
+        shown, _ = cv2.projectPoints(seen, rotation, np.zeros(3), inner, bend)
+        return np.asarray(shown.reshape(-1, 2), dtype=float)
+
+
+@dataclass
+class Room:
+    """Marks of one drawn clip: true places by (mark, frame), then clicked with an error."""
+
+    camera: TrueCamera
+    generator: np.random.Generator
+    click_u: float = CLICK_U
+    true: dict[tuple[str, int], tuple[float, float, float]] = field(default_factory=dict)
+
+    @property
+    def aim(self) -> float:
+        """Height above the lens, m, of the spot of the subject plane that the camera is aimed at."""
+        return self.camera.distance * math.tan(self.camera.pitch)
+
+    def put(self, mark: str, frame: int, x: float, y: float, depth: float = 0.0) -> None:
+        """x level and y up from where the axis meets the subject plane, m."""
+        self.true[mark, frame] = (x, y + self.aim, depth)
+
+    def clicked(self) -> list[Sighting]:
+        """Every mark as a hand would place it."""
+        shown = self.camera.project(list(self.true.values()))
+        shown += self.generator.normal(0.0, 1.0, shown.shape) * self.click_u
+        return [
+            Sighting(mark, frame, float(x), float(y))
+            for (mark, frame), (x, y) in zip(self.true, shown, strict=True)
+        ]
+
+
+def rectangular(generator: np.random.Generator, value: float, within: float) -> float:
+    return float(generator.uniform(value - within, value + within))
+
+
+def share_inside(inside: Mapping[str, Sequence[bool]]) -> dict[str, float]:
+    """Percent of repeats inside ±, by measure."""
+    return {name: 100 * float(np.mean(hits)) for name, hits in inside.items()}
