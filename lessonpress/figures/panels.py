@@ -99,7 +99,7 @@ def _drawn(
     missing = [point for point in owed if not at.filmed.sees(point.mark, point.frame)]
     for point in dict.fromkeys(missing):
         problems.error(
-            overlay.place,
+            overlay.place_of_mark(point.mark),
             f"`{point.mark}` is not placed on frame {point.frame} of {at.filmed.name}",
             "place it there, carry it there with `lessonpress track`, or leave the overlay out",
         )

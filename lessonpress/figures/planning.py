@@ -34,6 +34,13 @@ class PlannedOverlay:
     def place(self) -> Place:
         return self.fields.key_place(self.kind.KIND)
 
+    def place_of_mark(self, mark: str) -> Place:
+        """Where the overlay names a mark; where it begins for one that it takes without naming it."""
+        return next(
+            (self.fields.place_of(*loc) for loc, named in self.fields.mark_places() if named == mark),
+            self.place,
+        )
+
     def drawn_on(self, frame: int) -> bool:
         return self.only is None or frame in self.only
 
