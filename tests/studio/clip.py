@@ -105,7 +105,7 @@ def make_clip(
     if video is None:
         encode(path, film.pictures(times.tolist()), fps=int(played))
     events = {e: int(np.argmin(np.abs(times - t))) for e, t in swinger.events.items()}
-    px = _seen(film, times)
+    px = seen(film, times)
     clip = MadeClip(name, where, path, camera, times, events, truth_of(swinger, camera, view), px)
     filmed_at: object = rate if isinstance(rate, int | float) else [list(step) for step in rate]
     written = _card(swinger, clip, view, film, None if filmed_at == played else filmed_at)
@@ -114,14 +114,15 @@ def make_clip(
     frames = sorted({events[a] if isinstance(a, str) else a for a in at})
     room = list(film.room.marks)
     names = [n for n in px if n not in room] if placed is None else [n for n in placed if n not in room]
-    write_marks(where / "marks.yaml", px, names, frames, room, clicks)
+    write_marks(where / "marks.yaml", px, names, frames, room, clicks, size=camera.size)
     if tracked:
         write_tracks(where / "tracks.csv", px, tracked, clip.camera.size)
     write_truth(where / "truth.json", clip)
     return clip
 
 
-def _seen(film: Film, times: Points) -> dict[str, Points]:
+def seen(film: Film, times: Points) -> dict[str, Points]:
+    """Every mark's place in every picture: name -> (n, 2) in px."""
     rows = []
     for t in times:
         camera = film.camera.at(float(t))
@@ -177,15 +178,17 @@ def write_marks(
     room: Collection[str] = (),
     clicks: float = 0.0,
     digits: int = 2,
+    size: tuple[int, int] = (1 << 20, 1 << 20),
 ) -> None:
-    """marks.yaml: `names` on `frames`, and each room mark once, on the first picture that shows it."""
+    """marks.yaml: `names` on those of `frames` that show them; room marks once, on the first picture."""
     rng = np.random.default_rng(11)
     lines = []
     for name in [*names, *room]:
         lines.append(f"{name}:")
         for frame in frames if name not in room else (0,):
             x, y = px[name][frame] + rng.normal(0, clicks, 2) if clicks else px[name][frame]
-            lines.append(f"  {frame}: [{x:.{digits}f}, {y:.{digits}f}]")
+            if 0 <= x <= size[0] and 0 <= y <= size[1]:
+                lines.append(f"  {frame}: [{x:.{digits}f}, {y:.{digits}f}]")
     path.write_text("\n".join(lines) + "\n", encoding="utf-8")
 
 
@@ -235,7 +238,7 @@ def _physics_clip(
     path = where / f"{name}.mp4"
     rate = round(1 / float(times[1] - times[0]))
     encode(path, film.pictures(times.tolist()), fps=rate)
-    px = _seen(film, times)
+    px = seen(film, times)
     clip = MadeClip(name, where, path, film.camera, times, events, truth, px)
     card = _card(DUNE, clip, "face-on", film, None)
     for key in ("stature", "middles"):

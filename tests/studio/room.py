@@ -24,27 +24,31 @@ WALL_WIDTH, WALL_HEIGHT, FLOOR_FRONT = 9.0, 3.6, 1.9
 
 @dataclass(frozen=True)
 class Room:
-    """wall: how far the wall stands behind the subject plane. stick: where the stick stands, r in m."""
+    """wall: how far the wall stands behind the subject plane. stick: where the stick stands, r in m.
+
+    across: how far to the right all that hangs on the wall is moved.
+    """
 
     wall: float = 1.6
     stick: float = -1.05
+    across: float = 0.0
     seed: int = 3
 
     @property
     def marks(self) -> dict[str, Points]:
-        w = -self.wall
-        left, top = 24 * INCH, 80 * INCH
+        w, a = -self.wall, self.across
+        left, top = a - 24 * INCH, 80 * INCH
         places = {
             "stick-top": (self.stick, 40 * INCH, 0.0),
             "stick-foot": (self.stick, 4 * INCH, 0.0),
-            "door-top": (1.35, 2.03, w),
-            "door-foot": (1.35, 0.06, w),
-            "cord-top": (-1.55, 2.20, w),
-            "cord-foot": (-1.55, 0.30, w),
-            "wall-a": (-left, top, w),
-            "wall-b": (-left + 48 * INCH, top, w),
-            "wall-c": (-left + 48 * INCH, top - 36 * INCH, w),
-            "wall-d": (-left, top - 36 * INCH, w),
+            "door-top": (a + 1.35, 2.03, w),
+            "door-foot": (a + 1.35, 0.06, w),
+            "cord-top": (a - 1.55, 2.20, w),
+            "cord-foot": (a - 1.55, 0.30, w),
+            "wall-a": (left, top, w),
+            "wall-b": (left + 48 * INCH, top, w),
+            "wall-c": (left + 48 * INCH, top - 36 * INCH, w),
+            "wall-d": (left, top - 36 * INCH, w),
         }
         return {name: np.array(place) for name, place in places.items()}
 
@@ -91,14 +95,15 @@ class Room:
             draw.line((x, 0), (x, WALL_HEIGHT), (216, 210, 196), 2)
         for y in np.arange(12 * INCH, WALL_HEIGHT, 12 * INCH):
             draw.line((-WALL_WIDTH / 2, y), (WALL_WIDTH / 2, y), (216, 210, 196), 2)
-        draw.box((1.35, 0.06), (2.25, 2.03), (120, 92, 66), -1)
-        draw.box((1.35, 0.06), (2.25, 2.03), (70, 52, 38), 5)
+        x = self.across
+        draw.box((x + 1.35, 0.06), (x + 2.25, 2.03), (120, 92, 66), -1)
+        draw.box((x + 1.35, 0.06), (x + 2.25, 2.03), (70, 52, 38), 5)
         corners = [marks[f"wall-{c}"] for c in "abcd"]
         for a, b in zip(corners, [*corners[1:], corners[0]], strict=True):
             draw.line((a[0], a[1]), (b[0], b[1]), (46, 58, 70), 4)
         draw.line(tuple(marks["cord-top"][:2]), tuple(marks["cord-foot"][:2]), (30, 30, 34), 3)
-        draw.box((-2.5, 1.2), (-1.9, 1.9), (72, 92, 96), -1)
-        draw.box((0.75, 1.45), (1.12, 1.95), (168, 120, 84), -1)
+        draw.box((x - 2.5, 1.2), (x - 1.9, 1.9), (72, 92, 96), -1)
+        draw.box((x + 0.75, 1.45), (x + 1.12, 1.95), (168, 120, 84), -1)
         return paper
 
     def _floor(self, front: float) -> Picture:

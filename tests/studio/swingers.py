@@ -93,35 +93,36 @@ _TRANSITION = replace(
     club_plane=56,
     lead_knee=(0.1, 0, 1),
     trail_knee=(-0.15, 0, 1),
+    trail_elbow=(0.0, -1.0, 0.1),
 )
 _DELIVERY = replace(
     _TRANSITION,
-    stage=1.68,
+    stage=1.7,
     pelvis=(0.033, 0.500, -0.048),
     pelvis_turn=-4,
     c7=(-0.018, 0.749, 0.116),
     chest_turn=-44,
     chest_tilt=8,
-    arm=(-0.97, -0.15, -0.08),
-    club=186,
+    arm=(-0.83, -0.55, -0.02),
+    club=166,
     club_plane=55,
-    trail_elbow=(-0.2, -0.9, 0.2),
+    trail_elbow=(0.6, -0.6, 0.8),
     lead_knee=(0.3, 0, 1),
     trail_knee=(0.05, 0, 1),
     trail_lift=4,
 )
 _LATE = replace(
     _DELIVERY,
-    stage=1.87,
+    stage=1.85,
     pelvis=(0.064, 0.493, -0.046),
     pelvis_turn=20,
     c7=(-0.014, 0.747, 0.114),
     chest_turn=-10,
     chest_tilt=14,
-    arm=(-0.56, -0.82, 0.08),
-    club=85,
+    arm=(-0.5, -0.85, 0.1),
+    club=95,
     club_plane=57,
-    trail_elbow=(-0.3, -0.9, 0.0),
+    trail_elbow=(0.3, -0.9, 0.1),
     trail_toe=(-0.148, 0.108),
     trail_yaw=4,
     trail_lift=12,
@@ -157,7 +158,7 @@ _RELEASE = replace(
     chest_turn=42,
     chest_tilt=17,
     arm=(0.36, -0.7, 0.6),
-    club=-86,
+    club=-90,
     club_plane=60,
     reach=0.9,
     trail_toe=(-0.132, 0.106),
@@ -244,7 +245,7 @@ def _shingle_keys() -> tuple[Key, ...]:
     pelvis_turn = (0, -15, -26, -36, -24, -4, 14, 27, 40, 56, 82)
     chest_turn = (0, -46, -70, -88, -70, -38, -6, 19, 52, 80, 112)
     chest_tilt = (13, 3, 0, 0, 2, 5, 9, 12, 14, 11, 4)
-    club = (2, 90, 176, 244, 212, 160, 76, 7, -90, -180, -288)
+    club = (2, 90, 176, 244, 208, 148, 84, 7, -90, -180, -288)
     changed = []
     for i, key in enumerate(DUNE.keys):
         changed.append(
@@ -270,7 +271,7 @@ SHINGLE = Swinger(
     stance=0.262,
     lead_flare=16,
     ball=(0.060, 0.715),
-    backswing=0.840,
+    backswing=0.850,
     downswing=0.300,
     lead_in=0.100,
     keys=_shingle_keys(),

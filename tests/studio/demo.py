@@ -1,0 +1,140 @@
+"""The demo site's clips: which swinger, camera and clock each one has, and how their files are written.
+
+    python -m tests.studio.demo dune-face-on                    # quick film, marks, tracks, truth
+    python -m tests.studio.demo dune-face-on --frames FOLDER    # the same from rendered pictures
+
+Cards are written by hand in content/clips/; what they say of the camera is checked against the table here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+
+import click
+import numpy as np
+from numpy.typing import NDArray
+from PIL import Image
+
+from lessonpress.records.view import View
+from tests.studio.body import Swinger
+from tests.studio.camera import Camera, Sway, looking_at
+from tests.studio.clip import MadeClip, frame_times, seen, write_marks, write_tracks, write_truth
+from tests.studio.draw import Film, film_of
+from tests.studio.film import BT709, LIMITED, encode
+from tests.studio.room import INCH, Room
+from tests.studio.swingers import DUNE, SHINGLE
+from tests.studio.truth import truth_of
+
+ROOT = Path(__file__).resolve().parents[2]
+FEET = 12 * INCH
+FPS = 30
+FAST = ("implement-head", "lead-wrist", "trail-wrist", "navel", "c7", "head")
+PORTRAIT = looking_at((0.03, 1.0, 0.0), (0.03, 1.05, 14 * FEET), Camera(focal=1182.0, size=(720, 800)))
+
+
+@dataclass(frozen=True)
+class Demo:
+    """rate: [(from frame, pictures a second of real time), …]. more: further events, by frame.
+
+    shutter: s of exposure. outdoors: a hedge and sky instead of the wall.
+    """
+
+    name: str
+    swinger: Swinger
+    view: View
+    camera: Camera
+    rate: tuple[tuple[int, float], ...]
+    more: Mapping[str, int] = field(default_factory=dict)
+    room: Room = field(default_factory=Room)
+    shutter: float = 1 / 1000
+    outdoors: bool = False
+
+    @property
+    def times(self) -> NDArray[np.float64]:
+        return frame_times(self.swinger.duration, self.rate)
+
+    def film(self) -> Film:
+        return film_of(self.swinger, self.camera, self.view, room=self.room)
+
+    def made(self, folder: Path) -> MadeClip:
+        times = self.times
+        events = {e: int(np.argmin(np.abs(times - t))) for e, t in self.swinger.events.items()}
+        events = dict(sorted({**events, **self.more}.items(), key=lambda event: event[1]))
+        truth = truth_of(self.swinger, self.camera, self.view)
+        px = seen(self.film(), times)
+        return MadeClip(self.name, folder, folder / f"{self.name}.mp4", self.camera, times, events, truth, px)
+
+
+RAMP = ((0, 30.0), (25, 240.0), (97, 30.0))
+DEMOS = {
+    demo.name: demo
+    for demo in (
+        Demo("dune-face-on", DUNE, "face-on", PORTRAIT, RAMP, more={"halfway": 17, "delivery": 65}),
+        Demo(
+            "shingle-face-on",
+            SHINGLE,
+            "face-on",
+            PORTRAIT,
+            ((0, 30.0), (28, 120.0), (70, 30.0)),
+            more={"delivery": 51},
+        ),
+        Demo(
+            "dune-down-the-line",
+            DUNE,
+            "down-the-line",
+            looking_at((0.30, 1.0, 0.0), (0.30, 1.10, 14 * FEET), replace(PORTRAIT, focal=1182.0)),
+            ((0, 30.0), (25, 120.0), (61, 30.0)),
+            more={"delivery": 45},
+            room=Room(stick=-0.75, across=0.25),
+        ),
+        Demo(
+            "dune-in-the-hand",
+            DUNE,
+            "face-on",
+            replace(PORTRAIT, sway=Sway(0.016, 0.30, seed=8)),
+            ((0, 30.0), (25, 120.0), (61, 30.0)),
+        ),
+    )
+}
+
+
+def write_clip(demo: Demo, pictures: Iterator[NDArray[np.uint8]], content: Path, truth: Path) -> MadeClip:
+    """Film, marks, tracks and truth of a demo clip."""
+    folder = content / "clips" / demo.name
+    folder.mkdir(parents=True, exist_ok=True)
+    clip = demo.made(folder)
+    options = {"preset": "slow", "crf": "19", "tune": "film"}
+    encode(clip.video, pictures, fps=FPS, options=options, matrix=BT709, colour_range=LIMITED, gop=30)
+    room = list(demo.room.marks)
+    body = [name for name in clip.px if name not in room]
+    frames = sorted(clip.events.values())
+    write_marks(folder / "marks.yaml", clip.px, body, frames, room, digits=1, size=demo.camera.size)
+    write_tracks(folder / "tracks.csv", clip.px, FAST, demo.camera.size)
+    truth.mkdir(parents=True, exist_ok=True)
+    write_truth(truth / f"{demo.name}.json", clip)
+    return clip
+
+
+def rendered(folder: Path, count: int) -> Iterator[NDArray[np.uint8]]:
+    """Pictures 0000.png, 0001.png, … of a folder."""
+    for number in range(count):
+        with Image.open(folder / f"{number:04d}.png") as image:
+            yield np.asarray(image.convert("RGB"))
+
+
+@click.command()
+@click.argument("name", type=click.Choice(sorted(DEMOS)))
+@click.option("--frames", type=click.Path(exists=True, file_okay=False, path_type=Path))
+def main(name: str, frames: Path | None) -> None:
+    """Write the files of one demo clip into content/clips/ and tests/studio/truth/."""
+    demo = DEMOS[name]
+    times = demo.times
+    pictures = demo.film().pictures(times.tolist()) if frames is None else rendered(frames, len(times))
+    clip = write_clip(demo, pictures, ROOT / "content", ROOT / "tests" / "studio" / "truth")
+    click.echo(f"{clip.name}: {len(times)} pictures, {clip.video.stat().st_size / 1e6:.2f} MB, {clip.events}")
+
+
+if __name__ == "__main__":
+    main()
