@@ -13,8 +13,17 @@ from typing import Literal
 from markdown_it.token import Token
 from markupsafe import Markup
 
-from lessonpress.pages.glossary import Gloss, Glosses
-from lessonpress.pages.markdown import Env, Writing, block_of, opened, parsed, rendered
+from lessonpress.pages.glossary import Glosses
+from lessonpress.pages.markdown import (
+    WRITING,
+    Env,
+    Writing,
+    block_of,
+    opened,
+    parsed,
+    render_inline,
+    rendered,
+)
 
 
 @dataclass(frozen=True)
@@ -23,7 +32,7 @@ class Part:
 
     kind: Literal["prose", "figure", "boxes"]
     html: tuple[Markup, ...]
-    glosses: tuple[Gloss, ...] = ()
+    glosses: tuple[tuple[str, Markup], ...] = ()  # term, meaning
 
 
 @dataclass
@@ -41,20 +50,23 @@ class _Pile:
 
 
 def parts(text: str, writing: Writing, glosses: Glosses, boxes: frozenset[int]) -> tuple[Part, ...]:
-    """The body in order. boxes: file lines of the fences that are cautions or drills."""
+    """The body in order. boxes: file lines of the fences that are cautions or drills.
+
+    A block that is printed elsewhere on the page comes as an empty string and does not part the prose.
+    """
     env = opened(writing)
     tokens = parsed(text, env)
-    pile, start = _Pile([]), 0
-    for index, token in enumerate(tokens):
+    pile, run = _Pile([]), list[Token]()
+    for token in tokens:
         block = block_of(token, env) if token.level == 0 else None
         if block is None:
-            continue
-        _add_prose(pile, tokens[start:index], env, glosses)
-        if block:
+            run.append(token)
+        elif block:
+            _add_prose(pile, run, env, glosses)
             kind: Literal["boxes", "figure"] = "boxes" if _line(token, writing) in boxes else "figure"
             pile.add(Part(kind, (block,)))
-        start = index + 1
-    _add_prose(pile, tokens[start:], env, glosses)
+            run = []
+    _add_prose(pile, run, env, glosses)
     return tuple(pile.parts)
 
 
@@ -65,8 +77,10 @@ def _line(token: Token, writing: Writing) -> int:
 def _add_prose(pile: _Pile, tokens: Sequence[Token], env: Env, glosses: Glosses) -> None:
     html = rendered(tokens, env)
     if html.strip():
-        words = " ".join(_words(token) for token in tokens)
-        pile.add(Part("prose", (html,), glosses.first_met_in(words)))
+        met = glosses.first_met_in(" ".join(_words(token) for token in tokens))
+        writing: Writing = env[WRITING]
+        told = tuple((gloss.term, render_inline(gloss.meaning, writing)) for gloss in met)
+        pile.add(Part("prose", (html,), told))
 
 
 def _words(token: Token) -> str:

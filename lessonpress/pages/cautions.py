@@ -1,7 +1,7 @@
 """When a lesson that brings no caution of its own gets the theme's.
 
-The site is about bodies and fast implements: a lesson with a drill, or with words about the back, pain, injury
-or rehabilitation, tells its reader to warm up, to stop on pain, to clear the space and whom to see.
+The site is about bodies and fast implements: a lesson with a drill, or with words about the back, pain,
+injury or rehabilitation, tells its reader to warm up, to stop on pain, to clear the space and whom to see.
 """
 
 from __future__ import annotations

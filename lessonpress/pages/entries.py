@@ -8,9 +8,8 @@ from dataclasses import dataclass
 from lessonpress.figures.plates import BoundLesson
 from lessonpress.pages import links
 from lessonpress.pages.frame import Studio
-from lessonpress.pages.ledger import emblem_measure
 from lessonpress.pages.numbers import Lettered, lettered
-from lessonpress.pages.pictures import emblem
+from lessonpress.pages.pictures import emblem, emblem_measure
 from lessonpress.pages.plates import Overlaid, thumb
 from lessonpress.records.measure import Measure
 
@@ -32,13 +31,11 @@ def listed(lessons: Iterable[BoundLesson]) -> tuple[BoundLesson, ...]:
 def entry(bound: BoundLesson, studio: Studio, *, pictured: bool) -> Entry:
     """pictured: with its square; else words alone, as in the archive."""
     measure = emblem_measure(bound)
-    square = None
-    if pictured and bound.plates and bound.plates[0].panels:
-        square = thumb(emblem(bound), studio.book, bound.plates[0].mirrored, ids_prefix(bound.lesson.name))
+    square = emblem(bound) if pictured else None
     return Entry(
         bound=bound,
         path=links.lesson(bound.lesson.name),
-        thumb=square,
+        thumb=None if square is None else thumb(square, studio.book, ids_prefix(bound.lesson.name)),
         measure=measure,
         number=None if measure is None else lettered(measure, studio.bound.site.units),
     )

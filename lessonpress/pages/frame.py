@@ -28,7 +28,7 @@ class Studio:
     words: Mapping[str, Any]
 
     def page(self, template: str, path: str, title: str, summary: str = "", **values: object) -> bytes:
-        """One page, rendered. title: of the page, "" for the home page; values: what its template asks for."""
+        """One page, rendered. title: "" for the home page; values: what else the template asks for."""
         html = self._render(
             template,
             **{"link": Linker(path), "style_inline": "", "listed": True, **values},

@@ -9,6 +9,8 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class Gloss:
+    """meaning: Markdown, of one line."""
+
     term: str
     meaning: str
 

@@ -11,6 +11,7 @@ from lessonpress.pages.numbers import Lettered, answer_words, lettered
 from lessonpress.records.measure import Budget, Measure
 
 _BARS = 6  # shares shown one by one; what is smaller is told as one
+_SIDES = ("first", "second", "difference")
 _DEFAULT_COLOUR: Colour = "black"
 
 
@@ -38,6 +39,25 @@ class Row:
         return self.measure.id
 
 
+@dataclass(frozen=True)
+class PairRow:
+    """One overlay of a pair: its measure on both pictures and the first minus the second."""
+
+    first: Row | None
+    second: Row | None
+    difference: Row | None
+
+    @property
+    def named(self) -> Row:
+        """The row that gives the line its letter and words."""
+        return next(one for one in (self.first, self.second, self.difference) if one is not None)
+
+    @property
+    def unit(self) -> str:
+        numbers = (one.number for one in (self.first, self.second, self.difference) if one is not None)
+        return next((number.unit for number in numbers if number is not None), "")
+
+
 def rows(bound: BoundLesson, units: Units) -> tuple[Row, ...]:
     """All measures of the lesson in ledger order."""
     return tuple(row(measure, bound, units) for measure in bound.measures.values())
@@ -49,6 +69,16 @@ def rows_of(plate: Plate, bound: BoundLesson, units: Units) -> tuple[Row, ...]:
     return tuple(row(measure, bound, units) for measure in named)
 
 
+def pair_rows(plate: Plate, bound: BoundLesson, units: Units) -> tuple[PairRow, ...]:
+    """The measures of a pair by overlay, sides and difference; None for what is not among them."""
+    found: dict[str, dict[str, Row]] = {}
+    for one in rows_of(plate, bound, units):
+        base, _, side = one.id.rpartition(".")
+        if side in _SIDES:
+            found.setdefault(base, {})[side] = one
+    return tuple(PairRow(*(sides.get(side) for side in _SIDES)) for sides in found.values())
+
+
 def row(measure: Measure, bound: BoundLesson, units: Units) -> Row:
     return Row(
         measure=measure,
@@ -58,12 +88,6 @@ def row(measure: Measure, bound: BoundLesson, units: Units) -> Row:
         answer=answer_words(measure),
         bars=bars(measure.budget),
     )
-
-
-def emblem_measure(bound: BoundLesson) -> Measure | None:
-    """The one number that stands for a lesson in lists: the first that the author named, else the first there is."""
-    told = [measure for measure in bound.measures.values() if measure.value is not None]
-    return next((measure for measure in told if "." not in measure.id), next(iter(told), None))
 
 
 def bars(budget: Budget | None) -> tuple[Bar, ...]:

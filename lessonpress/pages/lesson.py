@@ -1,4 +1,4 @@
-"""A lesson's page: opening with its first plate, body, ledger, how each number was measured, its neighbours."""
+"""A lesson's page: opening with its first plate, body, ledger, neighbours."""
 
 from __future__ import annotations
 
@@ -113,7 +113,7 @@ class LessonPage:
         return self.studio.part("drill.html", self.link, body=body, drill=drill)
 
     def _with_caution(self, body: tuple[Part, ...]) -> tuple[Part, ...]:
-        """The theme's caution before the first drill, or at the end, where the author wrote none and one is due."""
+        """With the theme's caution before the first drill, or at the end, where one is due."""
         words = self.studio.words
         if not cautions.needed(self.bound, words):
             return body

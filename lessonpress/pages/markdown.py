@@ -1,7 +1,7 @@
 """Markdown → HTML, with measures lettered and figures in their places.
 
-The manuscript's parser reads (CommonMark, tables, footnotes, measures; HTML in the source shows as text); only
-the rules named here print other than markdown-it does by itself.
+The manuscript's parser reads (CommonMark, tables, footnotes, measures; HTML in the source shows as text);
+only the rules named here print other than markdown-it does by itself.
 """
 
 from __future__ import annotations
@@ -22,7 +22,7 @@ from lessonpress.pages import prose
 from lessonpress.pages.prose import Printing
 
 Env = MutableMapping[str, Any]
-_WRITING = "writing"
+WRITING = "writing"  # the key of an env that holds the text's Writing
 
 
 def _no_block(line: int) -> Markup | None:
@@ -37,8 +37,8 @@ def _as_it_is(href: str) -> str:
 class Writing:
     """What one text is rendered with.
 
-    printing: what its measures and figures print. block: file line of a fence → the HTML that stands for it, or
-    None for code. href: a link as written → as printed. first_line: file line of the text's first line.
+    printing: what its measures and figures print. block: file line of a fence → the HTML that stands for
+    it, or None for code. href: a link as written → as printed. first_line: file line of the text's first line.
     notes: what sets this text's footnotes apart from those of others on the page. outline: the level of the
     page's own heading; headings of the text start one below it, 0 leaves them as written.
     """
@@ -87,7 +87,7 @@ def opened(writing: Writing) -> Env:
 def parsed(text: str, env: Env) -> list[Token]:
     """The tokens of a text, its headings set below the page's own."""
     tokens = _markdown().parse(text, env)
-    _set_outline(tokens, env[_WRITING].outline)
+    _set_outline(tokens, env[WRITING].outline)
     return tokens
 
 
@@ -97,7 +97,7 @@ def rendered(tokens: Sequence[Token], env: Env) -> Markup:
 
 
 def _env(writing: Writing) -> Env:
-    return {_WRITING: writing, "docId": writing.notes} if writing.notes else {_WRITING: writing}
+    return {WRITING: writing, "docId": writing.notes} if writing.notes else {WRITING: writing}
 
 
 def _set_outline(tokens: Sequence[Token], outline: int) -> None:
@@ -136,7 +136,7 @@ def _measure(
     renderer: RendererHTML, tokens: Sequence[Token], index: int, options: OptionsDict, env: Env
 ) -> str:
     meta = tokens[index].meta
-    return str(prose.html(meta["id"], meta["form"] or "", env[_WRITING].printing))
+    return str(prose.html(meta["id"], meta["form"] or "", env[WRITING].printing))
 
 
 def _fence(
@@ -150,7 +150,7 @@ def block_of(token: Token, env: Env) -> Markup | None:
     """What stands for a fence in this writing; None for code and for what is no fence."""
     if token.type != "fence" or token.map is None:
         return None
-    writing: Writing = env[_WRITING]
+    writing: Writing = env[WRITING]
     return writing.block(writing.first_line + token.map[0])
 
 
@@ -158,7 +158,7 @@ def _link_open(
     renderer: RendererHTML, tokens: Sequence[Token], index: int, options: OptionsDict, env: Env
 ) -> str:
     token = tokens[index]
-    writing: Writing = env[_WRITING]
+    writing: Writing = env[WRITING]
     token.attrSet("href", writing.href(str(token.attrGet("href") or "")))
     return renderer.renderToken(tokens, index, options, env)
 

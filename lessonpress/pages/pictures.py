@@ -9,13 +9,16 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from lessonpress.figures.plates import BoundLesson, BoundSite, Box, Panel
-from lessonpress.overlays.shapes import Arc, Area, Band, Point, SignAt, Stroke
+from lessonpress.figures.plates import BoundLesson, BoundSite, Box, Drawn, Panel
+from lessonpress.overlays.shapes import Arc, Area, Band, Point, Shape, SignAt, Stroke
+from lessonpress.records.measure import Measure
 
 PLATE_WIDTHS = (480, 800, 1280)
 THUMB_WIDTHS = (208, 416)
 _THUMB_MARGIN = 0.22
 _SMALLEST_THUMB = 0.5  # of the crop's shorter side: closer than this a reader loses the body
+_THROUGH = ("vertical", "horizontal", "grid")  # run through the plate
+_ENDS = ("bob", "hollow-bob", "stop", "cross")  # signs at the ends of such lines
 
 
 @dataclass(frozen=True)
@@ -38,7 +41,7 @@ class Picture:
 
 @dataclass(frozen=True)
 class Wanted:
-    """A shot the site shows, the widths it is wanted at (never wider than the crop) and what to blur in it."""
+    """A shot the site shows, the widths it is wanted at, never wider than its crop, and what to blur."""
 
     shot: Shot
     widths: tuple[int, ...]
@@ -61,22 +64,19 @@ def shot_of(panel: Panel) -> Shot:
     return Shot(panel.clip, panel.frame, panel.crop)
 
 
-def squared(panel: Panel) -> Panel:
-    """The panel cut to a square around what is drawn on it, inside its own crop; whole px."""
+def squared(panel: Panel, focus: str = "") -> Panel:
+    """The panel cut to a square around what is drawn on it, inside its own crop; whole px.
+
+    focus: the id of the measure whose overlay the square is cut around, where the panel draws it.
+    """
     left, top, right, bottom = panel.crop
     limit = min(right - left, bottom - top)
     points = [
-        point for point in _drawn_points(panel) if left <= point[0] <= right and top <= point[1] <= bottom
-    ]
-    if not points:
-        points = [((left + right) / 2, (top + bottom) / 2)]
-        side = limit
-    else:
-        xs, ys = [x for x, _ in points], [y for _, y in points]
-        spread = max(max(xs) - min(xs), max(ys) - min(ys)) * (1 + 2 * _THUMB_MARGIN)
-        side = min(limit, max(spread, _SMALLEST_THUMB * limit))
-    side = float(int(side))
+        (x, y) for x, y in _points_of_interest(panel, focus) if left <= x <= right and top <= y <= bottom
+    ] or [((left + right) / 2, (top + bottom) / 2)]
     xs, ys = [x for x, _ in points], [y for _, y in points]
+    spread = max(max(xs) - min(xs), max(ys) - min(ys)) * (1 + 2 * _THUMB_MARGIN)
+    side = float(int(min(limit, max(spread, _SMALLEST_THUMB * limit))))
     start_x = _slid((min(xs) + max(xs)) / 2, side, left, right)
     start_y = _slid((min(ys) + max(ys)) / 2, side, top, bottom)
     return replace(panel, crop=(start_x, start_y, start_x + side, start_y + side))
@@ -97,13 +97,40 @@ def _all_wanted(lessons: Iterable[BoundLesson]) -> Iterator[Wanted]:
         for plate in lesson.plates:
             for panel in plate.panels:
                 yield _want(panel, PLATE_WIDTHS)
-        if lesson.plates and lesson.plates[0].panels:
-            yield _want(squared(emblem(lesson)), THUMB_WIDTHS)
+        square = emblem(lesson)
+        if square is not None:
+            yield _want(square.panel, THUMB_WIDTHS)
 
 
-def emblem(lesson: BoundLesson) -> Panel:
-    """The panel that stands for a lesson in lists: the last of its first plate, where the point is made."""
-    return lesson.plates[0].panels[-1]
+@dataclass(frozen=True)
+class Emblem:
+    """The square that stands for a lesson in lists."""
+
+    panel: Panel
+    mirrored: bool
+
+
+def emblem(lesson: BoundLesson) -> Emblem | None:
+    """Cut around the overlay of the lesson's one number, else from the last panel of its first plate."""
+    measure = emblem_measure(lesson)
+    name = "" if measure is None else measure.id
+    panels = [(panel, plate.mirrored) for plate in lesson.plates for panel in plate.panels]
+    if not panels:
+        return None
+    last_of_first = (lesson.plates[0].panels[-1], lesson.plates[0].mirrored)
+    panel, mirrored = next((one for one in panels if _measured_on(one[0], name)), last_of_first)
+    return Emblem(squared(panel, name), mirrored)
+
+
+def emblem_measure(lesson: BoundLesson) -> Measure | None:
+    """The one number that stands for a lesson: the first that the author named, else the first there is."""
+    told = [measure for measure in lesson.measures.values() if measure.value is not None]
+    return next((measure for measure in told if "." not in measure.id), next(iter(told), None))
+
+
+def _measured_on(panel: Panel, name: str) -> list[Drawn]:
+    """The shown overlays of a panel that carry the measure `name`."""
+    return [one for one in panel.drawn if one.shown and one.measure is not None and one.measure.id == name]
 
 
 def _want(panel: Panel, widths: tuple[int, ...]) -> Wanted:
@@ -120,18 +147,22 @@ def _slid(middle: float, length: float, low: float, high: float) -> float:
     return min(max(low, float(round(middle - length / 2))), high - length)
 
 
-def _drawn_points(panel: Panel) -> Iterator[Point]:
-    """Points that say where the interest of a panel lies; lines that run through the plate bring their mark."""
-    for drawn in panel.drawn:
-        if not drawn.shown or drawn.standing:
-            continue
+def _points_of_interest(panel: Panel, focus: str) -> Iterator[Point]:
+    """Where the interest of a panel lies; lines that run through the whole plate count by their marks."""
+    shown = [one for one in panel.drawn if one.shown]
+    live = [one for one in shown if not one.standing]
+    for drawn in _measured_on(panel, focus) or live or shown:
         for shape in drawn.shapes:
-            if (isinstance(shape, Stroke) and drawn.kind not in ("vertical", "horizontal")) or (isinstance(shape, Area) and shape.hatched):
-                yield from shape.points
-            elif isinstance(shape, Arc):
-                x, y = shape.centre
-                yield from ((x - shape.radius, y - shape.radius), (x + shape.radius, y + shape.radius))
-            elif isinstance(shape, SignAt):
-                yield shape.at
-            elif isinstance(shape, Band):
-                yield shape.centre
+            yield from _points(shape, through=drawn.kind in _THROUGH)
+
+
+def _points(shape: Shape, *, through: bool) -> Iterator[Point]:
+    if (isinstance(shape, Stroke) and not through) or (isinstance(shape, Area) and shape.hatched):
+        yield from shape.points
+    elif isinstance(shape, Arc):
+        (x, y), radius = shape.centre, shape.radius
+        yield from ((x - radius, y - radius), (x + radius, y + radius))
+    elif isinstance(shape, Band):
+        yield shape.centre
+    elif isinstance(shape, SignAt) and shape.sign not in _ENDS:
+        yield shape.at

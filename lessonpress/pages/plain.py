@@ -25,21 +25,22 @@ def plain_pages(studio: Studio) -> Iterator[tuple[str, bytes]]:
                 "page.html",
                 path,
                 title=page.title,
+                summary=page.summary,
                 body=render(page.body, writing),
             ),
         )
 
 
 def not_found(studio: Studio) -> tuple[str, bytes]:
-    """404.html. A host sends it for any address, so it carries its styles and, where the site has one, its url."""
+    """404.html. A host sends it for any address: it carries its styles and links by the site's url."""
     url = studio.bound.site.url or ""
     link = Linker(links.NOT_FOUND, base=url)
-    root = f"{url.rstrip('/')}/" if url else ""
+    roots = ("", f"{url.rstrip('/')}/") if url else ("",)
     return links.NOT_FOUND, studio.page(
         "404.html",
         links.NOT_FOUND,
         title=studio.words["not_found"]["title"],
         link=link,
         listed=False,
-        style_inline=studio.theme.style_inline(root),
+        style_inline=studio.theme.style_inline(*roots),
     )

@@ -11,15 +11,17 @@ from lessonpress.figures.plates import BoundLesson, Credit, Key, Panel, Plate
 from lessonpress.measure.units import Units
 from lessonpress.pages import ledger, links, prose
 from lessonpress.pages.markdown import Writing, render
-from lessonpress.pages.pictures import Picture, PictureBook, shot_of, squared
+from lessonpress.pages.pictures import Emblem, Picture, PictureBook, shot_of
 
-NARROW, WIDE = 360.0, 640.0  # CSS px a plate is laid out at; the page shows the one that fits
+# CSS px a plate is laid out at, narrow and wide; the page shows the one that fits
+WIDTHS = (360.0, 640.0)
+PAIR_WIDTHS = (190.0, 360.0)
 THUMB = 208.0
 
 
 @dataclass(frozen=True)
 class Overlaid:
-    """One picture with its overlays: its files narrowest first, its shape, the drawings laid out for widths."""
+    """One picture with its overlays: its files narrowest first, its shape, its two layouts."""
 
     panel: Panel
     pictures: tuple[Picture, ...]
@@ -48,6 +50,7 @@ class PrintedPlate:
     caption: Markup
     keys: tuple[PrintedKey, ...]
     rows: tuple[ledger.Row, ...]
+    pair_rows: tuple[ledger.PairRow, ...]
     diagrams: tuple[tuple[str, str], ...]  # (svg, png) of each panel, paths in the site
     credits: tuple[Credit, ...]
 
@@ -65,12 +68,13 @@ def printed(
     return PrintedPlate(
         plate=plate,
         panels=tuple(
-            overlaid(panel, book, units, plate.mirrored, f"{plate.id}-{place}")
+            overlaid(panel, book, units, plate.mirrored, f"{plate.id}-{place}", _widths(plate))
             for place, panel in enumerate(plate.panels, 1)
         ),
         caption=render(plate.caption, writing) if plate.caption else Markup(),
         keys=tuple(_printed_key(key, bound, writing) for key in plate.keys),
         rows=ledger.rows_of(plate, bound, units),
+        pair_rows=ledger.pair_rows(plate, bound, units) if plate.kind == "pair" else (),
         diagrams=tuple(
             (
                 links.diagram(bound.lesson.name, plate.id, place, count, "svg"),
@@ -82,14 +86,25 @@ def printed(
     )
 
 
-def overlaid(panel: Panel, book: PictureBook, units: Units, mirrored: bool, prefix: str) -> Overlaid:
+def _widths(plate: Plate) -> tuple[float, float]:
+    return PAIR_WIDTHS if plate.kind == "pair" else WIDTHS
+
+
+def overlaid(
+    panel: Panel,
+    book: PictureBook,
+    units: Units,
+    mirrored: bool,
+    prefix: str,
+    widths: tuple[float, float] = WIDTHS,
+) -> Overlaid:
     """A panel at both its layouts; prefix sets the ids within apart from others on the page."""
 
     def drawn(width: float, name: str) -> Markup:
         return Markup(plate_svg(panel, width, mirrored=mirrored, ids_prefix=f"{prefix}-{name}"))
 
     def bar(width: float) -> Markup | None:
-        svg = scale_bar_svg(panel, width, units, mirrored)
+        svg = scale_bar_svg(panel, width, units, mirrored=mirrored)
         return None if svg is None else Markup(svg)
 
     return Overlaid(
@@ -97,20 +112,20 @@ def overlaid(panel: Panel, book: PictureBook, units: Units, mirrored: bool, pref
         pictures=book.of(shot_of(panel)),
         width=round(panel.crop[2] - panel.crop[0]),
         height=round(panel.crop[3] - panel.crop[1]),
-        narrow=drawn(NARROW, "narrow"),
-        wide=drawn(WIDE, "wide"),
-        narrow_bar=bar(NARROW),
-        wide_bar=bar(WIDE),
+        narrow=drawn(widths[0], "narrow"),
+        wide=drawn(widths[1], "wide"),
+        narrow_bar=bar(widths[0]),
+        wide_bar=bar(widths[1]),
         mirrored=mirrored,
     )
 
 
-def thumb(panel: Panel, book: PictureBook, mirrored: bool, prefix: str) -> Overlaid:
-    """A panel as a small square without letters."""
-    square = squared(panel)
-    svg = Markup(plate_svg(square, THUMB, mirrored=mirrored, edition="thumb", ids_prefix=prefix))
-    side = round(square.crop[2] - square.crop[0])
-    return Overlaid(square, book.of(shot_of(square)), side, side, svg, Markup(), None, None, mirrored)
+def thumb(emblem: Emblem, book: PictureBook, prefix: str) -> Overlaid:
+    """The square of a lesson, without letters."""
+    panel = emblem.panel
+    svg = Markup(plate_svg(panel, THUMB, mirrored=emblem.mirrored, edition="thumb", ids_prefix=prefix))
+    side = round(panel.crop[2] - panel.crop[0])
+    return Overlaid(panel, book.of(shot_of(panel)), side, side, svg, Markup(), None, None, emblem.mirrored)
 
 
 def _printed_key(key: Key, bound: BoundLesson, writing: Writing) -> PrintedKey:

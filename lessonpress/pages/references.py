@@ -12,7 +12,7 @@ from lessonpress.pages.links import Linker
 
 
 def href_from(source: str, link: Linker, site: Site) -> Callable[[str], str]:
-    """How links written in the file `source` (relative to the site's folder) are printed on the page of `link`.
+    """How links written in the file `source` of the site are printed on the page of `link`.
 
     A link to a lesson's or page's file becomes one to its page; every other is left as it was written.
     """

@@ -18,8 +18,8 @@ from lessonpress.pages.theme import Theme
 def render_site(bound: BoundSite, pictures: PictureBook, theme: Theme) -> Iterator[tuple[str, bytes]]:
     """Every page of the site and the theme's own files, as (path from the output folder, content).
 
-    Pictures, diagrams and the ledgers' data are linked and not made here: `links.diagram`, `links.measures` and
-    the hrefs of the picture book say where the pages expect them.
+    Pictures, diagrams and the ledgers' data are linked and not made here: `links.diagram`, `links.measures`
+    and the hrefs of the picture book say where the pages expect them.
     """
     studio = Studio(bound, pictures, theme, theme.words(bound.site.language))
     yield from theme.files.items()

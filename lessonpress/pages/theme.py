@@ -1,7 +1,7 @@
 """A theme: templates, styles and words in a folder, and the files that it puts beside the pages.
 
-A theme's folder holds `theme.yaml` (the order of its styles), `templates/`, `styles/`, `words/LANGUAGE.yaml` and
-`fonts/`. Styles are joined into one file. It and the fonts carry a hash of what is in them in their names, so
+A theme's folder holds `theme.yaml` (the order of its styles), `templates/`, `styles/`, `words/LANGUAGE.yaml`
+and `fonts/`. Styles are joined into one file. It and the fonts carry a hash of what is in them in their names, so
 that a host may tell browsers to keep them for good.
 """
 
@@ -20,7 +20,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from lessonpress.records.theme import PLATE_BOOK, theme_folder
 
-_URL = re.compile(r"url\(([^)\"']+)\)")
+_FONT = re.compile(r'url\(([^)"\']+)\) (format\("woff2"\))')
 _ENGLISH = "en"
 
 
@@ -34,7 +34,7 @@ class Theme:
         return cls(theme_folder(name))
 
     def words(self, language: str) -> Mapping[str, Any]:
-        """The words of the pages in `language` ("en-GB" is answered with "en"), in English where it lacks them."""
+        """The words of the pages in `language` ("en-GB" is answered with "en"), else in English."""
         for name in (language, language.split("-")[0], _ENGLISH):
             file = self.folder / "words" / f"{name}.yaml"
             if file.is_file():
@@ -61,16 +61,29 @@ class Theme:
     def files(self) -> Mapping[str, bytes]:
         """Path from the site's root → content of every file the pages load, the style sheet last."""
         style = self.style
-        return {**{path: content for path, content in self._fonts.values()}, self.style_path: style.encode()}
+        return {**dict(self._fonts.values()), self.style_path: style.encode()}
 
     @cached_property
     def style(self) -> str:
         """The joined style sheet as it lies in `assets/`, its fonts named by hash."""
-        return _URL.sub(lambda url: f"url({self._font_beside(url[1])})", self._joined)
+        return self._with_fonts("")
 
-    def style_inline(self, root: str) -> str:
-        """The style sheet for a page that carries it within; root: what leads from there to the site's root."""
-        return _URL.sub(lambda url: f"url({root}assets/{self._font_beside(url[1])})", self._joined)
+    def style_inline(self, *roots: str) -> str:
+        """The style sheet for a page that carries it within.
+
+        roots: what may lead from there to the site's root, "" or an address with a closing slash; browsers
+        try them in this order.
+        """
+        return self._with_fonts(*(f"{root}assets/" for root in roots))
+
+    def _with_fonts(self, *assets: str) -> str:
+        """The joined styles, each font sought in all of the places called `assets`."""
+
+        def sources(found: re.Match[str]) -> str:
+            name = self._font_beside(found[1])
+            return ", ".join(f"url({place}{name}) {found[2]}" for place in assets)
+
+        return _FONT.sub(sources, self._joined)
 
     @cached_property
     def style_path(self) -> str:

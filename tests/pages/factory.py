@@ -8,7 +8,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from datetime import date
-from types import SimpleNamespace
+from pathlib import Path
 from typing import Any
 
 import numpy as np
@@ -24,48 +24,71 @@ from lessonpress.figures.plates import (
     Plate,
     ScaleBar,
 )
+from lessonpress.manuscript.lesson import Block, Front, Lesson
+from lessonpress.manuscript.page import Page, PageFront
+from lessonpress.manuscript.passage import Passage, Row
+from lessonpress.manuscript.site import Site, SiteFile
 from lessonpress.overlays.shapes import Arc, Area, Band, Colour, Pen, Point, SignAt, Stroke, Tag
 from lessonpress.records.measure import Budget, Measure, Share
+from lessonpress.records.problem import Place
 
 SIZE = (800, 1000)
 CREDIT = Credit("Drawn studio of Saltmarsh Notebook", "CC BY 4.0")
 MARKS: dict[str, dict[str, Point]] = {
-    "setup": {"navel": (411, 461), "c7": (394, 318), "trail-hip": (371, 480), "lead-hip": (453, 480), "head": (391, 276)},
-    "top": {"navel": (369, 460), "c7": (386, 318), "trail-hip": (327, 478), "lead-hip": (381, 478), "head": (383, 270)},
-    "impact": {"navel": (487, 455), "c7": (405, 318), "trail-hip": (430, 480), "lead-hip": (520, 470), "head": (380, 272)},
-}  # fmt: skip
+    "setup": {
+        "navel": (411, 461),
+        "c7": (394, 318),
+        "trail-hip": (371, 480),
+        "lead-hip": (453, 480),
+        "head": (391, 276),
+    },
+    "top": {
+        "navel": (369, 460),
+        "c7": (386, 318),
+        "trail-hip": (327, 478),
+        "lead-hip": (381, 478),
+        "head": (383, 270),
+    },
+    "impact": {
+        "navel": (487, 455),
+        "c7": (405, 318),
+        "trail-hip": (430, 480),
+        "lead-hip": (520, 470),
+        "head": (380, 272),
+    },
+}
 FRAMES = {"setup": (12, 0.05), "top": (192, 0.80), "impact": (252, 1.05)}
 PX_PER_METRE = 413.0
 
 
 def measure(name: str = "navel-back", **changes: Any) -> Measure:
     """A shift of the navel, 4.02 in away from the target, unless told otherwise."""
-    values: dict[str, Any] = dict(
-        id=name,
-        kind="shift",
-        dimension="length",
-        figure="top",
-        letter="E",
-        clips=("dune-face-on",),
-        value=-4.02,
-        uncertainty=0.55,
-        k=2.0,
-        low=-4.57,
-        high=-3.47,
-        unit="in",
-        axis="level",
-        way="away from the target",
-        plane="subject plane, face-on",
-        frames=(12, 192),
-        since="setup",
-        marks=("navel",),
-        assumed=("one plumb line: pitch 0°, u 3°",),
-        expect=None,
-        answer=None,
-        refused=None,
-        way_out=None,
-        words="shift of the navel since setup",
-        budget=Budget(
+    values: dict[str, Any] = {
+        "id": name,
+        "kind": "shift",
+        "dimension": "length",
+        "figure": "top",
+        "letter": "E",
+        "clips": ("dune-face-on",),
+        "value": -4.02,
+        "uncertainty": 0.55,
+        "k": 2.0,
+        "low": -4.57,
+        "high": -3.47,
+        "unit": "in",
+        "axis": "level",
+        "way": "away from the target",
+        "plane": "subject plane, face-on",
+        "frames": (12, 192),
+        "since": "setup",
+        "marks": ("navel",),
+        "assumed": ("one plumb line: pitch 0°, u 3°",),
+        "expect": None,
+        "answer": None,
+        "refused": None,
+        "way_out": None,
+        "words": "shift of the navel since setup",
+        "budget": Budget(
             formula="shift = (x now − x then) ÷ scale",
             worked="shift = (369.0 px − 411.0 px) ÷ 10.5 px/in = −4.0 in",
             shares=(
@@ -75,7 +98,7 @@ def measure(name: str = "navel-back", **changes: Any) -> Measure:
             ),
             method="first order (JCGM 100)",
         ),
-    )
+    }
     return Measure(**{**values, **changes})
 
 
@@ -83,28 +106,27 @@ def refused(name: str = "head-speed", **changes: Any) -> Measure:
     return measure(
         name,
         **{
-            **dict(
-                kind="speed",
-                dimension="speed",
-                letter="H",
-                value=None,
-                uncertainty=None,
-                k=None,
-                low=None,
-                high=None,
-                unit=None,
-                way="",
-                words="speed of the clubhead",
-                refused="the clubhead turns 41° from frame to frame",
-                way_out="film at 240 pictures per second or more",
-                budget=None,
-                frames=(252,),
-            ),
+            "kind": "speed",
+            "dimension": "speed",
+            "letter": "H",
+            "value": None,
+            "uncertainty": None,
+            "k": None,
+            "low": None,
+            "high": None,
+            "unit": None,
+            "way": "",
+            "words": "speed of the clubhead",
+            "refused": "the clubhead turns 41° from frame to frame",
+            "way_out": "film at 240 pictures per second or more",
+            "budget": None,
+            "frames": (252,),
             **changes,
         },
     )
 
 
+BACK = measure()
 TILT = measure(
     "spine-tilt",
     kind="tilt",
@@ -130,7 +152,7 @@ THROUGH = measure(
 
 
 def standing(letter: str, mark: str) -> Drawn:
-    x, y = MARKS["setup"][mark]
+    x, _y = MARKS["setup"][mark]
     line = Stroke(((x, 0.0), (x, 960.0)), Pen("black", 1.8, "standing"), "standing")
     return Drawn(
         letter=letter,
@@ -221,39 +243,39 @@ def tilt(found: Measure, event: str, letter: str = "D") -> Drawn:
 def panel(event: str, drawn: Iterable[Drawn], clip: str = "dune-face-on", **changes: Any) -> Panel:
     frame, seconds = FRAMES[event]
     head = MARKS[event]["head"]
-    values: dict[str, Any] = dict(
-        clip=clip,
-        frame=frame,
-        event=event,
-        label=event.capitalize(),
-        seconds=seconds,
-        size=SIZE,
-        crop=(0.0, 0.0, 800.0, 1000.0),
-        drawn=tuple(drawn),
-        marks=tuple(MARKS[event].values()),
-        keep_clear=((head[0] - 45.0, head[1] - 55.0, head[0] + 45.0, head[1] + 45.0),),
-        bar=ScaleBar(PX_PER_METRE, MARKS["setup"]["navel"][0], 1, "target"),
-        credit=CREDIT,
-        alt=f"Face-on at {event}. Lines show where the hips were at setup.",
-    )
+    values: dict[str, Any] = {
+        "clip": clip,
+        "frame": frame,
+        "event": event,
+        "label": event.capitalize(),
+        "seconds": seconds,
+        "size": SIZE,
+        "crop": (0.0, 0.0, 800.0, 1000.0),
+        "drawn": tuple(drawn),
+        "marks": tuple(MARKS[event].values()),
+        "keep_clear": ((head[0] - 45.0, head[1] - 55.0, head[0] + 45.0, head[1] + 45.0),),
+        "bar": ScaleBar(PX_PER_METRE, MARKS["setup"]["navel"][0], 1, "target"),
+        "credit": CREDIT,
+        "alt": f"Face-on at {event}. Lines show where the hips were at setup.",
+    }
     return Panel(**{**values, **changes})
 
 
 def plate(name: str, numeral: str, line: int, panels: Iterable[Panel], **changes: Any) -> Plate:
-    values: dict[str, Any] = dict(
-        id=name,
-        kind="frame",
-        numeral=numeral,
-        line=line,
-        panels=tuple(panels),
-        caption="",
-        caption_line=line + 2,
-        alt="A golfer seen face-on.",
-        description="Face-on: a frame of the clip dune-face-on.\nA: a plumb line.",
-        mirrored=False,
-        keys=(),
-        measures=(),
-    )
+    values: dict[str, Any] = {
+        "id": name,
+        "kind": "frame",
+        "numeral": numeral,
+        "line": line,
+        "panels": tuple(panels),
+        "caption": "",
+        "caption_line": line + 2,
+        "alt": "A golfer seen face-on.",
+        "description": "Face-on: a frame of the clip dune-face-on.\nA: a plumb line.",
+        "mirrored": False,
+        "keys": (),
+        "measures": (),
+    }
     return Plate(**{**values, **changes})
 
 
@@ -261,50 +283,44 @@ def key(letters: str, colour: Colour, words: str, *names: str, blank: bool = Fal
     return Key(tuple(letters), colour, blank, words, names)
 
 
-def block(kind: str, line: int, text: str = "") -> Any:
-    return SimpleNamespace(kind=kind, line=line, text=text)
+def block(kind: Any, line: int, text: str = "") -> Block:
+    place = Place("lessons/lesson.md", line)
+    rows = tuple(Row(number, 0, row) for number, row in enumerate(text.split("\n"), line + 1))
+    return Block(kind, line, None, text, place, Passage(place.path, text, rows))
 
 
-def lesson(name: str, body: str = "", **changes: Any) -> Any:
-    values: dict[str, Any] = dict(
-        name=name,
-        title="The pelvis travels, the hub stays",
-        date=date(2026, 11, 23),
-        summary="Three frames that show how far the hips move while the neck keeps its place.",
-        clip="dune-face-on",
-        number=48,
-        topics=("pelvis", "hub"),
-        series=None,
-        updated=None,
-        listed=True,
-        author=None,
-        body=body,
-        body_line=10,
-        blocks=(),
-    )
-    return SimpleNamespace(**{**values, **changes})
+def lesson(name: str, body: str = "", blocks: tuple[Block, ...] = (), **front: Any) -> Lesson:
+    """A lesson whose body begins in line 10 of its file; front: what its front matter says otherwise."""
+    values: dict[str, Any] = {
+        "title": "The pelvis travels, the hub stays",
+        "date": date(2026, 11, 23),
+        "summary": "Three frames that show how far the hips move while the neck keeps its place.",
+        "clip": "dune-face-on",
+        "number": 48,
+        "topics": ("pelvis", "hub"),
+    }
+    return Lesson(name, f"lessons/{name}.md", Front.model_construct(**{**values, **front}), body, 10, blocks)
 
 
-def site(**changes: Any) -> Any:
-    values: dict[str, Any] = dict(
-        title="Saltmarsh Notebook",
-        author="Marram Hale",
-        url="https://saltmarsh.example/notebook/",
-        language="en",
-        units="in",
-        glossary={},
-        lessons=(),
-        pages={},
-    )
-    return SimpleNamespace(**{**values, **changes})
+def site(lessons: tuple[Lesson, ...] = (), pages: Iterable[Page] = (), **changes: Any) -> Site:
+    """changes: of `site.yaml`, and the glossary."""
+    glossary = changes.pop("glossary", {})
+    values: dict[str, Any] = {
+        "title": "Saltmarsh Notebook",
+        "author": "Marram Hale",
+        "url": "https://saltmarsh.example/notebook/",
+    }
+    file = SiteFile.model_construct(**{**values, **changes})
+    return Site(Path("site"), file, glossary, {}, lessons, {page.name: page for page in pages})
 
 
-def page(title: str, body: str) -> Any:
-    return SimpleNamespace(title=title, body=body)
+def page(name: str, title: str, body: str) -> Page:
+    return Page(name, f"pages/{name}.md", PageFront.model_construct(title=title), body, 5)
 
 
 def bound(*lessons: BoundLesson, **changes: Any) -> BoundSite:
-    made = site(**{"lessons": tuple(one.lesson for one in lessons), **changes})
+    """A site of these lessons, which come newest first."""
+    made = site(tuple(one.lesson for one in lessons), **changes)
     return BoundSite(made, tuple(lessons), {})
 
 
@@ -318,8 +334,8 @@ id: setup
 at: setup
 ```
 
-By the top the navel has moved {navel-back} ({figure:top}). Then it turns round and runs to {navel-through:size}
-in front of its line. The hub *stayed*, and that alone leans the spine {spine-tilt}: {spine-tilt:answer}.
+By the top the navel has moved {navel-back} ({figure:top}). Then it turns round and runs to
+{navel-through:size} in front of its line. The hub *stayed*, and that alone leans the spine {spine-tilt}: {spine-tilt:answer}.
 
 ```strip
 id: top
@@ -354,52 +370,80 @@ Ten, slow, no ball.
 """
 
 
-def line_of(fence: str) -> int:
-    """The file line of a fence of `BODY`, whose first line is line 10 of its file."""
-    return 10 + BODY.split("\n").index(f"```{fence}")
+def line_of(fence: str, count: int = 1) -> int:
+    """The file line of the count-th such fence of `BODY`, whose first line is line 10 of its file."""
+    lines = [number for number, line in enumerate(BODY.split("\n"), 10) if line == f"```{fence}"]
+    return lines[count - 1]
 
 
-def whole_lesson(name: str = "pelvis", **changes: Any) -> BoundLesson:
+HIPS = (("A", "trail-hip"), ("B", "navel"), ("C", "lead-hip"))
+STANDING_KEY = key("ABC", "black", "standing since setup: trail hip, navel, lead hip", blank=True)
+DROPPED_KEY = key("ABC", "black", "plumb lines through trail hip, navel, lead hip")
+TILT_KEY = key("D", "blue", "tilt, navel to C7", "spine-tilt")
+COLOURS: dict[str, Colour] = {
+    "navel-back": "vermilion",
+    "navel-through": "vermilion",
+    "spine-tilt": "blue",
+    "head-speed": "purple",
+}
+
+
+def lines_standing() -> list[Drawn]:
+    return [standing(letter, mark) for letter, mark in HIPS]
+
+
+def at_setup() -> Panel:
+    return panel("setup", [vertical(letter, mark, "setup") for letter, mark in HIPS])
+
+
+def at_top() -> Panel:
+    return panel("top", [*lines_standing(), shift(BACK, "top")])
+
+
+def at_impact() -> Panel:
+    return panel("impact", [*lines_standing(), tilt(TILT, "impact"), shift(THROUGH, "impact")])
+
+
+def opening_plate() -> Plate:
+    return plate(
+        "setup", "I", line_of("frame"), [at_setup()], caption="Three lines are dropped.", keys=(DROPPED_KEY,)
+    )
+
+
+def strip_plate() -> Plate:
+    return plate(
+        "top",
+        "II",
+        line_of("strip"),
+        [at_setup(), at_top(), at_impact()],
+        kind="strip",
+        caption="The pelvis goes {navel-back} and comes back; the head keeps its place.",
+        keys=(STANDING_KEY, shift_key("navel-back", "navel-through"), TILT_KEY),
+        measures=("navel-back", "navel-through", "spine-tilt"),
+    )
+
+
+def last_plate() -> Plate:
+    return plate(
+        "impact",
+        "III",
+        line_of("frame", 2),
+        [at_impact()],
+        caption="The pelvis has left its lines; the neck has not.",
+        keys=(STANDING_KEY, TILT_KEY, shift_key("navel-through")),
+        measures=("spine-tilt", "navel-through"),
+    )
+
+
+def shift_key(*names: str) -> Key:
+    return key("E", "vermilion", "shift of the navel since setup", *names)
+
+
+def whole_lesson(name: str = "pelvis", **front: Any) -> BoundLesson:
     """A lesson with an opening frame, a strip, a frame, a drill and four measures, one of them refused."""
-    back, speed = measure(), refused()
-    lines = [
-        standing(letter, mark) for letter, mark in zip("ABC", ("trail-hip", "navel", "lead-hip"), strict=True)
-    ]
-    dropped = [
-        vertical(letter, mark, "setup")
-        for letter, mark in zip("ABC", ("trail-hip", "navel", "lead-hip"), strict=True)
-    ]
-    standing_key = key("ABC", "black", "standing since setup: trail hip, navel, lead hip", blank=True)
-    first, strip, last = (
-        plate("setup", "I", line_of("frame"), [panel("setup", dropped)], caption="Three lines are dropped.", keys=(key("ABC", "black", "plumb lines through trail hip, navel, lead hip"),)),
-        plate(
-            "top",
-            "II",
-            line_of("strip"),
-            [
-                panel("setup", dropped),
-                panel("top", [*lines, shift(back, "top")]),
-                panel("impact", [*lines, tilt(TILT, "impact"), shift(THROUGH, "impact")]),
-            ],
-            kind="strip",
-            caption="The pelvis goes {navel-back} and comes back; the head keeps its place.",
-            keys=(standing_key, key("E", "vermilion", "shift of the navel since setup", "navel-back", "navel-through"), key("D", "blue", "tilt, navel to C7", "spine-tilt")),
-            measures=("navel-back", "navel-through", "spine-tilt"),
-        ),
-        plate(
-            "impact",
-            "III",
-            line_of("frame") + BODY.split("\n")[line_of("frame") - 9 :].index("```frame") + 1,
-            [panel("impact", [*lines, tilt(TILT, "impact"), shift(THROUGH, "impact")])],
-            caption="The pelvis has left its lines; the neck has not.",
-            keys=(standing_key, key("D", "blue", "tilt, navel to C7", "spine-tilt"), key("E", "vermilion", "shift of the navel since setup", "navel-through")),
-            measures=("spine-tilt", "navel-through"),
-        ),
-    )  # fmt: skip
-    written = lesson(name, BODY, blocks=(block("drill", line_of("drill"), DRILL),), **changes)
-    measures = {one.id: one for one in (back, THROUGH, TILT, speed)}
-    colours: dict[str, Colour] = {"navel-back": "vermilion", "navel-through": "vermilion", "spine-tilt": "blue", "head-speed": "purple"}  # fmt: skip
-    return BoundLesson(written, (first, strip, last), measures, colours)
+    written = lesson(name, BODY, (block("drill", line_of("drill"), DRILL),), **front)
+    measures = {one.id: one for one in (BACK, THROUGH, TILT, refused())}
+    return BoundLesson(written, (opening_plate(), strip_plate(), last_plate()), measures, COLOURS)
 
 
 def bare_lesson(name: str, **changes: Any) -> BoundLesson:
