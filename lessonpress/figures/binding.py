@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 
 from lessonpress.figures import crop as cropping
@@ -58,10 +57,8 @@ def bind_lesson(
 
 
 def _plate(planned: Planned, bench: Bench, problems: Problems) -> Plate:
-    suffixes = _suffixes(planned)
     panels = tuple(
-        panel_of(planned, at, suffix, _crop(planned, at, bench, problems), bench, problems)
-        for at, suffix in zip(planned.panels, suffixes, strict=True)
+        panel_of(planned, at, _crop(planned, at, bench, problems), bench, problems) for at in planned.panels
     )
     fields = planned.fields
     return Plate(
@@ -90,18 +87,6 @@ def _drafted_alt(planned: Planned, panels: Sequence[Panel]) -> str:
     return strip_alt(planned.panels[0].filmed.card.view, [panel.label for panel in panels])
 
 
-def _suffixes(planned: Planned) -> list[str]:
-    """What a strip adds to a measure's id: ".top" by its event, ".2" by its place where there is none."""
-    if planned.kind != "strip":
-        return [""] * len(planned.panels)
-    events = [at.instant.event if not at.instant.plus else None for at in planned.panels]
-    often = Counter(events)
-    return [
-        f".{event}" if event is not None and often[event] == 1 else f".{number}"
-        for number, event in enumerate(events, start=1)
-    ]
-
-
 def _by_place(planned: Iterable[Planned], plates: Iterable[Plate]) -> dict[str, Measure]:
     """Measures of strips under their place as well: knee.2 is knee.top where top comes second."""
     plates_by_id = {plate.id: plate for plate in plates}
@@ -110,10 +95,10 @@ def _by_place(planned: Iterable[Planned], plates: Iterable[Plate]) -> dict[str, 
         plate = plates_by_id.get(figure.id)
         if figure.kind != "strip" or plate is None:
             continue
-        for number, (panel, suffix) in enumerate(zip(plate.panels, _suffixes(figure), strict=True), start=1):
+        for number, (panel, at) in enumerate(zip(plate.panels, figure.panels, strict=True), start=1):
             for drawn in panel.drawn:
                 if drawn.measure is not None:
-                    found[f"{drawn.measure.id.removesuffix(suffix)}.{number}"] = drawn.measure
+                    found[f"{drawn.measure.id.removesuffix(at.suffix)}.{number}"] = drawn.measure
     return found
 
 

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any, Literal
+from collections import Counter
+from dataclasses import dataclass
+from typing import Annotated, Any, Literal, Self
 
-from pydantic import Field, PlainValidator
+from pydantic import Field, PlainValidator, model_validator
 
 from lessonpress.manuscript.fieldtypes import Id, InstantText, Text, YesNo, written_text
 from lessonpress.manuscript.nodes import Node, Sequence
@@ -45,6 +47,21 @@ def _entries(value: Any) -> tuple[Node, ...]:
     return node.items
 
 
+Loc = tuple[str | int, ...]  # a path of keys and indices to where something is written
+
+
+@dataclass(frozen=True)
+class Shot:
+    """One picture that a figure asks for. clip: None for the figure's own. suffix: of its measures' ids."""
+
+    instant: Instant
+    loc: Loc
+    clip: str | None = None
+    clip_loc: Loc = ()
+    mirrored: bool = False
+    suffix: str = ""
+
+
 class FigureFields(Written):
     """Keys that all figures of pictures share. draw: overlays as nodes, whose kinds read them."""
 
@@ -57,8 +74,8 @@ class FigureFields(Written):
     draw: Annotated[tuple[Any, ...], PlainValidator(_entries)] = ()
 
     @property
-    def instants(self) -> tuple[tuple[tuple[str | int, ...], Instant], ...]:
-        """The instants of its panels, each after the path of keys to where it is written."""
+    def shots(self) -> tuple[Shot, ...]:
+        """The pictures of its panels in order."""
         return ()
 
 
@@ -68,8 +85,8 @@ class FrameFields(FigureFields):
     at: InstantText = Field(examples=["impact"])
 
     @property
-    def instants(self) -> tuple[tuple[tuple[str | int, ...], Instant], ...]:
-        return ((("at",), self.at),)
+    def shots(self) -> tuple[Shot, ...]:
+        return (Shot(self.at, ("at",)),)
 
 
 class StripFields(FigureFields):
@@ -78,8 +95,53 @@ class StripFields(FigureFields):
     frames: Annotated[tuple[InstantText, ...], Field(min_length=1, examples=["[setup, top, impact]"])]
 
     @property
-    def instants(self) -> tuple[tuple[tuple[str | int, ...], Instant], ...]:
-        return tuple((("frames", place), instant) for place, instant in enumerate(self.frames))
+    def shots(self) -> tuple[Shot, ...]:
+        """Measures end in ".top" by the event, in ".2" by the place where there is none or it comes twice."""
+        events = [instant.event if not instant.plus else None for instant in self.frames]
+        often = Counter(events)
+        return tuple(
+            Shot(
+                instant, ("frames", number), suffix=f".{event if event and often[event] == 1 else number + 1}"
+            )
+            for number, (instant, event) in enumerate(zip(self.frames, events, strict=True))
+        )
 
 
-FIGURES: dict[str, type[FigureFields]] = {"frame": FrameFields, "strip": StripFields}
+class Entry(Written):
+    """One side of a pair. clip, at: those of the figure where the side has none of its own."""
+
+    clip: Text | None = None
+    at: InstantText | None = None
+    mirrored: YesNo = False
+
+
+class PairFields(FigureFields):
+    """Two pictures of one clip or of two at one scale, with what differs between them."""
+
+    of: tuple[Entry, Entry] = Field(examples=["[{clip: dune, at: impact}, {clip: shingle, at: impact}]"])
+    at: InstantText | None = None
+
+    @model_validator(mode="after")
+    def _say_when(self) -> Self:
+        if self.at is None and any(entry.at is None for entry in self.of):
+            raise WrongError(
+                "this pair does not say when", "write `at: impact` in the pair or in both its sides"
+            )
+        return self
+
+    @property
+    def shots(self) -> tuple[Shot, ...]:
+        return tuple(
+            Shot(
+                entry.at or self.at or Instant("setup", event="setup"),
+                ("of", number, "at") if entry.at else ("at",),
+                entry.clip,
+                ("of", number, "clip"),
+                entry.mirrored,
+                suffix,
+            )
+            for number, (entry, suffix) in enumerate(zip(self.of, (".first", ".second"), strict=True))
+        )
+
+
+FIGURES: dict[str, type[FigureFields]] = {"frame": FrameFields, "strip": StripFields, "pair": PairFields}

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from lessonpress.figures.described import alt, description
 from lessonpress.figures.filming import Filmed
@@ -12,7 +12,7 @@ from lessonpress.figures.lettering import Lettering
 from lessonpress.figures.planning import Planned, PlannedOverlay, PlannedPanel
 from lessonpress.figures.plates import Box, Credit, Drawn, Panel, ScaleBar
 from lessonpress.figures.surroundings import keep_clear, obscured
-from lessonpress.measure import At, Refusal
+from lessonpress.measure import At, Measured, Refusal
 from lessonpress.measure.units import Units
 from lessonpress.overlays import Stage, Words
 from lessonpress.overlays.shapes import Colour, Tag
@@ -26,22 +26,24 @@ STANDING_KINDS = ("vertical", "horizontal", "line", "outline")
 
 @dataclass(frozen=True)
 class Bench:
-    """What binding a lesson's panels shares: units, words, letters, the crop of each clip."""
+    """What binding a lesson's panels shares: units, words, letters, the crop of each clip.
+
+    found: what the surveys answered so far, by the measure's id, for differences of two.
+    """
 
     units: Units
     words: Words
     lettering: Lettering
     crops: Mapping[str, Box]
+    found: dict[str, Measured] = field(default_factory=dict)
 
 
-def panel_of(
-    planned: Planned, at: PlannedPanel, suffix: str, crop: Box, bench: Bench, problems: Problems
-) -> Panel:
-    """The panel; refused measures are warnings, missing marks errors. suffix: of measure ids in a strip."""
+def panel_of(planned: Planned, at: PlannedPanel, crop: Box, bench: Bench, problems: Problems) -> Panel:
+    """The panel; refused measures are warnings, missing marks errors."""
     filmed, frame = at.filmed, at.frame
     counts: dict[str, int] = {}
     drawn = []
-    for overlay in planned.overlays:
+    for overlay in at.overlays:
         if overlay.kind.MEASURES:
             counts[overlay.kind.KIND] = counts.get(overlay.kind.KIND, 0) + 1
         if overlay.drawn_on(frame):
@@ -49,7 +51,7 @@ def panel_of(
                 overlay.fields.measure_id
                 or f"{planned.id}.{overlay.kind.KIND}.{counts.get(overlay.kind.KIND)}"
             )
-            made = _drawn(overlay, planned, at, name + suffix, crop, bench, problems)
+            made = _drawn(overlay, planned, at, name + at.suffix, crop, bench, problems)
             if made is not None:
                 drawn.append(made)
     event = _event_at(filmed, at)
@@ -65,9 +67,10 @@ def panel_of(
         drawn=tuple(drawn),
         marks=tuple((seen.x, seen.y) for seen in filmed.clip.sightings if seen.frame == frame),
         keep_clear=keep_clear(filmed, frame),
-        bar=_bar(filmed, planned, at),
+        bar=_bar(filmed, at),
         credit=Credit(card.source.credit or "", card.source.licence or "", card.source.url),
         alt=alt(card.view, at_instant(at.instant), drawn),
+        mirrored=at.mirrored,
         obscured=obscured(filmed, frame, problems),
     )
 
@@ -126,6 +129,8 @@ def _drawn(
             expected=overlay.expected,
         )
         measure = record(entry, found, bench.units)
+        if isinstance(found, Measured):
+            bench.found[measure_id] = found
     return Drawn(
         letter=letter,
         kind=kind.KIND,
@@ -165,16 +170,16 @@ def _stage(overlay: PlannedOverlay, at: PlannedPanel, crop: Box, bench: Bench) -
     )
 
 
-def _bar(filmed: Filmed, planned: Planned, at: PlannedPanel) -> ScaleBar | None:
+def _bar(filmed: Filmed, at: PlannedPanel) -> ScaleBar | None:
     """Zero lies under the first vertical drawn, else under the navel at setup, else in the crop's middle."""
     scale = filmed.survey.px_per_metre()
     if scale is None or filmed.card.view == "overhead":
         return None
-    return ScaleBar(scale, _zero(filmed, planned, at), filmed.card.flight[1], filmed.card.goal)
+    return ScaleBar(scale, _zero(filmed, at), filmed.card.flight[1], filmed.card.goal)
 
 
-def _zero(filmed: Filmed, planned: Planned, at: PlannedPanel) -> float:
-    verticals = [overlay for overlay in planned.overlays if overlay.kind.KIND == "vertical"]
+def _zero(filmed: Filmed, at: PlannedPanel) -> float:
+    verticals = [overlay for overlay in at.overlays if overlay.kind.KIND == "vertical"]
     wanted = next((one for one in verticals if "navel" in one.fields.marks), next(iter(verticals), None))
     if wanted is not None:
         mark = wanted.fields.marks[0]

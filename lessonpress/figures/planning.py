@@ -5,11 +5,11 @@ Nothing is drawn or measured yet, since the crop of one figure rests on the fram
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from lessonpress.figures.expected import Expected, expected_of
-from lessonpress.figures.fields import FIGURES, FigureFields
+from lessonpress.figures.fields import FIGURES, FigureFields, Shot
 from lessonpress.figures.filming import Filmed
 from lessonpress.figures.instants import resolve
 from lessonpress.manuscript.lesson import Block, Lesson
@@ -17,6 +17,7 @@ from lessonpress.manuscript.site import Site
 from lessonpress.manuscript.written import read
 from lessonpress.overlays import Facts, OverlayFields, OverlayKind, check_overlay, expand, read_overlay
 from lessonpress.records.instant import Instant
+from lessonpress.records.mark import KNOWN_MARKS
 from lessonpress.records.problem import Place, Problems, nearest
 
 
@@ -47,9 +48,14 @@ class PlannedOverlay:
 
 @dataclass(frozen=True)
 class PlannedPanel:
+    """suffix: what its measures' ids end in, ".top" in a strip, ".first" in a pair, "" in a frame."""
+
     filmed: Filmed
     frame: int
     instant: Instant
+    overlays: tuple[PlannedOverlay, ...]
+    mirrored: bool
+    suffix: str = ""
 
 
 @dataclass(frozen=True)
@@ -62,29 +68,27 @@ class Planned:
     block: Block
     fields: FigureFields
     panels: tuple[PlannedPanel, ...]
-    overlays: tuple[PlannedOverlay, ...]
+
+
+@dataclass(frozen=True)
+class Planning:
+    """What planning a lesson shares. films: by clip, None for one whose mistakes are told."""
+
+    lesson: Lesson
+    site: Site
+    films: Mapping[str, Filmed | None]
+    problems: Problems
+    taken: dict[str, Place]
 
 
 def plan(
     lesson: Lesson, site: Site, films: Mapping[str, Filmed | None], problems: Problems
 ) -> tuple[Planned, ...]:
-    """The lesson's figures in the order written. films: by clip; None for one whose mistakes are told."""
-    planned: list[Planned] = []
-    taken: dict[str, Place] = {}
-    number = 0
-    for block in lesson.blocks:
-        if block.kind not in FIGURES:
-            continue
-        number += 1
-        fields = read(FIGURES[block.kind], block.node, problems)
-        if fields is None:
-            continue
-        if fields.id is not None:
-            taken.setdefault(fields.id, fields.place_of("id"))  # two figures of one id are told by manuscript
-        filmed = _filmed(fields, block, lesson, films, problems)
-        if filmed is not None:
-            planned.append(_planned(block, fields, number, filmed, site, taken, problems))
-    return tuple(planned)
+    """The lesson's figures in the order written, less those whose own mistakes leave nothing to show."""
+    planning = Planning(lesson, site, films, problems, {})
+    figures = [block for block in lesson.blocks if block.kind in FIGURES]
+    planned = [_planned(block, number, planning) for number, block in enumerate(figures, start=1)]
+    return tuple(one for one in planned if one is not None)
 
 
 def _claim(name: str, place: Place, taken: dict[str, Place], problems: Problems) -> None:
@@ -95,62 +99,70 @@ def _claim(name: str, place: Place, taken: dict[str, Place], problems: Problems)
     taken[name] = place
 
 
-def _filmed(
-    fields: FigureFields, block: Block, lesson: Lesson, films: Mapping[str, Filmed | None], problems: Problems
-) -> Filmed | None:
-    name = fields.clip or lesson.clip
-    place = fields.place_of("clip") if fields.clip else block.place
-    if name is None:
-        problems.error(
-            place, "this figure names no clip", "write `clip: NAME` here or in the lesson's front matter"
-        )
+def _planned(block: Block, number: int, planning: Planning) -> Planned | None:
+    fields = read(FIGURES[block.kind], block.node, planning.problems)
+    if fields is None:
         return None
-    if name not in films:
-        # an unknown clip in the front matter is told there, once
-        if fields.clip:
-            problems.error(
-                place,
-                f"there is no clip `{name}`",
-                "clips are folders of clips/",
-                nearest=nearest(name, films),
-            )
-        return None
-    return films[name]
+    if fields.id is not None:
+        # two figures of one id are told by manuscript
+        planning.taken.setdefault(fields.id, fields.place_of("id"))
+    nodes = [
+        overlay
+        for node in expand(fields.draw, planning.site.sets, planning.problems)
+        if (overlay := read_overlay(node, planning.problems)) is not None
+    ]
+    for _, given in nodes:
+        if given.measure_id is not None:
+            _claim(given.measure_id, given.place_of("as"), planning.taken, planning.problems)
+    panels = _panels(block, fields, nodes, planning)
+    return Planned(block.kind, fields.id or f"plate-{number}", number, block, fields, panels)
 
 
-def _planned(
+def _panels(
     block: Block,
     fields: FigureFields,
-    number: int,
-    filmed: Filmed,
-    site: Site,
-    taken: dict[str, Place],
-    problems: Problems,
-) -> Planned:
+    nodes: Sequence[tuple[OverlayKind, OverlayFields]],
+    planning: Planning,
+) -> tuple[PlannedPanel, ...]:
+    """Its panels; none where one of them cannot be shown, so that no figure is printed by halves."""
     panels = []
-    for loc, instant in fields.instants:
-        frame = resolve(instant, filmed.events, filmed.index, fields.place_of(*loc), problems, filmed.name)
+    overlays: dict[str, tuple[PlannedOverlay, ...]] = {}
+    for shot in fields.shots:
+        filmed = _filmed(shot, fields, block, planning)
+        if filmed is None:
+            continue
+        place = fields.place_of(*shot.loc)
+        frame = resolve(shot.instant, filmed.events, filmed.index, place, planning.problems, filmed.name)
+        if filmed.name not in overlays:
+            overlays[filmed.name] = tuple(
+                made
+                for kind, given in nodes
+                if (made := _overlay(kind, given, filmed, planning.site, planning.problems)) is not None
+            )
         if frame is not None:
-            panels.append(PlannedPanel(filmed, frame, instant))
-    overlays = []
-    for node in expand(fields.draw, site.sets, problems):
-        overlay = read_overlay(node, problems)
-        if overlay is not None:
-            kind, given = overlay
-            if given.measure_id is not None:
-                _claim(given.measure_id, given.place_of("as"), taken, problems)
-            made = _overlay(kind, given, filmed, site, problems)
-            if made is not None:
-                overlays.append(made)
-    return Planned(
-        kind=block.kind,
-        id=fields.id or f"plate-{number}",
-        number=number,
-        block=block,
-        fields=fields,
-        panels=tuple(panels),
-        overlays=tuple(overlays),
-    )
+            mirrored = fields.mirrored or shot.mirrored
+            on_it = overlays[filmed.name]
+            panels.append(PlannedPanel(filmed, frame, shot.instant, on_it, mirrored, shot.suffix))
+    return tuple(panels) if len(panels) == len(fields.shots) else ()
+
+
+def _filmed(shot: Shot, fields: FigureFields, block: Block, planning: Planning) -> Filmed | None:
+    own = shot.clip or fields.clip
+    name = own or planning.lesson.clip
+    if name is None:
+        right = "write `clip: NAME` here or in the lesson's front matter"
+        planning.problems.error(block.place, "this figure names no clip", right)
+        return None
+    if name not in planning.films:
+        # an unknown clip in the front matter is told there, once
+        if own:
+            place = fields.place_of(*shot.clip_loc) if shot.clip else fields.place_of("clip")
+            near = nearest(name, planning.films)
+            planning.problems.error(
+                place, f"there is no clip `{name}`", "clips are folders of clips/", nearest=near
+            )
+        return None
+    return planning.films[name]
 
 
 def _overlay(
@@ -190,8 +202,6 @@ def _looks_back(fields: OverlayFields) -> list[tuple[str, Instant]]:
 
 def _tell_unplaced(kind: OverlayKind, fields: OverlayFields, filmed: Filmed, problems: Problems) -> None:
     """A known mark that this clip has nowhere; unknown ones are told by the overlay's own check."""
-    from lessonpress.records.mark import KNOWN_MARKS
-
     for loc, mark in fields.mark_places():
         if mark in KNOWN_MARKS and mark not in filmed.mark_names:
             problems.error(

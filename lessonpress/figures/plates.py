@@ -74,6 +74,7 @@ class Panel:
     bar: ScaleBar | None
     credit: Credit
     alt: str
+    mirrored: bool = False
     obscured: tuple[tuple[Point, float], ...] = ()  # centre and radius, px, blurred in everything published
 
 

@@ -61,7 +61,7 @@ def cases() -> Iterator[object]:
             yield pytest.param(case["body"], case["told"], "scaleless" in path.name, id=f"{path.name}:{line}")
 
 
-@pytest.mark.parametrize(("body", "told", "scaleless"), cases())
+@pytest.mark.parametrize(("body", "told", "scaleless"), list(cases()))
 def test_a_mistake_is_told_as_its_document_says(body, told, scaleless, tmp_path):
     clip = tmp_path / "clips" / "dune"
     clip.mkdir(parents=True)
