@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from datetime import date
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any, ClassVar, Literal
 
 from pydantic import BeforeValidator, Discriminator, Field, PlainValidator, Tag
 
+from lessonpress.manuscript.complaints import Words
 from lessonpress.manuscript.fieldtypes import (
     DateText,
     DurationText,
@@ -30,6 +30,7 @@ from lessonpress.records.view import FLIGHT, Hand, Side, View, level_goal
 
 SourceKind = Literal["own", "licensed", "public-domain", "quotation"]
 Consent = Literal["written", "spoken", "guardian"]
+LATEST_FRAME = 10_000_000
 Plane = Literal["subject", "wall"]
 
 
@@ -47,6 +48,13 @@ class Source(Written):
 class Person(Written):
     """Someone who can be recognised, and the consent on record."""
 
+    MISSING: ClassVar[dict[str, Words]] = {
+        "consent": (
+            "no consent of this person is on record",
+            "ask, then write `consent: written`, `spoken` or `guardian`",
+            (),
+        ),
+    }
     name: Text = Field(examples=["Dune"])
     consent: Consent = Field(examples=["written"])
     given: DateText | None = None
@@ -166,7 +174,7 @@ def _piece(piece: Any) -> tuple[int, float]:
     if len(numbers) != 2 or any(isinstance(n, bool) or not isinstance(n, int | float) for n in numbers):
         raise WrongError("this is not pictures per second", right)
     frame, rate = numbers
-    if frame != int(frame) or frame < 0:
+    if not (0 <= frame < LATEST_FRAME and float(frame).is_integer()):
         raise WrongError(f"`{frame}` is no frame", "frames are whole and counted from 0")
     if not 1 <= rate <= 100_000:
         raise WrongError(f"`{rate}` is not pictures per second", right)
@@ -180,6 +188,19 @@ Pair = tuple[MarkName, MarkName]
 class Card(Written):
     """Every key of a card. Lengths in metres (records.Length), readout in seconds, filmed_at by pieces."""
 
+    MISSING: ClassVar[dict[str, Words]] = {
+        "source": (
+            "nothing says where this footage comes from",
+            "add `source: {kind: own, credit: …}`; kinds are own, licensed, public-domain and quotation",
+            (),
+        ),
+        "people": (
+            "nothing says who can be recognised",
+            "add `people:` with `- {name: …, consent: written}`, or `people: []` where nobody is seen",
+            (),
+        ),
+    }
+
     video: Text = Field(examples=["dune-face-on.mp4"])
     view: View = Field(examples=["face-on"])
     hand: Hand = Field(examples=["right"])
@@ -187,10 +208,8 @@ class Card(Written):
     filmed_at: FilmedAt | None = None
     filmed_on: DateText | None = None
     readout: DurationText | None = None
-    source: Source = Field(examples=["{kind: own, credit: Saltmarsh Studio, licence: CC BY 4.0}"])
-    people: tuple[Person, ...] = Field(
-        examples=["[]` where nobody can be recognised, else `- {name: Dune, consent: written}"]
-    )
+    source: Source
+    people: tuple[Person, ...]
     obscure: tuple[MarkName, ...] = ()
     events: dict[EventName, InstantText] = Field(default_factory=dict)
     stature: LengthText | None = None
@@ -230,7 +249,3 @@ class Card(Written):
         if form is None:
             return ()
         return ((None, form),) if isinstance(form, Depth) else tuple(form.items())
-
-
-def expired(until: date | None, today: date) -> bool:
-    return until is not None and until < today

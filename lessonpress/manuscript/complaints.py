@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any, Literal, get_args, get_origin
 
@@ -20,13 +20,12 @@ MOST_KEYS = 8  # a longer list of right keys is not read
 
 @dataclass(frozen=True)
 class Complaint:
-    """A mistake with its place. key: the key of the outermost mapping that it lies under, "" for none."""
+    """A mistake with its place and the words for it."""
 
     place: Place
     wrong: str
     right: str
     nearest: tuple[str, ...]
-    key: str
 
 
 Words = tuple[str, str, tuple[str, ...]]
@@ -34,11 +33,21 @@ Words = tuple[str, str, tuple[str, ...]]
 
 @dataclass(frozen=True)
 class _Case:
-    """An error of pydantic's with what it is about. name: the key, or where in a list."""
+    """An error of pydantic's with what it is about.
+
+    path: of keys and indices. name: its last key. holder: the PlacedDict that the key belongs to.
+    """
 
     error: ErrorDetails
+    path: tuple[str | int, ...]
     name: str
-    model: type[BaseModel] | None
+    holder: Any
+
+    @property
+    def model(self) -> type[BaseModel] | None:
+        """The model that last tried to read the holder."""
+        model: type[BaseModel] | None = getattr(self.holder, "model", None)
+        return model
 
     @property
     def given(self) -> Any:
@@ -54,15 +63,34 @@ class _Case:
         return next((field for name, field in fields.items() if (field.alias or name) == self.name), None)
 
 
-def complain(error: ErrorDetails, data: Any) -> Complaint:
-    """The complaint for one error of a model that was given `data`, a PlacedDict."""
+def complaints(errors: Sequence[ErrorDetails], data: Any) -> list[Complaint]:
+    """The complaints for the errors of a model that was given `data`, a PlacedDict.
+
+    A missing key is not told where a misspelt one stands in its place.
+    """
+    cases = [_case(error, data) for error in errors]
+    meant = {(id(case.holder), near) for case in cases for near in _misspelt(case)}
+    told = [
+        case for case in cases if case.error["type"] != "missing" or (id(case.holder), case.name) not in meant
+    ]
+    return [_complaint(case, data.node) for case in told]
+
+
+def _case(error: ErrorDetails, data: Any) -> _Case:
     path, holder = _walk(data, error["loc"])
     name = next((str(part) for part in reversed(path) if isinstance(part, str)), "")
-    wrong, right, near = _words(_Case(error, name, getattr(holder, "model", None)))
-    root: Mapping = data.node
-    at_key = error["type"] == "extra_forbidden" or "[key]" in error["loc"]
-    place = _key_place(root, path) if at_key else root.place_of(*path)
-    return Complaint(place, wrong, right, near, str(path[0]) if path else "")
+    return _Case(error, path, name, holder)
+
+
+def _misspelt(case: _Case) -> tuple[str, ...]:
+    return _unknown(case)[2][:1] if case.error["type"] == "extra_forbidden" else ()
+
+
+def _complaint(case: _Case, root: Mapping) -> Complaint:
+    wrong, right, near = _words(case)
+    at_key = case.error["type"] == "extra_forbidden" or "[key]" in case.error["loc"]
+    place = _key_place(root, case.path) if at_key else root.place_of(*case.path)
+    return Complaint(place, wrong, right, near)
 
 
 def _walk(data: Any, loc: tuple[str | int, ...]) -> tuple[tuple[str | int, ...], Any]:
@@ -97,7 +125,9 @@ def _child(node: Node | None, part: str | int) -> Node | None:
 
 def _words(case: _Case) -> Words:
     if case.given is None and case.error["type"] not in ("missing", "extra_forbidden", "value_error"):
-        return f"`{case.name}` has no value", "write one after the colon, or leave the key out", ()
+        needed = case.field is not None and case.field.is_required()
+        right = "write one after the colon" + ("" if needed else ", or leave the key out")
+        return f"`{case.name}` has no value", right, ()
     words = WORDS.get(case.error["type"])
     return (
         words(case)
@@ -114,6 +144,11 @@ def _own(case: _Case) -> Words:
 
 
 def _missing(case: _Case) -> Words:
+    if isinstance(case.error["loc"][-1], int):
+        return f"`{case.name}` has too few entries", f"it takes {_arity(case.field)}", ()
+    told: Words | None = getattr(case.model, "MISSING", {}).get(case.name)
+    if told:
+        return told
     examples = (case.field.examples if case.field else None) or options(case.field)[:1] or ["…"]
     return f"`{case.name}` is missing", f"add `{case.name}: {examples[0]}`", ()
 
@@ -216,8 +251,10 @@ def _too_many(case: _Case) -> Words:
     return f"`{case.name}` has too many entries", f"it takes {most}", ()
 
 
-def _fixed_missing(case: _Case) -> Words:
-    return f"`{case.name}` has too few entries", "one more is due", ()
+def _arity(field: FieldInfo | None) -> int | str:
+    """How many entries a list of fixed length takes, "more" where that cannot be told."""
+    kinds = get_args(field.annotation) if field else ()
+    return len(kinds) if kinds and Ellipsis not in kinds else "more"
 
 
 def _bound(words: str) -> Callable[[_Case], Words]:

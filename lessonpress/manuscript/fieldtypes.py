@@ -14,14 +14,15 @@ from typing import Annotated, Any, TypeVar
 from pydantic import AfterValidator, BeforeValidator, Field, PlainValidator, Strict
 
 from lessonpress.manuscript import expectations, instants, quantities
-from lessonpress.manuscript.nodes import Mapping, Node, Scalar
+from lessonpress.manuscript.names import NAME as NAME
+from lessonpress.manuscript.names import near_name
+from lessonpress.manuscript.nodes import Mapping, Scalar
 from lessonpress.manuscript.written import node_of
 from lessonpress.manuscript.wrong import WrongError
 from lessonpress.records.instant import Instant
 from lessonpress.records.length import Length
 
 T = TypeVar("T")
-NAME = re.compile(r"[a-z][a-z0-9-]*")
 RESERVED_IDS = ("figure", "tempo")
 
 
@@ -101,9 +102,8 @@ def _named(due: str, example: str) -> Callable[[Any], str]:
         name = written_text(value, due, example)
         if NAME.fullmatch(name):
             return name
-        near = re.sub(r"[^a-z0-9]+", "-", name.lower()).strip("-")
         right = "small letters, digits and hyphens, a letter first"
-        raise WrongError(f"`{name}` is not {due}", right, (near,) if NAME.fullmatch(near) else ())
+        raise WrongError(f"`{name}` is not {due}", right, near_name(name))
 
     return convert
 
@@ -170,10 +170,13 @@ Number = Annotated[float, BeforeValidator(_strictly_number)]
 Whole = Annotated[int, BeforeValidator(_strictly_number)]
 
 
-def _to_node(value: Any) -> Node:
+def _to_node(value: Any) -> Mapping:
+    """A mapping's node; a word alone, which an overlay may be, is a key without a value."""
     node = value if isinstance(value, Mapping) else node_of(value)
-    if not isinstance(node, Mapping):
-        raise WrongError("`key: value` is due here", "write `- kind: mark`")
+    if isinstance(node, Scalar) and node.written:
+        return Mapping(node.place, ((node, Scalar(node.place, None, "")),))
+    if not isinstance(node, Mapping) or not node.entries:
+        raise WrongError("`key: value` is due here", "write `- kind: mark`, such as `- vertical: navel`")
     return node
 
 

@@ -8,16 +8,20 @@ from pathlib import Path
 from lessonpress.manuscript.passage import Passage, whole
 from lessonpress.records.problem import Place, Problems
 
-LARGEST = 8_000_000  # bytes of a text an author writes; tracks of a long clip stay below
+LARGEST = 32_000_000  # bytes of a text an author writes; tracks of a long clip stay below
 
 _CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ufffe\uffff]")
 _WIDE = {b"\xff\xfe": "UTF-16", b"\xfe\xff": "UTF-16"}
 
 
+def printable(name: str) -> str:
+    """A file's name with what is not text in it replaced, so that it can be printed."""
+    return name.encode("utf-8", "replace").decode("utf-8")
+
+
 def relative(root: Path, path: Path) -> str:
     """A path as problems name it: from the site's folder, with forward slashes."""
-    name = path.relative_to(root).as_posix()
-    return name.encode("utf-8", "replace").decode("utf-8")
+    return printable(path.relative_to(root).as_posix())
 
 
 def read_text(root: Path, path: Path, problems: Problems) -> Passage | None:
@@ -79,9 +83,17 @@ def _foreign_byte(name: str, data: bytes, error: UnicodeDecodeError, problems: P
     shown = before[start:].decode("utf-8", "replace") + rest.decode("cp1252", "replace")
     shown = _CONTROL.sub("\N{REPLACEMENT CHARACTER}", shown)
     meant = byte.decode("cp1252", "ignore")
-    windows = f", in Windows-1252 it would be {meant}" if meant else ""
-    wrong = f"the byte 0x{byte[0]:02X} is not UTF-8{windows}"
+    windows = f" ({meant} in Windows-1252)" if meant else ""
+    wrong = f"the byte 0x{byte[0]:02X}{windows} is not UTF-8"
     problems.error(Place(name, line, column, shown), wrong, "save the file as UTF-8")
+
+
+def is_folder(path: Path) -> bool:
+    """Whether a path is a folder; False for one that the machine will not say."""
+    try:
+        return path.is_dir()
+    except OSError:
+        return False
 
 
 def entries(root: Path, folder: Path, problems: Problems) -> list[Path]:

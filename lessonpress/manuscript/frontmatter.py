@@ -17,7 +17,10 @@ _END = re.compile(r"(---|\.\.\.)[ \t]*\Z")
 
 
 def split(passage: Passage, problems: Problems) -> tuple[Passage | None, int]:
-    """The front matter, None where there is none, and the line (from 0) on which the body begins."""
+    """The front matter and the line (from 0) on which the body begins.
+
+    Without front matter: None and 0. Where it is not closed: None and the last line, once that is told.
+    """
     lines = passage.lines
     if not _RULE.match(lines[0]):
         return None, 0
@@ -27,12 +30,14 @@ def split(passage: Passage, problems: Problems) -> tuple[Passage | None, int]:
     problems.error(
         passage.spot(0), "the front matter opened here is not closed", "close it with a line `---`"
     )
-    return passage.part(1, len(lines)), len(lines)
+    return None, len(lines)
 
 
 def read_front(model: type[F], passage: Passage, problems: Problems, what: str) -> tuple[F | None, int]:
     """A text's front matter as the model says, and the line (from 0) on which its body begins."""
     front, body = split(passage, problems)
+    if front is None and body:
+        return None, body
     if front is None:
         keys = [key for key in keys_of(model) if key in required(model)]
         right = f"begin with a line `---`, then {', '.join(f'`{key}: …`' for key in keys)}, then `---`"

@@ -162,15 +162,20 @@ def _blocks(body: Passage, tokens: list[Token], problems: Problems) -> Iterator[
     for token in tokens:
         if token.type != "fence" or token.map is None:
             continue
-        kind, _, rest = token.info.strip().partition(" ")
+        kind, rest = _kind_and_rest(token)
         place = fence_place(body, token)
         if kind in KINDS:
-            _check_fence(token, body, place, rest, problems)
-            yield _block(kind, place, body.cut(token.content.removesuffix("\n"), token.map[0] + 1), problems)
+            passage = body.cut(token.content.removesuffix("\n"), token.map[0] + 1)
+            if _check_fence(token, body, place, rest, problems):
+                yield _block(kind, place, passage, problems)
         elif near := nearest(kind.lower(), KINDS, most=1):
-            problems.warn(
-                place, f"`{kind}` is shown as code", "a figure's or text's kind is meant?", nearest=near
-            )
+            problems.warn(place, f"`{kind}` is no kind of block, so this is shown as code", nearest=near)
+
+
+def _kind_and_rest(token: Token) -> tuple[str, str]:
+    """The first word of a fence, and what follows it."""
+    kind, *rest = token.info.split(None, 1) or [""]
+    return kind, " ".join(rest).strip()
 
 
 def fence_place(body: Passage, token: Token) -> Place:
@@ -179,15 +184,18 @@ def fence_place(body: Passage, token: Token) -> Place:
     return body.spot(line, max(0, body.line(line).find(token.markup)))
 
 
-def _check_fence(token: Token, body: Passage, place: Place, rest: str, problems: Problems) -> None:
+def _check_fence(token: Token, body: Passage, place: Place, rest: str, problems: Problems) -> bool:
+    """Whether the block is closed, so that its text can be told from what follows."""
     assert token.map is not None
-    if rest.strip():
+    if rest:
         right = "the fence takes the kind alone; an id is a line `id: …` inside"
-        problems.error(place, f"`{rest.strip()}` stands after the kind", right)
+        problems.error(place, f"`{rest}` stands after the kind", right)
     last = body.line(token.map[1] - 1).strip(" \t>")
     closed = re.fullmatch(rf"{re.escape(token.markup)}{re.escape(token.markup[0])}*", last)
     if not closed or token.map[1] - token.map[0] < 2:
-        problems.error(place, "the block opened here is not closed", f"close it with a line `{token.markup}`")
+        problems.error(place, "the block opened here is not closed", f"close it with a line {token.markup}")
+        return False
+    return True
 
 
 def _block(kind: Any, place: Place, passage: Passage, problems: Problems) -> Block:

@@ -7,7 +7,7 @@ import re
 from collections.abc import Collection
 from dataclasses import dataclass, field
 
-from lessonpress.manuscript.fieldtypes import NAME
+from lessonpress.manuscript.names import NAME, near_name
 from lessonpress.manuscript.nodes import Mapping, Node, Scalar, Sequence, compose
 from lessonpress.manuscript.passage import Passage
 from lessonpress.records.mark import KNOWN_MARKS, PAIRED, Sighting
@@ -113,10 +113,8 @@ def check_name(name: str, place: Place, problems: Problems) -> bool:
     """Whether a text can name a mark; told where not."""
     if NAME.fullmatch(name):
         return True
-    near = re.sub(r"[^a-z0-9]+", "-", name.lower()).strip("-")
     right = "small letters, digits and hyphens, a letter first"
-    wrong = f"`{name}` is not a mark's name"
-    problems.error(place, wrong, right, nearest=(near,) if NAME.fullmatch(near) else ())
+    problems.error(place, f"`{name}` is not a mark's name", right, nearest=near_name(name))
     return False
 
 

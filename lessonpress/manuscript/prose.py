@@ -189,6 +189,9 @@ def sides_in(passage: Passage, tokens: list[Token], problems: Problems) -> None:
             problems.warn(place, wrong, f"say lead {said[2]} or trail {said[2]}")
 
 
+FARTHEST = 80  # how many blanks, quotes and indents may stand between two letters of a text in YAML
+
+
 @dataclass(frozen=True)
 class ScalarText:
     """The text of a YAML scalar to be read by itself, and the way back from it to the file.
@@ -219,7 +222,7 @@ class ScalarText:
             start += 1
         at = start
         for character in self.scalar.written[: before + 1]:
-            found = raw.find(character, start) if not character.isspace() else -1
+            found = -1 if character.isspace() else raw.find(character, start, start + FARTHEST)
             if found >= 0:
                 at, start = found, found + 1
         return at

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import re
-import unicodedata
 from collections.abc import Callable, Iterable
 from datetime import date
 from pathlib import Path
@@ -12,11 +10,13 @@ from typing import TypeVar
 from lessonpress.manuscript.card import Card
 from lessonpress.manuscript.cardchecks import check_card
 from lessonpress.manuscript.clip import Clip
-from lessonpress.manuscript.files import entries, read_text, relative
+from lessonpress.manuscript.files import entries, is_folder, printable, read_text, relative
 from lessonpress.manuscript.lesson import Lesson, read_lesson
 from lessonpress.manuscript.lessonchecks import check_lessons
 from lessonpress.manuscript.markchecks import check_marks
 from lessonpress.manuscript.marks import Marks, read_marks
+from lessonpress.manuscript.names import FILE_NAME
+from lessonpress.manuscript.names import plain_name as plain_name
 from lessonpress.manuscript.nodes import Mapping, Node, Scalar, compose
 from lessonpress.manuscript.page import read_page
 from lessonpress.manuscript.passage import Passage
@@ -27,8 +27,6 @@ from lessonpress.records.problem import Place, Problems
 
 T = TypeVar("T")
 
-NAME = re.compile(r"[A-Za-z0-9](?:[A-Za-z0-9._-]*[A-Za-z0-9_-])?")
-
 
 def read_site(root: Path, *, today: date | None = None) -> tuple[Site | None, Problems]:
     """Everything an author wrote under `root`, and all that is wrong with it.
@@ -38,8 +36,9 @@ def read_site(root: Path, *, today: date | None = None) -> tuple[Site | None, Pr
     """
     today = today or date.today()
     problems = Problems()
-    file = _site_file(root, problems)
-    glossary = _glossary(root, problems)
+    top = {path.name for path in entries(root, root, problems)}
+    file = _site_file(root, top, problems)
+    glossary = _glossary(root, top, problems)
     clips = _clips(root, today, problems)
     lessons = _texts(root, "lessons", read_lesson, problems)
     pages = _texts(root, "pages", read_page, problems)
@@ -59,17 +58,15 @@ def _compose(root: Path, path: Path, problems: Problems) -> Node | None:
     return compose(passage, problems) if passage else None
 
 
-def _site_file(root: Path, problems: Problems) -> SiteFile | None:
-    path = root / "site.yaml"
-    if not path.exists():
+def _site_file(root: Path, top: set[str], problems: Problems) -> SiteFile | None:
+    if "site.yaml" not in top:
         problems.error(Place("site.yaml"), "there is no site.yaml", "write one that holds `title: …`")
         return None
-    return read(SiteFile, _compose(root, path, problems), problems)
+    return read(SiteFile, _compose(root, root / "site.yaml", problems), problems)
 
 
-def _glossary(root: Path, problems: Problems) -> dict[str, str]:
-    path = root / "glossary.yaml"
-    node = _compose(root, path, problems) if path.exists() else None
+def _glossary(root: Path, top: set[str], problems: Problems) -> dict[str, str]:
+    node = _compose(root, root / "glossary.yaml", problems) if "glossary.yaml" in top else None
     if isinstance(node, Mapping):
         return dict(_meanings(node, problems))
     if node is not None and not (isinstance(node, Scalar) and node.value is None):
@@ -91,7 +88,7 @@ def _clips(root: Path, today: date, problems: Problems) -> dict[str, Clip]:
     clips = {}
     folders = []
     for path in entries(root, root / "clips", problems):
-        if path.is_dir():
+        if is_folder(path):
             folders.append(path)
         else:
             problems.warn(
@@ -103,7 +100,7 @@ def _clips(root: Path, today: date, problems: Problems) -> dict[str, Clip]:
 
 
 def _clip(root: Path, folder: Path, today: date, problems: Problems) -> Clip:
-    names = [path.name for path in entries(root, folder, problems)]
+    names = [printable(path.name) for path in entries(root, folder, problems)]
     path = relative(root, folder / "clip.yaml")
     card = None
     if "clip.yaml" in names:
@@ -147,9 +144,9 @@ def _texts(
 def _markdown(root: Path, folder: str, problems: Problems) -> list[Path]:
     found = []
     for path in entries(root, root / folder, problems):
-        if path.suffix == ".md" and not path.is_dir():
+        if path.suffix == ".md" and not is_folder(path):
             found.append(path)
-        elif path.is_dir() or path.suffix.lower() in (".md", ".markdown", ".mkd", ".txt"):
+        elif is_folder(path) or path.suffix.lower() in (".md", ".markdown", ".mkd", ".txt"):
             right = f"{folder} are files {folder}/NAME.md"
             problems.warn(Place(relative(root, path)), "this is not read", right)
     return found
@@ -162,11 +159,11 @@ def _well_named(root: Path, paths: list[Path], problems: Problems) -> list[Path]
     for path in paths:
         name = path.stem if path.suffix == ".md" else path.name
         place = Place(relative(root, path))
-        if not NAME.fullmatch(name):
+        if not FILE_NAME.fullmatch(name):
             near = plain_name(name)
             problems.error(
                 place,
-                f"`{name.encode('utf-8', 'replace').decode()}` cannot stand in a web address as it is",
+                f"`{printable(name)}` cannot stand in a web address as it is",
                 "name it with letters a to z, digits and hyphens",
                 nearest=(near + path.suffix * (path.suffix == ".md"),) if near else (),
             )
@@ -177,11 +174,3 @@ def _well_named(root: Path, paths: list[Path], problems: Problems) -> list[Path]
             seen[name.lower()] = name
             good.append(path)
     return good
-
-
-def plain_name(name: str) -> str:
-    """A name without accents, spaces and signs: "Día 1" → "dia-1"."""
-    bare = "".join(
-        letter for letter in unicodedata.normalize("NFKD", name) if not unicodedata.combining(letter)
-    )
-    return re.sub(r"[^a-z0-9]+", "-", bare.lower()).strip("-")

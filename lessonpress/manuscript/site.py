@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
-from typing import Literal
+from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import AfterValidator, Field
 
 from lessonpress.manuscript.clip import Clip
 from lessonpress.manuscript.expectations import Expectation
@@ -16,9 +17,19 @@ from lessonpress.manuscript.lesson import Lesson
 from lessonpress.manuscript.nodes import Mapping
 from lessonpress.manuscript.page import Page
 from lessonpress.manuscript.written import Written
+from lessonpress.manuscript.wrong import WrongError
 from lessonpress.records.problem import Place
 
 Units = Literal["in", "cm"]
+
+
+def _language(text: str) -> str:
+    if not re.fullmatch(r"[A-Za-z]{2,3}(-[A-Za-z0-9]{2,8})*", text):
+        raise WrongError(f"`{text}` is no language tag", "write `en`, `en-GB` or `de`, as BCP 47 has them")
+    return text
+
+
+Language = Annotated[Text, AfterValidator(_language)]
 
 
 class Implement(Written):
@@ -50,7 +61,7 @@ class SiteFile(Written):
     title: Text = Field(examples=["Saltmarsh Swing Notes"])
     author: Text | None = None
     url: Url | None = None
-    language: Text = "en"
+    language: Language = "en"
     units: Units = "in"
     theme: Text = "plate-book"
     implement: Implement = Field(default_factory=Implement)

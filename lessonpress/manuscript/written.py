@@ -18,7 +18,7 @@ from pydantic import (
     model_validator,
 )
 
-from lessonpress.manuscript.complaints import Complaint, complain
+from lessonpress.manuscript.complaints import Complaint, complaints
 from lessonpress.manuscript.nodes import Mapping, Node, Scalar, Sequence
 from lessonpress.records.problem import Place, Problems
 
@@ -80,7 +80,8 @@ def read(model: type[W], node: Node | None, problems: Problems) -> W | None:
     if not isinstance(node, Mapping):
         empty = isinstance(node, Scalar) and node.value is None
         wrong = "nothing is written here" if empty else "`key: value` lines are due here"
-        problems.error(node.place, wrong, f"the keys are {', '.join(keys_of(model))}")
+        due = [key for key in keys_of(model) if key in required(model)] or keys_of(model)
+        problems.error(node.place, wrong, f"begin with {', '.join(f'`{key}: …`' for key in due)}")
         return None
     dropped: set[str] = set()
     told: set[Complaint] = set()
@@ -89,12 +90,17 @@ def read(model: type[W], node: Node | None, problems: Problems) -> W | None:
         try:
             return model.model_validate(data)
         except ValidationError as broken:
-            found = [complain(error, data) for error in broken.errors(include_url=False)]
+            found = complaints(broken.errors(include_url=False), data)
+            faulty = _keys(broken) - dropped
         _tell(found, told, problems)
-        faulty = {complaint.key for complaint in found if complaint.key} - dropped
         if not faulty or faulty & required(model):
             return None
         dropped |= faulty
+
+
+def _keys(broken: ValidationError) -> set[str]:
+    """The outermost keys that errors lie under."""
+    return {str(error["loc"][0]) for error in broken.errors(include_url=False) if error["loc"]}
 
 
 def _tell(found: list[Complaint], told: set[Complaint], problems: Problems) -> None:

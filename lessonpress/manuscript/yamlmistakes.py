@@ -7,7 +7,7 @@ import re
 import yaml
 
 from lessonpress.manuscript.passage import Passage
-from lessonpress.records.problem import Problem
+from lessonpress.records.problem import Place, Problem
 
 # what PyYAML's scanner and parser say → what is wrong, what is right. The first that matches counts.
 # "context" at the end: the place is where the thing began, not where the parser gave up.
@@ -41,7 +41,7 @@ MISTAKES: tuple[tuple[str, str, str, str], ...] = (
         r"while scanning an? (?:anchor|alias)",
         "`&` and `*` have a meaning at the start of a value",
         "put quotes round it",
-        "",
+        "context",
     ),
     (
         r"while (?:scanning|parsing) a tag|found undefined tag handle",
@@ -106,7 +106,7 @@ def syntax_mistake(broken: yaml.YAMLError, passage: Passage) -> Problem:
             continue
         mark = (broken.context_mark if where else None) or broken.problem_mark or broken.context_mark
         place = passage.at(mark.index if mark else 0)
-        return Problem(place, wrong.format(*found.groups()), _braces(right, place.source), place.source)
+        return _measure_in_braces(place) or Problem(place, wrong.format(*found.groups()), right, place.source)
     mark = broken.problem_mark or broken.context_mark
     place = passage.at(mark.index if mark else 0)
     return Problem(place, "this is not YAML", "write `key: value` lines", place.source)
@@ -117,9 +117,14 @@ def _unread(passage: Passage) -> Problem:
     return Problem(place, "this is not YAML", "write `key: value` lines", place.source)
 
 
-def _braces(right: str, line: str) -> str:
-    """The way out; where a measure in braces opens the value, that is what wants the quotes."""
-    found = re.match(r"\s*(?:- )?([\w-]+):\s+(\{[^{}]*\}.*\S)", line)
-    if found is None:
-        return right
-    return f'put quotes round it: `{found[1]}: "{found[2]}"`'
+_BRACES = re.compile(r"\s*(?:- )?(?P<key>[\w-]+):\s+(?P<value>\{[^{}]*\}.*\S)")
+
+
+def _measure_in_braces(place: Place) -> Problem | None:
+    """The mistake of a line where a measure in braces opens the value: it is what wants the quotes."""
+    found = _BRACES.match(place.source)
+    if found is None or place.column <= found.start("value"):
+        return None
+    start = Place(place.path, place.line, found.start("value") + 1, place.source)
+    right = f'put quotes round it: `{found["key"]}: "{found["value"]}"`'
+    return Problem(start, "braces begin a mapping, and text goes on after it", right, place.source)
