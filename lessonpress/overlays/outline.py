@@ -8,7 +8,8 @@ from lessonpress.overlays.fields import OverlayFields
 from lessonpress.overlays.kind import Outcome
 from lessonpress.overlays.marks import owed_marks, places
 from lessonpress.overlays.pens import colour_of, layer_of, pen_of, tag_of
-from lessonpress.overlays.shapes import Area, Shape, Stroke
+from lessonpress.overlays.plane import length
+from lessonpress.overlays.shapes import Area, Point, Shape, Stroke
 from lessonpress.overlays.stage import Stage
 from lessonpress.overlays.tenses import with_placed
 from lessonpress.overlays.unmeasured import lettered, measure
@@ -42,8 +43,14 @@ def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]
     return (
         Area(curve, colour_of(fields, "sky"), layer="hatch", hatched=True),
         Stroke(curve, pen_of(fields, "sky", 2.0), layer_of(fields), closed=True),
-        tag_of(fields, stage, measured, marks[0], "sky"),
+        tag_of(fields, stage, measured, _outermost(marks, stage), "sky"),
     )
+
+
+def _outermost(marks: tuple[Point, ...], stage: Stage) -> Point:
+    """The mark farthest from the plate's middle, where a leader crosses the least."""
+    left, top, right, bottom = stage.crop
+    return max(marks, key=lambda mark: length(((left + right) / 2, (top + bottom) / 2), mark))
 
 
 def name(fields: Fields, stage: Stage) -> str:
