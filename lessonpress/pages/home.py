@@ -7,7 +7,7 @@ from lessonpress.pages import links
 from lessonpress.pages.cautions import DRILL
 from lessonpress.pages.entries import entry, listed
 from lessonpress.pages.frame import Studio
-from lessonpress.pages.plates import Overlaid, overlaid
+from lessonpress.pages.plates import Layout, Overlaid, overlaid
 from lessonpress.pages.topics import letters_of
 from lessonpress.pages.words import counted
 
@@ -40,8 +40,9 @@ def frames(latest: BoundLesson, studio: Studio) -> tuple[Overlaid, ...]:
     panels = [(panel, plate.mirrored) for plate in latest.plates for panel in plate.panels]
     chosen = _spread(panels)
     units = studio.bound.site.units
+    layout: Layout = "opening" if len(chosen) == 1 else "page"
     return tuple(
-        overlaid(panel, studio.book, units, mirrored, f"latest-{place}")
+        overlaid(panel, studio.book, units, mirrored, f"latest-{place}", layout)
         for place, (panel, mirrored) in enumerate(chosen, 1)
     )
 

@@ -30,6 +30,8 @@ class Row:
     measure: Measure
     colour: Colour
     number: Lettered | None
+    plate: Plate | None  # on which it is printed
+    label: str  # of that plate's panel where it is taken, "" for a plate of one panel
     frames: tuple[int, ...]
     answer: str
     bars: tuple[Bar, ...]
@@ -80,14 +82,29 @@ def pair_rows(plate: Plate, bound: BoundLesson, units: Units) -> tuple[PairRow, 
 
 
 def row(measure: Measure, bound: BoundLesson, units: Units) -> Row:
+    plate = next((plate for plate in bound.plates if plate.id == measure.figure), None)
     return Row(
         measure=measure,
+        plate=plate,
+        label=_label(measure, plate),
         colour=bound.colours.get(measure.id, _DEFAULT_COLOUR),
         number=lettered(measure, units),
         frames=measure.frames,
         answer=answer_words(measure),
         bars=bars(measure.budget),
     )
+
+
+def _label(measure: Measure, plate: Plate | None) -> str:
+    """The panel of a strip or a pair whose overlay carries the measure."""
+    if plate is None or len(plate.panels) == 1:
+        return ""
+    carrying = (
+        panel.label
+        for panel in plate.panels
+        if any(one.measure is not None and one.measure.id == measure.id for one in panel.drawn)
+    )
+    return next(carrying, "")
 
 
 def bars(budget: Budget | None) -> tuple[Bar, ...]:

@@ -101,7 +101,7 @@ class LessonPage:
 
     def _plate_html(self, plate: Plate, *, opens: bool) -> Markup:
         caption = self._writing(notes=f"plate-{plate.id}", first_line=plate.caption_line)
-        made: PrintedPlate = printed(plate, self.bound, self.studio.book, self.units, caption)
+        made: PrintedPlate = printed(plate, self.bound, self.studio.book, self.units, caption, opens=opens)
         return self.studio.part("plate.html", self.link, printed=made, opens=opens)
 
     def _box(self, block: Block) -> Markup:

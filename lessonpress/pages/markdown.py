@@ -38,7 +38,7 @@ class Writing:
     """What one text is rendered with.
 
     printing: what its measures and figures print. block: file line of a fence → the HTML that stands for
-    it, or None for code. href: a link as written → as printed. first_line: file line of the text's first line.
+    it, or None for code. href: a link as written → as printed. first_line: file line of the first line.
     notes: what sets this text's footnotes apart from those of others on the page. outline: the level of the
     page's own heading; headings of the text start one below it, 0 leaves them as written.
     """

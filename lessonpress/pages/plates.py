@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 from markupsafe import Markup
 
@@ -13,9 +14,13 @@ from lessonpress.pages import ledger, links, prose
 from lessonpress.pages.markdown import Writing, render
 from lessonpress.pages.pictures import Emblem, Picture, PictureBook, shot_of
 
-# CSS px a plate is laid out at, narrow and wide; the page shows the one that fits
-WIDTHS = (360.0, 640.0)
-PAIR_WIDTHS = (190.0, 360.0)
+Layout = Literal["page", "opening", "pair", "square"]
+# CSS px that each layout is drawn for, narrow and wide; the style sheet shows the one that fits
+WIDTHS: dict[Layout, tuple[float, float]] = {
+    "page": (360.0, 640.0),
+    "opening": (360.0, 560.0),
+    "pair": (190.0, 360.0),
+}
 THUMB = 208.0
 
 
@@ -32,6 +37,7 @@ class Overlaid:
     narrow_bar: Markup | None
     wide_bar: Markup | None
     mirrored: bool
+    layout: Layout
 
 
 @dataclass(frozen=True)
@@ -61,14 +67,15 @@ class PrintedPlate:
 
 
 def printed(
-    plate: Plate, bound: BoundLesson, book: PictureBook, units: Units, writing: Writing
+    plate: Plate, bound: BoundLesson, book: PictureBook, units: Units, writing: Writing, *, opens: bool
 ) -> PrintedPlate:
-    """The plate for its page; writing: how its caption is rendered."""
+    """The plate for its page; writing: how its caption is rendered; opens: as the page's opening plate."""
+    layout: Layout = "opening" if opens else "pair" if plate.kind == "pair" else "page"
     count = len(plate.panels)
     return PrintedPlate(
         plate=plate,
         panels=tuple(
-            overlaid(panel, book, units, plate.mirrored, f"{plate.id}-{place}", _widths(plate))
+            overlaid(panel, book, units, plate.mirrored, f"{plate.id}-{place}", layout)
             for place, panel in enumerate(plate.panels, 1)
         ),
         caption=render(plate.caption, writing) if plate.caption else Markup(),
@@ -86,19 +93,16 @@ def printed(
     )
 
 
-def _widths(plate: Plate) -> tuple[float, float]:
-    return PAIR_WIDTHS if plate.kind == "pair" else WIDTHS
-
-
 def overlaid(
     panel: Panel,
     book: PictureBook,
     units: Units,
     mirrored: bool,
     prefix: str,
-    widths: tuple[float, float] = WIDTHS,
+    layout: Layout = "page",
 ) -> Overlaid:
-    """A panel at both its layouts; prefix sets the ids within apart from others on the page."""
+    """A panel at both widths of its layout; prefix sets the ids within apart from others on the page."""
+    narrow, wide = WIDTHS[layout]
 
     def drawn(width: float, name: str) -> Markup:
         return Markup(plate_svg(panel, width, mirrored=mirrored, ids_prefix=f"{prefix}-{name}"))
@@ -112,11 +116,12 @@ def overlaid(
         pictures=book.of(shot_of(panel)),
         width=round(panel.crop[2] - panel.crop[0]),
         height=round(panel.crop[3] - panel.crop[1]),
-        narrow=drawn(widths[0], "narrow"),
-        wide=drawn(widths[1], "wide"),
-        narrow_bar=bar(widths[0]),
-        wide_bar=bar(widths[1]),
+        narrow=drawn(narrow, "narrow"),
+        wide=drawn(wide, "wide"),
+        narrow_bar=bar(narrow),
+        wide_bar=bar(wide),
         mirrored=mirrored,
+        layout=layout,
     )
 
 
@@ -125,7 +130,9 @@ def thumb(emblem: Emblem, book: PictureBook, prefix: str) -> Overlaid:
     panel = emblem.panel
     svg = Markup(plate_svg(panel, THUMB, mirrored=emblem.mirrored, edition="thumb", ids_prefix=prefix))
     side = round(panel.crop[2] - panel.crop[0])
-    return Overlaid(panel, book.of(shot_of(panel)), side, side, svg, Markup(), None, None, emblem.mirrored)
+    return Overlaid(
+        panel, book.of(shot_of(panel)), side, side, svg, Markup(), None, None, emblem.mirrored, "square"
+    )
 
 
 def _printed_key(key: Key, bound: BoundLesson, writing: Writing) -> PrintedKey:

@@ -335,7 +335,8 @@ at: setup
 ```
 
 By the top the navel has moved {navel-back} ({figure:top}). Then it turns round and runs to
-{navel-through:size} in front of its line. The hub *stayed*, and that alone leans the spine {spine-tilt}: {spine-tilt:answer}.
+{navel-through:size} in front of its line. The hub *stayed*, and that alone leans the spine
+{spine-tilt}: {spine-tilt:answer}.
 
 ```strip
 id: top
