@@ -51,9 +51,9 @@ class Stage:
 
     def wanted(self, owed: Iterable[At]) -> tuple[At, ...]:
         """Those of the marks owed that nobody has placed or tracked on their frame yet."""
-        return tuple(at for at in owed if not self._placed(at))
+        return tuple(at for at in owed if not self.seen(at))
 
-    def _placed(self, at: At) -> bool:
+    def seen(self, at: At) -> bool:
         try:
             self.survey.place(at)
         except KeyError:
