@@ -54,6 +54,7 @@ class Stage:
         return tuple(at for at in owed if not self.seen(at))
 
     def seen(self, at: At) -> bool:
+        """Whether the mark, or every mark of the middle, is placed or tracked on its frame."""
         try:
             self.survey.place(at)
         except KeyError:
