@@ -1,0 +1,99 @@
+"""Pressed sites as a reader's browser sees them: from disk, and from a server's sub-folder."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import threading
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import partial
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page, sync_playwright
+
+from lessonpress.figures.plates import BoundSite
+from lessonpress.press.progress import Silent
+from lessonpress.press.reading import read
+from lessonpress.press.run import press
+
+CONTENT = Path(__file__).parents[2] / "content"
+NAMES = ("chromium", "chromium-browser", "google-chrome")
+
+
+@dataclass(frozen=True)
+class PressedSite:
+    """folder: where it was pressed to. bound: what its pages were made from."""
+
+    folder: Path
+    bound: BoundSite
+
+    @property
+    def pages(self) -> list[str]:
+        """Paths of all pages from the site's root."""
+        return sorted(str(path.relative_to(self.folder)) for path in self.folder.rglob("*.html"))
+
+    @property
+    def lesson_pages(self) -> list[str]:
+        return [f"lessons/{lesson.lesson.name}/index.html" for lesson in self.bound.lessons]
+
+
+def _pressed(root: Path, folder: Path) -> PressedSite:
+    done = press(root, folder, Silent())
+    assert done.summary is not None, done.problems.errors
+    bound = read(root, Silent()).bound
+    assert bound is not None
+    return PressedSite(folder, bound)
+
+
+@pytest.fixture(scope="session")
+def demo(tmp_path_factory: pytest.TempPathFactory) -> PressedSite:
+    """The demo site, pressed."""
+    return _pressed(CONTENT, tmp_path_factory.mktemp("host") / "some" / "sub-folder")
+
+
+@pytest.fixture(scope="session")
+def drawn(drawn_site: Path, tmp_path_factory: pytest.TempPathFactory) -> PressedSite:
+    """The studio's site, pressed: each overlay kind on a plate of its own."""
+    return _pressed(drawn_site, tmp_path_factory.mktemp("drawn-host") / "notebook")
+
+
+@pytest.fixture(scope="session", params=["demo", "drawn"])
+def site(request: pytest.FixtureRequest) -> PressedSite:
+    """Each of the two."""
+    pressed: PressedSite = request.getfixturevalue(request.param)
+    return pressed
+
+
+@pytest.fixture(scope="session")
+def chromium() -> Iterator[Browser]:
+    found = os.environ.get("CHROMIUM") or next(filter(None, map(shutil.which, NAMES)), None)
+    assert found, "these tests need Chromium: install the system's package, or set CHROMIUM to its path"
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=found, args=["--no-sandbox"])
+        yield browser
+        browser.close()
+
+
+@pytest.fixture
+def page(chromium: Browser) -> Iterator[Page]:
+    context = chromium.new_context(reduced_motion="reduce")
+    yield context.new_page()
+    context.close()
+
+
+class _Quiet(SimpleHTTPRequestHandler):
+    def log_message(self, format: str, *args: object) -> None:
+        pass
+
+
+@pytest.fixture(scope="session")
+def address_of_demo(demo: PressedSite) -> Iterator[str]:
+    """The demo site served from a sub-folder of a host that knows nothing of it."""
+    handler = partial(_Quiet, directory=demo.folder.parents[1])
+    with ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
+        threading.Thread(target=server.serve_forever, daemon=True).start()
+        yield f"http://127.0.0.1:{server.server_port}/some/sub-folder/"
+        server.shutdown()

@@ -1,0 +1,84 @@
+"""Every pressed page is a sound document, and everything it points to is there."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from pathlib import Path
+from urllib.parse import unquote, urlsplit
+from xml.etree.ElementTree import Element
+
+import html5lib
+import pytest
+
+from tests.browser.conftest import PressedSite
+
+_POINTING = ("href", "src", "poster", "action")
+
+
+def _parsed(file: Path, *, strict: bool = False) -> Element:
+    parser = html5lib.HTMLParser(strict=strict, namespaceHTMLElements=False)
+    document: Element = parser.parse(file.read_bytes())
+    return document
+
+
+def _ids(document: Element) -> list[str]:
+    return [found for element in document.iter() if (found := element.get("id")) is not None]
+
+
+def _targets(document: Element) -> Iterator[str]:
+    for element in document.iter():
+        for name in _POINTING:
+            if (target := element.get(name)) is not None:
+                yield target
+        for candidate in (element.get("srcset") or "").split(","):
+            if candidate.strip():
+                yield candidate.split()[0]
+
+
+def test_every_page_is_html_without_a_parse_error(site: PressedSite) -> None:
+    """WHATWG HTML, section 13.2 (parsing), by html5lib in strict mode."""
+    assert len(site.pages) > 3
+    for path in site.pages:
+        _parsed(site.folder / path, strict=True)
+
+
+def test_ids_are_unique_in_each_page(site: PressedSite) -> None:
+    for path in site.pages:
+        counts = Counter(_ids(_parsed(site.folder / path)))
+        assert [name for name, count in counts.items() if count > 1] == [], path
+
+
+def test_what_elements_refer_to_by_id_is_in_their_page(site: PressedSite) -> None:
+    names = ("for", "aria-labelledby", "aria-describedby", "aria-details", "aria-controls", "headers")
+    for path in site.pages:
+        document = _parsed(site.folder / path)
+        ids = set(_ids(document))
+        for element in document.iter():
+            for name in names:
+                missing = set((element.get(name) or "").split()) - ids
+                assert not missing, f"{path}: {name} of {element.tag} names {missing}"
+
+
+def test_every_link_and_picture_leads_to_a_file_and_a_place_in_it(site: PressedSite) -> None:
+    """Only 404.html, which may be served from any depth, uses the site's full address."""
+    ids = {path: set(_ids(_parsed(site.folder / path))) for path in site.pages}
+    for path in site.pages:
+        for target in _targets(_parsed(site.folder / path)):
+            parts = urlsplit(target)
+            if parts.scheme or parts.netloc:
+                continue
+            assert not parts.path.startswith("/"), f"{path}: {target} works at a host's root only"
+            file = (site.folder / path).parent / unquote(parts.path) if parts.path else site.folder / path
+            assert file.is_file(), f"{path}: {target} leads nowhere"
+            if parts.fragment and file.suffix == ".html":
+                name = str(file.resolve().relative_to(site.folder.resolve()))
+                assert unquote(parts.fragment) in ids[name], f"{path}: {target} is not in {name}"
+
+
+@pytest.mark.parametrize("attribute", ["alt", "width", "height"])
+def test_every_picture_has_words_and_a_size(site: PressedSite, attribute: str) -> None:
+    for path in site.lesson_pages:
+        pictures = list(_parsed(site.folder / path).iter("img"))
+        assert pictures or "frame" not in (site.folder / path).read_text(encoding="utf-8")
+        assert all(picture.get(attribute) for picture in pictures), path

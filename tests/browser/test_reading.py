@@ -1,0 +1,76 @@
+"""A pressed site opens from disk and from a sub-folder, whole, and is accessible."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import axe_playwright_python
+import pytest
+from playwright.sync_api import Page
+
+from tests.browser.conftest import PressedSite
+
+AXE = Path(axe_playwright_python.__file__).with_name("axe.min.js")
+RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
+_WAIT_FOR_PICTURES = """() => Promise.all([...document.images].map(picture => {
+    picture.loading = "eager";
+    return picture.decode().then(() => "", () => picture.src);
+}))"""
+
+
+def _watched(page: Page) -> list[str]:
+    """Fills up with everything that goes wrong while pages load."""
+    wrong: list[str] = []
+    page.on("requestfailed", lambda request: wrong.append(f"failed: {request.url}"))
+    page.on("response", lambda got: wrong.append(f"{got.status}: {got.url}") if got.status >= 400 else None)
+    page.on("pageerror", lambda error: wrong.append(f"script: {error}"))
+    page.on("console", lambda said: wrong.append(f"console: {said.text}") if said.type == "error" else None)
+    return wrong
+
+
+def _open_all(page: Page, base: str, site: PressedSite) -> list[str]:
+    wrong = _watched(page)
+    for path in site.pages:
+        if path == "404.html":  # is written for the site's own address, where it will be served from
+            continue
+        page.goto(base + path)
+        wrong += [f"picture: {source}" for source in page.evaluate(_WAIT_FOR_PICTURES) if source]
+    return wrong
+
+
+def test_the_demo_opens_from_disk_with_everything_on_its_pages(page: Page, demo: PressedSite) -> None:
+    assert _open_all(page, f"{demo.folder.as_uri()}/", demo) == []
+
+
+def test_the_demo_opens_from_a_sub_folder_of_a_server(
+    page: Page, demo: PressedSite, address_of_demo: str
+) -> None:
+    assert _open_all(page, address_of_demo, demo) == []
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_no_page_breaks_a_rule_of_wcag_that_a_machine_can_check(
+    page: Page, site: PressedSite, scheme: str
+) -> None:
+    """WCAG 2.2 A and AA, by axe-core."""
+    page.emulate_media(color_scheme="dark" if scheme == "dark" else "light")
+    broken = []
+    for path in site.pages:
+        page.goto(f"{site.folder.as_uri()}/{path}")
+        page.add_script_tag(path=AXE)
+        found = page.evaluate("rules => axe.run({runOnly: rules})", RULES)
+        broken += [
+            f"{path}: {rule['id']}: {node['html'][:120]}"
+            for rule in found["violations"]
+            for node in rule["nodes"][:3]
+        ]
+    assert broken == []
+
+
+@pytest.mark.parametrize("width", [320, 360, 768, 1440])
+def test_no_page_is_wider_than_the_screen(page: Page, site: PressedSite, width: int) -> None:
+    """WCAG 2.2, 1.4.10 (reflow): no scrolling in two directions, down to 320 CSS px."""
+    page.set_viewport_size({"width": width, "height": 800})
+    for path in site.pages:
+        page.goto(f"{site.folder.as_uri()}/{path}")
+        assert page.evaluate("document.documentElement.scrollWidth") <= width, path
