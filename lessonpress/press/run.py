@@ -10,7 +10,8 @@ from pathlib import Path
 
 from lessonpress.figures.plates import BoundSite
 from lessonpress.outlets.site import outlets
-from lessonpress.pages import Picture, PictureBook, Shot, Theme, render_site
+from lessonpress.pages import PictureBook, Shot, Theme, render_site
+from lessonpress.pages.pictures import shot_of
 from lessonpress.press.pictures import Printing, pictures_of
 from lessonpress.press.progress import Progress
 from lessonpress.press.reading import Reading, read
@@ -75,7 +76,7 @@ def _write(
     hashes: dict[str, str] = {}
     size = 0
     progress.begin("pressing pages")
-    for path, content in _files(bound, reading, made):
+    for path, content in _files(bound, made):
         if path in hashes:
             raise RuntimeError(f"two files want to be {path}")
         _put(aside, path, content)
@@ -87,14 +88,13 @@ def _write(
     return hashes, size + len(record)
 
 
-def _files(bound: BoundSite, reading: Reading, made: tuple[Printing, ...]) -> Iterator[tuple[str, bytes]]:
-    by_shot: dict[Shot, list[Picture]] = defaultdict(list)
+def _files(bound: BoundSite, made: tuple[Printing, ...]) -> Iterator[tuple[str, bytes]]:
+    by_shot: dict[Shot, list[Printing]] = defaultdict(list)
     for printing in made:
-        by_shot[printing.shot].append(printing.picture)
-    book = PictureBook(by_shot)
-    theme = Theme.named(bound.site.theme)
-    yield from render_site(bound, book, theme)
-    yield from outlets(bound, {printing.picture: printing.place for printing in made})
+        by_shot[printing.shot].append(printing)
+    book = PictureBook({shot: [one.picture for one in sizes] for shot, sizes in by_shot.items()})
+    yield from render_site(bound, book, Theme.named(bound.site.theme))
+    yield from outlets(bound, lambda panel: by_shot[shot_of(panel)][-1].place.read_bytes())
     for printing in made:
         yield printing.href, printing.place.read_bytes()
 
