@@ -3,27 +3,39 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
 
 from lessonpress.figures import crop as cropping
-from lessonpress.figures.described import strip_alt
+from lessonpress.figures import pairs
+from lessonpress.figures.described import pair_alt, strip_alt
+from lessonpress.figures.fields import ProgressFields
 from lessonpress.figures.filming import Filmed
 from lessonpress.figures.keys import keys_of
 from lessonpress.figures.labels import with_numbers
 from lessonpress.figures.lettering import Lettering, numeral
+from lessonpress.figures.pairs import differences
 from lessonpress.figures.panels import Bench, described, panel_of
 from lessonpress.figures.planning import Planned, PlannedPanel, plan
-from lessonpress.figures.plates import BoundLesson, Box, Panel, Plate
+from lessonpress.figures.plates import BoundLesson, Box, Chart, Panel, Plate
+from lessonpress.figures.progress import alt_of, over_clips, over_lessons
 from lessonpress.figures.references import check_references
 from lessonpress.manuscript.lesson import Lesson
 from lessonpress.manuscript.site import Site
 from lessonpress.overlays import Words
+from lessonpress.overlays.shapes import Colour
 from lessonpress.records.measure import Measure
 from lessonpress.records.problem import Problems
 
 
-def bind_lesson(
-    lesson: Lesson, site: Site, films: Mapping[str, Filmed | None], problems: Problems
-) -> BoundLesson:
+@dataclass(frozen=True)
+class Begun:
+    """A lesson whose panels are measured; charts of others' numbers and the text come after."""
+
+    planned: tuple[Planned, ...]
+    bound: BoundLesson
+
+
+def begin(lesson: Lesson, site: Site, films: Mapping[str, Filmed | None], problems: Problems) -> Begun:
     """The lesson with its plates and its ledger; what is wrong is reported and left out."""
     planned = plan(lesson, site, films, problems)
     bench = Bench(
@@ -32,58 +44,107 @@ def bind_lesson(
         lettering=Lettering(),
         crops=_auto_crops(planned),
     )
+    ledger: dict[str, Measure] = {}
+    colours: dict[str, Colour] = {}
     plates = []
     for figure in planned:
         if figure.panels:
-            plates.append(_plate(figure, bench, problems))
-    measures = {
-        drawn.measure.id: drawn.measure
-        for plate in plates
-        for panel in plate.panels
-        for drawn in panel.drawn
-        if drawn.measure is not None
-    }
-    named = {**measures, **_by_place(planned, plates)}
-    colours = {
-        drawn.measure.id: drawn.colour
-        for plate in plates
-        for panel in plate.panels
-        for drawn in panel.drawn
-        if drawn.measure is not None
-    }
-    check_references(lesson, {plate.id for plate in plates}, named, problems)
-    lettered = tuple(with_numbers(plate, named, site.units) for plate in plates)
-    return BoundLesson(lesson, lettered, measures, colours, named)
+            plate = _plate(figure, bench, ledger, colours, problems)
+            if plate is not None:
+                plates.append(plate)
+    named = {**ledger, **_by_place(planned, plates)}
+    return Begun(planned, BoundLesson(lesson, tuple(plates), ledger, colours, named))
 
 
-def _plate(planned: Planned, bench: Bench, problems: Problems) -> Plate:
+def finish(
+    begun: Begun,
+    others: Mapping[str, BoundLesson],
+    site: Site,
+    films: Mapping[str, Filmed | None],
+    problems: Problems,
+) -> BoundLesson:
+    """The lesson with its charts of other lessons' numbers, its references checked, its labels printed."""
+    bound = begun.bound
+    plates = list(bound.plates)
+    for figure in begun.planned:
+        if isinstance(figure.fields, ProgressFields) and figure.fields.measure is not None:
+            chart = over_lessons(figure, others, site, films, problems)
+            if chart is not None:
+                plates.append(_chart_plate(figure, chart, ()))
+    plates.sort(key=lambda plate: plate.line)
+    check_references(bound.lesson, {plate.id for plate in plates}, bound.named, problems)
+    lettered = tuple(with_numbers(plate, bound.named, site.units) for plate in plates)
+    return replace(bound, plates=lettered)
+
+
+def _plate(
+    planned: Planned,
+    bench: Bench,
+    ledger: dict[str, Measure],
+    colours: dict[str, Colour],
+    problems: Problems,
+) -> Plate | None:
+    """The plate; its measures go into the ledger. None for a chart that has too little to show."""
+    crops = _crops(planned, bench, problems)
     panels = tuple(
-        panel_of(planned, at, _crop(planned, at, bench, problems), bench, problems) for at in planned.panels
+        panel_of(planned, at, crop, bench, problems) for at, crop in zip(planned.panels, crops, strict=True)
     )
+    drawn = [one for panel in panels for one in panel.drawn if one.measure is not None]
+    measures = {one.measure.id: one.measure for one in drawn if one.measure is not None}
+    colours |= {one.measure.id: one.colour for one in drawn if one.measure is not None}
+    compared = differences(planned.id, panels, bench) if planned.kind == "pair" else ()
+    for one in compared:
+        measures[one.measure.id] = one.measure
+        colours[one.measure.id] = colours[one.measure.id.replace(".difference", ".first")]
+    ledger |= measures
+    if planned.kind == "progress":
+        chart = over_clips(planned, panels, problems)
+        return None if chart is None else _chart_plate(planned, chart, tuple(measures))
+    return _picture_plate(planned, panels, tuple(measures), tuple(one.sentence for one in compared))
+
+
+def _picture_plate(
+    planned: Planned, panels: Sequence[Panel], measures: tuple[str, ...], remarks: tuple[str, ...]
+) -> Plate:
+    told = [described(panel, at) for panel, at in zip(panels, planned.panels, strict=True)]
+    return replace(
+        _bare_plate(planned, measures),
+        panels=tuple(panels),
+        alt=planned.fields.alt or _drafted_alt(planned, panels),
+        description="\n\n".join([*told, *remarks]),
+        keys=keys_of(panels),
+        remarks=remarks,
+    )
+
+
+def _chart_plate(planned: Planned, chart: Chart, measures: tuple[str, ...]) -> Plate:
+    alt = planned.fields.alt or alt_of(chart)
+    return replace(_bare_plate(planned, measures), alt=alt, description=alt, chart=chart)
+
+
+def _bare_plate(planned: Planned, measures: tuple[str, ...]) -> Plate:
     fields = planned.fields
     return Plate(
         id=planned.id,
         kind=planned.kind,
         numeral=numeral(planned.number),
         line=planned.block.line,
-        panels=panels,
+        panels=(),
         caption=fields.caption or "",
         caption_line=fields.place_of("caption").line,
-        alt=fields.alt or _drafted_alt(planned, panels),
-        description="\n\n".join(
-            described(panel, at) for panel, at in zip(panels, planned.panels, strict=True)
-        ),
+        alt="",
+        description="",
         mirrored=fields.mirrored,
-        keys=keys_of(panels),
-        measures=tuple(
-            dict.fromkeys(drawn.measure.id for panel in panels for drawn in panel.drawn if drawn.measure)
-        ),
+        keys=(),
+        measures=measures,
     )
 
 
 def _drafted_alt(planned: Planned, panels: Sequence[Panel]) -> str:
     if len(panels) == 1:
         return panels[0].alt
+    if planned.kind == "pair":
+        return pair_alt([panel.clip for panel in panels], [panel.label for panel in panels])
     return strip_alt(planned.panels[0].filmed.card.view, [panel.label for panel in panels])
 
 
@@ -123,6 +184,21 @@ def _hull(filmed: Filmed, frames: set[int]) -> list[tuple[float, float]]:
         for seen in filmed.clip.sightings
         if seen.frame in frames and seen.mark not in filmed.card.room
     ]
+
+
+def _crops(planned: Planned, bench: Bench, problems: Problems) -> tuple[Box, ...]:
+    """The crop of each panel; a pair that may choose shows both at one scale."""
+    if planned.kind == "pair" and planned.fields.crop == "auto":
+        sides = [(at.filmed, at.frame) for at in planned.panels]
+        alike = pairs.crops(sides, [_hull(filmed, {frame}) for filmed, frame in sides])
+        if alike is not None:
+            return alike
+        problems.warn(
+            planned.block.place,
+            "the two pictures are not at one scale, since a clip has none",
+            "add a known length to its card",
+        )
+    return tuple(_crop(planned, at, bench, problems) for at in planned.panels)
 
 
 def _crop(planned: Planned, at: PlannedPanel, bench: Bench, problems: Problems) -> Box:

@@ -43,6 +43,12 @@ def strip_alt(view: View, labels: Sequence[str]) -> str:
     return told if len(told) <= LONGEST_ALT else told[: LONGEST_ALT - 1].rsplit(" ", 1)[0].rstrip(",") + "…"
 
 
+def pair_alt(clips: Sequence[str], labels: Sequence[str]) -> str:
+    """What a pair shows as a whole."""
+    first, second = (f"{clip} ({label.lower()})" for clip, label in zip(clips, labels, strict=True))
+    return f"Two swings at one scale: {first} and {second}."
+
+
 def description(view: View, when: str, clip: str, frame: int, seconds: float, drawn: Iterable[Drawn]) -> str:
     """Everything a panel shows, a sentence for each overlay behind its letter."""
     opening = (

@@ -144,4 +144,39 @@ class PairFields(FigureFields):
         )
 
 
-FIGURES: dict[str, type[FigureFields]] = {"frame": FrameFields, "strip": StripFields, "pair": PairFields}
+class ProgressFields(FigureFields):
+    """One measure over time: of several lessons by its id, or of several clips by one overlay."""
+
+    measure: Annotated[str | None, Field(pattern=r"^[a-z][a-z0-9.-]*$")] = None
+    over: tuple[Text, ...] = ()
+    at: InstantText | None = None
+    clips: tuple[Text, ...] = ()
+
+    @model_validator(mode="after")
+    def _one_of_two(self) -> Self:
+        over_lessons, over_clips = self.measure is not None, self.at is not None
+        right = "write `measure: ID` and `over: [LESSON, …]`, or `at`, `clips: [CLIP, …]` and one overlay"
+        if over_lessons == over_clips:
+            raise WrongError("this progress does not say what to follow", right)
+        if over_lessons and (not self.over or self.clips or self.draw):
+            raise WrongError("a measure is followed over lessons", right)
+        if over_clips and (not self.clips or self.over or len(self.draw) != 1):
+            raise WrongError("clips are followed by one overlay", right)
+        return self
+
+    @property
+    def shots(self) -> tuple[Shot, ...]:
+        if self.at is None:
+            return ()
+        return tuple(
+            Shot(self.at, ("at",), clip, ("clips", number), suffix=f".{clip}")
+            for number, clip in enumerate(self.clips)
+        )
+
+
+FIGURES: dict[str, type[FigureFields]] = {
+    "frame": FrameFields,
+    "strip": StripFields,
+    "pair": PairFields,
+    "progress": ProgressFields,
+}

@@ -6,6 +6,7 @@ This is what drawing, pages and outlets read. It holds no pixels, no SVG and no 
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from datetime import date
 
 from lessonpress.manuscript.lesson import Lesson
 from lessonpress.manuscript.site import Site
@@ -90,8 +91,30 @@ class Key:
 
 
 @dataclass(frozen=True)
+class ChartPoint:
+    """One number of a chart. label: the lesson's title or the clip's name; lesson: its name or None."""
+
+    label: str
+    on: date
+    measure: Measure
+    lesson: str | None = None
+
+
+@dataclass(frozen=True)
+class Chart:
+    """One measure over time. points: by date, each with a number. unit: "" for none."""
+
+    name: str
+    unit: str
+    points: tuple[ChartPoint, ...]
+
+
+@dataclass(frozen=True)
 class Plate:
-    """A figure as printed. caption is Markdown; description is plain text in paragraphs."""
+    """A figure as printed. caption is Markdown; description is plain text in paragraphs.
+
+    remarks: a pair's comparisons in words. chart: of a progress figure, which has no panels.
+    """
 
     id: str
     kind: str
@@ -105,6 +128,8 @@ class Plate:
     mirrored: bool
     keys: tuple[Key, ...]
     measures: tuple[str, ...]
+    remarks: tuple[str, ...] = ()
+    chart: Chart | None = None
 
 
 @dataclass(frozen=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from lessonpress.figures.binding import bind_lesson
+from lessonpress.figures.binding import begin, finish
 from lessonpress.figures.fields import FIGURES
 from lessonpress.figures.filming import Filmed, film
 from lessonpress.figures.plates import BoundLesson, BoundSite
@@ -41,7 +41,9 @@ def bind_site(site: Site, indexes: Mapping[str, ClipIndex]) -> tuple[BoundSite, 
     films: dict[str, Filmed | None] = dict.fromkeys(site.clips)
     for name, index in indexes.items():
         films[name] = film(site.clips[name], index, site.units, problems)
-    bound = [bind_lesson(lesson, site, films, problems) for lesson in pressed(site)]
+    begun = {lesson.name: begin(lesson, site, films, problems) for lesson in pressed(site)}
+    others = {name: one.bound for name, one in begun.items()}
+    bound = [finish(one, others, site, films, problems) for one in begun.values()]
     newest_first = tuple(sorted(bound, key=lambda one: (one.lesson.date, one.lesson.name), reverse=True))
     return BoundSite(site, newest_first, owed_by(newest_first)), problems
 

@@ -1,0 +1,113 @@
+"""A progress figure: one measure over dated clips or lessons, with its uncertainty at every point."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from lessonpress.figures.fields import ProgressFields
+from lessonpress.figures.filming import Filmed
+from lessonpress.figures.planning import Planned
+from lessonpress.figures.plates import BoundLesson, Chart, ChartPoint, Panel
+from lessonpress.manuscript.card import Card
+from lessonpress.manuscript.site import Site
+from lessonpress.records.measure import Measure
+from lessonpress.records.problem import Place, Problems, nearest
+
+
+def over_clips(planned: Planned, panels: Sequence[Panel], problems: Problems) -> Chart | None:
+    """The chart of one overlay's measure on each clip; None where fewer than two have one."""
+    points = []
+    for number, (at, panel) in enumerate(zip(planned.panels, panels, strict=True)):
+        measures = [drawn.measure for drawn in panel.drawn if drawn.measure is not None]
+        if measures:
+            place = planned.fields.place_of("clips", number)
+            points.append(_point(panel.clip, at.filmed.card, measures[0], None, place, problems))
+    films = [at.filmed for at in planned.panels]
+    _check_alike(films, planned.fields.place_of("clips"), problems)
+    return _chart([point for point in points if point is not None], planned, problems)
+
+
+def over_lessons(
+    planned: Planned,
+    bound: Mapping[str, BoundLesson],
+    site: Site,
+    films: Mapping[str, Filmed | None],
+    problems: Problems,
+) -> Chart | None:
+    """The chart of one measure, by its id, in each lesson. bound: lessons by name."""
+    fields = planned.fields
+    assert isinstance(fields, ProgressFields) and fields.measure is not None
+    points, used = [], []
+    for number, name in enumerate(fields.over):
+        place = fields.place_of("over", number)
+        measure = _measure_of(name, fields.measure, bound, place, problems)
+        filmed = films.get(measure.clips[0]) if measure is not None else None
+        if measure is None or filmed is None:
+            continue
+        used.append(filmed)
+        title = bound[name].lesson.title
+        points.append(_point(title, filmed.card, measure, name, place, problems))
+    _check_alike(used, fields.place_of("over"), problems)
+    return _chart([point for point in points if point is not None], planned, problems)
+
+
+def _measure_of(
+    lesson: str, measure: str, bound: Mapping[str, BoundLesson], place: Place, problems: Problems
+) -> Measure | None:
+    if lesson not in bound:
+        problems.error(place, f"there is no lesson `{lesson}`", nearest=nearest(lesson, bound))
+        return None
+    found = bound[lesson].named.get(measure)
+    if found is None:
+        near = nearest(measure, bound[lesson].named)
+        problems.error(place, f"the lesson {lesson} has no measure `{measure}`", nearest=near)
+    return found
+
+
+def _point(
+    label: str, card: Card, measure: Measure, lesson: str | None, place: Place, problems: Problems
+) -> ChartPoint | None:
+    if card.filmed_on is None:
+        right = "write `filmed_on: 2026-10-12` there"
+        problems.error(place, f"the card of {measure.clips[0]} does not say when it was filmed", right)
+        return None
+    if measure.value is None:
+        problems.warn(place, f"{label} has no number here: {measure.refused}", measure.way_out or "")
+        return None
+    return ChartPoint(label, card.filmed_on, measure, lesson)
+
+
+def _check_alike(films: Sequence[Filmed], place: Place, problems: Problems) -> None:
+    """Views must agree, since a number seen face-on is not one seen down the line; implements should."""
+    views = dict.fromkeys(filmed.card.view for filmed in films)
+    if len(views) > 1:
+        problems.error(place, f"views are mixed: {', '.join(views)}", "follow clips of one view")
+    implements = dict.fromkeys(filmed.card.implement for filmed in films if filmed.card.implement)
+    if len(implements) > 1:
+        problems.warn(
+            place, f"implements are mixed: {', '.join(implements)}", "what changes may be the implement"
+        )
+
+
+def _chart(points: Sequence[ChartPoint], planned: Planned, problems: Problems) -> Chart | None:
+    if len(points) < 2:
+        if not problems.errors:
+            problems.error(
+                planned.block.place, "a progress needs two numbers or more", "add lessons or clips"
+            )
+        return None
+    first = points[0].measure
+    return Chart(
+        name=first.words,
+        unit=first.unit or "",
+        points=tuple(sorted(points, key=lambda point: (point.on, point.label))),
+    )
+
+
+def alt_of(chart: Chart) -> str:
+    """What the chart shows, in a breath: from when to when, the first and the last number."""
+    first, last = chart.points[0], chart.points[-1]
+    return (
+        f"{chart.name} over {len(chart.points)} swings, from {first.on:%-d %B %Y} to {last.on:%-d %B %Y}. "
+        "Each number stands in the table below."
+    )
