@@ -35,13 +35,17 @@ class Depths:
         if setting.stature is None:
             notes[self.stature] = f"stature {STATURE} m, u {STATURE_U:.2f} m"
 
-    def of(self, mark: str, frame: int, values: Values) -> FloatArray:
-        """Depth of a mark (not of the room, not a middle) at a frame, m, toward the camera."""
+    def of(self, mark: str, frame: int, values: Values, span: tuple[int, int] | None = None) -> FloatArray:
+        """Depth of a mark (not of the room, not a middle) at a frame, m, toward the camera.
+
+        span: first and last frame of a motion; its own depth is then drawn at the ends and straight between.
+        Independent depths from frame to frame would average away and promise too much.
+        """
         stated = self.setting.depth.get(mark)
         if isinstance(stated, Depth):
             return values[self._stated(mark, None, stated)]
         between = self._between(mark, frame, stated, values) if stated else None
-        return self._by_posture(mark, frame, values) if between is None else between
+        return self._by_posture(mark, frame, values, span) if between is None else between
 
     def _stated(self, mark: str, frame: int | None, depth: Depth) -> str:
         where = "" if frame is None else f"/{frame}"
@@ -68,7 +72,8 @@ class Depths:
 
     def time(self, frame: int) -> float:
         """Seconds of a frame, or its number where the clip's times are not given."""
-        return self.setting.times[frame] if self.setting.times else float(frame)
+        times = self.setting.times
+        return times[min(max(frame, 0), len(times) - 1)] if times else float(frame)
 
     def row(self, mark: str) -> Posture:
         """The posture table's row; from overhead there is none, and every depth is equally unknown."""
@@ -90,6 +95,13 @@ class Depths:
         name = f"{self.setting.clip}/depth/{mark}/{frame}"
         return self.quantities.add(Quantity(name, f"depth of {mark}, frame {frame}", 0.0, u, "m"))
 
-    def _by_posture(self, mark: str, frame: int, values: Values) -> FloatArray:
+    def _by_posture(self, mark: str, frame: int, values: Values, span: tuple[int, int] | None) -> FloatArray:
         depth = self.row(mark).depth * values[self.stature] + values[self.shared(mark)]
-        return np.asarray(depth + values[self.own(mark, frame)])
+        return np.asarray(depth + self._along(mark, frame, values, span))
+
+    def _along(self, mark: str, frame: int, values: Values, span: tuple[int, int] | None) -> FloatArray:
+        if span is None or span[0] == span[1]:
+            return values[self.own(mark, frame)]
+        part = (self.time(frame) - self.time(span[0])) / (self.time(span[1]) - self.time(span[0]))
+        first, last = (values[self.own(mark, end)] for end in span)
+        return first + part * (last - first)

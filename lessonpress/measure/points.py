@@ -38,6 +38,7 @@ class Points:
     def __init__(self, setting: Setting, sightings: Iterable[Sighting], quantities: Quantities) -> None:
         self.setting = setting
         self.quantities = quantities
+        self.motion = None if setting.camera.still else setting.motion
         self.by_mark: dict[str, dict[int, Sighting]] = {}
         self.hand: dict[tuple[str, int], Sighting] = {}
         self._placings: dict[Sighting, _Placing] = {}
@@ -137,7 +138,7 @@ class Points:
 
     def check_frames(self, frames: Iterable[int]) -> None:
         """Refuses points of several pictures when the camera was neither still nor is its motion known."""
-        if self.setting.camera.still or self.setting.motion is not None or len(set(frames)) < 2:
+        if self.setting.camera.still or self.motion is not None or len(set(frames)) < 2:
             return
         raise RefusedError(
             "the camera's motion between the pictures is not known",
@@ -160,9 +161,28 @@ class Points:
         if placing.shared is not None:
             x = x + values[placing.shared[0]] - placing.shared_best[0]
             y = y + values[placing.shared[1]] - placing.shared_best[1]
-        if self.setting.motion is not None:
-            x, y = carried(self.setting.motion, x, y, placing.sighting.frame)
-        return self.centred(x, y)
+        if self.motion is None:
+            return self.centred(x, y)
+        x, y = carried(self.motion, x, y, placing.sighting.frame)
+        slip = [values[name] for name in self._slips(placing.sighting.frame)]
+        return self.centred(x + slip[0], y + slip[1])
+
+    def _slips(self, frame: int) -> list[str]:
+        """The inputs for how well a frame is laid on the reference frame, common to all its points."""
+        assert self.motion is not None
+        u = 0.0 if frame == self.motion.reference else float(self.motion.residual[frame])
+        return [
+            self.quantities.add(
+                Quantity(
+                    f"{self.setting.clip}/motion/{frame}/{axis}",
+                    f"camera motion, frame {frame}, {words}",
+                    0.0,
+                    u,
+                    "px",
+                )
+            )
+            for axis, words in AXES
+        ]
 
     def centred(self, x: FloatArray, y: FloatArray) -> Pair:
         """A point of the reference picture as an undistorted offset px right and px up of the centre."""
@@ -180,7 +200,7 @@ class Points:
 
     def moved(self, point: tuple[float, float], start: int, end: int) -> tuple[float, float]:
         """A point of the room seen at `start`, where it is at `end`; the same place for a still camera."""
-        motion = self.setting.motion
+        motion = self.motion
         if motion is None or start == end:
             return point
         there = motion.to_reference[start] @ np.array([*point, 1.0])

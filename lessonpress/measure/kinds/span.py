@@ -1,0 +1,40 @@
+"""How far apart: between two marks, or where one mark stood and stands."""
+
+from __future__ import annotations
+
+from lessonpress.measure import geometry
+from lessonpress.measure.measured import Measured
+from lessonpress.measure.reckoning import Asked, reckon, refuse_too_short
+from lessonpress.measure.scene import Scene
+from lessonpress.measure.setting import At
+from lessonpress.records.measure import Axis
+
+BY_AXIS = {"level": geometry.level, "plumb": geometry.plumb, "straight": geometry.straight}
+FORMULA = {"level": "ΔX", "plumb": "ΔY", "straight": "√(ΔX² + ΔY²)"}
+SIGNED = "measure it level or plumb, where a sign keeps a small length honest"
+
+
+def span(scene: Scene, a: At, b: At, axis: Axis) -> Measured:
+    """From a to b, m: signed along the level or plumb axis, or straight (≥ 0).
+
+    Refuses without a scale, and a straight length under four times its crosswise uncertainty.
+    """
+
+    def worked(value: float) -> str:
+        dx, dy = scene.best_span(a, b)
+        if axis == "straight":
+            return f"√(({scene.length(dx)})² + ({scene.length(dy)})²) = {scene.length(value)}"
+        return f"{FORMULA[axis]} = {scene.length(value)}"
+
+    asked = Asked(
+        lambda values: BY_AXIS[axis](*scene.placed(values, (a, b))),
+        "length",
+        (a, b),
+        FORMULA[axis],
+        worked,
+        axis=axis,
+    )
+    if axis == "straight" and scene.metric:
+        scene.check_points((a, b))
+        refuse_too_short(scene, lambda values: scene.placed(values, (a, b)), SIGNED)
+    return reckon(scene, asked)

@@ -1,0 +1,31 @@
+"""Lean of a line from the vertical."""
+
+from __future__ import annotations
+
+from lessonpress.measure import geometry
+from lessonpress.measure.measured import Measured
+from lessonpress.measure.reckoning import Asked, degrees, reckon
+from lessonpress.measure.scene import Scene
+from lessonpress.measure.setting import At
+
+
+def tilt(scene: Scene, a: At, b: At) -> Measured:
+    """Lean of a→b, deg in (-180, 180], positive when b leans toward the goal. θ = atan2(ΔX, ΔY)."""
+
+    def worked(value: float) -> str:
+        dx, dy = scene.best_span(a, b)
+        return f"atan2({scene.length(dx)}, {scene.length(dy)}) = {degrees(value)}"
+
+    return reckon(
+        scene,
+        Asked(
+            lambda values: geometry.tilt(*scene.placed(values, (a, b))),
+            "angle",
+            (a, b),
+            "θ = atan2(ΔX, ΔY)",
+            worked,
+            axis="level",
+            period=360,
+            direction=True,
+        ),
+    )

@@ -1,0 +1,159 @@
+"""A clip with its inputs, its solved camera and its points in the room: what every kind of measure asks."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+import numpy as np
+
+from lessonpress.measure import geometry
+from lessonpress.measure.camera import Pair, Pose
+from lessonpress.measure.depths import Depths
+from lessonpress.measure.points import Points
+from lessonpress.measure.propagation import Values
+from lessonpress.measure.quantities import Draws, FloatArray, Quantities
+from lessonpress.measure.refusal import RefusedError
+from lessonpress.measure.setting import At, Setting
+from lessonpress.measure.solving import Solver
+from lessonpress.measure.sway import Sway
+from lessonpress.measure.units import Units, length_words
+from lessonpress.records.mark import Sighting
+
+Span = tuple[int, int]
+
+
+class BestValues(dict[str, FloatArray]):
+    """The best value of every input, one row."""
+
+    def __init__(self, quantities: Quantities) -> None:
+        super().__init__()
+        self._quantities = quantities
+
+    def __missing__(self, name: str) -> FloatArray:
+        return np.array([self._quantities[name].value])
+
+
+class Scene:
+    """One clip made ready for measuring.
+
+    units: those of worked formulas. notes: assumptions by the name of the input that carries them.
+    """
+
+    def __init__(self, setting: Setting, sightings: Iterable[Sighting], units: Units = "in") -> None:
+        self.setting = setting
+        self.units = units
+        self.quantities = Quantities()
+        self.notes: dict[str, str] = {}
+        self.points = Points(setting, sightings, self.quantities)
+        self.depths = Depths(setting, self.quantities, self.notes)
+        self.solver = Solver(setting, self.points, self.depths, self.quantities, self.notes)
+        self.sway = Sway(setting, self.quantities, self.notes)
+        self.best = BestValues(self.quantities)
+        self._best_pose: Pose | None = None
+        self._drawn_poses: dict[Draws, Pose] = {}
+
+    @property
+    def pose(self) -> Pose:
+        """The solved camera at the best values, arrays of one element."""
+        if self._best_pose is None:
+            self._best_pose = self.solver.pose(self.best)
+            self.solver.begin_from(self._best_pose)
+        return self._best_pose
+
+    def pose_for(self, values: Values) -> Pose:
+        """The camera for these inputs, kept for the best values and for draws."""
+        if values is self.best:
+            return self.pose
+        if self._best_pose is None:
+            _ = self.pose  # later solutions begin from it
+        if not isinstance(values, Draws):
+            return self.solver.pose(values)
+        if values not in self._drawn_poses:
+            self._drawn_poses[values] = self.solver.pose(values)
+        return self._drawn_poses[values]
+
+    @property
+    def metric(self) -> bool:
+        """Whether room coordinates are true metres; without a scale only their ratios are meant."""
+        return self.solver.refused is None
+
+    # points in the room
+
+    def placed(
+        self, values: Values, points: Sequence[At], *, goalward: bool = True, span: Span | None = None
+    ) -> list[Pair]:
+        """Marks and middles in the room, m: x level and positive toward the goal, y up.
+
+        goalward: False leaves x to the right of the picture. span: the first and last frame of a motion,
+        along which a mark's own depth is one smooth unknown. A middle is the mean of its members.
+        """
+        pose = self.pose_for(values)
+        right = self.setting.positive_right if goalward else 1
+        pairs = [self._middle(at, values, pose, span) for at in points]
+        return [(right * x, y) for x, y in pairs]
+
+    def _middle(self, at: At, values: Values, pose: Pose, span: Span | None) -> Pair:
+        members = self.points.members(at.mark)
+        return geometry.mean([self._member(At(mark, at.frame), values, pose, span) for mark in members])
+
+    def _member(self, at: At, values: Values, pose: Pose, span: Span | None) -> Pair:
+        p, q = self.points.offset(at, values)
+        depth = self.depth(at, values, pose, span)
+        placed = pose.placed(p, q, depth)
+        if self.points.motion is None:
+            return placed
+        frames = sorted(self.points.frames_of(at))
+        return self.sway.moved(placed, pose.distance - depth, frames[0], values, span)
+
+    def depth(self, at: At, values: Values, pose: Pose, span: Span | None = None) -> FloatArray:
+        """Depth of one mark toward the camera, m: the card's, a scale's, the room's or the posture's."""
+        if at.mark not in self.setting.depth:
+            entry = next(
+                (e for e in self.solver.entries if at.mark in e.marks and e.scale.frame is None), None
+            )
+            if entry is not None:
+                return entry.depth(at.mark, pose.distance, values)
+            if at.mark in self.setting.room:
+                return np.zeros_like(pose.distance)
+        return self.depths.of(at.mark, at.frame, values, span)
+
+    def best_span(self, a: At, b: At, *, goalward: bool = True) -> tuple[float, float]:
+        """The vector from a to b at the best values, m."""
+        dx, dy = geometry.apart(*self.placed(self.best, (a, b), goalward=goalward))
+        return float(dx[0]), float(dy[0])
+
+    def tracked(self, mark: str, first: int, last: int) -> list[int]:
+        """The frames from first to last on which a mark (or every member of a middle) is placed."""
+        frames = set.intersection(*(set(self.points.by_mark.get(m, {})) for m in self.points.members(mark)))
+        return sorted(frame for frame in frames if first <= frame <= last)
+
+    # what is refused
+
+    def check_points(self, points: Sequence[At]) -> None:
+        """Refuses unmarked points, and points of pictures between which the camera may have moved."""
+        own = {frame for at in points for frame in self.points.frames_of(at)}
+        solved = {frame for at in self.solver.marks_at for frame in self.points.frames_of(at)}
+        flat = self.setting.view == "overhead"
+        self.points.check_frames(own if flat else own | solved)
+        if self.points.motion is not None and len(own) > 1:
+            self.sway.check()
+
+    def check_lengths(self) -> None:
+        """Refuses lengths where the clip has no usable scale."""
+        if self.solver.refused is not None:
+            raise RefusedError(self.solver.refused.reason, self.solver.refused.way_out)
+
+    def check_faced(self, what: str) -> None:
+        """Refuses what only a view across the target line shows."""
+        if self.setting.goal == "ball":
+            raise RefusedError(
+                f"{what} is not seen from {self.setting.view}", "use a clip filmed from face on"
+            )
+
+    # words
+
+    def length(self, metres: float) -> str:
+        """A length in the site's units; without a scale in px of the subject plane, of which ratios count."""
+        if self.metric:
+            return length_words(metres, self.units)
+        return f"{metres / float(self.pose.metres[0]):.1f} px".replace("-", "−")

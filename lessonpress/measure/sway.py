@@ -1,0 +1,77 @@
+"""What a camera in the hand does beyond what the background can tell: it moves as well as turns.
+
+What the background's motion carries is right for the background. A camera that moved aside by t shows a plane
+at distance z shifted against a background at W by t (1 − z/W), from similar triangles; one that moved
+ahead by t shows it larger by t (1/z − 1/W). 5 cm at 14 ft before a wall at 20 ft: 0.6 in.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from lessonpress.measure.camera import Pair
+from lessonpress.measure.propagation import Values
+from lessonpress.measure.quantities import FloatArray, Quantities, limited
+from lessonpress.measure.refusal import RefusedError
+from lessonpress.measure.scales import wall_distance
+from lessonpress.measure.setting import Setting
+
+SWAY = 0.05  # m: how far a camera held in the hand may move, each way
+WAYS = (("x", "aside"), ("y", "up or down"), ("z", "to and fro"))
+
+
+class Sway:
+    """The camera's own movement against its place at the reference frame, as inputs for each frame."""
+
+    def __init__(self, setting: Setting, quantities: Quantities, notes: dict[str, str]) -> None:
+        self.setting, self.quantities, self.notes = setting, quantities, notes
+
+    @property
+    def _known(self) -> bool:
+        return self.setting.camera.distance is not None and self.setting.camera.wall is not None
+
+    def check(self) -> None:
+        """Refuses when the card's distances do not say what the camera's own movement could do."""
+        if not self._known:
+            raise RefusedError(
+                "the camera was held by hand, and without its distances nobody can say what its sway did: "
+                "5 cm at 14 ft before a wall at 20 ft are 0.6 in",
+                "add distance and wall under camera on the card, or film from a tripod",
+            )
+
+    def moved(
+        self, placed: Pair, ahead: FloatArray, frame: int, values: Values, span: tuple[int, int] | None
+    ) -> Pair:
+        """A point with what the camera's sway may have done to it.
+
+        placed: x to the right and y up, m. ahead: its level distance from the lens, m. frame: its picture.
+        """
+        motion = self.setting.motion
+        if not self._known or motion is None:
+            return placed
+        aside, up, fro = (self._at(way, words, frame, values, span) for way, words in WAYS)
+        wall = values[wall_distance(self.setting, self.quantities)]
+        larger = 1 + fro * (1 / ahead - 1 / wall)
+        lag = 1 - ahead / wall
+        return placed[0] * larger + aside * lag, placed[1] * larger + up * lag
+
+    def _at(
+        self, way: str, words: str, frame: int, values: Values, span: tuple[int, int] | None
+    ) -> FloatArray:
+        """Sway at a frame: its own unknown, or along a motion straight between those of the motion's ends."""
+        if span is None or span[0] == span[1]:
+            return self._own(way, words, frame, values)
+        part = (frame - span[0]) / (span[1] - span[0])
+        first, last = (self._own(way, words, end, values) for end in span)
+        return np.asarray(first + part * (last - first))
+
+    def _own(self, way: str, words: str, frame: int, values: Values) -> FloatArray:
+        sway = SWAY if self.setting.sway is None else self.setting.sway
+        if self.setting.motion is not None and frame == self.setting.motion.reference:
+            sway = 0.0
+        name = f"{self.setting.clip}/sway/{frame}/{way}"
+        if self.setting.sway is None:
+            self.notes[name] = "camera held by hand: sway within 5 cm"
+        return values[
+            self.quantities.add(limited(name, f"sway of the camera {words}, frame {frame}", 0.0, sway, "m"))
+        ]
