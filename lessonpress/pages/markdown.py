@@ -163,4 +163,13 @@ def _link_open(
     return renderer.renderToken(tokens, index, options, env)
 
 
-_RULES = {"measure": _measure, "fence": _fence, "link_open": _link_open}
+def _blockquote_open(
+    renderer: RendererHTML, tokens: Sequence[Token], index: int, options: OptionsDict, env: Env
+) -> str:
+    """An empty quotation keeps its line, as the CommonMark Spec prints it."""
+    opened = renderer.renderToken(tokens, index, options, env)
+    empty = tokens[index + 1].type == "blockquote_close"
+    return f"{opened.rstrip()}\n" if empty else opened
+
+
+_RULES = {"measure": _measure, "fence": _fence, "link_open": _link_open, "blockquote_open": _blockquote_open}

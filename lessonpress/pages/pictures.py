@@ -73,8 +73,8 @@ def squared(panel: Panel, focus: str = "") -> Panel:
     limit = min(right - left, bottom - top)
     points = [
         (x, y) for x, y in _points_of_interest(panel, focus) if left <= x <= right and top <= y <= bottom
-    ] or [((left + right) / 2, (top + bottom) / 2)]
-    xs, ys = [x for x, _ in points], [y for _, y in points]
+    ]
+    xs, ys = [x for x, _ in points] or [left, right], [y for _, y in points] or [top, bottom]
     spread = max(max(xs) - min(xs), max(ys) - min(ys)) * (1 + 2 * _THUMB_MARGIN)
     side = float(int(min(limit, max(spread, _SMALLEST_THUMB * limit))))
     start_x = _slid((min(xs) + max(xs)) / 2, side, left, right)
@@ -86,9 +86,12 @@ def wanted(bound: BoundSite) -> tuple[Wanted, ...]:
     """Every shot that `render_site` will ask its book for, once each, in a fixed order."""
     asked: dict[Shot, Wanted] = {}
     for want in _all_wanted(bound.lessons):
-        known = asked.get(want.shot)
-        widths = want.widths if known is None else tuple(sorted({*known.widths, *want.widths}))
-        asked[want.shot] = replace(want, widths=widths)
+        known = asked.setdefault(want.shot, want)
+        asked[want.shot] = Wanted(
+            want.shot,
+            tuple(sorted({*known.widths, *want.widths})),
+            tuple(dict.fromkeys((*known.obscured, *want.obscured))),
+        )
     return tuple(asked.values())
 
 

@@ -1,0 +1,52 @@
+"""The cases of forms.md, which say what each form of a measure prints."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from lessonpress.pages.markdown import Writing, plain, render
+from lessonpress.pages.prose import Printing
+from tests.pages import factory
+
+MEASURES = {
+    one.id: one
+    for one in (
+        factory.BACK,
+        factory.TILT,
+        factory.refused(),
+        factory.measure("lead", expect="8..14 in toward", answer="at its edge"),
+        factory.measure("rise", expect="-1..1 in", answer="outside"),
+        factory.measure("lead-arm", dimension="clock", value=45.0, uncertainty=1.0, unit="deg", way=""),
+        factory.measure("tempo", dimension="ratio", value=3.02, uncertainty=0.38, unit=None, way=""),
+        factory.measure(
+            "lean.difference", dimension="angle", value=-3.1, uncertainty=2.4, unit="deg", way=""
+        ),
+    )
+}
+PRINTING = Printing(MEASURES, {"top": factory.strip_plate()}, "in")
+
+
+def cases() -> list[tuple[str, str, str, str]]:
+    """(what is tried, written, html, text) of every case; parts stand between lines that hold a dot alone."""
+    parts = (Path(__file__).parent / "forms.md").read_text(encoding="utf-8").split("\n.\n")
+    titles = [part.strip().split("\n")[-1] for part in parts[::4]]
+    return list(zip(titles, parts[1::4], parts[2::4], parts[3::4], strict=False))
+
+
+@pytest.mark.parametrize(("title", "written", "html", "text"), cases(), ids=lambda value: str(value)[:40])
+def test_a_form_prints_as_its_case_says(title: str, written: str, html: str, text: str) -> None:
+    assert str(render(written, Writing(PRINTING))).strip() == html
+    assert plain(written, PRINTING) == text.strip()
+
+
+def test_a_number_on_another_page_leads_to_the_lesson() -> None:
+    printing = Printing(MEASURES, {}, "in", page="lessons/pelvis/index.html")
+    made = render("{navel-back:bare}", Writing(printing))
+    assert 'href="lessons/pelvis/index.html#m-navel-back"' in made
+
+
+def test_a_site_in_centimetres_prints_centimetres_without_being_asked() -> None:
+    """4.02 in × 2.54 cm/in = 10.2108 cm (international inch, exact)."""
+    assert plain("{navel-back:value}", Printing(MEASURES, {}, "cm")) == "10.2 cm"
