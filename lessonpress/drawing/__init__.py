@@ -5,7 +5,7 @@ and tags keep their sizes.
 """
 
 from lessonpress.drawing.plate import Edition, plate_svg
-from lessonpress.drawing.scalebar import Units, scale_bar_svg
+from lessonpress.drawing.scalebar import scale_bar_svg
 from lessonpress.drawing.standalone import standalone_png, standalone_svg
 
-__all__ = ["Edition", "Units", "plate_svg", "scale_bar_svg", "standalone_png", "standalone_svg"]
+__all__ = ["Edition", "plate_svg", "scale_bar_svg", "standalone_png", "standalone_svg"]

@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -32,7 +33,7 @@ FAR = 46.0  # CSS px from the anchor beyond which a px costs twice as much
 CROSSED = 3.0  # cost of a CSS px of a leader that runs on a mark or a line
 LINE = 4.0  # CSS px within which a point of a line is under a tag or a leader
 CROSSED_TAG = 400.0  # cost of a leader under another tag
-NEAR = 7.0  # CSS px round the anchor where a leader cannot but lie on what it names
+NEAR = 10.0  # CSS px round the anchor where a leader cannot but lie on what it names
 # the cost above which it is better to give up words or ±; a value is given up only for want of room
 TOO_DEAR = {"words": 120.0, "pm": 200.0}
 LEADER_FROM = 5.0  # a tag nearer than this to what it names has no leader
@@ -78,6 +79,22 @@ class Ground:
     height: float
     busy: Floats  # (n, 2)
     keep_clear: tuple[Box, ...] = ()
+
+    def on_line(self, points: Floats) -> NDArray[np.bool_]:
+        """Which of the points (…, 2) lie on or right beside a mark or a line."""
+        x = np.clip(points[..., 0], 0, self.width - 1).astype(int)
+        y = np.clip(points[..., 1], 0, self.height - 1).astype(int)
+        found: NDArray[np.bool_] = self._lines[y, x]
+        return found
+
+    @cached_property
+    def _lines(self) -> NDArray[np.bool_]:
+        """A map of the picture, a cell to a CSS px: true within LINE of a busy point."""
+        lines = np.zeros((math.ceil(self.height) + 1, math.ceil(self.width) + 1), dtype=np.bool_)
+        for x, y in self.busy:
+            left, top = max(0, round(x - LINE)), max(0, round(y - LINE))
+            lines[top : max(0, round(y + LINE)), left : max(0, round(x + LINE))] = True
+        return lines
 
 
 def place_tags(wanted: Sequence[Wanted], ground: Ground) -> tuple[Placed, ...]:
@@ -236,13 +253,10 @@ class _Attempt:
                 & (points[..., 1] < bottom)
             )
             costs += CROSSED_TAG * under.any(axis=1)
-        busy = self.ground.busy
-        far = busy[np.hypot(*(busy - start).T) > NEAR] if len(busy) else busy
-        far = far[np.hypot(*(far - start).T) < DISTANCES[-1] + 10] if len(far) else far
-        if len(far):
-            gaps = np.abs(points[:, :, None, :] - far[None, None, :, :]).max(axis=-1)
-            px = np.hypot(*(ends - start).T) / len(shares)
-            costs += CROSSED * px * (gaps < LINE).any(axis=2).sum(axis=1)
+        lengths = np.hypot(*(ends - start).T)
+        past = shares[None, :] * lengths[:, None] > NEAR
+        on_lines = (self.ground.on_line(points) & past).sum(axis=1)
+        costs += CROSSED * lengths / len(shares) * on_lines
         return costs
 
 

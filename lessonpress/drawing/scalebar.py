@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Literal
 
 from lessonpress.drawing.faces import text_width
 from lessonpress.drawing.layout import Layout
@@ -13,9 +12,8 @@ from lessonpress.drawing.palette import PAPER
 from lessonpress.drawing.paper import FAMILY, Element, group, inline, n, path, rect, sheet, text
 from lessonpress.drawing.plate import Edition, layout_for
 from lessonpress.figures.plates import Panel, ScaleBar
+from lessonpress.measure.units import Units
 from lessonpress.records.length import METRES_PER_INCH
-
-Units = Literal["in", "cm"]
 
 HEIGHT = 30.0  # CSS px
 BAR = 7.0

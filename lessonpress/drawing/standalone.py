@@ -17,8 +17,9 @@ from lessonpress.drawing.palette import INK
 from lessonpress.drawing.paper import FAMILY, Element, document, group, image, n, rect, sheet, text
 from lessonpress.drawing.plate import layout_for, overlays
 from lessonpress.drawing.scalebar import HEIGHT as BAR_HEIGHT
-from lessonpress.drawing.scalebar import Units, scale_bar
+from lessonpress.drawing.scalebar import scale_bar
 from lessonpress.figures.plates import Panel
+from lessonpress.measure.units import Units
 
 WIDTH = 640.0  # CSS px
 GROUND = "#FFFFFF"

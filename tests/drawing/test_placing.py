@@ -1,0 +1,151 @@
+"""Where tags go: properties that hold for any plate."""
+
+from __future__ import annotations
+
+import math
+from itertools import combinations
+
+import numpy as np
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from lessonpress.drawing.layout import Box
+from lessonpress.drawing.placing import DROP, EDGE_GAP, TAG_GAP, Ground, Placed, Wanted, place_tags
+from lessonpress.drawing.tags import lettering
+from lessonpress.overlays.shapes import Tag
+
+ALPHABET = "ABCDEFGHJKLMNPQRSTUVWXYZ"
+NARROW, WIDE = (360.0, 450.0), (640.0, 800.0)
+
+
+def ground(size: tuple[float, float], busy: list[tuple[float, float]] | None = None) -> Ground:
+    return Ground(*size, np.array(busy or [], dtype=np.float64).reshape(-1, 2))
+
+
+def apart(one: Box, other: Box) -> float:
+    """The larger of the gaps across and down between two boxes, negative where they overlap."""
+    across = max(one[0], other[0]) - min(one[2], other[2])
+    down = max(one[1], other[1]) - min(one[3], other[3])
+    return max(across, down)
+
+
+def fair(placed: tuple[Placed, ...], size: tuple[float, float]) -> None:
+    """No tag within 4 px of another or 5 px of the edge."""
+    for place in placed:
+        left, top, right, bottom = place.box
+        assert left >= EDGE_GAP - 1e-6 and top >= EDGE_GAP - 1e-6
+        assert right <= size[0] - EDGE_GAP + 1e-6 and bottom <= size[1] - EDGE_GAP + 1e-6
+    for one, other in combinations(placed, 2):
+        assert apart(one.box, other.box) >= TAG_GAP - 1e-6
+
+
+@st.composite
+def plates(draw: st.DrawFn, most: int = 14) -> tuple[tuple[float, float], list[Wanted], Ground]:
+    size = draw(st.sampled_from([NARROW, WIDE]))
+    places = st.tuples(st.floats(0, size[0]), st.floats(0, size[1]))
+    wanted = []
+    for k in range(draw(st.integers(1, most))):
+        anchor = draw(places)
+        tag = Tag(
+            anchor,
+            "blue",
+            words=draw(st.sampled_from(["", "head stays inside", "lead foot", "elbow in front of the hip"])),
+            value=draw(st.sampled_from(["", "17.2 in", "29.2°"])),
+            pm=draw(st.sampled_from(["", "±1.4"])),
+        )
+        on_line = draw(st.booleans())
+        along = ((anchor[0], 20.0), (anchor[0], size[1] - 20.0)) if on_line else None
+        wanted.append(Wanted(lettering(ALPHABET[k], tag), anchor, along))
+    return size, wanted, ground(size, draw(st.lists(places, max_size=60)))
+
+
+@settings(max_examples=60, deadline=None)
+@given(plates())
+def test_tags_keep_clear_of_each_other_and_of_the_edge(
+    plate: tuple[tuple[float, float], list[Wanted], Ground],
+) -> None:
+    """Fourteen tags anywhere on a plate of a phone's width all find fair places."""
+    size, wanted, on = plate
+    fair(place_tags(wanted, on), size)
+
+
+@settings(max_examples=30, deadline=None)
+@given(plates())
+def test_placing_is_deterministic_and_loses_no_letter(
+    plate: tuple[tuple[float, float], list[Wanted], Ground],
+) -> None:
+    """The same plate gives the same places, every letter among them, in the order given."""
+    _, wanted, on = plate
+    placed = place_tags(wanted, on)
+    assert placed == place_tags(wanted, on)
+    assert [place.said.letter for place in placed] == [want.said.letter for want in wanted]
+
+
+@settings(max_examples=30, deadline=None)
+@given(plates())
+def test_what_is_given_up_is_given_up_in_order(
+    plate: tuple[tuple[float, float], list[Wanted], Ground],
+) -> None:
+    """A tag that has words still has its ±, and one that has its ± still has its value."""
+    _, wanted, on = plate
+    for want, place in zip(wanted, place_tags(wanted, on), strict=True):
+        had = [run.role for run in want.said.runs]
+        kept = [run.role for run in place.said.runs]
+        assert kept == had[: len(kept)]
+
+
+@settings(max_examples=20, deadline=None)
+@given(st.tuples(st.floats(30, 330), st.floats(30, 420)))
+def test_twenty_letters_at_one_point_all_find_room(anchor: tuple[float, float]) -> None:
+    """Even where everything is at one place, letters are kept apart and in the frame."""
+    wanted = [
+        Wanted(lettering(letter, Tag(anchor, "black", words="here")), anchor) for letter in ALPHABET[:20]
+    ]
+    placed = place_tags(wanted, ground(NARROW))
+    fair(placed, NARROW)
+    assert len(placed) == 20
+
+
+def test_a_picture_too_small_for_its_letters_still_shows_them_all() -> None:
+    """On a picture of 60 px with twelve letters none is lost, though they cannot all be apart."""
+    wanted = [Wanted(lettering(letter, Tag((30, 30), "black")), (30.0, 30.0)) for letter in ALPHABET[:12]]
+    assert len(place_tags(wanted, ground((60.0, 60.0)))) == 12
+
+
+def test_a_lone_tag_lies_by_its_anchor() -> None:
+    """With nothing in the way a tag takes the nearest place, with a leader to its anchor."""
+    (placed,) = place_tags(
+        [Wanted(lettering("D", Tag((180, 200), "blue", value="29.2°")), (180.0, 200.0))], ground(NARROW)
+    )
+    assert placed.leader is not None
+    assert math.dist(*placed.leader) <= 24
+    assert placed.leader[0] == (180.0, 200.0)
+
+
+def test_letters_on_close_lines_drop_by_turns() -> None:
+    """Three lines 16 px apart: the second letter drops by 26 px, the third by 26 more."""
+    wanted = [
+        Wanted(lettering(letter, Tag((x, 40.0), "black", on_line=True)), (x, 40.0), ((x, 24.0), (x, 400.0)))
+        for letter, x in (("A", 100.0), ("B", 116.0), ("C", 132.0))
+    ]
+    tops = [place.box[1] - 29 for place in place_tags(wanted, ground(NARROW))]
+    assert tops == [0.0, DROP, 0.0]
+
+
+def test_letters_on_lines_apart_stay_level() -> None:
+    """Where lines stand 30 px apart every letter rides at its own anchor."""
+    wanted = [
+        Wanted(lettering(letter, Tag((x, 40.0), "black", on_line=True)), (x, 40.0), ((x, 24.0), (x, 400.0)))
+        for letter, x in (("A", 100.0), ("B", 130.0))
+    ]
+    placed = place_tags(wanted, ground(NARROW))
+    assert [place.box[1] for place in placed] == [29.0, 29.0]
+    assert all(place.leader is None for place in placed)
+
+
+def test_a_tag_goes_round_what_it_should_not_cover() -> None:
+    """A tag beside a head stands clear of it where there is room on another side."""
+    head = (190.0, 150.0, 280.0, 250.0)
+    want = Wanted(lettering("F", Tag((185, 200), "black", words="head")), (185.0, 200.0))
+    (placed,) = place_tags([want], Ground(*NARROW, np.zeros((0, 2)), (head,)))
+    assert apart(placed.box, head) >= 0
