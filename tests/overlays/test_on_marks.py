@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from lessonpress.measure import Measured, Motion
+from lessonpress.measure import Camera, Lens, Measured, Motion
 from lessonpress.overlays import angle, arrow, distance, line, outline, shift, tilt, vertical
-from lessonpress.overlays.plane import length, turn_between
+from lessonpress.overlays.plane import between, length, turn_between
 from lessonpress.overlays.shapes import Area, Band, Point, SignAt, Stroke
 from lessonpress.overlays.stage import Stage
 from lessonpress.records.instant import Instant
@@ -115,8 +117,24 @@ def test_in_a_camera_that_moves_a_standing_line_stays_on_the_room() -> None:
     to_reference = np.tile(np.eye(3), (frames, 1, 1))
     to_reference[NOW, 0, 2] = 30.0
     motion = Motion(to_reference, np.full(frames, 0.2), reference=12)
-    stage = stage_at("impact", {"navel": {12: (640.0, 400.0)}}, motion=motion)
+    camera = Camera(distance=4.2672, within=0.1524, wall=6.1, wall_within=0.3)
+    stage = stage_at("impact", {"navel": {12: (640.0, 400.0)}}, camera=camera, motion=motion)
     shapes = vertical.shapes(vertical.Fields(vertical="navel", placed=SETUP), stage, None)
     (stroke,) = [shape for shape in shapes if isinstance(shape, Stroke)]
     assert stroke.points[0] == pytest.approx((610.0, 0.0))
     assert stroke.points[-1] == pytest.approx((610.0, 720.0))
+
+
+def test_where_the_lens_bends_the_picture_a_vertical_bends_with_it_and_still_meets_its_mark() -> None:
+    """A barrel lens bows a vertical right of the middle outward, so that both its ends lie inward."""
+    mark = (900.0, 360.0)
+    stage = stage_at("impact", {"navel": {12: mark}}, lens=Lens(k1=-0.12, k2=0.01, focal=900))
+    shapes = vertical.shapes(vertical.Fields(vertical="navel", placed=SETUP), stage, None)
+    (stroke,) = [shape for shape in shapes if isinstance(shape, Stroke)]
+    assert min(length(mark, point) for point in _dense(stroke.points)) < 0.1
+    assert (stroke.points[0][1], stroke.points[-1][1]) == (0.0, 720.0)
+    assert max(stroke.points[0][0], stroke.points[-1][0]) < 899.0
+
+
+def _dense(points: tuple[Point, ...]) -> list[Point]:
+    return [between(*pair, step / 50) for pair in pairwise(points) for step in range(51)]
