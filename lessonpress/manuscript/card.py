@@ -23,6 +23,7 @@ from lessonpress.manuscript.fieldtypes import (
     YesNo,
     to_instant,
 )
+from lessonpress.manuscript.instants import LATEST_FRAME
 from lessonpress.manuscript.written import Written
 from lessonpress.manuscript.wrong import WrongError
 from lessonpress.records.instant import Instant
@@ -30,7 +31,6 @@ from lessonpress.records.view import FLIGHT, Hand, Side, View, level_goal
 
 SourceKind = Literal["own", "licensed", "public-domain", "quotation"]
 Consent = Literal["written", "spoken", "guardian"]
-LATEST_FRAME = 10_000_000
 Plane = Literal["subject", "wall"]
 
 

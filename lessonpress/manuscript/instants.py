@@ -10,6 +10,7 @@ from lessonpress.records.problem import Place
 
 EVENT = re.compile(r"[a-z][a-z0-9-]*")
 WAYS = "write an event (`top`), a frame (`96`), a time (`1.60 s`) or a timecode (`00:00:01:18`)"
+LATEST_FRAME = 10_000_000  # eleven hours at 240 pictures a second
 SETUP = ("address", "adress")  # what else the trade calls the setup
 
 _PLUS = re.compile(r"(?P<start>.*?)\s+(?P<sign>[-+−])\s*(?P<frames>[0-9]{1,9})")
@@ -29,7 +30,7 @@ def instant(text: str, place: Place | None = None) -> Instant:
 
 
 def _start(text: str, start: str, plus: int, place: Place | None) -> Instant:
-    if re.fullmatch(r"[0-9]{1,9}", start):
+    if re.fullmatch(r"[0-9]{1,8}", start) and int(start) <= LATEST_FRAME:
         return Instant(text, frame=int(start), plus=plus, place=place)
     if seconds := _SECONDS.fullmatch(start):
         return Instant(text, seconds=float(seconds["seconds"]), plus=plus, place=place)
@@ -58,6 +59,8 @@ def timecode(text: str) -> Timecode:
 def _no_instant(text: str) -> WrongError:
     if text.startswith(("-", "−")):
         return WrongError(f"`{text}` lies before the first picture", "frames are counted from 0")
+    if re.fullmatch(r"[0-9]+", text):
+        return WrongError(f"`{text}` lies past any clip", f"frames end at {LATEST_FRAME}")
     if re.fullmatch(r"[0-9]*\.[0-9]+", text):
         return WrongError(f"`{text}` is no frame", f"frames are whole; for a time write `{text} s`")
     if re.fullmatch(r"[0-9.]+\s*ms", text):

@@ -7,6 +7,7 @@ import re
 from collections.abc import Collection
 from dataclasses import dataclass, field
 
+from lessonpress.manuscript.instants import LATEST_FRAME
 from lessonpress.manuscript.names import NAME, near_name
 from lessonpress.manuscript.nodes import Mapping, Node, Scalar, Sequence, compose
 from lessonpress.manuscript.passage import Passage
@@ -15,7 +16,6 @@ from lessonpress.records.problem import Place, Problems, nearest
 from lessonpress.records.view import Hand
 
 LOOKS_LIKE = 0.8  # ratio from which a name is taken for a misspelt known one
-LATEST_FRAME = 10_000_000
 
 
 @dataclass

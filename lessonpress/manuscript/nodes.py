@@ -106,13 +106,34 @@ def compose(passage: Passage, problems: Problems) -> Node | None:
 
     An empty text is a Scalar whose value is None.
     """
-    composer = _Composer(passage, problems)
+    found = Problems()
     try:
-        return composer.document()
+        node = _composed(passage, found, _FAST)
+    except yaml.YAMLError:
+        found = Problems()
+        node = _told_plainly(passage, found)
+    problems.extend(found.found)
+    return node
+
+
+# The compiled parser is ten times as fast, and says less about a mistake.
+_FAST: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+
+
+def _composed(passage: Passage, problems: Problems, loader: Any) -> Node | None:
+    try:
+        return _Composer(passage, problems, loader).document()
     except _StopReadingError as stop:
         problems.extend([stop.problem])
+    return None
+
+
+def _told_plainly(passage: Passage, problems: Problems) -> Node | None:
+    """The same by the parser written in Python, which the compiled one could not read."""
+    try:
+        return _composed(passage, problems, yaml.SafeLoader)
     except yaml.YAMLError as broken:
-        problems.extend([syntax_mistake(_told_plainly(passage.text, broken), passage)])
+        problems.extend([syntax_mistake(broken, passage)])
     return None
 
 
@@ -124,35 +145,16 @@ class _StopReadingError(Exception):
         self.problem = Problem(place, wrong, right, place.source)
 
 
-# The compiled parser is ten times as fast, and says less about a mistake.
-_FAST: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
-
-
-def _events(text: str, loader: Any) -> Iterator[yaml.Event]:
-    events: Iterator[yaml.Event] = yaml.parse(text, Loader=loader)
-    return events
-
-
-def _told_plainly(text: str, broken: yaml.YAMLError) -> yaml.YAMLError:
-    """The same mistake as the parser written in Python tells it, or as it was where that one finds none."""
-    try:
-        for _ in _events(text, yaml.SafeLoader):
-            pass
-    except yaml.YAMLError as plain:
-        return plain
-    return broken
-
-
 def _index(mark: Any) -> int:
     """The offset a parser's mark stands for; the start where it made none."""
     return mark.index if mark is not None else 0
 
 
 class _Composer:
-    def __init__(self, passage: Passage, problems: Problems) -> None:
+    def __init__(self, passage: Passage, problems: Problems, loader: Any) -> None:
         self.passage = passage
         self.problems = problems
-        self.events = _events(passage.text, _FAST)
+        self.events: Iterator[yaml.Event] = yaml.parse(passage.text, Loader=loader)
         self.anchors: dict[str, tuple[Node, int]] = {}
         self.size = 0
 

@@ -54,7 +54,8 @@ class Written(BaseModel):
         return type(self) is type(other) and self.__dict__ == other.__dict__
 
     def __hash__(self) -> int:
-        return hash((type(self), repr(self.__dict__)))
+        plain = (value for value in self.__dict__.values() if isinstance(value, str | float | None))
+        return hash((type(self), *plain))
 
     @model_validator(mode="wrap")
     @classmethod
