@@ -1,0 +1,150 @@
+"""A lesson is front matter, Markdown and blocks, each with its line in the file."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from lessonpress.manuscript.lesson import Lesson, read_lesson
+from lessonpress.manuscript.passage import whole
+from lessonpress.records.problem import Place, Problems
+
+TEXT = """\
+---
+title: The pelvis travels, the hub stays
+date: 2026-11-23
+summary: Three frames.
+clip: dune-face-on
+topics: [pelvis, hub]
+series: Hips
+number: 3
+updated: 2026-11-24
+listed: false
+former: lessons/hips
+---
+
+At setup we drop three lines.
+
+```frame
+id: setup
+at: setup
+caption: "Here {stance-width:cm}"
+draw:
+  - vertical: trail-hip
+  - note: head
+    text: "it's {head-back}"
+```
+
+By the top it has moved {navel-back} and *hardly {head-back:size}*.
+
+~~~drill
+Move {navel-back:in}, see {figure:setup}.
+~~~
+
+```python
+print("{not}")
+```
+"""
+
+
+def lesson(text: str = TEXT) -> Lesson:
+    problems = Problems()
+    made = read_lesson("pelvis", whole("lessons/pelvis.md", text), problems)
+    assert problems.found == []
+    assert made is not None
+    return made
+
+
+def test_front_matter_is_typed_and_knows_its_places() -> None:
+    made = lesson()
+    assert made.title == "The pelvis travels, the hub stays"
+    assert made.date == date(2026, 11, 23)
+    assert made.updated == date(2026, 11, 24)
+    assert made.topics == ("pelvis", "hub")
+    assert made.former == ("lessons/hips",)
+    assert (made.number, made.series, made.listed, made.draft) == (3, "Hips", False, False)
+    assert made.place_of("topics", 1) == Place("lessons/pelvis.md", 6, 18)
+
+
+def test_the_body_begins_on_its_line_of_the_file() -> None:
+    made = lesson()
+    assert made.body_line == 13
+    assert TEXT.split("\n")[made.body_line - 1 :] == made.body.split("\n")
+
+
+def test_blocks_stand_in_order_with_the_line_of_their_fence() -> None:
+    made = lesson()
+    assert [(block.kind, block.line) for block in made.blocks] == [("frame", 16), ("drill", 28)]
+    figure, drill = made.blocks
+    assert figure.is_figure
+    assert figure.node is not None
+    assert figure.node.plain["draw"][0] == {"vertical": "trail-hip"}
+    assert figure.place_of("draw", 0, "vertical") == Place("lessons/pelvis.md", 21, 15)
+    assert drill.node is None
+    assert drill.text == "Move {navel-back:in}, see {figure:setup}."
+
+
+def test_references_are_those_of_prose_captions_labels_and_texts_with_line_and_column() -> None:
+    found = [
+        (reference.id, reference.form, reference.where, reference.place.line, reference.place.column)
+        for reference in lesson().references
+    ]
+    assert found == [
+        ("stance-width", "cm", "caption", 19, 16),
+        ("head-back", None, "label", 23, 17),
+        ("navel-back", None, "prose", 26, 25),
+        ("head-back", "size", "prose", 26, 50),
+        ("navel-back", "in", "prose", 29, 6),
+        ("figure", "setup", "prose", 29, 27),
+    ]
+
+
+def test_a_reference_stands_where_its_brace_is_written() -> None:
+    lines = TEXT.split("\n")
+    for reference in lesson().references:
+        written = lines[reference.place.line - 1][reference.place.column - 1 :]
+        assert written.startswith(reference.text)
+
+
+def test_a_reference_in_a_block_knows_the_line_of_its_fence() -> None:
+    assert [reference.line for reference in lesson().references] == [16, 16, None, None, 28, 28]
+
+
+def test_a_reference_tells_its_figure_its_base_and_what_follows_a_dot() -> None:
+    text = "---\ntitle: A\ndate: 2026-11-23\n---\n{knee.top:value} {figure:top}\n"
+    knee, link = lesson(text).references
+    assert (knee.base, knee.sub, knee.figure) == ("knee", "top", None)
+    assert link.figure == "top"
+
+
+def test_references_are_placed_in_lists_quotations_tables_and_folded_lines() -> None:
+    text = """\
+---
+title: A
+date: 2026-11-23
+---
+> - one {a}
+>   two {b}
+>
+> | x | y |
+> |---|---|
+> | {c} | {c} {d} |
+
+## Heading {e} ##
+
+![alt {f}](a.png) and `{x}` {g}
+
+```frame
+id: top
+caption: >-
+  The hips {h}
+  have moved {i}
+alt: 'it''s {j}'
+```
+"""
+    lines = text.split("\n")
+    found = lesson(text).references
+    assert [reference.id for reference in found] == list("abccdefghij")
+    for reference in found:
+        written = lines[reference.place.line - 1][reference.place.column - 1 :]
+        assert written.startswith(f"{{{reference.id}}}")
+    assert len({reference.place for reference in found}) == len(found)

@@ -1,0 +1,124 @@
+"""YAML becomes nodes that know the line and column of each key and value."""
+
+from __future__ import annotations
+
+import yaml
+from hypothesis import given
+from hypothesis import strategies as st
+
+from lessonpress.manuscript.nodes import Mapping, Node, Scalar, compose
+from lessonpress.manuscript.passage import whole
+from lessonpress.records.problem import Place, Problems
+
+TEXT = """\
+video: dune.mp4
+scale:
+  - {between: [stick-top, stick-foot], length: 36 in}
+  - length: 48 in
+empty:
+on: no
+"""
+
+
+def composed(text: str) -> Mapping:
+    problems = Problems()
+    node = compose(whole("clip.yaml", text), problems)
+    assert problems.found == []
+    assert isinstance(node, Mapping)
+    return node
+
+
+def place(line: int, column: int) -> Place:
+    return Place("clip.yaml", line, column)
+
+
+def test_a_value_is_found_by_a_path_of_keys_and_indices() -> None:
+    node = composed(TEXT)
+    assert node.place_of("video") == place(1, 8)
+    assert node.place_of("scale", 0, "between", 1) == place(3, 27)
+    assert node.place_of("scale", 1, "length") == place(4, 13)
+
+
+def test_a_path_that_goes_on_past_what_is_written_ends_at_the_deepest_there_is() -> None:
+    node = composed(TEXT)
+    assert node.place_of("scale", 0, "within") == place(3, 5)
+    assert node.place_of("scale", 7) == place(3, 3)
+    assert node.place_of("video", "codec") == place(1, 8)
+    assert node.place_of("nothing") == place(1, 1)
+
+
+def test_an_empty_value_lies_at_its_key() -> None:
+    assert composed(TEXT).place_of("empty") == place(5, 1)
+
+
+def test_a_key_has_a_place_of_its_own() -> None:
+    assert composed(TEXT).key_place("scale") == place(2, 1)
+
+
+def test_a_place_carries_its_line() -> None:
+    assert composed(TEXT).place_of("video").source == "video: dune.mp4"
+
+
+def test_plain_values_are_those_of_yaml_1_2_and_keys_are_text_as_written() -> None:
+    plain = composed("on: no\n12: 12\n0x10: 12:30:10\n~: ~\n").plain
+    assert plain == {"on": "no", "12": 12, "0x10": "12:30:10", "~": None}
+
+
+def test_quotes_make_text_of_a_number() -> None:
+    node = composed("a: '12'\nb: \"true\"\nc: !!str 12\nd: !!int '12'\n")
+    assert node.plain == {"a": "12", "b": "true", "c": "12", "d": 12}
+
+
+def test_an_alias_repeats_its_value() -> None:
+    assert composed("a: &pair [1, 2]\nb: *pair\n").plain == {"a": [1, 2], "b": [1, 2]}
+
+
+def test_places_are_right_after_line_separators_that_are_no_line_ends() -> None:
+    node = composed("a: 'one\u2028two'\nb: 1\n")
+    assert node.place_of("b") == place(2, 4)
+
+
+def test_an_empty_text_is_a_scalar_without_value() -> None:
+    for text in ("", "\n\n", "# only a comment\n"):
+        node = compose(whole("a.yaml", text), Problems())
+        assert isinstance(node, Scalar)
+        assert node.value is None
+
+
+def test_an_alias_inside_its_own_value_is_a_mistake() -> None:
+    problems = Problems()
+    assert compose(whole("a.yaml", "a: &a [*a]\n"), problems) is None
+    assert "repeats a value" in problems.found[0].wrong
+
+
+def _plain_yaml(node: Node) -> object:
+    return node.plain
+
+
+simple = st.recursive(
+    st.none()
+    | st.booleans()
+    | st.integers()
+    | st.text(st.characters(codec="utf-8", categories=["L", "N", "P"])),
+    lambda inner: (
+        st.lists(inner, max_size=4)
+        | st.dictionaries(st.from_regex(r"[a-z]{1,8}", fullmatch=True), inner, max_size=4)
+    ),
+    max_leaves=12,
+)
+
+
+@given(simple, st.booleans())
+def test_what_a_yaml_library_writes_is_read_back(value: object, flow: bool) -> None:
+    """Against PyYAML's own writer, all of whose texts that could be taken for something else are quoted."""
+    text = yaml.safe_dump({"value": value}, allow_unicode=True, default_flow_style=flow, width=60)
+    assert composed(text).plain == {"value": value}
+
+
+@given(st.text(max_size=200))
+def test_any_text_gives_a_node_or_a_problem_with_a_place_in_it(text: str) -> None:
+    problems = Problems()
+    node = compose(whole("a.yaml", text), problems)
+    assert node is not None or problems.errors
+    for problem in problems.found:
+        assert 1 <= problem.place.line <= text.count("\n") + 1

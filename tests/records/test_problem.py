@@ -1,0 +1,51 @@
+"""A problem is told with its place, its line and a caret under the right letter."""
+
+from __future__ import annotations
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from lessonpress.records.problem import MARGIN, WIDEST, Place, Problem, Problems, tell
+
+
+def test_a_problem_is_told_with_line_caret_and_near_names() -> None:
+    place = Place("clips/dune/clip.yaml", 2, 7, "view: faceon")
+    problem = Problem(place, "`view` cannot be `faceon`", "it is face-on", nearest=("face-on", "from-target"))
+    assert tell(problem) == (
+        "clips/dune/clip.yaml:2:7: `view` cannot be `faceon`; it is face-on\n"
+        "    view: faceon\n"
+        "          ^\n"
+        "    near: face-on, from-target"
+    )
+
+
+def test_a_warning_says_so_and_a_problem_of_a_whole_file_shows_no_line() -> None:
+    problem = Problem(Place("lessons/a.md"), "this is odd", severity="warning")
+    assert tell(problem) == "lessons/a.md:1:1: warning: this is odd"
+
+
+def test_tabs_stay_tabs_before_the_caret() -> None:
+    assert tell(Problem(Place("a", 1, 3, "\ta b"), "x")).split("\n")[2] == "    \t ^"
+
+
+def test_wide_letters_take_two_columns_and_combining_marks_none() -> None:
+    assert tell(Problem(Place("a", 1, 3, "揮桿x"), "x")).split("\n")[2] == MARGIN + "    ^"
+    assert tell(Problem(Place("a", 1, 3, "e\u0301x"), "x")).split("\n")[2] == MARGIN + " ^"
+
+
+def test_a_collector_keeps_the_line_of_the_place_and_tells_each_problem_once_in_order() -> None:
+    problems = Problems()
+    late, early = Place("a", 9, 1, "late"), Place("a", 2, 1, "early")
+    problems.error(late, "x")
+    problems.warn(early, "y")
+    problems.error(late, "x")
+    assert [problem.source_line for problem in problems.in_order()] == ["early", "late"]
+    assert len(problems.errors) == 2
+    assert len(problems.warnings) == 1
+
+
+@given(st.text(st.characters(blacklist_characters="\n"), max_size=400), st.integers(1, 500))
+def test_any_line_is_shown_in_a_window_that_holds_its_caret(line: str, column: int) -> None:
+    told = tell(Problem(Place("a", 1, column, line), "x")).split("\n")
+    if len(told) > 1:
+        assert len(told[1]) <= len(MARGIN) + WIDEST + 2
