@@ -144,10 +144,16 @@ def unsigned(found: Measured, model: Model, most: float | None = None) -> Measur
     )
 
 
-def refuse_too_short(scene: Scene, placed: Callable[[Values], Sequence[geometry.Pair]], way_out: str) -> None:
+def refuse_too_short(
+    placed: Callable[[Values], Sequence[geometry.Pair]],
+    scene: Scene,
+    shown: Callable[[float], str],
+    way_out: str,
+) -> None:
     """Refuses a straight length near zero: it cannot be below nothing, so its errors do not cancel.
 
-    placed: the two ends in the room, m. The length must be four times what it may err crosswise.
+    placed: the two ends, in the room. shown: how a length is written. The length must be four times what it
+    may err crosswise.
     """
     start, end = placed(scene.best)
     dx, dy = (float(part[0]) for part in geometry.apart(start, end))
@@ -161,7 +167,7 @@ def refuse_too_short(scene: Scene, placed: Callable[[Values], Sequence[geometry.
     u = first_order(crosswise, scene.quantities).u
     if length < SHORTEST * u:
         raise RefusedError(
-            f"{scene.length(length)} straight is too little against ± {scene.length(2 * u)} crosswise",
+            f"{shown(length)} straight is too little against ± {shown(2 * u)} crosswise",
             way_out,
         )
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from weakref import WeakKeyDictionary
 
 import numpy as np
 
@@ -50,7 +51,7 @@ class Scene:
         self.sway = Sway(setting, self.quantities, self.notes)
         self.best = BestValues(self.quantities)
         self._best_pose: Pose | None = None
-        self._drawn_poses: dict[Draws, Pose] = {}
+        self._drawn_poses: WeakKeyDictionary[Draws, Pose] = WeakKeyDictionary()
 
     @property
     def pose(self) -> Pose:
@@ -131,6 +132,8 @@ class Scene:
 
     def check_points(self, points: Sequence[At]) -> None:
         """Refuses unmarked points, and points of pictures between which the camera may have moved."""
+        if not points:
+            return
         own = {frame for at in points for frame in self.points.frames_of(at)}
         solved = {frame for at in self.solver.marks_at for frame in self.points.frames_of(at)}
         flat = self.setting.view == "overhead"

@@ -6,13 +6,19 @@ import math
 
 import numpy as np
 
+from lessonpress.measure import circle_fit
+from lessonpress.measure.bodies import mark_weights
+from lessonpress.measure.kinds.balance import marks_of
+from lessonpress.measure.kinds.instead import turned_end
+from lessonpress.measure.kinds.path import frames_of_way
 from lessonpress.measure.lens import distorted
 from lessonpress.measure.lens import straight as straight_lens
-from lessonpress.measure.refusal import RefusedError
+from lessonpress.measure.refusal import Refusal, RefusedError
 from lessonpress.measure.scene import Scene
 from lessonpress.measure.setting import At
 
 Point = tuple[float, float]
+CIRCLE_STEPS = 97
 STEPS = 48  # pieces of a line that the lens bends
 REACH = 1.5  # of the picture's longer side: far enough past its edge
 
@@ -69,6 +75,50 @@ def _before_the_lens(scene: Scene, up: float, along: Point, reach: float) -> tup
     focal = float(scene.pose.attitude.focal[0])
     vanishing = (-0.98 * focal * metres * math.cos(pitch) - math.sin(pitch) * up) / slope
     return (max(-reach, vanishing), reach) if slope > 0 else (-reach, min(reach, vanishing))
+
+
+def fitted_circle(scene: Scene, mark: str, start: int, end: int, on: int) -> tuple[Point, ...] | Refusal:
+    """Centre, then the points of the circle of a mark's way, in the picture of frame `on`, px.
+
+    Fitted to the places as the picture shows them in the subject plane, so that it lies on them.
+    """
+    first, last = min(start, end), max(start, end)
+    try:
+        frames = frames_of_way(scene, mark, first, last)
+    except RefusedError as refused:
+        return refused.refusal
+    places = np.array([in_plane(scene, place(scene, At(mark, frame)), frame) for frame in frames])
+    a, b, r = (float(part[0]) for part in circle_fit.circle(places[:, :1], places[:, 1:]))
+    if not math.isfinite(r):
+        return Refusal("the places do not lie on a circle", "fit it over a longer way")
+    turns = np.linspace(0, 2 * math.pi, CIRCLE_STEPS)
+    line = (shown(scene, a + r * math.cos(t), b + r * math.sin(t), on) for t in turns)
+    return (shown(scene, a, b, on), *line)
+
+
+def centre_of_mass(scene: Scene, frame: int) -> Point | Refusal:
+    """The centre of mass in a picture, px: the marks' places, weighed as `balance` weighs them."""
+    try:
+        points = marks_of(scene, frame)
+    except RefusedError as refused:
+        return refused.refusal
+    weights = mark_weights()
+    places = {at.mark: place(scene, at) for at in points}
+    x = sum(weight * places[mark][0] for mark, weight in weights.items())
+    y = sum(weight * places[mark][1] for mark, weight in weights.items())
+    return x, y
+
+
+def instead_place(scene: Scene, a: At, v: At, b: At, to: float) -> Point:
+    """Where b would be in the picture of its frame, px, had the inside angle at v been `to` deg.
+
+    Turned in the subject plane as the picture shows it. Raises KeyError for a mark not placed.
+    """
+    flat = [in_plane(scene, place(scene, at), at.frame) for at in (a, v, b)]
+    right = scene.setting.positive_right
+    goalward = [(np.array([right * x]), np.array([y])) for x, y in flat]
+    x, y = turned_end(goalward, to)
+    return shown(scene, right * float(x[0]), float(y[0]), b.frame)
 
 
 def px_per_metre(scene: Scene, at: At | None) -> float | None:

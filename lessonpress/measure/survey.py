@@ -4,11 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from lessonpress.measure import budget, standing
+from lessonpress.measure import budget, plausible, standing
+from lessonpress.measure.difference import difference
 from lessonpress.measure.kinds.angle import angle
+from lessonpress.measure.kinds.balance import balance
+from lessonpress.measure.kinds.circle import circle
 from lessonpress.measure.kinds.clock import clock
+from lessonpress.measure.kinds.instead import Along, instead
+from lessonpress.measure.kinds.path import path
 from lessonpress.measure.kinds.span import span
+from lessonpress.measure.kinds.speed import speed
+from lessonpress.measure.kinds.tempo import tempo
 from lessonpress.measure.kinds.tilt import tilt
+from lessonpress.measure.kinds.turn import turn
 from lessonpress.measure.measured import Measured
 from lessonpress.measure.propagation import inputs_of
 from lessonpress.measure.reckoning import refusing
@@ -44,7 +52,7 @@ class Survey:
     @property
     def warnings(self) -> tuple[str, ...]:
         """What does not fit together: scales that disagree, a body that cannot be."""
-        return tuple(self.scene.solver.warnings)
+        return (*self.scene.solver.warnings, *plausible.warnings(self.scene))
 
     @property
     def assumptions(self) -> tuple[str, ...]:
@@ -74,6 +82,42 @@ class Survey:
         """Travel from where a mark stood to where it is, m, signed along its axis; straight is ≥ 0."""
         return refusing(lambda: span(self.scene, then, now, axis))
 
+    def turn(self, then: tuple[At, At], now: tuple[At, At]) -> Measured | Refusal:
+        """Rotation about the vertical of the line a→b since it stood square to the camera, deg, a magnitude.
+
+        then, now: the same two marks at two frames.
+        """
+        return refusing(lambda: turn(self.scene, then, now))
+
+    def path(self, mark: str, start: int, end: int) -> Measured | Refusal:
+        """Length of a mark's way from frame to frame, m: the chords between its places."""
+        return refusing(lambda: path(self.scene, mark, start, end))
+
+    def speed(self, at: At) -> Measured | Refusal:
+        """Speed of a mark at a frame, m/s, ≥ 0, never read across impact."""
+        return refusing(lambda: speed(self.scene, at))
+
+    def circle(self, mark: str, start: int, end: int, near: At | None = None) -> Measured | Refusal:
+        """Radius of the circle of a mark's way, m; with near, how far its centre lies from that mark."""
+        return refusing(lambda: circle(self.scene, mark, start, end, near))
+
+    def balance(self, frame: int) -> Measured | Refusal:
+        """Where the centre of mass lies between trail ankle (0 %) and lead ankle (100 %)."""
+        return refusing(lambda: balance(self.scene, frame))
+
+    def instead(self, a: At, v: At, b: At, to: float, along: Along = "chord") -> Measured | Refusal:
+        """How far b would have moved, m, had the inside angle at v been `to` deg."""
+        return refusing(lambda: instead(self.scene, a, v, b, to, along))
+
+    def tempo(self, start: int, top: int, impact: int) -> Measured | Refusal:
+        """(top − start) ÷ (impact − top) of three frames, a ratio."""
+        return refusing(lambda: tempo(self.scene, start, top, impact))
+
+    @staticmethod
+    def difference(first: Measured, second: Measured) -> Measured | Refusal:
+        """first − second, of this clip or of two; way: "larger", "smaller" or "not distinguishable"."""
+        return difference(first, second)
+
     # drawing
 
     def place(self, at: At, on: int | None = None) -> Point:
@@ -86,6 +130,18 @@ class Survey:
     def carried(self, point: Point, start: int, end: int) -> Point:
         """A point of the room in the picture of frame `start`, where it is in that of `end`, px."""
         return self.scene.points.moved(point, start, end)
+
+    def fitted_circle(self, mark: str, start: int, end: int, on: int) -> tuple[Point, ...] | Refusal:
+        """Centre of the circle of a mark's way, then its line, in the picture of frame `on`, px."""
+        return standing.fitted_circle(self.scene, mark, start, end, on)
+
+    def centre_of_mass(self, frame: int) -> Point | Refusal:
+        """The body's centre of mass in the picture of a frame, px."""
+        return standing.centre_of_mass(self.scene, frame)
+
+    def instead_place(self, a: At, v: At, b: At, to: float) -> Point:
+        """Where b would be in the picture of its frame, px, had the inside angle at v been `to` deg."""
+        return standing.instead_place(self.scene, a, v, b, to)
 
     def px_per_metre(self, at: At | None = None) -> float | None:
         """Picture px along the level axis for a metre in the subject plane, at a mark's place or the centre.

@@ -36,5 +36,5 @@ def span(scene: Scene, a: At, b: At, axis: Axis) -> Measured:
     )
     if axis == "straight" and scene.metric:
         scene.check_points((a, b))
-        refuse_too_short(scene, lambda values: scene.placed(values, (a, b)), SIGNED)
+        refuse_too_short(lambda values: scene.placed(values, (a, b)), scene, scene.length, SIGNED)
     return reckon(scene, asked)

@@ -1,0 +1,169 @@
+"""A mark's speed at a frame."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+
+from lessonpress.measure.measured import Measured
+from lessonpress.measure.propagation import Values
+from lessonpress.measure.quantities import FloatArray, Quantity, limited
+from lessonpress.measure.reckoning import Asked, reckon, refuse_too_short
+from lessonpress.measure.refusal import RefusedError
+from lessonpress.measure.savitzky_golay import reading, weights
+from lessonpress.measure.scene import Scene
+from lessonpress.measure.setting import At
+
+PLACES = 5
+PARABOLA_TO = 10.0  # deg of turn between places
+QUARTIC_TO = 20.0
+MOST_GAP = 3  # frames between neighbouring places
+DEPTH_REACH = 0.05  # s each way, over which a mark's own depth runs straight
+READOUT_WITHIN = 0.05  # of a stated readout
+
+
+@dataclass(frozen=True)
+class Window:
+    """The places a speed is read from; at: which of them is asked for; turn: deg between places."""
+
+    points: tuple[At, ...]
+    at: int
+    span: tuple[int, int]
+    turn: float
+    degree: int
+
+
+def speed(scene: Scene, at: At) -> Measured:
+    """Speed in the subject plane, m/s, ≥ 0: the derivative of a polynomial laid through five places.
+
+    A parabola to 10° of turn between places, a quartic to 20°; what it reads too low on a circle is put right
+    and is in the budget as a limit. Places on the other side of impact are never used: at a track's end the
+    window is one-sided and the ± says what that costs. Refuses without times or scale, with fewer than five
+    places, with more turn, and a speed of under four times its crosswise uncertainty. A camera reads from top
+    to bottom: a place's time is its picture's plus the readout times its height's share. Source: Savitzky and
+    Golay 1964.
+    """
+    scene.check_lengths()
+    if scene.setting.times is None:
+        raise RefusedError("the clip's times are not known", "add filmed_at to the card")
+    window = _window(scene, at)
+    scene.check_points(window.points)
+    bent = _bend(scene, at, window)
+    readout = _readout(scene)
+    heights = [scene.points.best(point)[1] / scene.setting.size[1] for point in window.points]
+    own = [scene.depths.time(point.frame) for point in window.points]
+
+    def velocity(values: Values) -> tuple[FloatArray, FloatArray]:
+        placed = scene.placed(values, window.points, span=window.span)
+        times = np.stack([t + values[readout] * h for t, h in zip(own, heights, strict=True)])
+        derivative = weights(times - times[window.at], window.degree, 1)
+        x, y = (np.stack([point[axis] for point in placed]) for axis in (0, 1))
+        return (derivative * x).sum(axis=0), (derivative * y).sum(axis=0)
+
+    def model(values: Values) -> FloatArray:
+        return np.asarray(np.hypot(*velocity(values)) / values[bent])
+
+    def worked(value: float) -> str:
+        vx, vy = (float(part[0]) for part in velocity(scene.best))
+        return f"√({vx:.2f}² + {vy:.2f}²) m/s ÷ {scene.quantities[bent].value:.3f} = {value:.2f} m/s".replace(
+            "-", "−"
+        )
+
+    nothing = np.zeros(1)
+    refuse_too_short(
+        lambda values: ((nothing, nothing), velocity(values)),
+        scene,
+        lambda value: f"{value:.2f} m/s",
+        "measure how far it moves between two instants instead",
+    )
+    formula = f"|dP/dt|, polynomial of degree {window.degree} through {PLACES} places"
+    return reckon(scene, Asked(model, "speed", window.points, formula, worked, marks=(at.mark,)))
+
+
+def _window(scene: Scene, at: At) -> Window:
+    frames = _side(scene, at)
+    if at.frame not in frames:
+        raise RefusedError(
+            f"{at.mark} is not marked on frame {at.frame}", f"track {at.mark} through frame {at.frame}"
+        )
+    index = frames.index(at.frame)
+    first = min(max(0, index - PLACES // 2), max(0, len(frames) - PLACES))
+    chosen = frames[first : first + PLACES]
+    gap = max((b - a for a, b in pairwise(chosen)), default=0)
+    if len(chosen) < PLACES or gap > MOST_GAP:
+        raise RefusedError(
+            f"too few places of {at.mark} next to frame {at.frame}: a speed needs five, close together",
+            f"track {at.mark} over five frames or more on this side of impact",
+        )
+    points = tuple(At(at.mark, frame) for frame in chosen)
+    asked = chosen.index(at.frame)
+    span = _depth_span(scene, at.frame, chosen)
+    turn = _turn(scene, points, span)
+    if turn > QUARTIC_TO:
+        raise RefusedError(
+            f"{at.mark} turns by {turn:.0f}° from picture to picture, too much for a speed",
+            "film at more pictures per second",
+        )
+    return Window(points, asked, span, turn, 2 if turn <= PARABOLA_TO else 4)
+
+
+def _side(scene: Scene, at: At) -> list[int]:
+    """Frames with a place of the mark, each at a new time, on this side of impact."""
+    impact = scene.setting.impact
+    times = scene.setting.times or ()
+    first, last = 0, len(times) - 1
+    if impact is not None:
+        first, last = (first, min(impact, last)) if at.frame <= impact else (impact, last)
+    frames: list[int] = []
+    for frame in scene.tracked(at.mark, first, last):
+        if not frames or times[frame] > times[frames[-1]]:
+            frames.append(frame)
+    return frames
+
+
+def _depth_span(scene: Scene, frame: int, chosen: list[int]) -> tuple[int, int]:
+    """The frames over which the mark's own depth runs straight: a tenth of a second about the one asked for.
+
+    About as long as a downswing brings an implement from deepest to nearest. A span as short as the window
+    would let depth run faster than any body does.
+    """
+    times = np.array(scene.setting.times)
+    near = np.flatnonzero(np.abs(times - times[frame]) <= DEPTH_REACH)
+    return min(int(near[0]), chosen[0]), max(int(near[-1]), chosen[-1])
+
+
+def _turn(scene: Scene, points: tuple[At, ...], span: tuple[int, int]) -> float:
+    """Turn of the direction of travel between places, deg, at the window's middle: |v × a| Δt / v²."""
+    placed = scene.placed(scene.best, points, span=span)
+    x, y = (np.array([point[axis][0] for point in placed]) for axis in (0, 1))
+    places = np.arange(len(points), dtype=np.float64) - (len(points) - 1) / 2
+    first, second = weights(places, 2, 1), weights(places, 2, 2)
+    vx, vy, ax, ay = first @ x, first @ y, second @ x, second @ y
+    square = vx * vx + vy * vy
+    return math.degrees(abs(vx * ay - vy * ax) / square) if square else math.inf
+
+
+def _bend(scene: Scene, at: At, window: Window) -> str:
+    """The input for what the polynomial reads of a circle's speed, as far from 1 again either way."""
+    places = np.arange(len(window.points), dtype=np.float64) - window.at
+    read = reading(math.radians(window.turn), places, window.degree)
+    name = f"{scene.setting.clip}/bend/{at.mark}/{at.frame}"
+    words = f"bend of the way between places, {window.turn:.0f}° each"
+    return scene.quantities.add(limited(name, words, read, abs(1 - read), ""))
+
+
+def _readout(scene: Scene) -> str:
+    """The input for the time the camera takes from the first row to the last, s."""
+    name = f"{scene.setting.clip}/readout"
+    stated, times = scene.setting.readout, np.array(scene.setting.times)
+    words = "time to read a picture from top to bottom"
+    if stated is not None:
+        return scene.quantities.add(limited(name, words, stated, READOUT_WITHIN * stated, "s"))
+    steps = np.diff(times)
+    frame_time = float(np.median(steps[steps > 0]))
+    scene.notes[name] = f"readout from 0 to one picture's time, {1000 * frame_time:.1f} ms"
+    half = frame_time / 2
+    return scene.quantities.add(Quantity(name, words, half, half / math.sqrt(3), "s", "rectangular"))

@@ -1,0 +1,60 @@
+"""Backswing to downswing."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+
+from lessonpress.measure.measured import Measured
+from lessonpress.measure.propagation import Values
+from lessonpress.measure.quantities import FloatArray, limited
+from lessonpress.measure.reckoning import Asked, reckon
+from lessonpress.measure.refusal import RefusedError
+from lessonpress.measure.scene import Scene
+
+
+def tempo(scene: Scene, start: int, top: int, impact: int) -> Measured:
+    """(top − start) ÷ (impact − top), from the real times of three frames; a ratio.
+
+    Each event is good to half a captured picture, before or after. Refuses without times, events out of
+    order, and a downswing too short for its ends.
+    """
+    times = scene.setting.times
+    if times is None:
+        raise RefusedError("the clip's times are not known", "add filmed_at to the card")
+    if not start < top < impact < len(times):
+        raise RefusedError("start, top and impact do not follow each other", "check the events on the card")
+    names = [
+        _event(scene, words, frame) for words, frame in (("start", start), ("top", top), ("impact", impact))
+    ]
+
+    def model(values: Values) -> FloatArray:
+        first, middle, last = (values[name] for name in names)
+        return np.asarray((middle - first) / (last - middle))
+
+    def worked(value: float) -> str:
+        return f"{times[top] - times[start]:.3f} s ÷ {times[impact] - times[top]:.3f} s = {value:.2f}"
+
+    asked = Asked(model, "ratio", (), "(top − start) ÷ (impact − top)", worked, upright=False)
+    found = replace(reckon(scene, asked), frames=(start, top, impact), plane="")
+    if not found.low > 0:
+        raise RefusedError(
+            "the downswing has too few pictures for a tempo", "film at more pictures per second"
+        )
+    return found
+
+
+def _event(scene: Scene, words: str, frame: int) -> str:
+    times = scene.setting.times or ()
+    before = times[frame] - times[frame - 1] if frame > 0 else 0.0
+    after = times[frame + 1] - times[frame] if frame + 1 < len(times) else 0.0
+    return scene.quantities.add(
+        limited(
+            f"{scene.setting.clip}/event/{words}/{frame}",
+            f"{words}, to half a picture",
+            times[frame],
+            max(before, after) / 2,
+            "s",
+        )
+    )

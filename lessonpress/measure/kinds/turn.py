@@ -1,0 +1,70 @@
+"""Rotation about the vertical, read from foreshortening."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+
+from lessonpress.measure import geometry
+from lessonpress.measure.measured import Measured
+from lessonpress.measure.propagation import Values, first_order
+from lessonpress.measure.quantities import FloatArray, Quantity
+from lessonpress.measure.reckoning import Asked, degrees, reckon
+from lessonpress.measure.refusal import RefusedError
+from lessonpress.measure.scene import Scene
+from lessonpress.measure.setting import At
+
+SQUARE_U = 5.0  # deg: how square to the camera a line across the body stands at first
+LEAST = 1.0  # deg: an interval that reaches down to here does not tell a turn from none
+NARROWEST = 6.0  # the line at first must be this many times its own uncertainty
+
+
+def turn(scene: Scene, then: tuple[At, At], now: tuple[At, At]) -> Measured:
+    """How far the line a→b has turned about the vertical, deg, a magnitude 0 to 180, drawn by Monte Carlo.
+
+    The line is taken to have stood square to the camera at first, u 5°: φ = acos(ΔX now / ΔX then). Draws
+    keep their order under acos, so their interval covers as the foreshortening's own does, near zero too.
+    Refuses where the interval reaches zero, saying what the turn does not exceed; views along the target
+    line, from which such a line is seen end on; and a line too short at first. Source: foreshortening by the
+    cosine, any text on orthographic projection.
+    """
+    scene.check_faced("a turn from foreshortening")
+    square = scene.quantities.add(
+        Quantity(
+            f"{scene.setting.clip}/square/{then[0].mark}/{then[1].mark}/{then[0].frame}",
+            f"how square {then[0].mark} to {then[1].mark} stood at first",
+            0.0,
+            math.radians(SQUARE_U),
+            "rad",
+        )
+    )
+    scene.notes[square] = f"square to the camera at first, u {SQUARE_U:.0f}°"
+
+    def spans(values: Values) -> tuple[FloatArray, FloatArray]:
+        a0, b0, a1, b1 = scene.placed(values, (*then, *now))
+        return geometry.level(a0, b0), geometry.level(a1, b1)
+
+    def model(values: Values) -> FloatArray:
+        first, later = spans(values)
+        off = values[square]
+        return np.asarray(np.degrees(np.arccos(np.clip(later / first * np.cos(off), -1, 1)) - off))
+
+    def worked(value: float) -> str:
+        first, later = (scene.length(float(span[0])) for span in spans(scene.best))
+        return f"acos({later} / {first}) = {degrees(value)}"
+
+    points = (*then, *now)
+    scene.check_points(points)
+    at_first = first_order(lambda values: spans(values)[0], scene.quantities)
+    if abs(at_first.value) < NARROWEST * at_first.u:
+        raise RefusedError(
+            "the line is too short at first to show a turn", "choose an instant when it faces the camera"
+        )
+    found = reckon(scene, Asked(model, "angle", points, "φ = acos(ΔX now ÷ ΔX at first)", worked, drawn=True))
+    if found.low < LEAST:
+        raise RefusedError(
+            f"a turn of no more than {math.ceil(found.high)}°: so near square it is not told from none",
+            "measure it later in the turn, or say in words that it is small",
+        )
+    return found

@@ -1,0 +1,51 @@
+"""Whether a clip's scale makes a body that can be: a warning, never a refusal."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from lessonpress.measure.bodies import PROPORTIONS, TOO_LONG, TOO_SHORT, Proportion
+from lessonpress.measure.kinds.span import span
+from lessonpress.measure.measured import Measured
+from lessonpress.measure.refusal import RefusedError
+from lessonpress.measure.scene import Scene
+from lessonpress.measure.setting import At
+
+
+def warnings(scene: Scene) -> Iterator[str]:
+    """One sentence for every part of the body that the scale makes longer or shorter than a body can have.
+
+    Looks at hand-placed marks. A part may look shorter than it is, so only legs are checked for being short.
+    Limits: 1.35 and 0.6 times the published fraction of stature, beyond what ± allows (common practice).
+    """
+    if not scene.metric or scene.setting.view == "overhead":
+        return
+    for part in PROPORTIONS:
+        longest = _longest(scene, part)
+        if longest is not None:
+            yield from _told(scene, part, longest)
+
+
+def _longest(scene: Scene, part: Proportion) -> Measured | None:
+    """The part as it looks longest over the frames on which both its ends were placed by hand."""
+    near, far = ({frame for mark, frame in scene.points.hand if mark == end} for end in part.ends)
+    found = [_measured(scene, part, frame) for frame in sorted(near & far)]
+    return max((one for one in found if one is not None), key=lambda one: one.value, default=None)
+
+
+def _measured(scene: Scene, part: Proportion, frame: int) -> Measured | None:
+    first, second = part.ends
+    try:
+        return span(scene, At(first, frame), At(second, frame), "straight")
+    except RefusedError:
+        return None
+
+
+def _told(scene: Scene, part: Proportion, longest: Measured) -> Iterator[str]:
+    published = part.fraction * scene.depths.best_stature
+    allowed = 2 * scene.quantities[scene.depths.stature].u * part.fraction + longest.uncertainty
+    shown, usual = scene.length(longest.value), scene.length(published)
+    if longest.value - allowed > TOO_LONG * published:
+        yield f"the scale makes the {part.words} {shown}, where a body of this stature has some {usual}"
+    elif not part.foreshortened and longest.value + allowed < TOO_SHORT * published:
+        yield f"the scale makes the {part.words} only {shown}, where a body of this stature has some {usual}"
