@@ -15,7 +15,7 @@ from lessonpress.pages.links import Linker
 from lessonpress.pages.pictures import PictureBook
 from lessonpress.pages.theme import Theme
 from lessonpress.pages.topics import Topic, key_of, slugs_by_key, topics_of
-from lessonpress.pages.words import counted
+from lessonpress.pages.words import counted, fit
 
 
 @dataclass(frozen=True)
@@ -70,6 +70,7 @@ class Studio:
             site=self.bound.site,
             words=self.words,
             links=links,
+            fit=fit,
             long_date=lambda day: dates.long(day, self.words),
             short_date=lambda day: dates.short(day, self.words),
             counted=lambda number, noun: counted(number, noun, self.words),

@@ -11,7 +11,7 @@ from lessonpress.pages.numbers import Lettered, answer_words, lettered
 from lessonpress.records.measure import Budget, Measure
 
 _BARS = 6  # shares shown one by one; what is smaller is told as one
-_SIDES = ("first", "second", "difference")
+SIDES = ("first", "second", "difference")
 _DEFAULT_COLOUR: Colour = "black"
 
 
@@ -39,6 +39,13 @@ class Row:
     @property
     def id(self) -> str:
         return self.measure.id
+
+    @property
+    def side(self) -> str:
+        """Of a pair: "first", "second", "difference"; else ""."""
+        side = self.measure.id.rpartition(".")[2]
+        paired = self.plate is not None and self.plate.kind == "pair"
+        return side if paired and side in SIDES else ""
 
 
 @dataclass(frozen=True)
@@ -76,9 +83,9 @@ def pair_rows(plate: Plate, bound: BoundLesson, units: Units) -> tuple[PairRow, 
     found: dict[str, dict[str, Row]] = {}
     for one in rows_of(plate, bound, units):
         base, _, side = one.id.rpartition(".")
-        if side in _SIDES:
+        if side in SIDES:
             found.setdefault(base, {})[side] = one
-    return tuple(PairRow(*(sides.get(side) for side in _SIDES)) for sides in found.values())
+    return tuple(PairRow(*(sides.get(side) for side in SIDES)) for sides in found.values())
 
 
 def row(measure: Measure, bound: BoundLesson, units: Units) -> Row:
@@ -96,8 +103,8 @@ def row(measure: Measure, bound: BoundLesson, units: Units) -> Row:
 
 
 def _label(measure: Measure, plate: Plate | None) -> str:
-    """The panel of a strip or a pair whose overlay carries the measure."""
-    if plate is None or len(plate.panels) == 1:
+    """The panel of a strip whose overlay carries the measure."""
+    if plate is None or len(plate.panels) == 1 or plate.kind == "pair":
         return ""
     carrying = (
         panel.label

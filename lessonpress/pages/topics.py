@@ -77,8 +77,10 @@ def _slugs(keys: Iterable[str]) -> dict[str, str]:
     return given
 
 
-def _sorting(name: str) -> tuple[str, str]:
-    return _bare(name), name
+def _sorting(name: str) -> tuple[list[tuple[int, str]], str]:
+    """By letters without accents; numbers within by their size, so that 9 comes before 10."""
+    parts = re.split(r"(\d+)", _bare(name))
+    return [(int(part), "") if part.isdecimal() else (-1, part) for part in parts], name
 
 
 def _bare(name: str) -> str:

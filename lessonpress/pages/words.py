@@ -19,3 +19,11 @@ def listed(names: Sequence[str], words: Mapping[str, Any]) -> str:
     if len(names) < 2:
         return "".join(names)
     return f"{', '.join(names[:-1])} {words['and']} {names[-1]}"
+
+
+def fit(title: str) -> str:
+    """How a title is set: "short" in full size, "long" and "longest" where that would push the page down."""
+    longest_word = max((len(word) for word in title.split()), default=0)
+    if len(title) > 110:
+        return "longest"
+    return "long" if len(title) > 55 or longest_word > 16 else "short"

@@ -12,6 +12,11 @@ def test_topics_stand_under_their_letters_in_the_order_of_the_alphabet() -> None
     assert [letter.letter for letter in letters] == ["0–9", "A", "U", "W"]
 
 
+def test_numbers_in_topics_are_in_order_of_their_size() -> None:
+    found = topics_of([bare_lesson("one", topics=("frame 10", "frame 9"))])
+    assert [topic.name for topic in found] == ["frame 9", "frame 10"]
+
+
 def test_two_spellings_are_one_topic() -> None:
     lessons = [
         bare_lesson("one", topics=("Hub",), date=date(2026, 1, 1)),
