@@ -8,6 +8,8 @@ from pathlib import Path
 
 import pytest
 
+from lessonpress.press.progress import Silent
+from lessonpress.press.run import press
 from tests.studio.site import make_site
 
 
@@ -17,9 +19,18 @@ def drawn_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return make_site(tmp_path_factory.mktemp("drawn") / "notebook").root
 
 
+@pytest.fixture(scope="session")
+def pressed_site(drawn_site: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The drawn site's output folder, for reading only."""
+    out = tmp_path_factory.mktemp("drawn-host") / "notebook"
+    done = press(drawn_site, out, Silent())
+    assert done.summary is not None, done.problems.errors
+    return out
+
+
 @pytest.fixture
-def own_site(drawn_site: Path, tmp_path: Path) -> Path:
-    """A copy of the drawn site that a test may change."""
+def own_site(drawn_site: Path, pressed_site: Path, tmp_path: Path) -> Path:
+    """A copy of the drawn site that a test may change. Its cache is full: the site was pressed before."""
     return Path(shutil.copytree(drawn_site, tmp_path / "notebook"))
 
 

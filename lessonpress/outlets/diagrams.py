@@ -3,39 +3,69 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
 
 from lessonpress.drawing import standalone_png, standalone_svg
-from lessonpress.figures.plates import BoundLesson, Panel, Plate
+from lessonpress.figures.plates import BoundLesson, Panel
 from lessonpress.measure.units import Units
 from lessonpress.pages import links
 
-PictureOf = Callable[[Panel], bytes]
+PictureOf = Callable[[Panel], Path]
 
 
-def diagrams(lesson: BoundLesson, units: Units, picture_of: PictureOf) -> Iterator[tuple[str, bytes]]:
-    """(path, bytes) of the SVG and the PNG of every panel, where the pages link them.
+@dataclass(frozen=True)
+class Diagram:
+    """What one drawing is made from; it can be handed to another process. picture: the panel's crop.
 
-    picture_of: the panel's crop as WebP, JPEG or PNG.
+    svg_path, png_path: where the pages link them.
     """
+
+    svg_path: str
+    png_path: str
+    panel: Panel
+    picture: Path
+    heading: str
+    title: str
+    description: str
+    units: Units
+    mirrored: bool
+
+    def svg(self) -> bytes:
+        return standalone_svg(
+            self.panel,
+            self.picture.read_bytes(),
+            title=self.title,
+            description=self.description,
+            units=self.units,
+            heading=self.heading,
+            mirrored=self.mirrored,
+        ).encode()
+
+    def png(self) -> bytes:
+        return standalone_png(
+            self.panel,
+            self.picture.read_bytes(),
+            title=self.title,
+            units=self.units,
+            heading=self.heading,
+            mirrored=self.mirrored,
+        )
+
+
+def diagrams(lesson: BoundLesson, units: Units, plate_word: str, picture_of: PictureOf) -> Iterator[Diagram]:
+    """One for each panel of each plate, in the lesson's order. plate_word: the theme's, for the heading."""
     for plate in lesson.plates:
         for place, panel in enumerate(plate.panels):
             path = (lesson.lesson.name, plate.id, place, len(plate.panels))
-            svg, png = _drawn(plate, panel, units, picture_of(panel))
-            yield links.diagram(*path, "svg"), svg
-            yield links.diagram(*path, "png"), png
-
-
-def _drawn(plate: Plate, panel: Panel, units: Units, picture: bytes) -> tuple[bytes, bytes]:
-    heading = f"Plate {plate.numeral} · {panel.label}"
-    title = panel.alt or plate.alt
-    svg = standalone_svg(
-        panel,
-        picture,
-        title=title,
-        description=plate.description,
-        units=units,
-        heading=heading,
-        mirrored=plate.mirrored,
-    )
-    png = standalone_png(panel, picture, title=title, units=units, heading=heading, mirrored=plate.mirrored)
-    return svg.encode(), png
+            yield Diagram(
+                links.diagram(*path, "svg"),
+                links.diagram(*path, "png"),
+                panel,
+                picture_of(panel),
+                heading=f"{plate_word} {plate.numeral} · {panel.label}",
+                title=panel.alt or plate.alt,
+                description=plate.description,
+                units=units,
+                mirrored=plate.mirrored,
+            )

@@ -1,4 +1,4 @@
-"""Everything that leaves a site beside its pages."""
+"""The data files, feeds and map of a site."""
 
 from __future__ import annotations
 
@@ -6,17 +6,15 @@ from collections.abc import Iterator
 
 from lessonpress.figures.plates import BoundLesson, BoundSite
 from lessonpress.outlets import ledger
-from lessonpress.outlets.diagrams import PictureOf, diagrams
 from lessonpress.outlets.feeds import feeds
 from lessonpress.outlets.sitemap import sitemap
 from lessonpress.pages import links
 
 
-def outlets(bound: BoundSite, picture_of: PictureOf) -> Iterator[tuple[str, bytes]]:
-    """(path from the output folder, content) of every data file, diagram, feed and map of the site."""
+def outlets(bound: BoundSite) -> Iterator[tuple[str, bytes]]:
+    """(path from the output folder, content) of all that leaves the site beside its pages and pictures."""
     for lesson in bound.lessons:
         yield from _ledger(lesson)
-        yield from diagrams(lesson, bound.site.units, picture_of)
     written = [lesson.lesson for lesson in bound.lessons]
     yield from feeds(bound.site, written)
     yield from sitemap(bound.site, written)

@@ -8,10 +8,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from lessonpress.figures.plates import BoundSite
+from lessonpress.figures.plates import BoundSite, Panel
+from lessonpress.outlets.diagrams import Diagram, diagrams
 from lessonpress.outlets.site import outlets
 from lessonpress.pages import PictureBook, Shot, Theme, render_site
 from lessonpress.pages.pictures import shot_of
+from lessonpress.press.cache import Cache
+from lessonpress.press.diagrams import drawn
 from lessonpress.press.pictures import Printing, pictures_of
 from lessonpress.press.progress import Progress
 from lessonpress.press.reading import Reading, read
@@ -76,27 +79,41 @@ def _write(
     hashes: dict[str, str] = {}
     size = 0
     progress.begin("pressing pages")
-    for path, content in _files(bound, made):
+    for path, content in _files(bound, made, reading.cache, progress):
         if path in hashes:
             raise RuntimeError(f"two files want to be {path}")
         _put(aside, path, content)
         hashes[path] = hash_of(content)
         size += len(content)
-        progress.step()
     record = receipt(hashes)
     _put(aside, NAME, record)
     return hashes, size + len(record)
 
 
-def _files(bound: BoundSite, made: tuple[Printing, ...]) -> Iterator[tuple[str, bytes]]:
+def _files(
+    bound: BoundSite, made: tuple[Printing, ...], cache: Cache, progress: Progress
+) -> Iterator[tuple[str, bytes]]:
     by_shot: dict[Shot, list[Printing]] = defaultdict(list)
     for printing in made:
         by_shot[printing.shot].append(printing)
     book = PictureBook({shot: [one.picture for one in sizes] for shot, sizes in by_shot.items()})
-    yield from render_site(bound, book, Theme.named(bound.site.theme))
-    yield from outlets(bound, lambda panel: by_shot[shot_of(panel)][-1].place.read_bytes())
+    theme = Theme.named(bound.site.theme)
+    plate_word = theme.words(bound.site.language)["plate"]["word"]
+    yield from render_site(bound, book, theme)
+    yield from outlets(bound)
+    yield from drawn(_diagrams(bound, plate_word, by_shot), cache, progress)
     for printing in made:
         yield printing.href, printing.place.read_bytes()
+
+
+def _diagrams(bound: BoundSite, plate_word: str, by_shot: dict[Shot, list[Printing]]) -> Iterator[Diagram]:
+    """Those of all lessons, each with the widest printing of its picture."""
+
+    def widest(panel: Panel) -> Path:
+        return by_shot[shot_of(panel)][-1].place
+
+    for lesson in bound.lessons:
+        yield from diagrams(lesson, bound.site.units, plate_word, widest)
 
 
 def _put(aside: Path, path: str, content: bytes) -> None:

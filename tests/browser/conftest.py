@@ -40,24 +40,25 @@ class PressedSite:
         return [f"lessons/{lesson.lesson.name}/index.html" for lesson in self.bound.lessons]
 
 
-def _pressed(root: Path, folder: Path) -> PressedSite:
-    done = press(root, folder, Silent())
-    assert done.summary is not None, done.problems.errors
+def _bound(root: Path) -> BoundSite:
     bound = read(root, Silent()).bound
     assert bound is not None
-    return PressedSite(folder, bound)
+    return bound
 
 
 @pytest.fixture(scope="session")
 def demo(tmp_path_factory: pytest.TempPathFactory) -> PressedSite:
     """The demo site, pressed."""
-    return _pressed(CONTENT, tmp_path_factory.mktemp("host") / "some" / "sub-folder")
+    folder = tmp_path_factory.mktemp("host") / "some" / "sub-folder"
+    done = press(CONTENT, folder, Silent())
+    assert done.summary is not None, done.problems.errors
+    return PressedSite(folder, _bound(CONTENT))
 
 
 @pytest.fixture(scope="session")
-def drawn(drawn_site: Path, tmp_path_factory: pytest.TempPathFactory) -> PressedSite:
+def drawn(drawn_site: Path, pressed_site: Path) -> PressedSite:
     """The studio's site, pressed: each overlay kind on a plate of its own."""
-    return _pressed(drawn_site, tmp_path_factory.mktemp("drawn-host") / "notebook")
+    return PressedSite(pressed_site, _bound(drawn_site))
 
 
 @pytest.fixture(scope="session", params=["demo", "drawn"])

@@ -1,0 +1,44 @@
+"""Draws a site's standalone diagrams. PNGs are slow to make, so they are kept, and spread over workers."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from lessonpress.outlets.diagrams import Diagram
+from lessonpress.press.cache import Cache
+from lessonpress.press.progress import Progress
+from lessonpress.press.receipt import hash_of
+from lessonpress.press.spread import executor_for, spread
+
+_WORTH_A_POOL = 8  # PNGs; fewer are drawn before a pool of processes has started
+
+
+@dataclass(frozen=True)
+class _Drawing:
+    diagram: Diagram
+    place: Path
+    cache: Cache
+
+
+def drawn(diagrams: Iterable[Diagram], cache: Cache, progress: Progress) -> Iterator[tuple[str, bytes]]:
+    """(path, content) of every SVG and PNG. A PNG is kept by its SVG, which holds all that it shows."""
+    drawings: list[_Drawing] = []
+    for diagram in diagrams:
+        svg = diagram.svg()
+        drawings.append(_Drawing(diagram, cache.place("diagrams", hash_of(svg), ".png"), cache))
+        yield diagram.svg_path, svg
+    owed = [drawing for drawing in drawings if not drawing.place.exists()]
+    if owed:
+        progress.begin("drawing diagrams", len(owed))
+    with executor_for(len(owed) if len(owed) >= _WORTH_A_POOL else 1) as executor:
+        for _, future in spread(_draw, owed, executor):
+            future.result()
+            progress.step()
+    for drawing in drawings:
+        yield drawing.diagram.png_path, drawing.place.read_bytes()
+
+
+def _draw(drawing: _Drawing) -> None:
+    drawing.cache.keep(drawing.place, drawing.diagram.png())

@@ -1,0 +1,94 @@
+"""Ctrl-C and SIGTERM end a press of a real process with code 130; the last good site stands."""
+
+from __future__ import annotations
+
+import shutil
+import signal
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from lessonpress.press.progress import Silent
+from lessonpress.press.run import press
+
+# Sends itself the signal when the third file of the site is about to be written.
+_WHILE_WRITING = """
+import os, sys
+from lessonpress.cli import main
+from lessonpress.press import run
+
+number, put, files = int(sys.argv.pop()), run._put, []
+
+def interrupted(aside, path, content):
+    files.append(path)
+    if len(files) == 3:
+        os.kill(os.getpid(), number)
+    put(aside, path, content)
+
+run._put = interrupted
+main()
+"""
+
+# Sends the signal to itself and its workers, as a terminal does, when the first of many diagrams is drawn.
+_WHILE_SPREADING = """
+import os, sys
+from lessonpress.cli import main
+from lessonpress.press import diagrams
+
+number, spread = int(sys.argv.pop()), diagrams.spread
+
+def interrupted(*given):
+    for done in spread(*given):
+        os.killpg(0, number)
+        yield done
+
+diagrams.spread = interrupted
+main()
+"""
+
+
+def _interrupted(script: str, site: Path, out: Path, number: signal.Signals) -> str:
+    """What the press said; it returns only when no worker holds its standard error open any more."""
+    done = subprocess.run(
+        [sys.executable, "-c", script, "press", str(site), "--out", str(out), str(int(number))],
+        capture_output=True,
+        text=True,
+        start_new_session=True,
+        timeout=120,
+    )
+    assert done.returncode == 130, done.stderr
+    return done.stderr
+
+
+def _files(folder: Path) -> dict[Path, bytes]:
+    return {path: path.read_bytes() for path in folder.rglob("*") if path.is_file()}
+
+
+@pytest.mark.parametrize("script", [_WHILE_WRITING, _WHILE_SPREADING], ids=["writing", "spreading"])
+@pytest.mark.parametrize("number", [signal.SIGINT, signal.SIGTERM])
+def test_an_interrupted_press_leaves_the_last_site_and_no_litter(
+    own_site: Path, tmp_path: Path, number: signal.Signals, script: str
+) -> None:
+    out = tmp_path / "host" / "site"
+    press(own_site, out, Silent())
+    before = _files(out)
+    if script is _WHILE_SPREADING:
+        shutil.rmtree(own_site / "build" / "cache" / "diagrams")
+    said = _interrupted(script, own_site, out, number)
+    assert said.splitlines()[-1] == "lessonpress: interrupted; what stood before still stands"
+    assert "Traceback" not in said
+    assert _files(out) == before
+    assert [path.name for path in out.parent.iterdir()] == ["site"]
+
+
+def test_the_next_press_takes_up_what_an_interrupted_one_had_made(own_site: Path, tmp_path: Path) -> None:
+    pictures = own_site / "build" / "cache" / "pictures"
+    shutil.rmtree(own_site / "build", ignore_errors=True)
+    _interrupted(_WHILE_WRITING, own_site, tmp_path / "site", signal.SIGINT)
+    assert not (tmp_path / "site").exists()
+    made = {path: path.stat().st_mtime_ns for path in pictures.rglob("*.webp")}
+    assert made
+    press(own_site, tmp_path / "site", Silent())
+    assert {path: path.stat().st_mtime_ns for path in pictures.rglob("*.webp")} == made
