@@ -8,6 +8,8 @@ from dataclasses import dataclass, replace
 from lessonpress.figures.instants import resolve
 from lessonpress.figures.setting import setting_of
 from lessonpress.footage.index import ClipIndex
+from lessonpress.footage.study import Handheld, Study
+from lessonpress.footage.times import real_times
 from lessonpress.manuscript.card import Card
 from lessonpress.manuscript.clip import Clip
 from lessonpress.measure import Survey
@@ -21,10 +23,14 @@ class Filmed:
 
     clip: Clip
     card: Card
-    index: ClipIndex
+    study: Study
     events: Mapping[str, int]
     seconds: tuple[float, ...]
     survey: Survey
+
+    @property
+    def index(self) -> ClipIndex:
+        return self.study.index
 
     @property
     def name(self) -> str:
@@ -49,9 +55,9 @@ class Filmed:
         return self.clip.marks | frozenset(self.card.middles) | frozenset(self.card.room)
 
 
-def film(clip: Clip, index: ClipIndex, units: Units, problems: Problems) -> Filmed | None:
+def film(clip: Clip, study: Study, units: Units, problems: Problems) -> Filmed | None:
     """The clip checked against its footage, or None where its card is beyond use."""
-    card = clip.card
+    card, index = clip.card, study.index
     if card is None:
         return None
     if card.fingerprint and not index.fingerprint.startswith(card.fingerprint):
@@ -64,26 +70,29 @@ def film(clip: Clip, index: ClipIndex, units: Units, problems: Problems) -> Film
     _check_sightings(clip, index, problems)
     clip = _within(clip, index)
     _check_named_marks(clip, card, problems)
-    seconds = real_seconds(index, card)
-    setting = setting_of(clip, card, index, events, seconds, problems)
+    seconds = real_times(index.times, card.filmed_at, study.repeats)
+    setting = setting_of(clip, card, study, events, seconds, problems)
     survey = Survey(setting, clip.sightings, units)
     for warning in survey.warnings:
         problems.warn(Place(clip.path), warning)
-    return Filmed(clip, card, index, events, seconds, survey)
+    return Filmed(clip, card, study, events, seconds, survey)
 
 
-def real_seconds(index: ClipIndex, card: Card) -> tuple[float, ...]:
-    """Real time since frame 0: the file's own, or counted by the pictures a second that the card states."""
-    if card.filmed_at is None:
-        return index.times
-    seconds, now = [], 0.0
-    rates = dict(card.filmed_at)
-    rate = rates[0]
-    for frame in range(len(index)):
-        rate = rates.get(frame, rate)
-        seconds.append(now)
-        now += 1 / rate
-    return tuple(seconds)
+def handheld(clip: Clip, count: int) -> Handheld | None:
+    """What the camera's motion is to be found from; None where the card says that it stood still.
+
+    The golfer is masked by the marks that do not belong to the room. The reference is the first picture that
+    carries such a mark by hand, so that a lesson's first lines stand where they were placed.
+    """
+    card = clip.card
+    if card is None or card.camera.still:
+        return None
+    masks: dict[int, list[tuple[float, float]]] = {}
+    for seen in clip.sightings:
+        if seen.mark not in card.room and seen.frame < count:
+            masks.setdefault(seen.frame, []).append((seen.x, seen.y))
+    placed = [seen.frame for seen in clip.hand_placed if seen.frame in masks]
+    return Handheld(min(placed, default=0), masks)
 
 
 def _events(clip: Clip, card: Card, index: ClipIndex, problems: Problems) -> dict[str, int]:

@@ -10,7 +10,10 @@ from lessonpress.figures.filming import Filmed
 from lessonpress.figures.ledger import Entry, record
 from lessonpress.figures.panels import Bench
 from lessonpress.figures.plates import Box, Panel
+from lessonpress.figures.printing import text_of
 from lessonpress.measure import At, Measured, Refusal
+from lessonpress.measure.difference import ALIKE, difference
+from lessonpress.measure.signs import way
 from lessonpress.overlays.shapes import Point
 from lessonpress.records.measure import Measure
 
@@ -129,9 +132,16 @@ def _difference(name: str, plate: str, mine: Measure, theirs: Measure, bench: Be
         clips=tuple(dict.fromkeys((*mine.clips, *theirs.clips))),
         frames=(*mine.frames, *theirs.frames),
         marks=mine.marks,
-        way="",
+        way=_way(outcome, mine),
     )
-    return Difference(measure, f"{mine.words}: {_sentence(outcome)}")
+    return Difference(measure, f"{mine.words}: {_sentence(outcome, measure, mine, theirs, bench)}.")
+
+
+def _way(outcome: Measured | Refusal, mine: Measure) -> str:
+    """A signed measure's difference has a way too: the one in which the first exceeds the second."""
+    if isinstance(outcome, Refusal) or not mine.way:
+        return ""
+    return way(outcome.value, outcome.axis, outcome.goal)
 
 
 def _taken(
@@ -140,12 +150,19 @@ def _taken(
     if one is None or other is None:
         side, refused = ("first", mine) if one is None else ("second", theirs)
         return Refusal(f"the {side} picture has no number: {refused.refused}", refused.way_out or "")
-    from lessonpress.measure import difference
-
     return difference(one, other)
 
 
-def _sentence(outcome: Measured | Refusal) -> str:
-    from lessonpress.measure import comparison
-
-    return "not compared" if isinstance(outcome, Refusal) else comparison(outcome)
+def _sentence(
+    outcome: Measured | Refusal, measure: Measure, mine: Measure, theirs: Measure, bench: Bench
+) -> str:
+    """Larger, smaller or not distinguishable; numbers that go opposite ways are told by how far apart."""
+    if isinstance(outcome, Refusal):
+        return "not compared"
+    if outcome.way == ALIKE:
+        return "not distinguishable at this uncertainty"
+    size = text_of(replace(measure, way=measure.way or "more"), "size", bench.units)
+    if mine.way != theirs.way:
+        return f"the first goes {size} further {measure.way}"
+    larger = abs(mine.value or 0.0) > abs(theirs.value or 0.0)
+    return f"the first is {'larger' if larger else 'smaller'} by {size}"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from lessonpress.figures.described import alt, description
@@ -12,6 +12,7 @@ from lessonpress.figures.lettering import Lettering
 from lessonpress.figures.planning import Planned, PlannedOverlay, PlannedPanel
 from lessonpress.figures.plates import Box, Credit, Drawn, Panel, ScaleBar
 from lessonpress.figures.surroundings import keep_clear, obscured
+from lessonpress.footage.motion import Unregistered
 from lessonpress.measure import At, Measured, Refusal
 from lessonpress.measure.units import Units
 from lessonpress.overlays import Stage, Words
@@ -108,6 +109,8 @@ def _drawn(
         )
     if missing:
         return None
+    if not _registered(overlay, at, [point.frame for point in owed], problems):
+        return None
     found = kind.measure(fields, stage)
     if isinstance(found, Refusal):
         problems.warn(overlay.place, f"{kind.KIND} is not measured: {found.reason}", found.way_out)
@@ -142,6 +145,23 @@ def _drawn(
         shapes=kind.shapes(fields, stage, found),
         measure=measure,
     )
+
+
+def _registered(overlay: PlannedOverlay, at: PlannedPanel, frames: Sequence[int], problems: Problems) -> bool:
+    """Whether every picture an overlay rests on lies on the room; a silent guess would move its lines."""
+    motion = at.filmed.study.motion
+    if motion is None:
+        return True
+    for frame in sorted({at.frame, *frames}):
+        placed = motion.to_reference(frame)
+        if isinstance(placed, Unregistered):
+            problems.error(
+                overlay.place,
+                f"frame {frame} of {at.filmed.name} cannot be laid on the room: {placed.reason}",
+                "choose another picture, or write `still: true` under camera if it stood on a tripod",
+            )
+            return False
+    return True
 
 
 def _colour(overlay: PlannedOverlay, stage: Stage) -> Colour:

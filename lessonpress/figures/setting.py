@@ -4,8 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+import numpy as np
+
 from lessonpress.figures.instants import resolve
 from lessonpress.footage.index import ClipIndex
+from lessonpress.footage.motion import Unregistered
+from lessonpress.footage.study import Study
 from lessonpress.manuscript import card as written
 from lessonpress.manuscript.card import Card
 from lessonpress.manuscript.clip import Clip
@@ -17,12 +21,13 @@ from lessonpress.records.problem import Problems
 def setting_of(
     clip: Clip,
     card: Card,
-    index: ClipIndex,
+    study: Study,
     events: Mapping[str, int],
     seconds: tuple[float, ...],
     problems: Problems,
 ) -> facts.Setting:
     """How a clip was filmed, in metres, seconds and px; instants of the card become frames."""
+    index = study.index
     return facts.Setting(
         clip=clip.name,
         size=index.size,
@@ -44,7 +49,25 @@ def setting_of(
         times=seconds,
         readout=card.readout,
         impact=events.get("impact"),
+        motion=_motion(study),
     )
+
+
+def _motion(study: Study) -> facts.Motion | None:
+    """The camera's motion as arrays; NaN for pictures that could not be registered, which figures refuse.
+
+    Its uncertainty is taken at the picture's middle, where the golfer stands.
+    """
+    found = study.motion
+    if found is None:
+        return None
+    count, middle = len(study.index), (study.index.size[0] / 2, study.index.size[1] / 2)
+    matrices, residual = np.full((count, 3, 3), np.nan), np.full(count, np.nan)
+    for frame in range(count):
+        matrix, u = found.to_reference(frame), found.uncertainty(frame, middle)
+        if not isinstance(matrix, Unregistered) and not isinstance(u, Unregistered):
+            matrices[frame], residual[frame] = matrix, u
+    return facts.Motion(matrices, residual, found.reference)
 
 
 def _metres(length: Length | None) -> float | None:

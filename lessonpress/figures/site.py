@@ -8,7 +8,7 @@ from lessonpress.figures.binding import begin, finish
 from lessonpress.figures.fields import FIGURES
 from lessonpress.figures.filming import Filmed, film
 from lessonpress.figures.plates import BoundLesson, BoundSite
-from lessonpress.footage.index import ClipIndex
+from lessonpress.footage.study import Study
 from lessonpress.manuscript.lesson import Lesson
 from lessonpress.manuscript.nodes import Scalar
 from lessonpress.manuscript.site import Site
@@ -32,15 +32,15 @@ def pressed(site: Site) -> tuple[Lesson, ...]:
     return tuple(lesson for lesson in site.lessons if not lesson.draft)
 
 
-def bind_site(site: Site, indexes: Mapping[str, ClipIndex]) -> tuple[BoundSite, Problems]:
+def bind_site(site: Site, studies: Mapping[str, Study]) -> tuple[BoundSite, Problems]:
     """Every lesson bound, with all that is wrong in one collection.
 
-    indexes: of the clips in use whose footage could be read; a clip without one has been told of already.
+    studies: of the clips in use whose footage could be played; a clip without one has been told of already.
     """
     problems = Problems()
     films: dict[str, Filmed | None] = dict.fromkeys(site.clips)
-    for name, index in indexes.items():
-        films[name] = film(site.clips[name], index, site.units, problems)
+    for name, study in studies.items():
+        films[name] = film(site.clips[name], study, site.units, problems)
     begun = {lesson.name: begin(lesson, site, films, problems) for lesson in pressed(site)}
     others = {name: one.bound for name, one in begun.items()}
     bound = [finish(one, others, site, films, problems) for one in begun.values()]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, Literal
 
 from lessonpress.measure.propagation import Inputs, Model
 from lessonpress.records.measure import Axis, Budget, Dimension
@@ -34,7 +34,7 @@ class Measured:
     assumed: tuple[str, ...]
     budget: Budget
     clips: tuple[str, ...] = ()
-    goal: str = "target"
+    goal: Literal["target", "ball"] = "target"
     variable: Any = field(default=None, compare=False, repr=False)
     model: Model | None = field(default=None, compare=False, repr=False)
     inputs: Inputs | None = field(default=None, compare=False, repr=False)

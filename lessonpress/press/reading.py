@@ -13,6 +13,7 @@ from lessonpress.press.cache import Cache
 from lessonpress.press.indexes import indexes_of
 from lessonpress.press.progress import Progress
 from lessonpress.press.site_folder import SITE_FILE
+from lessonpress.press.studies import studies_of
 from lessonpress.records.fault import UsageError
 from lessonpress.records.problem import Problems, nearest
 
@@ -36,8 +37,9 @@ def read(root: Path, progress: Progress) -> Reading:
         return Reading(problems, cache)
     clips = [site.clips[name] for name in sorted(clips_in_use(site))]
     indexes = indexes_of(clips, cache, progress, problems)
+    studies = studies_of(clips, indexes, cache, progress, problems)
     progress.begin("measuring")
-    bound, found = bind_site(site, indexes)
+    bound, found = bind_site(site, studies)
     problems.extend(found.found)
     return Reading(problems, cache, bound, indexes)
 

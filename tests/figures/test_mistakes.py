@@ -14,6 +14,7 @@ from pathlib import Path
 import pytest
 
 from lessonpress.figures import bind_site
+from lessonpress.footage.study import Study
 from lessonpress.manuscript import read_site
 from lessonpress.records.problem import tell
 from tests.figures.films import index_of
@@ -73,6 +74,6 @@ def test_a_mistake_is_told_as_its_document_says(body, told, scaleless, tmp_path)
     (tmp_path / "lessons" / "lesson.md").write_text(FRONT + body + "\n")
     site, problems = read_site(tmp_path)
     assert site is not None
-    _, found = bind_site(site, {"dune": index_of(300, (1280, 720))})
+    _, found = bind_site(site, {"dune": Study(index_of(300, (1280, 720)))})
     problems.extend(found.found)
     assert "\n".join(tell(problem) for problem in problems.in_order()) == told

@@ -1,0 +1,52 @@
+"""What playing a clip once teaches: its pictures in time, which of them repeat, how the camera moved."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from lessonpress.footage.hulls import Points
+from lessonpress.footage.index import ClipIndex
+from lessonpress.footage.motion import CameraMotion, camera_motion
+from lessonpress.footage.pictures import take
+from lessonpress.footage.repeats import find_repeats
+
+
+@dataclass(frozen=True)
+class Handheld:
+    """What camera motion is to be found from: the picture all others are carried to, the subject's marks."""
+
+    reference: int
+    masks: Mapping[int, Points]
+
+
+@dataclass(frozen=True)
+class Study:
+    """repeats: frames that show the picture before again. motion: None for a camera that stood still."""
+
+    index: ClipIndex
+    repeats: tuple[int, ...] = ()
+    motion: CameraMotion | None = None
+
+    def to_json(self) -> str:
+        motion = None if self.motion is None else self.motion.to_json()
+        return json.dumps({"index": self.index.to_json(), "repeats": self.repeats, "motion": motion})
+
+    @classmethod
+    def from_json(cls, text: str) -> Study:
+        """The study from its own JSON text. Raises ValueError, KeyError or TypeError for anything else."""
+        raw = json.loads(text)
+        motion = None if raw["motion"] is None else CameraMotion.from_json(raw["motion"])
+        return cls(ClipIndex.from_json(raw["index"]), tuple(raw["repeats"]), motion)
+
+
+def study(path: Path, index: ClipIndex, *, deinterlace: bool, handheld: Handheld | None) -> Study:
+    """Play the clip for its repeats, and once more for its camera's motion where it was held by hand."""
+    every = range(len(index))
+    repeats = find_repeats(take(path, index, every, deinterlace=deinterlace)).frames
+    if handheld is None:
+        return Study(index, repeats)
+    pictures = take(path, index, every, deinterlace=deinterlace)
+    return Study(index, repeats, camera_motion(pictures, handheld.reference, handheld.masks))

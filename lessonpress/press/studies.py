@@ -1,0 +1,86 @@
+"""What playing each clip teaches, kept while its video and the marks that mask its golfer stay."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from lessonpress.figures.filming import handheld
+from lessonpress.footage.failure import FootageError
+from lessonpress.footage.index import ClipIndex
+from lessonpress.footage.study import Handheld, Study, study
+from lessonpress.manuscript.clip import Clip
+from lessonpress.press.cache import Cache, Key
+from lessonpress.press.progress import Progress
+from lessonpress.press.spread import executor_for, spread
+from lessonpress.records.problem import Problems
+
+
+@dataclass(frozen=True)
+class _Job:
+    clip: str
+    video: Path
+    index: ClipIndex
+    deinterlace: bool
+    handheld: Handheld | None
+    place: Path
+
+
+def studies_of(
+    clips: Collection[Clip],
+    indexes: Mapping[str, ClipIndex],
+    cache: Cache,
+    progress: Progress,
+    problems: Problems,
+) -> dict[str, Study]:
+    """Clip → study, for the clips that have an index. Raises OSError where the cache cannot be written."""
+    found: dict[str, Study] = {}
+    unplayed: list[_Job] = []
+    cards = {clip.name: clip.card for clip in clips if clip.card is not None}
+    for clip in clips:
+        job = _job(clip, indexes, cache)
+        if job is None:
+            continue
+        kept = _kept(job.place)
+        if kept is None:
+            unplayed.append(job)
+        else:
+            found[clip.name] = kept
+    if unplayed:
+        progress.begin("playing videos", len(unplayed))
+        with executor_for(len(unplayed)) as executor:
+            for job, future in spread(_study, unplayed, executor):
+                progress.step()
+                try:
+                    found[job.clip] = future.result()
+                except FootageError as fault:
+                    problems.error(cards[job.clip].place_of("video"), fault.reason, fault.way_out)
+                    continue
+                cache.keep(job.place, found[job.clip].to_json().encode())
+    return found
+
+
+def _job(clip: Clip, indexes: Mapping[str, ClipIndex], cache: Cache) -> _Job | None:
+    if clip.card is None or clip.video is None or clip.name not in indexes:
+        return None
+    index = indexes[clip.name]
+    moving = handheld(clip, len(index))
+    masked: Key = None
+    if moving is not None:
+        marked = [(frame, [tuple(point) for point in moving.masks[frame]]) for frame in sorted(moving.masks)]
+        masked = (moving.reference, marked)
+    key = (index.fingerprint, clip.card.deinterlace, masked)
+    place = cache.place("studies", key, ".json")
+    return _Job(clip.name, clip.video, index, clip.card.deinterlace, moving, place)
+
+
+def _kept(place: Path) -> Study | None:
+    try:
+        return Study.from_json(place.read_text(encoding="utf-8"))
+    except (OSError, ValueError, KeyError, TypeError):
+        return None
+
+
+def _study(job: _Job) -> Study:
+    return study(job.video, job.index, deinterlace=job.deinterlace, handheld=job.handheld)
