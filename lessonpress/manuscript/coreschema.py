@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from functools import lru_cache
 
 import yaml
 from yaml.resolver import BaseResolver
@@ -38,6 +39,7 @@ for _tag, _pattern, _first in RESOLUTIONS:
 _CORE = CoreResolver()
 
 
+@lru_cache(maxsize=4096)
 def tag_of(text: str) -> str:
     """The short tag (null, bool, int, float, str) of a plain scalar."""
     tag: str = _CORE.resolve(yaml.ScalarNode, text, (True, False))  # type: ignore[no-untyped-call]

@@ -21,7 +21,7 @@ DEEPEST = 24  # levels of nesting; a card needs four
 LARGEST = 200_000  # nodes of one text with every alias written out
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Scalar:
     """One value. written: its text; value: that text by the core schema.
 
@@ -43,7 +43,7 @@ class Scalar:
         return self.place
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Sequence:
     """A list. flow: written in brackets."""
 
@@ -61,7 +61,7 @@ class Sequence:
         return self.place
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Mapping:
     """Keys with values, in the order written. Keys are text as written: `12:` is the key "12"."""
 

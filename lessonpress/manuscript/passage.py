@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from lessonpress.records.problem import Place
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Row:
     """Where one line of a passage stands in its file.
 
@@ -71,11 +71,8 @@ class Passage:
 
         Each of its lines is looked up in the line it came from, so that columns stay those of the file.
         """
-        lines = text.split("\n")
-        own = self.lines[first : first + len(lines)]
-        rows = [
-            _row(row, line, whole) for row, line, whole in zip(self.rows[first:], lines, own, strict=False)
-        ]
+        lines = text.split("\n")[: len(self.rows) - first]
+        rows = [_row(self.rows[number], line, self.line(number)) for number, line in enumerate(lines, first)]
         return Passage(self.path, text, tuple(rows))
 
 

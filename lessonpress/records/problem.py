@@ -11,7 +11,7 @@ from typing import Literal
 Severity = Literal["error", "warning"]
 
 
-@dataclass(frozen=True, order=True)
+@dataclass(frozen=True, order=True, slots=True)
 class Place:
     """A spot in a file of the site: path relative to the site's folder, line and column from 1.
 
