@@ -105,7 +105,9 @@ def _scale_kind(value: Any) -> str:
 
 
 def _some_kind(value: Any) -> Any:
-    if isinstance(value, dict) and not any(kind in value for kind in _SCALES):
+    if not isinstance(value, Written) and not (
+        isinstance(value, dict) and any(kind in value for kind in _SCALES)
+    ):
         raise WrongError(
             "this scale names no marks", "begin it with `between: […]`, `grid: […]` or `standing: […]`"
         )
@@ -148,9 +150,16 @@ def _depth_form(value: Any) -> str:
     return "<always>" if single or not isinstance(value, dict) else "<by instant>"
 
 
+def _some_depth(value: Any) -> Any:
+    if isinstance(value, dict | Depth) and value:
+        return value
+    raise WrongError("this is no depth", "write `{toward: 4 in, within: 2 in}`, or one such for each instant")
+
+
 DepthForm = Annotated[
     Annotated[Depth, Tag("<always>")] | Annotated[dict[_DepthKey, Depth], Tag("<by instant>")],
     Discriminator(_depth_form),
+    BeforeValidator(_some_depth),
 ]
 
 

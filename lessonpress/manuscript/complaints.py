@@ -88,7 +88,8 @@ def _misspelt(case: _Case) -> tuple[str, ...]:
 
 def _complaint(case: _Case, root: Mapping) -> Complaint:
     wrong, right, near = _words(case)
-    at_key = case.error["type"] == "extra_forbidden" or "[key]" in case.error["loc"]
+    loc = case.error["loc"]
+    at_key = case.error["type"] == "extra_forbidden" or (loc[-1:] == ("[key]",) and len(case.path) < len(loc))
     place = _key_place(root, case.path) if at_key else root.place_of(*case.path)
     return Complaint(place, wrong, right, near)
 
@@ -98,7 +99,7 @@ def _walk(data: Any, loc: tuple[str | int, ...]) -> tuple[tuple[str | int, ...],
     path: list[str | int] = []
     here = holder = data
     for part in loc:
-        if isinstance(part, str) and part[:1] in ("[", "<"):
+        if isinstance(part, str) and part[:1] in ("[", "<") and not (isinstance(here, dict) and part in here):
             continue
         path.append(part)
         holder = here if isinstance(part, str) and isinstance(here, dict) else holder
@@ -125,15 +126,18 @@ def _child(node: Node | None, part: str | int) -> Node | None:
 
 def _words(case: _Case) -> Words:
     if case.given is None and case.error["type"] not in ("missing", "extra_forbidden", "value_error"):
-        needed = case.field is not None and case.field.is_required()
-        right = "write one after the colon" + ("" if needed else ", or leave the key out")
-        return f"`{case.name}` has no value", right, ()
+        return f"`{case.name}` has no value", _write_one(case), ()
     words = WORDS.get(case.error["type"])
     return (
         words(case)
         if words
         else (f"`{case.name}`: {case.error['msg'][:1].lower()}{case.error['msg'][1:]}", "", ())
     )
+
+
+def _write_one(case: _Case) -> str:
+    needed = case.field is not None and case.field.is_required()
+    return "write one after the colon" + ("" if needed else ", or leave the key out")
 
 
 def _own(case: _Case) -> Words:
@@ -217,7 +221,12 @@ def _list(case: _Case) -> Words:
             "write `[one, two]`, or lines that begin with `- `",
             (),
         )
-    return f"a list is due here, not {_shown(case.given)}", f"write `[{_bare(case.given)}]`", ()
+    wrong = f"a list is due here, not {_shown(case.given)}"
+    if isinstance(case.path[-1], int):
+        return wrong, "each entry is a list of its own, `- [one, two]`", ()
+    arity = _arity(case.field)
+    right = f"write `[{_bare(case.given)}]`" if arity == "more" else f"it takes {arity}, in brackets"
+    return wrong, right, ()
 
 
 def _mapping(case: _Case) -> Words:
@@ -270,7 +279,7 @@ def _finite(case: _Case) -> Words:
 
 
 def _short_text(case: _Case) -> Words:
-    return f"`{case.name}` is empty", "write a value, or leave the key out", ()
+    return f"`{case.name}` is empty", _write_one(case), ()
 
 
 def _no_kind(case: _Case) -> Words:
