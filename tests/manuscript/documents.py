@@ -1,8 +1,8 @@
 """Reads the documents of mistakes/: a title, files with their paths, and what is told of them.
 
 A file is a line that holds its path in backquotes and a fenced block below it; words after the block's
-language say how it is saved (crlf, bom, utf-16, windows-1252). `Without PATH.` takes a file of the sound site
-away. The block after `Told:` is the expected output, word for word.
+language say how it is saved (crlf, cr, bom, utf-16, windows-1252). `Without PATH.` takes a file of the sound
+site away. The block after `Told:` is the expected output, word for word.
 """
 
 from __future__ import annotations
@@ -64,8 +64,9 @@ def _block(made: Document, label: str, lines: list[str], saved: list[str], numbe
 
 
 def _bytes(text: str, saved: list[str]) -> bytes:
-    if "crlf" in saved:
-        text = text.replace("\n", "\r\n")
+    for word, end in (("crlf", "\r\n"), ("cr", "\r")):
+        if word in saved:
+            text = text.replace("\n", end)
     encodings = {"bom": "utf-8-sig", "utf-16": "utf-16", "windows-1252": "cp1252"}
     return text.encode(next((encodings[word] for word in saved if word in encodings), "utf-8"))
 

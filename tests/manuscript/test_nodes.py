@@ -6,7 +6,7 @@ import yaml
 from hypothesis import given
 from hypothesis import strategies as st
 
-from lessonpress.manuscript.nodes import Mapping, Node, Scalar, compose
+from lessonpress.manuscript.nodes import Mapping, Scalar, compose
 from lessonpress.manuscript.passage import whole
 from lessonpress.records.problem import Place, Problems
 
@@ -91,10 +91,6 @@ def test_an_alias_inside_its_own_value_is_a_mistake() -> None:
     assert "repeats a value" in problems.found[0].wrong
 
 
-def _plain_yaml(node: Node) -> object:
-    return node.plain
-
-
 simple = st.recursive(
     st.none()
     | st.booleans()
@@ -108,10 +104,12 @@ simple = st.recursive(
 )
 
 
-@given(simple, st.booleans())
-def test_what_a_yaml_library_writes_is_read_back(value: object, flow: bool) -> None:
-    """Against PyYAML's own writer, all of whose texts that could be taken for something else are quoted."""
-    text = yaml.safe_dump({"value": value}, allow_unicode=True, default_flow_style=flow, width=60)
+@given(simple, st.booleans(), st.sampled_from(["'", '"']))
+def test_what_a_yaml_library_writes_is_read_back(value: object, flow: bool, quote: str) -> None:
+    """Against PyYAML's own writer, in quotes and with tags: without them it writes YAML 1.1, 08 for text."""
+    text = yaml.safe_dump(
+        {"value": value}, allow_unicode=True, default_flow_style=flow, default_style=quote, width=60
+    )
     assert composed(text).plain == {"value": value}
 
 
