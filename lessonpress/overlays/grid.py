@@ -40,6 +40,7 @@ class Fields(OverlayFields):
     KEY = KIND
     COUNT = (0, 0)
     EXAMPLE = "grid"
+    PLACED = False
 
     grid: None = None
     every: Annotated[LengthText, AfterValidator(_wide_enough)] | None = None

@@ -5,16 +5,22 @@ from __future__ import annotations
 from lessonpress.overlays import (
     angle,
     arrow,
+    balance,
+    circle,
     clock,
     distance,
     grid,
     horizontal,
+    instead,
     line,
     note,
     outline,
+    path,
     ring,
     shift,
+    speed,
     tilt,
+    turn,
     vertical,
 )
 from lessonpress.overlays.kind import OverlayKind
@@ -33,7 +39,13 @@ KINDS: tuple[OverlayKind, ...] = (
     angle,
     distance,
     shift,
+    turn,
     clock,
+    path,
+    speed,
+    circle,
+    balance,
+    instead,
 )
 
 _BY_NAME = {kind.KIND: kind for kind in KINDS}

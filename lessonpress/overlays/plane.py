@@ -92,6 +92,16 @@ def arc_points(centre: Point, radius: float, start: float, end: float) -> tuple[
     return tuple(toward(centre, start + (end - start) * step / steps, radius) for step in range(steps + 1))
 
 
+def swing(centre: Point, start: Point, end: Point) -> tuple[Point, ...]:
+    """The short way round a centre from one point to another, the radius growing evenly between theirs."""
+    first, turn = heading(centre, start), turn_between(heading(centre, start), heading(centre, end))
+    steps = max(1, round(abs(turn) / ARC_STEP))
+    near, far = length(centre, start), length(centre, end)
+    shares = (step / steps for step in range(1, steps))
+    inner = (toward(centre, first + turn * share, near + (far - near) * share) for share in shares)
+    return (start, *inner, end)
+
+
 def sector(centre: Point, radius: float, start: float, end: float) -> tuple[Point, ...]:
     """A slice of a disc: its point, then its arc."""
     return (centre, *arc_points(centre, radius, start, end))

@@ -12,8 +12,6 @@ from lessonpress.overlays.kinds import kind_named, kind_names
 from lessonpress.overlays.shape_of_marks import check_marks
 from lessonpress.records.problem import Problems, nearest
 
-ONLY_MEASURES = {"as": "measures nothing that `as` could name", "expect": "measures nothing to expect"}
-
 
 def read_overlay(node: nodes.Node, problems: Problems) -> tuple[OverlayKind, OverlayFields] | None:
     """The kind and fields of one entry of `draw`; None once its mistakes are reported.
@@ -27,7 +25,7 @@ def read_overlay(node: nodes.Node, problems: Problems) -> tuple[OverlayKind, Ove
     kind = _kind_of(entry, problems)
     if kind is None or not check_marks(kind, entry, problems):
         return None
-    _check_measure_keys(kind, entry, problems)
+    _check_keys(kind, entry, problems)
     fields = read(kind.Fields, entry, problems)
     return None if fields is None else (kind, fields)
 
@@ -106,10 +104,13 @@ def _kind_of(entry: nodes.Mapping, problems: Problems) -> OverlayKind | None:
     return kind_named(first.written)
 
 
-def _check_measure_keys(kind: OverlayKind, entry: nodes.Mapping, problems: Problems) -> None:
-    """`as` and `expect` need a measure."""
-    if kind.MEASURES:
-        return
-    for key, words in ONLY_MEASURES.items():
-        if key in entry.keys:
+def _check_keys(kind: OverlayKind, entry: nodes.Mapping, problems: Problems) -> None:
+    """Keys that all kinds know and this one has no use for."""
+    useless = {
+        "as": None if kind.MEASURES else "measures nothing that `as` could name",
+        "expect": None if kind.MEASURES else "measures nothing to expect",
+        "placed": None if kind.Fields.PLACED else "cannot stand at another instant",
+    }
+    for key, words in useless.items():
+        if words is not None and key in entry.keys:
             problems.error(entry.key_place(key), f"`{kind.KIND}` {words}", f"leave `{key}` out")

@@ -10,8 +10,21 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from lessonpress.measure import Camera, Lens, Measured, Motion
-from lessonpress.overlays import angle, arrow, distance, line, outline, shift, tilt, vertical
-from lessonpress.overlays.plane import between, length, turn_between
+from lessonpress.overlays import (
+    angle,
+    arrow,
+    distance,
+    instead,
+    line,
+    outline,
+    path,
+    shift,
+    speed,
+    tilt,
+    turn,
+    vertical,
+)
+from lessonpress.overlays.plane import between, length, toward, turn_between
 from lessonpress.overlays.shapes import Area, Band, Point, SignAt, Stroke
 from lessonpress.overlays.stage import Stage
 from lessonpress.records.instant import Instant
@@ -138,3 +151,61 @@ def test_where_the_lens_bends_the_picture_a_vertical_bends_with_it_and_still_mee
 
 def _dense(points: tuple[Point, ...]) -> list[Point]:
     return [between(*pair, step / 50) for pair in pairwise(points) for step in range(51)]
+
+
+def test_a_path_runs_through_every_place_of_its_mark_and_of_no_frame_outside_it() -> None:
+    places = {frame: (400.0 + 15 * (frame - 240), 300.0 + (frame - 240) ** 2) for frame in range(236, 256)}
+    stage = stage_at("impact", {"implement-head": places})
+    fields = path.Fields.model_validate({"path": "implement-head", "from": "delivery"})
+    (stroke,) = [shape for shape in path.shapes(fields, stage, None) if isinstance(shape, Stroke)]
+    assert stroke.points == tuple(places[frame] for frame in range(EVENTS["delivery"], NOW + 1))
+
+
+@settings(max_examples=25, deadline=None)
+@given(st.floats(-175, 175).filter(lambda turn: abs(turn) > 5), st.floats(5, 175))
+def test_an_arm_stood_elsewhere_keeps_its_length_its_side_and_has_the_angle_asked_for(
+    now: float, to: float
+) -> None:
+    vertex, other = (640.0, 360.0), (740.0, 360.0)
+    end = toward(vertex, now, 150.0)
+    stage = stage_with(navel=vertex, head=other, ball=end)
+    fields = instead.Fields.model_validate(
+        {"instead": ["navel", "ball"], "of": "head", "to": f"{to:.6f} deg"}
+    )
+    shapes = instead.shapes(fields, stage, None)
+    arc, arm = [shape for shape in shapes if isinstance(shape, Stroke)]
+    assert arm.points[0] == vertex
+    assert length(*arm.points) == pytest.approx(150.0)
+    turned = turn_between(0.0, _heading(*arm.points))
+    assert turned == pytest.approx(np.copysign(to, now), abs=1e-4)
+    assert (arc.points[0], arc.points[-1]) == (end, arm.points[-1])
+
+
+def test_a_speed_s_arrow_is_as_long_as_the_way_of_a_hundredth_of_a_second() -> None:
+    places = {frame: (300.0 + 2 * frame, 500.0 - frame) for frame in range(140, 250)}
+    stage = stage_at("top", {"navel": places})
+    fields = speed.Fields(speed="navel")
+    measured = speed.measure(fields, stage)
+    assert isinstance(measured, Measured)
+    (stroke,) = [shape for shape in speed.shapes(fields, stage, measured) if isinstance(shape, Stroke)]
+    assert stroke.points[0] == places[EVENTS["top"]]
+    assert length(*stroke.points) == pytest.approx(measured.value * 0.01 * 200, rel=1e-6)
+    assert _heading(*stroke.points) == pytest.approx(np.degrees(np.arctan2(-1, 2)), abs=0.01)
+
+
+def test_a_speed_at_impact_points_the_way_the_mark_came_and_not_where_it_was_struck_to() -> None:
+    before = {frame: (600.0 + 10 * (frame - NOW), 400.0) for frame in range(NOW - 8, NOW + 1)}
+    after = {frame: (600.0, 400.0 - 10 * (frame - NOW)) for frame in range(NOW + 1, NOW + 8)}
+    stage = stage_at("impact", {"navel": {**before, **after}})
+    fields = speed.Fields(speed="navel")
+    measured = speed.measure(fields, stage)
+    assert isinstance(measured, Measured)
+    (stroke,) = [shape for shape in speed.shapes(fields, stage, measured) if isinstance(shape, Stroke)]
+    assert _heading(*stroke.points) == pytest.approx(0.0, abs=1e-6)
+
+
+def test_a_turn_is_drawn_from_the_marks_as_they_stood_to_the_marks_as_they_stand() -> None:
+    then, now = ((590.0, 380.0), (690.0, 381.0)), ((615.0, 379.0), (665.0, 377.0))
+    marks = {name: {12: then[at], NOW: now[at]} for at, name in enumerate(("trail-hip", "lead-hip"))}
+    shapes = turn.shapes(turn.Fields(turn=("trail-hip", "lead-hip")), stage_at("impact", marks), None)
+    assert [shape.points for shape in shapes if isinstance(shape, Stroke)] == [then, now]

@@ -61,3 +61,12 @@ def test_a_sector_begins_at_its_point_and_its_arc_ends_on_both_sides() -> None:
     assert sector[1] == pytest.approx(plane.toward((100.0, 100.0), -95.0, 50.0))
     assert sector[-1] == pytest.approx(plane.toward((100.0, 100.0), -85.0, 50.0))
     assert all(plane.length((100.0, 100.0), point) == pytest.approx(50.0) for point in sector[1:])
+
+
+def test_a_swing_keeps_both_its_ends_and_goes_the_short_way_round() -> None:
+    centre, start, end = (0.0, 0.0), (100.0, 0.0), (0.0, -110.0)
+    way = plane.swing(centre, start, end)
+    assert (way[0], way[-1]) == (start, end)
+    assert all(x >= 0 >= y for x, y in way)
+    radii = [plane.length(centre, point) for point in way]
+    assert radii == sorted(radii)

@@ -1,0 +1,101 @@
+"""`instead: [v, b]`, where b would be if v→b stood at another angle to v→a, and how far from where it is."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable
+from typing import Annotated, Literal
+
+from pydantic import AfterValidator, Field
+
+from lessonpress.manuscript.fieldtypes import AngleText, MarkName
+from lessonpress.manuscript.wrong import WrongError
+from lessonpress.measure import Measured, Refusal
+from lessonpress.overlays.fields import OverlayFields
+from lessonpress.overlays.kind import Outcome
+from lessonpress.overlays.marks import Two, owed_marks, places
+from lessonpress.overlays.numbers import amount
+from lessonpress.overlays.pens import colour_of, layer_of, pen_of, tag_of
+from lessonpress.overlays.plane import swing
+from lessonpress.overlays.shapes import Pen, Point, Shape, SignAt, Stroke
+from lessonpress.overlays.stage import Stage
+from lessonpress.overlays.tenses import with_placed
+from lessonpress.overlays.words import sentence_case
+
+KIND = "instead"
+MEASURES = True
+
+DOT = 5.0  # CSS px
+
+
+def _inside_angle(degrees: float) -> float:
+    if not 0 <= degrees <= 180:
+        raise WrongError(f"`{degrees:g} deg` is no inside angle", "0 to 180 deg")
+    return degrees
+
+
+class Fields(OverlayFields):
+    KEY = KIND
+    COUNT = (2, 2)
+    EXAMPLE = "instead: [trail-wrist, implement-head]"
+    DIMENSION = "length"
+
+    instead: Two
+    of: MarkName
+    to: Annotated[AngleText, AfterValidator(_inside_angle)]
+    by: Annotated[Literal["chord", "arc"], Field(alias="along")] = "chord"
+
+    @property
+    def marks(self) -> tuple[str, ...]:
+        return (*self.instead, self.of)
+
+    def mark_places(self) -> tuple[tuple[tuple[str | int, ...], str], ...]:
+        vertex, end = self.instead
+        return (((KIND, 0), vertex), ((KIND, 1), end), (("of",), self.of))
+
+    @property
+    def identity(self) -> tuple[Hashable, ...]:
+        return (*super().identity, self.to, self.by)
+
+
+owed = owed_marks
+
+
+def measure(fields: Fields, stage: Stage) -> Measured | Refusal:
+    vertex, end, other = owed(fields, stage)
+    return stage.survey.instead(other, vertex, end, fields.to, fields.by)
+
+
+def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]:
+    """The arm as it would stand, a dot at its end, a dotted arc to it from where the end really is."""
+    vertex, end, _ = places(fields, stage)
+    moved = _moved(fields, stage)
+    colour, layer = colour_of(fields, "yellow"), layer_of(fields)
+    return (
+        Stroke(swing(vertex, end, moved), Pen(colour, 1.6, "arc"), layer),
+        Stroke((vertex, moved), pen_of(fields, "yellow", 3.0, "instead"), layer),
+        SignAt("hollow", end, colour),
+        SignAt("dot", moved, colour, size=DOT),
+        tag_of(fields, stage, measured, moved, "yellow"),
+    )
+
+
+def _moved(fields: Fields, stage: Stage) -> Point:
+    """Where the arm's end would be, as this panel's picture shows that place."""
+    vertex, end, other = owed(fields, stage)
+    place = stage.survey.instead_place(other, vertex, end, fields.to)
+    return stage.survey.carried(place, end.frame, stage.frame)
+
+
+def name(fields: Fields, stage: Stage) -> str:
+    vertex, end, other = (stage.words.mark(mark) for mark in fields.marks)
+    told = f"{end} at {fields.to:g}° to {other} instead, about {vertex}"
+    return with_placed(sentence_case(told), fields.placed, ", ")
+
+
+def sentence(fields: Fields, stage: Stage, measured: Outcome) -> str:
+    vertex, end, other = (stage.words.the(mark) for mark in fields.marks)
+    where = f"With {fields.to:g}° at {vertex} between {other} and {end}, {end}"
+    if not isinstance(measured, Measured):
+        return with_placed(f"{where} would be elsewhere; how far is not measured", fields.placed, ", ")
+    way = "in a straight line" if fields.by == "chord" else "along its arc"
+    return with_placed(f"{where} would be {amount(measured, stage.units)} away {way}", fields.placed, ", ")

@@ -1,0 +1,79 @@
+"""`path: m`, the way a mark has gone `from` an instant `to` another, and how long it is."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+from lessonpress.manuscript.fieldtypes import MarkName
+from lessonpress.measure import At, Measured, Refusal
+from lessonpress.overlays.kind import Outcome
+from lessonpress.overlays.motion import StretchFields, seen, stretch, stretch_words
+from lessonpress.overlays.numbers import amount
+from lessonpress.overlays.pens import colour_of, pen_of, tag_of
+from lessonpress.overlays.plane import length
+from lessonpress.overlays.shapes import Point, Shape, SignAt, Stroke
+from lessonpress.overlays.stage import Stage
+
+KIND = "path"
+MEASURES = True
+
+BEAD_GAP = 0.02  # of the crop's width: beads stand at least so far apart on the whole, evenly in time
+EVERY = (1, 2, 5, 10, 20, 50)  # frames from bead to bead
+
+
+class Fields(StretchFields):
+    KEY = KIND
+    COUNT = (1, 1)
+    EXAMPLE = "path: implement-head"
+    DIMENSION = "length"
+
+    path: MarkName
+
+    @property
+    def marks(self) -> tuple[str, ...]:
+        return (self.path,)
+
+
+def owed(fields: Fields, stage: Stage) -> tuple[At, ...]:
+    first, last = stretch(fields, stage)
+    return At(fields.path, first), At(fields.path, last)
+
+
+def measure(fields: Fields, stage: Stage) -> Measured | Refusal:
+    return stage.survey.path(fields.path, *stretch(fields, stage))
+
+
+def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]:
+    """The chords between the places measured, and beads on them, evenly in time."""
+    places = _places(fields, stage)
+    colour = colour_of(fields, "purple")
+    return (
+        Stroke(places, pen_of(fields, "purple", 2.0)),
+        *(SignAt("bead", bead, colour) for bead in places[:: _every(places, stage)]),
+        tag_of(fields, stage, measured, places[-1], "purple"),
+    )
+
+
+def _places(fields: Fields, stage: Stage) -> tuple[Point, ...]:
+    return tuple(stage.place_of(at) for at in seen(stage, fields.path, *stretch(fields, stage)))
+
+
+def _every(places: Sequence[Point], stage: Stage) -> int:
+    """How many measured frames from one bead to the next, so that on the whole they stand apart."""
+    gap = sum(length(*pair) for pair in pairwise(places)) / max(1, len(places) - 1)
+    return next((every for every in EVERY if every * gap >= BEAD_GAP * stage.crop_width), EVERY[-1])
+
+
+def name(fields: Fields, stage: Stage) -> str:
+    return f"Path of {stage.words.the(fields.path)} {stretch_words(fields)}"
+
+
+def sentence(fields: Fields, stage: Stage, measured: Outcome) -> str:
+    the, words = stage.words.the(fields.path), stretch_words(fields)
+    if not isinstance(measured, Measured):
+        return f"The length of the path of {the} {words} is not measured"
+    beads = _every(_places(fields, stage), stage)
+    told = "every measured frame" if beads == 1 else f"one measured frame in {beads}"
+    number = amount(measured, stage.units)
+    return f"The path of {the} {words} is {number} long, with a bead at {told}"

@@ -1,0 +1,81 @@
+"""`turn: [a, b]`, how far the line has turned about the vertical since an instant, by foreshortening."""
+
+from __future__ import annotations
+
+from lessonpress.manuscript.fieldtypes import InstantText
+from lessonpress.measure import At, Measured, Refusal
+from lessonpress.overlays.fields import OverlayFields
+from lessonpress.overlays.kind import Outcome
+from lessonpress.overlays.marks import Two, places
+from lessonpress.overlays.numbers import amount
+from lessonpress.overlays.pens import colour_of, dot, layer_of, pen_of, tag_of
+from lessonpress.overlays.shapes import Pen, Shape, SignAt, Stroke
+from lessonpress.overlays.stage import Stage
+from lessonpress.overlays.tenses import with_placed
+from lessonpress.overlays.words import since_instant
+from lessonpress.records.instant import Instant
+
+KIND = "turn"
+MEASURES = True
+
+
+class Fields(OverlayFields):
+    KEY = KIND
+    COUNT = (2, 2)
+    EXAMPLE = "turn: [trail-hip, lead-hip]"
+    DIMENSION = "angle"
+
+    turn: Two
+    since: InstantText = Instant("setup", event="setup")
+
+    @property
+    def marks(self) -> tuple[str, ...]:
+        return self.turn
+
+    @property
+    def from_instant(self) -> Instant | None:
+        return self.since
+
+
+def owed(fields: Fields, stage: Stage) -> tuple[At, ...]:
+    then, now = _ends(fields, stage)
+    return (*then, *now)
+
+
+def measure(fields: Fields, stage: Stage) -> Measured | Refusal:
+    return stage.survey.turn(*_ends(fields, stage))
+
+
+def _ends(fields: Fields, stage: Stage) -> tuple[tuple[At, At], tuple[At, At]]:
+    """The line's two marks then, and now."""
+    a, b = fields.turn
+    then = stage.at(a, fields.since), stage.at(b, fields.since)
+    return then, (stage.at(a, fields.placed), stage.at(b, fields.placed))
+
+
+def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]:
+    """The segment as it was, broken with hollow ends, and as it is, solid with filled ends."""
+    then = tuple(stage.place(mark, fields.since) for mark in fields.turn)
+    now = places(fields, stage)
+    colour = colour_of(fields, "sky")
+    return (
+        Stroke(then, Pen(colour, 2.0, "then"), "standing"),
+        *(SignAt("hollow", point, colour) for point in then),
+        Stroke(now, pen_of(fields, "sky", 2.0), layer_of(fields)),
+        *(dot(fields, point, "sky") for point in now),
+        tag_of(fields, stage, measured, now[-1], "sky"),
+    )
+
+
+def name(fields: Fields, stage: Stage) -> str:
+    start, end = (stage.words.mark(mark) for mark in fields.turn)
+    return with_placed(f"Turn, {start} to {end}, {since_instant(fields.since)}", fields.placed, ", ")
+
+
+def sentence(fields: Fields, stage: Stage, measured: Outcome) -> str:
+    start, end = (stage.words.mark(mark) for mark in fields.turn)
+    line, since = f"line from {start} to {end}", since_instant(fields.since)
+    if not isinstance(measured, Measured):
+        return with_placed(f"The turn of the {line} {since} is not measured", fields.placed, ", ")
+    told = f"The {line} has turned {amount(measured, stage.units)} about the vertical {since}"
+    return with_placed(told, fields.placed, ", ")
