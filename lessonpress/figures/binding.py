@@ -19,6 +19,7 @@ from lessonpress.figures.planning import Planned, PlannedPanel, plan
 from lessonpress.figures.plates import BoundLesson, Box, Chart, Panel, Plate
 from lessonpress.figures.progress import alt_of, over_clips, over_lessons
 from lessonpress.figures.references import check_references
+from lessonpress.figures.timing import TEMPO, facts_of, tempo_of
 from lessonpress.manuscript.lesson import Lesson
 from lessonpress.manuscript.site import Site
 from lessonpress.overlays import Words
@@ -52,8 +53,20 @@ def begin(lesson: Lesson, site: Site, films: Mapping[str, Filmed | None], proble
             plate = _plate(figure, bench, ledger, colours, problems)
             if plate is not None:
                 plates.append(plate)
+    _add_tempo(lesson, site, films, ledger)
     named = {**ledger, **_by_place(planned, plates)}
-    return Begun(planned, BoundLesson(lesson, tuple(plates), ledger, colours, named))
+    shown = {at.filmed.name: at.filmed for figure in planned for at in figure.panels}
+    clips = tuple(facts_of(filmed) for filmed in shown.values())
+    return Begun(planned, BoundLesson(lesson, tuple(plates), ledger, colours, named, clips))
+
+
+def _add_tempo(
+    lesson: Lesson, site: Site, films: Mapping[str, Filmed | None], ledger: dict[str, Measure]
+) -> None:
+    """The tempo of the lesson's clip, in the ledger where the text prints it."""
+    filmed = films.get(lesson.clip) if lesson.clip is not None else None
+    if filmed is not None and any(reference.id == TEMPO for reference in lesson.references):
+        ledger[TEMPO] = tempo_of(filmed, site.units)
 
 
 def finish(

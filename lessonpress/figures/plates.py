@@ -133,10 +133,37 @@ class Plate:
 
 
 @dataclass(frozen=True)
+class Timed:
+    """An event, or a part of the swing, in seconds of real time; pm: its ± at k = 2.
+
+    An event is good to half a captured picture, before or after: a rectangular distribution, u = a/√3
+    (JCGM 100:2008, 4.3.7). frames: one for an event, first and last for a part.
+    """
+
+    name: str
+    frames: tuple[int, ...]
+    seconds: float
+    pm: float
+
+
+@dataclass(frozen=True)
+class ClipFacts:
+    """What a lesson may say of a clip as a whole. camera: in words; repeated: pictures shown again."""
+
+    clip: str
+    events: tuple[Timed, ...]
+    parts: tuple[Timed, ...]
+    camera: str
+    repeated: int
+    assumed: tuple[str, ...]
+
+
+@dataclass(frozen=True)
 class BoundLesson:
     """measures: in ledger order, by id. colours: of their chips, by id.
 
-    named: every measure by each name that prose may call it, a strip's by event and by place.
+    named: every measure by each name that prose may call it, a strip's by event and by place. clips: those
+    that its plates show, in the order of showing.
     """
 
     lesson: Lesson
@@ -144,6 +171,7 @@ class BoundLesson:
     measures: dict[str, Measure]
     colours: dict[str, Colour] = field(default_factory=dict)
     named: dict[str, Measure] = field(default_factory=dict)
+    clips: tuple[ClipFacts, ...] = ()
 
     def plate_at(self, line: int) -> Plate | None:
         return next((plate for plate in self.plates if plate.line == line), None)

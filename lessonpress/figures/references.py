@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping
 
+from lessonpress.figures.timing import TEMPO
 from lessonpress.manuscript.lesson import Lesson
 from lessonpress.manuscript.prose import Reference
 from lessonpress.records.measure import Measure
@@ -19,6 +20,10 @@ def check_references(
     for reference in lesson.references:
         if reference.figure is not None:
             _check_figure(reference, figures, problems)
+            continue
+        if reference.id == TEMPO and TEMPO not in named:
+            right = "write `clip: NAME` in the front matter"
+            problems.error(reference.place, "`tempo` is that of the lesson's clip, and it has none", right)
             continue
         measure = named.get(reference.id)
         if measure is None:

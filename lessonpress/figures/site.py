@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator
+from collections.abc import Mapping as MappingOf
 
 from lessonpress.figures.binding import begin, finish
 from lessonpress.figures.fields import FIGURES
@@ -10,7 +11,7 @@ from lessonpress.figures.filming import Filmed, film
 from lessonpress.figures.plates import BoundLesson, BoundSite
 from lessonpress.footage.study import Study
 from lessonpress.manuscript.lesson import Lesson
-from lessonpress.manuscript.nodes import Scalar
+from lessonpress.manuscript.nodes import Mapping, Node, Scalar, Sequence
 from lessonpress.manuscript.site import Site
 from lessonpress.records.problem import Problems
 
@@ -20,11 +21,24 @@ def clips_in_use(site: Site) -> frozenset[str]:
     used = set()
     for lesson in pressed(site):
         blocks = [block for block in lesson.blocks if block.kind in FIGURES]
-        own = [block.node.get("clip") for block in blocks if block.node is not None]
-        used |= {node.written for node in own if isinstance(node, Scalar)}
+        used |= {name for block in blocks for name in _clips_named(block.node)}
         if blocks and lesson.clip:
             used.add(lesson.clip)
     return frozenset(used & site.clips.keys())
+
+
+def _clips_named(node: Node | None) -> Iterator[str]:
+    """What stands under `clip` and `clips`, wherever in a block."""
+    if isinstance(node, Sequence):
+        for item in node.items:
+            yield from _clips_named(item)
+    elif isinstance(node, Mapping):
+        for key, value in node.entries:
+            if key.written in ("clip", "clips"):
+                named = value.items if isinstance(value, Sequence) else (value,)
+                yield from (one.written for one in named if isinstance(one, Scalar))
+            else:
+                yield from _clips_named(value)
 
 
 def pressed(site: Site) -> tuple[Lesson, ...]:
@@ -32,7 +46,7 @@ def pressed(site: Site) -> tuple[Lesson, ...]:
     return tuple(lesson for lesson in site.lessons if not lesson.draft)
 
 
-def bind_site(site: Site, studies: Mapping[str, Study]) -> tuple[BoundSite, Problems]:
+def bind_site(site: Site, studies: MappingOf[str, Study]) -> tuple[BoundSite, Problems]:
     """Every lesson bound, with all that is wrong in one collection.
 
     studies: of the clips in use whose footage could be played; a clip without one has been told of already.

@@ -1,0 +1,92 @@
+"""When the events of a clip happen, how long backswing and downswing take, and their ratio."""
+
+from __future__ import annotations
+
+import math
+from itertools import pairwise
+
+from lessonpress.figures.filming import Filmed
+from lessonpress.figures.ledger import Entry, record
+from lessonpress.figures.plates import ClipFacts, Timed
+from lessonpress.measure import Measured, Refusal
+from lessonpress.measure.units import Units
+from lessonpress.records.measure import Measure
+
+TEMPO = "tempo"
+PARTS = (("backswing", "start", "top"), ("downswing", "top", "impact"))
+STANDS_FOR = {"start": "setup"}  # where a card does not name the first
+
+
+def facts_of(filmed: Filmed) -> ClipFacts:
+    """The clip's times, its camera's motion and what its numbers assume."""
+    events = tuple(
+        Timed(event, (frame,), filmed.seconds[frame], 2 * _u(filmed, frame))
+        for event, frame in sorted(filmed.events.items(), key=lambda item: item[1])
+    )
+    return ClipFacts(
+        clip=filmed.name,
+        events=events,
+        parts=tuple(part for one in PARTS if (part := _part(filmed, *one)) is not None),
+        camera=_camera_words(filmed),
+        repeated=len(filmed.study.repeats),
+        assumed=filmed.survey.assumptions,
+    )
+
+
+def tempo_of(filmed: Filmed, units: Units) -> Measure:
+    """(top − start) ÷ (impact − top), refused where an event is wanting."""
+    frames = {name: event_frame(filmed, name) for name in ("start", "top", "impact")}
+    return record(
+        Entry(
+            id=TEMPO,
+            kind=TEMPO,
+            dimension="ratio",
+            figure="",
+            letter="",
+            clip=filmed.name,
+            plane="",
+            axis=None,
+            since=None,
+            points=(),
+            name="Tempo, backswing to downswing",
+            expected=None,
+        ),
+        _tempo(filmed, frames),
+        units,
+    )
+
+
+def _tempo(filmed: Filmed, frames: dict[str, int | None]) -> Measured | Refusal:
+    start, top, impact = frames["start"], frames["top"], frames["impact"]
+    if start is None or top is None or impact is None:
+        wanting = ", ".join(name for name, frame in frames.items() if frame is None)
+        return Refusal(f"the clip {filmed.name} has no event {wanting}", "name it under events on the card")
+    return filmed.survey.tempo(start, top, impact)
+
+
+def event_frame(filmed: Filmed, name: str) -> int | None:
+    """An event's frame, that of what stands for it, or None."""
+    return filmed.events.get(name, filmed.events.get(STANDS_FOR.get(name, name)))
+
+
+def _part(filmed: Filmed, name: str, first: str, last: str) -> Timed | None:
+    start, end = event_frame(filmed, first), event_frame(filmed, last)
+    if start is None or end is None or start >= end:
+        return None
+    u = math.hypot(_u(filmed, start), _u(filmed, end))
+    return Timed(name, (start, end), filmed.seconds[end] - filmed.seconds[start], 2 * u)
+
+
+def _u(filmed: Filmed, frame: int) -> float:
+    """Standard uncertainty of an event's time, s: half the wider gap to a neighbouring captured picture."""
+    times = sorted(set(filmed.seconds))
+    place = times.index(filmed.seconds[frame])
+    gaps = [late - early for early, late in pairwise(times[max(0, place - 1) : place + 2])]
+    return max(gaps, default=0.0) / 2 / math.sqrt(3)
+
+
+def _camera_words(filmed: Filmed) -> str:
+    motion = filmed.study.motion
+    if motion is None:
+        return "stood still, by the card"
+    return f"moved by up to {motion.furthest:.0f} px, found as a {motion.model} of the background"
