@@ -11,7 +11,7 @@ from lessonpress.overlays.plane import Line, piece_near
 from lessonpress.overlays.shapes import Point
 from lessonpress.overlays.words import Words
 from lessonpress.records.instant import Instant
-from lessonpress.records.view import FLIGHT, Hand, View, level_goal
+from lessonpress.records.view import FLIGHT, Hand, View
 
 Box = tuple[float, float, float, float]  # left, top, right, bottom in px of the picture
 
@@ -85,11 +85,6 @@ class Stage:
     def positive_right(self) -> int:
         """+1 where the level axis runs to the picture's right, -1 where it runs to its left."""
         return FLIGHT[(self.view, self.hand)][1] if self.view != "overhead" else +1
-
-    @property
-    def goal(self) -> str:
-        """What the level axis runs toward: "target" or "ball"."""
-        return level_goal(self.view)
 
     @property
     def crop_width(self) -> float:
