@@ -17,7 +17,7 @@ from PIL import Image
 from lessonpress.footage.contact import contact_sheet
 from lessonpress.footage.failure import FootageError
 from lessonpress.footage.index import ClipIndex, read_index
-from lessonpress.manuscript.reading import plain_name
+from lessonpress.manuscript.names import plain_name
 from lessonpress.records.fault import UsageError
 
 _CARD = """\

@@ -6,7 +6,6 @@ from typing import Annotated, Any, ClassVar, Literal
 
 from pydantic import BeforeValidator, Discriminator, Field, PlainValidator, Tag
 
-from lessonpress.manuscript.complaints import Words
 from lessonpress.manuscript.fieldtypes import (
     DateText,
     DurationText,
@@ -24,6 +23,7 @@ from lessonpress.manuscript.fieldtypes import (
     to_instant,
 )
 from lessonpress.manuscript.instants import LATEST_FRAME
+from lessonpress.manuscript.wording import Words
 from lessonpress.manuscript.written import Written
 from lessonpress.manuscript.wrong import WrongError
 from lessonpress.records.instant import Instant

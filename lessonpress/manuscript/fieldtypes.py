@@ -14,8 +14,7 @@ from typing import Annotated, Any, TypeVar
 from pydantic import AfterValidator, BeforeValidator, Field, PlainValidator, Strict
 
 from lessonpress.manuscript import expectations, instants, quantities
-from lessonpress.manuscript.names import NAME as NAME
-from lessonpress.manuscript.names import near_name
+from lessonpress.manuscript.names import NAME, near_name
 from lessonpress.manuscript.nodes import Mapping, Scalar
 from lessonpress.manuscript.written import node_of
 from lessonpress.manuscript.wrong import WrongError

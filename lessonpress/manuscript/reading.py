@@ -15,8 +15,7 @@ from lessonpress.manuscript.lesson import Lesson, read_lesson
 from lessonpress.manuscript.lessonchecks import check_lessons
 from lessonpress.manuscript.markchecks import check_marks
 from lessonpress.manuscript.marks import Marks, read_marks
-from lessonpress.manuscript.names import FILE_NAME
-from lessonpress.manuscript.names import plain_name as plain_name
+from lessonpress.manuscript.names import FILE_NAME, plain_name
 from lessonpress.manuscript.nodes import Mapping, Node, Scalar, compose
 from lessonpress.manuscript.page import read_page
 from lessonpress.manuscript.passage import Passage
