@@ -75,7 +75,7 @@ def test_a_mistake_in_a_key_that_may_be_left_out_costs_that_key_alone() -> None:
 def test_a_mistake_in_a_key_that_is_needed_makes_no_model() -> None:
     ring, told = reading("ring: navel\n")
     assert ring is None
-    assert told == ["ring.yaml:1:7: a list is due here, not `navel`; write `[navel]`"]
+    assert told == ["ring.yaml:1:7: a list is due here, not `navel`; it takes 2, in brackets"]
 
 
 def test_a_number_is_taken_as_text_the_way_it_was_written() -> None:
