@@ -1,0 +1,173 @@
+"""The desk: the local server behind the pages where an author marks, composes and reads the proof.
+
+`serve.serve(root)` runs it. It is bound to loopback and speaks HTTP to the pages in `desk/pages/` and to
+nobody else. Everything it writes is a file of the site that an author could have written by hand.
+
+| module | does |
+|---|---|
+| `serve`, `app` | open the door: address, token, lock; the table of routes |
+| `guard`, `paths`, `lock` | who may ask; which files may be touched; one desk a site |
+| `answers` | JSON bodies in, JSON answers and refusals out |
+| `whole` | a file written whole or not at all, and its version |
+| `yamltext`, `marksfile`, `cardfile`, `tracksfile`, `lessonfile`, `threeway` | edits of what the author wrote |
+| `studio` | the site as last read, its clips' indexes; what the rest shares |
+| `pictures`, `motion` | exact pictures by frame number, thumbnails, the curve of change, the camera's motion |
+| `drafts`, `room`, `carrying`, `composing`, `uploads` | a draft figure drawn; lengths; tracking; text of blocks; new clips |
+| `proof`, `faults` | the site as it will be published; mistakes shown at their place |
+| `events` | what is told to the pages while they are open |
+
+
+HTTP
+====
+
+Safety. The opening address is `http://127.0.0.1:PORT/?token=…`; it puts the run's token into a cookie
+(`desk-PORT`, HttpOnly, SameSite=Strict) and goes on to `/`. Scripts need not know the token. Every request
+needs a Host of this desk. Everything but GET and HEAD needs, besides, the token (the cookie, or the header
+`X-Desk-Token`) and, where the browser sends one, an Origin of this desk. JSON bodies need
+`Content-Type: application/json`, at most 8 MB.
+
+Refusals have a status from 400 and
+
+    {"error": {"reason": "one clause", "way_out": "one clause or empty"}, "problems": [Problem…]}
+
+`problems` only where mistakes in a text are the reason (422). 403: token, Host, Origin, or a path outside the
+site. 404: no such thing. 409: the file changed on disk meanwhile and the changes collide (below). 413, 415:
+too large, not what it should be. 503: the machine (disk full).
+
+    Problem = {"severity": "error"|"warning", "path", "line", "column", "wrong", "right", "nearest": [text…],
+               "source_line", "told": "the whole as the terminal would print it"}
+
+Versions are SHA-256 in hex of a file's bytes, "" where there is no file.
+
+Edits say what stood there (`was`) and what is to stand there (`to`); undo is the same edit turned round. Where
+the file on disk has something other than `was` at that place, and other than `to`, the edit collides: nothing
+is written and the answer is 409 with `"collisions"` besides `"error"`. The same request with
+`"anyway": true` then writes `to`. What changed elsewhere in the file is kept, and `"merged"` is true in the
+answer when the file had changed since `"version"` (optional in the request).
+
+Coordinates are px of the picture: x right, y down, (0, 0) the first pixel's outer corner. Frames count from 0.
+
+Pages
+-----
+    GET /                       pages/index.html; every other file of pages/ by its path (/desk.css, /main.js …)
+    GET /theme/PATH             files of the site's theme (its fonts: /theme/fonts/…)
+    GET /proof/PATH             the proof: the site as it will be published. A lesson that has faults is shown
+                                as its text with each fault below its line, and a link to the last good page.
+    GET /good/PATH              the last site that pressed without errors, whatever has been written since
+Both run no script of this desk's origin: they are sandboxed (frame them with `<iframe src="/proof/…">`).
+
+The site
+--------
+    GET /api/site ->
+        {"title", "folder": "its name", "units": "in"|"cm", "may_change": bool (whether this browser has the token),
+         "clips": [{"name", "video", "has_card": bool, "frames": N|null, "size": [w, h]|null, "lessons": [name…],
+                    "poster": url|null}],
+         "lessons": [{"name", "path", "title", "date", "clip", "draft"}],   newest first
+         "sets": {name: [overlay…]}, "ranges": {name: "25..35 deg away"}, "implement": {"name", "head"},
+         "marks": {"body": [name…], "implement": [name…], "thing": ["ball"]},   the known names
+         "kinds": [{"kind": "shift", "measures": bool, "least": 1, "most": 1|null, "example": "shift: navel",
+                    "keys": ["since", "axis", "as", …], "dimension": "length"|…|null}],
+         "figures": ["frame", "strip", "pair", …], "problems": [Problem…]}
+    GET /api/events             server-sent events (see Events)
+
+A clip
+------
+    GET /api/clips/CLIP ->
+        {"name", "frames": N, "size": [w, h], "times": [s of the file…], "seconds": [real s…], "rate",
+         "start_timecode": text|null, "fingerprint", "interlaced", "view", "hand", "positive_right": 1|-1,
+         "goal": "target"|"ball", "events": {name: frame}, "middles": {name: [mark…]}, "room": [mark…],
+         "default_u": px of one click, "picture": "/api/clips/CLIP/pictures/{frame}.webp?of=…",
+         "thumbnail": "/api/clips/CLIP/thumbnails/{frame}.webp?of=…",   put the frame's number for {frame}
+         "lengths_refused": {"reason", "way_out"}|null, "assumptions": [text…], "warnings": [text…],
+         "stature": {"text": "5 ft 11 in"|null, "implied": Number|null, "from": words},
+         "problems": [Problem…]}
+        A clip whose card is unusable yet answers what the video tells; view, hand, events are then null or {}.
+    GET /api/clips/CLIP/pictures/FRAME.webp     the exact picture, lossless; cached by the browser for good
+    GET /api/clips/CLIP/thumbnails/FRAME.webp   96 px high
+    GET /api/clips/CLIP/motion -> {"changes": [[frame, mean, most]…], "proposals": {"setup": frame, …}}
+        how much each picture differs from the one before (grey levels), and what events that suggests
+    GET /api/clips/CLIP/camera ->
+        {"reference": frame, "model", "frames": [[frame, right px, down px, turn deg, zoom]…],
+         "unregistered": [[frame, reason]…]}     how the camera moved; right, down: of the picture's middle
+
+Marks
+-----
+    GET /api/clips/CLIP/marks ->
+        {"version", "marks": {name: {"FRAME": [x, y] | [x, y, u]}}, "tracks_version",
+         "tracks": {name: {"FRAME": [x, y, u, origin frame|null]}}, "problems": [Problem…]}
+        marks in the file's order. Tracks on a hand-placed frame are left out: the hand wins.
+    POST /api/clips/CLIP/marks {"edits": [Edit…], "version"?, "anyway"?} -> {"version", "merged", "edits": [Edit…]}
+        Edit = {"mark", "frame", "was": [x, y]|[x, y, u]|null, "to": [x, y]|[x, y, u]|null}
+               "to": null takes the placing away; several edits are saved together or not at all
+               "clicks": [[x, y], …] instead of "to": one click places, three or more keep the mean and the
+               standard deviation of one click (at least 0.5 px); two keep the mean
+        The answer's edits say what stood there and what stands there now: turned round, they undo.
+        409: "collisions": [{"mark", "frame", "was", "to", "disk"}]
+    POST /api/clips/CLIP/track {"marks": [name…], "from": frame, "to": frame} -> application/x-ndjson, a line each:
+        {"progress": done, "of": all, "mark"} … {"mark", "rows": [[frame, x, y, u, origin]…],
+        "gaps": [{"first", "last", "reason"}]} for each mark, then {"done": true}. Nothing is written. Closing
+        the connection stops it.
+    POST /api/clips/CLIP/tracks {"edits": [{"mark", "first", "last", "was": [[frame, x, y, u]…], "to": [[frame, x, y, u]…]}],
+                                 "version"?, "anyway"?} -> {"version", "merged", "edits"}
+        Puts `to` in the place of the mark's rows on frames first..last (accept, cut back with [], undo).
+
+The card
+--------
+    GET /api/clips/CLIP/card -> {"version", "text", "card": {as written, numbers and texts}, "problems"}
+    POST /api/clips/CLIP/card {"edits": [{"path": ["events", "top"], "was": value|null, "to": value|null}…],
+                               "version"?, "anyway"?} -> {"version", "merged", "edits", "text", "card", "problems"}
+        path: keys and list places (from 0; the length appends). null: not there. Values are what YAML would
+        hold: "36 in", 96, ["stick-top", "stick-foot"], {"between": […], "length": "36 in"}. An edit that makes a
+        mistake that was not there before is refused (422, problems) and nothing is written.
+    POST /api/clips/CLIP/length {"frame", "a": [x, y]|mark, "b": [x, y]|mark, "axis": "straight"|"level"|"plumb",
+                                 "marks"?: Unsaved} -> {"number": Number|null, "refused": {"reason", "way_out"}|null}
+        Points that are no marks are taken to lie in the subject plane.
+    Number = {"value": "12.3", "pm": "0.6", "unit": "in", "way": "toward the target"|"", "text": "12.3 in ± 0.6"}
+
+Composing
+---------
+    POST /api/draft {"clip", "kind": "frame", "text": "YAML of the block", "lesson"?: name, "width": CSS px,
+                     "crop": "whole"|"own", "marks"?: {name: {"FRAME": [x, y]|[x, y, u]|null}} (Unsaved)} ->
+        {"panels": [{"clip", "frame", "label", "crop": [l, t, r, b], "svg": "<svg…>", "bar": "<svg…>"|null,
+                     "alt", "picture": url}],
+         "measures": [{"id", "kind", "letter", "colour", "words", "number": Number|null, "refused", "way_out",
+                       "answer", "frames", "marks", "budget": [{"words", "share"}…]}],
+         "wanted": [Wanted…], "description", "problems": [Problem…]}   lines count in `text`, from 1
+        Drawn by the press's own code, from the marks on disk with the unsaved ones laid over (null: without).
+    POST /api/block {"kind", "fields": {"id", "at", "draw": [{"shift": "navel", "since": "setup"}…], …}} ->
+        {"text": YAML of the block, "block": the same inside its fences}
+    GET /api/lessons/NAME/wanted -> {"figures": [{"id", "numeral", "kind", "line", "wanting": N}], "wanted": [Wanted…]}
+        Wanted = {"clip", "mark", "frame", "figures": [id…], "numerals": ["II"…], "line", "column",
+                  "placed": "hand"|"track"|"room"|null}     null: a gap; in the figures' order
+
+Lessons
+-------
+    GET /api/lessons/NAME -> {"name", "path", "version", "text", "title", "clip", "problems",
+                              "blocks": [{"kind", "id": text|null, "line", "last_line"}]}
+    PUT /api/lessons/NAME {"was": text, "to": text, "anyway"?} -> the same, "merged"
+        was: the text the author began from. Changed lines that another program wrote meanwhile are merged;
+        409 where they collide: {"error", "collisions": [{"line", "was", "to", "disk"}], "disk": text, "version"}
+        A text with mistakes is saved all the same: it is the author's, and the proof tells.
+    POST /api/lessons/NAME/figures {"block": text with fences, "line": N} -> as GET, "line": of the fence
+        Puts the block before that line of the file on disk, blank lines about it; past the end: at the end.
+    POST /api/lessons {"name", "title", "clip", "date"?, "blocks"?: [text…]} -> 201 as GET
+        Without blocks, a frame for each event; blocks are put in the order of the swing.
+
+New clips
+---------
+    POST /api/uploads?file=NAME.mp4&name=CLIP   body: the video's bytes, Content-Type video/… or
+        application/octet-stream, up to 4 GB -> 201 {"clip": name}. Anything that is no whole video is refused.
+
+Proof
+-----
+    GET /api/proof -> {"state": "pressing"|"good"|"faulty"|"none", "number": N, "pressed_at": ISO|null, "seconds",
+                       "pressed": [lesson…] (what was pressed anew), "summary": text|null, "problems": [Problem…],
+                       "pages": {lesson: "/proof/lessons/NAME/index.html"}}
+    POST /api/proof -> 202   press now, though nothing was saved
+
+Events
+------
+`/api/events` sends `event: NAME` with JSON `data`:
+    saved   {"paths": [path…], "clips": [name…], "lessons": [name…]}    files changed on disk, by anyone
+    proof   as GET /api/proof, when a press begins and ends
+"""
