@@ -12,6 +12,8 @@ from lessonpress.press.progress import Silent
 from lessonpress.press.run import press
 from tests.studio.site import make_site
 
+Rewrite = Callable[[Path, str, str], None]
+
 
 @pytest.fixture(scope="session")
 def drawn_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
@@ -35,7 +37,7 @@ def own_site(drawn_site: Path, pressed_site: Path, tmp_path: Path) -> Path:
 
 
 @pytest.fixture
-def rewrite() -> Callable[[Path, str, str], None]:
+def rewrite() -> Rewrite:
     """Replaces the one place in a file where a text stands."""
 
     def replace(file: Path, old: str, new: str) -> None:

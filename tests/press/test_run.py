@@ -5,7 +5,6 @@ from __future__ import annotations
 import errno
 import hashlib
 import json
-from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -15,8 +14,7 @@ from lessonpress.press import run
 from lessonpress.press.progress import Silent
 from lessonpress.press.run import Pressed, press
 from lessonpress.records.fault import UsageError
-
-Rewrite = Callable[[Path, str, str], None]
+from tests.conftest import Rewrite
 
 
 @dataclass
