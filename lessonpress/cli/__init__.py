@@ -18,6 +18,7 @@ from lessonpress.cli.leaving import leave_by
 COMMANDS = {
     "start": ("lessonpress.cli.start", "Lay out a small site that presses at once."),
     "ingest": ("lessonpress.cli.ingest", "Make a clip of a video: its card begun, its frames numbered."),
+    "track": ("lessonpress.cli.track", "Carry marks over the pictures between those placed by hand."),
     "press": ("lessonpress.cli.press", "Press a site into a folder of static files."),
     "measure": ("lessonpress.cli.measure", "Print the ledger of a lesson."),
     "explain": ("lessonpress.cli.explain", "Show how a number of a lesson came about."),

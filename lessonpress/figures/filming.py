@@ -66,7 +66,7 @@ def film(clip: Clip, study: Study, units: Units, problems: Problems) -> Filmed |
             f"`{card.video}` is not the video that the marks were placed on",
             "bring the old video back, or place the marks anew and take the fingerprint off the card",
         )
-    events = _events(clip, card, index, problems)
+    events = events_of(clip, card, index, problems)
     _check_sightings(clip, index, problems)
     clip = _within(clip, index)
     _check_named_marks(clip, card, problems)
@@ -95,7 +95,7 @@ def handheld(clip: Clip, count: int) -> Handheld | None:
     return Handheld(min(placed, default=0), masks)
 
 
-def _events(clip: Clip, card: Card, index: ClipIndex, problems: Problems) -> dict[str, int]:
+def events_of(clip: Clip, card: Card, index: ClipIndex, problems: Problems) -> dict[str, int]:
     """Events as frames; one may be told from another (`impact - 20`) that itself is not."""
     found: dict[str, int] = {}
     told_alone = [(name, at) for name, at in card.events.items() if at.event is None]

@@ -9,7 +9,7 @@ from lessonpress.measure.rounding import Printed, printed
 from lessonpress.measure.units import SIZE_OF_UNIT, Units
 from lessonpress.records.measure import Measure
 
-_RANGE = re.compile(r"^\s*([-−]?[\d.]+)\s*\.\.\s*([-−]?[\d.]+)\s*(.*)$")
+_RANGE = re.compile(r"^\s*([-−]?[\d.]+)\s*\.\.\s*([-−]?[\d.]+)\s*(\S*)")
 
 
 @dataclass(frozen=True)
@@ -55,15 +55,17 @@ def answer_words(measure: Measure) -> str:
 
 
 def range_words(expect: str) -> str:
-    """A range as written, for a sentence: `25..35 deg away` is 25° to 35° away, `-1..1 in` −1 to 1 in."""
+    """A range as written, for a sentence: `25..35 deg away` is 25° to 35°, `-1..1 in` −1 to 1 in.
+
+    Its way is left out: the number that is answered for has said it.
+    """
     found = _RANGE.match(expect)
     if found is None:
         return expect
-    low, high, rest = (part.replace("-", "−") for part in found.groups())
-    unit, _, way = rest.strip().partition(" ")
+    low, high, unit = (part.replace("-", "−") for part in found.groups())
     if unit in ("deg", "°"):
-        return f"{low}° to {high}° {way}".strip()
-    return f"{low} to {high} {rest.strip()}".strip()
+        return f"{low}° to {high}°"
+    return f"{low} to {high} {unit}".strip()
 
 
 _OTHER_UNITS: dict[str, Units] = {"cm": "cm", "in": "in"}

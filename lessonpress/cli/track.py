@@ -1,0 +1,64 @@
+"""`track CLIP MARK… [--from INSTANT] [--to INSTANT]`: marks carried over frames."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from lessonpress.cli.leaving import SiteFaultsError
+from lessonpress.press.site_folder import site_folder
+from lessonpress.records.fault import UsageError
+from lessonpress.records.problem import nearest
+
+if TYPE_CHECKING:
+    from lessonpress.footage.tracking import Track
+
+
+@click.command("track")
+@click.argument("clip")
+@click.argument("marks", nargs=-1, required=True, metavar="MARK…")
+@click.option("--from", "start", metavar="INSTANT", help="First instant; else the first hand-placed frame.")
+@click.option("--to", "end", metavar="INSTANT", help="Last instant; else the last hand-placed frame.")
+@click.option("--site", type=click.Path(path_type=Path), help="The site's folder, if not the nearest upward.")
+def command(clip: str, marks: tuple[str, ...], start: str | None, end: str | None, site: Path | None) -> None:
+    """Carry each MARK of CLIP over the pictures between those it was placed on by hand, into tracks.csv."""
+    root = site_folder(site)
+    from lessonpress.cli.libraries import heavy_libraries
+    from lessonpress.cli.problems import tell
+
+    with heavy_libraries():
+        from lessonpress.intake import carry
+        from lessonpress.intake.clip import instant_frame, open_clip
+    opened, problems = open_clip(root, clip)
+    tell(problems, root)
+    if opened is None or problems.errors:
+        raise SiteFaultsError
+    count = len(opened.index)
+    made: dict[str, Track] = {}
+    for mark in dict.fromkeys(marks):
+        if not any(seen.mark == mark for seen in opened.clip.hand_placed):
+            close = nearest(mark, opened.clip.marks)
+            raise UsageError(f"`{mark}` is placed by hand nowhere on {clip}" + _near(close))
+        first, last = carry.stretch(opened.clip, mark, count)
+        first = first if start is None else instant_frame(opened, start)
+        last = last if end is None else instant_frame(opened, end)
+        if first > last:
+            raise UsageError(f"the stretch ends with frame {last}, before it begins with frame {first}")
+        made[mark] = carry.carry(opened.clip, opened.index, mark, first, last)
+        click.echo(f"{mark}: {_told(made[mark])} over frames {first} to {last}")
+        if made[mark].lost:
+            click.echo(f"warning: {mark} is lost at {made[mark].lost}", err=True)
+    click.echo(f"kept in {carry.keep(opened.clip, made)}")
+
+
+def _near(close: tuple[str, ...]) -> str:
+    return f"; close to it: {', '.join(close)}" if close else ""
+
+
+def _told(track: Track) -> str:
+    if not track.rows:
+        return "carried to no frame"
+    worst = max(row.u or 0.0 for row in track.rows)
+    return f"carried to {len(track.rows)} frames, u up to {worst:.2f} px,"

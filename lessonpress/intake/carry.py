@@ -1,0 +1,68 @@
+"""Carries marks over a clip's frames and keeps them in its tracks.csv.
+
+Rows of the marks named are replaced, others kept, and none is written on a hand-placed frame: what a hand
+placed wins.
+"""
+
+from __future__ import annotations
+
+import csv
+import secrets
+from collections.abc import Collection, Iterable, Mapping
+from io import StringIO
+from pathlib import Path
+
+from lessonpress.footage.index import ClipIndex
+from lessonpress.footage.pictures import take
+from lessonpress.footage.tracking import Track, track
+from lessonpress.manuscript.clip import Clip
+from lessonpress.manuscript.tracks import HEADER
+from lessonpress.records.mark import Sighting
+
+TRACKS = "tracks.csv"
+
+
+def stretch(clip: Clip, mark: str, count: int) -> tuple[int, int]:
+    """From the first hand-placed frame to the last, or to the clip's end where there is only one."""
+    placed = [seen.frame for seen in clip.hand_placed if seen.mark == mark and seen.frame < count]
+    if not placed:
+        return 0, count - 1
+    return min(placed), max(placed) if len(placed) > 1 else count - 1
+
+
+def carry(clip: Clip, index: ClipIndex, mark: str, first: int, last: int) -> Track:
+    """The mark carried from its hand-placed frames over first..last. Raises FootageError for a bad video."""
+    assert clip.card is not None and clip.video is not None
+    hand = {seen.frame: (seen.x, seen.y) for seen in clip.hand_placed if seen.mark == mark}
+    frames = range(first, last + 1)
+    pictures = take(clip.video, index, frames, deinterlace=clip.card.deinterlace)
+    return track(pictures, mark, hand, first, last)
+
+
+def keep(clip: Clip, tracks: Mapping[str, Track]) -> Path:
+    """Write the clip's tracks.csv anew, whole or not at all. Raises OSError where the disk fails."""
+    rows = [row for made in tracks.values() for row in made.rows]
+    place = clip.folder / TRACKS
+    _write(place, table(clip.tracks, tracks.keys(), rows))
+    return place
+
+
+def table(kept: Iterable[Sighting], replaced: Collection[str], rows: Iterable[Sighting]) -> str:
+    """The file's text: rows of other marks as they were, those of `replaced` anew, by mark and frame."""
+    others = [seen for seen in kept if seen.mark not in replaced]
+    text = StringIO()
+    writer = csv.writer(text, lineterminator="\n")
+    writer.writerow(HEADER)
+    for seen in sorted((*others, *rows), key=lambda seen: (seen.mark, seen.frame)):
+        writer.writerow((seen.mark, seen.frame, f"{seen.x:.2f}", f"{seen.y:.2f}", f"{seen.u or 0.0:.3f}"))
+    return text.getvalue()
+
+
+def _write(place: Path, text: str) -> None:
+    beside = place.with_name(f".{place.name}.{secrets.token_hex(4)}")
+    try:
+        beside.write_text(text, encoding="utf-8", newline="")
+        beside.replace(place)
+    except BaseException:
+        beside.unlink(missing_ok=True)
+        raise

@@ -1,0 +1,61 @@
+"""One clip of a site opened by itself: its card, its marks, its footage."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from lessonpress.figures.filming import events_of
+from lessonpress.figures.instants import resolve
+from lessonpress.footage.failure import FootageError
+from lessonpress.footage.index import ClipIndex, read_index
+from lessonpress.manuscript import read_site
+from lessonpress.manuscript.clip import Clip
+from lessonpress.manuscript.instants import instant
+from lessonpress.manuscript.wrong import WrongError
+from lessonpress.records.fault import UsageError
+from lessonpress.records.problem import Place, Problems, nearest
+
+
+@dataclass(frozen=True)
+class OpenedClip:
+    """events: by name, their frames."""
+
+    clip: Clip
+    index: ClipIndex
+    events: dict[str, int]
+
+
+def open_clip(root: Path, name: str) -> tuple[OpenedClip | None, Problems]:
+    """The clip of this name, and the problems of its own files. Raises UsageError where there is none."""
+    site, found = read_site(root)
+    problems = Problems([one for one in found.found if one.place.path.startswith(f"clips/{name}/")])
+    if site is None:
+        return None, found
+    if name not in site.clips:
+        close = nearest(name, site.clips)
+        hint = f"close to it: {', '.join(close)}" if close else f"there are: {', '.join(sorted(site.clips))}"
+        raise UsageError(f"there is no clip called {name}; {hint}")
+    clip = site.clips[name]
+    if clip.card is None or clip.video is None or problems.errors:
+        return None, problems
+    try:
+        index = read_index(clip.video)
+    except FootageError as fault:
+        problems.error(clip.card.place_of("video"), fault.reason, fault.way_out)
+        return None, problems
+    return OpenedClip(clip, index, events_of(clip, clip.card, index, problems)), problems
+
+
+def instant_frame(opened: OpenedClip, text: str) -> int:
+    """The frame an instant given on the command line means. Raises UsageError where it means none."""
+    problems = Problems()
+    try:
+        asked = instant(text, None)
+    except WrongError as wrong:
+        raise UsageError(f"{wrong.wrong}; {wrong.right}" if wrong.right else wrong.wrong) from None
+    frame = resolve(asked, opened.events, opened.index, Place(""), problems, opened.clip.name)
+    if frame is None:
+        told = problems.errors[0]
+        raise UsageError(f"{told.wrong}; {told.right}")
+    return frame
