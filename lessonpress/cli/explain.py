@@ -36,7 +36,7 @@ def command(lesson: str, measure_id: str, site: Path | None) -> None:
 
 def worked(measure: Measure, units: Units) -> Iterator[str]:
     """The lines of the worked example."""
-    from lessonpress.pages.numbers import answer_words, lettered
+    from lessonpress.figures.printing import answer_words, lettered
 
     number = lettered(measure, units)
     yield f"{measure.id}: {measure.words}"

@@ -58,7 +58,7 @@ def _print_table(bound: BoundLesson, units: Units) -> None:
 
 
 def _cells(measure: Measure, units: Units) -> tuple[str, ...]:
-    from lessonpress.pages.numbers import lettered
+    from lessonpress.figures.printing import lettered
 
     number = lettered(measure, units)
     frames = " ".join(str(frame) for frame in measure.frames)

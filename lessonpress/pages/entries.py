@@ -6,9 +6,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from lessonpress.figures.plates import BoundLesson
+from lessonpress.figures.printing import Lettered, lettered
 from lessonpress.pages import links
 from lessonpress.pages.frame import Studio
-from lessonpress.pages.numbers import Lettered, lettered
 from lessonpress.pages.pictures import emblem, emblem_measure
 from lessonpress.pages.plates import Overlaid, thumb
 from lessonpress.records.measure import Measure

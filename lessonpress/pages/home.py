@@ -37,19 +37,18 @@ def home(studio: Studio) -> tuple[str, bytes]:
 
 def frames(latest: BoundLesson, studio: Studio) -> tuple[Overlaid, ...]:
     """Up to three pictures of the lesson, in its order; the last is the one a phone shows."""
-    panels = [(panel, plate.mirrored) for plate in latest.plates for panel in plate.panels]
-    chosen = _spread(panels)
+    chosen = _spread([panel for plate in latest.plates for panel in plate.panels])
     units = studio.bound.site.units
     layout: Layout = "opening" if len(chosen) == 1 else "page"
     return tuple(
-        overlaid(panel, studio.book, units, mirrored, f"latest-{place}", layout)
-        for place, (panel, mirrored) in enumerate(chosen, 1)
+        overlaid(panel, studio.book, units, f"latest-{place}", layout)
+        for place, panel in enumerate(chosen, 1)
     )
 
 
-def _spread(panels: list[tuple[Panel, bool]]) -> list[tuple[Panel, bool]]:
+def _spread(panels: list[Panel]) -> list[Panel]:
     """The first, the middle and the last of pictures of different frames."""
-    apart = list({(panel.clip, panel.frame): (panel, mirrored) for panel, mirrored in panels}.values())
+    apart = list({(panel.clip, panel.frame): panel for panel in panels}.values())
     if len(apart) <= FRAMES:
         return apart
     return [apart[0], apart[len(apart) // 2], apart[-1]]

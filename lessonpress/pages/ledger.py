@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from lessonpress.figures.plates import BoundLesson, Plate
+from lessonpress.figures.printing import Lettered, answer_words, lettered
 from lessonpress.measure.units import Units
 from lessonpress.overlays.shapes import Colour
-from lessonpress.pages.numbers import Lettered, answer_words, lettered
 from lessonpress.records.measure import Budget, Measure
 
 _BARS = 6  # shares shown one by one; what is smaller is told as one

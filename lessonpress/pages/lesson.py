@@ -9,13 +9,13 @@ from markupsafe import Markup
 
 from lessonpress.figures.plates import BoundLesson, Credit, Plate
 from lessonpress.manuscript.lesson import Block
-from lessonpress.pages import cautions, ledger, links
+from lessonpress.pages import cautions, dates, ledger, links
 from lessonpress.pages.body import Part, parts
 from lessonpress.pages.frame import Studio
 from lessonpress.pages.glossary import Glosses
 from lessonpress.pages.links import Linker
 from lessonpress.pages.markdown import Writing, first_heading, render
-from lessonpress.pages.plates import PrintedPlate, printed
+from lessonpress.pages.plates import Printer
 from lessonpress.pages.prose import Printing
 from lessonpress.pages.references import href_from
 
@@ -49,13 +49,13 @@ class LessonPage:
         self.units = studio.bound.site.units
         words = studio.words
         self.printing = Printing(
-            bound.measures,
+            {**bound.named, **bound.measures},
             {plate.id: plate for plate in bound.plates},
             self.units,
             plate_word=words["plate"]["word"],
-            refused=words["ledger"]["refused"],
         )
         self.href = href_from(f"lessons/{self.lesson.name}.md", self.link, studio.bound.site)
+        self.printer = Printer(bound, studio.book, self.units, lambda day: dates.short(day, words))
         self.drills: list[Drill] = []
 
     def content(self, neighbours: Neighbours) -> bytes:
@@ -101,7 +101,7 @@ class LessonPage:
 
     def _plate_html(self, plate: Plate, *, opens: bool) -> Markup:
         caption = self._writing(notes=f"plate-{plate.id}", first_line=plate.caption_line)
-        made: PrintedPlate = printed(plate, self.bound, self.studio.book, self.units, caption, opens=opens)
+        made = self.printer.printed(plate, caption, opens=opens)
         return self.studio.part("plate.html", self.link, printed=made, opens=opens)
 
     def _box(self, block: Block) -> Markup:

@@ -14,6 +14,8 @@ HOME = "index.html"
 ARCHIVE = "archive/index.html"
 TOPICS = "topics/index.html"
 NOT_FOUND = "404.html"
+ATOM = "feed.xml"
+JSON_FEED = "feed.json"
 
 
 def lesson(name: str) -> str:

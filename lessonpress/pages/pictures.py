@@ -102,27 +102,21 @@ def _all_wanted(lessons: Iterable[BoundLesson]) -> Iterator[Wanted]:
                 yield _want(panel, PLATE_WIDTHS)
         square = emblem(lesson)
         if square is not None:
-            yield _want(square.panel, THUMB_WIDTHS)
+            yield _want(square, THUMB_WIDTHS)
 
 
-@dataclass(frozen=True)
-class Emblem:
-    """The square that stands for a lesson in lists."""
+def emblem(lesson: BoundLesson) -> Panel | None:
+    """The square that stands for a lesson in lists; None for one without pictures.
 
-    panel: Panel
-    mirrored: bool
-
-
-def emblem(lesson: BoundLesson) -> Emblem | None:
-    """Cut around the overlay of the lesson's one number, else from the last panel of its first plate."""
+    Cut around the overlay of the lesson's one number, else from the last picture of its first plate.
+    """
     measure = emblem_measure(lesson)
     name = "" if measure is None else measure.id
-    panels = [(panel, plate.mirrored) for plate in lesson.plates for panel in plate.panels]
-    if not panels:
+    plates = [plate.panels for plate in lesson.plates if plate.panels]
+    if not plates:
         return None
-    last_of_first = (lesson.plates[0].panels[-1], lesson.plates[0].mirrored)
-    panel, mirrored = next((one for one in panels if _measured_on(one[0], name)), last_of_first)
-    return Emblem(squared(panel, name), mirrored)
+    panels = (panel for panels in plates for panel in panels)
+    return squared(next((panel for panel in panels if _measured_on(panel, name)), plates[0][-1]), name)
 
 
 def emblem_measure(lesson: BoundLesson) -> Measure | None:

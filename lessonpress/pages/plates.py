@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
+from datetime import date
 from typing import Literal
 
 from markupsafe import Markup
 
-from lessonpress.drawing import plate_svg, scale_bar_svg
-from lessonpress.figures.plates import BoundLesson, Credit, Key, Panel, Plate
+from lessonpress.drawing import chart_svg, plate_svg, scale_bar_svg
+from lessonpress.figures.plates import BoundLesson, Chart, ChartPoint, Credit, Key, Panel, Plate
+from lessonpress.figures.printing import Lettered, lettered
 from lessonpress.measure.units import Units
 from lessonpress.pages import ledger, links, prose
 from lessonpress.pages.markdown import Writing, render
-from lessonpress.pages.pictures import Emblem, Picture, PictureBook, shot_of
+from lessonpress.pages.pictures import Picture, PictureBook, shot_of
 
 Layout = Literal["page", "opening", "pair", "square"]
 # CSS px that each layout is drawn for, narrow and wide; the style sheet shows the one that fits
@@ -21,7 +24,9 @@ WIDTHS: dict[Layout, tuple[float, float]] = {
     "opening": (360.0, 560.0),
     "pair": (190.0, 360.0),
 }
+CHART_WIDTHS = (340.0, 640.0)
 THUMB = 208.0
+DateWords = Callable[[date], str]
 
 
 @dataclass(frozen=True)
@@ -36,7 +41,6 @@ class Overlaid:
     wide: Markup
     narrow_bar: Markup | None
     wide_bar: Markup | None
-    mirrored: bool
     layout: Layout
 
 
@@ -50,6 +54,24 @@ class PrintedKey:
 
 
 @dataclass(frozen=True)
+class PrintedPoint:
+    """A number of a chart. path: of the lesson it was taken in, "" for a clip."""
+
+    point: ChartPoint
+    number: Lettered | None
+    path: str
+
+
+@dataclass(frozen=True)
+class PrintedChart:
+    """A chart at both widths and the table of its numbers."""
+
+    narrow: Markup
+    wide: Markup
+    points: tuple[PrintedPoint, ...]
+
+
+@dataclass(frozen=True)
 class PrintedPlate:
     plate: Plate
     panels: tuple[Overlaid, ...]
@@ -59,6 +81,7 @@ class PrintedPlate:
     pair_rows: tuple[ledger.PairRow, ...]
     diagrams: tuple[tuple[str, str], ...]  # (svg, png) of each panel, paths in the site
     credits: tuple[Credit, ...]
+    chart: PrintedChart | None
 
     @property
     def paragraphs(self) -> tuple[str, ...]:
@@ -66,30 +89,55 @@ class PrintedPlate:
         return tuple(line for line in self.plate.description.splitlines() if line.strip())
 
 
-def printed(
-    plate: Plate, bound: BoundLesson, book: PictureBook, units: Units, writing: Writing, *, opens: bool
-) -> PrintedPlate:
-    """The plate for its page; writing: how its caption is rendered; opens: as the page's opening plate."""
-    layout: Layout = "opening" if opens else "pair" if plate.kind == "pair" else "page"
-    count = len(plate.panels)
-    return PrintedPlate(
-        plate=plate,
-        panels=tuple(
-            overlaid(panel, book, units, plate.mirrored, f"{plate.id}-{place}", layout)
-            for place, panel in enumerate(plate.panels, 1)
-        ),
-        caption=render(plate.caption, writing) if plate.caption else Markup(),
-        keys=tuple(_printed_key(key, bound, writing) for key in plate.keys),
-        rows=ledger.rows_of(plate, bound, units),
-        pair_rows=ledger.pair_rows(plate, bound, units) if plate.kind == "pair" else (),
-        diagrams=tuple(
-            (
-                links.diagram(bound.lesson.name, plate.id, place, count, "svg"),
-                links.diagram(bound.lesson.name, plate.id, place, count, "png"),
+@dataclass(frozen=True)
+class Printer:
+    """Makes plates of one lesson ready. date_words: how a chart says its days."""
+
+    bound: BoundLesson
+    book: PictureBook
+    units: Units
+    date_words: DateWords
+
+    def printed(self, plate: Plate, writing: Writing, *, opens: bool) -> PrintedPlate:
+        """The plate for its page; writing: how its caption is rendered; opens: as its opening plate."""
+        layout: Layout = "opening" if opens else "pair" if plate.kind == "pair" else "page"
+        return PrintedPlate(
+            plate=plate,
+            panels=tuple(
+                overlaid(panel, self.book, self.units, f"{plate.id}-{place}", layout)
+                for place, panel in enumerate(plate.panels, 1)
+            ),
+            caption=render(plate.caption, writing) if plate.caption else Markup(),
+            keys=tuple(_printed_key(key, self.bound, writing) for key in plate.keys),
+            rows=ledger.rows_of(plate, self.bound, self.units),
+            pair_rows=ledger.pair_rows(plate, self.bound, self.units) if plate.kind == "pair" else (),
+            diagrams=_diagrams(plate, self.bound.lesson.name),
+            credits=tuple(dict.fromkeys(panel.credit for panel in plate.panels)),
+            chart=None if plate.chart is None else self._chart(plate.chart),
+        )
+
+    def _chart(self, chart: Chart) -> PrintedChart:
+        narrow, wide = (chart_svg(chart, width, self.units, self.date_words) for width in CHART_WIDTHS)
+        points = tuple(
+            PrintedPoint(
+                point,
+                lettered(point.measure, self.units),
+                links.lesson(point.lesson) if point.lesson else "",
             )
-            for place in range(count)
-        ),
-        credits=tuple(dict.fromkeys(panel.credit for panel in plate.panels)),
+            for point in chart.points
+        )
+        return PrintedChart(Markup(narrow), Markup(wide), points)
+
+
+def _diagrams(plate: Plate, lesson: str) -> tuple[tuple[str, str], ...]:
+    """(SVG, PNG) of each panel."""
+    count = len(plate.panels)
+    return tuple(
+        (
+            links.diagram(lesson, plate.id, place, count, "svg"),
+            links.diagram(lesson, plate.id, place, count, "png"),
+        )
+        for place in range(count)
     )
 
 
@@ -97,7 +145,6 @@ def overlaid(
     panel: Panel,
     book: PictureBook,
     units: Units,
-    mirrored: bool,
     prefix: str,
     layout: Layout = "page",
 ) -> Overlaid:
@@ -105,10 +152,10 @@ def overlaid(
     narrow, wide = WIDTHS[layout]
 
     def drawn(width: float, name: str) -> Markup:
-        return Markup(plate_svg(panel, width, mirrored=mirrored, ids_prefix=f"{prefix}-{name}"))
+        return Markup(plate_svg(panel, width, mirrored=panel.mirrored, ids_prefix=f"{prefix}-{name}"))
 
     def bar(width: float) -> Markup | None:
-        svg = scale_bar_svg(panel, width, units, mirrored=mirrored)
+        svg = scale_bar_svg(panel, width, units, mirrored=panel.mirrored)
         return None if svg is None else Markup(svg)
 
     return Overlaid(
@@ -120,19 +167,15 @@ def overlaid(
         wide=drawn(wide, "wide"),
         narrow_bar=bar(narrow),
         wide_bar=bar(wide),
-        mirrored=mirrored,
         layout=layout,
     )
 
 
-def thumb(emblem: Emblem, book: PictureBook, prefix: str) -> Overlaid:
+def thumb(panel: Panel, book: PictureBook, prefix: str) -> Overlaid:
     """The square of a lesson, without letters."""
-    panel = emblem.panel
-    svg = Markup(plate_svg(panel, THUMB, mirrored=emblem.mirrored, edition="thumb", ids_prefix=prefix))
+    svg = Markup(plate_svg(panel, THUMB, mirrored=panel.mirrored, edition="thumb", ids_prefix=prefix))
     side = round(panel.crop[2] - panel.crop[0])
-    return Overlaid(
-        panel, book.of(shot_of(panel)), side, side, svg, Markup(), None, None, emblem.mirrored, "square"
-    )
+    return Overlaid(panel, book.of(shot_of(panel)), side, side, svg, Markup(), None, None, "square")
 
 
 def _printed_key(key: Key, bound: BoundLesson, writing: Writing) -> PrintedKey:

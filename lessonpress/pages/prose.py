@@ -12,8 +12,8 @@ from dataclasses import dataclass
 from markupsafe import Markup, escape
 
 from lessonpress.figures.plates import Plate
+from lessonpress.figures.printing import Lettered, lettered, text_of
 from lessonpress.measure.units import Units
-from lessonpress.pages.numbers import Lettered, answer_words, lettered
 from lessonpress.records.measure import Measure
 
 FIGURE = "figure"
@@ -25,7 +25,7 @@ class Printing:
     """What prose may print: the lesson's measures and plates by id, the site's units, words for plates.
 
     page: the href of the lesson's page from where the prose stands, "" on that page itself. plate_word:
-    "Plate"; refused: what stands for a number that could not be measured.
+    the theme's word for a plate.
     """
 
     measures: Mapping[str, Measure]
@@ -33,7 +33,6 @@ class Printing:
     units: Units
     page: str = ""
     plate_word: str = "Plate"
-    refused: str = "not measured"
 
 
 def html(name: str, form: str, printing: Printing) -> Markup:
@@ -45,7 +44,7 @@ def html(name: str, form: str, printing: Printing) -> Markup:
         return escape(_as_written(name, form))
     number = _number(measure, form, printing)
     if number is None:
-        return escape(_wordy(measure, form, printing))
+        return escape(text_of(measure, form, printing.units))
     return _lettered_html(measure, number, form, printing)
 
 
@@ -55,10 +54,7 @@ def text(name: str, form: str, printing: Printing) -> str:
         plate = printing.plates.get(form)
         return f"{printing.plate_word} {plate.numeral}" if plate else _as_written(name, form)
     measure = printing.measures.get(name)
-    if measure is None:
-        return _as_written(name, form)
-    number = _number(measure, form, printing)
-    return _wordy(measure, form, printing) if number is None else _parts(number, form)
+    return _as_written(name, form) if measure is None else text_of(measure, form, printing.units)
 
 
 def number_html(measure: Measure, printing: Printing) -> Markup:
@@ -71,24 +67,6 @@ def _number(measure: Measure, form: str, printing: Printing) -> Lettered | None:
     if form in ("way", "answer"):
         return None
     return lettered(measure, _OTHER_UNITS.get(form, printing.units))
-
-
-def _wordy(measure: Measure, form: str, printing: Printing) -> str:
-    if measure.value is None:
-        return printing.refused
-    return measure.way if form == "way" else answer_words(measure)
-
-
-def _parts(number: Lettered, form: str) -> str:
-    match form:
-        case "value":
-            return number.value
-        case "bare" | "clock":
-            return number.number
-        case "size":
-            return number.size
-        case _:
-            return number.full
 
 
 def _lettered_html(measure: Measure, number: Lettered, form: str, printing: Printing) -> Markup:

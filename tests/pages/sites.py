@@ -105,7 +105,8 @@ def files_beside(bound: BoundSite) -> set[str]:
             for place in range(len(plate.panels)):
                 for suffix in ("svg", "png"):
                     made.add(links.diagram(one.lesson.name, plate.id, place, len(plate.panels), suffix))
-    return pictures | made
+    feeds = {links.ATOM, links.JSON_FEED} if bound.site.url else set()
+    return pictures | made | feeds
 
 
 SITES: Mapping[str, BoundSite] = {

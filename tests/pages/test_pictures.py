@@ -41,9 +41,9 @@ def test_a_square_lies_inside_the_crop_of_its_panel(focus: str) -> None:
 def test_the_square_of_a_lesson_is_cut_around_its_one_number() -> None:
     found = emblem(factory.whole_lesson())
     assert found is not None
-    assert found.panel.event == "top"
+    assert found.event == "top"
     x, y = factory.MARKS["top"]["navel"]
-    left, top, right, bottom = found.panel.crop
+    left, top, right, bottom = found.crop
     assert left < x < right
     assert top < y < bottom
 
