@@ -12,7 +12,7 @@ import numpy as np
 from lessonpress.measure.quantities import FloatArray
 
 ROUNDS = 200
-SETTLED = 1e-10  # of the points' spread
+SETTLED = 1e-9  # of the spread of the points
 Circle = tuple[FloatArray, FloatArray, FloatArray]
 
 
@@ -26,7 +26,7 @@ def circle(x: FloatArray, y: FloatArray) -> Circle:
     spread = np.sqrt(((x - mean_x) ** 2 + (y - mean_y) ** 2).mean(axis=0))
     x, y = (x - mean_x) / spread, (y - mean_y) / spread
     a, b = _first(x, y)
-    damping = np.full_like(a, 1e-3)
+    damping = np.full_like(a, 1e-5)
     cost = _cost(x, y, a, b)
     settled = np.zeros(a.shape, dtype=bool)
     for _ in range(ROUNDS):

@@ -18,6 +18,7 @@ from lessonpress.records.mark import Sighting
 
 SIZE = (1280, 720)
 CLICK_U = 1.5  # px: 1.5 px per 720 px of the shorter side
+TRACK_U = 0.4  # px
 
 
 @dataclass
@@ -32,14 +33,14 @@ class TrueCamera:
     k1: float = 0.0
     k2: float = 0.0
     yaw: float = 0.0
-    sway: tuple[float, float] = (0.0, 0.0)
+    sway: tuple[float, float, float] = (0.0, 0.0, 0.0)
 
     def project(self, points: Sequence[Sequence[float]]) -> NDArray[np.float64]:
         """Picture points, shape (n, 2), of room points (X right, Y up, depth toward us), shape (n, 3)."""
         room = np.asarray(points, dtype=float).reshape(-1, 3)
         # OpenCV's axes: x right, y down, z ahead, from the lens
         seen = np.column_stack(
-            [room[:, 0] - self.sway[0], -(room[:, 1] - self.sway[1]), self.distance - room[:, 2]]
+            [room[:, 0] - self.sway[0], self.sway[1] - room[:, 1], self.distance - self.sway[2] - room[:, 2]]
         )
         # looking up by the pitch lowers what is seen: a turn of the scene about x, then about the axis
         cos_p, sin_p = math.cos(self.pitch), math.sin(self.pitch)
@@ -57,11 +58,16 @@ class TrueCamera:
 
 @dataclass
 class Room:
-    """Marks of one drawn clip: true places by (mark, frame), then clicked with an error."""
+    """Marks of one drawn clip: true places by (mark, frame), then clicked or tracked with an error.
+
+    carried_from: tracked marks, with the frame their track began at. moved: cameras of single frames.
+    """
 
     camera: TrueCamera
     generator: np.random.Generator
     click_u: float = CLICK_U
+    carried_from: dict[str, int] = field(default_factory=dict)
+    moved: dict[int, TrueCamera] = field(default_factory=dict)
     true: dict[tuple[str, int], tuple[float, float, float]] = field(default_factory=dict)
 
     @property
@@ -73,14 +79,25 @@ class Room:
         """x level and y up from where the axis meets the subject plane, m."""
         self.true[mark, frame] = (x, y + self.aim, depth)
 
-    def clicked(self) -> list[Sighting]:
-        """Every mark as a hand would place it."""
-        shown = self.camera.project(list(self.true.values()))
-        shown += self.generator.normal(0.0, 1.0, shown.shape) * self.click_u
-        return [
-            Sighting(mark, frame, float(x), float(y))
-            for (mark, frame), (x, y) in zip(self.true, shown, strict=True)
-        ]
+    def shown(self) -> NDArray[np.float64]:
+        """Where every mark is seen, px, each by the camera of its frame."""
+        cameras = [self.moved.get(frame, self.camera) for _, frame in self.true]
+        return np.array([c.project([place])[0] for c, place in zip(cameras, self.true.values(), strict=True)])
+
+    def sighted(self) -> list[Sighting]:
+        """Every mark as a hand places it, or as tracking carries it from the hand's place with its error."""
+        errors = self.generator.normal(0.0, self.click_u, (len(self.true), 2))
+        clicks = dict(zip(self.true, errors, strict=True))
+        found = []
+        for (mark, frame), place in zip(self.true, self.shown(), strict=True):
+            origin = self.carried_from.get(mark, frame)
+            if origin == frame:
+                x, y = place + clicks[mark, frame]
+                found.append(Sighting(mark, frame, float(x), float(y)))
+            else:
+                x, y = place + clicks[mark, origin] + self.generator.normal(0.0, TRACK_U, 2)
+                found.append(Sighting(mark, frame, float(x), float(y), TRACK_U, tracked=True, origin=origin))
+        return found
 
 
 def rectangular(generator: np.random.Generator, value: float, within: float) -> float:

@@ -11,97 +11,30 @@ from __future__ import annotations
 import math
 from collections import defaultdict
 from collections.abc import Callable
+from typing import Any
 
 import numpy as np
 import pytest
 
-from lessonpress.measure import At, Camera, KnownLength, Measured, Setting, Survey
-from lessonpress.measure.posture import posture
-from lessonpress.records.view import View
-from tests.measure.studio import Room, TrueCamera, rectangular, share_inside
+from lessonpress.measure import At, Measured, Survey
+from lessonpress.measure.bodies import mark_weights
+from tests.measure.clips import (
+    STATURE,
+    AlongTheLine,
+    Clip,
+    InTheHand,
+    KnownLens,
+    NoPlumbLine,
+    OnACircle,
+    OnTheWall,
+    SeveralScales,
+    Turning,
+    TwoPlumbLines,
+    UnstatedDistance,
+)
+from tests.measure.studio import share_inside
 
-REPEATS = {"face-on": 400, "down-the-line": 200, "assumed": 150}  # run once with 2,000: 94 to 97 %
-STATURE, STATURE_U = 1.80, 0.02
-DISTANCE, WITHIN = 4.30, 0.15
-STICK, STICK_WITHIN = 0.9144, 0.0025
-# mark and frame -> level and up from the axis, m: a golfer drawn for this test, beside the picture's middle
-GOLFER: dict[tuple[str, int], tuple[float, float]] = {
-    ("navel", 0): (0.25, -0.25),
-    ("c7", 0): (0.15, 0.20),
-    ("head", 0): (0.12, 0.40),
-    ("lead-hip", 0): (0.40, -0.30),
-    ("trail-hip", 0): (0.10, -0.28),
-    ("lead-knee", 0): (0.45, -0.70),
-    ("lead-ankle", 0): (0.55, -1.05),
-    ("trail-wrist", 0): (0.30, -0.35),
-    ("navel", 9): (0.14, -0.26),
-    ("implement-head", 9): (-0.75, 0.85),
-    ("trail-wrist", 9): (-0.20, 0.25),
-    ("trail-elbow", 9): (-0.22, 0.00),
-}
-
-
-class Clip:
-    """One drawn clip: its survey as an instructor would have it, and the truth behind it."""
-
-    def __init__(
-        self, generator: np.random.Generator, view: View = "face-on", *, stated: bool = True
-    ) -> None:
-        self.generator = generator
-        distance = (
-            rectangular(generator, DISTANCE, WITHIN) if stated else max(generator.normal(4.0, 1.0), 1.5)
-        )
-        # the lens is chosen so that the golfer fills the picture, as whoever films does
-        camera = TrueCamera(
-            math.radians(generator.normal(0, 2)),
-            math.radians(generator.normal(0, 3)),
-            325 * distance,
-            distance,
-        )
-        self.room = Room(camera, generator)
-        self.put_room()
-        self.put_golfer(view)
-        self.setting = Setting(
-            "drawn",
-            camera.size,
-            view=view,
-            target_right=1,
-            camera=Camera(DISTANCE if stated else None, WITHIN if stated else None, still=True),
-            plumb=(("door-top", "door-foot"),),
-            scales=(KnownLength(("stick-top", "stick-foot"), STICK, STICK_WITHIN),),
-            stature=STATURE,
-            room=frozenset({"door-top", "door-foot", "stick-top", "stick-foot"}),
-            middles={"pelvis": ("lead-hip", "trail-hip")},
-        )
-
-    def put_room(self) -> None:
-        length = rectangular(self.generator, STICK, STICK_WITHIN)
-        self.room.put("stick-foot", 0, 0.9, -1.1)
-        self.room.put("stick-top", 0, 0.9 + 0.1 * length, -1.1 + math.sqrt(0.99) * length)
-        lean = math.radians(self.generator.normal(0, 0.3))
-        self.room.put("door-foot", 0, -1.2, -1.0, -0.8)
-        self.room.put("door-top", 0, -1.2 + 2.0 * math.tan(lean), 1.0, -0.8)
-
-    def put_golfer(self, view: View) -> None:
-        stature = self.generator.normal(STATURE, STATURE_U)
-        shared: dict[str, float] = {}
-        for (mark, frame), (x, y) in GOLFER.items():
-            row = posture(mark, view)
-            common = shared.setdefault(mark, self.generator.normal(0, row.shared * STATURE))
-            own = self.generator.normal(0, row.per_frame * STATURE)
-            self.room.put(mark, frame, x, y, row.depth * stature + common + own)
-
-    def survey(self) -> Survey:
-        return Survey(self.setting, self.room.clicked())
-
-    def true(self, mark: str, frame: int) -> np.ndarray:
-        """The orthographic truth: level and up, m."""
-        if mark == "pelvis":
-            return (self.true("lead-hip", frame) + self.true("trail-hip", frame)) / 2
-        return np.array(self.room.true[mark, frame][:2])
-
-
-Asked = tuple[Callable[[Survey], object], Callable[[Clip], float]]
+Asked = tuple[Callable[[Survey], object], Callable[[Any], float]]
 
 
 def lean(span: np.ndarray) -> float:
@@ -112,6 +45,19 @@ def inside_angle(clip: Clip) -> float:
     first = clip.true("trail-elbow", 9) - clip.true("trail-wrist", 9)
     second = clip.true("implement-head", 9) - clip.true("trail-wrist", 9)
     return math.degrees(math.acos(first @ second / math.sqrt((first @ first) * (second @ second))))
+
+
+def balance(clip: Clip) -> float:
+    """Percent between the ankles of the drawn body's centre of mass, this body's own offset included."""
+    placed = sum(weight * clip.true(mark, 0)[0] for mark, weight in mark_weights().items())
+    centre = placed + clip.generator.normal(0, 0.01 * STATURE)
+    trail, lead = clip.true("trail-ankle", 0)[0], clip.true("lead-ankle", 0)[0]
+    return float(100 * (centre - trail) / (lead - trail))
+
+
+def measured(found: object) -> Measured:
+    assert isinstance(found, Measured), str(found)
+    return found
 
 
 MEASURES: dict[str, Asked] = {
@@ -143,6 +89,21 @@ MEASURES: dict[str, Asked] = {
         lambda s: s.shift(At("trail-wrist", 0), At("trail-wrist", 9), "straight"),
         lambda c: float(np.hypot(*(c.true("trail-wrist", 9) - c.true("trail-wrist", 0)))),
     ),
+    "balance": (lambda s: s.balance(0), balance),
+    "instead": (
+        lambda s: s.instead(At("trail-elbow", 9), At("trail-wrist", 9), At("implement-head", 9), 90),
+        lambda c: (
+            2
+            * float(np.hypot(*(c.true("implement-head", 9) - c.true("trail-wrist", 9))))
+            * abs(math.sin(math.radians(90 - inside_angle(c)) / 2))
+        ),
+    ),
+    "difference of two tilts": (
+        lambda s: s.difference(
+            measured(s.tilt(At("navel", 0), At("c7", 0))), measured(s.tilt(At("navel", 0), At("head", 0)))
+        ),
+        lambda c: lean(c.true("c7", 0) - c.true("navel", 0)) - lean(c.true("head", 0) - c.true("navel", 0)),
+    ),
     "clock": (
         lambda s: s.clock(At("trail-wrist", 9), At("implement-head", 9)),
         lambda c: lean(c.true("implement-head", 9) - c.true("trail-wrist", 9)) % 360,
@@ -150,27 +111,66 @@ MEASURES: dict[str, Asked] = {
 }
 
 
-def covered(view: View, repeats: int, *, stated: bool = True) -> dict[str, float]:
-    generator = np.random.default_rng([7, repeats, len(view)])
+ON_A_CIRCLE: dict[str, Asked] = {
+    "speed": (lambda s: s.speed(At("lead-wrist", 12)), lambda c: c.speed()),
+    "path": (lambda s: s.path("lead-wrist", 0, 23), lambda c: c.way()),
+    "radius": (lambda s: s.circle("lead-wrist", 0, 23), lambda c: c.radius),
+    "centre from c7": (
+        lambda s: s.circle("lead-wrist", 0, 23, near=At("c7", 12)),
+        lambda c: c.from_c7(),
+    ),
+}
+TURNING: dict[str, Asked] = {
+    "turn": (
+        lambda s: s.turn((At("trail-hip", 0), At("lead-hip", 0)), (At("trail-hip", 9), At("lead-hip", 9))),
+        lambda c: c.turn,
+    )
+}
+
+
+def covered(kind: type[Clip], repeats: int, measures: dict[str, Asked]) -> dict[str, float]:
+    """Percent of truths inside the interval, for every measure asked of every repeat of a clip."""
+    generator = np.random.default_rng([7, *kind.__name__.encode()])
     inside: dict[str, list[bool]] = defaultdict(list)
     for _ in range(repeats):
-        clip = Clip(generator, view, stated=stated)
+        clip = kind(generator)
         survey = clip.survey()
-        for name, (ask, truth) in MEASURES.items():
+        for name, (ask, truth) in measures.items():
             found = ask(survey)
             assert isinstance(found, Measured), f"{name}: {found}"
             inside[name].append(found.low <= truth(clip) <= found.high)
     return share_inside(inside)
 
 
-@pytest.mark.parametrize("view", ["face-on", "down-the-line"])
-def test_truths_lie_inside_the_printed_interval(view: View) -> None:
-    """With the camera's distance stated, 92 to 98 % of the truths of every measure lie inside ±."""
-    for name, percent in covered(view, REPEATS[view]).items():
-        assert 92 <= percent <= 98, f"{name}, {view}: {percent:.1f} %"
+def some(*names: str) -> dict[str, Asked]:
+    return {name: MEASURES[name] for name in names}
 
 
-def test_truths_lie_inside_when_the_distance_is_only_assumed() -> None:
-    """With an assumed camera distance, drawn by Monte Carlo, 92 to 98 % of the truths lie inside ±."""
-    for name, percent in covered("face-on", REPEATS["assumed"], stated=False).items():
-        assert 92 <= percent <= 98, f"{name}: {percent:.1f} %"
+LENGTHS = some("straight distance", "plumb distance", "level shift")
+CLIPS: list[tuple[type[Clip], int, dict[str, Asked]]] = [
+    (Clip, 300, MEASURES),
+    (AlongTheLine, 200, {name: MEASURES[name] for name in MEASURES if name != "balance"}),
+    (UnstatedDistance, 150, some("tilt", "straight distance", "level shift", "clock")),
+    (NoPlumbLine, 200, some("tilt", "angle", "level distance of a middle")),
+    (TwoPlumbLines, 200, some("tilt", "plumb distance", "level shift", "clock")),
+    (OnTheWall, 200, LENGTHS),
+    (SeveralScales, 200, LENGTHS),
+    (KnownLens, 200, some("tilt", "plumb distance", "level shift")),
+    (InTheHand, 200, some("level shift", "straight shift", "angle")),
+    (OnACircle, 150, {name: ON_A_CIRCLE[name] for name in ("speed", "path", "radius")}),
+    (OnACircle, 40, {"centre from c7": ON_A_CIRCLE["centre from c7"]}),
+    (Turning, 300, TURNING),
+]
+
+
+@pytest.mark.parametrize(("kind", "repeats", "measures"), CLIPS, ids=[kind.__name__ for kind, _, _ in CLIPS])
+def test_truths_lie_inside_the_printed_interval(
+    kind: type[Clip], repeats: int, measures: dict[str, Asked]
+) -> None:
+    """Of the truths of every measure, 92 to 98 % lie inside its interval, to what so few repeats can tell.
+
+    The bounds are widened by two standard deviations of a share of that many repeats (binomial).
+    """
+    for name, percent in covered(kind, repeats, measures).items():
+        low, high = (100 * math.sqrt(p * (1 - p) / repeats) for p in (0.92, 0.98))
+        assert 92 - 2 * low <= percent <= 98 + 2 * high, f"{name}, {kind.__name__}: {percent:.1f} %"
