@@ -92,6 +92,11 @@ def _fits(
             place, f"`{range_.text}` does not say which way", f"write {ways}, or give both numbers signs"
         )
         return False
+    if not fields.ways and range_.low < 0:
+        problems.error(
+            place, f"`{range_.text}` reaches below zero", "this measure has no sign and is never less than 0"
+        )
+        return False
     if range_.way is not None and range_.way not in fields.ways:
         right = (
             f"write {' or '.join(fields.ways)}"

@@ -22,7 +22,7 @@ from lessonpress.records.instant import Instant
 from lessonpress.records.measure import Measure
 from lessonpress.records.problem import Problems
 
-STANDING_KINDS = ("vertical", "horizontal", "line", "outline")
+STANDING_KINDS = ("vertical", "horizontal", "line", "arrow", "ring", "note", "outline")
 
 
 @dataclass(frozen=True)

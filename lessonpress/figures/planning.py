@@ -168,7 +168,9 @@ def _filmed(shot: Shot, fields: FigureFields, block: Block, planning: Planning) 
 def _overlay(
     kind: OverlayKind, fields: OverlayFields, filmed: Filmed, site: Site, problems: Problems
 ) -> PlannedOverlay | None:
-    check_overlay(kind, fields, Facts(filmed.name, filmed.mark_names), problems)
+    check_overlay(
+        kind, fields, Facts(filmed.name, filmed.mark_names, filmed.survey.lengths_refused), problems
+    )
     if any(mark not in filmed.mark_names for mark in fields.marks):
         _tell_unplaced(kind, fields, filmed, problems)
         return None
