@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from lessonpress.figures.plates import BoundLesson, Panel
+from collections.abc import Sequence
+
+from lessonpress.figures.plates import BoundLesson, Panel, Plate
 from lessonpress.pages import links
 from lessonpress.pages.cautions import DRILL
 from lessonpress.pages.entries import entry, listed
@@ -36,8 +38,8 @@ def home(studio: Studio) -> tuple[str, bytes]:
 
 
 def frames(latest: BoundLesson, studio: Studio) -> tuple[Overlaid, ...]:
-    """Up to three pictures of the lesson, in its order; the last is the one a phone shows."""
-    chosen = _spread([panel for plate in latest.plates for panel in plate.panels])
+    """Up to three pictures of the lesson in the order of the swing; the last is the one a phone shows."""
+    chosen = chosen_panels(latest.plates)
     units = studio.bound.site.units
     layout: Layout = "opening" if len(chosen) == 1 else "page"
     return tuple(
@@ -46,12 +48,19 @@ def frames(latest: BoundLesson, studio: Studio) -> tuple[Overlaid, ...]:
     )
 
 
-def _spread(panels: list[Panel]) -> list[Panel]:
-    """The first, the middle and the last of pictures of different frames."""
-    apart = list({(panel.clip, panel.frame): panel for panel in panels}.values())
-    if len(apart) <= FRAMES:
-        return apart
-    return [apart[0], apart[len(apart) // 2], apart[-1]]
+def chosen_panels(plates: Sequence[Plate]) -> tuple[Panel, ...]:
+    """Three pictures that tell the lesson: of its first strip, else of all its plates.
+
+    Of a picture that several plates show the last is taken, which has the most drawn on it.
+    """
+    strip = next((plate.panels for plate in plates if plate.kind == "strip"), None)
+    panels = strip or tuple(panel for plate in plates for panel in plate.panels)
+    by_frame = {(panel.clip, panel.frame): panel for panel in panels}
+    clips = list(dict.fromkeys(panel.clip for panel in panels))
+    told = sorted(by_frame.values(), key=lambda panel: (clips.index(panel.clip), panel.frame))
+    if len(told) <= FRAMES:
+        return tuple(told)
+    return told[0], told[(len(told) - 1) // 2], told[-1]
 
 
 def contents(latest: BoundLesson, studio: Studio) -> tuple[str, ...]:

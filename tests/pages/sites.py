@@ -12,7 +12,7 @@ from xml.etree.ElementTree import Element
 
 import html5lib
 
-from lessonpress.figures.plates import BoundLesson, BoundSite
+from lessonpress.figures.plates import BoundLesson, BoundSite, Chart, ChartPoint
 from lessonpress.pages import Picture, PictureBook, Theme, links, render_site, wanted
 from tests.pages import factory
 
@@ -59,10 +59,31 @@ def pair_lesson() -> BoundLesson:
         [factory.at_impact(), replace(factory.at_impact(), clip="shingle-face-on")],
         kind="pair",
         measures=names,
+        remarks=("The first leans 13.5° ± 2.6 less than the second.",),
     )
     body = "```pair\nid: two\n```\n\nWords.\n"
     lesson = factory.lesson("two-swings", body, number=None, topics=())
     return BoundLesson(lesson, (plate,), measures, dict.fromkeys(measures, "blue"))
+
+
+def chart_lesson() -> BoundLesson:
+    """The spine's tilt over three days, one of them another lesson's."""
+    points = tuple(
+        ChartPoint(label, on, replace(factory.TILT, id=f"tilt-{place}", value=value), lesson)
+        for place, (label, on, value, lesson) in enumerate(
+            [
+                ("dune-face-on", date(2026, 9, 1), -22.4, None),
+                ("Where the belt buckle points", date(2026, 10, 1), -26.1, "second"),
+                ("shingle-face-on", date(2026, 11, 1), -29.2, None),
+            ]
+        )
+    )
+    chart = Chart("Tilt of the line from navel to C7", "°", points)
+    plate = factory.plate(
+        "over-time", "I", 10, [], kind="progress", chart=chart, alt="The tilt grows from 22.4° to 29.2°."
+    )
+    lesson = factory.lesson("autumn", "```progress\n```\n", number=None, topics=())
+    return BoundLesson(lesson, (plate,), {}, {})
 
 
 @cache
@@ -116,6 +137,7 @@ SITES: Mapping[str, BoundSite] = {
         factory.whole_lesson(),
         factory.whole_lesson("second", title="Where the belt buckle points", number=47),
         pair_lesson(),
+        chart_lesson(),
         *weekly(12),
         glossary={"hub": "Where the arc of the hands *turns*."},
         pages=[factory.page("about", "About", "See [the hub](../lessons/second.md).\n")],

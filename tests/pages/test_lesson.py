@@ -1,0 +1,144 @@
+"""The lesson's page: what stands where, and what is said of each number."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import cache
+from xml.etree.ElementTree import Element
+
+from lessonpress.figures.plates import BoundLesson
+from tests.pages import factory
+from tests.pages.sites import XHTML, pages_of, parse
+
+
+def page_of(lesson: BoundLesson, **site: object) -> Element:
+    return parse(pages_of(factory.bound(lesson, **site))[f"lessons/{lesson.lesson.name}/index.html"])
+
+
+@cache
+def whole() -> Element:
+    return page_of(factory.whole_lesson(), glossary={"hub": "Where the *arc* turns."})
+
+
+def with_class(page: Element, name: str) -> list[Element]:
+    return [element for element in page.iter() if name in (element.get("class") or "").split()]
+
+
+def words_of(element: Element) -> str:
+    return " ".join("".join(element.itertext()).split())
+
+
+def test_the_first_plate_opens_the_page_and_the_others_stand_in_their_places() -> None:
+    [opening] = with_class(whole(), "opening")
+    [body] = with_class(whole(), "body")
+    assert [plate.get("id") for plate in with_class(opening, "plate")] == ["plate-setup"]
+    assert [plate.get("id") for plate in with_class(body, "plate")] == ["plate-top", "plate-impact"]
+
+
+def test_a_pair_is_not_lifted_into_the_opening() -> None:
+    lesson = factory.whole_lesson()
+    pair = replace(lesson.plates[0], kind="pair", panels=(factory.at_setup(), factory.at_top()))
+    [opening] = with_class(page_of(replace(lesson, plates=(pair, *lesson.plates[1:]))), "opening")
+    assert not with_class(opening, "plate")
+
+
+def test_a_plate_says_its_number_instant_and_frame() -> None:
+    head = with_class(whole(), "plate-head")[0]
+    assert words_of(head) == "Plate I Setup · 0.05 s · frame 12"
+
+
+def test_each_picture_is_overlaid_at_two_widths() -> None:
+    [opening] = with_class(whole(), "opening")
+    svgs = [svg for layer in with_class(opening, "ov") for svg in layer]
+    assert [svg.get("viewBox") for svg in svgs] == ["0 0 360 450", "0 0 560 700"]
+
+
+def test_the_number_under_a_plate_leads_to_its_row() -> None:
+    numbers = [link for link in with_class(whole(), "m") if link.get("href") == "#m-navel-back"]
+    assert {words_of(link) for link in numbers} == {"4.0 in ± 0.6"}
+    assert "m-navel-back" in {row.get("id") for row in whole().iter(f"{XHTML}tr")}
+
+
+def test_a_row_of_the_ledger_tells_number_way_frames_and_plane() -> None:
+    [row] = [row for row in whole().iter(f"{XHTML}tr") if row.get("id") == "m-navel-back"]
+    cells = [words_of(cell) for cell in row]
+    assert cells[2:] == [
+        "4.0",
+        "±0.6",
+        "in",
+        "away from the target",
+        "frames 12, 192",
+        "subject plane, face-on",
+    ]
+
+
+def test_a_refused_measure_is_said_not_to_be_measured_with_reason_and_way_out() -> None:
+    [row] = [row for row in whole().iter(f"{XHTML}tr") if row.get("id") == "m-head-speed"]
+    said = words_of(row)
+    assert "not measured" in said
+    assert "the clubhead turns 41° from frame to frame" in said
+    assert "film at 240 pictures per second or more" in said
+
+
+def test_how_a_number_was_measured_shows_formula_shares_and_assumptions() -> None:
+    [how] = [one for one in whole().iter(f"{XHTML}details") if one.get("id") == "how-navel-back"]
+    said = words_of(how)
+    for part in ("shift = (x now", "369.0 px", "61 %", "27 %", "12 %", "one plumb line", "JCGM 100"):
+        assert part in said
+    assert [rect.get("width") for rect in with_class(how, "share")] == ["61", "27", "12"]
+
+
+def test_a_lesson_with_a_drill_gets_a_caution_before_it() -> None:
+    [boxes] = with_class(whole(), "boxes")
+    assert [box.get("class") for box in boxes] == ["caution", "drill"]
+
+
+def test_an_authors_own_caution_is_the_only_one() -> None:
+    body = "Mind your back.\n\n```caution\n```\n"
+    block = factory.block("caution", 12, "My *own* words.\n")
+    lesson = BoundLesson(factory.lesson("one", body, (block,)), (), {}, {})
+    assert [words_of(box) for box in with_class(page_of(lesson), "caution")] == ["Caution My own words."]
+
+
+def test_a_caution_stands_at_the_end_of_a_lesson_about_the_body_without_drills() -> None:
+    lesson = BoundLesson(factory.lesson("one", "Mind your back.\n"), (), {}, {})
+    [body] = with_class(page_of(lesson), "body")
+    assert [part.get("class") for part in body] == ["run", "boxes"]
+
+
+def test_terms_are_explained_beside_the_text_that_uses_them() -> None:
+    [gloss] = with_class(whole(), "gloss")
+    assert words_of(gloss) == "hub Where the arc turns."
+
+
+def test_lessons_lead_to_those_before_and_after_them() -> None:
+    lessons = [factory.bare_lesson(name, title=name.upper(), number=None) for name in ("c", "b", "a")]
+    page = parse(pages_of(factory.bound(*lessons))["lessons/b/index.html"])
+    [nav] = with_class(page, "neighbours")
+    assert [(link.get("href"), words_of(link)) for link in nav] == [
+        ("../a/index.html", "Before this A"),
+        ("../c/index.html", "After this C"),
+    ]
+
+
+def test_a_mirrored_panel_mirrors_its_picture_and_no_number() -> None:
+    lesson = factory.whole_lesson()
+    turned = replace(lesson.plates[0], panels=(replace(factory.at_setup(), mirrored=True),))
+    page = page_of(replace(lesson, plates=(turned, *lesson.plates[1:])))
+    assert len(with_class(page, "mirrored")) == 1
+    assert {words_of(row) for row in page.iter(f"{XHTML}tr")} == {
+        words_of(row) for row in page_of(lesson).iter(f"{XHTML}tr")
+    }
+
+
+def test_a_measure_is_found_by_every_name_that_figures_give_it() -> None:
+    lesson = replace(factory.whole_lesson(), named={"knee.top": factory.BACK})
+    written = replace(lesson.lesson, body="It moved {knee.top:size}.\n", blocks=())
+    [prose] = with_class(page_of(replace(lesson, lesson=written, plates=())), "prose")
+    assert words_of(prose) == "It moved 4.0 in ± 0.6."
+
+
+def test_fences_that_are_no_blocks_are_code() -> None:
+    lesson = BoundLesson(factory.lesson("one", "```yaml\ndraw: []\n```\n"), (), {}, {})
+    [code] = page_of(lesson).iter(f"{XHTML}code")
+    assert code.text == "draw: []\n"
