@@ -293,7 +293,8 @@ def pose_of(swinger: Swinger, key: Key) -> Pose:
 
     neck = unit(0.62 * spine + 0.38 * vec(0, 1, 0))
     j["head"] = c7 + h * (0.083 * neck + 0.024 * chest_front * 0.4 + 0.012 * unit(vec(*key.look) * h - c7))
-    face = unit(vec(*key.look) * h - j["head"])
+    # eyes turn farther than heads: the face stays a little with the chest
+    face = unit(unit(vec(*key.look) * h - j["head"]) + 0.35 * chest_front)
     head_up = square_to(0.75 * spine + 0.4 * vec(0, 1, 0) - 0.1 * face, face)
     j["crown"] = j["head"] + 0.070 * h * unit(head_up - 0.35 * face)
     # the leading edge faces along the arc, square to the shaft

@@ -1,0 +1,156 @@
+"""Render a demo clip's pictures with Cycles on the processor; resumable, one picture a file.
+
+    PYTHONPATH=. python -m tests.studio.render dune-face-on OUT     # all pictures, skipping those there
+    PYTHONPATH=. python -m tests.studio.render dune-face-on OUT --only impact --only 65
+
+then `python -m tests.studio.demo dune-face-on --frames OUT` puts the film, marks and truth in their places.
+"""
+
+from __future__ import annotations
+
+import time
+from pathlib import Path
+
+import bpy
+import click
+import numpy as np
+from PIL import Image
+
+from tests.studio import scene
+from tests.studio.demo import DEMOS, Demo
+
+
+def set_up(demo: Demo, samples: int, threads: int) -> bpy.types.Object:
+    """An empty file with the room, its light and the camera; returns the camera."""
+    bpy.ops.wm.read_factory_settings(use_empty=True)
+    drawn = bpy.context.scene
+    if demo.outdoors:
+        scene.build_meadow(demo.room)
+        scene.light_meadow()
+    else:
+        scene.build_room(demo.room)
+        scene.light_room()
+    drawn.render.engine = "CYCLES"
+    drawn.cycles.device = "CPU"
+    drawn.cycles.samples = samples
+    drawn.cycles.use_adaptive_sampling = True
+    drawn.cycles.adaptive_threshold = 0.03
+    drawn.cycles.use_denoising = True
+    drawn.cycles.max_bounces = 3
+    drawn.cycles.caustics_reflective = drawn.cycles.caustics_refractive = False
+    drawn.render.threads_mode, drawn.render.threads = "FIXED", threads
+    drawn.render.use_persistent_data = True
+    drawn.render.resolution_x, drawn.render.resolution_y = demo.camera.size
+    drawn.render.resolution_percentage = 100
+    drawn.render.motion_blur_shutter = 2.0  # the keyframes at 0 and 2 are the ends of the exposure
+    drawn.view_settings.view_transform = "Filmic"
+    drawn.view_settings.look = "High Contrast"
+    drawn.view_settings.exposure = -0.85
+    drawn.render.image_settings.file_format = "PNG"
+    drawn.render.image_settings.color_mode = "RGB"
+    return scene.add_camera()
+
+
+def render(demo: Demo, frames: list[int], out: Path, samples: int, threads: int, step: float) -> None:
+    """Where the camera stands still the empty room is rendered once, well, and each picture only where the
+    figure and its shadow can be; the two are joined with a soft edge."""
+    out.mkdir(parents=True, exist_ok=True)
+    wanted = [frame for frame in frames if not (out / f"{frame:04d}.png").exists()]
+    if not wanted:
+        return
+    camera = set_up(demo, samples, threads)
+    plate = None if demo.camera.sway else _plate(demo, camera, out, samples)
+    drawn = bpy.context.scene
+    for frame in wanted:
+        began = time.monotonic()
+        t = float(demo.times[frame])
+        figure = scene.add_figure(demo, t, step)
+        scene.aim(camera, demo.camera.at(t))
+        drawn.frame_set(1)
+        drawn.render.use_motion_blur = _moves(demo, t)
+        if plate is not None:
+            _only(scene.touched(figure, demo, demo.camera), demo.camera.size)
+        part = out / f"{frame:04d}.part.png"
+        _shoot(part)
+        if plate is not None:
+            _join(plate, part, scene.touched(figure, demo, demo.camera))
+        part.rename(out / f"{frame:04d}.png")
+        for thing in figure:
+            data = thing.data
+            bpy.data.objects.remove(thing)
+            bpy.data.meshes.remove(data)
+        for action in list(bpy.data.actions):
+            bpy.data.actions.remove(action)
+        print(
+            f"{demo.name} {frame:04d} {time.monotonic() - began:.1f} s, {time.process_time():.0f} s of work",
+            flush=True,
+        )
+
+
+def _plate(demo: Demo, camera: bpy.types.Object, out: Path, samples: int) -> Image.Image:
+    """The empty room, kept beside the pictures."""
+    path = out / "plate.png"
+    if not path.exists():
+        scene.aim(camera, demo.camera)
+        bpy.context.scene.render.use_motion_blur = False
+        bpy.context.scene.cycles.samples = 4 * samples
+        _shoot(path)
+        bpy.context.scene.cycles.samples = samples
+    with Image.open(path) as image:
+        return image.convert("RGB")
+
+
+def _shoot(path: Path) -> None:
+    bpy.context.scene.render.filepath = str(path)
+    bpy.ops.render.render(write_still=True)
+
+
+def _only(box: scene.Box, size: tuple[int, int]) -> None:
+    """Render no more than a box of the picture."""
+    drawn = bpy.context.scene.render
+    left, top, right, bottom = box
+    drawn.use_border, drawn.use_crop_to_border = True, False
+    drawn.border_min_x, drawn.border_max_x = left / size[0], right / size[0]
+    drawn.border_min_y, drawn.border_max_y = 1 - bottom / size[1], 1 - top / size[1]
+
+
+def _join(plate: Image.Image, part: Path, box: scene.Box, soft: int = 10) -> None:
+    """Lay the rendered box over the plate, fading over `soft` px but for the picture's own edges."""
+    width, height = plate.size
+    left, top, right, bottom = box
+    x, y = np.arange(width) + 0.5, np.arange(height) + 0.5
+    across = np.minimum(x - left if left > 0 else np.inf, right - x if right < width else np.inf)
+    down = np.minimum(y - top if top > 0 else np.inf, bottom - y if bottom < height else np.inf)
+    near = np.minimum(across[None, :] + np.zeros((height, 1)), down[:, None])
+    share = np.clip(near / soft, 0, 1)[..., None]
+    with Image.open(part) as image:
+        over = np.asarray(image.convert("RGB"), np.float64)
+    joined = over * share + np.asarray(plate, np.float64) * (1 - share)
+    Image.fromarray(np.round(joined).astype(np.uint8)).save(part)
+
+
+def _moves(demo: Demo, t: float) -> bool:
+    """Whether the clubhead smears over more than a pixel or so during the exposure."""
+    a, b = (
+        demo.swinger.motion.pose(t + side * demo.shutter / 2).joints["implement-head"] for side in (-1, 1)
+    )
+    return bool(((a - b) ** 2).sum() ** 0.5 > 0.003)
+
+
+@click.command()
+@click.argument("name", type=click.Choice(sorted(DEMOS)))
+@click.argument("out", type=click.Path(file_okay=False, path_type=Path))
+@click.option("--only", multiple=True, help="An event or a frame number; may be repeated.")
+@click.option("--samples", default=6, show_default=True)
+@click.option("--threads", default=1, show_default=True)
+@click.option("--step", default=0.009, show_default=True, help="Fineness of cloth, m.")
+def main(name: str, out: Path, only: tuple[str, ...], samples: int, threads: int, step: float) -> None:
+    """Render the pictures of one demo clip into OUT as 0000.png, 0001.png, …"""
+    demo = DEMOS[name]
+    events = demo.made(out).events
+    frames = [int(o) if o.isdigit() else events[o] for o in only] or list(range(len(demo.times)))
+    render(demo, frames, out, samples, threads, step)
+
+
+if __name__ == "__main__":
+    main()
