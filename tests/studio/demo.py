@@ -71,14 +71,14 @@ RAMP = ((0, 30.0), (25, 240.0), (97, 30.0))
 DEMOS = {
     demo.name: demo
     for demo in (
-        Demo("dune-face-on", DUNE, "face-on", PORTRAIT, RAMP, more={"halfway": 17, "delivery": 65}),
+        Demo("dune-face-on", DUNE, "face-on", PORTRAIT, RAMP, more={"halfway": 17, "delivery": 65, "late": 77}),
         Demo(
             "shingle-face-on",
             SHINGLE,
             "face-on",
             PORTRAIT,
             ((0, 30.0), (28, 120.0), (70, 30.0)),
-            more={"delivery": 51},
+            more={"delivery": 51, "late": 59},
         ),
         Demo(
             "dune-down-the-line",
