@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import importlib
 import sys
+from io import TextIOWrapper
 
 import click
 
@@ -55,4 +56,7 @@ def lessonpress() -> None:
 
 def main() -> None:
     """The program's entry."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):
+            stream.reconfigure(errors="replace")  # a terminal that lacks a letter is no reason to fail
     sys.exit(leave_by(lambda: lessonpress(prog_name="lessonpress", standalone_mode=False)))

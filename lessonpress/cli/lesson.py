@@ -24,14 +24,14 @@ def bound_lesson(root: Path, name: str) -> tuple[BoundLesson, Units]:
 
     with heavy_libraries():
         from lessonpress.press.reading import concerning, lesson_named, read
-    with shown() as progress:
+    with shown(lines=False) as progress:
         reading = read(root, progress)
     if reading.bound is None:
         tell(reading.problems, root)
         raise SiteFaultsError
     lesson = lesson_named(reading, name)
-    problems = concerning(lesson, reading.problems)
+    problems = reading.problems if lesson is None else concerning(lesson, reading.problems)
     tell(problems, root)
-    if problems.errors:
+    if lesson is None or problems.errors:
         raise SiteFaultsError
     return lesson, reading.bound.site.units

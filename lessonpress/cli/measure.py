@@ -34,9 +34,9 @@ def command(lesson: str, site: Path | None, as_csv: bool, as_json: bool) -> None
 
     measures = bound.measures.values()
     if as_json:
-        sys.stdout.write(ledger.as_json(bound.lesson.name, measures).decode())
+        click.echo(ledger.as_json(bound.lesson.name, measures), nl=False)
     elif as_csv:
-        sys.stdout.write(ledger.as_csv(measures).decode())
+        click.echo(ledger.as_csv(measures), nl=False)
     else:
         _print_table(bound, units)
 

@@ -10,7 +10,7 @@ from rich.console import Console
 from rich.progress import BarColumn, MofNCompleteColumn, TaskID, TextColumn, TimeElapsedColumn
 from rich.progress import Progress as RichProgress
 
-from lessonpress.press.progress import Progress
+from lessonpress.press.progress import Progress, Silent
 
 
 class _Lines:
@@ -44,11 +44,14 @@ class _Bar:
 
 
 @contextmanager
-def shown() -> Iterator[Progress]:
-    """The progress to hand to a press; a bar is cleared away at the end, whatever the end is."""
+def shown(*, lines: bool = True) -> Iterator[Progress]:
+    """The progress to hand on; a bar is cleared away at the end, whatever the end is.
+
+    lines: whether to say anything where there is no terminal; commands that print data say nothing.
+    """
     console = Console(stderr=True)
     if not console.is_terminal:
-        yield _Lines()
+        yield _Lines() if lines else Silent()
         return
     columns = (TextColumn("{task.description}"), BarColumn(), MofNCompleteColumn(), TimeElapsedColumn())
     with RichProgress(*columns, console=console, transient=True) as bars:

@@ -67,5 +67,5 @@ def diagrams(lesson: BoundLesson, units: Units, plate_word: str, picture_of: Pic
                 title=panel.alt or plate.alt,
                 description=plate.description,
                 units=units,
-                mirrored=plate.mirrored,
+                mirrored=panel.mirrored,
             )

@@ -44,13 +44,21 @@ def read(root: Path, progress: Progress) -> Reading:
     return Reading(problems, cache, bound, indexes)
 
 
-def lesson_named(reading: Reading, name: str) -> BoundLesson:
-    """The lesson with this file stem or path. Raises UsageError with near names where there is none."""
+def lesson_named(reading: Reading, name: str) -> BoundLesson | None:
+    """The lesson with this file stem or path; None where its file is there and its mistakes make it none.
+
+    Raises UsageError with near names where there is no such file, and for a draft, which is not bound.
+    """
     assert reading.bound is not None
+    site = reading.bound.site
     lessons = {bound.lesson.name: bound for bound in reading.bound.lessons}
     wanted = Path(name).stem if name.endswith(".md") else Path(name).name
     if wanted in lessons:
         return lessons[wanted]
+    if site.lesson(wanted) is not None:
+        raise UsageError(f"{wanted} is a draft; take `draft` out of its front matter to measure it")
+    if (site.root / "lessons" / f"{wanted}.md").is_file():
+        return None
     close = nearest(wanted, lessons)
     hint = f"; close to it: {', '.join(close)}" if close else f"; there are: {', '.join(sorted(lessons))}"
     raise UsageError(f"there is no lesson called {wanted}{hint}")
