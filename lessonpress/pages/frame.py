@@ -13,6 +13,7 @@ from lessonpress.figures.plates import BoundSite
 from lessonpress.pages import dates, links
 from lessonpress.pages.links import Linker
 from lessonpress.pages.pictures import PictureBook
+from lessonpress.pages.references import pages_by_source
 from lessonpress.pages.theme import Theme
 from lessonpress.pages.topics import Topic, key_of, slugs_by_key, topics_of
 from lessonpress.pages.words import counted, fit
@@ -51,6 +52,11 @@ class Studio:
     @cached_property
     def topic_slugs(self) -> dict[str, str]:
         return slugs_by_key(self.topics)
+
+    @cached_property
+    def sources(self) -> dict[str, str]:
+        """The site's Markdown files → the pages made of them."""
+        return pages_by_source(self.bound.site)
 
     def topic_links(self, names: Iterable[str]) -> tuple[tuple[str, str], ...]:
         """Each topic of a lesson with the path of its page, "" for one that no listed lesson has."""

@@ -54,7 +54,7 @@ class LessonPage:
             self.units,
             plate_word=words["plate"]["word"],
         )
-        self.href = href_from(f"lessons/{self.lesson.name}.md", self.link, studio.bound.site)
+        self.href = href_from(f"lessons/{self.lesson.name}.md", self.link, studio.sources)
         self.printer = Printer(bound, studio.book, self.units, lambda day: dates.short(day, words))
         self.drills: list[Drill] = []
 

@@ -18,7 +18,9 @@ def plain_pages(studio: Studio) -> Iterator[tuple[str, bytes]]:
     for name, page in site.pages.items():
         path = links.page(name)
         printing = Printing({}, {}, site.units)
-        writing = Writing(printing, href=href_from(f"pages/{name}.md", Linker(path), site), outline=1)
+        writing = Writing(
+            printing, href=href_from(f"pages/{name}.md", Linker(path), studio.sources), outline=1
+        )
         yield (
             path,
             studio.page(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from posixpath import dirname, join, normpath
 from urllib.parse import unquote, urlsplit
 
@@ -11,13 +11,17 @@ from lessonpress.pages import links
 from lessonpress.pages.links import Linker
 
 
-def href_from(source: str, link: Linker, site: Site) -> Callable[[str], str]:
-    """How links written in the file `source` of the site are printed on the page of `link`.
+def pages_by_source(site: Site) -> dict[str, str]:
+    """Each Markdown file of the site, relative to its folder → the path of the page made of it."""
+    pages = {f"lessons/{lesson.name}.md": links.lesson(lesson.name) for lesson in site.lessons}
+    return pages | {f"pages/{name}.md": links.page(name) for name in site.pages}
+
+
+def href_from(source: str, link: Linker, pages: Mapping[str, str]) -> Callable[[str], str]:
+    """How links written in the file `source` are printed on the page of `link`; pages: by source.
 
     A link to a lesson's or page's file becomes one to its page; every other is left as it was written.
     """
-    pages = {f"lessons/{lesson.name}.md": links.lesson(lesson.name) for lesson in site.lessons}
-    pages |= {f"pages/{name}.md": links.page(name) for name in site.pages}
 
     def printed(href: str) -> str:
         parts = urlsplit(href)
