@@ -7,13 +7,13 @@ which lets it turn, stretch and shear and does not mind a change of light.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import cv2
 import numpy as np
 from numpy.typing import NDArray
 
-from lessonpress.footage.halfpixel import from_opencv, to_opencv
+from lessonpress.footage.halfpixel import to_opencv
 
 Grey = NDArray[np.uint8]
 Square = NDArray[np.float32]
@@ -21,7 +21,10 @@ Linear = NDArray[np.float64]  # (2, 2): how offsets in the patch lie in the pict
 Point = tuple[float, float]
 
 STOP = (cv2.TERM_CRITERIA_EPS | cv2.TERM_CRITERIA_COUNT, 60, 1e-4)
-SMOOTHED = 5  # px, of the Gauss filter before matching
+SOFT = 1.0  # px, deviation of the Gauss filter before matching; done here, with what surrounds the patch
+RIM = 4  # px beyond the patch that the filter sees
+MOTIONS = (cv2.MOTION_TRANSLATION, cv2.MOTION_EUCLIDEAN, cv2.MOTION_AFFINE)  # simplest first
+WORTH_IT = 1.05  # times the least rest that a simpler motion may leave
 STRETCH = (0.4, 2.5)  # singular values that a patch may take: beyond, it is another thing
 
 
@@ -29,12 +32,13 @@ STRETCH = (0.4, 2.5)  # singular values that a patch may take: beyond, it is ano
 class Patch:
     """A square of a picture with the point it stands for.
 
-    square: float32 (side, side), whole pixels. offset: the point in it, in OpenCV's count. least, most: the
-    eigenvalues of its gradients' second-moment matrix (Shi and Tomasi 1994), squared grey levels per px²
-    summed over the square: along the direction that is worst, and best, held.
+    square: float32 (side, side), whole pixels; soft: the same, smoothed. offset: the point in it, in OpenCV's
+    count. least, most: the eigenvalues of its gradients' second-moment matrix (Shi and Tomasi 1994), squared
+    grey levels per px² summed over the square: along the direction that is worst, and best, held.
     """
 
     square: Square
+    soft: Square
     offset: Point
     least: float
     most: float
@@ -42,17 +46,15 @@ class Patch:
 
 @dataclass(frozen=True)
 class Find:
-    """A patch found again. likeness: correlation coefficient. rest: (side, side) grey levels that differ."""
+    """A patch found again. likeness: correlation coefficient. noise: rms grey levels that still differ. u:
+    standard uncertainty of the point, px per axis.
+    """
 
     point: Point
     linear: Linear
     likeness: float
-    rest: Square
-
-    @property
-    def noise(self) -> float:
-        """Rms of the rest."""
-        return float(np.sqrt(np.mean(self.rest**2)))
+    noise: float
+    u: float
 
 
 def cut(grey: Grey, point: Point, side: int) -> Patch | None:
@@ -62,52 +64,94 @@ def cut(grey: Grey, point: Point, side: int) -> Patch | None:
     if left < 0 or top < 0 or left + side > grey.shape[1] or top + side > grey.shape[0]:
         return None
     square = grey[top : top + side, left : left + side].astype(np.float32)
-    return Patch(square, (float(x - left), float(y - top)), *_moments(square))
+    above, before = min(RIM, top), min(RIM, left)
+    wide = grey[top - above : top + side + RIM, left - before : left + side + RIM]
+    soft = _softened(wide.astype(np.float32))[above : above + side, before : before + side]
+    return Patch(square, soft, (float(x - left), float(y - top)), *_moments(soft))
 
 
 def find(held: Patch, grey: Grey, near: Point, linear: Linear) -> Find | None:
-    """Where the patch is in a picture, searched from `near` with the linear part given; None if nowhere."""
-    side = held.square.shape[0]
+    """Where the patch is in a picture, searched from `near` with the linear part given; None if nowhere.
+
+    Of shift, turn and shear the simplest is kept whose rest is within `WORTH_IT` of the least. Where a richer
+    one puts the point elsewhere, that goes into u, as far as the richer one itself can tell.
+    """
+    pad = held.square.shape[0] // 2
+    laid = _laid(held, grey, near, linear, pad)
+    found = [match for motion in MOTIONS if (match := _matched(held, laid, near, linear, pad, motion))]
+    least = min((match.noise for match in found), default=0.0)
+    for place, match in enumerate(found):
+        if match.noise <= WORTH_IT * least + 1e-6:
+            return _doubted(match, found[place + 1 :])
+    return None
+
+
+def _doubted(kept: Find, richer: list[Find]) -> Find:
+    apart = [min(math.dist(kept.point, other.point) / math.sqrt(2), other.u) for other in richer]
+    return replace(kept, u=math.hypot(kept.u, max(apart, default=0.0)))
+
+
+def _laid(held: Patch, grey: Grey, near: Point, linear: Linear, pad: int) -> Square:
+    """The picture about `near`, turned back as the patch lies, with `pad` px more on every side."""
     x, y = to_opencv(np.asarray(near, dtype=np.float64))
-    reach = side + side // 2
-    left, top = max(0, round(x) - reach), max(0, round(y) - reach)
-    window = grey[top : round(y) + reach + 1, left : round(x) + reach + 1]
-    if min(window.shape, default=0) < side:
-        return None
-    offset = np.array(held.offset)
-    shift = np.array([x - left, y - top]) - linear @ offset
+    shift = np.array([x, y]) - linear @ (np.array(held.offset) + pad)
+    side = held.square.shape[0] + 2 * pad
+    warp = np.column_stack([linear, shift])
+    flags = cv2.INTER_CUBIC | cv2.WARP_INVERSE_MAP
+    laid = cv2.warpAffine(grey, warp, (side, side), flags=flags, borderMode=cv2.BORDER_REPLICATE)
+    return np.asarray(laid, dtype=np.float32)
+
+
+def _matched(held: Patch, laid: Square, near: Point, linear: Linear, pad: int, motion: int) -> Find | None:
+    start = np.array([[1, 0, pad], [0, 1, pad]], dtype=np.float32)
+    everywhere = np.full(laid.shape, 255, dtype=np.uint8)
     try:
-        likeness, warp = cv2.findTransformECC(
-            held.square,
-            window.astype(np.float32),
-            np.column_stack([linear, shift]).astype(np.float32),
-            cv2.MOTION_AFFINE,
-            STOP,
-            np.full(window.shape, 255, dtype=np.uint8),
-            SMOOTHED,
-        )
+        likeness, warp = cv2.findTransformECC(held.soft, _softened(laid), start, motion, STOP, everywhere, 1)
     except cv2.error:
         return None  # it did not settle
-    turned = np.asarray(warp[:, :2], dtype=np.float64)
-    stretch = np.linalg.svd(turned, compute_uv=False)
-    if not np.isfinite(warp).all() or stretch[1] < STRETCH[0] or stretch[0] > STRETCH[1]:
+    moved = np.asarray(warp, dtype=np.float64)
+    turned = linear @ moved[:, :2]
+    if not np.isfinite(moved).all():
         return None
-    there = from_opencv(turned @ offset + warp[:, 2] + np.array([left, top]))
-    flags = cv2.INTER_LINEAR | cv2.WARP_INVERSE_MAP
-    seen = cv2.warpAffine(window.astype(np.float32), np.asarray(warp), (side, side), flags=flags)
+    stretch = np.linalg.svd(turned, compute_uv=False)
+    if stretch[1] < STRETCH[0] or stretch[0] > STRETCH[1]:
+        return None
+    offset = np.array(held.offset)
+    point = np.array(near) + linear @ (moved[:, :2] @ offset + moved[:, 2] - pad - offset)
+    side = held.square.shape[0]
+    seen = cv2.warpAffine(laid, np.asarray(warp), (side, side), flags=cv2.INTER_LINEAR | cv2.WARP_INVERSE_MAP)
     rest = _rest(held.square, np.asarray(seen, dtype=np.float32))
-    return Find((float(there[0]), float(there[1])), turned, float(likeness), rest)
+    noise = float(np.sqrt(np.mean(rest**2)))
+    u = _slip(held, motion, noise * coherence(rest)) * float(np.sqrt(np.prod(stretch)))
+    return Find((float(point[0]), float(point[1])), turned, float(likeness), noise, u)
 
 
-def slip(held: Patch, noise: float) -> float:
-    """Standard uncertainty, px per axis, of a match: σ √(trace(M⁻¹)/2), the Cramér–Rao bound for a shift."""
-    if held.least <= 0:
+def _slip(held: Patch, motion: int, noise: float) -> float:
+    """Standard uncertainty of the point, px per axis: σ √(trace of the point's block of (JᵀJ)⁻¹ / 2).
+
+    J holds the change of each pixel with the point's place and with the other unknowns of the motion, which
+    are counted about the point: turn, or the four of shear and stretch. The Cramér–Rao bound of that motion.
+    """
+    x, y = (np.arange(held.square.shape[0]) - place for place in held.offset)
+    down, across = _gradients(held.soft)
+    columns = [across, down]
+    if motion == cv2.MOTION_EUCLIDEAN:
+        columns.append(x[None, :] * down - y[:, None] * across)
+    elif motion == cv2.MOTION_AFFINE:
+        columns += [x[None, :] * across, y[:, None] * across, x[None, :] * down, y[:, None] * down]
+    jacobian = np.stack([column.ravel() for column in columns], axis=1)
+    normal = jacobian.T @ jacobian
+    if np.linalg.cond(normal) > 1e12:
         return math.inf
-    return noise * math.sqrt((1 / held.least + 1 / held.most) / 2)
+    return noise * math.sqrt(float(np.trace(np.linalg.inv(normal)[:2, :2])) / 2)
+
+
+def _softened(levels: Square) -> Square:
+    return np.asarray(cv2.GaussianBlur(levels, (0, 0), SOFT), dtype=np.float32)
 
 
 def coherence(rest: Square) -> float:
-    """By how much `slip` has to grow where what differs hangs together from pixel to pixel, 1 for noise.
+    """By how much noise counts for more where what differs hangs together from pixel to pixel; 1 if not.
 
     (1 + r)/(1 − r) for neighbours that correlate by r: the root of the number of pixels, in both directions,
     that count as one in a first-order autoregressive field (Bartlett 1946). A patch that bends has a large r.
@@ -120,9 +164,14 @@ def coherence(rest: Square) -> float:
     return (1 + r) / (1 - r)
 
 
+def _gradients(square: Square) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """Change of grey levels per px, down and across."""
+    down, across = np.gradient(square.astype(np.float64))
+    return np.asarray(down), np.asarray(across)
+
+
 def _moments(square: Square) -> tuple[float, float]:
-    smooth = cv2.GaussianBlur(square.astype(np.float64), (0, 0), 1.0)
-    down, across = np.gradient(smooth)
+    down, across = _gradients(square)
     mixed = float((across * down).sum())
     least, most = np.linalg.eigvalsh([[float((across**2).sum()), mixed], [mixed, float((down**2).sum())]])
     return max(float(least), 0.0), float(most)

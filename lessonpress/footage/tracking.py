@@ -20,7 +20,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lessonpress.footage.flow import carried
-from lessonpress.footage.patch import Linear, Patch, coherence, cut, find, slip
+from lessonpress.footage.patch import Linear, Patch, cut, find
 from lessonpress.footage.reel import Reel
 from lessonpress.records.mark import Sighting
 
@@ -32,10 +32,12 @@ RETURNS = 1.5  # px that a point may miss its start when carried back
 RECOGNISED = 0.92  # correlation with the hand-placed patch
 ALIKE = 0.8  # correlation from picture to picture
 TOGETHER = 3.0  # px by which the patch may be found from where the point was carried
-FAINT = 0.12  # of the patch's grip: blurred away
+FAINT = 0.4  # of the hand-placed patch's grip: blurred so far that its place is drawn along
 PLAIN = 400.0  # least grip for a start, grey levels²
 LOPSIDED = 0.002  # least to most grip: an edge without a corner
 SLIDES = 1.0  # px per axis
+STRAYS = 3.0  # px per axis, of drift
+SMEAR = 0.05  # patch sides by which a point is drawn along as all grip is lost: found on drawn clips
 FLOOR = 0.04  # px per axis, of reading between pixels: found on drawn clips
 
 
@@ -206,12 +208,9 @@ def _run(reel: Reel, start: int, point: Point, frames: list[int]) -> _Run:
 
 
 def _returned(reel: Reel, run: _Run) -> _Run:
-    """The run with what it misses by, carried back from its end, shared out over its way as drift.
-
-    Steps matched to the hand-placed patch itself have no drift, and keep none.
-    """
+    """The run with what it misses by, carried back from its end, shared out over its way as drift."""
     frames = list(run.steps)
-    if len(frames) < 2 or not any(step.drift for step in run.steps.values()):
+    if len(frames) < 2:
         return run
     end = frames[-1]
     back = _run(reel, end, run.steps[end].point, frames[-2::-1])
@@ -219,11 +218,13 @@ def _returned(reel: Reel, run: _Run) -> _Run:
         return run
     furthest = list(back.steps)[-1]
     missed = math.dist(back.steps[furthest].point, run.steps[furthest].point) / math.sqrt(2)
-    pace = missed / abs(end - furthest)
-    steps = {
-        frame: _Step(step.point, step.own, math.hypot(step.drift, pace * number)) if step.drift else step
-        for number, (frame, step) in enumerate(run.steps.items(), 1)
-    }
+    pace = missed / max(abs(end - furthest), len(frames) / 2)
+    steps: dict[int, _Step] = {}
+    for number, (frame, step) in enumerate(run.steps.items(), 1):
+        drift = math.hypot(step.drift, pace * number)
+        if drift > STRAYS * _side(reel.shape) / SIDE:
+            return _Run(steps, f"carried back from frame {end}, it misses its way by {missed:.1f} px")
+        steps[frame] = _Step(step.point, step.own, drift)
     return _Run(steps, run.reason)
 
 
@@ -236,7 +237,7 @@ def _onward(state: _State, now: NDArray[np.uint8], side: int) -> _State | str:
     if not _inside(near, now.shape):
         return "it leaves the picture"
     for hold, least in _holds(state, side):
-        moved = _moved(hold, now, near, least, side)
+        moved = _moved(hold, now, near, least, side, FAINT * state.origin.patch.least)
         if moved is not None:
             return _arrived(state, now, hold, *moved)
     return "it is no longer like itself: blurred, covered or turned away"
@@ -248,7 +249,7 @@ def _holds(state: _State, side: int) -> Iterator[tuple[_Hold, float]]:
     if state.latest is not state.origin:
         yield state.latest, RECOGNISED
     square = cut(state.grey, state.step.point, side)
-    if square is not None and square.least > FAINT * state.origin.patch.least:
+    if square is not None:
         yield _Hold(square, np.eye(2), state.step.u), ALIKE
 
 
@@ -272,17 +273,21 @@ def _near(
 
 
 def _moved(
-    hold: _Hold, now: NDArray[np.uint8], near: Point, least: float, side: int
+    hold: _Hold, now: NDArray[np.uint8], near: Point, least: float, side: int, grip: float
 ) -> tuple[_Step, _Hold] | None:
-    """The step to where a hold's patch is found near a point, and the hold as it lies there."""
+    """The step to where a hold's patch is found near a point, and the hold as it lies there.
+
+    least: correlation, and grip: hold on the picture (`Patch.least`), that it must have there.
+    """
     found = find(hold.patch, now, near, hold.linear)
     if found is None or found.likeness < least or math.dist(found.point, near) > TOGETHER * side / SIDE:
         return None
     here = cut(now, found.point, side)
-    if here is None or here.least < FAINT * hold.patch.least:
+    if here is None or here.least < grip:
         return None
-    own = math.hypot(slip(here, found.noise) * coherence(found.rest), FLOOR)
-    return _Step(found.point, own, hold.drift), _Hold(hold.patch, found.linear, hold.drift)
+    smear = SMEAR * side * max(0.0, 1 - here.least / grip * FAINT)
+    step = _Step(found.point, math.hypot(found.u, FLOOR, smear), hold.drift)
+    return step, _Hold(hold.patch, found.linear, hold.drift)
 
 
 def _side(shape: tuple[int, int]) -> int:
