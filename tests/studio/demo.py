@@ -71,7 +71,9 @@ RAMP = ((0, 30.0), (25, 240.0), (97, 30.0))
 DEMOS = {
     demo.name: demo
     for demo in (
-        Demo("dune-face-on", DUNE, "face-on", PORTRAIT, RAMP, more={"halfway": 17, "delivery": 65, "late": 77}),
+        Demo(
+            "dune-face-on", DUNE, "face-on", PORTRAIT, RAMP, more={"halfway": 17, "delivery": 65, "late": 77}
+        ),
         Demo(
             "shingle-face-on",
             SHINGLE,

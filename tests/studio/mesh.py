@@ -126,7 +126,6 @@ class Tailor:
         cut = {
             "shirt": (self.shirt(), 0.05, self.step),
             "trousers": (self.trousers(), 0.045, self.step),
-            "belt": (self.belt(), 0.01, self.step),
             "lead-shoe": (self.shoe("lead", self.pose.lead_toe_way), 0.03, fine),
             "trail-shoe": (self.shoe("trail", self.pose.trail_toe_way), 0.03, fine),
             "arms": (self.arms(), 0.03, self.step),
@@ -148,7 +147,7 @@ class Tailor:
         parts = [
             egg(chest + 0.015 * fs, (0.165 * w, 0.170 * w, 0.108 * w), _axes(ls, u)),
             egg(ribs + 0.012 * fs, (0.148 * w, 0.165 * w, 0.104 * w), _axes(waist_lead, u)),
-            egg(waist + 0.008 * fs, (0.146 * w, 0.120 * w, 0.106 * w), _axes(pose.pelvis_lead, u)),
+            egg(waist + 0.004 * fs, (0.152 * w, 0.135 * w, 0.114 * w), _axes(pose.pelvis_lead, u)),
             rod(self.c7 - 0.045 * u + 0.008 * fs, self.c7 + 0.014 * u + 0.016 * fs, 0.074 * w, 0.058 * w),
         ]
         for side, sign in (("lead", 1.0), ("trail", -1.0)):
@@ -174,19 +173,6 @@ class Tailor:
             parts.append(rod(root, knee, 0.096 * w, 0.066 * w))
             parts.append(rod(knee, ankle + vec(0, -0.012, 0), 0.066 * w, 0.054 * w))
         return parts
-
-    def belt(self) -> list[Piece]:
-        pose, w = self.pose, self.w
-        up = unit(0.5 * pose.spine + 0.5 * unit(np.cross(pose.pelvis_front, pose.pelvis_lead) * -1.0))
-        up = up if up[1] > 0 else -up
-        middle = self.pelvis + (self.c7 - self.pelvis) * 0.16
-        return [
-            egg(
-                middle + 0.004 * pose.pelvis_front,
-                (0.1500 * w, 0.024, 0.1115 * w),
-                _axes(pose.pelvis_lead, up),
-            )
-        ]
 
     def shoe(self, side: str, way: Vec) -> list[Piece]:
         s = self.s

@@ -459,7 +459,6 @@ class Wardrobe:
     cap: Colour
     skin: Colour
     shoe: Colour
-    belt: Colour
     hair: Colour
     brim: Colour
     glove: Colour = (0.78, 0.77, 0.72)
@@ -472,7 +471,6 @@ WARDROBE = {
         cap=(0.74, 0.73, 0.68),
         skin=(0.52, 0.315, 0.215),
         shoe=(0.66, 0.65, 0.61),
-        belt=(0.10, 0.06, 0.04),
         hair=(0.05, 0.035, 0.03),
         brim=(0.055, 0.14, 0.21),
     ),
@@ -482,7 +480,6 @@ WARDROBE = {
         cap=(0.33, 0.085, 0.055),
         skin=(0.27, 0.145, 0.085),
         shoe=(0.16, 0.16, 0.17),
-        belt=(0.40, 0.38, 0.34),
         hair=(0.020, 0.015, 0.012),
         brim=(0.20, 0.05, 0.035),
         glove=(0.10, 0.10, 0.11),
@@ -553,7 +550,6 @@ def _surfaces(who: str, wear: Wardrobe) -> dict[str, bpy.types.Material]:
     return {
         "shirt": paint(f"{who} shirt", wear.shirt, 0.75, grain=0.10, grain_scale=240, folds=0.55),
         "trousers": paint(f"{who} trousers", wear.trousers, 0.8, grain=0.08, grain_scale=260, folds=0.5),
-        "belt": paint(f"{who} belt", wear.belt, 0.35),
         "lead-shoe": shoe,
         "trail-shoe": shoe,
         "arms": skin_,
