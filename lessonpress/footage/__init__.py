@@ -9,6 +9,7 @@ says otherwise.
 | module | what it answers |
 |---|---|
 | `opening` | which files are opened, and what is said of those that are not |
+| `failure` | what is raised, with its way out |
 | `index` | which pictures a file holds and when each is shown |
 | `pictures` | the pictures of given frames, exactly |
 | `upright` | how a stored picture is turned, mirrored and stretched |
@@ -18,7 +19,11 @@ says otherwise.
 | `timecode` | SMPTE ST 12-1 |
 | `halfpixel` | points to and from OpenCV |
 | `motion` | how the camera moved |
+| `hulls` | where the subject is, so that its motion is not taken for the camera's |
 | `tracking` | a mark carried over frames |
+| `patch` | what surrounds a mark, and where it is found again |
+| `flow` | points carried from one picture to another |
+| `reel` | grey pictures at hand in any order |
 | `repeats` | pictures shown more than once |
 | `times` | real seconds of each picture |
 | `difference` | how much changes from picture to picture, and the events that suggests |

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import tempfile
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
-from io import BytesIO
+from pathlib import Path
 
 import av
 import numpy as np
@@ -12,7 +13,7 @@ from av.video.frame import VideoFrame
 from numpy.typing import NDArray
 
 TIME_BASE = Fraction(1, 90_000)
-SETTINGS = {"preset": "medium", "crf": "24", "movflags": "+faststart"}
+SETTINGS = {"preset": "medium", "crf": "24"}
 BT709, LIMITED = 1, 1  # numbers of the matrix and range in ITU-T H.273
 
 
@@ -21,8 +22,17 @@ def encoded(pictures: Iterable[NDArray[np.uint8]], shown: Sequence[float], size:
 
     pictures: RGB uint8 (h, w, 3), all of `size` (width, height), both even. shown: seconds of each.
     """
-    written = BytesIO()
-    with av.open(written, "w", format="mp4", options={"movflags": "+faststart"}) as container:
+    with tempfile.TemporaryDirectory() as folder:
+        # a file, not memory: moving the index to the front, so that play can begin at once, reads it again
+        place = Path(folder) / "loop.mp4"
+        _write(place, pictures, shown, size)
+        return place.read_bytes()
+
+
+def _write(
+    place: Path, pictures: Iterable[NDArray[np.uint8]], shown: Sequence[float], size: tuple[int, int]
+) -> None:
+    with av.open(str(place), "w", format="mp4", options={"movflags": "+faststart"}) as container:
         stream = container.add_stream("libx264", rate=30, options=SETTINGS)
         stream.width, stream.height = size
         stream.pix_fmt = "yuv420p"
@@ -30,12 +40,15 @@ def encoded(pictures: Iterable[NDArray[np.uint8]], shown: Sequence[float], size:
         stream.codec_context.colorspace, stream.codec_context.color_range = BT709, LIMITED
         begun = 0.0
         for picture, seconds in zip(pictures, shown, strict=True):
-            frame = VideoFrame.from_ndarray(picture, format="rgb24").reformat(
-                format="yuv420p", dst_colorspace=BT709
-            )
-            frame.pts, frame.time_base = round(begun / TIME_BASE), TIME_BASE
-            frame.duration = round(seconds / TIME_BASE)
-            begun += seconds
+            frame = _frame(picture, begun)
             container.mux(stream.encode(frame))
+            begun += seconds
+        # the last one again just before the end: a file does not otherwise say how long its last picture stays
+        container.mux(stream.encode(_frame(picture, begun - float(TIME_BASE))))
         container.mux(stream.encode(None))
-    return written.getvalue()
+
+
+def _frame(picture: NDArray[np.uint8], seconds: float) -> VideoFrame:
+    frame = VideoFrame.from_ndarray(picture, format="rgb24").reformat(format="yuv420p", dst_colorspace=BT709)
+    frame.pts, frame.time_base = round(seconds / TIME_BASE), TIME_BASE
+    return frame
