@@ -80,7 +80,7 @@ DEMOS = {
             "face-on",
             PORTRAIT,
             ((0, 30.0), (28, 120.0), (70, 30.0)),
-            more={"delivery": 51, "late": 59},
+            more={"delivery": 52, "late": 59},
         ),
         Demo(
             "dune-down-the-line",
