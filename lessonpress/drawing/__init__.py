@@ -4,9 +4,10 @@ Everything is laid out in CSS px of the picture as shown. Geometry scales with t
 and tags keep their sizes.
 """
 
+from lessonpress.drawing.burned import burned
 from lessonpress.drawing.chart import chart_svg
 from lessonpress.drawing.plate import Edition, plate_svg
 from lessonpress.drawing.scalebar import scale_bar_svg
 from lessonpress.drawing.standalone import standalone_png, standalone_svg
 
-__all__ = ["Edition", "chart_svg", "plate_svg", "scale_bar_svg", "standalone_png", "standalone_svg"]
+__all__ = ["Edition", "burned", "chart_svg", "plate_svg", "scale_bar_svg", "standalone_png", "standalone_svg"]

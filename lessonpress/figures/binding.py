@@ -7,15 +7,17 @@ from dataclasses import dataclass, replace
 
 from lessonpress.figures import crop as cropping
 from lessonpress.figures import pairs
-from lessonpress.figures.described import pair_alt, strip_alt
-from lessonpress.figures.fields import ProgressFields
+from lessonpress.figures.described import loop_alt, pair_alt, strip_alt
+from lessonpress.figures.fields import LoopFields, ProgressFields
 from lessonpress.figures.filming import Filmed
 from lessonpress.figures.keys import keys_of
 from lessonpress.figures.labels import with_numbers
 from lessonpress.figures.lettering import Lettering, numeral
+from lessonpress.figures.loops import loop_of
 from lessonpress.figures.pairs import differences
 from lessonpress.figures.panels import Bench, described, panel_of
-from lessonpress.figures.planning import Planned, PlannedPanel, plan
+from lessonpress.figures.planned import Planned, PlannedPanel
+from lessonpress.figures.planning import plan
 from lessonpress.figures.plates import BoundLesson, Box, Chart, Panel, Plate
 from lessonpress.figures.progress import alt_of, over_clips, over_lessons
 from lessonpress.figures.references import check_references
@@ -102,6 +104,8 @@ def _plate(
     panels = tuple(
         panel_of(planned, at, crop, bench, problems) for at, crop in zip(planned.panels, crops, strict=True)
     )
+    if isinstance(planned.fields, LoopFields):
+        return _loop_plate(planned, panels, planned.fields, problems)
     drawn = [one for panel in panels for one in panel.drawn if one.measure is not None]
     measures = {one.measure.id: one.measure for one in drawn if one.measure is not None}
     colours |= {one.measure.id: one.colour for one in drawn if one.measure is not None}
@@ -127,6 +131,30 @@ def _picture_plate(
         description="\n\n".join([*told, *remarks]),
         keys=keys_of(panels),
         remarks=remarks,
+    )
+
+
+def _loop_plate(planned: Planned, panels: Sequence[Panel], fields: LoopFields, problems: Problems) -> Plate:
+    """The plate of a loop; an overlay that no picture of it can carry is an error."""
+    carried = {(one.kind, one.name) for panel in panels for one in panel.drawn}
+    if len({(overlay.kind.KIND, overlay.fields.marks) for overlay in planned.panels[0].overlays}) > len(
+        carried
+    ):
+        problems.error(
+            planned.block.place,
+            "an overlay of this loop has its marks on none of its frames",
+            "carry them there with `lessonpress track`, or leave it out",
+        )
+    loop = loop_of(planned.panels, panels, fields.slowed)
+    first = replace(
+        _picture_plate(replace(planned, panels=planned.panels[:1]), panels[:1], (), ()), loop=loop
+    )
+    told = loop_alt(planned.panels[0].filmed.card.view, panels[0].label, panels[-1].label, fields.slowed)
+    return replace(
+        first,
+        alt=planned.fields.alt or told,
+        description="\n\n".join([told, first.description]),
+        keys=keys_of(panels),
     )
 
 

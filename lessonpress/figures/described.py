@@ -49,6 +49,14 @@ def pair_alt(clips: Sequence[str], labels: Sequence[str]) -> str:
     return f"Two swings at one scale: {first} and {second}."
 
 
+def loop_alt(view: View, first: str, last: str, slowed: float) -> str:
+    """What a loop shows, as one moving picture."""
+    return (
+        f"A moving picture, {VIEW_WORDS[view].lower()}, from {first.lower()} to {last.lower()}, "
+        f"{slowed:g} times slower than life."
+    )
+
+
 def description(view: View, when: str, clip: str, frame: int, seconds: float, drawn: Iterable[Drawn]) -> str:
     """Everything a panel shows, a sentence for each overlay behind its letter."""
     opening = (

@@ -144,6 +144,18 @@ class PairFields(FigureFields):
         )
 
 
+class LoopFields(FigureFields):
+    """A stretch of a clip played round and round, slower than life; its overlays are drawn, not measured."""
+
+    start: Annotated[InstantText, Field(alias="from", examples=["top"])]
+    end: Annotated[InstantText, Field(alias="to", examples=["impact"])]
+    slowed: Annotated[float, Field(ge=1, le=100)] = 4.0
+
+    @property
+    def shots(self) -> tuple[Shot, ...]:
+        return Shot(self.start, ("from",)), Shot(self.end, ("to",))
+
+
 class ProgressFields(FigureFields):
     """One measure over time: of several lessons by its id, or of several clips by one overlay."""
 
@@ -175,6 +187,7 @@ class ProgressFields(FigureFields):
 
 
 FIGURES: dict[str, type[FigureFields]] = {
+    "loop": LoopFields,
     "frame": FrameFields,
     "strip": StripFields,
     "pair": PairFields,

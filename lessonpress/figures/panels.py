@@ -9,7 +9,7 @@ from lessonpress.figures.described import alt, description
 from lessonpress.figures.filming import Filmed
 from lessonpress.figures.ledger import Entry, record
 from lessonpress.figures.lettering import Lettering
-from lessonpress.figures.planning import Planned, PlannedOverlay, PlannedPanel
+from lessonpress.figures.planned import Planned, PlannedOverlay, PlannedPanel
 from lessonpress.figures.plates import Box, Credit, Drawn, Panel, ScaleBar
 from lessonpress.figures.surroundings import keep_clear, obscured
 from lessonpress.footage.motion import Unregistered
@@ -40,7 +40,7 @@ class Bench:
 
 
 def panel_of(planned: Planned, at: PlannedPanel, crop: Box, bench: Bench, problems: Problems) -> Panel:
-    """The panel; refused measures are warnings, missing marks errors."""
+    """The panel; refused measures warn, missing marks are errors, save in a loop, which draws what it can."""
     filmed, frame = at.filmed, at.frame
     counts: dict[str, int] = {}
     drawn = []
@@ -101,6 +101,9 @@ def _drawn(
     stage = _stage(overlay, at, crop, bench)
     owed = kind.owed(fields, stage)
     missing = [point for point in owed if not at.filmed.sees(point.mark, point.frame)]
+    moving = planned.kind == "loop"
+    if missing and moving:
+        return None
     for point in dict.fromkeys(missing):
         problems.error(
             overlay.place_of_mark(point.mark),
@@ -111,7 +114,7 @@ def _drawn(
         return None
     if not _registered(overlay, at, [point.frame for point in owed], problems):
         return None
-    found = kind.measure(fields, stage)
+    found = None if moving else kind.measure(fields, stage)
     if isinstance(found, Refusal):
         problems.warn(overlay.place, f"{kind.KIND} is not measured: {found.reason}", found.way_out)
     letter = bench.lettering.letter((kind.KIND, *fields.identity)) if fields.show else ""

@@ -8,10 +8,12 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from lessonpress.figures.expected import Expected, expected_of
-from lessonpress.figures.fields import FIGURES, FigureFields, Shot
+from lessonpress.figures import loops
+from lessonpress.figures.expected import expected_of
+from lessonpress.figures.fields import FIGURES, FigureFields, LoopFields, Shot
 from lessonpress.figures.filming import Filmed
 from lessonpress.figures.instants import resolve
+from lessonpress.figures.planned import Planned, PlannedOverlay, PlannedPanel
 from lessonpress.manuscript.lesson import Block, Lesson
 from lessonpress.manuscript.site import Site
 from lessonpress.manuscript.written import read
@@ -19,55 +21,6 @@ from lessonpress.overlays import Facts, OverlayFields, OverlayKind, check_overla
 from lessonpress.records.instant import Instant
 from lessonpress.records.mark import KNOWN_MARKS
 from lessonpress.records.problem import Place, Problems, nearest
-
-
-@dataclass(frozen=True)
-class PlannedOverlay:
-    """instants: the frames of what it looks back to or stands at, by the instant's text."""
-
-    kind: OverlayKind
-    fields: OverlayFields
-    instants: Mapping[str, int]
-    expected: Expected | None
-    only: frozenset[int] | None
-
-    @property
-    def place(self) -> Place:
-        return self.fields.key_place(self.kind.KIND)
-
-    def place_of_mark(self, mark: str) -> Place:
-        """Where the overlay names a mark; where it begins for one that it takes without naming it."""
-        return next(
-            (self.fields.place_of(*loc) for loc, named in self.fields.mark_places() if named == mark),
-            self.place,
-        )
-
-    def drawn_on(self, frame: int) -> bool:
-        return self.only is None or frame in self.only
-
-
-@dataclass(frozen=True)
-class PlannedPanel:
-    """suffix: what its measures' ids end in, ".top" in a strip, ".first" in a pair, "" in a frame."""
-
-    filmed: Filmed
-    frame: int
-    instant: Instant
-    overlays: tuple[PlannedOverlay, ...]
-    mirrored: bool
-    suffix: str = ""
-
-
-@dataclass(frozen=True)
-class Planned:
-    """One figure that can be bound. number: its place among the lesson's figures, from 1."""
-
-    kind: str
-    id: str
-    number: int
-    block: Block
-    fields: FigureFields
-    panels: tuple[PlannedPanel, ...]
 
 
 @dataclass(frozen=True)
@@ -115,6 +68,8 @@ def _planned(block: Block, number: int, planning: Planning) -> Planned | None:
         if given.measure_id is not None:
             _claim(given.measure_id, given.place_of("as"), planning.taken, planning.problems)
     panels = _panels(block, fields, nodes, planning)
+    if isinstance(fields, LoopFields):
+        panels = loops.every_frame(panels, fields, planning.problems)
     return Planned(block.kind, fields.id or f"plate-{number}", number, block, fields, panels)
 
 

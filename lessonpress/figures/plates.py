@@ -80,6 +80,20 @@ class Panel:
 
 
 @dataclass(frozen=True)
+class Loop:
+    """A stretch of a clip, `slowed` times slower than life. shown: seconds that each panel stays."""
+
+    panels: tuple[Panel, ...]
+    shown: tuple[float, ...]
+    slowed: float
+
+    @property
+    def seconds(self) -> float:
+        """How long one round takes."""
+        return sum(self.shown)
+
+
+@dataclass(frozen=True)
 class Key:
     """A line under a plate: chips with letters, words, and the ids of the numbers they carry."""
 
@@ -113,7 +127,8 @@ class Chart:
 class Plate:
     """A figure as printed. caption is Markdown; description is plain text in paragraphs.
 
-    remarks: a pair's comparisons in words. chart: of a progress figure, which has no panels.
+    remarks: a pair's comparisons in words. chart: of a progress figure, which has no panels. loop: of a loop,
+    whose one panel is its first picture.
     """
 
     id: str
@@ -130,6 +145,7 @@ class Plate:
     measures: tuple[str, ...]
     remarks: tuple[str, ...] = ()
     chart: Chart | None = None
+    loop: Loop | None = None
 
 
 @dataclass(frozen=True)

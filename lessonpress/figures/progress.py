@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from lessonpress.figures.fields import ProgressFields
 from lessonpress.figures.filming import Filmed
-from lessonpress.figures.planning import Planned
+from lessonpress.figures.planned import Planned
 from lessonpress.figures.plates import BoundLesson, Chart, ChartPoint, Panel
 from lessonpress.manuscript.card import Card
 from lessonpress.manuscript.site import Site

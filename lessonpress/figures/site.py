@@ -67,6 +67,6 @@ def owed_by(lessons: Iterable[BoundLesson]) -> dict[str, frozenset[int]]:
     owed: dict[str, set[int]] = {}
     for lesson in lessons:
         for plate in lesson.plates:
-            for panel in plate.panels:
+            for panel in (*plate.panels, *(plate.loop.panels if plate.loop else ())):
                 owed.setdefault(panel.clip, set()).add(panel.frame)
     return {clip: frozenset(frames) for clip, frames in owed.items()}

@@ -43,7 +43,7 @@ def _write(
             frame = _frame(picture, begun)
             container.mux(stream.encode(frame))
             begun += seconds
-        # the last one again just before the end: a file does not otherwise say how long its last picture stays
+        # the last one again just before the end: nothing else tells how long it stays
         container.mux(stream.encode(_frame(picture, begun - float(TIME_BASE))))
         container.mux(stream.encode(None))
 

@@ -44,6 +44,11 @@ def diagram(name: str, plate: str, panel: int, panels: int, suffix: str) -> str:
     return f"lessons/{name}/{stem}.{suffix}"
 
 
+def loop(name: str, plate: str, suffix: str) -> str:
+    """The moving picture of a lesson's loop, and its first picture; suffix: "mp4" or "webp"."""
+    return f"lessons/{name}/{plate}-loop.{suffix}"
+
+
 @dataclass(frozen=True)
 class Linker:
     """Links from one page of the site.

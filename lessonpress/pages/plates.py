@@ -14,6 +14,7 @@ from lessonpress.figures.plates import BoundLesson, Chart, ChartPoint, Credit, K
 from lessonpress.figures.printing import Lettered, lettered
 from lessonpress.measure.units import Units
 from lessonpress.pages import ledger, links, prose
+from lessonpress.pages.film import film_size
 from lessonpress.pages.markdown import Writing, render
 from lessonpress.pages.pictures import Picture, PictureBook, shot_of
 
@@ -72,6 +73,16 @@ class PrintedChart:
 
 
 @dataclass(frozen=True)
+class Film:
+    """The files of a loop, paths in the site, and its pictures' size, px."""
+
+    video: str
+    poster: str
+    width: int
+    height: int
+
+
+@dataclass(frozen=True)
 class PrintedPlate:
     plate: Plate
     panels: tuple[Overlaid, ...]
@@ -82,6 +93,7 @@ class PrintedPlate:
     diagrams: tuple[tuple[str, str], ...]  # (svg, png) of each panel, paths in the site
     credits: tuple[Credit, ...]
     chart: PrintedChart | None
+    film: Film | None
 
     @property
     def paragraphs(self) -> tuple[str, ...]:
@@ -114,6 +126,7 @@ class Printer:
             diagrams=_diagrams(plate, self.bound.lesson.name),
             credits=tuple(dict.fromkeys(panel.credit for panel in plate.panels)),
             chart=None if plate.chart is None else self._chart(plate.chart),
+            film=_film(plate, self.bound.lesson.name),
         )
 
     def _chart(self, chart: Chart) -> PrintedChart:
@@ -176,6 +189,13 @@ def thumb(panel: Panel, book: PictureBook, prefix: str) -> Overlaid:
     svg = Markup(plate_svg(panel, THUMB, mirrored=panel.mirrored, edition="thumb", ids_prefix=prefix))
     side = round(panel.crop[2] - panel.crop[0])
     return Overlaid(panel, book.of(shot_of(panel)), side, side, svg, Markup(), None, None, "square")
+
+
+def _film(plate: Plate, lesson: str) -> Film | None:
+    if plate.loop is None:
+        return None
+    width, height = film_size(plate.loop.panels[0])
+    return Film(links.loop(lesson, plate.id, "mp4"), links.loop(lesson, plate.id, "webp"), width, height)
 
 
 def _printed_key(key: Key, bound: BoundLesson, writing: Writing) -> PrintedKey:

@@ -13,8 +13,8 @@ from lessonpress.outlets.diagrams import Diagram, diagrams
 from lessonpress.outlets.site import outlets
 from lessonpress.pages import PictureBook, Shot, Theme, render_site
 from lessonpress.pages.pictures import shot_of
-from lessonpress.press.cache import Cache
 from lessonpress.press.diagrams import drawn
+from lessonpress.press.loops import loops
 from lessonpress.press.pictures import Printing, pictures_of
 from lessonpress.press.progress import Progress
 from lessonpress.press.reading import Reading, read
@@ -79,7 +79,7 @@ def _write(
     hashes: dict[str, str] = {}
     size = 0
     progress.begin("pressing pages")
-    for path, content in _files(bound, made, reading.cache, progress):
+    for path, content in _files(bound, made, reading, progress):
         if path in hashes:
             raise RuntimeError(f"two files want to be {path}")
         _put(aside, path, content)
@@ -91,7 +91,7 @@ def _write(
 
 
 def _files(
-    bound: BoundSite, made: tuple[Printing, ...], cache: Cache, progress: Progress
+    bound: BoundSite, made: tuple[Printing, ...], reading: Reading, progress: Progress
 ) -> Iterator[tuple[str, bytes]]:
     by_shot: dict[Shot, list[Printing]] = defaultdict(list)
     for printing in made:
@@ -101,7 +101,8 @@ def _files(
     plate_word = theme.words(bound.site.language)["plate"]["word"]
     yield from render_site(bound, book, theme)
     yield from outlets(bound)
-    yield from drawn(_diagrams(bound, plate_word, by_shot), cache, progress)
+    yield from drawn(_diagrams(bound, plate_word, by_shot), reading.cache, progress)
+    yield from loops(bound, reading.indexes, reading.cache, progress)
     for printing in made:
         yield printing.href, printing.place.read_bytes()
 

@@ -1,0 +1,30 @@
+"""Overlays laid into a picture for good, as the pictures of a loop need them."""
+
+from __future__ import annotations
+
+from io import BytesIO
+
+from PIL import Image, ImageOps
+
+from lessonpress.drawing.paper import document, sheet
+from lessonpress.drawing.plate import layout_for, overlays
+from lessonpress.drawing.standalone import PREFIX, render_png
+from lessonpress.figures.plates import Panel
+
+
+def burned(panel: Panel, picture: Image.Image, width: int) -> Image.Image:
+    """The panel's crop, `width` px wide, with its overlays drawn into it at one px to a CSS px.
+
+    picture: the crop, as filmed, of any size; mirroring turns it here. Height follows from the crop.
+    """
+    layout = layout_for(panel, float(width), mirrored=panel.mirrored)
+    size = (width, round(layout.height))
+    shown = picture.convert("RGB").resize(size, Image.Resampling.LANCZOS)
+    if panel.mirrored:
+        shown = ImageOps.mirror(shown)
+    drawing = sheet(layout.width, layout.height, sized=True)
+    for element in overlays(panel, layout, PREFIX, lettered=True):
+        drawing.add(element)
+    over = Image.open(BytesIO(render_png(document(drawing), 1.0))).convert("RGBA")
+    shown.paste(over, mask=over)
+    return shown

@@ -1,0 +1,63 @@
+"""What planning hands to binding: figures whose blocks were read, with their frames and overlays."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from lessonpress.figures.expected import Expected
+from lessonpress.figures.fields import FigureFields
+from lessonpress.figures.filming import Filmed
+from lessonpress.manuscript.lesson import Block
+from lessonpress.overlays import OverlayFields, OverlayKind
+from lessonpress.records.instant import Instant
+from lessonpress.records.problem import Place
+
+
+@dataclass(frozen=True)
+class PlannedOverlay:
+    """instants: the frames of what it looks back to or stands at, by the instant's text."""
+
+    kind: OverlayKind
+    fields: OverlayFields
+    instants: Mapping[str, int]
+    expected: Expected | None
+    only: frozenset[int] | None
+
+    @property
+    def place(self) -> Place:
+        return self.fields.key_place(self.kind.KIND)
+
+    def place_of_mark(self, mark: str) -> Place:
+        """Where the overlay names a mark; where it begins for one that it takes without naming it."""
+        return next(
+            (self.fields.place_of(*loc) for loc, named in self.fields.mark_places() if named == mark),
+            self.place,
+        )
+
+    def drawn_on(self, frame: int) -> bool:
+        return self.only is None or frame in self.only
+
+
+@dataclass(frozen=True)
+class PlannedPanel:
+    """suffix: what its measures' ids end in, ".top" in a strip, ".first" in a pair, "" in a frame."""
+
+    filmed: Filmed
+    frame: int
+    instant: Instant
+    overlays: tuple[PlannedOverlay, ...]
+    mirrored: bool
+    suffix: str = ""
+
+
+@dataclass(frozen=True)
+class Planned:
+    """One figure that can be bound. number: its place among the lesson's figures, from 1."""
+
+    kind: str
+    id: str
+    number: int
+    block: Block
+    fields: FigureFields
+    panels: tuple[PlannedPanel, ...]

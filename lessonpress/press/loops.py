@@ -1,0 +1,119 @@
+"""Makes the moving pictures of loops, with their overlays drawn into every frame, and keeps them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from io import BytesIO
+from pathlib import Path
+
+import numpy as np
+from PIL import Image
+
+from lessonpress.drawing import burned, plate_svg
+from lessonpress.figures.plates import BoundSite, Loop, Plate
+from lessonpress.footage.filmstrip import encoded
+from lessonpress.footage.index import ClipIndex
+from lessonpress.footage.pictures import take
+from lessonpress.manuscript.clip import Clip
+from lessonpress.pages import links
+from lessonpress.pages.film import film_size
+from lessonpress.press.cache import Cache
+from lessonpress.press.pictures import QUALITY, obscured
+from lessonpress.press.progress import Progress
+from lessonpress.press.spread import executor_for, spread
+
+
+@dataclass(frozen=True)
+class _Job:
+    """One loop to be made. size: of its pictures, both sides even, as the codec needs them."""
+
+    lesson: str
+    plate: Plate
+    loop: Loop
+    video: Path
+    index: ClipIndex
+    deinterlace: bool
+    size: tuple[int, int]
+    video_place: Path
+    poster_place: Path
+    cache: Cache
+
+
+def loops(
+    bound: BoundSite, indexes: Mapping[str, ClipIndex], cache: Cache, progress: Progress
+) -> Iterator[tuple[str, bytes]]:
+    """(path, content) of every loop's video and of its first picture. Raises FootageError, OSError."""
+    jobs = [
+        _job(lesson.lesson.name, plate, plate.loop, bound, indexes, cache)
+        for lesson in bound.lessons
+        for plate in lesson.plates
+        if plate.loop is not None
+    ]
+    owed = [job for job in jobs if not (job.video_place.exists() and job.poster_place.exists())]
+    if owed:
+        progress.begin("making loops", len(owed))
+    with executor_for(len(owed)) as executor:
+        for _, future in spread(_make, owed, executor):
+            future.result()
+            progress.step()
+    for job in jobs:
+        yield links.loop(job.lesson, job.plate.id, "mp4"), job.video_place.read_bytes()
+        yield links.loop(job.lesson, job.plate.id, "webp"), job.poster_place.read_bytes()
+
+
+def _job(
+    lesson: str,
+    plate: Plate,
+    loop: Loop,
+    bound: BoundSite,
+    indexes: Mapping[str, ClipIndex],
+    cache: Cache,
+) -> _Job:
+    first = loop.panels[0]
+    clip: Clip = bound.site.clips[first.clip]
+    assert clip.card is not None and clip.video is not None  # a clip without a card binds to no panel
+    index = indexes[clip.name]
+    size = film_size(first)
+    drawn = [
+        plate_svg(panel, float(size[0]), ids_prefix="l", mirrored=panel.mirrored) for panel in loop.panels
+    ]
+    key = (
+        index.fingerprint,
+        clip.card.deinterlace,
+        [panel.frame for panel in loop.panels],
+        [panel.obscured for panel in loop.panels],
+        loop.shown,
+        first.crop,
+        size,
+        drawn,
+    )
+    return _Job(
+        lesson,
+        plate,
+        loop,
+        clip.video,
+        index,
+        clip.card.deinterlace,
+        size,
+        cache.place("loops", key, ".mp4"),
+        cache.place("loops", key, ".webp"),
+        cache,
+    )
+
+
+def _make(job: _Job) -> None:
+    pictures = [np.asarray(one.resize(job.size)) for one in _burned(job)]
+    job.cache.keep(job.video_place, encoded(pictures, job.loop.shown, job.size))
+    poster = BytesIO()
+    Image.fromarray(pictures[0]).save(poster, "WEBP", quality=QUALITY)
+    job.cache.keep(job.poster_place, poster.getvalue())
+
+
+def _burned(job: _Job) -> Iterator[Image.Image]:
+    by_frame = {panel.frame: panel for panel in job.loop.panels}
+    for frame, pixels in take(job.video, job.index, by_frame, deinterlace=job.deinterlace):
+        panel = by_frame[frame]
+        seen = obscured(Image.fromarray(pixels), panel.obscured)
+        cut = seen.resize(job.size, Image.Resampling.LANCZOS, box=panel.crop)
+        yield burned(panel, cut, job.size[0])
