@@ -13,7 +13,7 @@ from av.video.frame import VideoFrame
 from numpy.typing import NDArray
 
 TIME_BASE = Fraction(1, 90_000)
-SETTINGS = {"preset": "medium", "crf": "24"}
+SETTINGS = {"preset": "medium", "crf": "24", "bf": "0"}  # with B-frames the file would seem shorter
 BT709, LIMITED = 1, 1  # numbers of the matrix and range in ITU-T H.273
 
 
