@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import tempfile
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
 from pathlib import Path
 
 import av
 import numpy as np
+from av.container import OutputContainer
+from av.packet import Packet
 from av.video.frame import VideoFrame
+from av.video.stream import VideoStream
 from numpy.typing import NDArray
 
 TIME_BASE = Fraction(1, 90_000)
@@ -39,13 +42,23 @@ def _write(
         stream.codec_context.time_base = stream.time_base = TIME_BASE
         stream.codec_context.colorspace, stream.codec_context.color_range = BT709, LIMITED
         begun = 0.0
+        ticks: dict[int, int] = {}
         for picture, seconds in zip(pictures, shown, strict=True):
             frame = _frame(picture, begun)
-            container.mux(stream.encode(frame))
+            ticks[round(begun / TIME_BASE)] = round(seconds / TIME_BASE)
             begun += seconds
-        # the last one again just before the end: nothing else tells how long it stays
-        container.mux(stream.encode(_frame(picture, begun - float(TIME_BASE))))
-        container.mux(stream.encode(None))
+            _mux(container, stream.encode(frame), ticks)
+        _mux(container, stream.encode(None), ticks)
+
+
+def _mux(
+    container: OutputContainer, packets: Iterable[Packet[VideoStream]], ticks: Mapping[int, int]
+) -> None:
+    """Write packets, each with how long its picture stays: nothing else tells it of the last one."""
+    for packet in packets:
+        assert packet.pts is not None
+        packet.duration = ticks[packet.pts]
+        container.mux(packet)
 
 
 def _frame(picture: NDArray[np.uint8], seconds: float) -> VideoFrame:
