@@ -14,6 +14,7 @@ from lessonpress.measure.setting import Lens
 
 Pair = tuple[FloatArray, FloatArray]
 ROUNDS = 30
+SETTLED = 1e-13  # focal lengths
 
 
 def straight(lens: Lens) -> bool:
@@ -46,7 +47,10 @@ def undistorted(lens: Lens, p: FloatArray, q: FloatArray) -> Pair:
     r = shown.copy()
     for _ in range(ROUNDS):
         slope = 1 + 3 * lens.k1 * r**2 + 5 * lens.k2 * r**4
-        r = r - (r * (1 + lens.k1 * r**2 + lens.k2 * r**4) - shown) / slope
+        step = (r * (1 + lens.k1 * r**2 + lens.k2 * r**4) - shown) / slope
+        r = r - step
+        if not np.any(np.abs(step) > SETTLED):
+            break
     slope = 1 + 3 * lens.k1 * r**2 + 5 * lens.k2 * r**4
     ratio = np.where(slope > 0, np.divide(r, shown, out=np.ones_like(r), where=shown > 0), np.nan)
     return p * ratio, q * ratio

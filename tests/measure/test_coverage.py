@@ -147,19 +147,21 @@ def some(*names: str) -> dict[str, Asked]:
 
 
 LENGTHS = some("straight distance", "plumb distance", "level shift")
+ACROSS = {name: MEASURES[name] for name in MEASURES if name not in ("balance", "instead")}
+TRAVEL = {name: ON_A_CIRCLE[name] for name in ("speed", "path", "radius")}
 CLIPS: list[tuple[type[Clip], int, dict[str, Asked]]] = [
-    (Clip, 300, MEASURES),
-    (AlongTheLine, 200, {name: MEASURES[name] for name in MEASURES if name != "balance"}),
-    (UnstatedDistance, 150, some("tilt", "straight distance", "level shift", "clock")),
-    (NoPlumbLine, 200, some("tilt", "angle", "level distance of a middle")),
-    (TwoPlumbLines, 200, some("tilt", "plumb distance", "level shift", "clock")),
+    (Clip, 250, MEASURES),
+    (AlongTheLine, 80, ACROSS),
+    (UnstatedDistance, 60, some("tilt", "straight distance", "level shift", "clock")),
+    (NoPlumbLine, 150, some("tilt", "angle", "level distance of a middle")),
+    (TwoPlumbLines, 100, some("tilt", "plumb distance", "level shift")),
     (OnTheWall, 200, LENGTHS),
     (SeveralScales, 200, LENGTHS),
-    (KnownLens, 200, some("tilt", "plumb distance", "level shift")),
-    (InTheHand, 200, some("level shift", "straight shift", "angle")),
-    (OnACircle, 150, {name: ON_A_CIRCLE[name] for name in ("speed", "path", "radius")}),
-    (OnACircle, 40, {"centre from c7": ON_A_CIRCLE["centre from c7"]}),
-    (Turning, 300, TURNING),
+    (KnownLens, 100, some("tilt", "plumb distance", "level shift")),
+    (InTheHand, 80, some("level shift", "straight shift", "angle")),
+    (OnACircle, 60, TRAVEL),
+    (OnACircle, 15, {"centre from c7": ON_A_CIRCLE["centre from c7"]}),
+    (Turning, 150, TURNING),
 ]
 
 
