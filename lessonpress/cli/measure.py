@@ -15,6 +15,7 @@ from lessonpress.records.fault import UsageError
 if TYPE_CHECKING:
     from lessonpress.figures.plates import BoundLesson
     from lessonpress.measure.units import Units
+    from lessonpress.pages.times import ClipTimes
     from lessonpress.records.measure import Measure
 
 _PIPED_WIDTH = 240  # cells; a table that is not read on a terminal is not broken to fit one
@@ -46,6 +47,8 @@ def _print_table(bound: BoundLesson, units: Units) -> None:
     from rich.table import Table
     from rich.text import Text
 
+    from lessonpress.pages.times import times_of
+
     console = Console(width=None if sys.stdout.isatty() else _PIPED_WIDTH)
     table = Table("", "id", "measure", box=None, pad_edge=False, title_justify="left")
     table.add_column("value", justify="right")
@@ -55,6 +58,18 @@ def _print_table(bound: BoundLesson, units: Units) -> None:
     for measure in bound.measures.values():
         table.add_row(*(Text(cell) for cell in _cells(measure, units)))
     console.print(table)
+    for clip in times_of(bound):
+        console.print(Text(_times(clip)), soft_wrap=True)
+
+
+def _times(clip: ClipTimes) -> str:
+    """The clip's events in seconds of real time, its parts, and how its camera was found to stand."""
+    said = [
+        f"{one.name} {one.seconds} s" + (f" ± {one.pm}" if one.pm else "")
+        for one in (*clip.events, *clip.parts)
+    ]
+    repeated = f"; {clip.facts.repeated} pictures repeat the one before" if clip.facts.repeated else ""
+    return f"\n{clip.facts.clip}: {', '.join(said)}; the camera {clip.facts.camera}{repeated}"
 
 
 def _cells(measure: Measure, units: Units) -> tuple[str, ...]:

@@ -18,6 +18,7 @@ from lessonpress.pages.markdown import Writing, first_heading, render
 from lessonpress.pages.plates import Printer
 from lessonpress.pages.prose import Printing
 from lessonpress.pages.references import href_from
+from lessonpress.pages.times import times_of
 
 BOXES = (cautions.CAUTION, cautions.DRILL)
 OPENING_KINDS = ("frame", "strip")  # a pair or a chart needs more width than the opening has
@@ -77,6 +78,7 @@ class LessonPage:
             drills=self.drills,
             body=body,
             rows=ledger.rows(self.bound, self.units),
+            times=times_of(self.bound),
             credits=credits_of(self.bound.plates),
             clips=tuple(dict.fromkeys(panel.clip for plate in self.bound.plates for panel in plate.panels)),
             topics=self.studio.topic_links(self.lesson.topics),
