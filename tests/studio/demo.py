@@ -97,6 +97,15 @@ DEMOS = {
             "face-on",
             replace(PORTRAIT, sway=Sway(0.016, 0.30, seed=8)),
             ((0, 30.0), (25, 120.0), (61, 30.0)),
+            more={"delivery": 45},
+        ),
+        Demo(
+            "shingle-outdoors",
+            SHINGLE,
+            "face-on",
+            looking_at((-0.03, 1.0, 0.0), (-0.10, 1.45, 15 * FEET), replace(PORTRAIT, focal=1240.0)),
+            ((0, 30.0), (28, 60.0), (49, 30.0)),
+            outdoors=True,
         ),
     )
 }

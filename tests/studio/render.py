@@ -114,9 +114,11 @@ def _only(box: scene.Box, size: tuple[int, int]) -> None:
     """Render no more than a box of the picture."""
     drawn = bpy.context.scene.render
     left, top, right, bottom = box
-    drawn.use_border, drawn.use_crop_to_border = True, False
-    drawn.border_min_x, drawn.border_max_x = left / size[0], right / size[0]
-    drawn.border_min_y, drawn.border_max_y = 1 - bottom / size[1], 1 - top / size[1]
+    drawn.use_border, drawn.use_crop_to_border = True, True
+    # the renderer cuts fractions off: half a pixel more keeps whole ones whole
+    drawn.border_min_x, drawn.border_max_x = (left + 0.5) / size[0], (right + 0.5) / size[0]
+    drawn.border_min_y = (size[1] - bottom + 0.5) / size[1]
+    drawn.border_max_y = (size[1] - top + 0.5) / size[1]
 
 
 def _join(plate: Image.Image, part: Path, box: scene.Box, soft: int = 10) -> None:
@@ -129,8 +131,9 @@ def _join(plate: Image.Image, part: Path, box: scene.Box, soft: int = 10) -> Non
     down = np.minimum(y - top if top > 0 else nowhere, bottom - y if bottom < height else nowhere)
     near = np.minimum(np.broadcast_to(across, width)[None, :], np.broadcast_to(down, height)[:, None])
     share = np.clip(near / soft, 0, 1)[..., None]
+    over = np.asarray(plate, np.float64).copy()
     with Image.open(part) as image:
-        over = np.asarray(image.convert("RGB"), np.float64)
+        over[top:bottom, left:right] = np.asarray(image.convert("RGB"), np.float64)
     joined = over * share + np.asarray(plate, np.float64) * (1 - share)
     Image.fromarray(np.round(joined).astype(np.uint8)).save(part)
 
@@ -154,7 +157,7 @@ def _moves(demo: Demo, t: float) -> bool:
 @click.argument("name", type=click.Choice(sorted(DEMOS)))
 @click.argument("out", type=click.Path(file_okay=False, path_type=Path))
 @click.option("--only", multiple=True, help="An event or a frame number; may be repeated.")
-@click.option("--samples", default=6, show_default=True)
+@click.option("--samples", default=5, show_default=True)
 @click.option("--threads", default=1, show_default=True)
 @click.option("--step", default=0.009, show_default=True, help="Fineness of cloth, m.")
 def main(name: str, out: Path, only: tuple[str, ...], samples: int, threads: int, step: float) -> None:

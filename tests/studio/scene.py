@@ -529,8 +529,8 @@ def touched(figure: list[bpy.types.Object], demo: Demo, camera: Camera, margin: 
 
 
 def _shadow(points: Vec, ways: Vec, wall: float) -> Vec:
-    """Where rays through the points meet the floor or the wall."""
-    steps = np.full(len(points), 12.0)
+    """Where rays through the points meet the floor or the wall; points on the floor stay."""
+    steps = np.where(points[:, 1] < 0.03, 0.0, 12.0)
     with np.errstate(divide="ignore", invalid="ignore"):
         floor, back = -points[:, 1] / ways[:, 1], (-wall - points[:, 2]) / ways[:, 2]
     for step in (floor, back):
