@@ -9,6 +9,7 @@ from io import BytesIO
 import resvg_py
 import svgwrite.container
 from PIL import Image, ImageOps
+from PIL.PngImagePlugin import PngInfo
 
 from lessonpress.drawing import paper
 from lessonpress.drawing.faces import face_files, woff2_file, wrapped
@@ -53,6 +54,7 @@ def standalone_png(
     picture: bytes,
     *,
     title: str,
+    description: str,
     units: Units,
     heading: str = "",
     width: float = WIDTH,
@@ -60,6 +62,9 @@ def standalone_png(
     zoom: float = 2.0,
 ) -> bytes:
     """The same drawing as PNG, `zoom` px to a CSS px, lettered with the packaged face and no other.
+
+    Title, description and credit also travel inside the file, under the keywords of the PNG specification
+    (W3C PNG, third edition, 11.3.3.1), where picture libraries and mail programs look for them.
 
     The renderer draws all but the picture, which is laid under it: enlarging pictures is what it is slow at.
     """
@@ -70,7 +75,7 @@ def standalone_png(
     whole = Image.new("RGB", over.size, GROUND)
     whole.paste(_under(picture, layout, zoom))
     whole.paste(over, mask=over)
-    return _written(whole)
+    return _written(whole, _told(title, description, panel))
 
 
 def _under(picture: bytes, layout: Layout, zoom: float) -> Image.Image:
@@ -79,10 +84,19 @@ def _under(picture: bytes, layout: Layout, zoom: float) -> Image.Image:
     return ImageOps.mirror(shown) if layout.mirrored else shown
 
 
-def _written(whole: Image.Image) -> bytes:
+def _told(title: str, description: str, panel: Panel) -> PngInfo:
+    told = PngInfo()
+    credit = ", ".join(part for part in (panel.credit.text, panel.credit.licence) if part)
+    for keyword, words in (("Title", title), ("Description", description), ("Copyright", credit)):
+        if words:
+            told.add_itxt(keyword, words)
+    return told
+
+
+def _written(whole: Image.Image, told: PngInfo) -> bytes:
     """PNG of 256 colours: a quarter of the bytes, the overlays' colours kept to one step in 255 (tried)."""
     written = BytesIO()
-    whole.quantize(256, method=Image.Quantize.FASTOCTREE).save(written, "PNG")
+    whole.quantize(256, method=Image.Quantize.FASTOCTREE).save(written, "PNG", pnginfo=told)
     return written.getvalue()
 
 

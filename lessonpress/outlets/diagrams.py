@@ -47,6 +47,7 @@ class Diagram:
             self.panel,
             self.picture.read_bytes(),
             title=self.title,
+            description=self.description,
             units=self.units,
             heading=self.heading,
             mirrored=self.mirrored,

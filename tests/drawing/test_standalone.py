@@ -69,14 +69,22 @@ def test_a_picture_is_known_by_its_first_bytes(kind: str, told: str) -> None:
 
 @pytest.fixture(scope="module")
 def png() -> np.ndarray:
-    return pixels(standalone_png(PANEL, picture(), title="Impact", units="in", width=400, zoom=1))
+    return pixels(
+        standalone_png(
+            PANEL, picture(), title="Impact", description="At impact.", units="in", width=400, zoom=1
+        )
+    )
 
 
 def test_the_png_has_the_drawings_size(png: np.ndarray) -> None:
     """Width as asked, height of picture, bar and foot; twice of both at zoom 2."""
     assert png.shape[1] == 400
     assert png.shape[0] > 500 + 30
-    double = pixels(standalone_png(PANEL, picture(), title="Impact", units="in", width=400, zoom=2))
+    double = pixels(
+        standalone_png(
+            PANEL, picture(), title="Impact", description="At impact.", units="in", width=400, zoom=2
+        )
+    )
     assert double.shape == (2 * png.shape[0], 2 * png.shape[1], 3)
 
 
@@ -108,7 +116,16 @@ def test_the_picture_lies_under_its_overlays(png: np.ndarray) -> None:
 def test_mirrored_the_picture_turns_with_the_drawing() -> None:
     """Green is on the right, and the shift's tip on the other side of its start."""
     turned = pixels(
-        standalone_png(PANEL, picture(), title="Impact", units="in", width=400, zoom=1, mirrored=True)
+        standalone_png(
+            PANEL,
+            picture(),
+            title="Impact",
+            description="At impact.",
+            units="in",
+            width=400,
+            zoom=1,
+            mirrored=True,
+        )
     )
     assert np.abs(turned[250, 390] - np.array((40, 120, 60))).max() < 12
     start, tip = 400 - (398 - 80) * 0.5, 400 - 418 * 0.5
@@ -118,7 +135,9 @@ def test_mirrored_the_picture_turns_with_the_drawing() -> None:
 def test_drawing_twice_gives_the_same_bytes() -> None:
     """SVG and PNG are functions of the panel and the picture."""
     assert alone() == alone()
-    first, second = (standalone_png(PANEL, picture(), title="t", units="cm", width=260) for _ in range(2))
+    first, second = (
+        standalone_png(PANEL, picture(), title="t", description="d", units="cm", width=260) for _ in range(2)
+    )
     assert first == second
 
 
@@ -146,8 +165,25 @@ def test_a_browser_draws_what_the_renderer_draws() -> None:
         seen = pixels(page.locator("svg").first.screenshot())
         browser.close()
     made = pixels(
-        standalone_png(PANEL, picture(), title="Impact", units="in", heading="Plate II", width=400, zoom=1)
+        standalone_png(
+            PANEL,
+            picture(),
+            title="Impact",
+            description="At impact.",
+            units="in",
+            heading="Plate II",
+            width=400,
+            zoom=1,
+        )
     )
     rows = min(len(seen), len(made))
     assert abs(len(seen) - len(made)) <= 1
     assert np.abs(seen[:rows] - made[:rows]).mean() < 0.03 * 255
+
+
+def test_a_png_carries_title_description_and_credit_for_whoever_finds_the_file_alone():
+    # keywords: W3C, Portable Network Graphics (third edition), 11.3.3.1, from memory
+    made = standalone_png(PANEL, picture(), title="Impact", description="At impact.", units="in", width=400)
+    told = Image.open(io.BytesIO(made)).text  # type: ignore[attr-defined]
+    assert (told["Title"], told["Description"]) == ("Impact", "At impact.")
+    assert PANEL.credit.text in told["Copyright"]
