@@ -55,6 +55,11 @@ class Demo:
     def times(self) -> NDArray[np.float64]:
         return frame_times(self.swinger.duration, self.rate)
 
+    @property
+    def standing(self) -> list[str]:
+        """The room's marks that this clip shows; out of doors there is no wall to tape a rectangle on."""
+        return [name for name in self.room.marks if not (self.outdoors and name.startswith("wall-"))]
+
     def film(self) -> Film:
         return film_of(self.swinger, self.camera, self.view, room=self.room)
 
@@ -105,6 +110,7 @@ DEMOS = {
             "face-on",
             looking_at((-0.03, 1.0, 0.0), (-0.10, 1.45, 15 * FEET), replace(PORTRAIT, focal=1240.0)),
             ((0, 30.0), (28, 60.0), (49, 30.0)),
+            room=Room(cord=0.0),
             outdoors=True,
         ),
     )
@@ -118,10 +124,9 @@ def write_clip(demo: Demo, pictures: Iterator[NDArray[np.uint8]], content: Path,
     clip = demo.made(folder)
     options = {"preset": "slow", "crf": "19", "tune": "film"}
     encode(clip.video, pictures, fps=FPS, options=options, matrix=BT709, colour_range=LIMITED, gop=30)
-    room = list(demo.room.marks)
-    body = [name for name in clip.px if name not in room]
+    body = [name for name in clip.px if name not in demo.room.marks]
     frames = sorted(clip.events.values())
-    write_marks(folder / "marks.yaml", clip.px, body, frames, room, digits=1, size=demo.camera.size)
+    write_marks(folder / "marks.yaml", clip.px, body, frames, demo.standing, digits=1, size=demo.camera.size)
     write_tracks(folder / "tracks.csv", clip.px, FAST, demo.camera.size)
     truth.mkdir(parents=True, exist_ok=True)
     write_truth(truth / f"{demo.name}.json", clip)

@@ -95,7 +95,8 @@ class Film:
         canvas = self.room.picture(camera) if still is None else still.copy()
         room = self.room.marks
         stick = Solid(np.array([room["stick-top"], room["stick-foot"]]), (0.008, 0.008), (232, 206, 60))
-        for solid in sorted([*self.actor(t), stick], key=lambda s: s.nearness):
+        cord = Solid(np.array([room["cord-top"], room["cord-foot"]]), (0.008, 0.008), (30, 30, 34))
+        for solid in sorted([*self.actor(t), stick, cord], key=lambda s: s.nearness):
             _fill(canvas, camera, solid)
         marks = self.marks(t)
         for name in self.dots:

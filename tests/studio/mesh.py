@@ -80,7 +80,7 @@ def skin(pieces: list[Piece], blend: float, step: float) -> Mesh:
         points = np.stack(np.meshgrid(*[axes[i][window[i]] for i in range(3)], indexing="ij"), -1)
         field[window] = _joined(field[window], piece.distance(points), blend)
     points, triangles, _, _ = marching_cubes(
-        field, 0.0, spacing=(step, step, step), gradient_direction="ascent"
+        field, 0.0, spacing=(step, step, step), gradient_direction="descent"
     )
     return Mesh(points + low, triangles.astype(np.int64))
 

@@ -26,12 +26,13 @@ WALL_WIDTH, WALL_HEIGHT, FLOOR_FRONT = 9.0, 3.6, 1.9
 class Room:
     """wall: how far the wall stands behind the subject plane. stick: where the stick stands, r in m.
 
-    across: how far to the right all that hangs on the wall is moved.
+    across: how far to the right all that hangs on the wall is moved. cord: how far the cord hangs before it.
     """
 
     wall: float = 1.6
     stick: float = -1.05
     across: float = 0.0
+    cord: float = 0.03
     seed: int = 3
 
     @property
@@ -42,9 +43,9 @@ class Room:
             "stick-top": (self.stick, 40 * INCH, 0.0),
             "stick-foot": (self.stick, 4 * INCH, 0.0),
             "door-top": (a + 1.35, 2.03, w),
-            "door-foot": (a + 1.35, 0.06, w),
-            "cord-top": (a - 1.55, 2.20, w),
-            "cord-foot": (a - 1.55, 0.30, w),
+            "door-foot": (a + 1.35, 0.17, w),
+            "cord-top": (a - 1.55, 2.20, w + self.cord),
+            "cord-foot": (a - 1.55, 0.30, w + self.cord),
             "wall-a": (left, top, w),
             "wall-b": (left + 48 * INCH, top, w),
             "wall-c": (left + 48 * INCH, top - 36 * INCH, w),
@@ -101,7 +102,6 @@ class Room:
         corners = [marks[f"wall-{c}"] for c in "abcd"]
         for a, b in zip(corners, [*corners[1:], corners[0]], strict=True):
             draw.line((a[0], a[1]), (b[0], b[1]), (46, 58, 70), 4)
-        draw.line(tuple(marks["cord-top"][:2]), tuple(marks["cord-foot"][:2]), (30, 30, 34), 3)
         draw.box((x - 2.5, 1.2), (x - 1.9, 1.9), (72, 92, 96), -1)
         draw.box((x + 0.75, 1.45), (x + 1.12, 1.95), (168, 120, 84), -1)
         return paper

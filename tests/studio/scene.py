@@ -26,7 +26,7 @@ Vec = NDArray[np.float64]
 Box = tuple[int, int, int, int]
 
 
-def place(point: Sequence[float]) -> tuple[float, float, float]:
+def place(point: Sequence[float] | Vec) -> tuple[float, float, float]:
     """View coordinates -> the renderer's x right, y away, z up."""
     return float(point[0]), -float(point[2]), float(point[1])
 
@@ -158,8 +158,8 @@ def box(
 
 
 def pole(
-    a: Sequence[float],
-    b: Sequence[float],
+    a: Sequence[float] | Vec,
+    b: Sequence[float] | Vec,
     radius: float,
     material: bpy.types.Material,
     end: float | None = None,
@@ -183,7 +183,7 @@ def pole(
     return made
 
 
-def ball(middle: Sequence[float], radius: float, material: bpy.types.Material) -> bpy.types.Object:
+def ball(middle: Sequence[float] | Vec, radius: float, material: bpy.types.Material) -> bpy.types.Object:
     bpy.ops.mesh.primitive_uv_sphere_add(segments=24, ring_count=14, radius=radius, location=place(middle))
     made = bpy.context.object
     made.data.materials.append(material)
@@ -258,7 +258,7 @@ def _measuring_things(room: Room) -> None:
         box((r - 0.014, low, -0.006), (r + 0.014, low + 6 * INCH, 0.006), black if i % 2 else yellow, 0.001)
     box((r - 0.09, 0, -0.09), (r + 0.09, foot, 0.09), paint("block", (0.22, 0.14, 0.08), 0.5, grain=0.2))
     # the door, its near edge plumb
-    x, top, low_y = marks["door-top"][0], marks["door-top"][1], marks["door-foot"][1]
+    x, top, low_y = marks["door-top"][0], marks["door-top"][1], 0.06
     sea = paint("door", (0.115, 0.225, 0.225), 0.4, grain=0.08, mottle=0.2)
     frame = paint("door frame", (0.60, 0.60, 0.55), 0.45)
     box((x, low_y, w), (x + 0.90, top, w + 0.012), frame, 0.002)
@@ -269,12 +269,10 @@ def _measuring_things(room: Room) -> None:
     # the plumb cord with its bob
     cord_top, cord_foot = marks["cord-top"], marks["cord-foot"]
     brass = paint("brass", (0.62, 0.42, 0.16), 0.25, metal=1)
+    pole(cord_top, cord_foot, 0.0045, paint("cord", (0.03, 0.03, 0.035), 0.8))
     pole(
-        (*cord_top[:2], w + 0.03), (*cord_foot[:2], w + 0.03), 0.0045, paint("cord", (0.03, 0.03, 0.035), 0.8)
-    )
-    pole(
-        (cord_foot[0], cord_foot[1] + 0.02, w + 0.03),
-        (cord_foot[0], cord_foot[1] - 0.10, w + 0.03),
+        (cord_foot[0], cord_foot[1] + 0.02, cord_foot[2]),
+        (cord_foot[0], cord_foot[1] - 0.10, cord_foot[2]),
         0.026,
         brass,
         0.002,
@@ -330,7 +328,7 @@ def _furniture(room: Room) -> None:
 def build_meadow(room: Room) -> None:
     """Out of doors: turf, dune grass, a fence and sky; stick, door frame and cord stand as in the studio."""
     w = -room.wall
-    turf = paint("turf", (0.105, 0.165, 0.045), 0.95, grain=0.9, grain_scale=190, mottle=0.7)
+    turf = paint("turf", (0.115, 0.150, 0.050), 0.95, grain=0.9, grain_scale=190, mottle=0.7)
     box((-14, -0.05, -26), (14, 0, 4.0), turf, 0)
     rng = np.random.default_rng(room.seed + 9)
     greens = [
@@ -350,7 +348,7 @@ def build_meadow(room: Room) -> None:
         points[0::3] = np.stack([r - wide, base, d], 1)
         points[1::3] = np.stack([r + wide, base, d], 1)
         points[2::3] = np.stack([r + lean, base + tall, d + rng.normal(0, 0.05, count)], 1)
-        sheet("grass", points, np.arange(count * 3).reshape(-1, 3), green)
+        sheet("grass", points, np.arange(count * 3).reshape(-1, 3).tolist(), green)
     dune = paint("dune", (0.40, 0.335, 0.215), 0.95, grain=0.5, grain_scale=90, mottle=0.5)
     far = np.linspace(0, 1, 24)
     for i, (depth, high) in enumerate(((w - 4.0, 0.7), (w - 9.0, 1.5))):
@@ -364,9 +362,9 @@ def build_meadow(room: Room) -> None:
         )
         sheet("dune", points, [(k, k + 1, k + 25, k + 24) for k in range(23)], dune)
     wood = paint("fence", (0.27, 0.22, 0.17), 0.8, grain=0.4, mottle=0.5)
-    for r in np.arange(-4.0, 4.0, 0.46):
-        tall = 0.95 + rng.uniform(-0.07, 0.07)
-        pole((r, 0, w - 0.10), (r + rng.normal(0, 0.02), tall, w - 0.12), 0.030, wood, 0.024)
+    for at in np.arange(-4.0, 4.0, 0.46).tolist():
+        upper = 0.95 + float(rng.uniform(-0.07, 0.07))
+        pole((at, 0, w - 0.10), (at + float(rng.normal(0, 0.02)), upper, w - 0.12), 0.030, wood, 0.024)
     for y in (0.42, 0.80):
         box((-4.2, y, w - 0.14), (4.2, y + 0.05, w - 0.11), wood)
     _measuring_frame(room)
@@ -391,7 +389,8 @@ def _measuring_frame(room: Room) -> None:
     )
     brass = paint("brass", (0.62, 0.42, 0.16), 0.25, metal=1)
     pole(cord_top, cord_foot, 0.0055, paint("cord", (0.03, 0.03, 0.035), 0.8))
-    pole((cord_foot[0], cord_foot[1] + 0.02, w), (cord_foot[0], cord_foot[1] - 0.10, w), 0.026, brass, 0.002)
+    under = np.array([0.0, 0.10, 0.0])
+    pole(cord_foot + 0.2 * under, cord_foot - under, 0.026, brass, 0.002)
 
 
 # --- light
@@ -414,8 +413,8 @@ def light_room() -> None:
 
 
 def light_meadow() -> None:
-    _sun(SUN_OUTDOORS, 4.2, (1, 0.93, 0.82), 0.010)
-    _sky((0.56, 0.70, 0.88), 0.75)
+    _sun(SUN_OUTDOORS, 6.0, (1, 0.92, 0.79), 0.010)
+    _sky((0.58, 0.71, 0.86), 1.15)
 
 
 def _area(
