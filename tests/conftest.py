@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+import os
 import shutil
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
+from playwright.sync_api import Browser, Page, sync_playwright
 
 from lessonpress.press.progress import Silent
 from lessonpress.press.run import press
 from tests.studio.site import make_site
 
+CHROMIUM_NAMES = ("chromium", "chromium-browser", "google-chrome")
 Rewrite = Callable[[Path, str, str], None]
 
 
@@ -34,6 +37,26 @@ def pressed_site(drawn_site: Path, tmp_path_factory: pytest.TempPathFactory) -> 
 def own_site(drawn_site: Path, pressed_site: Path, tmp_path: Path) -> Path:
     """A copy of the drawn site that a test may change. Its cache is full: the site was pressed before."""
     return Path(shutil.copytree(drawn_site, tmp_path / "notebook"))
+
+
+@pytest.fixture(scope="session")
+def chromium() -> Iterator[Browser]:
+    """The system's Chromium, started once a run: its driver runs one at a time in a process."""
+    found = os.environ.get("CHROMIUM") or next(filter(None, map(shutil.which, CHROMIUM_NAMES)), None)
+    assert found, "these tests need Chromium: install the system's package, or set CHROMIUM to its path"
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(
+            executable_path=found, args=["--no-sandbox", "--disable-background-networking"]
+        )
+        yield browser
+        browser.close()
+
+
+@pytest.fixture
+def page(chromium: Browser) -> Iterator[Page]:
+    context = chromium.new_context(reduced_motion="reduce")
+    yield context.new_page()
+    context.close()
 
 
 @pytest.fixture

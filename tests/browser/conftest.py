@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import os
-import shutil
 import threading
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -12,7 +10,6 @@ from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
 
 from lessonpress.figures.plates import BoundSite
 from lessonpress.press.progress import Silent
@@ -20,7 +17,6 @@ from lessonpress.press.reading import read
 from lessonpress.press.run import press
 
 CONTENT = Path(__file__).parents[2] / "content"
-NAMES = ("chromium", "chromium-browser", "google-chrome")
 
 
 @dataclass(frozen=True)
@@ -66,23 +62,6 @@ def site(request: pytest.FixtureRequest) -> PressedSite:
     """Each of the two."""
     pressed: PressedSite = request.getfixturevalue(request.param)
     return pressed
-
-
-@pytest.fixture(scope="session")
-def chromium() -> Iterator[Browser]:
-    found = os.environ.get("CHROMIUM") or next(filter(None, map(shutil.which, NAMES)), None)
-    assert found, "these tests need Chromium: install the system's package, or set CHROMIUM to its path"
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=found, args=["--no-sandbox"])
-        yield browser
-        browser.close()
-
-
-@pytest.fixture
-def page(chromium: Browser) -> Iterator[Page]:
-    context = chromium.new_context(reduced_motion="reduce")
-    yield context.new_page()
-    context.close()
 
 
 class _Quiet(SimpleHTTPRequestHandler):

@@ -24,7 +24,8 @@ def test_measure_prints_a_row_a_measure(ask: Ask, drawn_site: Path, name: str) -
     ids = ["navel-back", "lean.setup", "lean.top", "lean.impact"]
     assert [row.split()[1] for row in rows] == ids
     assert re.search(r"navel since setup +4\.\d +0\.\d +in +away from the target", rows[0])
-    assert re.match(r"dune-face-on: Setup 0\.100 s ± 0\.019, .*; the camera stood still, by the card\n", times)
+    assert re.match(r"dune-face-on: Setup 0\.100 s ± 0\.019, ", times)
+    assert times.endswith("the camera stood still, by the card\n")
 
 
 def test_json_and_csv_are_the_files_that_a_press_puts_out(

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import io
 import re
-import shutil
 from itertools import pairwise
 
 import numpy as np
 import pytest
 from PIL import Image
+from playwright.sync_api import Page
 
 from lessonpress.drawing import standalone_png, standalone_svg
 from lessonpress.drawing.palette import COLOURS
@@ -149,21 +149,13 @@ def test_a_long_credit_is_wrapped_below_the_bar() -> None:
     assert all(a < b for a, b in pairwise(heights))
 
 
-def test_a_browser_draws_what_the_renderer_draws() -> None:
+def test_a_browser_draws_what_the_renderer_draws(page: Page) -> None:
     """Chromium's picture of the SVG and the PNG differ by less than 3 % on average (both are references)."""
-    chromium = shutil.which("chromium")
-    if chromium is None:
-        pytest.skip("no Chromium on this machine")
-    from playwright.sync_api import sync_playwright
-
     svg = alone(width=400)
-    with sync_playwright() as tools:
-        browser = tools.chromium.launch(executable_path=chromium, args=["--no-sandbox"])
-        page = browser.new_page(viewport={"width": 400, "height": 700})
-        page.set_content(f'<body style="margin:0">{svg.partition("?>")[2]}</body>')
-        page.evaluate("document.fonts.ready")
-        seen = pixels(page.locator("svg").first.screenshot())
-        browser.close()
+    page.set_viewport_size({"width": 400, "height": 700})
+    page.set_content(f'<body style="margin:0">{svg.partition("?>")[2]}</body>')
+    page.evaluate("document.fonts.ready")
+    seen = pixels(page.locator("svg").first.screenshot())
     made = pixels(
         standalone_png(
             PANEL,

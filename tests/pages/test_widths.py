@@ -3,20 +3,15 @@
 from __future__ import annotations
 
 import io
-import os
-import shutil
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from PIL import Image
-from playwright.sync_api import Page, sync_playwright
+from playwright.sync_api import Page
 
 from lessonpress.pages import render_site, wanted
 from tests.pages.sites import SITES, THEME, book_of
 
-CHROMIUM = os.environ.get("CHROMIUM") or shutil.which("chromium") or shutil.which("chromium-browser")
-pytestmark = pytest.mark.skipif(CHROMIUM is None, reason="no Chromium on this machine")
 PAGES = (
     ("a whole lesson among others", "index.html"),
     ("a whole lesson among others", "lessons/pelvis/index.html"),
@@ -52,30 +47,22 @@ def write(place: Path, content: bytes) -> None:
     place.write_bytes(content)
 
 
-@pytest.fixture(scope="module")
-def browser_page() -> Iterator[Page]:
-    with sync_playwright() as play:
-        browser = play.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox"])
-        yield browser.new_page()
-        browser.close()
-
-
 @pytest.mark.parametrize("width", [320, 390, 760, 960, 1440])
-def test_no_page_scrolls_sideways(folder: Path, browser_page: Page, width: int) -> None:
+def test_no_page_scrolls_sideways(folder: Path, page: Page, width: int) -> None:
     """WCAG 2.2, 1.4.10 Reflow: no scrolling in two dimensions at 320 CSS px; wider all the more."""
-    browser_page.set_viewport_size({"width": width, "height": 900})
+    page.set_viewport_size({"width": width, "height": 900})
     for name, path in PAGES:
-        browser_page.goto((folder / name / path).as_uri())
-        over = browser_page.evaluate("document.documentElement.scrollWidth - innerWidth")
+        page.goto((folder / name / path).as_uri())
+        over = page.evaluate("document.documentElement.scrollWidth - innerWidth")
         assert over <= 0, (name, path)
 
 
 @pytest.mark.parametrize("width", [360, 390, 760, 960, 1280])
-def test_lettering_on_plates_is_never_under_12_px(folder: Path, browser_page: Page, width: int) -> None:
+def test_lettering_on_plates_is_never_under_12_px(folder: Path, page: Page, width: int) -> None:
     """Of the looks: nothing on a plate is lettered smaller than 12 CSS px from a phone of 360 px upward."""
-    browser_page.set_viewport_size({"width": width, "height": 900})
+    page.set_viewport_size({"width": width, "height": 900})
     for name, path in PAGES[:2]:
-        browser_page.goto((folder / name / path).as_uri())
-        sizes = browser_page.evaluate(LETTERING)
+        page.goto((folder / name / path).as_uri())
+        sizes = page.evaluate(LETTERING)
         assert sizes
         assert min(sizes) >= 11.95, path
