@@ -55,8 +55,14 @@ class Filmed:
         return self.clip.marks | frozenset(self.card.middles) | frozenset(self.card.room)
 
 
-def film(clip: Clip, study: Study, units: Units, problems: Problems) -> Filmed | None:
-    """The clip checked against its footage, or None where its card is beyond use."""
+def film(
+    clip: Clip, study: Study, units: Units, problems: Problems, *, plausible: bool = True
+) -> Filmed | None:
+    """The clip checked against its footage, or None where its card is beyond use.
+
+    plausible: whether to ask if its scale makes a body that can be, which measures every limb and is left out
+    where an answer has to come while an author moves a mark.
+    """
     card, index = clip.card, study.index
     if card is None:
         return None
@@ -73,8 +79,9 @@ def film(clip: Clip, study: Study, units: Units, problems: Problems) -> Filmed |
     seconds = real_times(index.times, card.filmed_at, study.repeats)
     setting = setting_of(clip, card, study, events, seconds, problems)
     survey = Survey(setting, clip.sightings, units)
-    for warning in survey.warnings:
-        problems.warn(Place(clip.path), warning)
+    if plausible:
+        for warning in survey.warnings:
+            problems.warn(Place(clip.path), warning)
     return Filmed(clip, card, study, events, seconds, survey)
 
 

@@ -98,7 +98,7 @@ def _drawn(
     problems: Problems,
 ) -> Drawn | None:
     kind, fields = overlay.kind, overlay.fields
-    stage = _stage(overlay, at, crop, bench)
+    stage = stage_of(overlay, at, crop, bench)
     owed = kind.owed(fields, stage)
     missing = [point for point in owed if not at.filmed.sees(point.mark, point.frame)]
     moving = planned.kind == "loop"
@@ -173,7 +173,8 @@ def _colour(overlay: PlannedOverlay, stage: Stage) -> Colour:
     return next((shape.colour for shape in shapes if isinstance(shape, Tag)), "black")
 
 
-def _stage(overlay: PlannedOverlay, at: PlannedPanel, crop: Box, bench: Bench) -> Stage:
+def stage_of(overlay: PlannedOverlay, at: PlannedPanel, crop: Box, bench: Bench) -> Stage:
+    """What an overlay is drawn and measured from on a panel."""
     filmed = at.filmed
 
     def frame_of(instant: Instant) -> int:

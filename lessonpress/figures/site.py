@@ -62,6 +62,14 @@ def bind_site(site: Site, studies: MappingOf[str, Study]) -> tuple[BoundSite, Pr
     return BoundSite(site, newest_first, owed_by(newest_first)), problems
 
 
+def bind_alone(
+    lesson: Lesson, site: Site, films: MappingOf[str, Filmed | None], problems: Problems
+) -> BoundLesson:
+    """One lesson bound by itself: what it follows in other lessons is not there."""
+    begun = begin(lesson, site, films, problems)
+    return finish(begun, {lesson.name: begun.bound}, site, films, problems)
+
+
 def owed_by(lessons: Iterable[BoundLesson]) -> dict[str, frozenset[int]]:
     """By clip, the frames that the lessons' plates show."""
     owed: dict[str, set[int]] = {}

@@ -1,0 +1,82 @@
+"""Which marks a lesson's figures rest on, at which frames, whether they are placed already or not."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, fields
+
+from lessonpress.figures.filming import Filmed
+from lessonpress.figures.lettering import Lettering
+from lessonpress.figures.panels import Bench, stage_of
+from lessonpress.figures.planned import Planned, PlannedOverlay, PlannedPanel
+from lessonpress.figures.planning import plan
+from lessonpress.manuscript.lesson import Lesson
+from lessonpress.manuscript.site import Site
+from lessonpress.overlays import Words
+from lessonpress.records.mark import KNOWN_MARKS
+from lessonpress.records.problem import Place, Problems
+
+
+@dataclass(frozen=True)
+class Owed:
+    """A mark that an overlay of a figure needs on a frame. number: the figure's in the lesson, from 1.
+
+    A middle is written out as its members. place: where the overlay names it. kind: the figure's.
+    """
+
+    clip: str
+    mark: str
+    frame: int
+    figure: str
+    number: int
+    kind: str
+    place: Place
+
+
+@dataclass(frozen=True)
+class _Hopeful(Filmed):
+    """A clip on which every mark may yet be placed, so that overlays on unplaced marks are planned too."""
+
+    hoped: frozenset[str] = frozenset()
+
+    @property
+    def mark_names(self) -> frozenset[str]:
+        return super().mark_names | self.hoped
+
+
+def owed(
+    lesson: Lesson, site: Site, films: Mapping[str, Filmed | None], problems: Problems
+) -> tuple[Owed, ...]:
+    """What the lesson's figures need, in their order, each once a figure. A loop asks for nothing.
+
+    problems: what is wrong with the blocks themselves.
+    """
+    hoped = frozenset(KNOWN_MARKS)
+    hopeful = {name: None if one is None else _hopeful(one, hoped) for name, one in films.items()}
+    words = Words(site.implement.name, site.implement.head)
+    bench = Bench(site.units, words, Lettering(), {})
+    found: dict[tuple[str, str, int, str], Owed] = {}
+    for figure in plan(lesson, site, hopeful, problems):
+        if figure.kind == "loop":
+            continue
+        for at in figure.panels:
+            for overlay in at.overlays:
+                for one in _of(overlay, at, figure, bench):
+                    found.setdefault((one.clip, one.mark, one.frame, one.figure), one)
+    return tuple(found.values())
+
+
+def _hopeful(filmed: Filmed, hoped: frozenset[str]) -> _Hopeful:
+    kept = {one.name: getattr(filmed, one.name) for one in fields(filmed)}
+    return _Hopeful(**kept, hoped=hoped)
+
+
+def _of(overlay: PlannedOverlay, at: PlannedPanel, figure: Planned, bench: Bench) -> Iterator[Owed]:
+    if not overlay.drawn_on(at.frame):
+        return
+    width, height = at.filmed.index.size
+    stage = stage_of(overlay, at, (0.0, 0.0, float(width), float(height)), bench)
+    for point in overlay.kind.owed(overlay.fields, stage):
+        for member in at.filmed.members(point.mark):
+            place = overlay.place_of_mark(point.mark)
+            yield Owed(at.filmed.name, member, point.frame, figure.id, figure.number, figure.kind, place)
