@@ -32,15 +32,19 @@ from lessonpress.records.problem import Problems
 
 @dataclass(frozen=True)
 class Begun:
-    """A lesson whose panels are measured; charts of others' numbers and the text come after."""
+    """A lesson whose panels are measured; charts of others' numbers and the text come after.
+
+    claimed: every id the lesson gives away, also those of figures whose mistakes left them out.
+    """
 
     planned: tuple[Planned, ...]
     bound: BoundLesson
+    claimed: frozenset[str]
 
 
 def begin(lesson: Lesson, site: Site, films: Mapping[str, Filmed | None], problems: Problems) -> Begun:
     """The lesson with its plates and its ledger; what is wrong is reported and left out."""
-    planned = plan(lesson, site, films, problems)
+    planned, claimed = plan(lesson, site, films, problems)
     bench = Bench(
         units=site.units,
         words=Words(site.implement.name, site.implement.head),
@@ -59,7 +63,7 @@ def begin(lesson: Lesson, site: Site, films: Mapping[str, Filmed | None], proble
     named = {**ledger, **_by_place(planned, plates)}
     shown = {at.filmed.name: at.filmed for figure in planned for at in figure.panels}
     clips = tuple(facts_of(filmed) for filmed in shown.values())
-    return Begun(planned, BoundLesson(lesson, tuple(plates), ledger, colours, named, clips))
+    return Begun(planned, BoundLesson(lesson, tuple(plates), ledger, colours, named, clips), claimed)
 
 
 def _add_tempo(
@@ -87,7 +91,7 @@ def finish(
             if chart is not None:
                 plates.append(_chart_plate(figure, chart, ()))
     plates.sort(key=lambda plate: plate.line)
-    check_references(bound.lesson, {plate.id for plate in plates}, bound.named, problems)
+    check_references(bound.lesson, {plate.id for plate in plates}, bound.named, begun.claimed, problems)
     lettered = tuple(with_numbers(plate, bound.named, site.units) for plate in plates)
     return replace(bound, plates=lettered)
 

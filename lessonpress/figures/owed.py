@@ -56,7 +56,8 @@ def owed(
     words = Words(site.implement.name, site.implement.head)
     bench = Bench(site.units, words, Lettering(), {})
     found: dict[tuple[str, str, int, str], Owed] = {}
-    for figure in plan(lesson, site, hopeful, problems):
+    planned, _ = plan(lesson, site, hopeful, problems)
+    for figure in planned:
         if figure.kind == "loop":
             continue
         for at in figure.panels:

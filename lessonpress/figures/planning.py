@@ -36,12 +36,15 @@ class Planning:
 
 def plan(
     lesson: Lesson, site: Site, films: Mapping[str, Filmed | None], problems: Problems
-) -> tuple[Planned, ...]:
-    """The lesson's figures in the order written, less those whose own mistakes leave nothing to show."""
+) -> tuple[tuple[Planned, ...], frozenset[str]]:
+    """The lesson's figures in the order written, less those whose own mistakes leave nothing to show.
+
+    With them every id that the lesson gives away, those of figures left out among them.
+    """
     planning = Planning(lesson, site, films, problems, {})
     figures = [block for block in lesson.blocks if block.kind in FIGURES]
     planned = [_planned(block, number, planning) for number, block in enumerate(figures, start=1)]
-    return tuple(one for one in planned if one is not None)
+    return tuple(one for one in planned if one is not None), frozenset(planning.taken)
 
 
 def _claim(name: str, place: Place, taken: dict[str, Place], problems: Problems) -> None:

@@ -14,18 +14,28 @@ LENGTH_FORMS = ("cm", "in")
 
 
 def check_references(
-    lesson: Lesson, figures: Collection[str], named: Mapping[str, Measure], problems: Problems
+    lesson: Lesson,
+    figures: Collection[str],
+    named: Mapping[str, Measure],
+    claimed: Collection[str],
+    problems: Problems,
 ) -> None:
-    """Unknown ids with the nearest ones, refused measures with their reason, forms that do not fit."""
+    """Unknown ids with the nearest ones, refused measures with their reason, forms that do not fit.
+
+    claimed: ids that the lesson's figures give away; one without a number or a plate has a mistake of its own
+    told, and what prints it is no second one.
+    """
     for reference in lesson.references:
         if reference.figure is not None:
-            _check_figure(reference, figures, problems)
+            _check_figure(reference, {*figures, *claimed}, problems)
             continue
         if reference.id == TEMPO and TEMPO not in named:
             right = "write `clip: NAME` in the front matter"
             problems.error(reference.place, "`tempo` is that of the lesson's clip, and it has none", right)
             continue
         measure = named.get(reference.id)
+        if measure is None and reference.base in claimed and not _several(reference, named):
+            continue
         if measure is None:
             _tell_unknown(reference, named, problems)
         elif measure.refused is not None:
@@ -51,8 +61,13 @@ def _check_figure(reference: Reference, figures: Collection[str], problems: Prob
         )
 
 
+def _several(reference: Reference, named: Mapping[str, Measure]) -> tuple[str, ...]:
+    """The measures of several pictures that share the reference's id before the dot."""
+    return tuple(sorted(name for name in named if name.partition(".")[0] == reference.base))
+
+
 def _tell_unknown(reference: Reference, named: Mapping[str, Measure], problems: Problems) -> None:
-    of_panels = tuple(sorted(name for name in named if name.partition(".")[0] == reference.id))
+    of_panels = _several(reference, named)
     if of_panels:
         wrong = f"`{reference.id}` is measured on several pictures"
         problems.error(reference.place, wrong, "say which one is meant", nearest=of_panels)

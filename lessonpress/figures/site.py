@@ -18,12 +18,15 @@ from lessonpress.records.problem import Problems
 
 def clips_in_use(site: Site) -> frozenset[str]:
     """The clips whose footage the site's lessons need."""
-    used = set()
-    for lesson in pressed(site):
-        blocks = [block for block in lesson.blocks if block.kind in FIGURES]
-        used |= {name for block in blocks for name in _clips_named(block.node)}
-        if blocks and lesson.clip:
-            used.add(lesson.clip)
+    return frozenset(name for lesson in pressed(site) for name in clips_of(lesson, site))
+
+
+def clips_of(lesson: Lesson, site: Site) -> frozenset[str]:
+    """The clips of the site that one lesson's figures are taken from."""
+    blocks = [block for block in lesson.blocks if block.kind in FIGURES]
+    used = {name for block in blocks for name in _clips_named(block.node)}
+    if blocks and lesson.clip:
+        used.add(lesson.clip)
     return frozenset(used & site.clips.keys())
 
 
