@@ -20,6 +20,7 @@ COMMANDS = {
     "start": ("lessonpress.cli.start", "Lay out a small site that presses at once."),
     "ingest": ("lessonpress.cli.ingest", "Make a clip of a video: its card begun, its frames numbered."),
     "track": ("lessonpress.cli.track", "Carry marks over the pictures between those placed by hand."),
+    "desk": ("lessonpress.cli.desk", "Open the local pages where marks are placed and figures composed."),
     "press": ("lessonpress.cli.press", "Press a site into a folder of static files."),
     "measure": ("lessonpress.cli.measure", "Print the ledger of a lesson."),
     "explain": ("lessonpress.cli.explain", "Show how a number of a lesson came about."),

@@ -1,0 +1,37 @@
+"""`desk [SITE]`: the local pages where marks are placed, figures composed and the proof is read."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from lessonpress.press.site_folder import site_folder
+
+
+@click.command("desk")
+@click.argument("site", required=False, type=click.Path(path_type=Path))
+@click.option(
+    "--port",
+    type=click.IntRange(0, 65535),
+    default=0,
+    help="A port of this machine; a free one unless given.",
+)
+@click.option(
+    "--open/--no-open", "opening", default=True, help="Whether to open the browser; it does unless told."
+)
+def command(site: Path | None, port: int, opening: bool) -> None:
+    """Open the desk of SITE, or of the nearest folder upward with a site.yaml, on this machine only."""
+    root = site_folder(site)
+    from lessonpress.cli.libraries import heavy_libraries
+
+    with heavy_libraries():
+        from lessonpress.desk.serve import serve
+
+    def told(address: str) -> None:
+        click.echo(f"The desk is open at {address}")
+        click.echo("Close it with Ctrl-C. Everything is kept as it is changed.", err=True)
+        if opening:
+            click.launch(address)
+
+    serve(root, port, told)

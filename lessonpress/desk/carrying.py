@@ -1,0 +1,108 @@
+"""Marks carried over frames while the page watches: lines of JSON, one for each step and each mark."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from dataclasses import dataclass
+from queue import SimpleQueue
+from threading import Event, Thread
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from lessonpress.desk.answers import Body, RefusedError, list_in, whole_in
+from lessonpress.desk.clipview import roll_of
+from lessonpress.desk.pictures import Roll
+from lessonpress.desk.studio import Studio
+from lessonpress.footage.failure import FootageError
+from lessonpress.footage.pictures import take
+from lessonpress.footage.tracking import Track, track
+
+STEPS = 20  # of progress told for a mark, at most
+
+
+@dataclass(frozen=True)
+class Carrying:
+    """hand: by mark, its hand-placed places by frame."""
+
+    roll: Roll
+    hand: dict[str, dict[int, tuple[float, float]]]
+    first: int
+    last: int
+
+
+def carrying_in(studio: Studio, name: str, body: Body) -> Carrying:
+    """What a request asks for. Raises RefusedError where it cannot be done."""
+    clip = studio.clip(name)
+    roll = roll_of(studio, clip)
+    first, last = whole_in(body, "from"), whole_in(body, "to")
+    if not first <= last < len(roll.index):
+        raise RefusedError(400, f"frames {first} to {last} are no stretch of {name}")
+    hand: dict[str, dict[int, tuple[float, float]]] = {}
+    for mark in list_in(body, "marks"):
+        hand[str(mark)] = {seen.frame: (seen.x, seen.y) for seen in clip.hand_placed if seen.mark == mark}
+        if not any(first <= frame <= last for frame in hand[str(mark)]):
+            raise RefusedError(
+                422, f"`{str(mark)[:80]}` is placed by hand on none of these frames", "place it on one first"
+            )
+    return Carrying(roll, hand, first, last)
+
+
+def carried(asked: Carrying) -> Iterator[bytes]:
+    """The lines of the answer. Whoever stops reading stops the work."""
+    lines: SimpleQueue[bytes | None] = SimpleQueue()
+    stopped = Event()
+    thread = Thread(target=_work, args=(asked, lines, stopped), name="carrying marks", daemon=True)
+    thread.start()
+    try:
+        while (line := lines.get()) is not None:
+            yield line
+    finally:
+        stopped.set()
+
+
+class _StoppedError(Exception):
+    """Nobody reads the answer any more."""
+
+
+def _work(asked: Carrying, lines: SimpleQueue[bytes | None], stopped: Event) -> None:
+    try:
+        for mark in asked.hand:
+            pictures = _watched(asked, mark, lines, stopped)
+            lines.put(_line(_told(mark, track(pictures, mark, asked.hand[mark], asked.first, asked.last))))
+        lines.put(_line({"done": True}))
+    except FootageError as error:
+        lines.put(_line({"error": {"reason": error.reason, "way_out": error.way_out}}))
+    except _StoppedError:
+        pass
+    finally:
+        lines.put(None)
+
+
+def _watched(
+    asked: Carrying, mark: str, lines: SimpleQueue[bytes | None], stopped: Event
+) -> Iterator[tuple[int, NDArray[np.uint8]]]:
+    """The pictures, with a line for each step through them."""
+    roll, frames = asked.roll, range(asked.first, asked.last + 1)
+    step = max(1, len(frames) // STEPS)
+    pictures = take(roll.video, roll.index, frames, deinterlace=roll.deinterlace)
+    for number, (frame, picture) in enumerate(pictures, 1):
+        if stopped.is_set():
+            raise _StoppedError
+        if number % step == 0:
+            lines.put(_line({"progress": number, "of": len(frames), "mark": mark}))
+        yield frame, picture
+
+
+def _told(mark: str, found: Track) -> dict[str, Any]:
+    rows = [
+        [row.frame, round(row.x, 2), round(row.y, 2), max(0.001, round(row.u or 0.0, 3)), row.origin]
+        for row in found.rows
+    ]
+    return {"mark": mark, "rows": rows, "gaps": [vars(gap) for gap in found.gaps]}
+
+
+def _line(content: dict[str, Any]) -> bytes:
+    return (json.dumps(content) + "\n").encode()

@@ -1,0 +1,113 @@
+"""The text of figure blocks and of new lessons, laid out as the handbook writes them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from datetime import date
+from itertools import groupby
+from typing import Any
+
+from lessonpress.desk.answers import Body, RefusedError, mapping_in, text_in
+from lessonpress.desk.yamltext import written
+from lessonpress.figures.fields import FIGURES
+from lessonpress.figures.filming import Filmed
+from lessonpress.figures.instants import resolve
+from lessonpress.manuscript.instants import instant
+from lessonpress.manuscript.lesson import Block, read_lesson
+from lessonpress.manuscript.nodes import Node, Scalar
+from lessonpress.manuscript.nodes import Sequence as NodeSequence
+from lessonpress.manuscript.passage import whole
+from lessonpress.manuscript.wrong import WrongError
+from lessonpress.records.problem import Place, Problems
+
+ORDER = (
+    "id",
+    "clip",
+    "at",
+    "frames",
+    "of",
+    "from",
+    "to",
+    "slowed",
+    "caption",
+    "alt",
+    "crop",
+    "mirrored",
+    "draw",
+)
+
+
+def block(body: Body) -> dict[str, str]:
+    """What `POST /api/block` answers: a block's YAML, and the same inside its fences."""
+    kind, fields = text_in(body, "kind"), mapping_in(body, "fields")
+    if kind not in FIGURES:
+        raise RefusedError(400, f"`{kind[:40]}` is no kind of figure", f"kinds are {', '.join(FIGURES)}")
+    text = yaml_of(fields)
+    return {"text": text, "block": fenced(kind, text)}
+
+
+def yaml_of(fields: Mapping[str, Any]) -> str:
+    """A block's fields, a line each in the usual order; overlays a line a key, the kind's first."""
+    ordered = sorted(fields, key=lambda key: ORDER.index(key) if key in ORDER else len(ORDER) - 1.5)
+    lines = []
+    for key in ordered:
+        value = fields[key]
+        if value is None or value == []:
+            continue
+        if key == "draw" and isinstance(value, list):
+            lines.append("draw:")
+            for overlay in value:
+                lines += _overlay(overlay)
+        else:
+            lines.append(f"{written(key)}: {written(value)}")
+    return "".join(line + "\n" for line in lines)
+
+
+def fenced(kind: str, text: str) -> str:
+    longest = max((len(list(run)) for tick, run in groupby(text, lambda one: one == "`") if tick), default=0)
+    fence = "`" * max(3, longest + 1)
+    return f"{fence}{kind}\n{text.rstrip()}\n{fence}\n"
+
+
+def _overlay(overlay: Any) -> list[str]:
+    if not isinstance(overlay, dict) or not overlay:
+        return [f"  - {written(overlay)}"]
+    pairs = [f"{written(key)}: {written(value)}" for key, value in overlay.items() if value is not None]
+    return [f"  - {pairs[0]}", *(f"    {pair}" for pair in pairs[1:])]
+
+
+def new_lesson(title: str, clip: str, on: date, filmed: Filmed, blocks: Sequence[str] | None) -> str:
+    """A lesson from a clip, its figures in the order of the swing; without blocks, a frame for each event."""
+    if blocks is None:
+        events = sorted(filmed.events, key=lambda event: filmed.events[event])
+        blocks = [fenced("frame", yaml_of({"id": event, "at": event})) for event in events]
+    figures = sorted(blocks, key=lambda one: _frame_of(one, filmed))
+    front = f"---\ntitle: {written(title)}\ndate: {on.isoformat()}\nclip: {written(clip)}\n---\n"
+    return "\n".join([front, *(figure.strip("\n") + "\n" for figure in figures)])
+
+
+def _frame_of(text: str, filmed: Filmed) -> int:
+    """The first frame that a block shows; blocks that name none come last."""
+    head = "---\ntitle: x\ndate: 2000-01-01\n---\n"
+    lesson = read_lesson("x", whole("x", head + text), Problems())
+    frames = [frame for block in (lesson.blocks if lesson else ()) for frame in _frames(block, filmed)]
+    return frames[0] if frames else len(filmed.index)
+
+
+def _frames(one: Block, filmed: Filmed) -> Iterable[int]:
+    for key in ("at", "frames", "from"):
+        node = one.node.get(key) if one.node is not None else None
+        for scalar in _scalars(node):
+            try:
+                asked = instant(scalar.written, None)
+            except WrongError:
+                continue
+            frame = resolve(asked, filmed.events, filmed.index, Place("x"), Problems(), filmed.name)
+            if frame is not None:
+                yield frame
+
+
+def _scalars(node: Node | None) -> list[Scalar]:
+    if isinstance(node, NodeSequence):
+        return [item for item in node.items if isinstance(item, Scalar)]
+    return [node] if isinstance(node, Scalar) else []

@@ -1,0 +1,210 @@
+"""A figure that is being composed, drawn and measured by the press's own code; and what figures still want."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from datetime import date
+from itertools import groupby
+from typing import Any
+
+from lessonpress.desk.answers import Body, RefusedError, mapping_in, number_in, problem_json, text_in
+from lessonpress.desk.numbers import measure_json
+from lessonpress.desk.studio import Sketch, Studio, sketched
+from lessonpress.drawing import plate_svg, scale_bar_svg
+from lessonpress.figures.fields import FIGURES
+from lessonpress.figures.filming import Filmed, film
+from lessonpress.figures.lettering import numeral
+from lessonpress.figures.owed import Owed, owed
+from lessonpress.figures.plates import Panel, Plate
+from lessonpress.figures.site import bind_alone, clips_of
+from lessonpress.manuscript.lesson import Lesson, read_lesson
+from lessonpress.manuscript.passage import whole
+from lessonpress.manuscript.site import Site
+from lessonpress.measure.units import Units
+from lessonpress.records.problem import Place, Problem, Problems
+
+DRAFT = "draft"
+NARROWEST, WIDEST = 80.0, 4000.0  # CSS px
+LONGEST = 50_000  # characters of a block
+
+
+@dataclass(frozen=True)
+class Draft:
+    """A block as a lesson of its own. above: how many of its lines stand before the block's text."""
+
+    lesson: Lesson
+    above: int
+
+
+def sketch_in(body: Body) -> Sketch:
+    """The unsaved marks of a request. Raises RefusedError."""
+    sketch: Sketch = {}
+    for mark, frames in mapping_in(body, "marks").items():
+        if not isinstance(frames, dict):
+            raise RefusedError(400, "`marks` is to hold, by name, placings by frame")
+        sketch[mark] = {_frame(frame): _placing(at) for frame, at in frames.items()}
+    return sketch
+
+
+def _frame(text: str) -> int:
+    if not text.isdecimal() or len(text) > 8:
+        raise RefusedError(400, f"`{text[:20]}` is no frame")
+    return int(text)
+
+
+def _placing(at: Any) -> tuple[float, ...] | None:
+    if at is None:
+        return None
+    if not isinstance(at, list) or not 2 <= len(at) <= 3:
+        raise RefusedError(400, "a placing is [x, y], [x, y, u] or null")
+    return tuple(number_in(number, "a placing") for number in at)
+
+
+def draft(studio: Studio, body: Body) -> dict[str, Any]:
+    """What `POST /api/draft` answers. Raises RefusedError."""
+    clip, kind, text = text_in(body, "clip"), text_in(body, "kind"), text_in(body, "text")
+    width = number_in(body.get("width", 640), "`width`")
+    if kind not in FIGURES:
+        raise RefusedError(400, f"`{kind[:40]}` is no kind of figure", f"kinds are {', '.join(FIGURES)}")
+    if not NARROWEST <= width <= WIDEST or len(text) > LONGEST:
+        raise RefusedError(400, "the draft is too large")
+    problems = Problems()
+    made = _lesson_of(kind, text, clip, problems)
+    site = _with(studio.site(), clip, sketch_in(body))
+    films = films_of(studio, site, made.lesson, problems)
+    bound = bind_alone(made.lesson, site, films, problems)
+    plate = bound.plates[0] if bound.plates else None
+    entire = text_in(body, "crop", "whole") == "whole"
+    panels = _panels(plate) if plate else ()
+    return {
+        "panels": [_panel(panel, number, site.units, width, entire) for number, panel in enumerate(panels)],
+        "measures": [
+            measure_json(measure, bound.colours.get(measure.id, "black"), site.units)
+            for measure in bound.measures.values()
+            if plate is not None and measure.id in plate.measures
+        ],
+        "wanted": wanted_json(owed(made.lesson, site, films, Problems()), films, made.above),
+        "description": plate.description if plate else "",
+        "problems": [problem_json(one) for one in _of_draft(problems, made.above)],
+    }
+
+
+def wanted(studio: Studio, lesson: Lesson) -> dict[str, Any]:
+    """What `GET /api/lessons/NAME/wanted` answers."""
+    site, problems = studio.site(), Problems()
+    films = films_of(studio, site, lesson, problems)
+    found = owed(lesson, site, films, problems)
+    told = wanted_json(found, films, 0)
+    gaps = [figure for one in told if one["placed"] is None for figure in one["figures"]]
+    figures = [
+        {
+            "id": _id_of(block.node, number),
+            "numeral": numeral(number),
+            "kind": block.kind,
+            "line": block.line,
+            "wanting": gaps.count(_id_of(block.node, number)),
+        }
+        for number, block in enumerate((block for block in lesson.blocks if block.kind in FIGURES), 1)
+    ]
+    return {"figures": figures, "wanted": told}
+
+
+def _id_of(node: Any, number: int) -> str:
+    given = node.get("id") if node is not None else None
+    return getattr(given, "written", None) or f"plate-{number}"
+
+
+def films_of(studio: Studio, site: Site, lesson: Lesson, problems: Problems) -> Mapping[str, Filmed | None]:
+    """The clips of a lesson ready for its figures; None for those that cannot be used, which is told."""
+    films: dict[str, Filmed | None] = dict.fromkeys(site.clips)
+    for name in sorted(clips_of(lesson, site)):
+        clip = site.clips[name]
+        try:
+            films[name] = film(clip, studio.study(clip), site.units, problems, plausible=False)
+        except RefusedError as error:
+            problems.error(Place(clip.path), error.reason, error.way_out)
+    return films
+
+
+def wanted_json(
+    found: Iterable[Owed], films: Mapping[str, Filmed | None], above: int
+) -> list[dict[str, Any]]:
+    """One entry for each mark on a frame, with the figures that want it, in their order."""
+    order: dict[tuple[str, str, int], list[Owed]] = {}
+    for one in found:
+        order.setdefault((one.clip, one.mark, one.frame), []).append(one)
+    return [
+        {
+            "clip": clip,
+            "mark": mark,
+            "frame": frame,
+            "figures": [one.figure for one in ones],
+            "numerals": [numeral(number) for number, _ in groupby(one.number for one in ones)],
+            "line": ones[0].place.line - above,
+            "column": ones[0].place.column,
+            "placed": _placed(films[clip], mark, frame),
+        }
+        for (clip, mark, frame), ones in order.items()
+    ]
+
+
+def _placed(filmed: Filmed | None, mark: str, frame: int) -> str | None:
+    if filmed is None:
+        return None
+    if mark in filmed.card.room:
+        return "room" if mark in filmed.clip.marks else None
+    seen = filmed.clip.by_mark_and_frame.get((mark, frame))
+    return None if seen is None else "track" if seen.tracked else "hand"
+
+
+def _lesson_of(kind: str, text: str, clip: str, problems: Problems) -> Draft:
+    """The block as a lesson of its own, inside a fence longer than any in its text."""
+    longest = max((len(run) for run in _backticks(text)), default=0)
+    fence = "`" * max(3, longest + 1)
+    head = f"---\ntitle: Draft\ndate: {date.today().isoformat()}\nclip: {clip}\n---\n\n{fence}{kind}\n"
+    lesson = read_lesson(DRAFT, whole(DRAFT, f"{head}{text.rstrip()}\n{fence}\n"), problems)
+    if lesson is None:
+        raise RefusedError(400, f"`{clip[:40]}` is no clip's name")
+    return Draft(lesson, head.count("\n"))
+
+
+def _backticks(text: str) -> list[str]:
+    return ["".join(run) for tick, run in groupby(text, lambda letter: letter == "`") if tick]
+
+
+def _of_draft(problems: Problems, above: int) -> list[Problem]:
+    """Those of the block, their lines counted in its text; those of other files as they are."""
+    return [
+        replace(one, place=replace(one.place, line=max(1, one.place.line - above)))
+        if one.place.path == DRAFT
+        else one
+        for one in problems.in_order()
+    ]
+
+
+def _with(site: Site, clip: str, sketch: Sketch) -> Site:
+    if clip not in site.clips:
+        raise RefusedError(404, f"there is no clip `{clip[:40]}`", "clips are folders of clips/")
+    return replace(site, clips={**site.clips, clip: sketched(site.clips[clip], sketch)})
+
+
+def _panels(plate: Plate) -> tuple[Panel, ...]:
+    return plate.panels or (plate.loop.panels if plate.loop else ())
+
+
+def _panel(panel: Panel, number: int, units: Units, width: float, entire: bool) -> dict[str, Any]:
+    """entire: over the whole picture as it was filmed, whatever the crop and the mirror of the figure."""
+    if entire:
+        panel = replace(panel, crop=(0.0, 0.0, float(panel.size[0]), float(panel.size[1])))
+    mirrored = panel.mirrored and not entire
+    return {
+        "clip": panel.clip,
+        "frame": panel.frame,
+        "label": panel.label,
+        "crop": list(panel.crop),
+        "svg": plate_svg(panel, width, ids_prefix=f"draft-{number}", mirrored=mirrored),
+        "bar": scale_bar_svg(panel, width, units, mirrored=mirrored),
+        "alt": panel.alt,
+        "picture": f"/api/clips/{panel.clip}/pictures/{panel.frame}.webp",
+    }

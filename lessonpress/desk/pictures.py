@@ -1,0 +1,133 @@
+"""The exact pictures of a clip by frame number, lossless, and thumbnails; kept in the cache.
+
+A frame that is asked for is decoded together with its neighbours: what stands before it since the last key
+frame has to be decoded anyway, and what comes after is what an author steps to next.
+"""
+
+from __future__ import annotations
+
+import io
+import threading
+from collections import defaultdict
+from collections.abc import Callable, Iterable
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass, field
+from pathlib import Path
+
+import numpy as np
+from numpy.typing import NDArray
+from PIL import Image
+
+from lessonpress.desk.answers import RefusedError
+from lessonpress.footage.failure import FootageError
+from lessonpress.footage.index import ClipIndex
+from lessonpress.footage.pictures import take
+from lessonpress.press.cache import Cache
+
+AHEAD = 10  # frames decoded after the one asked for
+BEHIND = 5
+THUMBNAIL = 96  # px high
+RUN = 8  # a whole clip's thumbnails are made in runs of so many, each written when it is taken
+
+
+@dataclass(frozen=True)
+class Roll:
+    """A clip's video. deinterlace: the card's word."""
+
+    video: Path
+    index: ClipIndex
+    deinterlace: bool
+
+    @property
+    def name(self) -> str:
+        """What its pictures' addresses carry, so that another video's are never taken for them."""
+        return self.index.fingerprint[:12] + ("-d" if self.deinterlace else "")
+
+
+@dataclass
+class Pictures:
+    """One thread decodes ahead; a request that is not kept yet is decoded where it is asked."""
+
+    cache: Cache
+    decoded: int = 0  # pictures, since the desk opened
+    _locks: dict[str, threading.Lock] = field(default_factory=lambda: defaultdict(threading.Lock))
+    _ahead: ThreadPoolExecutor = field(default_factory=lambda: ThreadPoolExecutor(1, "pictures ahead"))
+
+    def picture(self, roll: Roll, frame: int) -> bytes:
+        """The frame as lossless WebP. Raises RefusedError for one that is not there."""
+        _check(roll, frame)
+        place = self._place(roll, frame)
+        if not place.exists():
+            self._make(roll, [frame])
+        self._ahead.submit(self._neighbours, roll, frame)
+        return place.read_bytes()
+
+    def thumbnail(self, roll: Roll, frame: int) -> bytes:
+        """The frame as a small WebP."""
+        _check(roll, frame)
+        place = self._thumbnail_place(roll, frame)
+        if not place.exists():
+            self._make(roll, [frame], self._keep_thumbnail)
+        return place.read_bytes()
+
+    def thumbnails_ahead(self, roll: Roll) -> None:
+        """Makes those of the whole clip, in one pass, without anyone waiting."""
+        self._ahead.submit(self._all_thumbnails, roll)
+
+    def close(self) -> None:
+        self._ahead.shutdown(wait=False, cancel_futures=True)
+
+    def _all_thumbnails(self, roll: Roll) -> None:
+        missing = [n for n in range(len(roll.index)) if not self._thumbnail_place(roll, n).exists()]
+        for start in range(0, len(missing), RUN):
+            self._make(roll, missing[start : start + RUN], self._keep_thumbnail)
+
+    def _neighbours(self, roll: Roll, frame: int) -> None:
+        wanted = range(max(0, frame - BEHIND), min(len(roll.index), frame + AHEAD + 1))
+        missing = [number for number in wanted if not self._place(roll, number).exists()]
+        if missing:
+            self._make(roll, missing)
+
+    def _make(
+        self,
+        roll: Roll,
+        frames: Iterable[int],
+        keep: Callable[[Roll, int, NDArray[np.uint8]], None] | None = None,
+    ) -> None:
+        """Decodes the frames in one pass and keeps them. Raises RefusedError for a damaged video."""
+        keep = keep or self._keep
+        try:
+            for number, pixels in take(roll.video, roll.index, set(frames), deinterlace=roll.deinterlace):
+                keep(roll, number, pixels)
+                self.decoded += 1
+        except FootageError as error:
+            raise RefusedError(422, error.reason, error.way_out) from error
+
+    def _keep(self, roll: Roll, frame: int, pixels: NDArray[np.uint8]) -> None:
+        place = self._place(roll, frame)
+        if not place.exists():
+            self.cache.keep(place, _webp(Image.fromarray(pixels), lossless=True, quality=0, method=0))
+
+    def _keep_thumbnail(self, roll: Roll, frame: int, pixels: NDArray[np.uint8]) -> None:
+        whole = Image.fromarray(pixels)
+        size = (max(1, round(whole.width * THUMBNAIL / whole.height)), THUMBNAIL)
+        small = whole.resize(size, Image.Resampling.LANCZOS, reducing_gap=2.0)
+        self.cache.keep(self._thumbnail_place(roll, frame), _webp(small, quality=80, method=2))
+
+    def _place(self, roll: Roll, frame: int) -> Path:
+        return self.cache.place("desk-pictures", (roll.index.fingerprint, roll.deinterlace, frame), ".webp")
+
+    def _thumbnail_place(self, roll: Roll, frame: int) -> Path:
+        made_from = (roll.index.fingerprint, roll.deinterlace, frame, THUMBNAIL)
+        return self.cache.place("desk-thumbnails", made_from, ".webp")
+
+
+def _webp(picture: Image.Image, **options: object) -> bytes:
+    written = io.BytesIO()
+    picture.save(written, "WEBP", **options)
+    return written.getvalue()
+
+
+def _check(roll: Roll, frame: int) -> None:
+    if not 0 <= frame < len(roll.index):
+        raise RefusedError(404, f"there is no frame {frame}", f"frames run from 0 to {len(roll.index) - 1}")

@@ -1,0 +1,70 @@
+"""Runs the desk of a site on this machine's loopback until it is interrupted."""
+
+from __future__ import annotations
+
+import secrets
+import socket
+from collections.abc import Callable
+from pathlib import Path
+
+import uvicorn
+
+from lessonpress.desk.app import Desk, application
+from lessonpress.desk.lock import only_desk
+from lessonpress.records.fault import UsageError
+
+LOOPBACK = "127.0.0.1"
+LEAVE_TIME = 2  # s given to open pages when the desk closes
+
+
+class _Server(uvicorn.Server):
+    """Tells when it listens, and lets the pages that wait for events go before it waits for them."""
+
+    def __init__(self, config: uvicorn.Config, desk: Desk, told: Callable[[], None]) -> None:
+        super().__init__(config)
+        self._desk, self._told = desk, told
+
+    async def startup(self, sockets: list[socket.socket] | None = None) -> None:
+        await super().startup(sockets)
+        if not self.should_exit:
+            self._told()
+
+    async def shutdown(self, sockets: list[socket.socket] | None = None) -> None:
+        self._desk.events.close()
+        await super().shutdown(sockets)
+
+
+def serve(root: Path, port: int, told: Callable[[str], None]) -> None:
+    """Serves the site at `root`. port: 0 for a free one. told: is given the opening address, token included.
+
+    Raises UsageError where another desk holds the site, or another program the port.
+    """
+    with _listening(port) as listener:
+        number = listener.getsockname()[1]
+        address = f"http://{LOOPBACK}:{number}/"
+        with only_desk(root.resolve(), address):
+            token = secrets.token_urlsafe(32)
+            desk = Desk.of(root)
+            config = uvicorn.Config(
+                application(desk, number, token),
+                log_level="warning",
+                access_log=False,
+                server_header=False,
+                timeout_graceful_shutdown=LEAVE_TIME,
+                lifespan="on",
+            )
+            _Server(config, desk, lambda: told(f"{address}?token={token}")).run(sockets=[listener])
+
+
+def _listening(port: int) -> socket.socket:
+    listener = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
+    try:
+        listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        listener.bind((LOOPBACK, port))
+        listener.listen(128)
+    except OSError as error:
+        listener.close()
+        raise UsageError(
+            f"port {port} cannot be used: {(error.strerror or 'taken').lower()}; give another"
+        ) from error
+    return listener

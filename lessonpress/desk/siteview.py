@@ -1,0 +1,95 @@
+"""The site as the pages need it: its clips, its lessons, its words, and what may be drawn."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from lessonpress.desk.answers import RefusedError, problems_json
+from lessonpress.desk.clipview import roll_of
+from lessonpress.desk.studio import Studio
+from lessonpress.figures.fields import FIGURES
+from lessonpress.figures.site import clips_of
+from lessonpress.manuscript.clip import Clip
+from lessonpress.manuscript.nodes import Mapping, Node, Scalar, Sequence
+from lessonpress.manuscript.site import Site
+from lessonpress.manuscript.written import keys_of
+from lessonpress.overlays import KINDS
+from lessonpress.overlays.kind import OverlayKind
+from lessonpress.records.mark import KNOWN_MARKS
+
+
+def site_json(studio: Studio, may_change: bool) -> dict[str, Any]:
+    """What `GET /api/site` answers. Raises RefusedError where site.yaml makes no site."""
+    site = studio.site()
+    return {
+        "title": site.title,
+        "folder": studio.root.name,
+        "units": site.units,
+        "may_change": may_change,
+        "clips": [_clip(studio, site, clip) for clip in site.clips.values()],
+        "lessons": [
+            {
+                "name": lesson.name,
+                "path": lesson.path,
+                "title": lesson.title,
+                "date": lesson.date.isoformat(),
+                "clip": lesson.clip,
+                "draft": lesson.draft,
+            }
+            for lesson in reversed(site.lessons)
+        ],
+        "sets": {name: [_said(node) for node in nodes] for name, nodes in site.sets.items()},
+        "ranges": {name: named.range.text for name, named in site.ranges.items()},
+        "implement": {"name": site.implement.name, "head": site.implement.head},
+        "marks": _marks(),
+        "kinds": [_kind(kind) for kind in KINDS],
+        "figures": list(FIGURES),
+        "problems": problems_json(studio.seen().problems.in_order()),
+    }
+
+
+def _clip(studio: Studio, site: Site, clip: Clip) -> dict[str, Any]:
+    told: dict[str, Any] = {
+        "name": clip.name,
+        "video": clip.card.video if clip.card else None,
+        "has_card": clip.card is not None,
+        "lessons": [lesson.name for lesson in site.lessons if clip.name in clips_of(lesson, site)],
+        "frames": None,
+        "size": None,
+        "poster": None,
+    }
+    try:
+        roll = roll_of(studio, clip)
+    except RefusedError:
+        return told
+    poster = f"/api/clips/{clip.name}/thumbnails/{len(roll.index) // 2}.webp?of={roll.name}"
+    return {**told, "frames": len(roll.index), "size": list(roll.index.size), "poster": poster}
+
+
+def _marks() -> dict[str, list[str]]:
+    implement = [mark for mark in KNOWN_MARKS if mark.startswith("implement-")]
+    body = [mark for mark in KNOWN_MARKS if mark not in implement and mark != "ball"]
+    return {"body": body, "implement": implement, "thing": ["ball"]}
+
+
+def _kind(kind: OverlayKind) -> dict[str, Any]:
+    fields = kind.Fields
+    return {
+        "kind": kind.KIND,
+        "measures": kind.MEASURES,
+        "least": fields.COUNT[0],
+        "most": fields.COUNT[1],
+        "example": fields.EXAMPLE,
+        "keys": [key for key in keys_of(fields) if key != kind.KIND],
+        "dimension": fields.DIMENSION,
+    }
+
+
+def _said(node: Node) -> Any:
+    """A node as JSON: what the author wrote."""
+    if isinstance(node, Mapping):
+        return {key.written: _said(value) for key, value in node.entries}
+    if isinstance(node, Sequence):
+        return [_said(item) for item in node.items]
+    assert isinstance(node, Scalar)
+    return node.value

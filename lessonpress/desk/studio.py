@@ -1,0 +1,174 @@
+"""The site as it stands on disk, read again only when a file changed; what every part of the desk shares."""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+from typing import Any
+
+from lessonpress.desk.answers import RefusedError
+from lessonpress.desk.paths import clip_folder
+from lessonpress.figures.filming import Filmed, film
+from lessonpress.footage.index import ClipIndex
+from lessonpress.footage.study import Study
+from lessonpress.manuscript import read_site
+from lessonpress.manuscript.clip import Clip
+from lessonpress.manuscript.site import Site
+from lessonpress.press.cache import Cache
+from lessonpress.press.indexes import indexes_of
+from lessonpress.press.progress import Silent
+from lessonpress.press.studies import studies_of
+from lessonpress.records.mark import Sighting
+from lessonpress.records.problem import Problem, Problems
+
+WRITTEN = ("site.yaml", "glossary.yaml")
+FOLDERS = ("clips", "lessons", "pages")
+
+Sketch = dict[str, dict[int, tuple[float, ...] | None]]  # marks not saved yet: mark → frame → [x, y(, u)]
+_State = tuple[tuple[str, int, int], ...]
+
+
+@dataclass(frozen=True)
+class Seen:
+    """A site as read once. site is None where site.yaml makes none."""
+
+    site: Site | None
+    problems: Problems
+
+
+@dataclass
+class Studio:
+    """root: the site's folder, resolved. Safe to ask from several threads."""
+
+    root: Path
+    _lock: threading.RLock = field(default_factory=threading.RLock)
+    _state: _State | None = None
+    _seen: Seen | None = None
+    _studies: dict[str, Study] = field(default_factory=dict)
+    _answers: dict[str, dict[str, Any]] = field(default_factory=dict)
+    _answers_of: _State | None = None
+    saving: threading.RLock = field(
+        default_factory=threading.RLock
+    )  # held while a file of the site is changed
+
+    @property
+    def cache(self) -> Cache:
+        return Cache(self.root / "build" / "cache")
+
+    def seen(self) -> Seen:
+        """The site as it stands on disk now."""
+        with self._lock:
+            state = tuple(_state_of(self.root))
+            if self._seen is None or state != self._state:
+                self._state, self._seen = state, Seen(*read_site(self.root))
+            return self._seen
+
+    def site(self) -> Site:
+        """Raises RefusedError where site.yaml makes no site."""
+        seen = self.seen()
+        if seen.site is None:
+            wrong = next((one.wrong for one in seen.problems.in_order()), "site.yaml makes no site")
+            raise RefusedError(422, wrong, "mend site.yaml by hand")
+        return seen.site
+
+    def clip(self, name: str) -> Clip:
+        """Raises RefusedError for one that is not there, or lies behind a link."""
+        clip_folder(self.root, name)
+        found = self.site().clips.get(name)
+        if found is None:
+            raise RefusedError(404, f"there is no clip `{name}`", "clips are folders of clips/")
+        return found
+
+    def video(self, clip: Clip) -> Path:
+        """The clip's video. Raises RefusedError where the card names none that is there, or a link."""
+        video = clip.video
+        if video is None or not video.is_file():
+            raise RefusedError(422, f"the clip {clip.name} has no video", "name it on the card")
+        if video.resolve() != video or video.parent != clip.folder:
+            raise RefusedError(403, f"the video of {clip.name} is a link", "put the file itself there")
+        return video
+
+    def index(self, clip: Clip) -> ClipIndex:
+        """Raises RefusedError with the reason where the video cannot be read."""
+        self.video(clip)
+        problems = Problems()
+        with self._lock:
+            found = indexes_of([clip], self.cache, Silent(), problems)
+        if clip.name not in found:
+            told = problems.found[0] if problems.found else None
+            raise RefusedError(
+                422, told.wrong if told else "the video cannot be read", told.right if told else ""
+            )
+        return found[clip.name]
+
+    def study(self, clip: Clip) -> Study:
+        """What playing the clip teaches. Raises RefusedError.
+
+        A camera held by hand is registered with the golfer masked by marks; the motion found before the
+        last marks were placed is good enough to draw a draft by, so it stands until `renew` is called.
+        """
+        index = self.index(clip)
+        with self._lock:
+            kept = self._studies.get(clip.name)
+            if kept is not None and kept.index.fingerprint == index.fingerprint:
+                return kept
+            return self.renew(clip, index)
+
+    def renew(self, clip: Clip, index: ClipIndex) -> Study:
+        with self._lock:
+            found = studies_of([clip], {clip.name: index}, self.cache, Silent(), Problems())
+            self._studies[clip.name] = found.get(clip.name, Study(index))
+            return self._studies[clip.name]
+
+    def forget_motion(self) -> None:
+        """The next study is taken from the press's cache, which a press has just filled."""
+        with self._lock:
+            self._studies.clear()
+
+    def filmed(self, clip: Clip, problems: Problems, *, plausible: bool = False) -> Filmed:
+        """Raises RefusedError where the card is beyond use. plausible: see `figures.filming.film`."""
+        made = film(clip, self.study(clip), self.site().units, problems, plausible=plausible)
+        if made is None:
+            raise RefusedError(422, f"the card of {clip.name} cannot be used yet", "answer what it asks")
+        return made
+
+    def remembered(self, key: str, make: Callable[[], dict[str, Any]]) -> dict[str, Any]:
+        """What `make` gives, made once for the site as it stands on disk."""
+        self.seen()
+        with self._lock:
+            if self._answers_of != self._state:
+                self._answers_of, self._answers = self._state, {}
+            if key not in self._answers:
+                self._answers[key] = make()
+            return self._answers[key]
+
+    def problems_under(self, path: str) -> list[Problem]:
+        """Those of files under a path of the site."""
+        return [one for one in self.seen().problems.in_order() if one.place.path.startswith(path)]
+
+
+def sketched(clip: Clip, sketch: Sketch) -> Clip:
+    """The clip with unsaved marks laid over those on disk; None takes a placing away."""
+    laid = {(mark, frame): at for mark, frames in sketch.items() for frame, at in frames.items()}
+    kept = [seen for seen in clip.sightings if (seen.mark, seen.frame) not in laid]
+    placed = [
+        Sighting(mark, frame, at[0], at[1], at[2] if len(at) > 2 else None)
+        for (mark, frame), at in laid.items()
+        if at is not None
+    ]
+    return replace(clip, sightings=(*placed, *kept))
+
+
+def _state_of(root: Path) -> Iterator[tuple[str, int, int]]:
+    """Name, size and time of every file that an author writes."""
+    places = [root / name for name in WRITTEN]
+    for folder in FOLDERS:
+        places += sorted((root / folder).rglob("*"))
+    for place in places:
+        try:
+            state = place.stat()
+        except OSError:
+            continue
+        yield str(place.relative_to(root)), state.st_size, state.st_mtime_ns
