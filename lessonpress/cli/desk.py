@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 from pathlib import Path
 
 import click
@@ -34,4 +35,6 @@ def command(site: Path | None, port: int, opening: bool) -> None:
         if opening:
             click.launch(address)
 
-    serve(root, port, told)
+    with contextlib.suppress(KeyboardInterrupt):  # Ctrl-C is how a desk is closed
+        serve(root, port, told)
+    click.echo("The desk is closed.", err=True)

@@ -9,12 +9,16 @@ nobody else. Everything it writes is a file of the site that an author could hav
 | `guard`, `paths`, `lock` | who may ask; which files may be touched; one desk a site |
 | `answers` | JSON bodies in, JSON answers and refusals out |
 | `whole` | a file written whole or not at all, and its version |
-| `yamltext`, `marksfile`, `cardfile`, `tracksfile`, `lessonfile`, `threeway` | edits of what the author wrote |
+| `yamltext`, `marksfile`, `cardfile`, `tracksfile` | edits of marks, cards and tracks |
+| `lessonfile`, `threeway` | a lesson's text saved, two changes of it merged |
 | `studio` | the site as last read, its clips' indexes; what the rest shares |
-| `pictures`, `motion` | exact pictures by frame number, thumbnails, the curve of change, the camera's motion |
-| `drafts`, `room`, `carrying`, `composing`, `uploads` | a draft figure drawn; lengths; tracking; text of blocks; new clips |
+| `pictures` | exact pictures by frame number, thumbnails |
+| `motion` | the curve of change, events it suggests, the camera's motion |
+| `siteview`, `clipview`, `numbers` | a site, a clip and numbers as JSON |
+| `drafts`, `room`, `carrying` | a draft figure drawn, what figures want; lengths; tracking |
+| `composing`, `uploads` | the text of blocks and new lessons; a video made into a clip |
 | `proof`, `faults` | the site as it will be published; mistakes shown at their place |
-| `events` | what is told to the pages while they are open |
+| `watching`, `events` | files watched; what is told to the pages while they are open |
 
 
 HTTP
@@ -39,29 +43,34 @@ too large, not what it should be. 503: the machine (disk full).
 
 Versions are SHA-256 in hex of a file's bytes, "" where there is no file.
 
-Edits say what stood there (`was`) and what is to stand there (`to`); undo is the same edit turned round. Where
-the file on disk has something other than `was` at that place, and other than `to`, the edit collides: nothing
+Edits say what stood there (`was`) and what is to stand there (`to`); undo is the same edit turned round.
+Where the file on disk has something other than `was` at that place, and other than `to`, the edit collides: nothing
 is written and the answer is 409 with `"collisions"` besides `"error"`. The same request with
 `"anyway": true` then writes `to`. What changed elsewhere in the file is kept, and `"merged"` is true in the
 answer when the file had changed since `"version"` (optional in the request).
 
-Coordinates are px of the picture: x right, y down, (0, 0) the first pixel's outer corner. Frames count from 0.
+Coordinates are px of the picture: x right, y down, (0, 0) the first pixel's outer corner. Frames count
+from 0.
 
 Pages
 -----
-    GET /                       pages/index.html; every other file of pages/ by its path (/desk.css, /main.js …)
+    GET /                       pages/index.html; every other file of pages/ by its path (/desk.css …)
     GET /theme/PATH             files of the site's theme (its fonts: /theme/fonts/…)
     GET /proof/PATH             the proof: the site as it will be published. A lesson that has faults is shown
-                                as its text with each fault below its line, and a link to the last good page.
-    GET /good/PATH              the last site that pressed without errors, whatever has been written since
-Both run no script of this desk's origin: they are sandboxed (frame them with `<iframe src="/proof/…">`).
+                                as its text, each fault below its line (`li#line-N.faulty > p.fault`, styled by
+                                pages/faults.css), with a link to its last good page.
+    GET /good/PATH              the same, each lesson as it was when it last had no errors
+Show the proof in `<iframe src="/proof/…">`: it is of this origin, so its address and place can be read. Under
+the Content-Security-Policy of every page no inline script, no inline event handler and nothing from elsewhere
+runs; the desk's own pages have no inline styles either (set them by `element.style`), the proof may have them.
 
 The site
 --------
     GET /api/site ->
-        {"title", "folder": "its name", "units": "in"|"cm", "may_change": bool (whether this browser has the token),
-         "clips": [{"name", "video", "has_card": bool, "frames": N|null, "size": [w, h]|null, "lessons": [name…],
-                    "poster": url|null}],
+        {"title", "folder": "its name", "units": "in"|"cm",
+         "may_change": bool,   whether this browser has the token
+         "clips": [{"name", "video", "has_card": bool, "frames": N|null, "size": [w, h]|null,
+                    "lessons": [name…], "poster": url|null}],
          "lessons": [{"name", "path", "title", "date", "clip", "draft"}],   newest first
          "sets": {name: [overlay…]}, "ranges": {name: "25..35 deg away"}, "implement": {"name", "head"},
          "marks": {"body": [name…], "implement": [name…], "thing": ["ball"]},   the known names
@@ -81,7 +90,7 @@ A clip
          "lengths_refused": {"reason", "way_out"}|null, "assumptions": [text…], "warnings": [text…],
          "stature": {"text": "5 ft 11 in"|null, "implied": Number|null, "from": words},
          "problems": [Problem…]}
-        A clip whose card is unusable yet answers what the video tells; view, hand, events are then null or {}.
+        A clip whose card is unusable yet answers what the video tells; view, hand are then null, events {}.
     GET /api/clips/CLIP/pictures/FRAME.webp     the exact picture, lossless; cached by the browser for good
     GET /api/clips/CLIP/thumbnails/FRAME.webp   96 px high
     GET /api/clips/CLIP/motion -> {"changes": [[frame, mean, most]…], "proposals": {"setup": frame, …}}
@@ -96,33 +105,35 @@ Marks
         {"version", "marks": {name: {"FRAME": [x, y] | [x, y, u]}}, "tracks_version",
          "tracks": {name: {"FRAME": [x, y, u, origin frame|null]}}, "problems": [Problem…]}
         marks in the file's order. Tracks on a hand-placed frame are left out: the hand wins.
-    POST /api/clips/CLIP/marks {"edits": [Edit…], "version"?, "anyway"?} -> {"version", "merged", "edits": [Edit…]}
+    POST /api/clips/CLIP/marks {"edits": [Edit…], "version"?, "anyway"?} -> {"version", "merged", "edits"}
         Edit = {"mark", "frame", "was": [x, y]|[x, y, u]|null, "to": [x, y]|[x, y, u]|null}
                "to": null takes the placing away; several edits are saved together or not at all
                "clicks": [[x, y], …] instead of "to": one click places, three or more keep the mean and the
                standard deviation of one click (at least 0.5 px); two keep the mean
         The answer's edits say what stood there and what stands there now: turned round, they undo.
         409: "collisions": [{"mark", "frame", "was", "to", "disk"}]
-    POST /api/clips/CLIP/track {"marks": [name…], "from": frame, "to": frame} -> application/x-ndjson, a line each:
-        {"progress": done, "of": all, "mark"} … {"mark", "rows": [[frame, x, y, u, origin]…],
+    POST /api/clips/CLIP/track {"marks": [name…], "from": frame, "to": frame}
+        -> application/x-ndjson, a line each: {"progress": done, "of": all, "mark"} … {"mark", "rows": [[frame, x, y, u, origin]…],
         "gaps": [{"first", "last", "reason"}]} for each mark, then {"done": true}. Nothing is written. Closing
         the connection stops it.
-    POST /api/clips/CLIP/tracks {"edits": [{"mark", "first", "last", "was": [[frame, x, y, u]…], "to": [[frame, x, y, u]…]}],
-                                 "version"?, "anyway"?} -> {"version", "merged", "edits"}
+    POST /api/clips/CLIP/tracks {"edits": [{"mark", "first", "last", "was": [Row…], "to": [Row…]}], "version"?,
+                                 "anyway"?} -> {"version", "merged", "edits"};  Row = [frame, x, y, u]
         Puts `to` in the place of the mark's rows on frames first..last (accept, cut back with [], undo).
 
 The card
 --------
     GET /api/clips/CLIP/card -> {"version", "text", "card": {as written, numbers and texts}, "problems"}
     POST /api/clips/CLIP/card {"edits": [{"path": ["events", "top"], "was": value|null, "to": value|null}…],
-                               "version"?, "anyway"?} -> {"version", "merged", "edits", "text", "card", "problems"}
+                               "version"?, "anyway"?} -> as GET, with "merged" and "edits"
         path: keys and list places (from 0; the length appends). null: not there. Values are what YAML would
-        hold: "36 in", 96, ["stick-top", "stick-foot"], {"between": […], "length": "36 in"}. An edit that makes a
-        mistake that was not there before is refused (422, problems) and nothing is written.
-    POST /api/clips/CLIP/length {"frame", "a": [x, y]|mark, "b": [x, y]|mark, "axis": "straight"|"level"|"plumb",
-                                 "marks"?: Unsaved} -> {"number": Number|null, "refused": {"reason", "way_out"}|null}
+        hold: "36 in", 96, ["stick-top", "stick-foot"], {"between": […], "length": "36 in"}. An edit that makes
+        a mistake that was not there before is refused (422, problems) and nothing is written.
+    POST /api/clips/CLIP/length {"frame", "a": [x, y]|mark, "b": [x, y]|mark, "marks"?: Unsaved,
+                                 "axis"?: "straight"|"level"|"plumb"}
+        -> {"number": Number|null, "refused": {"reason", "way_out"}|null}
         Points that are no marks are taken to lie in the subject plane.
-    Number = {"value": "12.3", "pm": "0.6", "unit": "in", "way": "toward the target"|"", "text": "12.3 in ± 0.6"}
+    Number = {"value": "12.3", "pm": "0.6", "unit": "in", "way": "toward the target"|"",
+              "text": "12.3 in ± 0.6 toward the target"}
 
 Composing
 ---------
@@ -136,7 +147,8 @@ Composing
         Drawn by the press's own code, from the marks on disk with the unsaved ones laid over (null: without).
     POST /api/block {"kind", "fields": {"id", "at", "draw": [{"shift": "navel", "since": "setup"}…], …}} ->
         {"text": YAML of the block, "block": the same inside its fences}
-    GET /api/lessons/NAME/wanted -> {"figures": [{"id", "numeral", "kind", "line", "wanting": N}], "wanted": [Wanted…]}
+    GET /api/lessons/NAME/wanted ->
+        {"figures": [{"id", "numeral", "kind", "line", "wanting": N}], "wanted": [Wanted…]}
         Wanted = {"clip", "mark", "frame", "figures": [id…], "numerals": ["II"…], "line", "column",
                   "placed": "hand"|"track"|"room"|null}     null: a gap; in the figures' order
 
@@ -146,7 +158,8 @@ Lessons
                               "blocks": [{"kind", "id": text|null, "line", "last_line"}]}
     PUT /api/lessons/NAME {"was": text, "to": text, "anyway"?} -> the same, "merged"
         was: the text the author began from. Changed lines that another program wrote meanwhile are merged;
-        409 where they collide: {"error", "collisions": [{"line", "was", "to", "disk"}], "disk": text, "version"}
+        409 where they collide: {"error", "collisions": [{"line", "was", "to", "disk"}], "disk": text,
+        "version"}
         A text with mistakes is saved all the same: it is the author's, and the proof tells.
     POST /api/lessons/NAME/figures {"block": text with fences, "line": N} -> as GET, "line": of the fence
         Puts the block before that line of the file on disk, blank lines about it; past the end: at the end.
@@ -156,13 +169,13 @@ Lessons
 New clips
 ---------
     POST /api/uploads?file=NAME.mp4&name=CLIP   body: the video's bytes, Content-Type video/… or
-        application/octet-stream, up to 4 GB -> 201 {"clip": name}. Anything that is no whole video is refused.
+        application/octet-stream, up to 4 GB -> 201 {"clip": name}. What is no whole video is refused.
 
 Proof
 -----
-    GET /api/proof -> {"state": "pressing"|"good"|"faulty"|"none", "number": N, "pressed_at": ISO|null, "seconds",
-                       "pressed": [lesson…] (what was pressed anew), "summary": text|null, "problems": [Problem…],
-                       "pages": {lesson: "/proof/lessons/NAME/index.html"}}
+    GET /api/proof -> {"state": "pressing"|"good"|"faulty"|"none", "number": N, "pressed_at": ISO|null,
+                       "seconds", "pressed": [lesson…] (what was pressed anew), "summary": text|null,
+                       "problems": [Problem…], "pages": {lesson: "/proof/lessons/NAME/index.html"}}
     POST /api/proof -> 202   press now, though nothing was saved
 
 Events

@@ -84,7 +84,7 @@ class Desk:
 
 
 def application(desk: Desk, port: int, token: str, *, watching: bool = True) -> Guard:
-    """The whole desk behind its guard. watching: whether files are watched and the proof pressed by itself."""
+    """The desk behind its guard. watching: whether files are watched and the proof pressed by itself."""
 
     @contextlib.asynccontextmanager
     async def lifespan(_: Starlette) -> AsyncIterator[None]:

@@ -1,4 +1,4 @@
-"""A figure that is being composed, drawn and measured by the press's own code; and what figures still want."""
+"""A figure being composed, drawn and measured by the press's own code; and what figures still want."""
 
 from __future__ import annotations
 

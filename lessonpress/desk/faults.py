@@ -1,4 +1,4 @@
-"""A lesson with faults, shown as its text with each fault below its line, and the way to its last good page."""
+"""A lesson with faults: its text with each fault below its line, and the way to its last good page."""
 
 from __future__ import annotations
 
@@ -34,7 +34,7 @@ _PAGE = """\
 
 
 def fault_page(path: str, text: str, faults: Iterable[Problem], good: str | None) -> str:
-    """path: of the lesson's file; text: as on disk; good: the address of the last good page, if there is one."""
+    """path: of the lesson's file. text: as on disk. good: the last good page's address, if there is one."""
     here = sorted((one for one in faults if one.place.path == path), key=lambda one: one.place)
     elsewhere = [one for one in faults if one.place.path != path]
     number = len(here) + len(elsewhere)

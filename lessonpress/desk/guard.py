@@ -4,9 +4,9 @@
 |---|---|
 | a page elsewhere posts to this desk | Origin, the cookie's SameSite=Strict, JSON's content type |
 | a name that turns into 127.0.0.1 (DNS rebinding) | Host |
-| a page elsewhere shows this desk's pictures or frames it | Sec-Fetch-Site, resource policy, frame-ancestors |
+| a page elsewhere shows this desk's pictures, or frames it | Sec-Fetch-Site, frame-ancestors |
 | another user of this machine changes files | the token |
-| text of the site that carries scripts | Content-Security-Policy: no inline script runs, here or in the proof |
+| text of the site that carries scripts | Content-Security-Policy: no inline script runs anywhere |
 """
 
 from __future__ import annotations

@@ -1,8 +1,8 @@
 """The proof: the site as it will be published, pressed again lesson by lesson as its files change.
 
 A lesson is pressed again when something that it is made from has changed: its text, its clips' files, what
-all lessons share. A lesson with faults is not, and its last good page stays where it is. What is made and what
-is kept is counted.
+all lessons share. A lesson with faults is not, and its last good page stays where it is. What is made anew is
+counted.
 """
 
 from __future__ import annotations
@@ -244,7 +244,7 @@ class Proof:
         return _hash(parts)
 
     def _shown(self, site: Site, problems: list[Problem]) -> tuple[BoundLesson, ...]:
-        """The lessons of the proof, newest first: as they are, or, where that has errors, as they last were."""
+        """The lessons of the proof, newest first: as they are, or as they were before they had errors."""
         wrong = {one.place.path for one in problems if one.severity == "error"}
         shown = []
         for name, kept in self._kept.items():

@@ -5,8 +5,8 @@ entry when the one above it goes. So the text is composed (ruamel.yaml) for the 
 value is put in at its place, and the result is composed again: where it does not say exactly what was meant,
 the edit is refused.
 
-A path is keys (text) and list places (numbers from 0): `("events", "top")`, `("scale", 0, "length")`. Keys are
-compared as written, so that frame 12 is the key "12".
+A path is keys (text) and list places (numbers from 0): `("events", "top")`, `("scale", 0, "length")`. Keys
+are compared as written, so that frame 12 is the key "12".
 Comments are never taken away: that of an entry which goes stays as a line of its own.
 """
 
