@@ -9,7 +9,7 @@ from __future__ import annotations
 import numpy as np
 
 from lessonpress.measure.quantities import FloatArray
-from lessonpress.measure.refusal import RefusedError
+from lessonpress.measure.refusal import Refusal
 from lessonpress.measure.setting import Lens
 
 Pair = tuple[FloatArray, FloatArray]
@@ -22,16 +22,21 @@ def straight(lens: Lens) -> bool:
     return lens.k1 == 0 and lens.k2 == 0
 
 
+def refused(lens: Lens) -> Refusal | None:
+    """Why nothing can be measured through this lens, or None: its r is in focal lengths."""
+    if straight(lens) or lens.focal is not None:
+        return None
+    return Refusal("the lens's bending is given without its focal length", "add focal, in px, under lens")
+
+
 def _focal(lens: Lens) -> float:
     if lens.focal is None:
-        raise RefusedError(
-            "the lens's bending is given without its focal length", "add focal, in px, under lens"
-        )
+        raise ValueError("a lens that bends needs its focal length")
     return lens.focal
 
 
 def distorted(lens: Lens, p: FloatArray, q: FloatArray) -> Pair:
-    """Offsets as the lens shows them, px, from straight ones. Refuses coefficients without a focal length."""
+    """Offsets as the lens shows them, px, from straight ones. Raises ValueError when the focal length lacks."""
     if straight(lens):
         return p, q
     square = (p**2 + q**2) / _focal(lens) ** 2

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+import math
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -18,6 +19,7 @@ Pair = tuple[FloatArray, FloatArray]
 AXES = (("x", "across"), ("y", "down"))
 CLICK_U = 1.5 / 720  # of the picture's shorter side, each axis
 LEAST_CLICK_U = 0.5  # px
+MOST_SCATTER = 5.0  # of a click's error, between placings of one mark of the room
 
 
 @dataclass(frozen=True)
@@ -138,12 +140,33 @@ class Points:
 
     def check_frames(self, frames: Iterable[int]) -> None:
         """Refuses points of several pictures when the camera was neither still nor is its motion known."""
+        if self.motion is not None:
+            self._check_registered(frames)
         if self.setting.camera.still or self.motion is not None or len(set(frames)) < 2:
             return
         raise RefusedError(
             "the camera's motion between the pictures is not known",
             "write still: true under camera on the card if it stood on a tripod",
         )
+
+    def _check_registered(self, frames: Iterable[int]) -> None:
+        assert self.motion is not None
+        lost = sorted(f for f in set(frames) if not np.isfinite(self.motion.to_reference[f]).all())
+        if lost:
+            raise RefusedError(
+                f"the camera's motion is not known on frame {', '.join(map(str, lost))}",
+                "choose another frame, or film from a tripod",
+            )
+
+    def scatter(self) -> Iterator[str]:
+        """A warning for every mark of the room whose placings do not agree, carried to one picture."""
+        for mark in sorted(self.setting.room & self.by_mark.keys()):
+            placings = list(self.by_mark[mark].values())
+            seen = [self.moved((s.x, s.y), s.frame, placings[0].frame) for s in placings]
+            middle = _mean(seen)
+            apart = max(math.dist(middle, place) for place in seen)
+            if len(placings) > 1 and apart > MOST_SCATTER * self.click_u(None):
+                yield f"the placings of {mark} lie {apart:.0f} px apart: it moved, or one is misplaced"
 
     def offset(self, at: At, values: Values) -> Pair:
         """Offset px right and up of the centre, in the reference picture, of one mark (not a middle)."""

@@ -110,3 +110,14 @@ class Quantities(Mapping[str, Quantity]):
 
     def __len__(self) -> int:
         return len(self._quantities)
+
+
+class BestValues(dict[str, FloatArray]):
+    """The best value of every input, one row."""
+
+    def __init__(self, quantities: Quantities) -> None:
+        super().__init__()
+        self._quantities = quantities
+
+    def __missing__(self, name: str) -> FloatArray:
+        return np.array([self._quantities[name].value])

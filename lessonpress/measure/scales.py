@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from lessonpress.measure.camera import Attitude, Pair
 from lessonpress.measure.depths import Depths
@@ -21,7 +22,11 @@ UPRIGHT_DEPTH_U_ALONG = 0.08
 
 @dataclass(frozen=True)
 class ScaleEntry:
-    """One scale of the card, made ready: its place in the card's list and its inputs' names."""
+    """One scale of the card, made ready: its place in the card's list and its inputs' names.
+
+    misfit: how far a grid's corners lie from the rectangle they should form, as a fraction of its half
+    diagonal.
+    """
 
     setting: Setting
     points: Points
@@ -29,6 +34,7 @@ class ScaleEntry:
     quantities: Quantities
     index: int
     scale: Scale
+    misfit: float = 0.0
 
     @property
     def words(self) -> str:
@@ -117,6 +123,11 @@ class ScaleEntry:
             self.quantities.add(limited(name, f"{part} of {self.words}", metres, self.scale.within, "m"))
         ]
 
+    def _fit(self) -> str:
+        """The input for what a grid's misfit may do to its size, a factor about 1."""
+        name = f"{self.setting.clip}/scale/{self.index}/fit"
+        return self.quantities.add(Quantity(name, f"fit of {self.words}", 1.0, self.misfit, ""))
+
     def ready(self, values: Values) -> ReadyScale:
         """Everything of this entry that does not change while the camera is being solved."""
         seen = [self.points.offset(self.at(mark), values) for mark in self.marks]
@@ -130,10 +141,9 @@ class ScaleEntry:
 
     def _known(self, values: Values) -> list[FloatArray]:
         if isinstance(self.scale, WallGrid):
-            return [
-                self.known(part, metres, values)
-                for part, metres in zip(("width", "height"), self.scale.size, strict=True)
-            ]
+            fit = values[self._fit()] if self.misfit else 1.0
+            sides = zip(("width", "height"), self.scale.size, strict=True)
+            return [fit * self.known(part, metres, values) for part, metres in sides]
         return [
             self.known("length", self.scale.length if isinstance(self.scale, KnownLength) else 0.0, values)
         ]
@@ -154,16 +164,35 @@ class ReadyScale:
         A length l whose ends lie at depths d shows as px U with l = s |U₂ (1 − d₂/D) − U₁ (1 − d₁/D)|; on the
         wall 1 − d/D is the wall's distance over D.
         """
+        ends = self._in_plane(attitude, distance)
+        if len(ends) == 4:
+            return _of_grid(ends, *self.known)
+        (x0, y0), (x1, y1) = ends
+        return np.asarray(self.known[0] / np.hypot(x1 - x0, y1 - y0))
+
+    def _in_plane(self, attitude: Attitude, distance: FloatArray) -> list[Pair]:
+        """Its marks in px of the levelled picture, each brought to the subject plane's distance."""
         ends = [attitude.levelled(*offset) for offset in self.seen]
         if self.wall is not None:
             factors = [self.wall / distance] * len(ends)
         else:
             factors = [1 - depth / distance for depth in self.depths]
-        ends = [(x * factor, y * factor) for (x, y), factor in zip(ends, factors, strict=True)]
-        if len(ends) == 4:
-            return _of_grid(ends, *self.known)
-        (x0, y0), (x1, y1) = ends
-        return np.asarray(self.known[0] / np.hypot(x1 - x0, y1 - y0))
+        return [(x * factor, y * factor) for (x, y), factor in zip(ends, factors, strict=True)]
+
+    def misfit(self, attitude: Attitude, distance: FloatArray) -> float:
+        """Root mean square distance of a grid's seen corners from their rectangle, over its half diagonal."""
+        seen = np.array([x[0] + 1j * y[0] for x, y in self._in_plane(attitude, distance)])
+        rectangle = _rectangle(*self.known)[:, 0]
+        seen = seen - seen.mean()
+        laid = np.vdot(rectangle, seen) / np.vdot(rectangle, rectangle) * rectangle
+        return float(np.sqrt(np.mean(np.abs(seen - laid) ** 2)) / np.abs(laid).mean())
+
+
+def _rectangle(width: FloatArray, height: FloatArray) -> NDArray[np.complex128]:
+    """Corners of an upright rectangle about its middle, clockwise from top left, shape (4, n)."""
+    half_w, half_h = width / 2, height / 2
+    right, up = np.stack([-half_w, half_w, half_w, -half_w]), np.stack([half_h, half_h, -half_h, -half_h])
+    return np.asarray(right + 1j * up)
 
 
 def _of_grid(corners: list[Pair], width: FloatArray, height: FloatArray) -> FloatArray:
@@ -172,13 +201,10 @@ def _of_grid(corners: list[Pair], width: FloatArray, height: FloatArray) -> Floa
     Source: S. Umeyama, IEEE PAMI 13 (1991), equations (40) to (42), in the plane: with both sets about their
     means and as complex numbers z (seen) and w (known), s = Σ|w|² / |Σ w̄ z|.
     """
-    half_w, half_h = width / 2, height / 2
     seen = np.stack([x + 1j * y for x, y in corners])
-    rectangle = np.stack(
-        [-half_w + 1j * half_h, half_w + 1j * half_h, half_w - 1j * half_h, -half_w - 1j * half_h]
-    )
+    rectangle = _rectangle(width, height)
     laid = (np.conj(rectangle) * (seen - seen.mean(axis=0))).sum(axis=0)
-    return np.asarray(4 * (half_w**2 + half_h**2) / np.abs(laid))
+    return np.asarray((np.abs(rectangle) ** 2).sum(axis=0) / np.abs(laid))
 
 
 def wall_distance(setting: Setting, quantities: Quantities) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from weakref import WeakKeyDictionary
 
 import numpy as np
@@ -10,11 +11,12 @@ import numpy as np
 from lessonpress.measure import geometry
 from lessonpress.measure.camera import Pair, Pose
 from lessonpress.measure.depths import Depths
+from lessonpress.measure.lens import refused as lens_refused
 from lessonpress.measure.points import Points
 from lessonpress.measure.propagation import Values
-from lessonpress.measure.quantities import Draws, FloatArray, Quantities
-from lessonpress.measure.refusal import RefusedError
-from lessonpress.measure.setting import At, Setting
+from lessonpress.measure.quantities import BestValues, Draws, FloatArray, Quantities
+from lessonpress.measure.refusal import Refusal, RefusedError
+from lessonpress.measure.setting import At, Lens, Setting
 from lessonpress.measure.solving import Solver
 from lessonpress.measure.sway import Sway
 from lessonpress.measure.units import Units, length_words
@@ -23,24 +25,17 @@ from lessonpress.records.mark import Sighting
 Span = tuple[int, int]
 
 
-class BestValues(dict[str, FloatArray]):
-    """The best value of every input, one row."""
-
-    def __init__(self, quantities: Quantities) -> None:
-        super().__init__()
-        self._quantities = quantities
-
-    def __missing__(self, name: str) -> FloatArray:
-        return np.array([self._quantities[name].value])
-
-
 class Scene:
     """One clip made ready for measuring.
 
-    units: those of worked formulas. notes: assumptions by the name of the input that carries them.
+    units: those of worked formulas. refused: why nothing at all can be measured, or None.
+    notes: assumptions by the name of the input that carries them.
     """
 
     def __init__(self, setting: Setting, sightings: Iterable[Sighting], units: Units = "in") -> None:
+        self.refused = lens_refused(setting.lens)
+        if self.refused is not None:  # drawn as if the lens were straight, measured not at all
+            setting = replace(setting, lens=Lens(centre=setting.lens.centre))
         self.setting = setting
         self.units = units
         self.quantities = Quantities()
@@ -76,7 +71,12 @@ class Scene:
     @property
     def metric(self) -> bool:
         """Whether room coordinates are true metres; without a scale only their ratios are meant."""
-        return self.solver.refused is None
+        return self.lengths_refused is None
+
+    @property
+    def lengths_refused(self) -> Refusal | None:
+        """Why this clip gives no lengths, or None. (A refusal is false: compare it with None.)"""
+        return self.solver.refused if self.refused is None else self.refused
 
     # points in the room
 
@@ -134,6 +134,8 @@ class Scene:
         """Refuses unmarked points, and points of pictures between which the camera may have moved."""
         if not points:
             return
+        if self.refused is not None:
+            raise RefusedError(self.refused.reason, self.refused.way_out)
         own = {frame for at in points for frame in self.points.frames_of(at)}
         solved = {frame for at in self.solver.marks_at for frame in self.points.frames_of(at)}
         flat = self.setting.view == "overhead"
@@ -143,8 +145,9 @@ class Scene:
 
     def check_lengths(self) -> None:
         """Refuses lengths where the clip has no usable scale."""
-        if self.solver.refused is not None:
-            raise RefusedError(self.solver.refused.reason, self.solver.refused.way_out)
+        refused = self.lengths_refused
+        if refused is not None:
+            raise RefusedError(refused.reason, refused.way_out)
 
     def check_faced(self, what: str) -> None:
         """Refuses what only a view across the target line shows."""

@@ -3,39 +3,31 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from itertools import combinations
 
 import numpy as np
 
-from lessonpress.measure.camera import Attitude, Pose, lean
+from lessonpress.measure.camera import Attitude, Pose
 from lessonpress.measure.depths import Depths
+from lessonpress.measure.plumb import PlumbLines
 from lessonpress.measure.points import Points
 from lessonpress.measure.propagation import FirstOrder, Values, first_order
-from lessonpress.measure.quantities import FloatArray, Quantities, Quantity, limited
+from lessonpress.measure.quantities import BestValues, FloatArray, Quantities, Quantity, limited
 from lessonpress.measure.refusal import Refusal, RefusedError
 from lessonpress.measure.scales import ReadyScale, ScaleEntry
-from lessonpress.measure.setting import At, Setting
+from lessonpress.measure.setting import At, Setting, WallGrid
 
 ROLL_U = 2.0  # deg, without a plumb line
 PITCH_U = 3.0  # deg, where plumb lines do not give it
-TRUE_U = 0.3  # deg: how true what hangs or stands in a room is
 DISTANCE, DISTANCE_U, LEAST_DISTANCE = 4.0, 1.0, 1.5  # m, where the card has none
 FOCAL_U = 0.02  # of a stated focal length
 ASSUMED_FOCAL, ASSUMED_FOCAL_U = 0.9, 0.2  # of the picture's longer side
+NARROWEST = 4.0  # a known length must be this many times a click's error long in the picture
+MOST_MISFIT = 0.03  # of a grid's half diagonal: its corners are misplaced or it does not face the camera
+HIGHEST_PITCH = 30.0  # deg: beyond it the plumb lines are doubted
 ROUNDS = 60
 SETTLED = 1e-9  # rad, or fraction of the scale: far below any click
-STEP = 1e-4  # rad, for the slopes of the leans
-
-
-@dataclass(frozen=True)
-class PlumbLine:
-    """A pair of marks that hangs or stands true, lower end first."""
-
-    lower: At
-    upper: At
-    weight: float  # 1/u² of its lean, rad⁻²
-    true: str  # the input for how true it is
 
 
 class Solver:
@@ -52,7 +44,8 @@ class Solver:
         self.quantities, self.notes = quantities, notes
         self.warnings: list[str] = []
         self.refused: Refusal | None = None
-        self.lines = self._lines()
+        self.lines = PlumbLines(setting, points, quantities)
+        self.warnings.extend(self.lines.warnings)
         self.pitch_solved = False
         self.entries: list[ScaleEntry] = []
         self.weights: list[float] = []
@@ -61,6 +54,7 @@ class Solver:
         self._prepare_scales()
         self.pitch_solved = self._pitch_can_be_solved()
         self._note_attitude()
+        self._doubt()
 
     # what is known beforehand
 
@@ -109,40 +103,7 @@ class Solver:
         note = "camera distance within 5 %" if within is None else ""
         return self._add(limited(name, words, stated, 0.05 * stated if within is None else within, "m"), note)
 
-    # plumb lines
-
-    def _lines(self) -> list[PlumbLine]:
-        if self.setting.view == "overhead":
-            return []
-        return [
-            self._line(i, pair)
-            for i, pair in enumerate(self.setting.plumb)
-            if all(map(self.points.known, pair))
-        ]
-
-    def _line(self, index: int, pair: tuple[str, str]) -> PlumbLine:
-        ends = [At(mark, min(self.points.by_mark[mark])) for mark in pair]
-        lower, upper = sorted(ends, key=lambda end: -self.points.best(end)[1])
-        (x0, y0), (x1, y1) = self.points.best(lower), self.points.best(upper)
-        length = max(math.hypot(x1 - x0, y1 - y0), 1.0)
-        u = math.hypot(math.radians(TRUE_U), math.sqrt(2) * self.points.click_u(None) / length)
-        name = self.quantities.add(
-            Quantity(
-                f"{self.setting.clip}/true/{index}",
-                f"how true {pair[0]} to {pair[1]} hangs or stands",
-                0.0,
-                math.radians(TRUE_U),
-                "rad",
-            )
-        )
-        return PlumbLine(lower, upper, u**-2, name)
-
-    def _leans(self, attitude: Attitude, ends: Sequence[tuple[FloatArray, ...]]) -> FloatArray:
-        """Lean of every plumb line in the levelled picture, rad, shape (lines, n)."""
-        leans = []
-        for p0, q0, p1, q1 in ends:
-            leans.append(lean(attitude.levelled(p0, q0), attitude.levelled(p1, q1)))
-        return np.stack(leans)
+    # what the plumb lines say
 
     def _pitch_can_be_solved(self) -> bool:
         """Whether the plumb lines give the pitch better than not knowing it."""
@@ -162,6 +123,21 @@ class Solver:
         )
         self.notes[self.pitch] = f"{lines}: pitch 0°, u {PITCH_U:.0f}°"
         self.notes[self.roll] = f"no plumb line: roll 0°, u {ROLL_U:.0f}°"
+
+    def _doubt(self) -> None:
+        """Warn of a grid whose corners do not fit and of plumb lines that make an unlikely camera."""
+        best = BestValues(self.quantities)
+        pose = self.pose(best)
+        pitch = math.degrees(float(pose.attitude.pitch[0]))
+        if self.pitch_solved and abs(pitch) > HIGHEST_PITCH:
+            way = "up" if pitch > 0 else "down"
+            self.warnings.append(f"the plumb lines make the camera look {way} by {abs(pitch):.0f}°")
+        for index, entry in enumerate(self.entries):
+            if isinstance(entry.scale, WallGrid):
+                misfit = entry.ready(best).misfit(pose.attitude, pose.distance)
+                self.entries[index] = replace(entry, misfit=misfit)
+                if misfit > MOST_MISFIT:
+                    self.warnings.append(f"{entry.words} does not look like a rectangle of its size")
 
     # scales
 
@@ -193,6 +169,12 @@ class Solver:
         entry.refuse_unless_stature()
         for mark in entry.marks:
             self.points.sightings_of(entry.at(mark))
+        places = [self.points.best(entry.at(mark)) for mark in entry.marks]
+        if min(math.dist(a, b) for a, b in combinations(places, 2)) < NARROWEST * self.points.click_u(None):
+            raise RefusedError(
+                f"the ends of {entry.words} lie within their own uncertainty of each other",
+                "mark a longer known length",
+            )
 
     def _weigh(self) -> None:
         alone = [self._alone(index) for index in range(len(self.entries))]
@@ -221,27 +203,29 @@ class Solver:
     @property
     def marks_at(self) -> set[At]:
         """The points on which the camera's attitude and scale rest."""
-        ends = {end for line in self.lines for end in (line.lower, line.upper)}
-        return ends | {entry.at(mark) for entry in self.entries for mark in entry.marks}
+        return self.lines.marks_at | {entry.at(mark) for entry in self.entries for mark in entry.marks}
 
     def pose(self, values: Values) -> Pose:
+        with np.errstate(all="ignore"):  # what cannot be solved becomes nan, and nan is refused
+            return self._solved(values)
+
+    def _solved(self, values: Values) -> Pose:
         """The camera for each row, by repeated substitution.
 
         Roll (and pitch, where two plumb lines or more give it) from the plumb lines, then the scale in the
         camera so levelled, then the focal length f = D/s where the card has none, until nothing moves. Rows
         that do not settle are nan.
         """
-        ends = [
-            (*self.points.offset(line.lower, values), *self.points.offset(line.upper, values))
-            for line in self.lines
-        ]
+        ends = self.lines.ends(values)
         scales = [entry.ready(values) for entry in self.entries]
         roll = values[self.roll] if not ends else np.zeros_like(ends[0][0])
         pitch = np.zeros_like(roll) if self.pitch_solved else values[self.pitch]
         pose = self._first(roll, pitch, values)
         step = np.full_like(roll, np.inf)
         for _ in range(ROUNDS):
-            attitude = self._levelled(pose.attitude, ends, values) if ends else pose.attitude
+            attitude = pose.attitude
+            if ends:
+                attitude = self.lines.levelled(attitude, ends, values, self.pitch_solved)
             found = self._scaled(attitude, pose, scales, values)
             step, pose = _moved(pose, found), found
             if not np.any(step > SETTLED):
@@ -289,35 +273,6 @@ class Solver:
             distance + zero,
             metres + zero,
         )
-
-    def _levelled(
-        self, attitude: Attitude, ends: Sequence[tuple[FloatArray, ...]], values: Values
-    ) -> Attitude:
-        """One step toward the roll (and pitch) under which every plumb line leans as its trueness says."""
-        weights = np.array([line.weight for line in self.lines])
-        missing = np.stack([values[line.true] for line in self.lines]) - self._leans(attitude, ends)
-        if not self.pitch_solved:
-            return replace(attitude, roll=attitude.roll + np.average(missing, axis=0, weights=weights))
-        by_roll = np.ones_like(missing)
-        nodded = replace(attitude, pitch=attitude.pitch + STEP)
-        by_pitch = (self._leans(nodded, ends) - self._leans(attitude, ends)) / STEP
-        roll, pitch = _weighted_step(by_roll, by_pitch, missing, weights)
-        limit = math.radians(10)
-        return replace(
-            attitude, roll=attitude.roll + roll, pitch=attitude.pitch + np.clip(pitch, -limit, limit)
-        )
-
-
-def _weighted_step(
-    a: FloatArray, b: FloatArray, r: FloatArray, weights: FloatArray
-) -> tuple[FloatArray, FloatArray]:
-    """Least-squares solution of a x + b y = r for every column, by the 2 × 2 normal equations."""
-    w = weights[:, None]
-    aa, ab, bb = (w * a * a).sum(0), (w * a * b).sum(0), (w * b * b).sum(0)
-    ar, br = (w * a * r).sum(0), (w * b * r).sum(0)
-    determinant = aa * bb - ab * ab
-    determinant = np.where(np.abs(determinant) < 1e-12 * aa * aa, np.nan, determinant)
-    return (bb * ar - ab * br) / determinant, (aa * br - ab * ar) / determinant
 
 
 def _moved(before: Pose, after: Pose) -> FloatArray:

@@ -47,12 +47,13 @@ class Survey:
     @property
     def lengths_refused(self) -> Refusal | None:
         """Why this clip gives no lengths, or None."""
-        return self.scene.solver.refused
+        return self.scene.lengths_refused
 
     @property
     def warnings(self) -> tuple[str, ...]:
         """What does not fit together: scales that disagree, a body that cannot be."""
-        return (*self.scene.solver.warnings, *plausible.warnings(self.scene))
+        scene = self.scene
+        return (*scene.solver.warnings, *scene.points.scatter(), *plausible.warnings(scene))
 
     @property
     def assumptions(self) -> tuple[str, ...]:

@@ -334,3 +334,59 @@ def test_a_click_s_default_error_grows_with_the_picture() -> None:
     scene = Survey(replace(setting(), size=(3840, 2160)), [Sighting("navel", 0, 1.0, 1.0)]).scene
     assert scene.points.click_u(None) == pytest.approx(4.5)
     assert scene.points.click_u(0.1) == 0.5
+
+
+def test_a_pair_that_lies_is_no_plumb_line() -> None:
+    """A door's sill named as plumb would turn every number by 90°: it is left out, and told."""
+    drawn = room(TrueCamera())
+    drawn.put("door-top", 0, -0.3, -1.0)
+    survey = Survey(setting(), drawn.sighted())
+    assert any("lies rather than hangs" in words for words in survey.warnings)
+    assert "no plumb line: roll 0°, u 2°" in survey.assumptions
+
+
+def test_a_plumb_line_named_twice_counts_once() -> None:
+    """The same door written both ways round gives no narrower number."""
+    sightings = room(TrueCamera()).sighted()
+    once = measured(Survey(setting(), sightings).tilt(At("navel", 0), At("c7", 0)))
+    pairs = (("door-top", "door-foot"), ("door-foot", "door-top"))
+    twice = measured(Survey(setting(plumb=pairs), sightings).tilt(At("navel", 0), At("c7", 0)))
+    assert twice.uncertainty == pytest.approx(once.uncertainty)
+
+
+def test_a_known_length_without_length_in_the_picture_is_no_scale() -> None:
+    """Two ends within their own error of each other are refused, with the way out."""
+    drawn = room(TrueCamera())
+    drawn.put("stick-top", 0, 0.6, -0.999)
+    found = Survey(setting(), drawn.sighted()).shift(At("navel", 0), At("navel", 9))
+    assert isinstance(found, Refusal) and "longer known length" in found.way_out
+
+
+def test_a_grid_that_is_no_rectangle_warns_and_widens() -> None:
+    """A corner 10 cm off is told, and the misfit is in the budget."""
+    grid = WallGrid(("a", "b", "c", "d"), (1.2, 0.9), 0.002)
+    drawn = room(TrueCamera())
+    good = Survey(setting(scales=(grid,)), drawn.sighted())
+    drawn.put("a", 0, -0.6, 0.8, drawn.camera.distance - 6.0)
+    bad = Survey(setting(scales=(grid,)), drawn.sighted())
+    assert good.warnings == () and any("rectangle" in words for words in bad.warnings)
+    shifts = [measured(s.shift(At("navel", 0), At("navel", 9))) for s in (good, bad)]
+    assert shifts[1].uncertainty > shifts[0].uncertainty
+    assert any(share.words.startswith("fit of the grid") for share in shifts[1].budget.shares)
+
+
+def test_placings_of_the_room_that_disagree_are_told() -> None:
+    """A stick that moved between two pictures does not stand still."""
+    drawn = room(TrueCamera())
+    moved = Sighting("stick-top", 9, 900.0, 300.0)
+    assert any("stick-top" in words for words in Survey(setting(), [*drawn.sighted(), moved]).warnings)
+
+
+def test_a_picture_that_could_not_be_laid_on_the_room_is_refused() -> None:
+    """Where the camera's motion is not known on a frame, its points are refused by frame."""
+    carry = np.stack([*[np.eye(3)] * 9, np.full((3, 3), np.nan)])
+    motion = Motion(carry, np.zeros(10))
+    survey = Survey(setting(camera=Camera(4.3, 0.05, 6.0, 0.1), motion=motion), room(TrueCamera()).sighted())
+    found = survey.shift(At("navel", 0), At("navel", 9))
+    assert isinstance(found, Refusal) and "frame 9" in found.reason
+    assert measured(survey.tilt(At("navel", 0), At("c7", 0)))
