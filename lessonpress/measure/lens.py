@@ -36,7 +36,7 @@ def _focal(lens: Lens) -> float:
 
 
 def distorted(lens: Lens, p: FloatArray, q: FloatArray) -> Pair:
-    """Offsets as the lens shows them, px, from straight ones. Raises ValueError when the focal length lacks."""
+    """Offsets as the lens shows them, px, from straight ones. ValueError without focal length."""
     if straight(lens):
         return p, q
     square = (p**2 + q**2) / _focal(lens) ** 2
