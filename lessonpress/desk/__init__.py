@@ -44,8 +44,8 @@ too large, not what it should be. 503: the machine (disk full).
 Versions are SHA-256 in hex of a file's bytes, "" where there is no file.
 
 Edits say what stood there (`was`) and what is to stand there (`to`); undo is the same edit turned round.
-Where the file on disk has something other than `was` at that place, and other than `to`, the edit collides: nothing
-is written and the answer is 409 with `"collisions"` besides `"error"`. The same request with
+Where the file on disk has something other than `was` at that place, and other than `to`, the edit collides:
+nothing is written and the answer is 409 with `"collisions"` besides `"error"`. The same request with
 `"anyway": true` then writes `to`. What changed elsewhere in the file is kept, and `"merged"` is true in the
 answer when the file had changed since `"version"` (optional in the request).
 
@@ -56,13 +56,13 @@ Pages
 -----
     GET /                       pages/index.html; every other file of pages/ by its path (/desk.css …)
     GET /theme/PATH             files of the site's theme (its fonts: /theme/fonts/…)
-    GET /proof/PATH             the proof: the site as it will be published. A lesson that has faults is shown
-                                as its text, each fault below its line (`li#line-N.faulty > p.fault`, styled by
-                                pages/faults.css), with a link to its last good page.
+    GET /proof/PATH             the proof: the site as it will be published. A lesson with faults is shown as
+                                its text, each fault below its line (`li#line-N.faulty > p.fault`, styled by
+                                pages/faults.css), with a link to its last good page
     GET /good/PATH              the same, each lesson as it was when it last had no errors
 Show the proof in `<iframe src="/proof/…">`: it is of this origin, so its address and place can be read. Under
 the Content-Security-Policy of every page no inline script, no inline event handler and nothing from elsewhere
-runs; the desk's own pages have no inline styles either (set them by `element.style`), the proof may have them.
+runs. Nor have the desk's own pages inline styles (set them by `element.style`); the proof may have them.
 
 The site
 --------
@@ -113,11 +113,12 @@ Marks
         The answer's edits say what stood there and what stands there now: turned round, they undo.
         409: "collisions": [{"mark", "frame", "was", "to", "disk"}]
     POST /api/clips/CLIP/track {"marks": [name…], "from": frame, "to": frame}
-        -> application/x-ndjson, a line each: {"progress": done, "of": all, "mark"} … {"mark", "rows": [[frame, x, y, u, origin]…],
-        "gaps": [{"first", "last", "reason"}]} for each mark, then {"done": true}. Nothing is written. Closing
-        the connection stops it.
-    POST /api/clips/CLIP/tracks {"edits": [{"mark", "first", "last", "was": [Row…], "to": [Row…]}], "version"?,
-                                 "anyway"?} -> {"version", "merged", "edits"};  Row = [frame, x, y, u]
+        -> application/x-ndjson, a line each: {"progress": done, "of": all, "mark"} …, then for each mark
+        {"mark", "rows": [[frame, x, y, u, origin]…], "gaps": [{"first", "last", "reason"}]}, at last
+        {"done": true} or {"error": …}. Nothing is written. Closing the connection stops it.
+    POST /api/clips/CLIP/tracks {"edits": [{"mark", "first", "last", "was": [Row…], "to": [Row…]}],
+                                 "version"?, "anyway"?} -> {"version", "merged", "edits"}
+        Row = [frame, x, y, u]
         Puts `to` in the place of the mark's rows on frames first..last (accept, cut back with [], undo).
 
 The card
@@ -126,8 +127,8 @@ The card
     POST /api/clips/CLIP/card {"edits": [{"path": ["events", "top"], "was": value|null, "to": value|null}…],
                                "version"?, "anyway"?} -> as GET, with "merged" and "edits"
         path: keys and list places (from 0; the length appends). null: not there. Values are what YAML would
-        hold: "36 in", 96, ["stick-top", "stick-foot"], {"between": […], "length": "36 in"}. An edit that makes
-        a mistake that was not there before is refused (422, problems) and nothing is written.
+        hold: "36 in", 96, ["stick-top", "stick-foot"], {"between": […], "length": "36 in"}. An edit that
+        makes a mistake that was not there before is refused (422, problems) and nothing is written.
     POST /api/clips/CLIP/length {"frame", "a": [x, y]|mark, "b": [x, y]|mark, "marks"?: Unsaved,
                                  "axis"?: "straight"|"level"|"plumb"}
         -> {"number": Number|null, "refused": {"reason", "way_out"}|null}

@@ -7,8 +7,6 @@ frame has to be decoded anyway, and what comes after is what an author steps to 
 from __future__ import annotations
 
 import io
-import threading
-from collections import defaultdict
 from collections.abc import Callable, Iterable
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, field
@@ -49,8 +47,7 @@ class Pictures:
     """One thread decodes ahead; a request that is not kept yet is decoded where it is asked."""
 
     cache: Cache
-    decoded: int = 0  # pictures, since the desk opened
-    _locks: dict[str, threading.Lock] = field(default_factory=lambda: defaultdict(threading.Lock))
+    waited: int = 0  # pictures that somebody had to wait for, since the desk opened
     _ahead: ThreadPoolExecutor = field(default_factory=lambda: ThreadPoolExecutor(1, "pictures ahead"))
 
     def picture(self, roll: Roll, frame: int) -> bytes:
@@ -58,6 +55,7 @@ class Pictures:
         _check(roll, frame)
         place = self._place(roll, frame)
         if not place.exists():
+            self.waited += 1
             self._make(roll, [frame])
         self._ahead.submit(self._neighbours, roll, frame)
         return place.read_bytes()
@@ -73,6 +71,10 @@ class Pictures:
     def thumbnails_ahead(self, roll: Roll) -> None:
         """Makes those of the whole clip, in one pass, without anyone waiting."""
         self._ahead.submit(self._all_thumbnails, roll)
+
+    def settle(self) -> None:
+        """Waits until all that was to be decoded ahead is."""
+        self._ahead.submit(lambda: None).result()
 
     def close(self) -> None:
         self._ahead.shutdown(wait=False, cancel_futures=True)
@@ -99,7 +101,6 @@ class Pictures:
         try:
             for number, pixels in take(roll.video, roll.index, set(frames), deinterlace=roll.deinterlace):
                 keep(roll, number, pixels)
-                self.decoded += 1
         except FootageError as error:
             raise RefusedError(422, error.reason, error.way_out) from error
 

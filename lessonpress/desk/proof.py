@@ -51,16 +51,22 @@ SHARED = ("site.yaml", "glossary.yaml")
 
 @dataclass
 class Kept:
-    """A lesson as last pressed. key: what it was made from; page: what its page was made from besides."""
+    """A lesson as last bound, faults and all. key: what it was made from."""
 
     key: str
     begun: Begun
     bound: BoundLesson
     problems: tuple[Problem, ...]
+
+
+@dataclass
+class Good:
+    """A lesson as it was when it last had no errors, and what was put out of it. page: see `_page`."""
+
+    bound: BoundLesson
     printings: tuple[Printing, ...] = ()
-    page: str = ""
     paths: frozenset[str] = frozenset()
-    good: BoundLesson | None = None  # as it was when it last had no errors
+    page: str = ""
 
 
 @dataclass(frozen=True)
@@ -99,6 +105,7 @@ class Proof:
     pages_anew: int = 0  # lessons' pages rendered
     _lock: threading.Lock = field(default_factory=threading.Lock)
     _kept: dict[str, Kept] = field(default_factory=dict)
+    _good: dict[str, Good] = field(default_factory=dict)
     _written: dict[str, str] = field(default_factory=dict)  # path → version of what stands there
 
     @property
@@ -136,13 +143,11 @@ class Proof:
 
     def faults_of(self, name: str) -> tuple[Problem, ...]:
         """The errors that keep a lesson from being pressed: its own, its clips' and the site's."""
-        kept = self._kept.get(name)
-        path = f"lessons/{name}.md"
-        concerned = {path, *SHARED}
+        concerned = {f"lessons/{name}.md", *SHARED}
         folders = tuple(f"clips/{clip}/" for clip in self._clips_of(name))
         return tuple(
             one
-            for one in (*self.outcome.problems, *(kept.problems if kept else ()))
+            for one in self.outcome.problems
             if one.severity == "error"
             and (one.place.path in concerned or one.place.path.startswith(folders or "\0"))
         )
@@ -157,18 +162,19 @@ class Proof:
     def _press(self, seen: Seen) -> tuple[tuple[str, ...], list[Problem], tuple[str, ...]]:
         site = seen.site
         if site is None:
-            return (), seen.problems.in_order(), tuple(self._kept)
+            return (), seen.problems.in_order(), tuple(self._good)
         found = Problems(list(seen.problems.found))
         indexes = self._indexes(site, found)
         anew = self._bind(site, indexes, found)
-        for name in set(self._kept) - {lesson.name for lesson in pressed(site)}:
-            if not (self.studio.root / "lessons" / f"{name}.md").is_file():
-                del self._kept[name]  # withdrawn; one whose front matter broke keeps its last good page
+        for name in (self._kept.keys() | self._good.keys()) - {lesson.name for lesson in pressed(site)}:
+            self._kept.pop(name, None)
+            if site.lesson(name) or not (self.studio.root / "lessons" / f"{name}.md").is_file():
+                self._good.pop(name, None)  # a draft, or gone; one that cannot be read stays as it last was
         for kept in self._kept.values():
             found.extend(kept.problems)
         problems = Problems(found.in_order())
         shown = self._shown(site, problems.found)
-        self._print(site, shown, indexes, anew, problems)
+        self._print(site, shown, indexes, problems)
         return anew, problems.in_order(), tuple(lesson.lesson.name for lesson in shown)
 
     def _indexes(self, site: Site, found: Problems) -> dict[str, ClipIndex]:
@@ -210,15 +216,7 @@ class Proof:
         others |= {name: made.bound for name, (made, _) in begun.items()}
         for name, (made, problems) in begun.items():
             bound = finish(made, others, site, films, problems)
-            before = self._kept.get(name)
-            self._kept[name] = Kept(
-                keys[name],
-                made,
-                bound,
-                tuple(problems.found),
-                good=before.good if before else None,
-                paths=before.paths if before else frozenset(),
-            )
+            self._kept[name] = Kept(keys[name], made, bound, tuple(problems.found))
             self.bound_anew += 1
         return tuple(begun)
 
@@ -246,16 +244,15 @@ class Proof:
     def _shown(self, site: Site, problems: list[Problem]) -> tuple[BoundLesson, ...]:
         """The lessons of the proof, newest first: as they are, or as they were before they had errors."""
         wrong = {one.place.path for one in problems if one.severity == "error"}
-        shown = []
         for name, kept in self._kept.items():
-            lesson = site.lesson(name)
             sources = {f"lessons/{name}.md", *SHARED}
             folders = tuple(f"clips/{clip}/" for clip in clips_of(kept.bound.lesson, site))
-            bad = lesson is None or any(path in sources or path.startswith(folders or "\0") for path in wrong)
-            if not bad:
-                kept.good = kept.bound
-            if kept.good is not None:
-                shown.append(kept.good)
+            if any(path in sources or path.startswith(folders or "\0") for path in wrong):
+                continue
+            if name not in self._good or self._good[name].bound is not kept.bound:
+                before = self._good.get(name)
+                self._good[name] = Good(kept.bound, paths=before.paths if before else frozenset())
+        shown = [good.bound for good in self._good.values()]
         return tuple(sorted(shown, key=lambda one: (one.lesson.date, one.lesson.name), reverse=True))
 
     # putting out
@@ -265,46 +262,38 @@ class Proof:
         site: Site,
         shown: tuple[BoundLesson, ...],
         indexes: dict[str, ClipIndex],
-        anew: tuple[str, ...],
         problems: Problems,
     ) -> None:
         whole = BoundSite(site, shown, owed_by(shown))
-        fresh = [one for one in shown if one.lesson.name in anew and one is self._kept[one.lesson.name].bound]
-        self._take_pictures(site, fresh, indexes, problems)
-        book = self._book(shown)
+        fresh = [one for one in shown if not self._good[one.lesson.name].page]
+        for one in fresh:
+            alone = BoundSite(site, (one,), owed_by((one,)))
+            made = pictures_of(alone, indexes, self.studio.cache, Silent(), problems)
+            self._good[one.lesson.name].printings = made
         theme = Theme.named(site.theme)
-        pages = PageStudio(whole, book, theme, theme.words(site.language))
+        pages = PageStudio(whole, self._book(), theme, theme.words(site.language))
         files: set[str] = set()
         for path, content in self._common(pages, whole):
             self._put(path, content)
             files.add(path)
         for one in shown:
-            kept = self._kept[one.lesson.name]
+            good = self._good[one.lesson.name]
             if one in fresh:
-                kept.paths = frozenset(self._lesson_files(one, whole, indexes, pages.words["plate"]["word"]))
-            files |= kept.paths
+                good.paths = frozenset(self._lesson_files(one, whole, indexes, pages.words["plate"]["word"]))
+            files |= good.paths
             files.add(self._page(one, shown, pages))
         self._sweep(files)
 
-    def _take_pictures(
-        self, site: Site, fresh: list[BoundLesson], indexes: dict[str, ClipIndex], problems: Problems
-    ) -> None:
-        for one in fresh:
-            alone = BoundSite(site, (one,), owed_by((one,)))
-            self._kept[one.lesson.name].printings = pictures_of(
-                alone, indexes, self.studio.cache, Silent(), problems
-            )
-
     def _printings(self, one: BoundLesson) -> dict[Shot, list[Printing]]:
         by_shot: dict[Shot, list[Printing]] = defaultdict(list)
-        for printing in self._kept[one.lesson.name].printings:
+        for printing in self._good[one.lesson.name].printings:
             by_shot[printing.shot].append(printing)
         return by_shot
 
-    def _book(self, shown: Iterable[BoundLesson]) -> PictureBook:
+    def _book(self) -> PictureBook:
         by_shot: dict[Shot, list[Printing]] = {}
-        for one in shown:
-            for shot, printings in self._printings(one).items():
+        for good in self._good.values():
+            for shot, printings in self._printings(good.bound).items():
                 by_shot.setdefault(shot, printings)
         return PictureBook({shot: [one.picture for one in sizes] for shot, sizes in by_shot.items()})
 
@@ -319,8 +308,8 @@ class Proof:
         yield from outlets(whole)
 
     def _page(self, one: BoundLesson, shown: tuple[BoundLesson, ...], pages: PageStudio) -> str:
-        """A lesson's page, rendered where it or what it says of its neighbours has changed; its path."""
-        kept = self._kept[one.lesson.name]
+        """The path of a lesson's page, rendered where it is new or what it says of others has changed."""
+        good = self._good[one.lesson.name]
         shelf = listed(shown)
         places = {other.lesson.name: place for place, other in enumerate(shelf)}
         beside = neighbours(shelf, places.get(one.lesson.name))
@@ -328,12 +317,12 @@ class Proof:
             other.lesson.name + other.lesson.title if other else "" for other in (beside.before, beside.after)
         ]
         topics = [*(slug for _, slug in pages.topic_links(one.lesson.topics)), *sorted(pages.sources)]
-        made_from = _hash([kept.key, str(id(one)), *near, *topics])
+        made_from = _hash([*near, *topics])
         path = links.lesson(one.lesson.name)
-        if kept.page != made_from or path not in self._written:
+        if good.page != made_from or path not in self._written:
             page = LessonPage(one, pages)
             self._put(path, page.content(beside))
-            kept.page = made_from
+            good.page = made_from
             self.pages_anew += 1
         return path
 

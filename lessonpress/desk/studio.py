@@ -10,11 +10,14 @@ from typing import Any
 
 from lessonpress.desk.answers import RefusedError
 from lessonpress.desk.paths import clip_folder
+from lessonpress.desk.yamltext import UneditableError, value_at
 from lessonpress.figures.filming import Filmed, film
 from lessonpress.footage.index import ClipIndex
 from lessonpress.footage.study import Study
 from lessonpress.manuscript import read_site
+from lessonpress.manuscript.card import Card, Source
 from lessonpress.manuscript.clip import Clip
+from lessonpress.manuscript.names import FILE_NAME
 from lessonpress.manuscript.site import Site
 from lessonpress.press.cache import Cache
 from lessonpress.press.indexes import indexes_of
@@ -83,19 +86,21 @@ class Studio:
 
     def video(self, clip: Clip) -> Path:
         """The clip's video. Raises RefusedError where the card names none that is there, or a link."""
-        video = clip.video
-        if video is None or not video.is_file():
+        name = clip.card.video if clip.card else _named_video(clip.folder)
+        if name is None or not FILE_NAME.fullmatch(name) or not (clip.folder / name).is_file():
             raise RefusedError(422, f"the clip {clip.name} has no video", "name it on the card")
-        if video.resolve() != video or video.parent != clip.folder:
+        video = clip.folder / name
+        if video.resolve() != video:
             raise RefusedError(403, f"the video of {clip.name} is a link", "put the file itself there")
         return video
 
     def index(self, clip: Clip) -> ClipIndex:
         """Raises RefusedError with the reason where the video cannot be read."""
-        self.video(clip)
+        video = self.video(clip)
         problems = Problems()
+        carded = clip if clip.card else replace(clip, card=_card_of(video))
         with self._lock:
-            found = indexes_of([clip], self.cache, Silent(), problems)
+            found = indexes_of([carded], self.cache, Silent(), problems)
         if clip.name not in found:
             told = problems.found[0] if problems.found else None
             raise RefusedError(
@@ -159,6 +164,20 @@ def sketched(clip: Clip, sketch: Sketch) -> Clip:
         if at is not None
     ]
     return replace(clip, sightings=(*placed, *kept))
+
+
+def _named_video(folder: Path) -> str | None:
+    """The video that a card names which is not filled in yet."""
+    try:
+        named = value_at((folder / "clip.yaml").read_text(encoding="utf-8"), ("video",))
+    except (OSError, UnicodeDecodeError, UneditableError):
+        return None
+    return named if isinstance(named, str) else None
+
+
+def _card_of(video: Path) -> Card:
+    """The least that a video can be indexed with; it never leaves this module."""
+    return Card(video=video.name, view="face-on", hand="right", source=Source(kind="own"), people=())
 
 
 def _state_of(root: Path) -> Iterator[tuple[str, int, int]]:

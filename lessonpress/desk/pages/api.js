@@ -1,0 +1,100 @@
+// What the pages ask of the desk's server. Every answer is JSON; a refusal becomes a Refused.
+
+export class Refused extends Error {
+  constructor(status, body) {
+    super(body?.error?.reason ?? "the desk does not answer");
+    this.status = status;
+    this.wayOut = body?.error?.way_out ?? "";
+    this.problems = body?.problems ?? [];
+    this.collisions = body?.collisions ?? [];
+    this.body = body;
+  }
+
+  get whole() {
+    return this.wayOut ? `${this.message}: ${this.wayOut}` : this.message;
+  }
+}
+
+async function asked(method, path, body, signal) {
+  const how = { method, signal, headers: {} };
+  if (body !== undefined) {
+    how.headers["Content-Type"] = "application/json";
+    how.body = JSON.stringify(body);
+  }
+  let answer;
+  try {
+    answer = await fetch(path, how);
+  } catch (error) {
+    if (error.name === "AbortError") throw error;
+    throw new Refused(0, { error: { reason: "the desk does not answer", way_out: "start it again; all that was kept is kept" } });
+  }
+  if (!answer.ok) throw new Refused(answer.status, await answer.json().catch(() => null));
+  return answer;
+}
+
+const get = async (path, signal) => (await asked("GET", path, undefined, signal)).json();
+const post = async (path, body, signal) => (await asked("POST", path, body, signal)).json();
+const clipPath = (clip) => `/api/clips/${encodeURIComponent(clip)}`;
+const lessonPath = (lesson) => `/api/lessons/${encodeURIComponent(lesson)}`;
+
+export const api = {
+  site: () => get("/api/site"),
+  clip: (clip) => get(clipPath(clip)),
+  marks: (clip) => get(`${clipPath(clip)}/marks`),
+  card: (clip) => get(`${clipPath(clip)}/card`),
+  motion: (clip) => get(`${clipPath(clip)}/motion`),
+  camera: (clip) => get(`${clipPath(clip)}/camera`),
+  saveMarks: (clip, body) => post(`${clipPath(clip)}/marks`, body),
+  saveTracks: (clip, body) => post(`${clipPath(clip)}/tracks`, body),
+  saveCard: (clip, body) => post(`${clipPath(clip)}/card`, body),
+  length: (clip, body, signal) => post(`${clipPath(clip)}/length`, body, signal),
+  draft: (body, signal) => post("/api/draft", body, signal),
+  block: (kind, fields) => post("/api/block", { kind, fields }),
+  lesson: (lesson) => get(lessonPath(lesson)),
+  wanted: (lesson) => get(`${lessonPath(lesson)}/wanted`),
+  putFigure: (lesson, block, line) => post(`${lessonPath(lesson)}/figures`, { block, line }),
+  newLesson: (body) => post("/api/lessons", body),
+  proof: () => get("/api/proof"),
+  press: () => post("/api/proof", {}),
+
+  async saveLesson(lesson, body) {
+    return (await asked("PUT", lessonPath(lesson), body)).json();
+  },
+
+  /** Carries marks; `each` is given every line of the answer as it comes. */
+  async track(clip, body, each, signal) {
+    const answer = await asked("POST", `${clipPath(clip)}/track`, body, signal);
+    const reader = answer.body.pipeThrough(new TextDecoderStream()).getReader();
+    let rest = "";
+    for (;;) {
+      const { done, value } = await reader.read();
+      if (done) break;
+      const lines = (rest + value).split("\n");
+      rest = lines.pop();
+      for (const line of lines) if (line) each(JSON.parse(line));
+    }
+  },
+
+  /** Sends a video; `each` is given the share that has gone out. */
+  upload(file, each) {
+    const query = new URLSearchParams({ file: file.name });
+    return new Promise((done, failed) => {
+      const sent = new XMLHttpRequest();
+      sent.open("POST", `/api/uploads?${query}`);
+      sent.setRequestHeader("Content-Type", file.type.startsWith("video/") ? file.type : "application/octet-stream");
+      sent.upload.onprogress = (event) => event.lengthComputable && each(event.loaded / event.total);
+      sent.onload = () => {
+        let body = null;
+        try {
+          body = JSON.parse(sent.responseText);
+        } catch {
+          // told below as a desk that does not answer
+        }
+        if (sent.status === 201 && body) done(body);
+        else failed(new Refused(sent.status, body));
+      };
+      sent.onerror = () => failed(new Refused(0, null));
+      sent.send(file);
+    });
+  },
+};

@@ -1,0 +1,127 @@
+// A clip opened: what the server tells of it, its events, its place in the film.
+
+import { api } from "./api.js";
+import { tellAloud } from "./dom.js";
+import { aimAt, forgetMarks, names, readMarks, take } from "./marks.js";
+import { Pictures } from "./pictures.js";
+import { versions, whenSaved } from "./saving.js";
+import { state, tell } from "./state.js";
+import { act } from "./undo.js";
+import { eventsInOrder, frameWords } from "./words.js";
+
+export const USUAL_EVENTS = ["setup", "top", "impact", "finish"];
+export let pictures = null;
+
+export async function openClip(name, lesson) {
+  forgetMarks();
+  const [clip, card] = await Promise.all([api.clip(name), api.card(name)]);
+  Object.assign(state, { clip, lesson, frame: 0, hand: null, aim: null, mode: "mark", wanted: [], figures: [], motion: null, draft: null });
+  state.card = card.card ?? {};
+  versions.card = card.version;
+  pictures = new Pictures(clip.picture, clip.size, clip.frames);
+  state.frame = eventsInOrder()[0]?.[1] ?? 0;
+  await Promise.all([readMarks(), readWanted()]);
+  take(firstInHand());
+  tell("clip", "frame");
+  seekMotion(name);
+}
+
+async function seekMotion(name) {
+  try {
+    const motion = await api.motion(name);
+    if (state.clip?.name !== name) return;
+    state.motion = motion;
+    tell("clip");
+  } catch {
+    // without the curve the film still runs; the proof tells what is wrong with the file
+  }
+}
+
+function firstInHand() {
+  const gap = state.wanted.find((one) => one.clip === state.clip.name && one.placed === null);
+  return gap?.mark ?? names().find((mark) => !state.clip.room.includes(mark)) ?? "navel";
+}
+
+/** What the lesson's figures ask for. */
+export async function readWanted() {
+  if (!state.lesson) {
+    state.wanted = [];
+    state.figures = [];
+    tell("wanted");
+    return;
+  }
+  try {
+    const told = await api.wanted(state.lesson);
+    state.wanted = told.wanted;
+    state.figures = told.figures;
+  } catch {
+    // a lesson whose front matter is broken asks for nothing; its fault is shown by the proof
+  }
+  tell("wanted");
+}
+
+/** Reads the clip again after its card or its marks changed. */
+export async function refresh() {
+  const name = state.clip.name;
+  const [clip, card] = await Promise.all([api.clip(name), api.card(name)]);
+  if (state.clip?.name !== name) return;
+  state.clip = clip;
+  state.card = card.card ?? {};
+  versions.card = card.version;
+  await Promise.all([readMarks(), readWanted()]);
+  tell("clip");
+}
+
+export function goTo(frame) {
+  const to = Math.min(state.clip.frames - 1, Math.max(0, Math.round(frame)));
+  if (to === state.frame) return;
+  state.frame = to;
+  aimAt(state.hand, to);
+  tell("frame");
+}
+
+export function step(by) {
+  goTo(state.frame + by);
+}
+
+export function goToEvent(number) {
+  const event = eventsInOrder()[number];
+  if (event) goTo(event[1]);
+  else tellAloud(`There is no event ${number + 1} yet.`);
+}
+
+/** Events that the film suggests and the card does not name yet: [[name, frame]…]. */
+export function proposed() {
+  const proposals = Object.entries(state.motion?.proposals ?? {}).filter(([, frame]) => frame !== null);
+  return proposals.filter(([name]) => !(name in state.clip.events)).sort((a, b) => a[1] - b[1]);
+}
+
+/** Names frames: [[event, frame]…]; frame null takes a name away. */
+export async function nameEvents(events) {
+  const written = state.card.events ?? {};
+  const edits = events.map(([name, frame]) => ({ path: ["events", name], was: written[name] ?? null, to: frame }))
+    .filter((edit) => edit.was !== edit.to);
+  if (!edits.length) return;
+  for (const [name, frame] of events) {
+    if (frame === null) delete state.clip.events[name];
+    else state.clip.events[name] = frame;
+  }
+  tell("clip");
+  const words = events.map(([name, frame]) => (frame === null ? `${name} taken away` : `${name}, frame ${frame}`)).join("; ");
+  if (await act(words, [{ where: "card", clip: state.clip.name, edits }])) tellAloud(`Kept: ${words}.`);
+}
+
+export function takeProposed() {
+  const events = proposed();
+  if (!events.length) return tellAloud("The film suggests no more events.");
+  goTo(events[0][1]);
+  return nameEvents(events);
+}
+
+whenSaved("card", (answer, doing) => {
+  if (doing.clip === state.clip?.name) refresh();
+});
+
+export function frameTold() {
+  return frameWords(state.frame);
+}

@@ -1,0 +1,227 @@
+// The sheet on which a plate is composed: what to draw, its marks, its numbers, its text, where it goes.
+
+import { api } from "./api.js";
+import { ask, askLine, sheet } from "./ask.js";
+import { button, h, refill, s, tellAloud } from "./dom.js";
+import { frameElement, toFrame } from "./frame.js";
+import { names, placeOf } from "./marks.js";
+import { choose, clear, fields, kindNamed, pick, plate, plates, set, setKey, takeOut, wantedWords, without } from "./plate.js";
+import { readWanted } from "./clip.js";
+import { readBlocks } from "./draft.js";
+import { on, state, tell } from "./state.js";
+import { frameWords, grouped, markWords, plural } from "./words.js";
+
+export const KIND_KEYS = "qwertyuiopasdfghjkl".split("");
+const NEAR = 26; // CSS px within which a click finds a mark
+const UNASKED = ["show", "only", "text", "of", "to"]; // asked elsewhere, or of a strip
+
+let sheetElement = null;
+let blockText = "";
+
+export function makeCompose() {
+  sheetElement = h("section", { class: "compose", "aria-label": "Compose a plate", hidden: true });
+  on("plate draft mode marks frame clip", draw);
+  on("plate", readText);
+  return sheetElement;
+}
+
+export function open() {
+  state.mode = "compose";
+  tell("mode", "plate");
+  frameElement.focus({ preventScroll: true });
+  tellAloud("Compose: choose what to draw, then click its marks.");
+}
+
+export function close() {
+  plate.kind = null;
+  plate.picked = [];
+  state.mode = "mark";
+  tell("mode", "plate");
+  frameElement.focus({ preventScroll: true });
+}
+
+/** A click on the picture picks the nearest mark. */
+export function clickCompose(point) {
+  const at = toFrame(point.x, point.y);
+  const far = (mark) => {
+    const place = toFrame(placeOf(mark, state.frame).x, placeOf(mark, state.frame).y);
+    return Math.hypot(place.x - at.x, place.y - at.y);
+  };
+  const [nearest] = here().sort((a, b) => far(a) - far(b));
+  if (!nearest || far(nearest) > NEAR) return tellAloud("No mark is placed here. Place it first, or pick it by its name.");
+  return pick(nearest);
+}
+
+function here() {
+  const all = [...names(), ...Object.keys(state.clip.middles)];
+  return all.filter((mark) => placeOf(mark, state.frame));
+}
+
+/** Rings round the marks picked. */
+export function pickedSigns() {
+  if (state.mode !== "compose") return [];
+  return plate.picked.map((mark) => placeOf(mark, state.frame)).filter(Boolean).map((place) => {
+    const { x, y } = toFrame(place.x, place.y);
+    return s("circle", { cx: x, cy: y, r: 11, class: "picked" });
+  });
+}
+
+async function readText() {
+  if (!plate.overlays.length) {
+    blockText = "";
+    return;
+  }
+  try {
+    blockText = (await api.block("frame", fields())).block;
+  } catch (error) {
+    blockText = error.whole;
+  }
+  sheetElement.querySelector("pre")?.replaceChildren(blockText);
+}
+
+function draw() {
+  sheetElement.hidden = state.mode !== "compose";
+  if (sheetElement.hidden || sheetElement.contains(document.activeElement) && document.activeElement.matches("input, select")) return;
+  refill(sheetElement,
+    h("div", { class: "sheet-head" }, h("h2", {}, "Compose a plate"), button("Back to the ledger", close, { data: { keep: "close" } })),
+    h("p", {}, `${frameWords(plate.frame ?? state.frame)}. Choose what to draw, then click its marks.`),
+    kinds(), plate.kind ? picking() : null, drawnList(), problems(), text(), aside());
+}
+
+function kinds() {
+  return h("div", { class: "kinds", role: "group", "aria-label": "What to draw" }, state.site.kinds.map(({ kind, measures }, n) =>
+    button([h("kbd", {}, KIND_KEYS[n].toUpperCase()), kind], () => {
+      choose(kind);
+      frameElement.focus({ preventScroll: true });
+    }, { class: measures ? "measures" : null, "aria-pressed": plate.kind === kind ? "true" : "false", data: { keep: `kind ${kind}` } })));
+}
+
+function picking() {
+  return h("div", { class: "picking" },
+    h("p", { class: "say" }, h("b", {}, plate.kind), `: ${wantedWords()}`, plate.picked.length ? ` (${plate.picked.map(markWords).join(", ")})` : ""),
+    h("div", { class: "names", role: "group", "aria-label": "Marks on this frame" }, grouped(here()).flatMap(([, marks]) => marks).map((mark) =>
+      button(markWords(mark), () => pick(mark), { data: { keep: `pick ${mark}` }, "aria-pressed": plate.picked.includes(mark) ? "true" : "false" }))));
+}
+
+function drawnList() {
+  if (!plate.overlays.length) return null;
+  return h("ol", { class: "drawn" }, plate.overlays.map((overlay) => {
+    const [kind] = Object.keys(overlay);
+    const measure = state.draft?.measures.find((one) => one.id === overlay.as);
+    return h("li", {},
+      measure?.letter ? h("span", { class: `chip ${measure.colour}` }, measure.letter) : h("span", { class: "chip blank" }, "–"),
+      h("span", { class: "what" }, measure?.words ?? [kind, overlay[kind]].flat().filter(Boolean).map((one, n) => (n ? markWords(one).toLowerCase() : one)).join(" ")),
+      number(measure),
+      button("Take out", () => without(overlay), { data: { keep: `out ${overlay.as ?? kind}` }, "aria-label": `Take out ${kind}` }),
+      more(overlay, kind));
+  }));
+}
+
+export function number(measure) {
+  if (!measure) return null;
+  if (measure.refused) return h("span", { class: "why" }, `not measured: ${measure.refused}. ${measure.way_out ?? ""}`);
+  const { value, unit, pm, way } = measure.number;
+  return h("span", { class: "number" }, h("span", { class: "n" }, `${value}${unit === "°" ? "" : " "}${unit} `, h("small", {}, `±${pm}`)), way ? ` ${way}` : "");
+}
+
+function more(overlay, kind) {
+  const keys = kindNamed(kind).keys.filter((key) => !UNASKED.includes(key));
+  return h("details", {}, h("summary", {}, "More about it"), h("div", { class: "more" }, keys.map((key) => {
+    const id = `key-${overlay.as ?? kind}-${key}`;
+    const value = overlay[key] === undefined ? "" : Array.isArray(overlay[key]) ? `[${overlay[key].join(", ")}]` : String(overlay[key]);
+    const typed = h("input", { id, value, autocomplete: "off", spellcheck: "false" });
+    typed.addEventListener("change", () => setKey(overlay, key, typed.value));
+    return [h("label", { for: id }, key), typed];
+  })));
+}
+
+function problems() {
+  const told = [...(state.draft?.problems ?? []).map((one) => [one.wrong, one.right]), ...(state.draft?.fault ? [[state.draft.fault.message, state.draft.fault.wayOut]] : [])];
+  if (!plate.overlays.length || !told.length) return null;
+  return h("ul", { class: "faults" }, told.map(([wrong, right]) => h("li", {}, h("b", {}, wrong), right ? `. ${right}` : "")));
+}
+
+function text() {
+  if (!plate.overlays.length) return null;
+  return h("div", { class: "block-text" }, h("pre", { tabindex: "0", "aria-label": "The block’s text" }, blockText),
+    h("div", { class: "row" },
+      button([h("kbd", {}, "Enter"), "Set the plate"], set, { class: "chief", data: { keep: "set" } }),
+      button("Copy", () => copy(blockText), { data: { keep: "copy" } }), button("Begin anew", clear, { data: { keep: "anew" } })));
+}
+
+async function copy(words) {
+  try {
+    await navigator.clipboard.writeText(words);
+    tellAloud("The block is on the clipboard.");
+  } catch {
+    tellAloud("This browser does not let the page use the clipboard. Select the text and copy it.");
+  }
+}
+
+function aside() {
+  if (!plates.length) return null;
+  return h("div", { class: "aside" },
+    h("h3", {}, `${plural(plates.length, "plate").replace(/^./, (first) => first.toUpperCase())} set, in no lesson yet`),
+    h("ul", {}, plates.map((one) => h("li", {}, h("b", {}, one.id), ` ${one.fields.draw.map((overlay) => Object.keys(overlay)[0]).join(", ")}`,
+      button("Copy", () => copy(one.block), { "aria-label": `Copy ${one.id}` }), button("Drop", () => takeOut(one), { "aria-label": `Drop ${one.id}` })))),
+    h("div", { class: "row" },
+      button([h("kbd", {}, "N"), "New lesson"], newLesson, { data: { keep: "new" } }),
+      button([h("kbd", {}, "Z"), "Into a lesson"], intoLesson, { data: { keep: "into" } })));
+}
+
+/** A lesson's file name from its title. */
+export function slug(title) {
+  return title.toLowerCase().normalize("NFKD").replace(/[^a-z0-9]+/g, "-").replace(/^-|-$/g, "") || "lesson";
+}
+
+/** A lesson with the plates that are set, in the order of the swing; without any, a frame for each event. */
+export async function newLesson() {
+  if (plate.overlays.length) await set();
+  const title = await askLine("New lesson", "Its title", { yes: "Begin it" });
+  if (!title) return;
+  try {
+    const blocks = plates.length ? plates.map((one) => one.block) : undefined;
+    const made = await api.newLesson({ name: slug(title), title, clip: state.clip.name, blocks });
+    plates.splice(0);
+    location.hash = `#/lesson/${made.name}`;
+  } catch (error) {
+    await ask("The lesson was not begun", error.whole, [["Back", null, true]]);
+  }
+}
+
+export async function intoLesson() {
+  if (plate.overlays.length) await set();
+  if (!plates.length) return;
+  const chosen = await sheet("Into a lesson", (done) => {
+    const lesson = h("select", { id: "into-lesson", autofocus: true }, state.site.lessons.map((one) => h("option", { value: one.name, selected: one.name === state.lesson }, one.title)));
+    const place = h("select", { id: "into-place" });
+    const places = async () => {
+      const told = await api.lesson(lesson.value);
+      const lines = told.text.split("\n");
+      const figures = told.blocks.map((one) => h("option", { value: one.line }, `before ${one.kind} ${one.id ?? lines[one.line] ?? ""}`));
+      place.replaceChildren(h("option", { value: lines.length + 1 }, "at the end"), ...figures);
+    };
+    lesson.addEventListener("change", places);
+    places();
+    const form = h("form", { method: "dialog" }, h("label", { for: "into-lesson" }, "Lesson"), lesson, h("label", { for: "into-place" }, "Place"), place,
+      h("div", { class: "answers" }, button("Back", () => done(null)), h("button", { class: "chief" }, "Put it there")));
+    form.addEventListener("submit", (event) => {
+      event.preventDefault();
+      done({ lesson: lesson.value, line: Number(place.value) });
+    });
+    return form;
+  });
+  if (!chosen) return;
+  try {
+    for (const one of [...plates].reverse()) {
+      await api.putFigure(chosen.lesson, one.block, chosen.line);
+      takeOut(one);
+    }
+    state.kept = { at: new Date(), file: `${chosen.lesson}.md` };
+    tell("kept");
+    tellAloud(`Put into ${chosen.lesson}.`);
+    await Promise.all([readWanted(), readBlocks()]);
+  } catch (error) {
+    await ask("The plate was not put there", error.whole, [["Back", null, true]]);
+  }
+}

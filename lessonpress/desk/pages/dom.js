@@ -1,0 +1,64 @@
+// Elements made in a line. Text is always text: nothing from the site is read as markup.
+
+const SVG = "http://www.w3.org/2000/svg";
+
+/** An HTML element. props: `class`, `on…` listeners, `data`, properties that are not text, or attributes. */
+export function h(tag, props = {}, ...children) {
+  return filled(document.createElement(tag), props, children);
+}
+
+/** An SVG element, attributes only. */
+export function s(tag, props = {}, ...children) {
+  return filled(document.createElementNS(SVG, tag), props, children);
+}
+
+function filled(element, props, children) {
+  for (const [name, value] of Object.entries(props)) {
+    if (value === undefined || value === null || value === false) continue;
+    if (name.startsWith("on")) element.addEventListener(name.slice(2), value);
+    else if (name === "data") Object.assign(element.dataset, value);
+    else if (name === "value" && "value" in element) element.value = value;
+    else element.setAttribute(name, value === true ? "" : value);
+  }
+  element.append(...children.flat(Infinity).filter((child) => child !== null && child !== undefined && child !== false));
+  return element;
+}
+
+/** A drawing that the server made, as elements of this page. */
+export function drawn(text) {
+  const read = new DOMParser().parseFromString(text, "image/svg+xml").documentElement;
+  return read.localName === "svg" ? document.importNode(read, true) : null;
+}
+
+/** Puts children in place of what an element holds; the focus stays on the element of the same `data-keep`. */
+export function refill(element, ...children) {
+  const held = element.contains(document.activeElement) ? document.activeElement.dataset.keep : null;
+  const scrolled = element.scrollTop;
+  element.replaceChildren(...children.flat(Infinity).filter((child) => child));
+  element.scrollTop = scrolled;
+  if (held) [...element.querySelectorAll("[data-keep]")].find((one) => one.dataset.keep === held)?.focus();
+}
+
+export function button(words, act, props = {}) {
+  return h("button", { type: "button", ...props, onclick: act }, words);
+}
+
+/** Calls once things have been quiet for `ms`. */
+export function whenQuiet(ms, call) {
+  let waiting = 0;
+  const later = (...given) => {
+    clearTimeout(waiting);
+    waiting = setTimeout(() => call(...given), ms);
+  };
+  later.forget = () => clearTimeout(waiting);
+  return later;
+}
+
+/** Tells a screen reader what has happened, and shows it for a while at the desk's foot. */
+export function tellAloud(words) {
+  const told = document.getElementById("told");
+  told.textContent = words;
+  told.classList.add("fresh");
+  quieten();
+}
+const quieten = whenQuiet(4000, () => document.getElementById("told").classList.remove("fresh"));

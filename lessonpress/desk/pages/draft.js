@@ -1,0 +1,87 @@
+// What is drawn over the picture: the plate being composed, or the lesson's figure of this frame, as it will print.
+
+import { api } from "./api.js";
+import { drawn, whenQuiet } from "./dom.js";
+import { view } from "./frame.js";
+import { plate, plateText } from "./plate.js";
+import { on, state, tell } from "./state.js";
+
+const REST = 120; // ms on a frame before its drawing is asked for
+
+let blocks = []; // [{kind, text}] of the lesson's figures
+let asked = null;
+let last = "";
+
+export function startDrafts() {
+  last = "";
+  on("frame marks clip plate wanted mode", soon);
+  on("frame", away);
+}
+
+/** The drawing of another frame may not stand over this one. */
+function away() {
+  if (state.draft && state.draft.frame !== state.frame) {
+    state.draft = null;
+    last = "";
+    tell("draft");
+  }
+}
+
+export const soon = whenQuiet(REST, () => draw());
+
+export async function readBlocks() {
+  blocks = [];
+  if (state.lesson) {
+    try {
+      const told = await api.lesson(state.lesson);
+      const lines = told.text.split("\n");
+      blocks = told.blocks.map(({ kind, line, last_line: end }) => ({ kind, text: lines.slice(line, end - 1).join("\n") }));
+    } catch {
+      // the proof tells what is wrong with the lesson
+    }
+  }
+  soon();
+}
+
+/** The frame figure of the lesson that shows this frame. */
+function figureHere() {
+  const here = ({ kind, text }) => {
+    const at = kind === "frame" && /^at:\s*(.+?)\s*$/m.exec(text)?.[1];
+    return at && (state.clip.events[at] ?? Number(at)) === state.frame;
+  };
+  return blocks.find(here) ?? null;
+}
+
+async function draw() {
+  if (!state.clip) return;
+  const figure = plate.overlays.length ? { kind: "frame", text: plateText() } : state.mode === "compose" ? null : figureHere();
+  if (!figure) {
+    last = "";
+    asked?.abort();
+    if (state.draft) {
+      state.draft = null;
+      tell("draft");
+    }
+    return;
+  }
+  const width = Math.round(state.clip.size[0] * view.zoom);
+  const frame = state.frame;
+  asked?.abort();
+  asked = new AbortController();
+  const body = { clip: state.clip.name, kind: figure.kind, text: figure.text, width, crop: "whole" };
+  if (state.lesson) body.lesson = state.lesson;
+  try {
+    const told = await api.draft(body, asked.signal);
+    const panel = told.panels.find((one) => one.frame === frame) ?? null;
+    if (state.frame !== frame) return;
+    const stamp = JSON.stringify([told, frame]);
+    if (stamp === last) return;
+    last = stamp;
+    state.draft = { frame, width, svg: panel && drawn(panel.svg), bar: panel?.bar ? drawn(panel.bar) : null,
+      measures: told.measures, problems: told.problems, wanted: told.wanted, alt: panel?.alt ?? "" };
+  } catch (error) {
+    if (error.name === "AbortError") return;
+    state.draft = { frame, width, svg: null, bar: null, measures: [], problems: error.problems, fault: error, wanted: [], alt: "" };
+  }
+  tell("draft");
+}

@@ -1,0 +1,148 @@
+// The plate being composed: overlays on one frame, picked mark by mark; and plates set aside for a lesson.
+
+import { api } from "./api.js";
+import { askLine } from "./ask.js";
+import { tellAloud } from "./dom.js";
+import { placeOf } from "./marks.js";
+import { state, tell } from "./state.js";
+import { eventAt, instantOf, markWords } from "./words.js";
+
+export const plate = { overlays: [], kind: null, picked: [], frame: null };
+export let plates = []; // [{id, frame, fields, text, block}] set and not in a lesson yet
+
+export function kindNamed(kind) {
+  return state.site.kinds.find((one) => one.kind === kind);
+}
+
+/** How many marks a kind asks for before it is drawn; null: as many as one likes. */
+function asks(kind) {
+  if (kind.kind === "instead") return 3; // the vertex, the end, and what the angle is taken from
+  return kind.most === kind.least ? kind.most : kind.most;
+}
+
+export function choose(name) {
+  plate.kind = name;
+  plate.picked = [];
+  if (asks(kindNamed(name)) === 0) return finish();
+  tellAloud(`${name}: ${wantedWords()}`);
+  tell("plate");
+}
+
+export function wantedWords() {
+  const kind = kindNamed(plate.kind);
+  const most = asks(kind);
+  const left = (most ?? kind.least) - plate.picked.length;
+  if (left > 0) return `click ${left === 1 ? "a mark" : `${left} marks`}`;
+  return "click further marks, then Enter";
+}
+
+/** Picks a mark for the overlay; the last one asked for draws it. */
+export function pick(mark) {
+  if (!plate.kind) return tellAloud("Choose what to draw first.");
+  if (!placeOf(mark, state.frame)) return tellAloud(`${markWords(mark)} is not placed on this frame.`);
+  plate.picked.push(mark);
+  const most = asks(kindNamed(plate.kind));
+  if (most !== null && plate.picked.length >= most) return finish();
+  tellAloud(`${markWords(mark)}; ${wantedWords()}`);
+  return tell("plate");
+}
+
+/** Adds the overlay with the marks picked so far. */
+export async function finish() {
+  const kind = kindNamed(plate.kind);
+  if (plate.picked.length < kind.least) return tellAloud(wantedWords());
+  const picked = plate.picked;
+  const overlay = { [kind.kind]: kind.most === 0 ? null : kind.most === 1 ? picked[0] : picked };
+  if (kind.kind === "instead") {
+    Object.assign(overlay, { instead: picked.slice(0, 2), of: picked[2] });
+    overlay.to = await askLine("Instead", "At which angle should it stand?", { value: "90 deg" });
+    if (!overlay.to) return undefined;
+  }
+  if (kind.kind === "note") {
+    overlay.text = await askLine("Note", "What does it say?");
+    if (!overlay.text) return undefined;
+  }
+  if (kind.measures) overlay.as = freeId(picked, kind.kind);
+  plate.frame ??= state.frame;
+  plate.overlays.push(overlay);
+  plate.kind = null;
+  plate.picked = [];
+  return tell("plate");
+}
+
+/** An id for its number that nothing of these plates has: "navel-shift", "navel-c7-tilt". */
+function freeId(picked, kind) {
+  const taken = new Set([...plates.flatMap((one) => one.fields.draw), ...plate.overlays].map((one) => one.as));
+  const name = [...picked.slice(0, 2), kind].join("-");
+  for (let n = 1; ; n++) {
+    const free = n === 1 ? name : `${name}-${n}`;
+    if (!taken.has(free)) return free;
+  }
+}
+
+export function without(overlay) {
+  plate.overlays = plate.overlays.filter((one) => one !== overlay);
+  if (!plate.overlays.length) plate.frame = null;
+  tell("plate");
+}
+
+/** Sets or takes a key of an overlay, as the author typed it. */
+export function setKey(overlay, key, typed) {
+  const text = typed.trim();
+  if (text) overlay[key] = read(text);
+  else delete overlay[key];
+  tell("plate");
+}
+
+function read(text) {
+  if (/^-?\d+(\.\d+)?$/.test(text)) return Number(text);
+  if (text === "true" || text === "false") return text === "true";
+  const list = /^\[(.*)\]$/.exec(text);
+  return list ? list[1].split(",").map((one) => read(one.trim())) : text;
+}
+
+export function fields() {
+  return { id: freeFigure(), at: instantOf(plate.frame ?? state.frame), draw: plate.overlays };
+}
+
+function freeFigure() {
+  const taken = new Set([...plates.map((one) => one.id), ...state.figures.map((one) => one.id)]);
+  const name = eventAt(plate.frame ?? state.frame) ?? `frame-${plate.frame ?? state.frame}`;
+  for (let n = 1; ; n++) {
+    const free = n === 1 ? name : `${name}-${n}`;
+    if (!taken.has(free)) return free;
+  }
+}
+
+/** The block's text for a drawing; the server writes the one for the lesson. JSON is YAML. */
+export function plateText() {
+  const { at, draw } = fields();
+  return `at: ${JSON.stringify(at)}\ndraw:\n${draw.map((one) => `  - ${JSON.stringify(one)}`).join("\n")}\n`;
+}
+
+/** Sets the plate aside for a lesson and begins the next. */
+export async function set() {
+  if (plate.kind && plate.picked.length >= kindNamed(plate.kind).least) await finish();
+  if (!plate.overlays.length) return tellAloud("Nothing is drawn on this plate yet.");
+  const its = fields();
+  const made = { id: its.id, frame: plate.frame, fields: its, ...(await api.block("frame", its)) };
+  plates.push(made);
+  clear();
+  tellAloud(`Plate ${made.id} is set.`);
+  return made;
+}
+
+export function clear() {
+  Object.assign(plate, { overlays: [], kind: null, picked: [], frame: null });
+  tell("plate");
+}
+
+export function takeOut(one) {
+  plates = plates.filter((other) => other !== one);
+  tell("plate");
+}
+
+export function forgetPlates() {
+  plates = [];
+  Object.assign(plate, { overlays: [], kind: null, picked: [], frame: null });
+}

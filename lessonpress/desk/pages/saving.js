@@ -1,0 +1,85 @@
+// Every change goes to its file at once, one request after another, and can be turned round without end.
+//
+// A doing is {where: "marks" | "tracks" | "card", clip, edits}: what stood there and what is to stand there.
+// Turned round (`was` for `to`) it is its own undoing.
+
+import { api } from "./api.js";
+import { ask } from "./ask.js";
+import { state, tell } from "./state.js";
+
+const SEND = { marks: api.saveMarks, tracks: api.saveTracks, card: api.saveCard };
+export const FILES = { marks: "marks.yaml", tracks: "tracks.csv", card: "clip.yaml" };
+
+const sent = new Map(); // where -> function told of the answer
+export const versions = {}; // where -> version last seen of the clip that is open
+let last = Promise.resolve();
+let waiting = 0;
+
+/** `call(answer, doing)` is told when something was saved there; with null, when the file must be read again. */
+export function whenSaved(where, call) {
+  sent.set(where, call);
+}
+
+export function savesWaiting() {
+  return waiting;
+}
+
+/** Saves in the order asked. Gives the doings as done, or null where they could not be. */
+export function save(doings) {
+  waiting += 1;
+  const done = last.then(() => all(doings)).finally(() => (waiting -= 1));
+  last = done.catch(() => {});
+  return done;
+}
+
+async function all(doings) {
+  const done = [];
+  for (const doing of doings) {
+    const answer = await one(doing);
+    if (answer === null) return done.length ? done : null;
+    done.push({ ...doing, edits: answer.edits });
+    state.kept = { at: new Date(), file: FILES[doing.where] };
+    tell("kept");
+  }
+  return done;
+}
+
+async function one(doing, anyway = false) {
+  const known = doing.clip === state.clip?.name ? versions[doing.where] : undefined;
+  try {
+    const answer = await SEND[doing.where](doing.clip, { edits: doing.edits, version: known, anyway });
+    if (doing.clip === state.clip?.name) versions[doing.where] = answer.version;
+    sent.get(doing.where)?.(answer, doing);
+    return answer;
+  } catch (error) {
+    if (error.status === 409 && error.collisions.length) {
+      if (await whose(doing, error)) return one(doing, true);
+    } else {
+      state.kept = { fault: error };
+      tell("kept");
+    }
+    sent.get(doing.where)?.(null, doing);
+    return null;
+  }
+}
+
+/** Asks whose change is to stand. True: ours. */
+async function whose(doing, error) {
+  const rows = error.collisions.map((one) => `${named(one)}: the file has ${said(one.disk)}, you put ${said(one.to)}`);
+  return ask(`${FILES[doing.where]} was changed meanwhile`, [error.message, ...rows],
+    [["Keep the file’s", false, true], ["Keep mine", true]]);
+}
+
+function named(collision) {
+  if (collision.path) return collision.path.join(", ");
+  return collision.frame === undefined ? collision.mark : `${collision.mark}, frame ${collision.frame}`;
+}
+
+function said(value) {
+  if (value === null || value === undefined) return "nothing";
+  return typeof value === "string" ? value : JSON.stringify(value);
+}
+
+export function turned(doing) {
+  return { ...doing, edits: doing.edits.map((edit) => ({ ...edit, was: edit.to, to: edit.was })).reverse() };
+}

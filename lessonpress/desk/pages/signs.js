@@ -1,0 +1,70 @@
+// The signs on the frame: rings for marks, the open cross for the one in hand, where it stood before and after.
+
+import { s } from "./dom.js";
+import { frameElement, toFrame, view } from "./frame.js";
+import { beside, names, placeOf } from "./marks.js";
+import { on, state } from "./state.js";
+import { markWords } from "./words.js";
+
+const layer = s("svg", { class: "signs", "aria-hidden": "true" });
+export let extra = () => []; // what other modes draw: lines of the room, picked marks
+
+export function makeSigns() {
+  on("view frame marks hand mode clip plate shown", draw);
+  return layer;
+}
+
+export function alsoDraw(call) {
+  extra = call;
+}
+
+function draw() {
+  if (!state.clip || !frameElement) return;
+  const others = [...names()].filter((mark) => mark !== state.hand);
+  const rings = others.map((mark) => [mark, placeOf(mark, state.frame)]).filter(([, at]) => at);
+  layer.replaceChildren(
+    ...(state.mode === "mark" && state.hand ? ghosts() : []),
+    ...rings.map(([mark, at]) => ring(mark, at)),
+    ...extra(),
+    ...(state.mode === "compose" ? [] : cross()),
+  );
+}
+
+function ring(mark, place) {
+  const { x, y } = toFrame(place.x, place.y);
+  const carried = place.by === "track";
+  return s("g", { class: carried ? "ring carried" : "ring", transform: `translate(${x} ${y})`, "data-mark": mark },
+    s("circle", { r: 6.5, class: "casing" }), s("circle", { r: 6.5, class: "line" }),
+    carried ? null : s("circle", { r: 1.8, class: "dot" }));
+}
+
+/** Its places in the last and next frames where it was placed by hand. */
+function ghosts() {
+  const here = placeOf(state.hand, state.frame);
+  const { last, next } = beside(state.hand, state.frame);
+  return [last, next].filter(Boolean).map((at) => {
+    const { x, y } = toFrame(at.x, at.y);
+    const trail = here && trailTo(here, x, y);
+    return s("g", { class: "ghost" }, trail,
+      s("circle", { cx: x, cy: y, r: 5, class: "casing" }), s("circle", { cx: x, cy: y, r: 5, class: "line" }),
+      s("title", {}, `${markWords(state.hand)}, frame ${at.frame}`));
+  });
+}
+
+function trailTo(here, x, y) {
+  const end = toFrame(here.x, here.y);
+  const path = `M${end.x} ${end.y}L${x} ${y}`;
+  return [s("path", { d: path, class: "casing" }), s("path", { d: path, class: "line" })];
+}
+
+function cross() {
+  if (!state.aim) return [];
+  const { x, y } = toFrame(state.aim.x, state.aim.y);
+  const placed = state.mode === "mark" && state.hand && placeOf(state.hand, state.frame);
+  const arms = "M-26 0h18M8 0h18M0 -26v18M0 8v18";
+  const u = placed ? placed.u * view.zoom : 0;
+  return [s("g", { class: placed ? "cross placed" : "cross", transform: `translate(${x} ${y})` },
+    u > 9 ? s("circle", { r: u, class: "spread" }) : null,
+    s("path", { d: arms, class: "casing" }), s("path", { d: arms, class: "line" }),
+    placed ? s("circle", { r: 1.8, class: "dot" }) : null)];
+}

@@ -1,0 +1,84 @@
+"""A draft is drawn and measured as the press does it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from starlette.testclient import TestClient
+
+from lessonpress.press.progress import Silent
+from lessonpress.press.reading import read
+
+TEXT = """\
+id: impact
+at: impact
+draw:
+  - tilt: [navel, c7]
+    as: spine-tilt
+  - shift: navel
+    since: setup
+    as: navel-forward
+"""
+DRAFT = {"clip": "dune-face-on", "kind": "frame", "text": TEXT, "width": 640}
+
+
+def test_a_drafts_numbers_are_those_of_the_pressed_lesson(site: Path, author: TestClient) -> None:
+    lesson = f"---\ntitle: T\ndate: 2026-11-23\nclip: dune-face-on\n---\n\n```frame\n{TEXT}```\n"
+    (site / "lessons" / "alone.md").write_text(lesson, encoding="utf-8")
+    bound = read(site, Silent()).bound
+    assert bound is not None
+    pressed = next(one for one in bound.lessons if one.lesson.name == "alone").measures
+    drafted = {one["id"]: one for one in author.post("/api/draft", json=DRAFT).json()["measures"]}
+    for name in ("spine-tilt", "navel-forward"):
+        shares = [share.share for share in pressed[name].budget.shares]  # type: ignore[union-attr]
+        assert [one["share"] for one in drafted[name]["budget"]] == shares[:6]
+        assert drafted[name]["frames"] == list(pressed[name].frames)
+        assert drafted[name]["number"]["text"]
+
+
+def test_a_draft_is_drawn_over_the_whole_picture_at_its_width(author: TestClient) -> None:
+    panel = author.post("/api/draft", json=DRAFT).json()["panels"][0]
+    assert panel["crop"] == [0.0, 0.0, 640.0, 400.0] and 'viewBox="0 0 640 400"' in panel["svg"]
+    assert "<script" not in panel["svg"]
+    own = author.post("/api/draft", json={**DRAFT, "crop": "own"}).json()["panels"][0]
+    assert own["crop"] != panel["crop"]
+
+
+def test_unsaved_marks_are_laid_over_those_on_disk(author: TestClient) -> None:
+    before = author.post("/api/draft", json=DRAFT).json()
+    frame = before["panels"][0]["frame"]
+    marks = author.get("/api/clips/dune-face-on/marks").json()
+    x, y = (marks["marks"]["navel"].get(str(frame)) or marks["tracks"]["navel"][str(frame)])[:2]
+    moved = author.post("/api/draft", json={**DRAFT, "marks": {"navel": {str(frame): [x + 40, y]}}}).json()
+    assert moved["measures"][1]["number"] != before["measures"][1]["number"]
+    assert author.get("/api/clips/dune-face-on/marks").json() == marks, "nothing is written"
+    gone = author.post("/api/draft", json={**DRAFT, "marks": {"navel": {str(frame): None}}}).json()
+    assert {"mark": "navel", "placed": None}.items() <= next(
+        one for one in gone["wanted"] if (one["mark"], one["frame"]) == ("navel", frame)
+    ).items()
+
+
+def test_a_mistake_is_told_at_its_line_and_column_in_the_draft(author: TestClient) -> None:
+    answer = author.post(
+        "/api/draft", json={**DRAFT, "text": "at: impact\ndraw:\n  - tilt: [navel, c7x]\n"}
+    ).json()
+    problem = answer["problems"][0]
+    assert (problem["line"], problem["column"]) == (3, 19) and "c7" in problem["nearest"]
+
+
+def test_a_text_that_closes_its_fence_is_still_one_block(author: TestClient) -> None:
+    answer = author.post("/api/draft", json={**DRAFT, "text": "at: impact\n```\n```frame\nat: top\n"}).json()
+    assert answer["problems"] and len(answer["panels"]) <= 1
+
+
+def test_a_lessons_figures_say_which_marks_they_want(site: Path, author: TestClient) -> None:
+    block = "```frame\nid: late\nat: 5\ndraw:\n  - angle: [pelvis, lead-knee, lead-ankle]\n```\n"
+    lesson = f"---\ntitle: T\ndate: 2026-11-23\nclip: dune-face-on\ndraft: true\n---\n\n{block}"
+    (site / "lessons" / "wants.md").write_text(lesson, encoding="utf-8")
+    found = author.get("/api/lessons/wants/wanted").json()
+    wanted = {one["mark"]: one["placed"] for one in found["wanted"]}
+    assert list(wanted)[:2] == ["trail-hip", "lead-hip"], "a middle is its marks"
+    gaps = sum(placed is None for placed in wanted.values())
+    assert gaps and found["figures"] == [
+        {"id": "late", "numeral": "I", "kind": "frame", "line": 8, "wanting": gaps}
+    ]

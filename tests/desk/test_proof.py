@@ -1,0 +1,88 @@
+"""The proof follows what is saved, and presses only what that changed."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from starlette.testclient import TestClient
+
+from lessonpress.desk.app import Desk
+from lessonpress.press.progress import Silent
+from lessonpress.press.run import press
+from tests.conftest import Rewrite
+
+
+@pytest.fixture
+def pressed(desk: Desk, stranger: TestClient, pressed_site: Path) -> Desk:
+    """A desk whose proof stands."""
+    assert desk.proof.press().state == "good", desk.proof.outcome.problems
+    return desk
+
+
+def test_the_proof_is_the_site_as_the_press_publishes_it(pressed: Desk, site: Path, tmp_path: Path) -> None:
+    out = tmp_path / "pressed"
+    assert press(site, out, Silent()).summary is not None
+    published = {str(path.relative_to(out)): path.read_bytes() for path in out.rglob("*") if path.is_file()}
+    folder = pressed.proof.folder
+    proof = {str(path.relative_to(folder)): path.read_bytes() for path in folder.rglob("*") if path.is_file()}
+    published.pop("press.json")
+    assert proof.keys() == published.keys()
+    assert [path for path in proof if proof[path] != published[path]] == []
+
+
+def test_nothing_saved_presses_nothing(pressed: Desk) -> None:
+    counted = (pressed.proof.bound_anew, pressed.proof.pages_anew)
+    assert pressed.proof.press().pressed == ()
+    assert (pressed.proof.bound_anew, pressed.proof.pages_anew) == counted == (2, 2)
+
+
+def test_one_lesson_saved_presses_that_one_alone(pressed: Desk, site: Path, rewrite: Rewrite) -> None:
+    rewrite(site / "lessons" / "pelvis.md", "three lines", "three plumb lines")
+    assert pressed.proof.press().pressed == ("pelvis",)
+    assert (pressed.proof.bound_anew, pressed.proof.pages_anew) == (3, 3)
+    page = pressed.proof.folder / "lessons" / "pelvis" / "index.html"
+    assert "three plumb lines" in page.read_text(encoding="utf-8")
+
+
+def test_a_mark_moved_presses_the_lessons_of_its_clip(pressed: Desk, site: Path, author: TestClient) -> None:
+    marks = author.get("/api/clips/dune-face-on/marks").json()["marks"]
+    frame, was = next(iter(marks["c7"].items()))
+    edit = {"mark": "c7", "frame": int(frame), "was": was, "to": [was[0] + 1, was[1]]}
+    author.post("/api/clips/dune-face-on/marks", json={"edits": [edit]})
+    assert set(pressed.proof.press().pressed) == {"pelvis", "kinds"}
+
+
+def test_a_lesson_with_faults_shows_them_at_their_line_and_its_last_good_page_stays(
+    pressed: Desk, site: Path, author: TestClient, rewrite: Rewrite
+) -> None:
+    good = author.get("/proof/lessons/pelvis/").text
+    rewrite(site / "lessons" / "pelvis.md", "{navel-back}", "{navel-bakc}")
+    outcome = pressed.proof.press()
+    assert outcome.state == "faulty"
+    fault = next(one for one in outcome.problems if one.severity == "error")
+    shown = author.get("/proof/lessons/pelvis/").text
+    line = shown.index(f'id="line-{fault.place.line}" class="faulty"')
+    assert line < shown.index(str(fault.place)) < shown.index(f'id="line-{fault.place.line + 1}"')
+    assert 'href="/good/lessons/pelvis/index.html"' in shown
+    assert author.get("/good/lessons/pelvis/index.html").text == good
+    assert author.get("/proof/lessons/kinds/").status_code == 200
+    rewrite(site / "lessons" / "pelvis.md", "{navel-bakc}", "{navel-back}")
+    assert pressed.proof.press().state == "good"
+    assert author.get("/proof/lessons/pelvis/").text == good
+
+
+def test_a_text_of_markup_is_shown_and_not_run(pressed: Desk, site: Path, author: TestClient) -> None:
+    file = site / "lessons" / "pelvis.md"
+    evil = "<script>alert(1)</script> <img src=x onerror=alert(1)>"
+    file.write_text(file.read_text(encoding="utf-8") + f"\n{evil} {{nowhere}}\n", encoding="utf-8")
+    pressed.proof.press()
+    shown = author.get("/proof/lessons/pelvis/").text
+    assert "<script>alert" not in shown and "<img src=x" not in shown and "&lt;script&gt;" in shown
+
+
+def test_a_lesson_taken_away_leaves_the_proof(pressed: Desk, site: Path, author: TestClient) -> None:
+    (site / "lessons" / "pelvis.md").unlink()
+    pressed.proof.press()
+    assert author.get("/proof/lessons/pelvis/").status_code == 404
+    assert "lessons/pelvis" not in author.get("/proof/").text
