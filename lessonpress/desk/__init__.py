@@ -76,7 +76,9 @@ The site
          "marks": {"body": [name…], "implement": [name…], "thing": ["ball"]},   the known names
          "kinds": [{"kind": "shift", "measures": bool, "least": 1, "most": 1|null, "example": "shift: navel",
                     "keys": ["since", "axis", "as", …], "dimension": "length"|…|null}],
-         "figures": ["frame", "strip", "pair", …], "problems": [Problem…]}
+         "figures": ["frame", "strip", "pair", …],
+         "card": {"view": […], "hand": […], "source.kind": […], "people.consent": […]},   what may be chosen
+         "problems": [Problem…]}
     GET /api/events             server-sent events (see Events)
 
 A clip
@@ -98,6 +100,7 @@ A clip
     GET /api/clips/CLIP/camera ->
         {"reference": frame, "model", "frames": [[frame, right px, down px, turn deg, zoom]…],
          "unregistered": [[frame, reason]…]}     how the camera moved; right, down: of the picture's middle
+        for a camera that the card says stood still, reference and model are null and the lists empty
 
 Marks
 -----

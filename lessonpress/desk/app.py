@@ -106,7 +106,7 @@ def application(desk: Desk, port: int, token: str, *, watching: bool = True) -> 
 
     app = Starlette(
         routes=[Route(path, _bound(desk, endpoint), methods=[method]) for method, path, endpoint in ROUTES],
-        exception_handlers={404: _nothing_there, 405: _nothing_there},
+        exception_handlers={404: _nothing_there, 405: _nothing_there, 500: _own_fault},
         lifespan=lifespan,
     )
     return Guard(app, port, token)
@@ -131,6 +131,11 @@ def _bound(desk: Desk, endpoint: Endpoint) -> Callable[[Request], Awaitable[Resp
 
 async def _nothing_there(_request: Request, _error: Exception) -> Response:
     return refused(RefusedError(404, "there is no such page here"))
+
+
+async def _own_fault(_request: Request, error: Exception) -> Response:
+    what = f"a fault of the program's own, {type(error).__name__}: {error}"
+    return refused(RefusedError(500, what, "the terminal has the whole story"))
 
 
 async def _threaded(make: Callable[[], dict[str, Any]], status: int = 200) -> Response:

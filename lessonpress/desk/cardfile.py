@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from lessonpress.desk.answers import Body, RefusedError, list_in, problems_json
-from lessonpress.desk.whole import bytes_of, version_of, write_whole
+from lessonpress.desk.whole import bytes_of, encoded_like, version_of, write_whole
 from lessonpress.desk.yamltext import ABSENT, UneditableError, edited, plain, value_at
 from lessonpress.manuscript.card import Card
 from lessonpress.manuscript.files import decode
@@ -97,7 +97,7 @@ def save(
         )
     _refuse_new_mistakes(before, _shown(place), text)
     if text != before.text:
-        write_whole(place, text.encode())
+        write_whole(place, encoded_like(bytes_of(place), text))
     return read(place), known is not None and known != before.version, tuple(done)
 
 

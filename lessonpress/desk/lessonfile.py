@@ -8,7 +8,7 @@ from typing import Any
 
 from lessonpress.desk.answers import RefusedError, problems_json
 from lessonpress.desk.threeway import merged
-from lessonpress.desk.whole import bytes_of, version_of, write_whole
+from lessonpress.desk.whole import bytes_of, encoded_like, version_of, write_whole
 from lessonpress.manuscript.files import decode
 from lessonpress.manuscript.lesson import Lesson, read_lesson
 from lessonpress.manuscript.nodes import Scalar
@@ -78,7 +78,7 @@ def save(place: Path, was: str, to: str, *, anyway: bool = False) -> tuple[Lesso
             version=before.version,
         )
     if new != before.text:
-        write_whole(place, new.encode())
+        write_whole(place, encoded_like(bytes_of(place), new))
     return read(place), new != to
 
 

@@ -10,7 +10,7 @@ from statistics import mean, stdev
 from typing import Any
 
 from lessonpress.desk.answers import Body, RefusedError, list_in, number_in, problems_json, text_in, whole_in
-from lessonpress.desk.whole import bytes_of, version_of, write_whole
+from lessonpress.desk.whole import bytes_of, encoded_like, version_of, write_whole
 from lessonpress.desk.yamltext import ABSENT, UneditableError, edited, value_at
 from lessonpress.manuscript.files import decode
 from lessonpress.manuscript.marks import Marks, read_marks
@@ -106,7 +106,7 @@ def save(place: Path, edits: Iterable[Edit], known: str | None, *, anyway: bool 
             collisions=collisions,
             version=version_of(content),
         )
-    new = text.encode()
+    new = encoded_like(content, text)
     if new != (content or b""):
         write_whole(place, new)
     merged = known is not None and known != version_of(content)
@@ -165,12 +165,19 @@ def _text(place: Path, content: bytes | None) -> str:
             "mend it by hand first",
             problems=problems_json(problems.in_order()),
         )
-    return content.decode("utf-8")
+    return read_as
 
 
 def _on_disk(text: str, edit: Edit) -> Placing | None:
-    found = value_at(text.removeprefix("\ufeff"), edit.path)
+    found = _value(text, edit)
     return tuple(float(number) for number in found) if isinstance(found, list) else None
+
+
+def _value(text: str, edit: Edit) -> Any:
+    try:
+        return value_at(text, edit.path)
+    except UneditableError as error:
+        raise RefusedError(422, f"{NAME_OF_FILE}: {error}", "mend it by hand first") from error
 
 
 def _same(one: Placing | None, other: Placing | None) -> bool:

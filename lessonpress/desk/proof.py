@@ -122,7 +122,6 @@ class Proof:
         with self._lock:
             began = time.monotonic()
             self.outcome = replace(self.outcome, state="pressing")
-            self.studio.forget_motion()
             pressed_now, problems, names = self._press(self.studio.seen())
             faulty = any(one.severity == "error" for one in problems)
             self.outcome = Outcome(
@@ -223,7 +222,7 @@ class Proof:
     def _filmed(self, site: Site, name: str) -> tuple[Filmed | None, list[Problem]]:
         problems = Problems()
         try:
-            return self.studio.filmed(site.clips[name], problems, plausible=True), problems.found
+            return self.studio.filmed(site.clips[name], problems, press=True), problems.found
         except RefusedError as error:
             problems.error(Place(site.clips[name].path), error.reason, error.way_out)
             return None, problems.found

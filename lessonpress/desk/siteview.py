@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, get_args
 
 from lessonpress.desk.answers import RefusedError, problems_json
 from lessonpress.desk.clipview import roll_of
 from lessonpress.desk.studio import Studio
 from lessonpress.figures.fields import FIGURES
 from lessonpress.figures.site import clips_of
+from lessonpress.manuscript.card import Consent, SourceKind
 from lessonpress.manuscript.clip import Clip
 from lessonpress.manuscript.nodes import Mapping, Node, Scalar, Sequence
 from lessonpress.manuscript.site import Site
@@ -16,6 +17,7 @@ from lessonpress.manuscript.written import keys_of
 from lessonpress.overlays import KINDS
 from lessonpress.overlays.kind import OverlayKind
 from lessonpress.records.mark import KNOWN_MARKS
+from lessonpress.records.view import Hand, View
 
 
 def site_json(studio: Studio, may_change: bool) -> dict[str, Any]:
@@ -44,6 +46,12 @@ def site_json(studio: Studio, may_change: bool) -> dict[str, Any]:
         "marks": _marks(),
         "kinds": [_kind(kind) for kind in KINDS],
         "figures": list(FIGURES),
+        "card": {
+            "view": get_args(View),
+            "hand": get_args(Hand),
+            "source.kind": get_args(SourceKind),
+            "people.consent": get_args(Consent),
+        },
         "problems": problems_json(studio.seen().problems.in_order()),
     }
 

@@ -46,7 +46,8 @@ class Studio:
     """root: the site's folder, resolved. Safe to ask from several threads."""
 
     root: Path
-    _lock: threading.RLock = field(default_factory=threading.RLock)
+    _lock: threading.RLock = field(default_factory=threading.RLock)  # held while the site is read
+    _playing: threading.Lock = field(default_factory=threading.Lock)  # held while a video is played
     _state: _State | None = None
     _seen: Seen | None = None
     _studies: dict[str, Study] = field(default_factory=dict)
@@ -99,7 +100,7 @@ class Studio:
         video = self.video(clip)
         problems = Problems()
         carded = clip if clip.card else replace(clip, card=_card_of(video))
-        with self._lock:
+        with self._playing:
             found = indexes_of([carded], self.cache, Silent(), problems)
         if clip.name not in found:
             told = problems.found[0] if problems.found else None
@@ -108,33 +109,29 @@ class Studio:
             )
         return found[clip.name]
 
-    def study(self, clip: Clip) -> Study:
+    def study(self, clip: Clip, *, fresh: bool = False) -> Study:
         """What playing the clip teaches. Raises RefusedError.
 
-        A camera held by hand is registered with the golfer masked by marks; the motion found before the
-        last marks were placed is good enough to draw a draft by, so it stands until `renew` is called.
+        A camera held by hand is registered with the golfer masked by marks, which takes a while. The motion
+        found before the last marks were placed is good enough to draw a draft by; fresh: asks for the one
+        that the press goes by.
         """
         index = self.index(clip)
-        with self._lock:
-            kept = self._studies.get(clip.name)
-            if kept is not None and kept.index.fingerprint == index.fingerprint:
-                return kept
-            return self.renew(clip, index)
-
-    def renew(self, clip: Clip, index: ClipIndex) -> Study:
-        with self._lock:
+        kept = self._studies.get(clip.name)
+        if not fresh and kept is not None and kept.index.fingerprint == index.fingerprint:
+            return kept
+        with self._playing:
             found = studies_of([clip], {clip.name: index}, self.cache, Silent(), Problems())
-            self._studies[clip.name] = found.get(clip.name, Study(index))
-            return self._studies[clip.name]
+        self._studies[clip.name] = found.get(clip.name, Study(index))
+        return self._studies[clip.name]
 
-    def forget_motion(self) -> None:
-        """The next study is taken from the press's cache, which a press has just filled."""
-        with self._lock:
-            self._studies.clear()
+    def filmed(self, clip: Clip, problems: Problems, *, press: bool = False) -> Filmed:
+        """The clip ready for figures; press: as the press has it, however long that takes.
 
-    def filmed(self, clip: Clip, problems: Problems, *, plausible: bool = False) -> Filmed:
-        """Raises RefusedError where the card is beyond use. plausible: see `figures.filming.film`."""
-        made = film(clip, self.study(clip), self.site().units, problems, plausible=plausible)
+        Raises RefusedError where the card is beyond use.
+        """
+        study = self.study(clip, fresh=press)
+        made = film(clip, study, self.site().units, problems, plausible=press)
         if made is None:
             raise RefusedError(422, f"the card of {clip.name} cannot be used yet", "answer what it asks")
         return made

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import codecs
 import contextlib
 import hashlib
 import os
@@ -41,6 +42,15 @@ def write_whole(place: Path, content: bytes) -> None:
         beside.unlink(missing_ok=True)
         raise
     _folder_to_disk(place.parent)
+
+
+def encoded_like(before: bytes | None, text: str) -> bytes:
+    """A text with the byte-order mark and the line endings that the file had before."""
+    if before is None:
+        return text.encode()
+    if before.count(b"\r\n") and before.count(b"\r\n") == before.count(b"\n"):
+        text = text.replace("\n", "\r\n")
+    return (codecs.BOM_UTF8 if before.startswith(codecs.BOM_UTF8) else b"") + text.encode()
 
 
 def tidy(folder: Path) -> None:

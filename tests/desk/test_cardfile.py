@@ -74,6 +74,13 @@ def test_a_card_that_is_not_filled_in_is_filled_in_one_answer_at_a_time(
     assert author.get(CARD).json()["problems"] == []
 
 
+def test_line_endings_and_the_byte_order_mark_stay_as_they_were(author: TestClient, place: Path) -> None:
+    windows = b"\xef\xbb\xbf" + place.read_bytes().replace(b"\n", b"\r\n")
+    place.write_bytes(windows)
+    author.post(CARD, json=_edit(["hand"], "right", "left"))
+    assert place.read_bytes() == windows.replace(b"hand: right", b"hand: left")
+
+
 def test_a_value_changed_on_disk_is_asked_about(author: TestClient, place: Path) -> None:
     before = place.read_text(encoding="utf-8")
     answer = author.post(CARD, json=_edit(["hand"], "left", "right"))

@@ -32,6 +32,14 @@ def test_what_was_changed_meanwhile_is_merged(author: TestClient, place: Path) -
     assert "three plumb lines" in text and text.endswith("A last word.\n")
 
 
+def test_line_endings_and_the_byte_order_mark_stay_as_they_were(author: TestClient, place: Path) -> None:
+    windows = "\ufeff" + place.read_text(encoding="utf-8").replace("\n", "\r\n")
+    place.write_bytes(windows.encode())
+    was = author.get(LESSON).json()["text"]
+    author.put(LESSON, json={"was": was, "to": was + "\nA last word.\n"})
+    assert place.read_bytes().decode() == windows + "\r\nA last word.\r\n"
+
+
 def test_the_same_line_changed_twice_is_asked_about(author: TestClient, place: Path) -> None:
     was = author.get(LESSON).json()["text"]
     theirs = was.replace("title: The pelvis travels", "title: Theirs")

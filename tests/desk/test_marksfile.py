@@ -59,6 +59,14 @@ def test_marks_are_told_in_the_files_order(author: TestClient, place: Path) -> N
     assert told["marks"]["navel"] == {"12": [320.2, 201.0], "30": [318.1, 202.4, 0.8]}
 
 
+def test_line_endings_and_the_byte_order_mark_stay_as_they_were(author: TestClient, place: Path) -> None:
+    windows = b"\xef\xbb\xbf" + HAND.replace("\n", "\r\n").encode()
+    place.write_bytes(windows)
+    edit = {"mark": "navel", "frame": 12, "was": [320.2, 201.0], "to": [321.5, 201.0]}
+    assert author.post(MARKS, json={"edits": [edit]}).status_code == 200
+    assert place.read_bytes() == windows.replace(b"320.2", b"321.5")
+
+
 def test_a_change_elsewhere_in_the_file_is_kept(author: TestClient, place: Path) -> None:
     version = author.get(MARKS).json()["version"]
     place.write_text(HAND.replace("201.50", "222.25") + "# a last word\n", encoding="utf-8")

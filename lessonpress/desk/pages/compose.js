@@ -166,7 +166,7 @@ function aside() {
       button("Copy", () => copy(one.block), { "aria-label": `Copy ${one.id}` }), button("Drop", () => takeOut(one), { "aria-label": `Drop ${one.id}` })))),
     h("div", { class: "row" },
       button([h("kbd", {}, "N"), "New lesson"], newLesson, { data: { keep: "new" } }),
-      button([h("kbd", {}, "Z"), "Into a lesson"], intoLesson, { data: { keep: "into" } })));
+      button([h("kbd", {}, "B"), "Into a lesson"], intoLesson, { data: { keep: "into" } })));
 }
 
 /** A lesson's file name from its title. */
