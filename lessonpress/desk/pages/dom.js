@@ -26,7 +26,8 @@ function filled(element, props, children) {
 
 /** A drawing that the server made, as elements of this page. */
 export function drawn(text) {
-  const read = new DOMParser().parseFromString(text, "image/svg+xml").documentElement;
+  const named = text.includes("xmlns=") ? text : text.replace("<svg", `<svg xmlns="${SVG}"`);
+  const read = new DOMParser().parseFromString(named, "image/svg+xml").documentElement;
   return read.localName === "svg" ? document.importNode(read, true) : null;
 }
 

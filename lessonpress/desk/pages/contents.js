@@ -1,0 +1,85 @@
+// The contents of the site: its lessons, its clips, and where a new video is dropped.
+
+import { api } from "./api.js";
+import { ask } from "./ask.js";
+import { button, h, tellAloud } from "./dom.js";
+import { slug } from "./compose.js";
+import { askLine } from "./ask.js";
+import { state } from "./state.js";
+import { plural } from "./words.js";
+
+export function openContents(main) {
+  const { site } = state;
+  main.replaceChildren(h("div", { class: "contents" },
+    dropPlace(),
+    h("section", { "aria-labelledby": "clips-head" }, h("h1", { id: "clips-head" }, "Clips"),
+      site.clips.length ? h("ul", { class: "clips" }, site.clips.map(clip)) : h("p", { class: "none" }, "No clip yet. Drop a video to begin.")),
+    h("section", { "aria-labelledby": "lessons-head" }, h("h1", { id: "lessons-head" }, "Lessons"),
+      site.lessons.length ? h("ol", { class: "lessons" }, site.lessons.map(lesson)) : h("p", { class: "none" }, "No lesson yet. It begins with a clip."))));
+}
+
+function clip(one) {
+  const asked = !one.has_card;
+  return h("li", {},
+    h("a", { href: asked ? `#/card/${one.name}` : `#/clip/${one.name}${one.lessons.length ? `?lesson=${one.lessons.at(-1)}` : ""}` },
+      one.poster ? h("img", { src: one.poster, alt: "", height: "96" }) : h("span", { class: "no-poster" }, "No picture"), h("b", {}, one.name)),
+    h("span", {}, asked ? "its card waits for answers" : `${one.frames ?? "?"} frames, ${one.lessons.length ? `in ${plural(one.lessons.length, "lesson")}` : "in no lesson yet"}`),
+    asked ? "" : h("span", { class: "row" }, h("a", { href: `#/card/${one.name}` }, "Card"), button("New lesson", () => begin(one.name), { "aria-label": `New lesson from ${one.name}` })));
+}
+
+async function begin(clipName) {
+  const title = await askLine("New lesson", "Its title", { yes: "Begin it" });
+  if (!title) return;
+  try {
+    const made = await api.newLesson({ name: slug(title), title, clip: clipName });
+    location.hash = `#/lesson/${made.name}`;
+  } catch (error) {
+    await ask("The lesson was not begun", error.whole, [["Back", null, true]]);
+  }
+}
+
+function lesson(one) {
+  return h("li", {}, h("a", { href: `#/lesson/${one.name}` }, one.title), h("span", { class: "dots", "aria-hidden": "true" }),
+    h("span", {}, one.draft ? `${one.date}, draft` : one.date),
+    one.clip ? h("a", { class: "clip", href: `#/clip/${one.clip}?lesson=${one.name}` }, one.clip) : "");
+}
+
+function dropPlace() {
+  const file = h("input", { id: "video", type: "file", accept: "video/*,.mkv,.mts,.m2ts", class: "unseen" });
+  const told = h("p", { class: "hint" }, "It is copied into the site’s folder and nowhere else.");
+  const place = h("section", { class: "drop", "aria-label": "New clip" },
+    h("h2", {}, "Drop a video here"), h("p", {}, "or ", h("label", { class: "button chief", for: "video" }, "Choose a video")), file, told);
+  file.addEventListener("change", () => file.files[0] && takeIn(file.files[0], told));
+  return place;
+}
+
+/** A video dropped anywhere on the page. */
+export function startDropping() {
+  const over = (event) => {
+    if (![...(event.dataTransfer?.types ?? [])].includes("Files")) return;
+    event.preventDefault();
+    document.body.classList.add("dropping");
+  };
+  addEventListener("dragover", over);
+  addEventListener("dragenter", over);
+  addEventListener("dragleave", (event) => event.relatedTarget === null && document.body.classList.remove("dropping"));
+  addEventListener("drop", (event) => {
+    document.body.classList.remove("dropping");
+    const [file] = event.dataTransfer?.files ?? [];
+    if (!file) return;
+    event.preventDefault();
+    takeIn(file, document.querySelector(".drop .hint"));
+  });
+}
+
+async function takeIn(file, told) {
+  const say = (words) => (told?.isConnected ? (told.textContent = words) : tellAloud(words));
+  say(`Taking in ${file.name}.`);
+  try {
+    const { clip: name } = await api.upload(file, (share) => say(`Taking in ${file.name}: ${Math.round(share * 100)} %.`));
+    location.hash = `#/card/${name}`;
+  } catch (error) {
+    say("It is copied into the site’s folder and nowhere else.");
+    await ask(`${file.name} was not taken in`, error.whole, [["Back", null, true]]);
+  }
+}

@@ -1,0 +1,179 @@
+// A lesson's text beside its proof. The text is kept as it is typed; faults stand under it, with their lines.
+
+import { api } from "./api.js";
+import { ask } from "./ask.js";
+import { button, h, refill, tellAloud, whenQuiet } from "./dom.js";
+import { on, state, tell } from "./state.js";
+import { capital } from "./words.js";
+
+const REST = 450; // ms after the last letter until the text is kept
+
+let lesson = null; // as the server last told it
+let text = null;
+let page = null;
+let faults = null;
+let stand = null;
+let good = false; // whether the last good page is shown instead of the proof
+let shown = { number: null };
+let saving = Promise.resolve();
+
+export async function openLesson(main, name, line) {
+  lesson = await api.lesson(name);
+  good = false;
+  shown = { number: null };
+  text = h("textarea", { id: "text", spellcheck: "true", wrap: "soft", value: lesson.text, "aria-describedby": "faults" });
+  page = h("iframe", { class: "proof", title: "Proof", sandbox: "allow-same-origin" });
+  faults = h("div", { id: "faults", class: "fault-list" });
+  stand = h("div", { class: "stand" });
+  text.addEventListener("input", () => keepSoon());
+  main.replaceChildren(h("div", { class: "lesson" },
+    h("section", { class: "text-side", "aria-label": "Text" }, h("div", { class: "bar" }, h("label", { for: "text" }, lesson.path), h("span", { class: "line-no" })), text, faults),
+    h("section", { class: "proof-side", "aria-label": "Proof" }, stand, page)));
+  text.addEventListener("keyup", tellLine);
+  text.addEventListener("click", tellLine);
+  on("proof", drawProof);
+  drawFaults();
+  state.proof = await api.proof();
+  tell("proof");
+  if (line) goToLine(Number(line));
+  else text.focus();
+  text.setSelectionRange(text.selectionStart, text.selectionStart);
+}
+
+function tellLine() {
+  const before = text.value.slice(0, text.selectionStart).split("\n");
+  document.querySelector(".line-no").textContent = `line ${before.length}, column ${before.at(-1).length + 1}`;
+}
+
+function goToLine(line) {
+  const lines = text.value.split("\n");
+  const start = lines.slice(0, line - 1).join("\n").length + (line > 1 ? 1 : 0);
+  text.focus();
+  text.setSelectionRange(start, start + (lines[line - 1]?.length ?? 0));
+  text.scrollTop = Math.max(0, (text.scrollHeight * (line - 1)) / lines.length - text.clientHeight / 3);
+  tellLine();
+}
+
+const keepSoon = whenQuiet(REST, () => keep());
+
+/** Keeps what is typed; called when the page is left, too. */
+export function keep() {
+  if (!lesson || !text) return saving;
+  saving = saving.then(() => send(false)).catch((error) => tellAloud(error.message));
+  return saving;
+}
+
+async function send(anyway) {
+  const typed = text.value;
+  if (typed === lesson.text) return;
+  try {
+    const told = await api.saveLesson(lesson.name, { was: lesson.text, to: typed, anyway });
+    const moved = told.text !== typed;
+    lesson = told;
+    if (moved && text.value === typed) put(told.text);
+    state.kept = { at: new Date(), file: lesson.path };
+  } catch (error) {
+    if (error.status !== 409) {
+      state.kept = { fault: error };
+    } else {
+      await settle(error);
+      return;
+    }
+  }
+  tell("kept");
+  drawFaults();
+}
+
+/** Changed lines that another program wrote meanwhile. */
+async function settle(error) {
+  const rows = error.collisions.map((one) => h("div", { class: "collision" }, h("p", {}, `Line ${one.line}`), h("pre", {}, `the file: ${lines(one.disk)}`), h("pre", {}, `yours: ${lines(one.to)}`)));
+  const mine = await ask(`${lesson.path} was changed meanwhile`, [error.message, ...rows], [["Keep the file’s", false, true], ["Keep mine", true]]);
+  if (mine) return send(true);
+  lesson = await api.lesson(lesson.name);
+  put(lesson.text);
+  drawFaults();
+  return undefined;
+}
+
+function lines(given) {
+  return Array.isArray(given) ? given.join("\n") : String(given ?? "");
+}
+
+function put(words) {
+  const at = text.selectionStart;
+  const scrolled = text.scrollTop;
+  text.value = words;
+  text.setSelectionRange(at, at);
+  text.scrollTop = scrolled;
+}
+
+/** The file changed on disk; what is typed and not kept yet is merged by keeping it. */
+export async function lessonChanged({ lessons }) {
+  if (!lesson || !lessons.includes(lesson.name)) return;
+  const told = await api.lesson(lesson.name).catch(() => null);
+  if (!told || told.version === lesson.version) return;
+  if (text.value === lesson.text) {
+    lesson = told;
+    put(told.text);
+    drawFaults();
+  } else keepSoon();
+}
+
+function ours() {
+  const about = (one) => one.path === lesson.path || !one.path.startsWith("lessons/");
+  const pressed = (state.proof?.problems ?? []).filter(about);
+  const written = lesson.problems.filter((one) => !pressed.some((other) => other.told === one.told));
+  return [...written, ...pressed];
+}
+
+function drawFaults() {
+  if (!faults) return;
+  const told = ours();
+  refill(faults, told.map((one) => h("p", { class: one.severity },
+    one.path === lesson.path
+      ? button(`${one.path.split("/").at(-1)}:${one.line}:${one.column}`, () => goToLine(one.line), { class: "place" })
+      : h("b", {}, `${one.path}:${one.line}:${one.column}`),
+    ` ${capital(one.wrong)}. ${one.right ? `${capital(one.right)}.` : ""}${one.nearest?.length ? ` Nearest: ${one.nearest.join(", ")}.` : ""}`)));
+  faults.hidden = !told.length;
+}
+
+function drawProof() {
+  const { proof } = state;
+  if (!proof || !lesson) return;
+  const words = { pressing: "Pressing", good: "Pressed", faulty: "Faults", none: "Not pressed yet" }[proof.state];
+  const path = `lessons/${lesson.name}/index.html`;
+  refill(stand, h("p", { role: "status" }, h("b", {}, words), proof.summary && proof.state !== "pressing" ? ` ${proof.summary}` : ""),
+    h("div", { class: "switches" },
+      h("label", {}, h("input", { type: "radio", name: "which", checked: !good, onchange: () => show(false) }), h("span", {}, "Proof")),
+      h("label", {}, h("input", { type: "radio", name: "which", checked: good, onchange: () => show(true) }), h("span", {}, "Last good page"))),
+    button("Press now", () => api.press(), { data: { keep: "press" } }),
+    h("a", { href: `/${good ? "good" : "proof"}/${path}`, target: "_blank", rel: "noopener" }, "By itself"));
+  drawFaults();
+  if (proof.state !== "pressing" && shown.number !== `${proof.number} ${good}`) turn(path, proof.number);
+}
+
+function show(last) {
+  good = last;
+  drawProof();
+}
+
+/** Shows the page anew, where the reader was. */
+function turn(path, number) {
+  shown = { number: `${number} ${good}` };
+  const address = `/${good ? "good" : "proof"}/${path}?n=${number}`;
+  let scrolled = 0;
+  try {
+    scrolled = page.contentWindow.scrollY;
+  } catch {
+    // the first page has nothing to scroll
+  }
+  page.addEventListener("load", () => page.contentWindow.scrollTo(0, scrolled), { once: true });
+  if (page.src) page.contentWindow.location.replace(address);
+  else page.src = address;
+}
+
+export async function leaveLesson() {
+  keepSoon.forget();
+  await keep();
+  lesson = null;
+}

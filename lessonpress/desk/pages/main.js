@@ -1,0 +1,105 @@
+// Opens the page that the address names, and hears what the server tells.
+
+import { api } from "./api.js";
+import { openCard } from "./cardform.js";
+import { openContents, startDropping } from "./contents.js";
+import { h, tellAloud, whenQuiet } from "./dom.js";
+import { drawHead } from "./head.js";
+import { showAll, startKeys, useKeys } from "./keys.js";
+import { keep, leaveLesson, lessonChanged, openLesson } from "./lesson.js";
+import { filesChanged, KEYS, openMarking } from "./marking.js";
+import { savesWaiting } from "./saving.js";
+import { on, silence, state, tell } from "./state.js";
+import { doAgain, takeBack } from "./undo.js";
+
+const main = document.getElementById("desk");
+let view = { name: null };
+let opening = Promise.resolve();
+
+const EVERYWHERE = [
+  { group: "Everything", keys: ["?"], shown: ["?"], words: "this list", act: showAll },
+  { group: "Everything", keys: ["Ctrl+z"], shown: ["Ctrl", "Z"], words: "take back the last change of marks or card", act: takeBack },
+  { group: "Everything", keys: ["Ctrl+Shift+z", "Ctrl+y"], shown: ["Ctrl", "Shift", "Z"], words: "do again", act: doAgain },
+];
+
+/** "#/clip/dune?lesson=pelvis" -> {name: "clip", clip: "dune", lesson: "pelvis"} */
+function addressed() {
+  const [path, query] = location.hash.replace(/^#\/?/, "").split("?");
+  const [name, what] = path.split("/").map(decodeURIComponent);
+  const asked = Object.fromEntries(new URLSearchParams(query ?? ""));
+  if (name === "clip" || name === "card") return { name, clip: what, lesson: asked.lesson ?? null };
+  if (name === "lesson") return { name, lesson: what, line: asked.line ?? null };
+  return { name: "contents" };
+}
+
+function open() {
+  opening = opening.then(openNow);
+  return opening;
+}
+
+async function openNow() {
+  if (view.name === "lesson") await leaveLesson();
+  silence();
+  const before = view;
+  view = addressed();
+  document.body.dataset.view = view.name;
+  on("kept site", () => drawHead(view));
+  try {
+    state.site = await api.site();
+    if (before.name === "clip" || view.name !== "clip") state.clip = null;
+    drawHead(view);
+    useKeys(view.name === "clip" ? KEYS : EVERYWHERE);
+    if (view.name === "clip") await openMarking(main, view.clip, view.lesson);
+    else if (view.name === "card") await openCard(main, view.clip);
+    else if (view.name === "lesson") await openLesson(main, view.lesson, view.line);
+    else openContents(main);
+    document.title = `${document.querySelector("#head .title").textContent}, ${state.site.title}`;
+    main.dataset.open = view.name;
+  } catch (error) {
+    console.error(error);
+    main.replaceChildren(h("div", { class: "stopped" }, h("h1", {}, "This cannot be opened"), h("p", {}, error.whole ?? error.message), h("p", {}, h("a", { href: "#/" }, "Contents of the site"))));
+  }
+}
+
+function hear() {
+  const events = new EventSource("/api/events");
+  let lost = false;
+  events.addEventListener("open", () => {
+    if (lost) open();
+    lost = false;
+  });
+  events.addEventListener("error", () => {
+    if (!lost) tellAloud("The desk does not answer. What was kept is kept; start it again.");
+    lost = true;
+  });
+  let changed = { clips: new Set(), lessons: new Set() };
+  const told = whenQuiet(150, async () => {
+    const now = { clips: [...changed.clips], lessons: [...changed.lessons] };
+    changed = { clips: new Set(), lessons: new Set() };
+    if (savesWaiting()) return again(now);
+    if (view.name === "clip") await filesChanged(now);
+    if (view.name === "lesson") await lessonChanged(now);
+    if (view.name === "contents") await open();
+    return undefined;
+  });
+  const again = ({ clips, lessons }) => {
+    clips.forEach((one) => changed.clips.add(one));
+    lessons.forEach((one) => changed.lessons.add(one));
+    told();
+  };
+  events.addEventListener("saved", (event) => again(JSON.parse(event.data)));
+  events.addEventListener("proof", (event) => {
+    state.proof = JSON.parse(event.data);
+    tell("proof");
+  });
+}
+
+addEventListener("hashchange", open);
+addEventListener("beforeunload", (event) => {
+  if (view.name === "lesson") keep();
+  if (savesWaiting()) event.preventDefault();
+});
+startKeys();
+startDropping();
+hear();
+open();

@@ -1,0 +1,173 @@
+// The marking desk: the frame, the slips, the ledger and the film put together, and what pointer and keys do.
+
+import { accept, carry, cutBack, isCarrying, letGo, makeCarrySlip } from "./carry.js";
+import { goTo, goToEvent, nameEvents, openClip, refresh, step, takeProposed, readWanted, USUAL_EVENTS } from "./clip.js";
+import { clickCompose, close, intoLesson, KIND_KEYS, makeCompose, newLesson, open, pickedSigns } from "./compose.js";
+import { readBlocks, soon, startDrafts } from "./draft.js";
+import { button, h, tellAloud } from "./dom.js";
+import { closer, follow, frameElement, makeFrame, slide, whole } from "./frame.js";
+import { isSliding, showAll } from "./keys.js";
+import { makeLedger } from "./ledger.js";
+import { makeLight, switchLight } from "./light.js";
+import { click, gaps, nudge, take, takeAway } from "./marks.js";
+import { chooseMark } from "./namelist.js";
+import { choose, forgetPlates, set } from "./plate.js";
+import { begin, clickRoom, forgetRoom, leave, makeRoomSlip } from "./room.js";
+import { makeBar, measureTo } from "./rulers.js";
+import { extra, alsoDraw, makeSigns } from "./signs.js";
+import { makeSlips } from "./slips.js";
+import { hideTester, makeTester, showTester, switchTester } from "./tester.js";
+import { makeFilm } from "./film.js";
+import { state, tell } from "./state.js";
+import { doAgain, takeBack, whenTakenBack } from "./undo.js";
+
+/** Lays the desk out in `main` and opens a clip on it. */
+export async function openMarking(main, clip, lesson) {
+  forgetPlates();
+  forgetRoom();
+  const frame = makeFrame([makeSigns(), makeTester()], { press: () => null, drop, hover, settle: soon });
+  const slips = makeSlips();
+  const room = makeRoomSlip();
+  const inRoom = extra;
+  alsoDraw(() => [...inRoom(), ...pickedSigns()]);
+  main.replaceChildren(
+    h("p", { id: "frame-help", class: "unseen" }, "Arrows move the cross, Enter places the mark in hand. Press ? for all keys."),
+    h("section", { class: "mount", "aria-label": "Frame" }, frame, makeBar(), makeLight(), handles()),
+    h("div", { class: "slips" }, makeCarrySlip(), slips.inHand, slips.fault, slips.waiting, slips.hint, room, slips.events),
+    h("div", { class: "sheet-side" }, makeLedger(), makeCompose()),
+    makeFilm());
+  startDrafts();
+  whenTakenBack((at, mark) => {
+    if (at !== undefined) goTo(at);
+    take(mark);
+  });
+  await openClip(clip, lesson);
+  await readBlocks();
+  frameElement.focus({ preventScroll: true });
+}
+
+/** For fingers and for those who press buttons: what the wheel and the keys do. */
+function handles() {
+  return h("div", { class: "handles", role: "group", "aria-label": "View" },
+    button("Closer", () => closer(1.4)), button("Farther", () => closer(1 / 1.4)), button("Whole", whole), button("Light", switchLight),
+    button("Back", () => step(-1), { "aria-label": "One frame back" }), button("On", () => step(1), { "aria-label": "One frame on" }),
+    button("Take back", takeBack), button("Carry", () => carry()));
+}
+
+function hover(point) {
+  if (!point) {
+    hideTester();
+    return measureTo.forget();
+  }
+  showTester(point);
+  return measureTo(point);
+}
+
+function drop(point, event) {
+  if (state.mode === "room") return clickRoom(point);
+  if (state.mode === "compose") return clickCompose(point);
+  return click(point.x, point.y, { again: event.shiftKey });
+}
+
+function enter() {
+  if (isCarrying()) return accept();
+  if (state.mode === "compose") return set();
+  if (!state.aim) return undefined;
+  return state.mode === "room" ? clickRoom(state.aim) : click(state.aim.x, state.aim.y);
+}
+
+function escape() {
+  if (isCarrying()) letGo();
+  else if (state.mode === "compose") close();
+  else if (state.mode === "room") leave();
+  else tellAloud("Nothing to let go.");
+}
+
+function move(right, down) {
+  if (isSliding()) return slide(-right * 40, -down * 40);
+  if (state.mode === "mark") nudge(right, down);
+  else {
+    const [width, height] = state.clip.size;
+    state.aim = { x: Math.min(width, Math.max(0, state.aim.x + right)), y: Math.min(height, Math.max(0, state.aim.y + down)) };
+    tell("hand", "view");
+  }
+  follow();
+  showTester(state.aim);
+  measureTo(state.aim);
+}
+
+function arrows(prefix, by) {
+  const ways = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], ArrowDown: [0, 1] };
+  return {
+    keys: Object.keys(ways).map((key) => prefix + key),
+    act: (event) => move(...ways[event.key].map((way) => way * by)),
+  };
+}
+
+/** Goes to the next mark that a figure wants, with its name in hand. */
+function nextGap() {
+  const all = gaps();
+  if (!all.length) return tellAloud(state.lesson ? "Nothing is wanted: all marks are placed." : "No lesson asks for marks yet.");
+  const here = all.findIndex((one) => one.frame === state.frame && one.mark === state.hand);
+  const gap = all[(here + 1) % all.length];
+  goTo(gap.frame);
+  take(gap.mark);
+  follow();
+  return tellAloud(`${gap.mark}, wanted by plate ${gap.numerals.join(", ")}`);
+}
+
+export const KEYS = [
+  { group: "Marks", keys: ["w"], shown: ["W"], words: "next wanted mark", act: nextGap, when: "mark", row: true },
+  { group: "Frames", keys: ["a", "d"], shown: ["A", "D"], words: "one frame back or on", act: (_, key) => step(key === "a" ? -1 : 1), when: "mark", row: "one frame" },
+  { group: "Frames", keys: [",", "."], shown: [",", "."], words: "one frame back or on, whatever is in hand", act: (_, key) => step(key === "," ? -1 : 1) },
+  { group: "Frames", keys: ["PageUp", "Shift+a"], shown: ["PageUp"], words: "ten frames back", act: () => step(-10) },
+  { group: "Frames", keys: ["PageDown", "Shift+d"], shown: ["PageDown"], words: "ten frames on", act: () => step(10) },
+  { group: "Frames", keys: ["Home"], shown: ["Home"], words: "first frame", act: () => goTo(0) },
+  { group: "Frames", keys: ["End"], shown: ["End"], words: "last frame", act: () => goTo(state.clip.frames - 1) },
+  { group: "Frames", keys: [..."123456789"], shown: ["1", "~to", "9"], words: "go to an event", act: (_, key) => goToEvent(Number(key) - 1), row: "events" },
+  { group: "Frames", keys: ["Shift+1", "Shift+2", "Shift+3", "Shift+4"], shown: ["Shift", "1", "~to", "4"], words: "name this frame setup, top, impact, finish", act: (_, key) => nameEvents([[USUAL_EVENTS[key.at(-1) - 1], state.frame]]) },
+  { group: "Frames", keys: ["y"], shown: ["Y"], words: "take events as proposed", act: takeProposed, when: "mark" },
+  { group: "Marks", shown: ["Left", "Right", "Up", "Down"], words: "nudge by 1 px", ...arrows("", 1), row: "nudge 1 px" },
+  { group: "Marks", shown: ["Alt", "~with arrows"], words: "nudge by 0.1 px", ...arrows("Alt+", 0.1), row: "0.1" },
+  { group: "Marks", shown: ["Shift", "~with arrows"], words: "nudge by 10 px", ...arrows("Shift+", 10) },
+  { group: "Marks", keys: ["Enter"], shown: ["Enter"], words: "place at the cross, click again; accept what was carried; set the plate", act: enter, row: "place, again" },
+  { group: "Marks", keys: ["m"], shown: ["M"], words: "choose a mark, or name a new one", act: chooseMark },
+  { group: "Marks", keys: ["h"], shown: ["H"], words: "keep the mark in hand: clicks are gathered, their spread is its ±", when: "mark", act: () => {
+    state.hold = !state.hold;
+    tell("hand");
+    tellAloud(state.hold ? "It stays in hand." : "The next mark comes in hand by itself.");
+  } },
+  { group: "Marks", keys: [], shown: ["Shift", "~and click"], words: "click the mark in hand once more", act: () => {} },
+  { group: "Marks", keys: ["Delete", "Backspace"], shown: ["Delete"], words: "take the mark away from this frame", act: takeAway, when: "mark" },
+  { group: "Carry", keys: ["c"], shown: ["C"], words: "carry the marks of this frame on from here", act: () => carry(), when: "mark", row: "carry on" },
+  { group: "Carry", keys: ["Shift+c"], shown: ["Shift", "C"], words: "carry the mark in hand alone", act: () => carry(state.hand), when: "mark" },
+  { group: "Carry", keys: ["x"], shown: ["X"], words: "cut what was carried back to before this frame", act: cutBack, when: "mark" },
+  { group: "Room", keys: ["k"], shown: ["K"], words: "draw a known length", act: () => begin("length"), when: "mark" },
+  { group: "Room", keys: ["u"], shown: ["U"], words: "draw a plumb line", act: () => begin("plumb"), when: "mark" },
+  { group: "Room", keys: ["g"], shown: ["G"], words: "draw the wall’s grid", act: () => begin("wall"), when: "mark" },
+  { group: "Plates", keys: ["p"], shown: ["P"], words: "draw a plate", act: open, when: "mark", row: true },
+  { group: "Plates", keys: KIND_KEYS, shown: ["Q", "~to", "L"], words: "while composing: what to draw", when: "compose", act: (_, key) => {
+    const kind = state.site.kinds[KIND_KEYS.indexOf(key)];
+    if (kind) choose(kind.kind);
+  } },
+  { group: "Plates", keys: ["n"], shown: ["N"], words: "a new lesson of the plates that are set", act: newLesson },
+  { group: "Plates", keys: ["b"], shown: ["B"], words: "put the plates that are set into a lesson", act: intoLesson },
+  { group: "View", keys: ["+", "="], shown: ["+"], words: "closer", act: () => closer(1.4) },
+  { group: "View", keys: ["-"], shown: ["−"], words: "farther", act: () => closer(1 / 1.4) },
+  { group: "View", keys: ["0"], shown: ["0"], words: "the whole frame", act: whole },
+  { group: "View", keys: [], shown: ["Space", "~with arrows or drag"], words: "slide the picture", act: () => {} },
+  { group: "View", keys: ["l"], shown: ["L"], words: "light of the view", act: switchLight, when: "mark" },
+  { group: "View", keys: ["t"], shown: ["T"], words: "linen tester on or off", act: () => tellAloud(switchTester() ? "The tester is out." : "The tester is put away."), when: "mark" },
+  { group: "Everything", keys: ["z", "Ctrl+z"], shown: ["Z"], words: "take back", act: takeBack, row: true },
+  { group: "Everything", keys: ["Shift+z", "Ctrl+Shift+z", "Ctrl+y"], shown: ["Shift", "Z"], words: "do again", act: doAgain },
+  { group: "Everything", keys: ["Escape"], shown: ["Esc"], words: "let go", act: escape },
+  { group: "Everything", keys: ["?"], shown: ["?"], words: "this list", act: showAll },
+];
+
+/** Files of this clip or its lesson changed on disk. */
+export async function filesChanged({ clips, lessons }) {
+  if (!state.clip) return;
+  if (clips.includes(state.clip.name)) await refresh();
+  else if (lessons.includes(state.lesson)) await readWanted();
+  if (lessons.includes(state.lesson)) await readBlocks();
+}
