@@ -72,7 +72,12 @@ def fenced(kind: str, text: str) -> str:
 def _overlay(overlay: Any) -> list[str]:
     if not isinstance(overlay, dict) or not overlay:
         return [f"  - {written(overlay)}"]
-    pairs = [f"{written(key)}: {written(value)}" for key, value in overlay.items() if value is not None]
+    kind = next(iter(overlay))  # stands there even where it takes no mark, as `grid:` does
+    pairs = [
+        f"{written(key)}:" if value is None else f"{written(key)}: {written(value)}"
+        for key, value in overlay.items()
+        if value is not None or key == kind
+    ]
     return [f"  - {pairs[0]}", *(f"    {pair}" for pair in pairs[1:])]
 
 
