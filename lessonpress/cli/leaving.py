@@ -20,6 +20,7 @@ import sys
 import tempfile
 import traceback
 from collections.abc import Callable
+from concurrent.futures import BrokenExecutor
 from importlib.metadata import version
 from pathlib import Path
 from types import FrameType
@@ -55,6 +56,11 @@ def leave_by(command: Callable[[], object]) -> int:
         return USAGE
     except MachineError as error:
         _say(f"{error} ({_report(error)})")
+        return MACHINE
+    except BrokenExecutor as error:
+        # The system ends the largest process when memory runs out, and that is a worker with a video open.
+        lost = "a worker was ended from outside, perhaps for want of memory; ask again, what was made is kept"
+        _say(f"{lost} ({_report(error)})")
         return MACHINE
     except BrokenPipeError:
         # Whoever read our output has closed it (`| head`): nothing is wrong, and nothing is left to say.

@@ -16,8 +16,6 @@ from lessonpress.manuscript.site import Site
 from lessonpress.outlets.addresses import address
 from lessonpress.pages import links
 
-ATOM = "feed.xml"
-JSON = "feed.json"
 _LATEST = 30  # entries; a reader keeps what it has seen, and the archive has the rest
 _ATOM_NAMESPACE = "http://www.w3.org/2005/Atom"
 
@@ -27,8 +25,8 @@ def feeds(site: Site, lessons: Iterable[Lesson]) -> Iterator[tuple[str, bytes]]:
     if not site.url:
         return
     latest = [lesson for lesson in lessons if lesson.listed][:_LATEST]
-    yield ATOM, atom(site, latest)
-    yield JSON, json_feed(site, latest)
+    yield links.ATOM, atom(site, latest)
+    yield links.JSON_FEED, json_feed(site, latest)
 
 
 def atom(site: Site, lessons: Iterable[Lesson]) -> bytes:
@@ -38,7 +36,7 @@ def atom(site: Site, lessons: Iterable[Lesson]) -> bytes:
     _add(feed, "id", address(site, links.HOME))
     _add(feed, "title", site.title)
     _add(feed, "updated", _moment(max((_changed(lesson) for lesson in latest), default=date(1970, 1, 1))))
-    _add(feed, "link", rel="self", type="application/atom+xml", href=address(site, ATOM))
+    _add(feed, "link", rel="self", type="application/atom+xml", href=address(site, links.ATOM))
     _add(feed, "link", rel="alternate", type="text/html", href=address(site, links.HOME))
     _add(ElementTree.SubElement(feed, "author"), "name", site.author or site.title)
     for lesson in latest:
@@ -68,7 +66,7 @@ def json_feed(site: Site, lessons: Iterable[Lesson]) -> bytes:
         "version": "https://jsonfeed.org/version/1.1",
         "title": site.title,
         "home_page_url": address(site, links.HOME),
-        "feed_url": address(site, JSON),
+        "feed_url": address(site, links.JSON_FEED),
         "language": site.language,
         "authors": [{"name": site.author or site.title}],
         "items": [_item(site, lesson) for lesson in lessons],

@@ -42,9 +42,8 @@ def spread(
             yield futures[future], future
     except BaseException:
         executor.shutdown(wait=False, cancel_futures=True)
-        for child in multiprocessing.active_children():
-            child.terminate()
-            child.join()
+        if isinstance(executor, _Pool):
+            executor.end()
         raise
 
 
@@ -55,7 +54,21 @@ def executor_for(jobs: int, *, workers: int | None = None) -> Executor:
         return Inline()
     # Spawned, not forked: a fork would copy the progress display's thread and the decoder's, half alive.
     context: Any = multiprocessing.get_context("spawn")
-    return ProcessPoolExecutor(count, mp_context=context, initializer=_leave_interrupts_to_the_parent)
+    return _Pool(count, mp_context=context, initializer=_leave_interrupts_to_the_parent)
+
+
+class _Pool(ProcessPoolExecutor):
+    """A pool whose workers can be ended in the middle of a job, and nobody else's with them."""
+
+    def __init__(self, *given: Any, **named: Any) -> None:
+        super().__init__(*given, **named)
+        self._others = {child.pid for child in multiprocessing.active_children()}
+
+    def end(self) -> None:
+        for child in multiprocessing.active_children():
+            if child.pid not in self._others:
+                child.terminate()
+                child.join()
 
 
 def _cores() -> set[int]:

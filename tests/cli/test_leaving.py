@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import errno
 import re
+from concurrent.futures import BrokenExecutor
 from pathlib import Path
 
 import click
@@ -36,6 +37,7 @@ def _reports_here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
         (OSError(errno.ENOSPC, "No space left on device", "site/index.html"), 3),
         (PermissionError(errno.EACCES, "Permission denied", "site"), 3),
         (ZeroDivisionError("division by zero"), 3),
+        (BrokenExecutor("a process in the pool ended"), 3),
         (KeyboardInterrupt(), 130),
         (click.Abort(), 130),
     ],

@@ -10,7 +10,9 @@ import feedparser
 import pytest
 
 from lessonpress.manuscript.site import Site
-from lessonpress.outlets.feeds import ATOM, JSON, feeds
+from lessonpress.outlets.feeds import feeds
+from lessonpress.pages.links import ATOM
+from lessonpress.pages.links import JSON_FEED as JSON
 
 SiteAt = Callable[[str], Site]
 ADDRESS = "https://example.org/notes/"
