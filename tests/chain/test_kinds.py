@@ -1,0 +1,189 @@
+"""From a drawn video to the printed number: ± holds the orthographic truth, for every kind of measure.
+
+The truth is computed by the studio from the joints themselves (`tests/studio/truth.py`), which shares no code
+with the measure room.
+"""
+
+from __future__ import annotations
+
+import math
+from collections import defaultdict
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from lessonpress.footage.index import read_index
+from lessonpress.footage.pictures import take
+from lessonpress.measure import At, Measured
+from lessonpress.records.measure import Measure
+from tests.chain import asked
+from tests.chain.chain import (
+    bodies,
+    filmed,
+    frame,
+    holds,
+    numbers,
+    root_of,
+    sight,
+    told,
+    track,
+    write_lesson,
+    write_site,
+)
+from tests.studio.camera import Camera, looking_at
+from tests.studio.clip import MadeClip, frame_times, make_clip
+from tests.studio.strip import read as read_strip
+from tests.studio.swingers import DUNE, SHINGLE
+
+RATE = [(0, 30), (24, 240)]  # slowed from shortly before the top on, as a telephone does
+KINDS = [*asked.STILL, *asked.MOVED, *asked.FACED, *asked.MOVING]
+ALONG_THE_LINE = [*asked.STILL, *asked.MOVED]
+FOLLOWED = ("lead-wrist", "implement-head")
+SEEDS = 24
+# At the top hands are back over the shoulder, nearly twice their u from the posture table's place for all
+# frames; a circle's centre is as sensitive to it as anything, so the card says better.
+WRIST = {
+    instant: {"toward": f"{toward} in", "within": "3 in"}
+    for instant, toward in (("top", 3), ("impact - 15", 14), ("impact", 12))
+}
+CARD = {"depth": {"lead-wrist": WRIST}}
+
+
+@pytest.fixture(scope="session")
+def kinds_clip(tmp_path_factory: pytest.TempPathFactory) -> MadeClip:
+    """A right-handed swing from face on, filmed and encoded once, in a site of its own."""
+    root = write_site(tmp_path_factory.mktemp("kinds"))
+    times = frame_times(1.2, RATE)
+    clip = make_clip(root, DUNE, rate=RATE, times=times, strip=True, dots=FOLLOWED, card=CARD)
+    return clip
+
+
+def place(clip: MadeClip, seed: int | None, *, carried: bool = True) -> None:
+    """Marks of the swing, by hand at its events and, those that are followed, on two pictures between."""
+    frames = [clip.events[event] for event in ("setup", "top", "impact")]
+    between = [clip.events["impact"] - 12, clip.events["impact"] - 6]
+    span = range(clip.events["top"], clip.events["impact"] + 1)
+    placed = dict.fromkeys(bodies(clip), frames) | dict.fromkeys(FOLLOWED, [*frames, *between])
+    sight(clip, placed, dict.fromkeys(FOLLOWED, span) if carried else {}, seed)
+
+
+def ask_all(clip: MadeClip) -> None:
+    """A lesson that asks for every kind of number."""
+    write_lesson(root_of(clip), "kinds", clip.name, *map(frame, KINDS), prose="The tempo is {tempo}.")
+
+
+def truths(clip: MadeClip) -> dict[str, float]:
+    true = {one.id: one.truth(clip) for one in KINDS}
+    events = DUNE.events
+    true["tempo"] = (events["top"] - events["setup"]) / (events["impact"] - events["top"])
+    return true
+
+
+@pytest.fixture(scope="session")
+def exact(kinds_clip: MadeClip) -> dict[str, Measure]:
+    place(kinds_clip, None)
+    ask_all(kinds_clip)
+    return numbers(root_of(kinds_clip), "kinds")
+
+
+@pytest.mark.parametrize("name", [*(one.id for one in KINDS), "tempo"])
+def test_exact_marks_give_a_number_whose_uncertainty_holds_the_truth(
+    name: str, kinds_clip: MadeClip, exact: dict[str, Measure]
+) -> None:
+    truth = truths(kinds_clip)[name]
+    assert holds(exact[name], truth), told(exact[name], truth)
+
+
+def test_the_pictures_of_the_numbers_are_those_that_the_card_names(
+    kinds_clip: MadeClip, exact: dict[str, Measure]
+) -> None:
+    """Every drawn picture carries its own number as a strip of dark and light; read back from the file."""
+    frames = sorted({number for measure in exact.values() for number in measure.frames})
+    assert {kinds_clip.events[event] for event in ("setup", "top", "impact")} <= set(frames)
+    pictures = take(kinds_clip.video, read_index(kinds_clip.video), frames)
+    assert [read_strip(picture) for _, picture in pictures] == frames
+
+
+def test_marks_placed_with_the_error_of_a_click_keep_the_truth_inside(kinds_clip: MadeClip) -> None:
+    """Over repeats in which every click and track errs by its stated u, 92 % of truths and more lie inside ±.
+
+    Of one kind alone, 92 % less two standard deviations of a share of that many repeats (binomial). Only the
+    marks err here; that all inputs together cover 92 to 98 % is shown in `tests/measure/test_coverage.py`.
+    """
+    true = truths(kinds_clip)
+    ask_all(kinds_clip)
+    inside: dict[str, list[bool]] = defaultdict(list)
+    for seed in range(SEEDS):
+        place(kinds_clip, seed)
+        found = numbers(root_of(kinds_clip), "kinds")
+        for name, truth in true.items():
+            inside[name].append(holds(found[name], truth))
+    shares = {name: float(np.mean(hits)) for name, hits in inside.items()}
+    assert np.mean(list(shares.values())) >= 0.92, shares
+    assert min(shares.values()) >= 0.92 - 2 * math.sqrt(0.92 * 0.08 / SEEDS), shares
+
+
+def test_a_mark_carried_over_the_pictures_themselves_keeps_the_truth_inside(kinds_clip: MadeClip) -> None:
+    """Placed by hand on five pictures; what tracking reads from the film between gives the rest."""
+    place(kinds_clip, None, carried=False)
+    made = track(root_of(kinds_clip), kinds_clip.name, "lead-wrist", first=kinds_clip.events["top"])
+    assert len(made["lead-wrist"].rows) >= 50, made["lead-wrist"].lost
+    write_lesson(root_of(kinds_clip), "kinds", kinds_clip.name, *map(frame, asked.CARRIED))
+    found = numbers(root_of(kinds_clip), "kinds")
+    for one in asked.CARRIED:
+        assert holds(found[one.id], one.truth(kinds_clip)), told(found[one.id], one.truth(kinds_clip))
+
+
+def test_body_marks_hold_their_truth_as_often_as_their_uncertainty_says(kinds_clip: MadeClip) -> None:
+    """Travel of every mark between the events, level and plumb, and every limb's height: 92 % inside.
+
+    Depths are those of the posture table, which no swinger fits in every mark: hands at the top are among
+    those outside.
+    """
+    place(kinds_clip, None)
+    film = filmed(root_of(kinds_clip), kinds_clip.name)
+    events, truth = kinds_clip.events, kinds_clip.truth
+    hits = []
+    pairs = [("setup", "top"), ("top", "impact"), ("setup", "impact")]
+    for mark in bodies(kinds_clip):
+        for first, last in pairs:
+            for axis in ("level", "plumb"):
+                found = film.survey.shift(At(mark, events[first]), At(mark, events[last]), axis)
+                assert isinstance(found, Measured)
+                true = truth.shift(mark, kinds_clip.seconds(first), kinds_clip.seconds(last), axis)
+                hits.append(found.low <= true <= found.high)
+    limbs = [
+        ("hip", "knee"),
+        ("knee", "ankle"),
+        ("shoulder", "elbow"),
+        ("elbow", "wrist"),
+        ("hip", "shoulder"),
+    ]
+    for side in ("lead", "trail"):
+        for near, far in limbs:
+            for event in ("setup", "top", "impact"):
+                ends = f"{side}-{near}", f"{side}-{far}"
+                found = film.survey.distance(*(At(mark, events[event]) for mark in ends), "plumb")
+                assert isinstance(found, Measured)
+                true = truth.distance(*ends, kinds_clip.seconds(event), "plumb")
+                hits.append(found.low <= true <= found.high)
+    assert len(hits) >= 130
+    assert np.mean(hits) >= 0.92, f"{np.mean(hits):.3f} of {len(hits)}"
+
+
+SMALL = looking_at((0.05, 0.92, 0), (0.05, 1.05, 4.2672), Camera(focal=625.0, size=(640, 360)))
+
+
+@pytest.mark.parametrize("view", ["face-on", "from-behind", "down-the-line", "from-target"])
+def test_every_view_of_a_left_handed_swing_keeps_the_truth_inside(view: str, tmp_path: Path) -> None:
+    """Signs run toward the target or the ball whichever way they lie in the picture."""
+    root = write_site(tmp_path)
+    kinds = [*ALONG_THE_LINE, *asked.FACED] if view in ("face-on", "from-behind") else ALONG_THE_LINE
+    clip = make_clip(root, SHINGLE, SMALL, 30, view=view)  # type: ignore[arg-type]
+    write_lesson(root, "kinds", clip.name, *map(frame, kinds))
+    found = numbers(root, "kinds")
+    misses = [
+        told(found[one.id], one.truth(clip)) for one in kinds if not holds(found[one.id], one.truth(clip))
+    ]
+    assert not misses
