@@ -55,8 +55,7 @@ def kinds_clip(tmp_path_factory: pytest.TempPathFactory) -> MadeClip:
     """A right-handed swing from face on, filmed and encoded once, in a site of its own."""
     root = write_site(tmp_path_factory.mktemp("kinds"))
     times = frame_times(1.2, RATE)
-    clip = make_clip(root, DUNE, rate=RATE, times=times, strip=True, dots=FOLLOWED, card=CARD)
-    return clip
+    return make_clip(root, DUNE, rate=RATE, times=times, strip=True, dots=FOLLOWED, card=CARD)
 
 
 def place(clip: MadeClip, seed: int | None, *, carried: bool = True) -> None:
@@ -64,7 +63,8 @@ def place(clip: MadeClip, seed: int | None, *, carried: bool = True) -> None:
     frames = [clip.events[event] for event in ("setup", "top", "impact")]
     between = [clip.events["impact"] - 12, clip.events["impact"] - 6]
     span = range(clip.events["top"], clip.events["impact"] + 1)
-    placed = dict.fromkeys(bodies(clip), frames) | dict.fromkeys(FOLLOWED, [*frames, *between])
+    followed = [*frames, *between]
+    placed = dict.fromkeys(bodies(clip), frames) | dict.fromkeys(FOLLOWED, followed)
     sight(clip, placed, dict.fromkeys(FOLLOWED, span) if carried else {}, seed)
 
 
