@@ -251,29 +251,37 @@ def _physics_clip(
     return clip
 
 
-def make_drop(folder: Path, rate: int = 120, name: str = "drop", **how: object) -> MadeClip:
+def make_drop(
+    folder: Path,
+    rate: int = 120,
+    name: str = "drop",
+    mark: str = "ball",
+    radius: float = 2 * BALL_RADIUS,
+    **how: object,
+) -> MadeClip:
     """A ball let fall from rest in the subject plane under standard gravity; events `setup` and `impact`.
 
-    The first picture shows the moment of release, the last one the ball above the floor. Mark: `ball`.
+    The first picture shows the moment of release, the last one the ball above the floor. mark: its name;
+    without its depth on the card, `ball` is taken for that on the tee, others for things unknown. radius: m.
     """
     height = 1.9
     fall = float(np.sqrt(2 * (height - 0.1) / STANDARD_GRAVITY))
     times = np.arange(int(fall * rate) + 1) / rate
 
     def where(t: float) -> dict[str, Points]:
-        return {"ball": vec(0.12, height - STANDARD_GRAVITY * t * t / 2, 0)}
+        return {mark: vec(0.12, height - STANDARD_GRAVITY * t * t / 2, 0)}
 
     def actor(t: float) -> list[Solid]:
-        middle = to_view(where(t)["ball"][None], "face-on", "right")
+        middle = to_view(where(t)[mark][None], "face-on", "right")
         return [
-            Solid(middle, (2 * BALL_RADIUS,), (210, 60, 40)),
-            Solid(middle, (0.4 * BALL_RADIUS,), (20, 20, 20)),
+            Solid(middle, (radius,), (210, 60, 40)),
+            Solid(middle, (0.2 * radius,), (20, 20, 20)),
         ]
 
     room = Room()
     film = Film(actor, lambda t: {**where(t), **room.marks}, STUDIO_CAMERA, room, **how)  # type: ignore[arg-type]
     events = {"setup": 0, "impact": len(times) - 1}
-    return _physics_clip(folder, name, film, Truth(where, film.camera), times, events, ["ball"])
+    return _physics_clip(folder, name, film, Truth(where, film.camera), times, events, [mark])
 
 
 PENDULUM_LENGTH = 0.994  # m, near the seconds pendulum's
