@@ -307,12 +307,16 @@ def _fit(
 
 
 def _chosen(fits: dict[int, _Fits | Unregistered], reference: int, size: tuple[int, int]) -> CameraMotion:
-    """One model for the whole clip: the simpler, unless the richer fits clearly better, or more pictures."""
+    """One model for the whole clip: the simpler, unless the richer fits clearly better, or more pictures.
+
+    Misfits are pooled over the clip, so that the pictures that moved most decide: where the camera has hardly
+    moved, both models fit, and their ratio says nothing.
+    """
     known = [found for found in fits.values() if not isinstance(found, Unregistered)]
     both = [found for found in known if len(found) == len(UNKNOWNS)]
-    ratios = [found["homography"].residual / max(found["similarity"].residual, 1e-6) for found in both]
+    squares = {model: sum(found[model].residual ** 2 for found in both) for model in UNKNOWNS}
     simple, rich = (sum(model in found for found in known) for model in UNKNOWNS)
-    better = bool(ratios) and float(np.median(ratios)) < CLEARLY_BETTER
+    better = squares["homography"] < CLEARLY_BETTER**2 * squares["similarity"]
     worth_it = (better and rich >= 0.9 * simple) or rich > 1.1 * simple
     model: Model = "homography" if worth_it else "similarity"
     itself = Registration(tuple(np.eye(3).ravel()), 0.0, 0, (0.0, 0.0), (1.0, 0.0, 1.0), 0)
