@@ -1,4 +1,4 @@
-"""A lesson: front matter, Markdown, and fenced blocks that are figures, cautions and drills."""
+"""A lesson: front matter, Markdown, and fenced blocks that are figures, cautions, drills and examples."""
 
 from __future__ import annotations
 
@@ -21,8 +21,10 @@ from lessonpress.records.problem import Place, Problems, nearest
 
 FIGURE_KINDS = ("frame", "strip", "pair", "loop", "progress")
 TEXT_KINDS = ("caution", "drill")
-KINDS = FIGURE_KINDS + TEXT_KINDS
-Kind = Literal["frame", "strip", "pair", "loop", "progress", "caution", "drill"]
+EXAMPLE = "example"
+KINDS = (*FIGURE_KINDS, *TEXT_KINDS, EXAMPLE)
+Kind = Literal["frame", "strip", "pair", "loop", "progress", "caution", "drill", "example"]
+EXAMPLE_MARKS = 4  # the blocks inside an example are fenced by three
 
 
 def _one_or_many(value: Any) -> Any:
@@ -54,7 +56,8 @@ class Block:
     """A fenced block that the press sets: a figure (node) or a text (text, Markdown).
 
     line: the file's line of the fence, from 1. node: what a figure's YAML says, None for texts and where it
-    could not be read. text: the block's body as written. passage: the body with its places.
+    could not be read. text: the block's body as written. passage: the body with its places. example: the
+    line of the example that the block stands in, None outside of one.
     """
 
     kind: Kind
@@ -63,6 +66,7 @@ class Block:
     text: str
     place: Place
     passage: Passage
+    example: int | None = None
 
     @property
     def is_figure(self) -> bool:
@@ -74,7 +78,10 @@ class Block:
 
 @dataclass(frozen=True)
 class Lesson:
-    """One lesson as written. path: relative to the site. body_line: the file's line on which body begins."""
+    """One lesson as written. path: relative to the site. body_line: the file's line on which body begins.
+
+    blocks: in the order of the file, those inside an example after the example itself.
+    """
 
     name: str
     path: str
@@ -158,7 +165,10 @@ def read_lesson(name: str, passage: Passage, problems: Problems) -> Lesson | Non
     return Lesson(name, passage.path, front, body.text, start + 1, blocks, tuple(references))
 
 
-def _blocks(body: Passage, tokens: list[Token], problems: Problems) -> Iterator[Block]:
+def _blocks(
+    body: Passage, tokens: list[Token], problems: Problems, example: int | None = None
+) -> Iterator[Block]:
+    """The blocks of a text. example: the line of the example whose body the text is."""
     for token in tokens:
         if token.type != "fence" or token.map is None:
             continue
@@ -166,10 +176,33 @@ def _blocks(body: Passage, tokens: list[Token], problems: Problems) -> Iterator[
         place = fence_place(body, token)
         if kind in KINDS:
             passage = body.cut(token.content.removesuffix("\n"), token.map[0] + 1)
-            if _check_fence(token, body, place, rest, problems):
-                yield _block(kind, place, passage, problems)
+            if not _check_fence(token, body, place, rest, problems):
+                continue
+            if kind == EXAMPLE:
+                yield from _example(place, passage, token.markup, problems, example)
+            else:
+                yield _block(kind, place, passage, problems, example)
         elif near := nearest(kind.lower(), KINDS, most=1):
             problems.warn(place, f"`{kind}` is no kind of block, so this is shown as code", nearest=near)
+
+
+def _example(
+    place: Place, passage: Passage, marks: str, problems: Problems, within: int | None
+) -> Iterator[Block]:
+    """The example and the blocks of its body, which is read as a lesson's is."""
+    if within is not None:
+        problems.error(
+            place, f"an example stands inside the one of line {within}", "close that one before this"
+        )
+        return
+    if len(marks) < EXAMPLE_MARKS:
+        fence = marks[0] * EXAMPLE_MARKS
+        problems.error(
+            place, "the blocks inside would close this example", f"open and close it with {fence} or more"
+        )
+        return
+    yield _block(EXAMPLE, place, passage, problems, None)
+    yield from _blocks(passage, parse(passage), problems, place.line)
 
 
 def _kind_and_rest(token: Token) -> tuple[str, str]:
@@ -198,19 +231,23 @@ def _check_fence(token: Token, body: Passage, place: Place, rest: str, problems:
     return True
 
 
-def _block(kind: Any, place: Place, passage: Passage, problems: Problems) -> Block:
-    if kind in TEXT_KINDS:
-        if not passage.text.strip():
-            problems.error(place, f"the {kind} is empty", "write its text between the fences")
-        return Block(kind, place.line, None, passage.text, place, passage)
+def _block(kind: Any, place: Place, passage: Passage, problems: Problems, example: int | None) -> Block:
+    node: Node | None = None
+    if kind in FIGURE_KINDS:
+        node = _figure_node(kind, place, passage, problems)
+    elif not passage.text.strip():
+        problems.error(place, f"the {kind} is empty", "write its text between the fences")
+    found = node if isinstance(node, Mapping) else None
+    return Block(kind, place.line, found, passage.text, place, passage, example)
+
+
+def _figure_node(kind: str, place: Place, passage: Passage, problems: Problems) -> Node | None:
     node = compose(passage, problems) if passage.text.strip() else Scalar(place, None, "")
-    if isinstance(node, Mapping):
-        return Block(kind, place.line, node, passage.text, place, passage)
     if isinstance(node, Scalar) and node.value is None:
         problems.error(place, f"the {kind} is empty", "write its `key: value` lines between the fences")
-    elif node is not None:
+    elif node is not None and not isinstance(node, Mapping):
         problems.error(node.place, f"a {kind} is written as `key: value` lines", "begin with `id: …`")
-    return Block(kind, place.line, None, passage.text, place, passage)
+    return node
 
 
 # keys of figures whose text prints measures, and what kind of text it is
@@ -218,7 +255,7 @@ PRINTING: dict[str, Where] = {"caption": "caption", "alt": "alt", "label": "labe
 
 
 def _references_of(block: Block, problems: Problems) -> list[Reference]:
-    if block.kind in TEXT_KINDS:
+    if not block.is_figure:
         tokens = parse(block.passage)
         sides_in(block.passage, tokens, problems)
         return [*references_in(block.passage, tokens, problems, line=block.line)]

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from markupsafe import Markup
 
 from lessonpress.figures.plates import BoundLesson, Credit, Plate
-from lessonpress.manuscript.lesson import Block
+from lessonpress.manuscript.lesson import EXAMPLE, Block
 from lessonpress.pages import cautions, dates, ledger, links
 from lessonpress.pages.body import Part, parts
 from lessonpress.pages.frame import Studio
@@ -60,8 +60,7 @@ class LessonPage:
         self.drills: list[Drill] = []
 
     def content(self, neighbours: Neighbours) -> bytes:
-        first = self.bound.plates[0] if self.bound.plates else None
-        opening = first if first is not None and first.kind in OPENING_KINDS else None
+        opening = self._opening()
         body = self._with_caution(self._body(opening))
         site = self.studio.bound.site
         return self.studio.page(
@@ -85,6 +84,13 @@ class LessonPage:
             neighbours=neighbours,
         )
 
+    def _opening(self) -> Plate | None:
+        """The plate beside the title; one of an example stands with its source instead."""
+        first = self.bound.plates[0] if self.bound.plates else None
+        block = None if first is None else self.lesson.block_at(first.line)
+        shown_below = block is not None and block.example is not None
+        return first if first is not None and first.kind in OPENING_KINDS and not shown_below else None
+
     def _body(self, opening: Plate | None) -> tuple[Part, ...]:
         blocks = {block.line: block for block in self.lesson.blocks}
         boxes = frozenset(line for line, block in blocks.items() if block.kind in BOXES)
@@ -93,6 +99,8 @@ class LessonPage:
             plate = self.bound.plate_at(line)
             if plate is not None:
                 return Markup() if plate is opening else self._plate_html(plate, opens=False)
+            if line in blocks and blocks[line].kind == EXAMPLE:
+                return self._example(blocks[line], stands_for)
             return self._box(blocks[line]) if line in boxes else None
 
         writing = self._writing(block=stands_for, first_line=self.lesson.body_line, outline=1)
@@ -105,6 +113,15 @@ class LessonPage:
         caption = self._writing(notes=f"plate-{plate.id}", first_line=plate.caption_line)
         made = self.printer.printed(plate, caption, opens=opens)
         return self.studio.part("plate.html", self.link, printed=made, opens=opens)
+
+    def _example(self, block: Block, stands_for: Callable[[int], Markup | None]) -> Markup:
+        """The example's source, and what it presses to."""
+        within = self._writing(
+            block=stands_for, first_line=block.line + 1, notes=f"example-{block.line}", outline=2
+        )
+        return self.studio.part(
+            "example.html", self.link, source=block.text, line=block.line, body=render(block.text, within)
+        )
 
     def _box(self, block: Block) -> Markup:
         body = render(block.text, self._writing(notes=f"box-{block.line}", outline=2))

@@ -148,3 +148,43 @@ alt: 'it''s {j}'
         written = lines[reference.place.line - 1][reference.place.column - 1 :]
         assert written.startswith(f"{{{reference.id}}}")
     assert len({reference.place for reference in found}) == len(found)
+
+
+def test_the_blocks_and_references_of_an_example_have_their_lines_in_the_file() -> None:
+    text = """\
+---
+title: A
+date: 2026-11-23
+---
+Before {a}.
+
+````example
+Inside {b}.
+
+```frame
+id: top
+at: top
+caption: Within {c}.
+```
+````
+
+```drill
+After {d}.
+```
+"""
+    made = lesson(text)
+    found = [(block.kind, block.line, block.example) for block in made.blocks]
+    assert found == [("example", 7, None), ("frame", 10, 7), ("drill", 17, None)]
+    assert made.blocks[0].text == "\n".join(text.split("\n")[7:14])
+    assert [(one.id, one.place.line, one.place.column, one.line) for one in made.references] == [
+        ("a", 5, 8, None),
+        ("b", 8, 8, 7),
+        ("c", 13, 17, 10),
+        ("d", 18, 7, 17),
+    ]
+
+
+def test_code_inside_an_example_stays_code() -> None:
+    made = lesson("---\ntitle: A\ndate: 2026-11-23\n---\n````example\n```yaml\nx: {y}\n```\n````\n")
+    assert [block.kind for block in made.blocks] == ["example"]
+    assert made.references == ()
