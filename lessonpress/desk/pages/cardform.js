@@ -19,6 +19,7 @@ export async function openCard(main, name) {
       choices("view", "From where was it filmed?", VIEWS, card.view),
       choices("hand", "Which hand does the golfer play with?", [["right", "Right"], ["left", "Left"]], card.hand),
       h("p", { class: "follows", role: "status" }),
+      choices("still", "How was the camera held?", [["still", "It stood still, on a tripod"], ["moved", "In the hand"]], card.camera?.still === undefined ? null : card.camera.still ? "still" : "moved"),
       rights(card), people(card), more(card)),
     h("p", { class: "why", role: "alert" }),
     h("div", { class: "row" }, h("button", { class: "chief" }, "Keep the card"), h("a", { class: "button", href: "#/" }, "Later")));
@@ -74,6 +75,7 @@ function more(card) {
   return h("details", { open: true }, h("summary", {}, "What makes numbers narrower"),
     line("distance", "From the lens to the golfer", { value: camera.distance ?? "", placeholder: "14 ft" }),
     line("within", "Good to within", { value: camera.within ?? "", placeholder: "6 in" }),
+    line("wall", "From the lens to the wall, where the camera was held in the hand", { value: camera.wall ?? "", placeholder: "20 ft" }),
     line("stature", "Stature", { value: card.stature ?? "", placeholder: "5 ft 10 in" }),
     line("filmed_at", "Pictures per second of real time, if it plays slower than life", { value: Array.isArray(card.filmed_at) ? "" : (card.filmed_at ?? ""), inputmode: "numeric", placeholder: "240" }),
     line("filmed_on", "Filmed on", { value: card.filmed_on ?? "", type: "date" }));
@@ -95,7 +97,7 @@ async function keep(form, name, told) {
   const source = compact({ ...card.source, kind: given.kind, credit: given.credit, licence: given.licence, url: given.url, reason: given.reason });
   const edits = [
     [["view"], given.view], [["hand"], given.hand], [["source"], source], [["people"], peopleOf(given, card)],
-    [["camera"], compact({ ...card.camera, distance: given.distance, within: given.distance && given.within })],
+    [["camera"], cameraOf(given, card)],
     [["stature"], given.stature || null], [["filmed_on"], given.filmed_on || null],
     ...(Array.isArray(card.filmed_at) ? [] : [[["filmed_at"], given.filmed_at ? Number(given.filmed_at) || given.filmed_at : null]]),
   ].map(([path, to]) => ({ path, was: card[path[0]] ?? null, to })).filter((edit) => JSON.stringify(edit.was) !== JSON.stringify(edit.to));
@@ -119,6 +121,11 @@ async function sent(form, name, edits, version, anyway = false) {
     form.querySelector(":scope > .why").textContent = [error.whole, ...problems].join(". ");
     return false;
   }
+}
+
+function cameraOf(given, card) {
+  const told = compact({ ...card.camera, distance: given.distance, within: given.distance && given.within, wall: given.wall });
+  return { ...told, still: given.still === "still" };
 }
 
 function peopleOf(given, card) {

@@ -4,7 +4,7 @@ import { api } from "./api.js";
 import { tellAloud } from "./dom.js";
 import { aimAt, forgetMarks, names, readMarks, take } from "./marks.js";
 import { Pictures } from "./pictures.js";
-import { versions, whenSaved } from "./saving.js";
+import { savesWaiting, versions, whenSaved } from "./saving.js";
 import { state, tell } from "./state.js";
 import { act } from "./undo.js";
 import { eventsInOrder, frameWords } from "./words.js";
@@ -62,9 +62,10 @@ export async function readWanted() {
 
 /** Reads the clip again after its card or its marks changed. */
 export async function refresh() {
+  if (savesWaiting() > 1) return; // the last of them comes back here
   const name = state.clip.name;
   const [clip, card] = await Promise.all([api.clip(name), api.card(name)]);
-  if (state.clip?.name !== name) return;
+  if (state.clip?.name !== name || savesWaiting() > 1) return;
   state.clip = clip;
   state.card = card.card ?? {};
   versions.card = card.version;
@@ -102,9 +103,12 @@ export async function nameEvents(events) {
   const edits = events.map(([name, frame]) => ({ path: ["events", name], was: written[name] ?? null, to: frame }))
     .filter((edit) => edit.was !== edit.to);
   if (!edits.length) return;
+  state.card.events = { ...written };
   for (const [name, frame] of events) {
-    if (frame === null) delete state.clip.events[name];
-    else state.clip.events[name] = frame;
+    for (const kept of [state.clip.events, state.card.events]) {
+      if (frame === null) delete kept[name];
+      else kept[name] = frame;
+    }
   }
   tell("clip");
   const words = events.map(([name, frame]) => (frame === null ? `${name} taken away` : `${name}, frame ${frame}`)).join("; ");

@@ -5,11 +5,12 @@ import { ask, askLine, sheet } from "./ask.js";
 import { button, h, refill, s, tellAloud } from "./dom.js";
 import { frameElement, toFrame } from "./frame.js";
 import { names, placeOf } from "./marks.js";
+import { chooseMark } from "./namelist.js";
 import { choose, clear, fields, kindNamed, pick, plate, plates, set, setKey, takeOut, wantedWords, without } from "./plate.js";
 import { readWanted } from "./clip.js";
 import { readBlocks } from "./draft.js";
 import { on, state, tell } from "./state.js";
-import { frameWords, grouped, markWords, plural } from "./words.js";
+import { capital, frameWords, markInText, plural } from "./words.js";
 
 export const KIND_KEYS = "qwertyuiopasdfghjkl".split("");
 const NEAR = 26; // CSS px within which a click finds a mark
@@ -81,11 +82,12 @@ async function readText() {
 
 function draw() {
   sheetElement.hidden = state.mode !== "compose";
+  sheetElement.parentElement?.classList.toggle("composing", !sheetElement.hidden);
   if (sheetElement.hidden || sheetElement.contains(document.activeElement) && document.activeElement.matches("input, select")) return;
   refill(sheetElement,
     h("div", { class: "sheet-head" }, h("h2", {}, "Compose a plate"), button("Back to the ledger", close, { data: { keep: "close" } })),
     h("p", {}, `${frameWords(plate.frame ?? state.frame)}. Choose what to draw, then click its marks.`),
-    kinds(), plate.kind ? picking() : null, drawnList(), problems(), text(), aside());
+    drawnList(), problems(), plate.kind ? picking() : null, kinds(), text(), aside());
 }
 
 function kinds() {
@@ -98,9 +100,8 @@ function kinds() {
 
 function picking() {
   return h("div", { class: "picking" },
-    h("p", { class: "say" }, h("b", {}, plate.kind), `: ${wantedWords()}`, plate.picked.length ? ` (${plate.picked.map(markWords).join(", ")})` : ""),
-    h("div", { class: "names", role: "group", "aria-label": "Marks on this frame" }, grouped(here()).flatMap(([, marks]) => marks).map((mark) =>
-      button(markWords(mark), () => pick(mark), { data: { keep: `pick ${mark}` }, "aria-pressed": plate.picked.includes(mark) ? "true" : "false" }))));
+    h("p", { class: "say" }, h("b", {}, plate.kind), `: ${wantedWords()}`, plate.picked.length ? ` (${plate.picked.map(markInText).join(", ")})` : ""),
+    button([h("kbd", {}, "M"), "Pick by name"], chooseMark, { data: { keep: "pick" } }));
 }
 
 function drawnList() {
@@ -110,7 +111,7 @@ function drawnList() {
     const measure = state.draft?.measures.find((one) => one.id === overlay.as);
     return h("li", {},
       measure?.letter ? h("span", { class: `chip ${measure.colour}` }, measure.letter) : h("span", { class: "chip blank" }, "–"),
-      h("span", { class: "what" }, measure?.words ?? [kind, overlay[kind]].flat().filter(Boolean).map((one, n) => (n ? markWords(one).toLowerCase() : one)).join(" ")),
+      h("span", { class: "what" }, measure?.words ?? [kind, overlay[kind]].flat().filter(Boolean).map((one, n) => (n ? markInText(one) : one)).join(" ")),
       number(measure),
       button("Take out", () => without(overlay), { data: { keep: `out ${overlay.as ?? kind}` }, "aria-label": `Take out ${kind}` }),
       more(overlay, kind));
@@ -119,7 +120,7 @@ function drawnList() {
 
 export function number(measure) {
   if (!measure) return null;
-  if (measure.refused) return h("span", { class: "why" }, `not measured: ${measure.refused}. ${measure.way_out ?? ""}`);
+  if (measure.refused) return h("span", { class: "why" }, `not measured: ${measure.refused}. ${capital(measure.way_out ?? "")}`);
   const { value, unit, pm, way } = measure.number;
   return h("span", { class: "number" }, h("span", { class: "n" }, `${value}${unit === "°" ? "" : " "}${unit} `, h("small", {}, `±${pm}`)), way ? ` ${way}` : "");
 }
@@ -136,7 +137,9 @@ function more(overlay, kind) {
 }
 
 function problems() {
-  const told = [...(state.draft?.problems ?? []).map((one) => [one.wrong, one.right]), ...(state.draft?.fault ? [[state.draft.fault.message, state.draft.fault.wayOut]] : [])];
+  const refused = (state.draft?.measures ?? []).map((one) => one.refused).filter(Boolean); // told beside their numbers
+  const others = (state.draft?.problems ?? []).filter((one) => !refused.some((reason) => one.wrong.includes(reason)));
+  const told = [...others.map((one) => [one.wrong, one.right]), ...(state.draft?.fault ? [[state.draft.fault.message, state.draft.fault.wayOut]] : [])];
   if (!plate.overlays.length || !told.length) return null;
   return h("ul", { class: "faults" }, told.map(([wrong, right]) => h("li", {}, h("b", {}, wrong), right ? `. ${right}` : "")));
 }

@@ -2,7 +2,7 @@
 
 import { button, h, s, tellAloud } from "./dom.js";
 import { sheet } from "./ask.js";
-import { state } from "./state.js";
+import { on, state } from "./state.js";
 
 const SHELF = "desk-letters";
 let table = []; // [{keys: ["a"], shown: ["A"], words, when?: mode, act, row?: true, group}]
@@ -16,6 +16,7 @@ export function lettersOn() {
 export function useKeys(rows) {
   table = rows;
   drawRow();
+  on("mode", drawRow);
 }
 
 export function startKeys() {
@@ -75,7 +76,8 @@ function arrow(way) {
 
 function drawRow() {
   const row = document.getElementById("keys-row");
-  row.replaceChildren(...table.filter((one) => one.row).map((one) => h("span", {}, keyCaps(one.shown), one.row === true ? one.words : one.row)),
+  const here = table.filter((one) => one.row && (!one.when || one.when === state.mode));
+  row.replaceChildren(...here.map((one) => h("span", {}, keyCaps(one.shown), one.row === true ? one.words : one.row)),
     ...(table.length ? [h("button", { type: "button", class: "all-keys", onclick: showAll }, h("kbd", {}, "?"), "all keys")] : []));
   row.hidden = !table.length;
 }

@@ -36,8 +36,11 @@ export async function openLesson(main, name, line) {
   state.proof = await api.proof();
   tell("proof");
   if (line) goToLine(Number(line));
-  else text.focus();
-  text.setSelectionRange(text.selectionStart, text.selectionStart);
+  else {
+    text.setSelectionRange(0, 0);
+    text.focus();
+    text.scrollTop = 0;
+  }
 }
 
 function tellLine() {

@@ -20,6 +20,7 @@ import { hideTester, makeTester, showTester, switchTester } from "./tester.js";
 import { makeFilm } from "./film.js";
 import { state, tell } from "./state.js";
 import { doAgain, takeBack, whenTakenBack } from "./undo.js";
+import { markWords } from "./words.js";
 
 /** Lays the desk out in `main` and opens a clip on it. */
 export async function openMarking(main, clip, lesson) {
@@ -107,19 +108,19 @@ function arrows(prefix, by) {
 /** Goes to the next mark that a figure wants, with its name in hand. */
 function nextGap() {
   const all = gaps();
-  if (!all.length) return tellAloud(state.lesson ? "Nothing is wanted: all marks are placed." : "No lesson asks for marks yet.");
+  if (!all.length) return tellAloud(state.lesson ? "Nothing is wanted: all marks are placed." : "All marks stand at all events.");
   const here = all.findIndex((one) => one.frame === state.frame && one.mark === state.hand);
   const gap = all[(here + 1) % all.length];
   goTo(gap.frame);
   take(gap.mark);
   follow();
-  return tellAloud(`${gap.mark}, wanted by plate ${gap.numerals.join(", ")}`);
+  return tellAloud(`${markWords(gap.mark)}, ${gap.numerals.length ? `wanted by plate ${gap.numerals.join(", ")}` : `not placed on frame ${gap.frame}`}`);
 }
 
 export const KEYS = [
   { group: "Marks", keys: ["w"], shown: ["W"], words: "next wanted mark", act: nextGap, when: "mark", row: true },
   { group: "Frames", keys: ["a", "d"], shown: ["A", "D"], words: "one frame back or on", act: (_, key) => step(key === "a" ? -1 : 1), when: "mark", row: "one frame" },
-  { group: "Frames", keys: [",", "."], shown: [",", "."], words: "one frame back or on, whatever is in hand", act: (_, key) => step(key === "," ? -1 : 1) },
+  { group: "Frames", keys: [",", "."], shown: [",", "."], words: "one frame back or on, while composing too", act: (_, key) => step(key === "," ? -1 : 1) },
   { group: "Frames", keys: ["PageUp", "Shift+a"], shown: ["PageUp"], words: "ten frames back", act: () => step(-10) },
   { group: "Frames", keys: ["PageDown", "Shift+d"], shown: ["PageDown"], words: "ten frames on", act: () => step(10) },
   { group: "Frames", keys: ["Home"], shown: ["Home"], words: "first frame", act: () => goTo(0) },
@@ -127,11 +128,11 @@ export const KEYS = [
   { group: "Frames", keys: [..."123456789"], shown: ["1", "~to", "9"], words: "go to an event", act: (_, key) => goToEvent(Number(key) - 1), row: "events" },
   { group: "Frames", keys: ["Shift+1", "Shift+2", "Shift+3", "Shift+4"], shown: ["Shift", "1", "~to", "4"], words: "name this frame setup, top, impact, finish", act: (_, key) => nameEvents([[USUAL_EVENTS[key.at(-1) - 1], state.frame]]) },
   { group: "Frames", keys: ["y"], shown: ["Y"], words: "take events as proposed", act: takeProposed, when: "mark" },
-  { group: "Marks", shown: ["Left", "Right", "Up", "Down"], words: "nudge by 1 px", ...arrows("", 1), row: "nudge 1 px" },
+  { group: "Marks", shown: ["Left", "Right", "Up", "Down"], words: "nudge by 1 px", ...arrows("", 1), row: "1 px" },
   { group: "Marks", shown: ["Alt", "~with arrows"], words: "nudge by 0.1 px", ...arrows("Alt+", 0.1), row: "0.1" },
   { group: "Marks", shown: ["Shift", "~with arrows"], words: "nudge by 10 px", ...arrows("Shift+", 10) },
   { group: "Marks", keys: ["Enter"], shown: ["Enter"], words: "place at the cross, click again; accept what was carried; set the plate", act: enter, row: "place, again" },
-  { group: "Marks", keys: ["m"], shown: ["M"], words: "choose a mark, or name a new one", act: chooseMark },
+  { group: "Marks", keys: ["m"], shown: ["M"], words: "choose a mark, or name a new one", act: chooseMark, row: "choose a mark" },
   { group: "Marks", keys: ["h"], shown: ["H"], words: "keep the mark in hand: clicks are gathered, their spread is its ±", when: "mark", act: () => {
     state.hold = !state.hold;
     tell("hand");
@@ -146,11 +147,11 @@ export const KEYS = [
   { group: "Room", keys: ["u"], shown: ["U"], words: "draw a plumb line", act: () => begin("plumb"), when: "mark" },
   { group: "Room", keys: ["g"], shown: ["G"], words: "draw the wall’s grid", act: () => begin("wall"), when: "mark" },
   { group: "Plates", keys: ["p"], shown: ["P"], words: "draw a plate", act: open, when: "mark", row: true },
-  { group: "Plates", keys: KIND_KEYS, shown: ["Q", "~to", "L"], words: "while composing: what to draw", when: "compose", act: (_, key) => {
+  { group: "Plates", keys: KIND_KEYS, shown: ["Q", "~to", "L"], words: "while composing: what to draw", when: "compose", row: "what to draw", act: (_, key) => {
     const kind = state.site.kinds[KIND_KEYS.indexOf(key)];
     if (kind) choose(kind.kind);
   } },
-  { group: "Plates", keys: ["n"], shown: ["N"], words: "a new lesson of the plates that are set", act: newLesson },
+  { group: "Plates", keys: ["n"], shown: ["N"], words: "a new lesson of the plates that are set", act: newLesson, row: "new lesson" },
   { group: "Plates", keys: ["b"], shown: ["B"], words: "put the plates that are set into a lesson", act: intoLesson },
   { group: "View", keys: ["+", "="], shown: ["+"], words: "closer", act: () => closer(1.4) },
   { group: "View", keys: ["-"], shown: ["−"], words: "farther", act: () => closer(1 / 1.4) },

@@ -5,7 +5,7 @@ import { tellAloud } from "./dom.js";
 import { save, savesWaiting, versions, whenSaved } from "./saving.js";
 import { state, tell } from "./state.js";
 import { act } from "./undo.js";
-import { grouped, knownMarks, markWords } from "./words.js";
+import { eventsInOrder, grouped, knownMarks, markWords } from "./words.js";
 
 let hand = {}; // mark -> frame -> [x, y] or [x, y, u]
 let tracks = {}; // mark -> frame -> [x, y, u, origin]
@@ -204,9 +204,16 @@ export function aimAt(mark, frame) {
   tell("hand");
 }
 
-/** Marks wanted and not there: [{mark, frame, numerals}…] in the figures' order. */
+/** Marks wanted and not there: [{mark, frame, numerals}…] in the figures' order; without a lesson, the events'. */
 export function gaps() {
-  return state.wanted.filter((one) => one.clip === state.clip.name && !placeOf(one.mark, one.frame));
+  const asked = state.lesson ? state.wanted.filter((one) => one.clip === state.clip.name) : missingAtEvents();
+  return asked.filter((one) => !placeOf(one.mark, one.frame));
+}
+
+/** Marks that the clip has somewhere, at every event. */
+function missingAtEvents() {
+  const marks = grouped(names()).flatMap(([, its]) => its).filter((mark) => !state.clip.room.includes(mark));
+  return eventsInOrder().flatMap(([, frame]) => marks.map((mark) => ({ mark, frame, numerals: [] })));
 }
 
 /** Takes the next mark in hand after one was placed: what figures want here, then what other frames have. */

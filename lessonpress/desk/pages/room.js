@@ -88,6 +88,7 @@ async function keep(what, key, entry) {
 
 function append(key, values) {
   const there = state.card[key];
+  state.card[key] = [...(there ?? []), ...values]; // what is drawn next comes after it
   if (!there?.length) return [{ path: [key], was: there ?? null, to: values }];
   return values.map((to, n) => ({ path: [key, there.length + n], was: null, to }));
 }
@@ -97,21 +98,25 @@ function keepPlumb() {
 }
 
 function keepLength(form) {
-  const length = form.elements.length.value.trim();
-  const within = form.elements.within.value.trim();
-  if (!length) return form.elements.length.focus();
+  const length = typed(form, "length");
+  const within = typed(form, "within");
+  if (!length) return form.querySelector("#room-length").focus();
   return keep("length", "scale", (free) => ({ between: free, length, ...(within ? { within } : {}) }));
 }
 
 function keepWall(form) {
-  const [width, height, within] = ["width", "height", "within"].map((name) => form.elements[name].value.trim());
-  if (!width || !height) return form.elements[width ? "height" : "width"].focus();
+  const [width, height, within] = ["width", "height", "within"].map((name) => typed(form, name));
+  if (!width || !height) return form.querySelector(width ? "#room-height" : "#room-width").focus();
   return keep("wall", "scale", (free) => ({ grid: free, size: [width, height], ...(within ? { within } : {}), plane: "wall" }));
+}
+
+function typed(form, name) {
+  return form.querySelector(`#room-${name}`).value.trim();
 }
 
 function field(name, label, props = {}) {
   const id = `room-${name}`;
-  return [h("label", { for: id }, label), h("input", { id, name, autocomplete: "off", spellcheck: "false", ...props })];
+  return [h("label", { for: id }, label), h("input", { id, autocomplete: "off", spellcheck: "false", ...props })];
 }
 
 function form(fields, keepIt) {

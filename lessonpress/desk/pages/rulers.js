@@ -6,7 +6,7 @@ import { view } from "./frame.js";
 import { placeOf } from "./marks.js";
 import { tellTester } from "./tester.js";
 import { on, state } from "./state.js";
-import { markWords } from "./words.js";
+import { markInText } from "./words.js";
 
 let bar = null;
 let asked = null;
@@ -39,7 +39,7 @@ export const measureTo = whenQuiet(140, async (point) => {
   const body = { frame: state.frame, a: state.hand, b: [point.x, point.y], axis: "straight", marks: { [state.hand]: { [state.frame]: [from.x, from.y] } } };
   try {
     const { number } = await api.length(state.clip.name, body, asked.signal);
-    if (number) tellTester(`${number.text} from ${markWords(state.hand).toLowerCase()}`);
+    if (number) tellTester(`${number.text} from ${markInText(state.hand)}`);
   } catch {
     // without a length the tester still shows the place
   }

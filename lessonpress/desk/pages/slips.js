@@ -28,7 +28,7 @@ export function makeSlips() {
   });
   on("clip frame", drawEvents);
   on("wanted marks clip", drawWaiting);
-  on("proof kept draft wanted", drawFault);
+  on("proof kept draft wanted mode", drawFault);
   on("view clip", drawHint);
   return { inHand, waiting, fault, hint, events: makeEvents() };
 }
@@ -139,7 +139,7 @@ function seek(gap) {
 function drawFault() {
   const told = [];
   if (state.kept?.fault) told.push(h("p", {}, h("b", {}, "Not kept. "), state.kept.fault.whole));
-  const refused = (state.draft?.measures ?? []).find((one) => one.refused);
+  const refused = state.mode !== "compose" && (state.draft?.measures ?? []).find((one) => one.refused);
   if (refused) told.push(h("p", {}, h("b", {}, `No number for ${refused.letter ?? refused.id}. `), `${capital(refused.refused)}. ${capital(refused.way_out ?? "")}`));
   const errors = (state.proof?.problems ?? []).filter((one) => one.severity === "error");
   for (const one of errors.slice(0, 2)) {

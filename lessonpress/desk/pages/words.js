@@ -5,7 +5,7 @@ import { state } from "./state.js";
 const ORDER = [
   ["Pelvis", ["trail-hip", "navel", "lead-hip"]],
   ["Trunk", ["c7", "head", "crown", "trail-shoulder", "lead-shoulder"]],
-  ["Arms", ["trail-elbow", "lead-elbow", "trail-wrist", "lead-wrist"]],
+  ["Arms", ["trail-elbow", "trail-wrist", "lead-elbow", "lead-wrist"]],
   ["Implement", ["implement-grip", "implement-head", "ball"]],
   ["Legs", ["trail-knee", "lead-knee", "trail-ankle", "lead-ankle", "trail-heel", "lead-heel", "trail-toe", "lead-toe"]],
 ];
@@ -21,6 +21,12 @@ export function markWords(mark) {
   if (mark === "implement-grip") return "Grip";
   if (state.clip?.middles?.[mark]) return `${capital(mark.replaceAll("-", " "))}, middle`;
   return capital(mark.replaceAll("-", " "));
+}
+
+/** The same within a sentence: "lead hip"; C7 keeps its capital. */
+export function markInText(mark) {
+  const words = markWords(mark);
+  return /^[A-Z]\d/.test(words) ? words : words.charAt(0).toLowerCase() + words.slice(1);
 }
 
 /** Groups of names: [["Pelvis", [mark…]]…], those given that no group knows under Room or Others. */

@@ -1,0 +1,149 @@
+"""A desk that really runs, opened in Chromium, and an author's hands on it."""
+
+from __future__ import annotations
+
+import base64
+import re
+import subprocess
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, ConsoleMessage, Locator, Page
+
+COMMAND = [sys.executable, "-c", "from lessonpress.cli import main; main()", "desk"]
+BARE_SITE = "title: Notebook\nauthor: The Studio\nurl: https://notebook.example/\nlanguage: en\nunits: in\n"
+
+
+@contextmanager
+def running(site: Path) -> Iterator[str]:
+    """The opening address of a desk in a process of its own."""
+    process = subprocess.Popen([*COMMAND, str(site), "--no-open"], stdout=subprocess.PIPE, text=True)
+    try:
+        assert process.stdout is not None
+        found = re.search(r"http://\S+", process.stdout.readline())
+        assert found, "the desk did not open"
+        yield found[0]
+    finally:
+        process.kill()
+        process.communicate()
+
+
+def bare_site(folder: Path) -> Path:
+    """A site with nothing in it yet."""
+    for name in ("clips", "lessons", "pages"):
+        (folder / name).mkdir(parents=True)
+    (folder / "site.yaml").write_text(BARE_SITE, encoding="utf-8")
+    return folder
+
+
+@dataclass
+class Author:
+    """Works at the desk and counts what it takes: a click, a key, a typed field are an act each."""
+
+    page: Page
+    acts: int = 0
+    faults: list[str] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        self.page.on("pageerror", lambda error: self.faults.append(str(error)))
+        self.page.on("console", self._hear)
+
+    def _hear(self, told: ConsoleMessage) -> None:
+        if told.type == "error":
+            self.faults.append(told.text)
+
+    # acts
+
+    def key(self, key: str) -> None:
+        self.acts += 1
+        self.page.keyboard.press(key)
+
+    def click(self, what: Locator) -> None:
+        self.acts += 1
+        what.click()
+
+    def type(self, what: Locator, text: str) -> None:
+        self.acts += 1
+        what.fill(text)
+
+    def click_at(self, x: float, y: float) -> None:
+        """Clicks the picture at px of the picture."""
+        self.acts += 1
+        self.page.mouse.click(*self.on_screen(x, y))
+
+    def drop(self, video: Path) -> None:
+        """Lets go of a file over the page."""
+        self.acts += 1
+        content = base64.b64encode(video.read_bytes()).decode()
+        given = self.page.evaluate_handle(
+            """([name, content]) => {
+                const bytes = Uint8Array.from(atob(content), (one) => one.charCodeAt(0));
+                const given = new DataTransfer();
+                given.items.add(new File([bytes], name, { type: "video/mp4" }));
+                return given;
+            }""",
+            [video.name, content],
+        )
+        self.page.dispatch_event("body", "drop", {"dataTransfer": given})
+
+    # looking
+
+    def on_screen(self, x: float, y: float) -> tuple[float, float]:
+        """Where px of the picture stand in the window, from the place and size that the browser gives it."""
+        box = self.picture.bounding_box()
+        assert box
+        width, height = self.picture.evaluate("(one) => [one.width, one.height]")
+        return box["x"] + x * box["width"] / width, box["y"] + y * box["height"] / height
+
+    @property
+    def picture(self) -> Locator:
+        return self.page.locator("#frame canvas.picture")
+
+    @property
+    def frame(self) -> int:
+        """The number of the picture that is shown."""
+        return int(self.page.locator("#frame").get_attribute("data-shown") or -1)
+
+    def sees_frame(self, number: int) -> None:
+        self.page.locator(f'#frame[data-shown="{number}"]').wait_for()
+
+    def cross(self) -> tuple[float, float]:
+        """Where the cross is aimed, px of the picture, as the frame tells those who do not see it."""
+        label = self.page.locator("#frame").get_attribute("aria-label") or ""
+        found = re.search(r"cross at ([\d.]+), ([\d.]+) px", label)
+        assert found, label
+        return float(found[1]), float(found[2])
+
+    def open_clip(self, clip: str, lesson: str = "") -> None:
+        self.page.goto(f"{self.home}#/clip/{clip}{f'?lesson={lesson}' if lesson else ''}")
+        self.page.locator("#frame[data-shown]").wait_for()
+
+    @property
+    def home(self) -> str:
+        return self.page.url.split("#")[0].split("?")[0]
+
+    def settled(self) -> None:
+        """Waits until nothing is on its way to the server any more."""
+        self.page.wait_for_load_state("networkidle")
+
+
+@pytest.fixture
+def desk_page(chromium: Browser) -> Iterator[Page]:
+    context = chromium.new_context(reduced_motion="reduce", viewport={"width": 1440, "height": 900})
+    yield context.new_page()
+    context.close()
+
+
+@pytest.fixture
+def author(own_site: Path, desk_page: Page) -> Iterator[Author]:
+    """An author at a desk on a copy of the drawn site."""
+    with running(own_site) as address:
+        desk_page.goto(address)
+        desk_page.locator("main[data-open]").wait_for()
+        made = Author(desk_page)
+        yield made
+        assert made.faults == []
