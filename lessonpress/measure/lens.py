@@ -6,6 +6,8 @@ distorted = undistorted (1 + k1 r² + k2 r⁴), r the undistorted distance from 
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 
 from lessonpress.measure.quantities import FloatArray
@@ -42,6 +44,18 @@ def distorted(lens: Lens, p: FloatArray, q: FloatArray) -> Pair:
     square = (p**2 + q**2) / _focal(lens) ** 2
     stretch = 1 + lens.k1 * square + lens.k2 * square**2
     return p * stretch, q * stretch
+
+
+def fold(lens: Lens) -> float:
+    """How far from the axis, in px undistorted, the formula turns back on itself; inf where it never does.
+
+    The smallest root of d(r (1 + k1 r² + k2 r⁴))/dr = 1 + 3 k1 r² + 5 k2 r⁴. Beyond it no lens is meant.
+    """
+    if straight(lens):
+        return math.inf
+    squares = np.roots([5 * lens.k2, 3 * lens.k1, 1.0])
+    ahead = [float(root.real) for root in squares if abs(root.imag) < 1e-12 and root.real > 0]
+    return _focal(lens) * math.sqrt(min(ahead)) if ahead else math.inf
 
 
 def undistorted(lens: Lens, p: FloatArray, q: FloatArray) -> Pair:

@@ -11,7 +11,7 @@ from lessonpress.measure.bodies import mark_weights
 from lessonpress.measure.kinds.balance import marks_of
 from lessonpress.measure.kinds.instead import turned_end
 from lessonpress.measure.kinds.path import frames_of_way
-from lessonpress.measure.lens import distorted
+from lessonpress.measure.lens import distorted, fold
 from lessonpress.measure.lens import straight as straight_lens
 from lessonpress.measure.refusal import Refusal, RefusedError
 from lessonpress.measure.scene import Scene
@@ -56,14 +56,23 @@ def through(scene: Scene, point: Point, along: Point, frame: int | None) -> tupl
     """A line of the room through a picture point, from one side of the picture to far past the other.
 
     along: its direction, right and up. Two points where the lens is straight, else a line of many pieces.
-    A vertical ends short of the vanishing point, behind which nothing is seen.
+    A vertical ends short of the vanishing point, behind which nothing is seen, and a line that the lens bends
+    ends where the lens's formula would fold it back into the picture.
     """
     right, up = in_plane(scene, point, frame)
     reach = REACH * max(scene.setting.size) * float(scene.pose.metres[0])
     ends = _before_the_lens(scene, up, along, reach)
     count = 2 if straight_lens(scene.setting.lens) else STEPS + 1
-    steps = np.linspace(ends[0], ends[1], count)
+    steps = [
+        t for t in np.linspace(*ends, count) if _unfolded(scene, right + t * along[0], up + t * along[1])
+    ]
     return tuple(shown(scene, right + t * along[0], up + t * along[1], frame) for t in steps)
+
+
+def _unfolded(scene: Scene, right: float, up: float) -> bool:
+    """Whether a point of the subject plane lies where the lens's formula still holds."""
+    p, q = scene.pose.seen(np.array([right]), np.array([up]), np.zeros(1))
+    return float(np.hypot(p, q)[0]) < fold(scene.setting.lens)
 
 
 def _before_the_lens(scene: Scene, up: float, along: Point, reach: float) -> tuple[float, float]:
