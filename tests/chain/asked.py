@@ -38,9 +38,8 @@ STILL = [
     Asked("tilt", "tilt: [navel, c7]", lambda c: c.truth.tilt("navel", "c7", when(c, "impact"))),
     Asked(
         "angle",
-        "angle: [trail-elbow, trail-wrist, implement-head]",
-        lambda c: c.truth.angle("trail-elbow", "trail-wrist", "implement-head", when(c, "top")),
-        "top",
+        "angle: [trail-hip, trail-knee, trail-ankle]",
+        lambda c: c.truth.angle("trail-hip", "trail-knee", "trail-ankle", when(c, "impact")),
     ),
     Asked(
         "distance",
@@ -81,6 +80,12 @@ MOVED = [
 ]
 # what only a view across the target line shows
 FACED = [
+    Asked(
+        "wrist-angle",
+        "angle: [trail-elbow, trail-wrist, implement-head]",
+        lambda c: c.truth.angle("trail-elbow", "trail-wrist", "implement-head", when(c, "top")),
+        "top",
+    ),
     Asked(
         "turn",
         "turn: [trail-shoulder, lead-shoulder]",

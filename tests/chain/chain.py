@@ -134,14 +134,15 @@ def sight(
     errors: dict[tuple[str, int], Points] = {}
     lines = []
     for name, frames in {**placed, **room}.items():
-        lines.append(f"{name}:")
+        placings = []
         stated = room_u if name in room else None
         for number in sorted(set(frames)):
             u = click if stated is None else stated
             errors[name, number] = np.zeros(2) if rng is None else rng.normal(0, u, 2)
             x, y = clip.px[name][number] + errors[name, number]
             if 0 <= x <= clip.camera.size[0] and 0 <= y <= clip.camera.size[1]:
-                lines.append(f"  {number}: [{x:.2f}, {y:.2f}{'' if stated is None else f', {stated}'}]")
+                placings.append(f"  {number}: [{x:.2f}, {y:.2f}{'' if stated is None else f', {stated}'}]")
+        lines += [f"{name}:", *placings] if placings else []
     (clip.folder / "marks.yaml").write_text("\n".join(lines) + "\n", encoding="utf-8")
     rows = ["mark,frame,x,y,u"]
     for name, frames in tracked.items():
