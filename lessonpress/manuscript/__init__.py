@@ -3,7 +3,7 @@
 One subject a module, from text to site: `files` (bytes to text), `passage` (text with places), `coreschema`
 and `nodes` (YAML), `written` with `complaints` and `wording` (mappings to models, mistakes in our own words),
 `fieldtypes` with `instants`, `quantities` and `expectations`, then `card`, `marks`, `tracks`, `clip`,
-`markdown`, `prose`, `lesson`, `page`, `site`, and `reading`, which reads a whole site.
+`markdown`, `prose`, `sourcelinks`, `lesson`, `page`, `site`, and `reading`, which reads a whole site.
 """
 
 from lessonpress.manuscript.reading import read_site

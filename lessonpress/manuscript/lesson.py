@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Annotated, Any, Literal
 
 from markdown_it.token import Token
@@ -16,6 +16,7 @@ from lessonpress.manuscript.frontmatter import read_front
 from lessonpress.manuscript.nodes import Mapping, Node, Scalar, Sequence, compose
 from lessonpress.manuscript.passage import Passage
 from lessonpress.manuscript.prose import Reference, ScalarText, Where, parse, references_in, sides_in
+from lessonpress.manuscript.sourcelinks import SourceLink, links_in
 from lessonpress.manuscript.written import Written
 from lessonpress.records.problem import Place, Problems, nearest
 
@@ -80,7 +81,8 @@ class Block:
 class Lesson:
     """One lesson as written. path: relative to the site. body_line: the file's line on which body begins.
 
-    blocks: in the order of the file, those inside an example after the example itself.
+    blocks: in the order of the file, those inside an example after the example itself. links: those to other
+    lessons and pages.
     """
 
     name: str
@@ -90,6 +92,7 @@ class Lesson:
     body_line: int
     blocks: tuple[Block, ...] = ()
     references: tuple[Reference, ...] = ()
+    links: tuple[SourceLink, ...] = ()
 
     @property
     def title(self) -> str:
@@ -162,7 +165,8 @@ def read_lesson(name: str, passage: Passage, problems: Problems) -> Lesson | Non
     if front is None:
         return None
     references.sort(key=lambda reference: reference.place)
-    return Lesson(name, passage.path, front, body.text, start + 1, blocks, tuple(references))
+    links = (*links_in(body, tokens), *(link for block in blocks for link in _links_of(block)))
+    return Lesson(name, passage.path, front, body.text, start + 1, blocks, tuple(references), links)
 
 
 def _blocks(
@@ -267,6 +271,17 @@ def _references_of(block: Block, problems: Problems) -> list[Reference]:
         sides_in(text.passage, parse(text.passage), told)
         text.tell(told, problems)
     return found
+
+
+def _links_of(block: Block) -> Iterator[SourceLink]:
+    """The links in a text's body or in a figure's caption."""
+    if not block.is_figure:
+        yield from links_in(block.passage, parse(block.passage))
+    for where, scalar in _printed(block.node) if block.node else ():
+        if where == "caption":
+            text = ScalarText(scalar, block.passage)
+            for link in links_in(text.passage, parse(text.passage)):
+                yield replace(link, place=text.real(link.place))
 
 
 def _printed(node: Node) -> Iterator[tuple[Where, Scalar]]:

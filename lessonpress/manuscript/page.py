@@ -11,6 +11,7 @@ from lessonpress.manuscript.frontmatter import read_front
 from lessonpress.manuscript.lesson import KINDS, fence_place
 from lessonpress.manuscript.passage import Passage
 from lessonpress.manuscript.prose import parse, references_in
+from lessonpress.manuscript.sourcelinks import SourceLink, links_in
 from lessonpress.manuscript.written import Written
 from lessonpress.records.problem import Place, Problems
 
@@ -22,13 +23,17 @@ class PageFront(Written):
 
 @dataclass(frozen=True)
 class Page:
-    """A plain page as written. path: relative to the site. body_line: the file's line where body begins."""
+    """A plain page as written. path: relative to the site. body_line: the file's line where body begins.
+
+    links: those to lessons and other pages.
+    """
 
     name: str
     path: str
     front: PageFront
     body: str
     body_line: int
+    links: tuple[SourceLink, ...] = ()
 
     @property
     def title(self) -> str:
@@ -56,4 +61,6 @@ def read_page(name: str, passage: Passage, problems: Problems) -> Page | None:
             problems.warn(
                 place, f"a {token.info.strip()} in a page is shown as code", "figures belong in lessons"
             )
-    return Page(name, passage.path, front, body.text, start + 1) if front else None
+    if front is None:
+        return None
+    return Page(name, passage.path, front, body.text, start + 1, tuple(links_in(body, tokens)))

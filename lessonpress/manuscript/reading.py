@@ -17,9 +17,10 @@ from lessonpress.manuscript.markchecks import check_marks
 from lessonpress.manuscript.marks import Marks, read_marks
 from lessonpress.manuscript.names import FILE_NAME, plain_name
 from lessonpress.manuscript.nodes import Mapping, Node, Scalar, compose
-from lessonpress.manuscript.page import read_page
+from lessonpress.manuscript.page import Page, read_page
 from lessonpress.manuscript.passage import Passage
 from lessonpress.manuscript.site import Site, SiteFile
+from lessonpress.manuscript.sourcelinks import check_links
 from lessonpress.manuscript.tracks import read_tracks, with_origins
 from lessonpress.manuscript.written import read
 from lessonpress.records.problem import Place, Problems
@@ -42,10 +43,21 @@ def read_site(root: Path, *, today: date | None = None) -> tuple[Site | None, Pr
     lessons = _texts(root, "lessons", read_lesson, problems)
     pages = _texts(root, "pages", read_page, problems)
     check_lessons(lessons.values(), clips, problems)
+    _check_links(root, lessons, pages, problems)
     if file is None:
         return None, problems
     ordered = tuple(sorted(lessons.values(), key=_order))
     return Site(root, file, glossary, clips, ordered, pages, today), problems
+
+
+def _check_links(root: Path, lessons: dict[str, Lesson], pages: dict[str, Page], problems: Problems) -> None:
+    """Links are held against the files there are: one with mistakes is told of them, and not of its links."""
+    folders = ("lessons", "pages")
+    sources = {relative(root, path) for name in folders for path in _markdown(root, name, Problems())}
+    drafts = {lesson.path for lesson in lessons.values() if lesson.draft}
+    links = [link for lesson in lessons.values() if not lesson.draft for link in lesson.links]
+    links += [link for page in pages.values() for link in page.links]
+    check_links(links, sources, drafts, problems)
 
 
 def _order(lesson: Lesson) -> tuple[date, str]:

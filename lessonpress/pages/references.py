@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from posixpath import dirname, join, normpath
 from urllib.parse import unquote, urlsplit
 
 from lessonpress.manuscript.site import Site
+from lessonpress.manuscript.sourcelinks import target_of
 from lessonpress.pages import links
 from lessonpress.pages.links import Linker
 
@@ -24,10 +24,7 @@ def href_from(source: str, link: Linker, pages: Mapping[str, str]) -> Callable[[
     """
 
     def printed(href: str) -> str:
-        parts = urlsplit(href)
-        if parts.scheme or parts.netloc or not parts.path.endswith(".md"):
-            return href
-        target = pages.get(normpath(join(dirname(source), unquote(parts.path))))
-        return href if target is None else link(target, unquote(parts.fragment))
+        target = pages.get(target_of(source, href) or "")
+        return href if target is None else link(target, unquote(urlsplit(href).fragment))
 
     return printed

@@ -1,0 +1,96 @@
+"""Links from one Markdown file of a site to another, `[the hub](hub.md)`: found, and held against the files."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Iterator
+from dataclasses import dataclass
+from posixpath import basename, dirname, join, normpath, relpath
+from urllib.parse import unquote, urlsplit
+
+from markdown_it.token import Token
+
+from lessonpress.manuscript.passage import Passage
+from lessonpress.manuscript.prose import inline_pieces
+from lessonpress.records.problem import Place, Problems, nearest
+
+
+@dataclass(frozen=True)
+class SourceLink:
+    """A link to a Markdown file. target: that file's path in the site, as the link says it."""
+
+    target: str
+    place: Place
+
+
+def target_of(source: str, href: str) -> str | None:
+    """The file that a link in the file `source` leads to; None for a link that names no Markdown file.
+
+    source, result: paths from the site's folder. A link with a scheme or a host leads out of the site.
+    """
+    try:
+        parts = urlsplit(href)
+    except ValueError:
+        return None
+    if parts.scheme or parts.netloc or not parts.path.endswith(".md"):
+        return None
+    return normpath(join(dirname(source), unquote(parts.path)))
+
+
+def links_in(passage: Passage, tokens: list[Token]) -> Iterator[SourceLink]:
+    """The links to Markdown files in a text that was parsed into `tokens`, in order."""
+    for piece, token in inline_pieces(passage, tokens):
+        after = 0
+        for child in token.children or []:
+            href = str(child.attrGet("href") or "") if child.type == "link_open" else ""
+            target = target_of(passage.path, href)
+            if target is None:
+                continue
+            written = unquote(href)
+            at = piece.text.find(written, after)
+            if at >= 0:
+                after = at + len(written)
+                yield SourceLink(target, piece.at(at))
+            else:
+                yield SourceLink(target, _defined(passage, written) or piece.at(0))
+
+
+def _defined(passage: Passage, written: str) -> Place | None:
+    """Where a link of a reference, `[the hub]`, is written out: `[the hub]: hub.md`."""
+    at = passage.text.find(f"]: {written}")
+    return passage.at(at + 3) if at >= 0 else None
+
+
+def check_links(
+    links: Iterable[SourceLink], sources: Collection[str], drafts: Collection[str], problems: Problems
+) -> None:
+    """Report links to files that are not there, and to drafts, which get no page.
+
+    sources: the site's Markdown files, drafts: those of them that are not pressed; paths from its folder.
+    """
+    for link in links:
+        folder = dirname(link.place.path)
+        if link.target not in sources:
+            near = tuple(relpath(path, folder) for path in _near(link.target, sources))
+            right = "" if near else "lessons are lessons/NAME.md, pages are pages/NAME.md"
+            wrong = f"this links to {_shown(link.target, folder)}, which is not there"
+            problems.error(link.place, wrong, right, nearest=near)
+        elif link.target in drafts:
+            problems.error(
+                link.place,
+                f"this links to {_shown(link.target, folder)}, a draft, which gets no page",
+                "take `draft` out of it, or the link out of here",
+            )
+
+
+def _near(target: str, sources: Collection[str]) -> Iterator[str]:
+    """The files with the nearest names, in whichever folder they lie."""
+    for name in nearest(_stem(target), {_stem(path) for path in sources}):
+        yield from sorted(path for path in sources if _stem(path) == name)
+
+
+def _stem(path: str) -> str:
+    return basename(path).removesuffix(".md")
+
+
+def _shown(target: str, folder: str) -> str:
+    return f"`{target if target.startswith('/') else relpath(target, folder)}`"
