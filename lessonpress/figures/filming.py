@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from lessonpress.figures.instants import resolve
 from lessonpress.figures.setting import setting_of
@@ -48,6 +49,12 @@ class Filmed:
         if mark in self.card.room:
             return mark in self.clip.marks
         return (mark, frame) in self.clip.by_mark_and_frame
+
+    @cached_property
+    def frames_of_the_room(self) -> frozenset[int]:
+        """The frames on which plumb lines and scales are placed, which every number of the clip rests on."""
+        marks = {mark for _, named in _resting_on(self.card) for mark in named}
+        return frozenset(seen.frame for seen in self.clip.sightings if seen.mark in marks)
 
     @property
     def mark_names(self) -> frozenset[str]:
@@ -136,6 +143,15 @@ def _check_sightings(clip: Clip, index: ClipIndex, problems: Problems) -> None:
 
 def _check_named_marks(clip: Clip, card: Card, problems: Problems) -> None:
     """Marks that the card rests on must be placed somewhere."""
+    middles = [(card.place_of("middles", name), members) for name, members in card.middles.items()]
+    for place, marks in [*_resting_on(card), *middles]:
+        for mark in marks:
+            if mark not in clip.marks and mark not in card.middles:
+                problems.error(place, f"`{mark}` is placed nowhere on {clip.name}", "place it in marks.yaml")
+
+
+def _resting_on(card: Card) -> list[tuple[Place, Iterable[str]]]:
+    """The marks of plumb lines and scales, each group with its place on the card."""
     named: list[tuple[Place, Iterable[str]]] = [
         (card.place_of("plumb", number), pair) for number, pair in enumerate(card.plumb)
     ]
@@ -145,11 +161,7 @@ def _check_named_marks(clip: Clip, card: Card, problems: Problems) -> None:
         for kind in ("between", "grid", "standing")
         if hasattr(entry, kind)
     ]
-    named += [(card.place_of("middles", name), members) for name, members in card.middles.items()]
-    for place, marks in named:
-        for mark in marks:
-            if mark not in clip.marks and mark not in card.middles:
-                problems.error(place, f"`{mark}` is placed nowhere on {clip.name}", "place it in marks.yaml")
+    return named
 
 
 def _within(clip: Clip, index: ClipIndex) -> Clip:

@@ -151,11 +151,15 @@ def _drawn(
 
 
 def _registered(overlay: PlannedOverlay, at: PlannedPanel, frames: Sequence[int], problems: Problems) -> bool:
-    """Whether every picture an overlay rests on lies on the room; a silent guess would move its lines."""
+    """Whether every picture an overlay rests on lies on the room; a silent guess would move its lines.
+
+    One picture alone, with no plumb line or scale from another, needs no room to lie on.
+    """
     motion = at.filmed.study.motion
     if motion is None:
         return True
-    for frame in sorted({at.frame, *frames}):
+    needed = {at.frame, *frames, *at.filmed.frames_of_the_room}
+    for frame in sorted(needed) if len(needed) > 1 else ():
         placed = motion.to_reference(frame)
         if isinstance(placed, Unregistered):
             problems.error(

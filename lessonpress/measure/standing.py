@@ -147,4 +147,11 @@ def _reference(scene: Scene) -> int:
 
 
 def _frame(scene: Scene, frame: int | None) -> int:
-    return _reference(scene) if frame is None else frame
+    """The frame a line is drawn on; one that is not registered is drawn on as if it were the reference.
+
+    Nothing of another picture may be placed there, but its own lines may.
+    """
+    motion = scene.points.motion
+    if frame is None or (motion is not None and not np.isfinite(motion.to_reference[frame]).all()):
+        return _reference(scene)
+    return frame
