@@ -1,4 +1,4 @@
-"""Links from one Markdown file of a site to another, `[the hub](hub.md)`: found, and held against its files."""
+"""Links from one Markdown file of a site to another, `[the hub](hub.md)`: found, and checked."""
 
 from __future__ import annotations
 
