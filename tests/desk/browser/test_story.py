@@ -44,7 +44,7 @@ def fresh(notebook: Path, desk_page: Page) -> Iterator[Author]:
 
 
 def _agrees_with_truth(notebook: Path, footage: MadeClip, proof: FrameLocator) -> None:
-    """The three numbers of the pressed page lie within their ± of the truth, at the events as the author set them."""
+    """The three numbers of the pressed page hold the truth within their ±, at the events as set."""
     events = yaml.safe_load((notebook / "clips" / footage.name / "clip.yaml").read_text("utf-8"))["events"]
     setup, top = (float(footage.times[events[event]]) for event in ("setup", "top"))
     truth = {
