@@ -5,8 +5,8 @@ for each frame), the room's known things (a stick's length, how true a door hang
 projects, the survey measures, and the truth is the orthographic one in the subject plane. A 95 % interval has
 to hold between 92 and 98 % of the truths: coverage is what defines it (JCGM 100:2008, 6.2.2 and G.3.2).
 
-A routine run repeats each clip as often as leaves time for the rest; COVERAGE_TIMES=8 in the environment repeats
-it eight times as often (2,000 for the first clip), which a change to the uncertainties should be held to.
+A routine run repeats each clip as often as leaves time for the rest; COVERAGE_TIMES=8 in the environment
+repeats it eight times as often (2,000 for the first clip), as a change to the uncertainties asks for.
 """
 
 from __future__ import annotations
