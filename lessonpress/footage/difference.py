@@ -13,6 +13,7 @@ import cv2
 import numpy as np
 from numpy.typing import NDArray
 
+LIVELIEST = 99.5  # percentile of blocks: a ball is a few of some nine hundred
 BLOCK = 12  # px, of pictures made about SMALL px wide
 SMALL = 480
 STANDS_OUT = 0.3  # grey levels over the whole picture that the liveliest one must change by
@@ -27,7 +28,7 @@ Curve = NDArray[np.float64]
 class Change:
     """What changed at `frame` since the picture before, in grey levels (0 to 255).
 
-    mean: absolute difference over the whole picture. most: of the blocks that change most (98th percentile),
+    mean: absolute difference over the whole picture. most: of the few blocks that change most (LIVELIEST),
     the motion of even a small subject. middling: of the middling block (median), which is noise where the
     camera stands.
     """
@@ -111,4 +112,6 @@ def _change(frame: int, difference: NDArray[np.float32]) -> Change:
     rows, columns = (side // BLOCK for side in difference.shape)
     blocks = difference[: rows * BLOCK, : columns * BLOCK].reshape(rows, BLOCK, columns, BLOCK)
     means = blocks.mean(axis=(1, 3))
-    return Change(frame, float(difference.mean()), float(np.percentile(means, 98)), float(np.median(means)))
+    return Change(
+        frame, float(difference.mean()), float(np.percentile(means, LIVELIEST)), float(np.median(means))
+    )
