@@ -5,10 +5,11 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections.abc import Collection, Sequence
 from itertools import pairwise
-from statistics import median
+from statistics import fmean, median
 
 from lessonpress.footage.failure import FootageError
 
+ROUNDS = 2  # of a beat that must be seen
 Pieces = Sequence[tuple[int, float]]
 
 
@@ -21,8 +22,9 @@ def real_times(
     file plays slower than life, or ((frame, rate), …) from given frames on, the first of them 0; None where
     it plays at life's speed. repeats: frames that show the picture before again; they keep its time.
 
-    With neither, real time is the file's. With repeats alone, the captured pictures are spread evenly over
-    the time that the file takes from the first of them to the last: a picture's time is its place among them.
+    With neither, real time is the file's. With repeats alone, a picture's time is its place among the
+    captured ones, at their even pace: that of whole rounds where repeats come in a beat (of 24 pictures shown
+    at 30, four in five), else that of the line nearest to the file's times.
     With filmed_at, each captured picture follows the one before it by one over the rate that holds there; a
     picture that is missing, seen by a gap in the timestamps of a file without repeats, counts.
     Raises FootageError for a rate that is not above 0, or pieces that are out of order.
@@ -35,7 +37,7 @@ def real_times(
     if not again:
         return tuple(times)
     places = _places(len(times), again)
-    pace = times[places.index(places[-1])] / max(places[-1], 1)
+    pace = _pace(times, places, again)
     return tuple(place * pace for place in places)
 
 
@@ -70,6 +72,31 @@ def _paced(
             interval = widths[frame] / rates[bisect_right(starts, frame) - 1]
         found.append(found[-1] if frame + 1 in repeats else found[-1] + interval)
     return tuple(found)
+
+
+def _pace(times: Sequence[float], places: list[int], again: frozenset[int]) -> float:
+    """Seconds from one captured picture to the next.
+
+    Counted over whole rounds of a beat: from the first picture to the last, a clip holds a broken round, by
+    which the pace of a short one would be several per cent off.
+    """
+    beat = _beat(len(times), again)
+    if beat:
+        last = (len(times) - 1) // beat * beat
+        return times[last] / (last // beat * (beat - sum(frame in again for frame in range(1, beat + 1))))
+    captured = [frame for frame in range(len(times)) if frame == 0 or frame not in again]
+    middle, usual = fmean(places[frame] for frame in captured), fmean(times[frame] for frame in captured)
+    spread = sum((places[frame] - middle) ** 2 for frame in captured)
+    together = sum((places[frame] - middle) * (times[frame] - usual) for frame in captured)
+    return together / spread if spread else 0.0
+
+
+def _beat(count: int, again: frozenset[int]) -> int | None:
+    """The least number of frames after which the pattern of repeats returns; None where it does not."""
+    for length in range(2, (count - 1) // ROUNDS + 1):
+        if all((frame in again) == (frame + length in again) for frame in range(1, count - length)):
+            return length
+    return None
 
 
 def _places(count: int, repeats: frozenset[int]) -> list[int]:
