@@ -232,15 +232,17 @@ def _physics_clip(
     times: Points,
     events: dict[str, int],
     tracked: Sequence[str],
+    fps: int | None = None,
 ) -> MadeClip:
     where = folder / "clips" / name
     where.mkdir(parents=True, exist_ok=True)
     path = where / f"{name}.mp4"
-    rate = round(1 / float(times[1] - times[0]))
-    encode(path, film.pictures(times.tolist()), fps=rate)
+    rate = round(1 / float(np.diff(times).max()))
+    encode(path, film.pictures(times.tolist()), fps=fps or rate)
     px = seen(film, times)
     clip = MadeClip(name, where, path, film.camera, times, events, truth, px)
-    card = _card(DUNE, clip, "face-on", film, None)
+    slowed = fps is not None and fps < rate
+    card = _card(DUNE, clip, "face-on", film, rate if slowed else None)
     for key in ("stature", "middles"):
         del card[key]
     # both marks move in the subject plane itself
@@ -257,16 +259,20 @@ def make_drop(
     name: str = "drop",
     mark: str = "ball",
     radius: float = 2 * BALL_RADIUS,
+    times: Points | None = None,
+    fps: int | None = None,
     **how: object,
 ) -> MadeClip:
     """A ball let fall from rest in the subject plane under standard gravity; events `setup` and `impact`.
 
     The first picture shows the moment of release, the last one the ball above the floor. mark: its name;
     without its depth on the card, `ball` is taken for that on the tee, others for things unknown. radius: m.
+    times: real seconds of each picture instead of those that follow from rate; fps: of the file, where it is
+    another; slower than the pictures were taken, the card says `filmed_at`.
     """
     height = 1.9
     fall = float(np.sqrt(2 * (height - 0.1) / STANDARD_GRAVITY))
-    times = np.arange(int(fall * rate) + 1) / rate
+    times = np.arange(int(fall * rate) + 1) / rate if times is None else times
 
     def where(t: float) -> dict[str, Points]:
         return {mark: vec(0.12, height - STANDARD_GRAVITY * t * t / 2, 0)}
@@ -281,7 +287,7 @@ def make_drop(
     room = Room()
     film = Film(actor, lambda t: {**where(t), **room.marks}, STUDIO_CAMERA, room, **how)  # type: ignore[arg-type]
     events = {"setup": 0, "impact": len(times) - 1}
-    return _physics_clip(folder, name, film, Truth(where, film.camera), times, events, [mark])
+    return _physics_clip(folder, name, film, Truth(where, film.camera), times, events, [mark], fps)
 
 
 PENDULUM_LENGTH = 0.994  # m, near the seconds pendulum's

@@ -1,0 +1,175 @@
+"""Real time out of files that play at another: pulldown, slow motion, and speeds that pictures cannot give.
+
+A fall under standard gravity, v = g t with g = 9.80665 m/s² (CGPM 1901), and swings of known tempo.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from lessonpress.press.reading import lesson_named
+from lessonpress.records.measure import Measure
+from tests.chain.chain import (
+    bodies,
+    figure,
+    filmed,
+    holds,
+    numbers,
+    root_of,
+    sight,
+    sound,
+    told,
+    track,
+    write_lesson,
+    write_site,
+)
+from tests.studio.camera import Camera, looking_at
+from tests.studio.clip import STANDARD_GRAVITY, MadeClip, frame_times, make_clip, make_drop
+from tests.studio.swingers import DUNE
+
+SMALL = looking_at((0.05, 0.92, 0), (0.05, 1.05, 4.2672), Camera(focal=625.0, size=(640, 360)))
+BALL = "falling-ball"
+HANDS = ("lead-wrist", "lead-elbow")
+QUICK = replace(DUNE, name="Quick", backswing=0.3, downswing=0.1, lead_in=0.03)
+
+
+def pulled_down(seconds: float) -> np.ndarray:
+    """Real seconds of 24 pictures a second shown at 30: every fifth picture is one shown again."""
+    count = int(seconds * 30)
+    return np.floor(np.arange(count) * 24 / 30 + 1e-9) / 24
+
+
+def speed_of(clip: MadeClip, number: int, mark: str = BALL) -> Measure:
+    block = figure("frame", "picture", f"at: {number}", f"speed: {mark}\nas: now")
+    write_lesson(root_of(clip), "speed", clip.name, block)
+    return numbers(root_of(clip), "speed")["now"]
+
+
+def repeated(times: np.ndarray) -> tuple[int, ...]:
+    return tuple(int(number) + 1 for number in np.flatnonzero(np.diff(times) == 0))
+
+
+# pulldown
+
+
+@pytest.fixture(scope="module")
+def pulled(tmp_path_factory: pytest.TempPathFactory) -> MadeClip:
+    """A falling ball taken 24 times a second, in a file of 30."""
+    root = write_site(tmp_path_factory.mktemp("pulled"))
+    clip = make_drop(root, mark=BALL, radius=0.12, times=pulled_down(0.6), fps=30)
+    sight(clip, {BALL: [0]}, {BALL: range(len(clip.times))})
+    return clip
+
+
+def test_pictures_that_are_shown_again_are_found_and_take_no_time_of_their_own(pulled: MadeClip) -> None:
+    film = filmed(root_of(pulled), pulled.name)
+    assert film.study.repeats == repeated(pulled.times)
+    assert film.seconds == pytest.approx(pulled.times.tolist(), abs=1e-6)
+
+
+@pytest.mark.parametrize("number", [7, 9, 12])
+def test_a_speed_among_repeated_pictures_is_the_true_one(pulled: MadeClip, number: int) -> None:
+    found, truth = speed_of(pulled, number), STANDARD_GRAVITY * float(pulled.times[number])
+    assert holds(found, truth), told(found, truth)
+    assert found.uncertainty is not None and found.uncertainty < 0.15 * truth
+
+
+def test_the_tempo_of_a_transferred_film_is_the_true_one(tmp_path: Path) -> None:
+    """3 : 1 by the drawing; each event is good to half a captured picture, of which there are 24 a second."""
+    root = write_site(tmp_path)
+    times = pulled_down(1.4)
+    clip = make_clip(root, DUNE, SMALL, 30, times=times, noise=1.5)
+    write_lesson(root, "tempo", clip.name, figure("frame", "top", "at: top", "ring: head"), prose="{tempo}")
+    tempo = numbers(root, "tempo")["tempo"]
+    assert holds(tempo, 3.0), told(tempo, 3.0)
+    assert filmed(root, clip.name).study.repeats == repeated(times)
+
+
+# slow motion
+
+
+@pytest.mark.parametrize("number", [30, 70, 100])
+def test_240_pictures_a_second_played_at_30_give_true_speeds(slow_fall: MadeClip, number: int) -> None:
+    found, truth = speed_of(slow_fall, number), STANDARD_GRAVITY * float(slow_fall.times[number])
+    assert holds(found, truth), told(found, truth)
+    assert found.uncertainty is not None and found.uncertainty < 0.1 * truth
+
+
+@pytest.fixture(scope="module")
+def slow_fall(tmp_path_factory: pytest.TempPathFactory) -> MadeClip:
+    """A falling ball taken 240 times a second, in a file of 30, carried over it by tracking."""
+    root = write_site(tmp_path_factory.mktemp("slow"))
+    clip = make_drop(root, mark=BALL, radius=0.12, times=np.arange(110) / 240, fps=30)
+    assert "filmed_at: 240" in (clip.folder / "clip.yaml").read_text(encoding="utf-8")
+    sight(clip, {BALL: [0]}, {})
+    made = track(root, clip.name, BALL)
+    assert made[BALL].lost is None
+    return clip
+
+
+def test_240_pictures_a_second_played_at_30_give_true_tempo_and_swing_speeds(tmp_path: Path) -> None:
+    root = write_site(tmp_path)
+    times = frame_times(0.46, 240)
+    clip = make_clip(root, QUICK, SMALL, 240, fps=30, times=times, tracked=HANDS)
+    asked = [f"speed: {mark}\nas: {mark}" for mark in HANDS]
+    block = figure("frame", "late", "at: top - 12", *asked)
+    write_lesson(root, "slow", clip.name, block, prose="{tempo}")
+    found = numbers(root, "slow")
+    late = float(clip.times[clip.events["top"] - 12])
+    for mark in HANDS:
+        truth = clip.truth.speed(mark, late)
+        assert holds(found[mark], truth), told(found[mark], truth)
+    assert holds(found["tempo"], 3.0), told(found["tempo"], 3.0)
+    bound = lesson_named(sound(root), "slow")
+    assert bound is not None
+    backswing = next(part for part in bound.clips[0].parts if part.name == "backswing")
+    assert abs(backswing.seconds - QUICK.backswing) <= backswing.pm
+
+
+# refused
+
+
+@pytest.fixture(scope="module")
+def coarse(tmp_path_factory: pytest.TempPathFactory) -> MadeClip:
+    """30 pictures a second: eight of a downswing."""
+    root = write_site(tmp_path_factory.mktemp("coarse"))
+    return make_clip(root, DUNE, SMALL, 30, times=frame_times(1.3, 30), shutter=1 / 60)
+
+
+def standing(clip: MadeClip, *frames: int) -> dict[str, tuple[int, ...]]:
+    """Every mark of the body placed by hand on these frames."""
+    return dict.fromkeys(bodies(clip), frames)
+
+
+def test_a_speed_is_refused_where_too_few_pictures_show_the_mark(coarse: MadeClip) -> None:
+    impact = coarse.events["impact"]
+    sight(coarse, standing(coarse, impact), {"lead-wrist": range(impact - 3, impact)})
+    found = speed_of(coarse, impact, "lead-wrist")
+    assert found.value is None and found.refused is not None
+    assert "too few places of lead-wrist" in found.refused and "five" in found.refused
+    assert found.way_out == "track lead-wrist over five frames or more on this side of impact"
+
+
+def test_a_speed_is_refused_where_the_mark_turns_too_far_from_picture_to_picture(coarse: MadeClip) -> None:
+    """Over 20° a picture no polynomial through five places follows a circle."""
+    impact = coarse.events["impact"]
+    sight(coarse, standing(coarse, impact), {"implement-head": range(impact - 8, impact)})
+    found = speed_of(coarse, impact - 2, "implement-head")
+    assert found.value is None and found.refused is not None
+    assert "turns by" in found.refused and "from picture to picture" in found.refused
+    assert found.way_out == "film at more pictures per second"
+
+
+def test_a_speed_is_refused_where_blur_hides_the_mark_and_tracking_said_so(coarse: MadeClip) -> None:
+    """The clubhead smears over half its way between pictures: it is lost, and nothing is filled in."""
+    top, impact = coarse.events["top"], coarse.events["impact"]
+    sight(coarse, standing(coarse, top, impact), {})
+    made = track(root_of(coarse), coarse.name, "implement-head")["implement-head"]
+    assert made.lost is not None and "blur" in made.lost
+    assert impact - 2 not in {row.frame for row in made.rows}
+    found = speed_of(coarse, impact, "implement-head")
+    assert found.value is None and found.refused is not None and "too few places" in found.refused
