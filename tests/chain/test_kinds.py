@@ -24,66 +24,18 @@ from tests.chain.chain import (
     holds,
     numbers,
     root_of,
-    sight,
     told,
     track,
     write_lesson,
     write_site,
 )
+from tests.chain.swing import ALONG_THE_LINE, KINDS, ask_all, place, truths
 from tests.studio.camera import Camera, looking_at
-from tests.studio.clip import MadeClip, frame_times, make_clip
+from tests.studio.clip import MadeClip, make_clip
 from tests.studio.strip import read as read_strip
-from tests.studio.swingers import DUNE, SHINGLE
+from tests.studio.swingers import SHINGLE
 
-RATE = [(0, 30), (24, 240)]  # slowed from shortly before the top on, as a telephone does
-KINDS = [*asked.STILL, *asked.MOVED, *asked.FACED, *asked.MOVING]
-ALONG_THE_LINE = [*asked.STILL, *asked.MOVED]
-FOLLOWED = ("lead-wrist", "implement-head")
 SEEDS = 24
-# At the top hands are back over the shoulder, nearly twice their u from the posture table's place for all
-# frames; a circle's centre is as sensitive to it as anything, so the card says better.
-WRIST = {
-    instant: {"toward": f"{toward} in", "within": "3 in"}
-    for instant, toward in (("top", 3), ("impact - 15", 14), ("impact", 12))
-}
-CARD = {"depth": {"lead-wrist": WRIST}}
-
-
-@pytest.fixture(scope="session")
-def kinds_clip(tmp_path_factory: pytest.TempPathFactory) -> MadeClip:
-    """A right-handed swing from face on, filmed and encoded once, in a site of its own."""
-    root = write_site(tmp_path_factory.mktemp("kinds"))
-    times = frame_times(1.2, RATE)
-    return make_clip(root, DUNE, rate=RATE, times=times, strip=True, dots=FOLLOWED, card=CARD)
-
-
-def place(clip: MadeClip, seed: int | None, *, carried: bool = True) -> None:
-    """Marks of the swing, by hand at its events and, those that are followed, on two pictures between."""
-    frames = [clip.events[event] for event in ("setup", "top", "impact")]
-    between = [clip.events["impact"] - 12, clip.events["impact"] - 6]
-    span = range(clip.events["top"], clip.events["impact"] + 1)
-    followed = [*frames, *between]
-    placed = dict.fromkeys(bodies(clip), frames) | dict.fromkeys(FOLLOWED, followed)
-    sight(clip, placed, dict.fromkeys(FOLLOWED, span) if carried else {}, seed)
-
-
-def ask_all(clip: MadeClip) -> None:
-    """A lesson that asks for every kind of number."""
-    write_lesson(root_of(clip), "kinds", clip.name, *map(frame, KINDS), prose="The tempo is {tempo}.")
-
-
-def truths(clip: MadeClip) -> dict[str, float]:
-    true = {one.id: one.truth(clip) for one in KINDS}
-    events = DUNE.events
-    true["tempo"] = (events["top"] - events["setup"]) / (events["impact"] - events["top"])
-    return true
-
-
-@pytest.fixture(scope="session")
-def exact(kinds_clip: MadeClip) -> dict[str, Measure]:
-    place(kinds_clip, None)
-    ask_all(kinds_clip)
-    return numbers(root_of(kinds_clip), "kinds")
 
 
 @pytest.mark.parametrize("name", [*(one.id for one in KINDS), "tempo"])
