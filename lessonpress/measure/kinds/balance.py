@@ -53,7 +53,7 @@ def balance(scene: Scene, frame: int) -> Measured:
         placed = dict(zip((at.mark for at in points), scene.placed(scene.best, points), strict=True))
         trail, lead = (float(placed[mark][0][0]) for mark in ANKLES)
         centre = float(centre_of(placed, weights)[0][0])
-        return f"{scene.length(centre - trail)} ÷ {scene.length(lead - trail)} = {value:.0f} %"
+        return f"100 × {scene.length(centre - trail)} ÷ {scene.length(lead - trail)} = {value:.1f} %"
 
     stance = first_order(lambda values: geometry.level(*scene.placed(values, ankles)), scene.quantities)
     if abs(stance.value) < NARROWEST * stance.u:

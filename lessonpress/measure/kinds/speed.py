@@ -68,9 +68,9 @@ def speed(scene: Scene, at: At) -> Measured:
 
     def worked(value: float) -> str:
         vx, vy = (float(part[0]) for part in velocity(scene.best))
-        return f"√({vx:.2f}² + {vy:.2f}²) m/s ÷ {scene.quantities[bent].value:.3f} = {value:.2f} m/s".replace(
-            "-", "−"
-        )
+        bend = scene.quantities[bent].value
+        shown = f"√(({vx:.2f})² + ({vy:.2f})²) m/s ÷ {bend:.3f} = {value:.2f} m/s"
+        return shown.replace("-", "−")
 
     nothing = np.zeros(1)
     refuse_too_short(
