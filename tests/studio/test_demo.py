@@ -36,10 +36,11 @@ def test_a_card_says_how_the_clip_was_made(demo: Demo, content: Site) -> None:
     assert {name: instant.frame for name, instant in card.events.items()} == made.events
     assert card.camera is not None
     assert card.camera.distance is not None
-    assert card.camera.wall is not None
     assert card.camera.distance.metres == pytest.approx(demo.camera.distance, abs=0.01)
-    wall = demo.camera.distance_to(np.array([0.0, 0.0, -demo.room.wall]))
-    assert card.camera.wall.metres == pytest.approx(wall, abs=0.01)
+    assert (card.camera.wall is None) == demo.outdoors
+    if card.camera.wall is not None:
+        wall = demo.camera.distance_to(np.array([0.0, 0.0, -demo.room.wall]))
+        assert card.camera.wall.metres == pytest.approx(wall, abs=0.01)
     assert card.camera.still == (demo.camera.sway is None)
 
 
@@ -55,7 +56,7 @@ def test_a_film_has_a_picture_for_each_moment(demo: Demo) -> None:
 def test_marks_and_truth_are_those_of_the_swing_as_drawn(demo: Demo, content: Site) -> None:
     made = demo.made(Path())
     hand = [s for s in content.clips[demo.name].sightings if not s.tracked]
-    assert len(hand) > 100
+    assert len(hand) > 4 * 20
     for sighting in hand:
         assert (sighting.x, sighting.y) == pytest.approx(
             tuple(made.px[sighting.mark][sighting.frame]), abs=0.06
