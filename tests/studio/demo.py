@@ -24,7 +24,7 @@ from tests.studio.clip import MadeClip, frame_times, seen, write_marks, write_tr
 from tests.studio.draw import Film, film_of
 from tests.studio.film import BT709, LIMITED, encode
 from tests.studio.room import INCH, Room
-from tests.studio.swingers import DUNE, SHINGLE
+from tests.studio.swingers import DUNE, SHINGLE, practised
 from tests.studio.truth import truth_of
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -38,7 +38,8 @@ PORTRAIT = looking_at((0.03, 1.0, 0.0), (0.03, 1.05, 14 * FEET), Camera(focal=11
 class Demo:
     """rate: [(from frame, pictures a second of real time), …]. more: further events, by frame.
 
-    shutter: s of exposure. outdoors: a hedge and sky instead of the wall.
+    shutter: s of exposure. outdoors: a hedge and sky instead of the wall. until: s, where the film stops
+    before the swing does. played: pictures a second of the file.
     """
 
     name: str
@@ -50,10 +51,12 @@ class Demo:
     room: Room = field(default_factory=Room)
     shutter: float = 1 / 1000
     outdoors: bool = False
+    until: float | None = None
+    played: int = FPS
 
     @property
     def times(self) -> NDArray[np.float64]:
-        return frame_times(self.swinger.duration, self.rate)
+        return frame_times(self.until or self.swinger.duration, self.rate)
 
     @property
     def standing(self) -> list[str]:
@@ -65,7 +68,8 @@ class Demo:
 
     def made(self, folder: Path) -> MadeClip:
         times = self.times
-        events = {e: int(np.argmin(np.abs(times - t))) for e, t in self.swinger.events.items()}
+        shown = {e: t for e, t in self.swinger.events.items() if t <= times[-1]}
+        events = {e: int(np.argmin(np.abs(times - t))) for e, t in shown.items()}
         events = dict(sorted({**events, **self.more}.items(), key=lambda event: event[1]))
         truth = truth_of(self.swinger, self.camera, self.view)
         px = seen(self.film(), times)
@@ -73,6 +77,13 @@ class Demo:
 
 
 RAMP = ((0, 30.0), (25, 240.0), (97, 30.0))
+
+
+def week(name: str, learnt: float) -> Demo:
+    """Shingle again: a burst of stills, twenty a second, from setup to just after the ball."""
+    return Demo(name, practised(learnt), "face-on", PORTRAIT, ((0, 20.0),), until=1.3, played=20)
+
+
 DEMOS = {
     demo.name: demo
     for demo in (
@@ -113,6 +124,9 @@ DEMOS = {
             room=Room(cord=0.0),
             outdoors=True,
         ),
+        week("shingle-second-week", 0.15),
+        week("shingle-third-week", 0.40),
+        week("shingle-fourth-week", 0.65),
     )
 }
 
@@ -123,7 +137,7 @@ def write_clip(demo: Demo, pictures: Iterator[NDArray[np.uint8]], content: Path,
     folder.mkdir(parents=True, exist_ok=True)
     clip = demo.made(folder)
     options = {"preset": "slow", "crf": "15", "tune": "film"}
-    encode(clip.video, pictures, fps=FPS, options=options, matrix=BT709, colour_range=LIMITED, gop=30)
+    encode(clip.video, pictures, fps=demo.played, options=options, matrix=BT709, colour_range=LIMITED, gop=30)
     body = [name for name in clip.px if name not in demo.room.marks]
     frames = sorted(clip.events.values())
     write_marks(folder / "marks.yaml", clip.px, body, frames, demo.standing, digits=1, size=demo.camera.size)

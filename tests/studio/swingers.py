@@ -3,7 +3,8 @@
 DUNE follows what the trade commonly says of a good swing (common practice, no published source): the navel
 goes about 4 in away from the target by the top and about 12 in back toward it by impact, the neck stays, so
 that the line from navel to C7 leans about 30° at impact; backswing to downswing is about 3 to 1.
-SHINGLE, left-handed and shorter, moves the hips less and lets the neck drift toward the target.
+SHINGLE, left-handed and shorter, moves the hips less and lets the neck drift toward the target; `practised`
+is SHINGLE on her way from there to DUNE's hips and neck.
 """
 
 from __future__ import annotations
@@ -238,8 +239,11 @@ DUNE = Swinger(
 )
 
 
-def _shingle_keys() -> tuple[Key, ...]:
-    """Dune's keys with less hip travel, a neck that drifts toward the target, and an earlier release."""
+def _shingle_keys(learnt: float = 0.0) -> tuple[Key, ...]:
+    """Dune's keys with less hip travel, a neck that drifts toward the target, and an earlier release.
+
+    learnt: 0 to 1, how much of the way to Dune's hip travel and neck is made.
+    """
     pelvis_x = (0.0, -0.002, -0.003, -0.004, 0.004, 0.018, 0.032, 0.042, 0.054, 0.076, 0.122)
     c7_x = (-0.006, -0.012, -0.016, -0.018, -0.010, 0.002, 0.010, 0.016, 0.022, 0.040, 0.116)
     pelvis_turn = (0, -15, -26, -36, -24, -4, 14, 27, 40, 56, 82)
@@ -251,8 +255,8 @@ def _shingle_keys() -> tuple[Key, ...]:
         changed.append(
             replace(
                 key,
-                pelvis=(pelvis_x[i], key.pelvis[1], key.pelvis[2]),
-                c7=(c7_x[i], key.c7[1], key.c7[2]),
+                pelvis=(pelvis_x[i] + learnt * (key.pelvis[0] - pelvis_x[i]), key.pelvis[1], key.pelvis[2]),
+                c7=(c7_x[i] + learnt * (key.c7[0] - c7_x[i]), key.c7[1], key.c7[2]),
                 pelvis_turn=pelvis_turn[i],
                 chest_turn=chest_turn[i],
                 chest_tilt=chest_tilt[i],
@@ -276,4 +280,11 @@ SHINGLE = Swinger(
     lead_in=0.100,
     keys=_shingle_keys(),
 )
+
+
+def practised(learnt: float) -> Swinger:
+    """Shingle after some weeks of work on her pelvis; learnt as above."""
+    return replace(SHINGLE, keys=_shingle_keys(learnt))
+
+
 SWINGERS = {"dune": DUNE, "shingle": SHINGLE}
