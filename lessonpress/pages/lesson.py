@@ -21,7 +21,7 @@ from lessonpress.pages.references import href_from
 from lessonpress.pages.times import times_of
 
 BOXES = (cautions.CAUTION, cautions.DRILL)
-OPENING_KINDS = ("frame", "strip")  # a pair or a chart needs more width than the opening has
+OPENING_KINDS = ("frame",)  # a strip, a pair or a chart needs more width than the opening has
 
 
 @dataclass(frozen=True)

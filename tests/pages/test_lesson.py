@@ -6,6 +6,8 @@ from dataclasses import replace
 from functools import cache
 from xml.etree.ElementTree import Element
 
+import pytest
+
 from lessonpress.figures.plates import BoundLesson
 from tests.pages import factory
 from tests.pages.sites import XHTML, pages_of, parse
@@ -35,10 +37,11 @@ def test_the_first_plate_opens_the_page_and_the_others_stand_in_their_places() -
     assert [plate.get("id") for plate in with_class(body, "plate")] == ["plate-top", "plate-impact"]
 
 
-def test_a_pair_is_not_lifted_into_the_opening() -> None:
+@pytest.mark.parametrize("kind", ["pair", "strip"])
+def test_several_pictures_are_not_lifted_into_the_opening(kind: str) -> None:
     lesson = factory.whole_lesson()
-    pair = replace(lesson.plates[0], kind="pair", panels=(factory.at_setup(), factory.at_top()))
-    [opening] = with_class(page_of(replace(lesson, plates=(pair, *lesson.plates[1:]))), "opening")
+    wide = replace(lesson.plates[0], kind=kind, panels=(factory.at_setup(), factory.at_top()))
+    [opening] = with_class(page_of(replace(lesson, plates=(wide, *lesson.plates[1:]))), "opening")
     assert not with_class(opening, "plate")
 
 
