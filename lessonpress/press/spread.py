@@ -5,8 +5,10 @@ from __future__ import annotations
 import multiprocessing
 import os
 import signal
+import threading
 from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import Executor, Future, ProcessPoolExecutor, as_completed
+from multiprocessing.connection import wait
 from typing import Any, ParamSpec, TypeVar
 
 P = ParamSpec("P")
@@ -54,7 +56,7 @@ def executor_for(jobs: int, *, workers: int | None = None) -> Executor:
         return Inline()
     # Spawned, not forked: a fork would copy the progress display's thread and the decoder's, half alive.
     context: Any = multiprocessing.get_context("spawn")
-    return _Pool(count, mp_context=context, initializer=_leave_interrupts_to_the_parent)
+    return _Pool(count, mp_context=context, initializer=_serve_one_parent)
 
 
 class _Pool(ProcessPoolExecutor):
@@ -77,5 +79,14 @@ def _cores() -> set[int]:
     return set(range(os.cpu_count() or 1))
 
 
-def _leave_interrupts_to_the_parent() -> None:
+def _serve_one_parent() -> None:
+    """Leaves interrupts to the parent, and goes when the parent was killed instead of waiting on."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    parent = multiprocessing.parent_process()
+    if parent is not None:
+        threading.Thread(target=_go_after, args=(parent.sentinel,), name="parent watch", daemon=True).start()
+
+
+def _go_after(sentinel: int) -> None:
+    wait([sentinel])
+    os._exit(1)

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import multiprocessing
 import os
+import subprocess
+import sys
 from concurrent.futures import ProcessPoolExecutor
+from pathlib import Path
 
 import pytest
 
@@ -55,6 +58,29 @@ def test_stopping_early_leaves_no_worker_behind() -> None:
     for worker in workers:
         with pytest.raises(ProcessLookupError):
             os.kill(worker or 0, 0)
+
+
+POOL_UNTIL_KILLED = """
+import multiprocessing, time
+from lessonpress.press.spread import executor_for
+
+if __name__ == "__main__":
+    with executor_for(2, workers=2) as executor:
+        jobs = [executor.submit(time.sleep, 600) for _ in range(2)]
+        print(*[child.pid for child in multiprocessing.active_children()], flush=True)
+        jobs[0].result()
+"""
+
+
+def test_workers_go_when_their_parent_is_killed(tmp_path: Path) -> None:
+    script = tmp_path / "pool.py"
+    script.write_text(POOL_UNTIL_KILLED, encoding="utf-8")
+    with subprocess.Popen([sys.executable, str(script)], stdout=subprocess.PIPE, text=True) as parent:
+        assert parent.stdout is not None
+        workers = parent.stdout.readline().split()
+        parent.kill()
+        parent.communicate(timeout=60)  # ends when no worker holds the pipe's other end any more
+    assert len(workers) == 2
 
 
 def test_a_single_job_stays_in_this_process_and_several_go_to_a_pool() -> None:
