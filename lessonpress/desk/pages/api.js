@@ -1,5 +1,7 @@
 // What the pages ask of the desk's server. Every answer is JSON; a refusal becomes a Refused.
 
+import { atWork } from "./work.js";
+
 export class Refused extends Error {
   constructor(status, body) {
     super(body?.error?.reason ?? "the desk does not answer");
@@ -32,8 +34,9 @@ async function asked(method, path, body, signal) {
   return answer;
 }
 
-const get = async (path, signal) => (await asked("GET", path, undefined, signal)).json();
-const post = async (path, body, signal) => (await asked("POST", path, body, signal)).json();
+const told = (method, path, body, signal) => atWork(async () => (await asked(method, path, body, signal)).json());
+const get = (path, signal) => told("GET", path, undefined, signal);
+const post = (path, body, signal) => told("POST", path, body, signal);
 const clipPath = (clip) => `/api/clips/${encodeURIComponent(clip)}`;
 const lessonPath = (lesson) => `/api/lessons/${encodeURIComponent(lesson)}`;
 
@@ -53,16 +56,13 @@ export const api = {
   lesson: (lesson) => get(lessonPath(lesson)),
   wanted: (lesson) => get(`${lessonPath(lesson)}/wanted`),
   putFigure: (lesson, block, line) => post(`${lessonPath(lesson)}/figures`, { block, line }),
+  saveLesson: (lesson, body) => told("PUT", lessonPath(lesson), body),
   newLesson: (body) => post("/api/lessons", body),
   proof: () => get("/api/proof"),
   press: () => post("/api/proof", {}),
 
-  async saveLesson(lesson, body) {
-    return (await asked("PUT", lessonPath(lesson), body)).json();
-  },
-
   /** Carries marks; `each` is given every line of the answer as it comes. */
-  async track(clip, body, each, signal) {
+  track: (clip, body, each, signal) => atWork(async () => {
     const answer = await asked("POST", `${clipPath(clip)}/track`, body, signal);
     const reader = answer.body.pipeThrough(new TextDecoderStream()).getReader();
     let rest = "";
@@ -73,12 +73,12 @@ export const api = {
       rest = lines.pop();
       for (const line of lines) if (line) each(JSON.parse(line));
     }
-  },
+  }),
 
   /** Sends a video; `each` is given the share that has gone out. */
   upload(file, each) {
     const query = new URLSearchParams({ file: file.name });
-    return new Promise((done, failed) => {
+    return atWork(() => new Promise((done, failed) => {
       const sent = new XMLHttpRequest();
       sent.open("POST", `/api/uploads?${query}`);
       sent.setRequestHeader("Content-Type", file.type.startsWith("video/") ? file.type : "application/octet-stream");
@@ -95,6 +95,6 @@ export const api = {
       };
       sent.onerror = () => failed(new Refused(0, null));
       sent.send(file);
-    });
+    }));
   },
 };

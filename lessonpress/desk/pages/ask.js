@@ -6,17 +6,16 @@ import { button, h } from "./dom.js";
 export function sheet(title, content, { wide = false } = {}) {
   return new Promise((done) => {
     const back = document.activeElement;
-    let answer = null;
     const close = (given = null) => {
-      answer = given;
-      dialog.close();
+      dialog.remove(); // at once: the next key is for the desk
+      if (back?.isConnected) back.focus();
+      done(given);
     };
     const dialog = h("dialog", { class: wide ? "sheet wide" : "sheet", "aria-labelledby": "sheet-title" }, h("h2", { id: "sheet-title" }, title));
     dialog.append(...[content(close)].flat());
-    dialog.addEventListener("close", () => {
-      dialog.remove();
-      if (back?.isConnected) back.focus();
-      done(answer);
+    dialog.addEventListener("cancel", (event) => {
+      event.preventDefault();
+      close();
     });
     document.body.append(dialog);
     dialog.showModal();

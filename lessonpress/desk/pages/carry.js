@@ -3,7 +3,7 @@
 import { api } from "./api.js";
 import { button, h, refill, s, tellAloud } from "./dom.js";
 import { names, placedByHand, showTentative, trackRows } from "./marks.js";
-import { save } from "./saving.js";
+import { saved } from "./saving.js";
 import { on, state, tell } from "./state.js";
 import { act } from "./undo.js";
 import { eventsInOrder, markWords } from "./words.js";
@@ -34,7 +34,7 @@ export async function carry(only = null) {
   carrying = { marks: here, first, last, rows: {}, gaps: {}, told: "", stop, done: false };
   tell("carry");
   try {
-    await save([]); // the server carries from what is in the file
+    await saved(); // the server carries from what is in the file
     await api.track(state.clip.name, { marks: here, from: first, to: last }, take, stop.signal);
   } catch (error) {
     if (error.name !== "AbortError") tellAloud(error.whole ?? error.message);

@@ -4,10 +4,10 @@ import { api } from "./api.js";
 import { tellAloud } from "./dom.js";
 import { aimAt, forgetMarks, names, readMarks, take } from "./marks.js";
 import { Pictures } from "./pictures.js";
-import { savesWaiting, versions, whenSaved } from "./saving.js";
+import { saved, savesWaiting, versions, whenSaved } from "./saving.js";
 import { state, tell } from "./state.js";
 import { act } from "./undo.js";
-import { eventsInOrder, frameWords } from "./words.js";
+import { eventsInOrder, frameWords, grouped } from "./words.js";
 
 export const USUAL_EVENTS = ["setup", "top", "impact", "finish"];
 export let pictures = null;
@@ -39,7 +39,8 @@ async function seekMotion(name) {
 
 function firstInHand() {
   const gap = state.wanted.find((one) => one.clip === state.clip.name && one.placed === null);
-  return gap?.mark ?? names().find((mark) => !state.clip.room.includes(mark)) ?? "navel";
+  const placed = grouped(names().filter((mark) => !state.clip.room.includes(mark)));
+  return gap?.mark ?? placed[0]?.[1][0] ?? "navel";
 }
 
 /** What the lesson's figures ask for. */
@@ -60,17 +61,34 @@ export async function readWanted() {
   tell("wanted");
 }
 
-/** Reads the clip again after its card or its marks changed. */
-export async function refresh() {
-  if (savesWaiting() > 1) return; // the last of them comes back here
-  const name = state.clip.name;
-  const [clip, card] = await Promise.all([api.clip(name), api.card(name)]);
-  if (state.clip?.name !== name || savesWaiting() > 1) return;
-  state.clip = clip;
-  state.card = card.card ?? {};
-  versions.card = card.version;
-  await Promise.all([readMarks(), readWanted()]);
-  tell("clip");
+let stale = false; // whether the clip changed since it was last asked for
+let refreshing = null;
+
+/** Reads the clip again after its card or its marks changed: once for all that changed meanwhile. */
+export function refresh() {
+  stale = true;
+  refreshing ??= readAgain().finally(() => (refreshing = null));
+  return refreshing;
+}
+
+async function readAgain() {
+  while (stale) {
+    await saved();
+    stale = false;
+    const name = state.clip?.name;
+    if (!name) return;
+    const [clip, card] = await Promise.all([api.clip(name), api.card(name)]);
+    if (state.clip?.name !== name) return;
+    if (savesWaiting()) {
+      stale = true; // the page is ahead of what the server told
+      continue;
+    }
+    state.clip = clip;
+    state.card = card.card ?? {};
+    versions.card = card.version;
+    await Promise.all([readMarks(), readWanted()]);
+    tell("clip");
+  }
 }
 
 export function goTo(frame) {

@@ -179,9 +179,10 @@ export function slug(title) {
 
 /** A lesson with the plates that are set, in the order of the swing; without any, a frame for each event. */
 export async function newLesson() {
-  if (plate.overlays.length) await set();
+  if (plate.overlays.length) set();
   const title = await askLine("New lesson", "Its title", { yes: "Begin it" });
   if (!title) return;
+  await written();
   try {
     const blocks = plates.length ? plates.map((one) => one.block) : undefined;
     const made = await api.newLesson({ name: slug(title), title, clip: state.clip.name, blocks });
@@ -192,8 +193,13 @@ export async function newLesson() {
   }
 }
 
+function written() {
+  return Promise.all(plates.map((one) => one.written));
+}
+
 export async function intoLesson() {
   if (plate.overlays.length) await set();
+  await written();
   if (!plates.length) return;
   const chosen = await sheet("Into a lesson", (done) => {
     const lesson = h("select", { id: "into-lesson", autofocus: true }, state.site.lessons.map((one) => h("option", { value: one.name, selected: one.name === state.lesson }, one.title)));

@@ -1,5 +1,6 @@
 // Elements made in a line. Text is always text: nothing from the site is read as markup.
 
+const TOLD = 4000; // ms that what was told stays at the foot
 const SVG = "http://www.w3.org/2000/svg";
 
 /** An HTML element. props: `class`, `on…` listeners, `data`, properties that are not text, or attributes. */
@@ -44,22 +45,12 @@ export function button(words, act, props = {}) {
   return h("button", { type: "button", ...props, onclick: act }, words);
 }
 
-/** Calls once things have been quiet for `ms`. */
-export function whenQuiet(ms, call) {
-  let waiting = 0;
-  const later = (...given) => {
-    clearTimeout(waiting);
-    waiting = setTimeout(() => call(...given), ms);
-  };
-  later.forget = () => clearTimeout(waiting);
-  return later;
-}
-
 /** Tells a screen reader what has happened, and shows it for a while at the desk's foot. */
 export function tellAloud(words) {
   const told = document.getElementById("told");
   told.textContent = words;
   told.classList.add("fresh");
-  quieten();
+  clearTimeout(fading);
+  fading = setTimeout(() => told.classList.remove("fresh"), TOLD);
 }
-const quieten = whenQuiet(4000, () => document.getElementById("told").classList.remove("fresh"));
+let fading = 0;

@@ -1,10 +1,11 @@
 // What is drawn over the picture: the plate being composed, or the lesson's figure of this frame, as it will print.
 
 import { api } from "./api.js";
-import { drawn, whenQuiet } from "./dom.js";
+import { drawn } from "./dom.js";
 import { view } from "./frame.js";
 import { plate, plateText } from "./plate.js";
 import { on, state, tell } from "./state.js";
+import { whenQuiet } from "./work.js";
 
 const REST = 120; // ms on a frame before its drawing is asked for
 

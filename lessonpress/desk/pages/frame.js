@@ -4,10 +4,11 @@
 // corner. A pointer's place is read from where the browser says the picture stands, so what is clicked is what
 // is marked, whatever has moved or scaled it.
 
-import { h, tellAloud, whenQuiet } from "./dom.js";
+import { h, tellAloud } from "./dom.js";
 import { on, state, tell } from "./state.js";
 import { pictures } from "./clip.js";
 import { frameWords, markWords } from "./words.js";
+import { whenQuiet } from "./work.js";
 
 export const MOST_ZOOM = 8;
 const TAP = 6; // CSS px that a mouse may wander between press and release and still have clicked

@@ -2,9 +2,10 @@
 
 import { api } from "./api.js";
 import { ask } from "./ask.js";
-import { button, h, refill, tellAloud, whenQuiet } from "./dom.js";
+import { button, h, refill, tellAloud } from "./dom.js";
 import { on, state, tell } from "./state.js";
 import { capital } from "./words.js";
+import { whenQuiet } from "./work.js";
 
 const REST = 450; // ms after the last letter until the text is kept
 

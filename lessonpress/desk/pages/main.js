@@ -3,7 +3,7 @@
 import { api } from "./api.js";
 import { openCard } from "./cardform.js";
 import { openContents, startDropping } from "./contents.js";
-import { h, tellAloud, whenQuiet } from "./dom.js";
+import { h, tellAloud } from "./dom.js";
 import { drawHead } from "./head.js";
 import { showAll, startKeys, useKeys } from "./keys.js";
 import { keep, leaveLesson, lessonChanged, openLesson } from "./lesson.js";
@@ -11,6 +11,7 @@ import { filesChanged, KEYS, openMarking } from "./marking.js";
 import { savesWaiting } from "./saving.js";
 import { on, silence, state, tell } from "./state.js";
 import { doAgain, takeBack } from "./undo.js";
+import { whenQuiet } from "./work.js";
 
 const main = document.getElementById("desk");
 let view = { name: null };

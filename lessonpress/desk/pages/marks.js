@@ -2,7 +2,7 @@
 
 import { api } from "./api.js";
 import { tellAloud } from "./dom.js";
-import { save, savesWaiting, versions, whenSaved } from "./saving.js";
+import { saved, savesWaiting, versions, whenSaved } from "./saving.js";
 import { state, tell } from "./state.js";
 import { act } from "./undo.js";
 import { eventsInOrder, grouped, knownMarks, markWords } from "./words.js";
@@ -14,8 +14,12 @@ let clicks = { mark: null, frame: null, at: [] };
 
 export async function readMarks() {
   const clip = state.clip.name;
-  const told = await api.marks(clip);
-  if (state.clip?.name !== clip) return;
+  let told;
+  do {
+    await saved();
+    told = await api.marks(clip);
+    if (state.clip?.name !== clip) return;
+  } while (savesWaiting()); // the page is ahead of what the server told
   hand = told.marks;
   tracks = told.tracks;
   versions.marks = told.version;
@@ -156,7 +160,7 @@ function nudged(mark, frame, was, to) {
   pushing = { mark, frame, was, to };
   const mine = pushing;
   queueMicrotask(async () => {
-    await save([]); // what is on its way arrives first; nudges meanwhile are one
+    await saved(); // what is on its way arrives first; nudges meanwhile are one
     if (pushing === mine) pushing = null;
     const edits = [{ mark, frame, was: mine.was, to: mine.to }];
     await act(`${markWords(mark)} moved`, [{ where: "marks", clip: state.clip.name, edits }], `nudge ${mark} ${frame}`);
@@ -239,7 +243,7 @@ function turnIn(answer, doing) {
   }
   if (savesWaiting() > 1) return; // the page is ahead of the file
   for (const edit of answer.edits) show(edit.mark, edit.frame, edit.to);
-  aimAt(state.hand, state.frame);
+  if (answer.edits.some((edit) => edit.mark === state.hand && edit.frame === state.frame)) aimAt(state.hand, state.frame);
 }
 
 function turnInTracks(answer, doing) {

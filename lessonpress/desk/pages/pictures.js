@@ -1,5 +1,7 @@
 // The clip's pictures, fetched ahead and kept decoded, so that a step near the last one asks for nothing.
 
+import { atWork } from "./work.js";
+
 const AROUND = 8; // frames kept on each side of the middle
 const SLACK = 4; // how far one may step before the middle moves
 const MOST_BYTES = 320e6; // of decoded pictures
@@ -57,7 +59,7 @@ export class Pictures {
 
   fetched(frame) {
     if (!this.coming.has(frame)) {
-      const coming = this.fetch(frame).finally(() => {
+      const coming = atWork(() => this.fetch(frame)).finally(() => {
         this.coming.delete(frame);
         this.work();
       });

@@ -8,7 +8,7 @@ import { state, tell } from "./state.js";
 import { eventAt, instantOf, markWords } from "./words.js";
 
 export const plate = { overlays: [], kind: null, picked: [], frame: null };
-export let plates = []; // [{id, frame, fields, text, block}] set and not in a lesson yet
+export let plates = []; // [{id, frame, fields, block, written: Promise}] set and not in a lesson yet
 
 export function kindNamed(kind) {
   return state.site.kinds.find((one) => one.kind === kind);
@@ -125,11 +125,21 @@ export async function set() {
   if (plate.kind && plate.picked.length >= kindNamed(plate.kind).least) await finish();
   if (!plate.overlays.length) return tellAloud("Nothing is drawn on this plate yet.");
   const its = fields();
-  const made = { id: its.id, frame: plate.frame, fields: its, ...(await api.block("frame", its)) };
+  const made = { id: its.id, frame: plate.frame, fields: its, block: "", written: null };
+  made.written = write(made);
   plates.push(made);
-  clear();
+  clear(); // at once: the next key draws on the next plate
   tellAloud(`Plate ${made.id} is set.`);
-  return made;
+  return made.written;
+}
+
+async function write(made) {
+  try {
+    made.block = (await api.block("frame", made.fields)).block;
+  } catch (error) {
+    takeOut(made);
+    tellAloud(error.whole);
+  }
 }
 
 export function clear() {

@@ -1,12 +1,13 @@
 // The scale bar below the frame, as the press draws it, and the length from the mark in hand to the pointer.
 
 import { api } from "./api.js";
-import { h, whenQuiet } from "./dom.js";
+import { h } from "./dom.js";
 import { view } from "./frame.js";
 import { placeOf } from "./marks.js";
 import { tellTester } from "./tester.js";
 import { on, state } from "./state.js";
 import { markInText } from "./words.js";
+import { whenQuiet } from "./work.js";
 
 let bar = null;
 let asked = null;

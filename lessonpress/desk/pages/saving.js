@@ -20,6 +20,11 @@ export function whenSaved(where, call) {
   sent.set(where, call);
 }
 
+/** When all that was to be saved until now is. */
+export function saved() {
+  return last;
+}
+
 export function savesWaiting() {
   return waiting;
 }

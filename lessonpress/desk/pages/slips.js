@@ -4,12 +4,13 @@ import { api } from "./api.js";
 import { keptCurve } from "./carry.js";
 import { goTo, nameEvents, USUAL_EVENTS } from "./clip.js";
 import { number } from "./compose.js";
-import { button, h, refill, whenQuiet } from "./dom.js";
+import { button, h, refill } from "./dom.js";
 import { frameElement, view } from "./frame.js";
 import { clicksHere, handFrames, placeOf, spread, take } from "./marks.js";
 import { chooseMark } from "./namelist.js";
 import { on, state, tell } from "./state.js";
 import { capital, eventAt, frameWords, markWords } from "./words.js";
+import { whenQuiet } from "./work.js";
 
 let inHand = null;
 let waiting = null;

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import base64
 import re
+import shutil
 import subprocess
 import sys
 from collections.abc import Iterator
@@ -15,21 +16,21 @@ import pytest
 from playwright.sync_api import Browser, ConsoleMessage, Locator, Page
 
 COMMAND = [sys.executable, "-c", "from lessonpress.cli import main; main()", "desk"]
+LONGEST = 90_000  # ms that a state may be waited for: other tests may have the machine meanwhile
 BARE_SITE = "title: Notebook\nauthor: The Studio\nurl: https://notebook.example/\nlanguage: en\nunits: in\n"
 
 
 @contextmanager
 def running(site: Path) -> Iterator[str]:
     """The opening address of a desk in a process of its own."""
-    process = subprocess.Popen([*COMMAND, str(site), "--no-open"], stdout=subprocess.PIPE, text=True)
-    try:
-        assert process.stdout is not None
-        found = re.search(r"http://\S+", process.stdout.readline())
-        assert found, "the desk did not open"
-        yield found[0]
-    finally:
-        process.kill()
-        process.communicate()
+    with subprocess.Popen([*COMMAND, str(site), "--no-open"], stdout=subprocess.PIPE, text=True) as process:
+        try:
+            assert process.stdout is not None
+            found = re.search(r"http://\S+", process.stdout.readline())
+            assert found, "the desk did not open"
+            yield found[0]
+        finally:
+            process.kill()
 
 
 def bare_site(folder: Path) -> Path:
@@ -126,24 +127,62 @@ class Author:
     def home(self) -> str:
         return self.page.url.split("#")[0].split("?")[0]
 
+    def take(self, mark: str) -> None:
+        """Takes a mark in hand by its name."""
+        self.key("m")
+        self.page.keyboard.type(mark)
+        self.key("Enter")
+
     def settled(self) -> None:
-        """Waits until nothing is on its way to the server any more."""
-        self.page.wait_for_load_state("networkidle")
+        """Waits until the page has nothing under way any more: no save, no picture, no drawing."""
+        self.page.locator("body:not([data-at-work])").wait_for(state="attached")
 
 
 @pytest.fixture
 def desk_page(chromium: Browser) -> Iterator[Page]:
     context = chromium.new_context(reduced_motion="reduce", viewport={"width": 1440, "height": 900})
+    context.set_default_timeout(LONGEST)
     yield context.new_page()
     context.close()
 
 
+@dataclass(frozen=True)
+class Desk:
+    """A desk that runs on a site of its own. written: what the author's files held when it opened."""
+
+    site: Path
+    address: str
+    written: dict[Path, bytes]
+
+    def restore(self) -> None:
+        """Puts the files back as they were, which the desk takes as it takes any other change on disk."""
+        for place, content in self.written.items():
+            if not place.is_file() or place.read_bytes() != content:
+                place.write_bytes(content)
+
+
+@pytest.fixture(scope="module")
+def desk(drawn_site: Path, pressed_site: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Desk]:
+    """A desk on a copy of the drawn site, one for a module's tests; it was pressed, so its cache is full."""
+    site = Path(shutil.copytree(drawn_site, tmp_path_factory.mktemp("desk") / "notebook"))
+    files = [*site.glob("lessons/*.md"), *site.glob("clips/*/clip.yaml"), *site.glob("clips/*/marks.yaml")]
+    files += site.glob("clips/*/tracks.csv")
+    with running(site) as address:
+        yield Desk(site, address, {place: place.read_bytes() for place in files})
+
+
 @pytest.fixture
-def author(own_site: Path, desk_page: Page) -> Iterator[Author]:
+def own_site(desk: Desk) -> Path:
+    """The desk's site, its files as they were at first."""
+    desk.restore()
+    return desk.site
+
+
+@pytest.fixture
+def author(desk: Desk, own_site: Path, desk_page: Page) -> Iterator[Author]:
     """An author at a desk on a copy of the drawn site."""
-    with running(own_site) as address:
-        desk_page.goto(address)
-        desk_page.locator("main[data-open]").wait_for()
-        made = Author(desk_page)
-        yield made
-        assert made.faults == []
+    desk_page.goto(desk.address)
+    desk_page.locator("main[data-open]").wait_for()
+    made = Author(desk_page)
+    yield made
+    assert made.faults == []

@@ -1,0 +1,38 @@
+// Whether anything is on its way still: said on the body, where it is shown and can be waited for.
+
+let under = 0;
+
+function more(by) {
+  under += by;
+  document.body.toggleAttribute("data-at-work", under > 0);
+}
+
+/** Does what takes time. */
+export async function atWork(doing) {
+  more(1);
+  try {
+    return await doing();
+  } finally {
+    more(-1);
+  }
+}
+
+/** Calls once things have been quiet for `ms`. */
+export function whenQuiet(ms, call) {
+  let waiting = 0;
+  const forget = () => {
+    if (waiting) more(-1);
+    clearTimeout(waiting);
+    waiting = 0;
+  };
+  const later = (...given) => {
+    forget();
+    more(1);
+    waiting = setTimeout(() => {
+      atWork(async () => call(...given)); // it has begun its own work before this wait ends
+      forget();
+    }, ms);
+  };
+  later.forget = forget;
+  return later;
+}

@@ -1,0 +1,327 @@
+"""What an author finds at the desk: pictures, marks, conflicts, plates, lessons, and that all can use it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import axe_playwright_python
+import pytest
+import yaml
+from playwright.sync_api import Locator, Request
+
+from tests.desk.browser.conftest import Author
+
+AXE = Path(axe_playwright_python.__file__).with_name("axe.min.js")
+RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
+CLIP = "dune-face-on"
+
+
+def _marks(site: Path) -> dict[str, dict[int, list[float]]]:
+    read: dict[str, dict[int, list[float]]] = yaml.safe_load(
+        (site / "clips" / CLIP / "marks.yaml").read_text(encoding="utf-8")
+    )
+    return read
+
+
+def _kept(author: Author, file: str = "marks.yaml") -> None:
+    author.page.locator("#head .kept", has_text=file).wait_for()
+    author.settled()
+
+
+def _cell(author: Author, words: str) -> Locator:
+    return author.page.locator(".ledger").get_by_role("button", name=words)
+
+
+def test_a_step_near_the_last_one_shows_its_picture_and_asks_the_server_for_nothing(author: Author) -> None:
+    author.open_clip(CLIP)
+    start = author.frame
+    author.settled()
+    asked: list[str] = []
+    author.page.on("request", lambda request: asked.append(request.url))
+    seen = []
+    for _ in range(3):
+        before = author.picture.evaluate("(one) => one.toDataURL().length")
+        author.key("d")
+        seen.append(author.frame)  # shown within the same turn: nothing was waited for
+        assert author.picture.evaluate("(one) => one.toDataURL().length") != before
+    assert seen == [start + 1, start + 2, start + 3]
+    assert asked == []
+
+
+def test_pictures_are_the_exact_ones_that_the_press_takes(author: Author) -> None:
+    author.open_clip(CLIP)
+    address = author.page.evaluate(
+        """async (clip) => {
+            const told = await (await fetch(`/api/clips/${clip}`)).json();
+            return told.picture.replace("{frame}", "33");
+        }""",
+        CLIP,
+    )
+    author.key("3")
+    author.sees_frame(33)
+    same = author.page.evaluate(
+        """async (address) => {
+            const image = await createImageBitmap(await (await fetch(address)).blob());
+            const own = new OffscreenCanvas(image.width, image.height).getContext("2d");
+            own.drawImage(image, 0, 0);
+            const shown = document.querySelector("canvas.picture").getContext("2d");
+            const pixels = (ground) => ground.getImageData(0, 0, image.width, image.height).data;
+            const [one, other] = [pixels(own), pixels(shown)];
+            return one.every((value, at) => value === other[at]);
+        }""",
+        address,
+    )
+    assert same
+
+
+def test_events_are_reached_by_number_and_moved_by_dragging(author: Author, own_site: Path) -> None:
+    author.open_clip(CLIP)
+    author.key("4")
+    author.sees_frame(49)
+    label = author.page.locator('.event[data-event="top"]')
+    box = label.bounding_box()
+    scrub = author.page.locator(".scrub").bounding_box()
+    assert box and scrub
+    author.page.mouse.move(box["x"] + box["width"] / 2, box["y"] + 10)
+    author.page.mouse.down()
+    author.page.mouse.move(scrub["x"] + scrub["width"] * 0.55, box["y"] + 10, steps=4)
+    author.page.mouse.up()
+    _kept(author, "clip.yaml")
+    card = yaml.safe_load((own_site / "clips" / CLIP / "clip.yaml").read_text(encoding="utf-8"))
+    assert card["events"]["top"] == author.frame != 26
+    author.key("z")
+    author.page.locator('.event[data-event="top"]', has_text="26").wait_for()
+
+
+def test_three_clicks_keep_their_spread_as_the_marks_uncertainty(author: Author, own_site: Path) -> None:
+    author.open_clip(CLIP)
+    author.take("navel")
+    author.key("Delete")
+    author.key("h")
+    for right, down in ((0, 0), (6, 2), (-3, 7)):
+        author.click_at(300 + right, 200 + down)
+    author.page.locator(".in-hand tr", has_text="Clicks").get_by_text("3").wait_for()
+    _kept(author)
+    x, y, u = _marks(own_site)["navel"][author.frame]
+    # means and the standard deviation of one click, both axes' variances averaged (JCGM 100:2008, 4.2.2)
+    assert x == pytest.approx(301, abs=0.6) and y == pytest.approx(203, abs=0.6)
+    assert u == pytest.approx(4.18, abs=0.5)
+
+
+def test_nudges_of_1_and_a_tenth_px_are_kept_and_taken_back_to_the_first(
+    author: Author, own_site: Path
+) -> None:
+    author.open_clip(CLIP)
+    before = _marks(own_site)
+    was = before["navel"][author.frame]
+    author.take("navel")
+    for key in ("ArrowRight", "ArrowRight", "Alt+ArrowUp"):
+        author.key(key)
+    _kept(author)
+    now = _marks(own_site)["navel"][author.frame]
+    assert now == [pytest.approx(was[0] + 2), pytest.approx(was[1] - 0.1)]
+    author.page.reload()  # what was done is remembered through a reload
+    author.page.locator("#frame[data-shown]").wait_for()
+    for _ in range(3):
+        author.key("z")
+        author.settled()
+    assert _marks(own_site) == before
+    author.key("Shift+z")
+    author.settled()
+    assert _marks(own_site) != before
+
+
+def test_a_mark_changed_on_disk_meanwhile_is_asked_about_and_never_overwritten(
+    author: Author, own_site: Path
+) -> None:
+    author.open_clip(CLIP)
+    author.settled()
+    frame = author.frame
+    author.page.route("**/api/events", lambda route: route.abort())
+    place = own_site / "clips" / CLIP / "marks.yaml"
+    x, y = _marks(own_site)["navel"][frame]
+    text = place.read_text(encoding="utf-8")
+    author.take("navel")
+    author.page.route(f"**/api/clips/{CLIP}/marks", lambda route: _written_first(route, place, text, (x, y)))
+    author.key("ArrowRight")
+    asked = author.page.locator("dialog", has_text="changed meanwhile")
+    asked.wait_for()
+    assert "77.5" in asked.inner_text()
+    author.page.unroute(f"**/api/clips/{CLIP}/marks")
+    author.click(asked.get_by_role("button", name="Keep the file’s"))
+    author.settled()
+    assert _marks(own_site)["navel"][frame] == [77.5, 88.5]
+    author.faults.clear()  # the browser reports the 409 as an error of its own
+
+
+def _written_first(route: object, place: Path, text: str, at: tuple[float, float]) -> None:
+    """Another program writes the file just before the desk does."""
+    if route.request.method == "POST":  # type: ignore[attr-defined]
+        place.write_text(text.replace(f"[{at[0]:.2f}, {at[1]:.2f}]", "[77.5, 88.5]"), encoding="utf-8")
+    route.continue_()  # type: ignore[attr-defined]
+
+
+def test_one_key_goes_to_the_next_mark_that_a_figure_wants_with_its_name_in_hand(
+    author: Author, own_site: Path
+) -> None:
+    author.open_clip(CLIP, "pelvis")
+    _cell(author, "C7, impact,").click()
+    author.key("Delete")
+    _kept(author)
+    author.key("1")
+    assert "wanted by plate III" in (_cell(author, "C7, impact,").get_attribute("aria-label") or "")
+    author.key("w")
+    author.sees_frame(33)
+    author.page.locator(".in-hand h3", has_text="C7").wait_for()
+    author.page.locator(".waiting li", has_text="Plate III").get_by_text("1 wanted").wait_for()
+
+
+def test_overlays_stand_over_the_picture_at_any_zoom_as_the_press_draws_them(author: Author) -> None:
+    author.open_clip(CLIP, "pelvis")
+    author.page.locator(".overlays svg").wait_for()
+    for key in ("+", "+", "0"):
+        author.key(key)
+        author.settled()
+        picture = author.picture.bounding_box()
+        drawn = author.page.locator(".overlays svg").bounding_box()
+        assert picture and drawn
+        for side in ("x", "y", "width", "height"):
+            assert drawn[side] == pytest.approx(picture[side], abs=1.5)
+
+
+def test_brightness_is_the_views_alone(author: Author, own_site: Path) -> None:
+    author.open_clip(CLIP)
+    author.key("l")
+    author.page.get_by_label("Brightness").fill("2")
+    assert "brightness(2)" in author.picture.evaluate("(one) => one.style.filter")
+    author.settled()
+    assert author.page.locator("#head .kept").inner_text() == ""
+
+
+def test_a_lesson_is_kept_as_it_is_typed_and_pressed_and_its_faults_stand_at_their_lines(
+    author: Author, own_site: Path
+) -> None:
+    page = author.page
+    page.goto(f"{author.home}#/lesson/pelvis")
+    proof = page.frame_locator("iframe.proof")
+    proof.locator("h1", has_text="The pelvis travels").wait_for()
+    text = page.locator("#text")
+    written = text.input_value()
+    text.fill(written.replace("{navel-back}", "{navel-bakc}"))
+    fault = page.locator("#faults .error", has_text="navel-bakc")
+    fault.wait_for()
+    assert "pelvis.md:" in fault.inner_text() and "navel-back" in fault.inner_text()
+    assert "{navel-bakc}" in (own_site / "lessons" / "pelvis.md").read_text(encoding="utf-8")
+    proof.get_by_text("navel-bakc").first.wait_for()
+    author.click(page.get_by_label("Last good page"))
+    proof.locator("h1", has_text="The pelvis travels").wait_for()
+    text.fill(written)
+    fault.wait_for(state="detached")
+    author.faults.clear()  # the proof's sandbox reports the scripts that it keeps from running
+
+
+def test_a_plate_goes_into_a_lesson_at_the_place_chosen(author: Author, own_site: Path) -> None:
+    author.open_clip(CLIP, "pelvis")
+    author.key("3")
+    author.sees_frame(33)
+    author.key("p")
+    author.key("o")
+    for mark in ("navel", "c7"):
+        author.take(mark)
+    author.page.locator(".block-text pre", has_text="tilt: [navel, c7]").wait_for()
+    author.key("b")
+    place = author.page.get_by_label("Place", exact=True)
+    place.locator("option", has_text="before strip sequence").wait_for(state="attached")
+    place.select_option(label="before strip sequence")
+    author.click(author.page.get_by_role("button", name="Put it there"))
+    _kept(author, "pelvis.md")
+    lesson = (own_site / "lessons" / "pelvis.md").read_text(encoding="utf-8")
+    assert (
+        lesson.index("id: top")
+        < lesson.index("tilt: [navel, c7]\n    as: navel-c7-tilt")
+        < lesson.index("id: sequence")
+    )
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("width", [1024, 1440])
+def test_axe_finds_nothing_and_nothing_runs_over_the_edge(author: Author, scheme: str, width: int) -> None:
+    page = author.page
+    page.emulate_media(color_scheme="light" if scheme == "light" else "dark")
+    page.set_viewport_size({"width": width, "height": 768 if width == 1024 else 900})
+    author.open_clip(CLIP, "pelvis")
+    author.settled()
+    _pass(author, "marks")
+    author.key("p")
+    author.key("o")
+    _pass(author, "compose")
+    author.key("Escape")
+    author.key("k")
+    _pass(author, "room")
+    author.key("Escape")
+    author.key("?")
+    _pass(author, "keys")
+    author.key("Escape")
+    author.key("m")
+    _pass(author, "names")
+    author.key("Escape")
+    for path in ("#/", f"#/card/{CLIP}", "#/lesson/pelvis"):
+        page.goto(author.home + path)
+        page.locator(f"main[data-open={'contents' if path == '#/' else path.split('/')[1]}]").wait_for()
+        author.settled()
+        _pass(author, path)
+    author.faults.clear()  # the proof's sandbox reports the scripts that it keeps from running
+
+
+def _pass(author: Author, where: str) -> None:
+    """WCAG 2.2 A and AA, by axe-core; and no page wider than its window."""
+    author.page.evaluate(AXE.read_text(encoding="utf-8"))
+    found = author.page.evaluate("rules => axe.run({runOnly: rules, iframes: false})", RULES)
+    told = [
+        f"{where}: {one['id']} {node['target']} {node['failureSummary'][:200]}"
+        for one in found["violations"]
+        for node in one["nodes"]
+    ]
+    assert told == []
+    wide, window = author.page.evaluate("[document.documentElement.scrollWidth, innerWidth]")
+    assert wide <= window, where
+
+
+def test_a_finger_places_a_mark_and_two_fingers_come_closer(author: Author, own_site: Path) -> None:
+    author.open_clip(CLIP)
+    author.take("navel")
+    author.key("Delete")
+    author.page.get_by_text("not placed here").wait_for()
+    x, y = author.on_screen(300, 200)
+    touch = author.page.context.new_cdp_session(author.page)
+
+    def send(kind: str, *points: tuple[float, float]) -> None:
+        fingers = [{"x": px, "y": py, "id": number} for number, (px, py) in enumerate(points)]
+        touch.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": fingers})
+
+    send("touchStart", (x - 30, y))
+    author.page.locator(".tester").wait_for()  # it shows what lies under the finger
+    send("touchMove", (x, y))
+    send("touchEnd")
+    _kept(author)
+    assert _marks(own_site)["navel"][author.frame] == [
+        pytest.approx(300, abs=0.6),
+        pytest.approx(200, abs=0.6),
+    ]
+    before = author.picture.bounding_box()
+    send("touchStart", (x - 40, y))
+    send("touchStart", (x - 40, y), (x + 40, y))
+    send("touchMove", (x - 80, y), (x + 80, y))
+    send("touchEnd")
+    after = author.picture.bounding_box()
+    assert before and after and after["width"] == pytest.approx(2 * before["width"], rel=0.05)
+    assert _marks(own_site)["navel"][author.frame][0] == pytest.approx(300, abs=0.6)  # no second mark
+
+
+def test_the_pages_ask_no_other_machine_for_anything(author: Author) -> None:
+    asked: list[Request] = []
+    author.page.on("request", lambda request: asked.append(request))
+    author.open_clip(CLIP, "pelvis")
+    author.settled()
+    hosts = {request.url.split("/")[2] for request in asked if request.url.startswith("http")}
+    assert hosts == {author.home.split("/")[2]}
