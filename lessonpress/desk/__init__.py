@@ -89,10 +89,12 @@ A clip
          "goal": "target"|"ball", "events": {name: frame}, "middles": {name: [mark…]}, "room": [mark…],
          "default_u": px of one click, "picture": "/api/clips/CLIP/pictures/{frame}.webp?of=…",
          "thumbnail": "/api/clips/CLIP/thumbnails/{frame}.webp?of=…",   put the frame's number for {frame}
-         "lengths_refused": {"reason", "way_out"}|null, "assumptions": [text…], "warnings": [text…],
+         "lengths_refused": {"reason", "way_out"}|null, "assumptions": [text…],
          "stature": {"text": "5 ft 11 in"|null, "implied": Number|null, "from": words},
          "problems": [Problem…]}
         A clip whose card is unusable yet answers what the video tells; view, hand are then null, events {}.
+    GET /api/clips/CLIP/doubts -> {"warnings": [text…]}
+        what does not fit together: scales that disagree, a body that cannot be. Takes a while.
     GET /api/clips/CLIP/pictures/FRAME.webp     the exact picture, lossless; cached by the browser for good
     GET /api/clips/CLIP/thumbnails/FRAME.webp   96 px high
     GET /api/clips/CLIP/motion -> {"changes": [[frame, mean, most]…], "proposals": {"setup": frame, …}}

@@ -32,7 +32,7 @@ from lessonpress.desk.answers import (
     whole_in,
 )
 from lessonpress.desk.carrying import carried, carrying_in
-from lessonpress.desk.clipview import checked_frame, clip_json, marks_json, roll_of
+from lessonpress.desk.clipview import checked_frame, clip_json, doubts_json, marks_json, roll_of
 from lessonpress.desk.events import Events
 from lessonpress.desk.faults import fault_page
 from lessonpress.desk.guard import Guard
@@ -206,11 +206,15 @@ async def clip(desk: Desk, request: Request) -> Response:
     name = request.path_params["clip"]
 
     def made() -> dict[str, Any]:
-        told = desk.studio.remembered(f"clip {name}", lambda: clip_json(desk.studio, name))
+        told = clip_json(desk.studio, name)
         desk.pictures.thumbnails_ahead(roll_of(desk.studio, desk.studio.clip(name)))
         return told
 
     return await _threaded(made)
+
+
+async def doubts(desk: Desk, request: Request) -> Response:
+    return await _threaded(lambda: doubts_json(desk.studio, request.path_params["clip"]))
 
 
 async def picture(desk: Desk, request: Request) -> Response:
@@ -422,6 +426,7 @@ ROUTES: tuple[tuple[str, str, Endpoint], ...] = (
     ("GET", "/api/site", site),
     ("GET", "/api/events", events),
     ("GET", "/api/clips/{clip}", clip),
+    ("GET", "/api/clips/{clip}/doubts", doubts),
     ("GET", "/api/clips/{clip}/pictures/{frame}.webp", picture),
     ("GET", "/api/clips/{clip}/thumbnails/{frame}.webp", thumbnail),
     ("GET", "/api/clips/{clip}/motion", clip_motion),

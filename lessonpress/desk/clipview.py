@@ -67,7 +67,6 @@ _UNKNOWN: dict[str, Any] = {
     "room": [],
     "lengths_refused": {"reason": "the card is not filled in yet", "way_out": "answer what it asks"},
     "assumptions": [],
-    "warnings": [],
     "stature": {"text": None, "implied": None, "from": ""},
 }
 
@@ -85,9 +84,17 @@ def _carded(filmed: Filmed, units: Units) -> dict[str, Any]:
         "room": list(card.room),
         "lengths_refused": refusal_json(survey.lengths_refused),
         "assumptions": list(survey.assumptions),
-        "warnings": list(survey.warnings),
         "stature": _stature(filmed, units),
     }
+
+
+def doubts_json(studio: Studio, name: str) -> dict[str, Any]:
+    """What `GET /api/clips/CLIP/doubts` answers: every limb is measured for it, which takes a while."""
+    clip, problems = studio.clip(name), Problems()
+    if clip.card is None:
+        return {"warnings": []}
+    studio.filmed(clip, problems, press=True)
+    return {"warnings": [one.wrong for one in problems.in_order() if one.severity == "warning"]}
 
 
 def _stature(filmed: Filmed, units: Units) -> dict[str, Any]:

@@ -18,6 +18,7 @@ from lessonpress.figures.lettering import numeral
 from lessonpress.figures.owed import Owed, owed
 from lessonpress.figures.plates import Panel, Plate
 from lessonpress.figures.site import bind_alone, clips_of
+from lessonpress.manuscript.clip import Clip
 from lessonpress.manuscript.lesson import Lesson, read_lesson
 from lessonpress.manuscript.passage import whole
 from lessonpress.manuscript.site import Site
@@ -25,7 +26,7 @@ from lessonpress.measure.units import Units
 from lessonpress.records.problem import Place, Problem, Problems
 
 DRAFT = "draft"
-NARROWEST, WIDEST = 80.0, 4000.0  # CSS px
+NARROWEST, WIDEST = 80.0, 32_000.0  # CSS px; the widest pictures at the closest view
 LONGEST = 50_000  # characters of a block
 
 
@@ -121,10 +122,17 @@ def films_of(studio: Studio, site: Site, lesson: Lesson, problems: Problems) -> 
     for name in sorted(clips_of(lesson, site)):
         clip = site.clips[name]
         try:
-            films[name] = film(clip, studio.study(clip), site.units, problems, plausible=False)
+            films[name] = _filmed(studio, clip, site.units, problems)
         except RefusedError as error:
             problems.error(Place(clip.path), error.reason, error.way_out)
     return films
+
+
+def _filmed(studio: Studio, clip: Clip, units: Units, problems: Problems) -> Filmed | None:
+    """The clip as it stands on disk is kept filmed; one with unsaved marks is filmed for this once."""
+    if clip is studio.site().clips[clip.name]:
+        return studio.filmed(clip, problems)
+    return film(clip, studio.study(clip), units, problems, plausible=False)
 
 
 def wanted_json(

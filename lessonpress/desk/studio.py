@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 import threading
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from pathlib import Path
-from typing import Any
 
 from lessonpress.desk.answers import RefusedError
 from lessonpress.desk.paths import clip_folder
@@ -17,8 +16,10 @@ from lessonpress.footage.study import Study
 from lessonpress.manuscript import read_site
 from lessonpress.manuscript.card import Card, Source
 from lessonpress.manuscript.clip import Clip
+from lessonpress.manuscript.memory import Memory
 from lessonpress.manuscript.names import FILE_NAME
 from lessonpress.manuscript.site import Site
+from lessonpress.measure.units import Units
 from lessonpress.press.cache import Cache
 from lessonpress.press.indexes import indexes_of
 from lessonpress.press.progress import Silent
@@ -41,18 +42,34 @@ class Seen:
     problems: Problems
 
 
+@dataclass(frozen=True)
+class _Film:
+    """A clip as last filmed, what it was made from, and what was wrong."""
+
+    clip: Clip
+    study: Study
+    units: Units
+    filmed: Filmed | None
+    told: list[Problem]
+
+
 @dataclass
 class Studio:
     """root: the site's folder, resolved. Safe to ask from several threads."""
 
     root: Path
     _lock: threading.RLock = field(default_factory=threading.RLock)  # held while the site is read
+    _reading: threading.Lock = field(default_factory=threading.Lock)  # held while a video is indexed
     _playing: threading.Lock = field(default_factory=threading.Lock)  # held while a video is played
     _state: _State | None = None
     _seen: Seen | None = None
-    _studies: dict[str, Study] = field(default_factory=dict)
-    _answers: dict[str, dict[str, Any]] = field(default_factory=dict)
-    _answers_of: _State | None = None
+    _memory: Memory = field(default_factory=Memory)
+    _indexes: dict[Path, tuple[tuple[int, int], ClipIndex]] = field(default_factory=dict)
+    _studies: dict[str, tuple[Clip, Study]] = field(default_factory=dict)
+    _films: dict[tuple[str, bool], _Film] = field(default_factory=dict)
+    _filming: tuple[threading.Lock, threading.Lock] = field(
+        default_factory=lambda: (threading.Lock(), threading.Lock())
+    )  # held while a clip is filmed for a draft, for the press
     saving: threading.RLock = field(
         default_factory=threading.RLock
     )  # held while a file of the site is changed
@@ -66,7 +83,7 @@ class Studio:
         with self._lock:
             state = tuple(_state_of(self.root))
             if self._seen is None or state != self._state:
-                self._state, self._seen = state, Seen(*read_site(self.root))
+                self._state, self._seen = state, Seen(*read_site(self.root, memory=self._memory))
             return self._seen
 
     def site(self) -> Site:
@@ -98,9 +115,17 @@ class Studio:
     def index(self, clip: Clip) -> ClipIndex:
         """Raises RefusedError with the reason where the video cannot be read."""
         video = self.video(clip)
+        stat = video.stat()
+        state = (stat.st_size, stat.st_mtime_ns)
+        kept = self._indexes.get(video)
+        if kept is None or kept[0] != state:  # nobody waits here while another clip is played
+            kept = self._indexes[video] = (state, self._read_index(clip, video))
+        return kept[1]
+
+    def _read_index(self, clip: Clip, video: Path) -> ClipIndex:
         problems = Problems()
         carded = clip if clip.card else replace(clip, card=_card_of(video))
-        with self._playing:
+        with self._reading:
             found = indexes_of([carded], self.cache, Silent(), problems)
         if clip.name not in found:
             told = problems.found[0] if problems.found else None
@@ -117,34 +142,34 @@ class Studio:
         that the press goes by.
         """
         index = self.index(clip)
-        kept = self._studies.get(clip.name)
-        if not fresh and kept is not None and kept.index.fingerprint == index.fingerprint:
+        made_of, kept = self._studies.get(clip.name, (None, None))
+        same = kept is not None and kept.index.fingerprint == index.fingerprint
+        if kept is not None and same and (made_of is clip or not fresh):
             return kept
         with self._playing:
             found = studies_of([clip], {clip.name: index}, self.cache, Silent(), Problems())
-        self._studies[clip.name] = found.get(clip.name, Study(index))
-        return self._studies[clip.name]
+        made = found.get(clip.name, Study(index))
+        if kept is not None and made.to_json() == kept.to_json():
+            made = kept  # the very same, so that what rests on it is still good
+        self._studies[clip.name] = (clip, made)
+        return made
 
     def filmed(self, clip: Clip, problems: Problems, *, press: bool = False) -> Filmed:
         """The clip ready for figures; press: as the press has it, however long that takes.
 
-        Raises RefusedError where the card is beyond use.
+        Made anew only where its files have changed. Raises RefusedError where the card is beyond use.
         """
-        study = self.study(clip, fresh=press)
-        made = film(clip, study, self.site().units, problems, plausible=press)
-        if made is None:
+        study, units = self.study(clip, fresh=press), self.site().units
+        with self._filming[press]:
+            kept = self._films.get((clip.name, press))
+            if kept is None or kept.clip is not clip or kept.study is not study or kept.units != units:
+                told = Problems()
+                made = film(clip, study, units, told, plausible=press)
+                kept = self._films[clip.name, press] = _Film(clip, study, units, made, told.found)
+        problems.extend(kept.told)
+        if kept.filmed is None:
             raise RefusedError(422, f"the card of {clip.name} cannot be used yet", "answer what it asks")
-        return made
-
-    def remembered(self, key: str, make: Callable[[], dict[str, Any]]) -> dict[str, Any]:
-        """What `make` gives, made once for the site as it stands on disk."""
-        self.seen()
-        with self._lock:
-            if self._answers_of != self._state:
-                self._answers_of, self._answers = self._state, {}
-            if key not in self._answers:
-                self._answers[key] = make()
-            return self._answers[key]
+        return kept.filmed
 
     def problems_under(self, path: str) -> list[Problem]:
         """Those of files under a path of the site."""

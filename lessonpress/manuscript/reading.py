@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from datetime import date
+from functools import partial
 from pathlib import Path
 from typing import TypeVar
 
@@ -15,6 +16,7 @@ from lessonpress.manuscript.lesson import Lesson, read_lesson
 from lessonpress.manuscript.lessonchecks import check_lessons
 from lessonpress.manuscript.markchecks import check_marks
 from lessonpress.manuscript.marks import Marks, read_marks
+from lessonpress.manuscript.memory import Memory
 from lessonpress.manuscript.names import FILE_NAME, plain_name
 from lessonpress.manuscript.nodes import Mapping, Node, Scalar, compose
 from lessonpress.manuscript.page import Page, read_page
@@ -26,22 +28,26 @@ from lessonpress.manuscript.written import read
 from lessonpress.records.problem import Place, Problems
 
 T = TypeVar("T")
+MARKS = {"marks.yaml": read_marks, "tracks.csv": read_tracks}
 
 
-def read_site(root: Path, *, today: date | None = None) -> tuple[Site | None, Problems]:
+def read_site(
+    root: Path, *, today: date | None = None, memory: Memory | None = None
+) -> tuple[Site | None, Problems]:
     """Everything an author wrote under `root`, and all that is wrong with it.
 
     The site is None only where site.yaml makes none. today: the day consents and licences are held against.
+    memory: of the times it was read before, so that only files that changed are read.
     A clip, lesson or page whose file makes none is left out of the site; its mistakes are among the problems.
     """
-    today = today or date.today()
+    today, memory = today or date.today(), memory or Memory()
     problems = Problems()
     top = {path.name for path in entries(root, root, problems)}
     file = _site_file(root, top, problems)
     glossary = _glossary(root, top, problems)
-    clips = _clips(root, today, problems)
-    lessons = _texts(root, "lessons", read_lesson, problems)
-    pages = _texts(root, "pages", read_page, problems)
+    clips = _clips(root, today, memory, problems)
+    lessons = _texts(root, "lessons", read_lesson, memory, problems)
+    pages = _texts(root, "pages", read_page, memory, problems)
     check_lessons(lessons.values(), clips, problems)
     _check_links(root, lessons, pages, problems)
     if file is None:
@@ -95,7 +101,7 @@ def _meanings(node: Mapping, problems: Problems) -> Iterable[tuple[str, str]]:
             )
 
 
-def _clips(root: Path, today: date, problems: Problems) -> dict[str, Clip]:
+def _clips(root: Path, today: date, memory: Memory, problems: Problems) -> dict[str, Clip]:
     clips = {}
     folders = []
     for path in entries(root, root / "clips", problems):
@@ -106,47 +112,51 @@ def _clips(root: Path, today: date, problems: Problems) -> dict[str, Clip]:
                 Place(relative(root, path)), "this file is not read", "each clip has a folder under clips"
             )
     for path in _well_named(root, folders, problems):
-        clips[path.name] = _clip(root, path, today, problems)
+        clips[path.name] = _clip(root, path, today, memory, problems)
     return clips
 
 
-def _clip(root: Path, folder: Path, today: date, problems: Problems) -> Clip:
+def _clip(root: Path, folder: Path, today: date, memory: Memory, problems: Problems) -> Clip:
     names = [printable(path.name) for path in entries(root, folder, problems)]
     path = relative(root, folder / "clip.yaml")
     card = None
     if "clip.yaml" in names:
-        card = read(Card, _compose(root, folder / "clip.yaml", problems), problems)
+        passage = read_text(root, folder / "clip.yaml", problems)
+        card = memory.read(passage, _card, problems) if passage else None
     else:
         problems.error(Place(path), "this clip has no card", "write clip.yaml beside its video")
-    hand = _marks(root, folder, "marks.yaml", names, read_marks, problems)
-    tracked = _marks(root, folder, "tracks.csv", names, read_tracks, problems)
-    if card:
-        check_card(card, names, today, problems)
-    check_marks(card, hand, tracked, problems)
-    sightings = (*hand.sightings, *with_origins(tracked, hand))
-    return Clip(folder.name, folder, path, card, sightings, tracked.places | hand.places)
+    texts = {name: read_text(root, folder / name, problems) for name in MARKS if name in names}
+    hand, tracked = (
+        memory.read(text, reader, problems) if (text := texts.get(name)) else Marks()
+        for name, reader in MARKS.items()
+    )
+
+    def made(told: Problems) -> Clip:
+        if card:
+            check_card(card, names, today, told)
+        check_marks(card, hand, tracked, told)
+        sightings = (*hand.sightings, *with_origins(tracked, hand))
+        return Clip(folder.name, folder, path, card, sightings, tracked.places | hand.places)
+
+    return memory.keep(f"{folder}/", (folder, card, hand, tracked, names, today), made, problems)
 
 
-def _marks(
-    root: Path,
-    folder: Path,
-    name: str,
-    names: list[str],
-    reader: Callable[[Passage, Problems], Marks],
-    problems: Problems,
-) -> Marks:
-    passage = read_text(root, folder / name, problems) if name in names else None
-    return reader(passage, problems) if passage else Marks()
+def _card(passage: Passage, problems: Problems) -> Card | None:
+    return read(Card, compose(passage, problems), problems)
 
 
 def _texts(
-    root: Path, folder: str, reader: Callable[[str, Passage, Problems], T | None], problems: Problems
+    root: Path,
+    folder: str,
+    reader: Callable[[str, Passage, Problems], T | None],
+    memory: Memory,
+    problems: Problems,
 ) -> dict[str, T]:
     """What the Markdown files of a folder make, by name."""
     made = {}
     for path in _well_named(root, _markdown(root, folder, problems), problems):
         passage = read_text(root, path, problems)
-        text = reader(path.stem, passage, problems) if passage else None
+        text = memory.read(passage, partial(reader, path.stem), problems) if passage else None
         if text is not None:
             made[path.stem] = text
     return made

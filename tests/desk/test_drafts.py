@@ -44,6 +44,12 @@ def test_a_draft_is_drawn_over_the_whole_picture_at_its_width(author: TestClient
     assert own["crop"] != panel["crop"]
 
 
+def test_a_draft_is_drawn_as_wide_as_the_largest_pictures_are_at_zoom_8(author: TestClient) -> None:
+    wide = author.post("/api/draft", json={**DRAFT, "width": 8 * 3840})
+    assert wide.status_code == 200 and 'viewBox="0 0 30720 19200"' in wide.json()["panels"][0]["svg"]
+    assert author.post("/api/draft", json={**DRAFT, "width": 33_000}).status_code == 400
+
+
 def test_unsaved_marks_are_laid_over_those_on_disk(author: TestClient) -> None:
     before = author.post("/api/draft", json=DRAFT).json()
     frame = before["panels"][0]["frame"]

@@ -46,6 +46,7 @@ export const api = {
   marks: (clip) => get(`${clipPath(clip)}/marks`),
   card: (clip) => get(`${clipPath(clip)}/card`),
   motion: (clip) => get(`${clipPath(clip)}/motion`),
+  doubts: (clip) => get(`${clipPath(clip)}/doubts`),
   camera: (clip) => get(`${clipPath(clip)}/camera`),
   saveMarks: (clip, body) => post(`${clipPath(clip)}/marks`, body),
   saveTracks: (clip, body) => post(`${clipPath(clip)}/tracks`, body),

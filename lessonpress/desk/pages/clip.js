@@ -7,6 +7,7 @@ import { Pictures } from "./pictures.js";
 import { saved, savesWaiting, versions, whenSaved } from "./saving.js";
 import { state, tell } from "./state.js";
 import { act } from "./undo.js";
+import { whenQuiet } from "./work.js";
 import { eventsInOrder, frameWords, grouped } from "./words.js";
 
 export const USUAL_EVENTS = ["setup", "top", "impact", "finish"];
@@ -15,7 +16,7 @@ export let pictures = null;
 export async function openClip(name, lesson) {
   forgetMarks();
   const [clip, card] = await Promise.all([api.clip(name), api.card(name)]);
-  Object.assign(state, { clip, lesson, frame: 0, hand: null, aim: null, mode: "mark", wanted: [], figures: [], motion: null, draft: null });
+  Object.assign(state, { clip, lesson, frame: 0, hand: null, aim: null, mode: "mark", wanted: [], figures: [], motion: null, doubts: [], draft: null });
   state.card = card.card ?? {};
   versions.card = card.version;
   pictures = new Pictures(clip.picture, clip.size, clip.frames);
@@ -24,6 +25,7 @@ export async function openClip(name, lesson) {
   take(firstInHand());
   tell("clip", "frame");
   seekMotion(name);
+  seekDoubts();
 }
 
 async function seekMotion(name) {
@@ -36,6 +38,19 @@ async function seekMotion(name) {
     // without the curve the film still runs; the proof tells what is wrong with the file
   }
 }
+
+const seekDoubts = whenQuiet(1500, async () => {
+  const { clip } = state;
+  if (!clip) return;
+  try {
+    const { warnings } = await api.doubts(clip.name);
+    if (state.clip !== clip) return;
+    state.doubts = warnings;
+    tell("doubts");
+  } catch {
+    // a card that cannot be used yet has its reasons told elsewhere
+  }
+});
 
 function firstInHand() {
   const gap = state.wanted.find((one) => one.clip === state.clip.name && one.placed === null);
@@ -88,6 +103,7 @@ async function readAgain() {
     versions.card = card.version;
     await Promise.all([readMarks(), readWanted()]);
     tell("clip");
+    seekDoubts();
   }
 }
 

@@ -7,6 +7,7 @@ import { plate, plateText } from "./plate.js";
 import { on, state, tell } from "./state.js";
 import { whenQuiet } from "./work.js";
 
+const WIDEST = 32000; // CSS px a drawing is asked for; it is stretched beyond that
 const REST = 120; // ms on a frame before its drawing is asked for
 
 let blocks = []; // [{kind, text}] of the lesson's figures
@@ -65,7 +66,7 @@ async function draw() {
     }
     return;
   }
-  const width = Math.round(state.clip.size[0] * view.zoom);
+  const width = Math.min(WIDEST, Math.round(state.clip.size[0] * view.zoom));
   const frame = state.frame;
   asked?.abort();
   asked = new AbortController();

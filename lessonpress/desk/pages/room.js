@@ -21,7 +21,7 @@ let camera = null;
 
 export function makeRoomSlip() {
   slip = h("section", { class: "slip room", "aria-label": "Room and scale" });
-  on("clip", draw);
+  on("clip doubts", draw);
   alsoDraw(lines);
   return slip;
 }
@@ -148,7 +148,8 @@ function drawingNow() {
 }
 
 function resting() {
-  const { lengths_refused: refused, stature, assumptions, warnings } = state.clip;
+  const { lengths_refused: refused, stature, assumptions } = state.clip;
+  const warnings = state.doubts;
   const scales = state.card.scale?.length ?? 0;
   const plumbs = state.card.plumb?.length ?? 0;
   const implied = stature?.implied;

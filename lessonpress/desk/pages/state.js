@@ -4,6 +4,7 @@
 // |--------|-----------------------------------------------|
 // | site   | the site's lists of clips and lessons         |
 // | clip   | the clip, its card, its events                |
+// | doubts | what does not fit together about the clip     |
 // | frame  | the picture shown                             |
 // | view   | zoom, place, brightness of the frame          |
 // | marks  | marks or tracks                               |
@@ -29,6 +30,7 @@ export const state = {
   wanted: [],
   figures: [],
   motion: null, // {changes, proposals}
+  doubts: [], // what does not fit together about the clip
   draft: null,
   proof: null,
   kept: null, // {at: Date, file} or {fault}
