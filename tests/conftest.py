@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import shutil
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -12,9 +11,9 @@ from playwright.sync_api import Browser, Page, sync_playwright
 
 from lessonpress.press.progress import Silent
 from lessonpress.press.run import press
+from tests.browser.chromium import launched
 from tests.studio.site import make_site
 
-CHROMIUM_NAMES = ("chromium", "chromium-browser", "google-chrome")
 Rewrite = Callable[[Path, str, str], None]
 
 
@@ -42,14 +41,8 @@ def own_site(drawn_site: Path, pressed_site: Path, tmp_path: Path) -> Path:
 @pytest.fixture(scope="session")
 def chromium() -> Iterator[Browser]:
     """The system's Chromium, started once a run: its driver runs one at a time in a process."""
-    found = os.environ.get("CHROMIUM") or next(filter(None, map(shutil.which, CHROMIUM_NAMES)), None)
-    assert found, "these tests need Chromium: install the system's package, or set CHROMIUM to its path"
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(
-            executable_path=found, args=["--no-sandbox", "--disable-background-networking"]
-        )
+    with sync_playwright() as playwright, launched(playwright) as browser:
         yield browser
-        browser.close()
 
 
 @pytest.fixture

@@ -11,6 +11,7 @@ from lessonpress.figures.plates import BoundLesson, Credit, Plate
 from lessonpress.manuscript.lesson import EXAMPLE, Block
 from lessonpress.pages import cautions, dates, ledger, links
 from lessonpress.pages.body import Part, parts
+from lessonpress.pages.contents import contents
 from lessonpress.pages.frame import Studio
 from lessonpress.pages.glossary import Glosses
 from lessonpress.pages.links import Linker
@@ -74,6 +75,7 @@ class LessonPage:
             author=self.lesson.author or site.author,
             opening=None if opening is None else self._plate_html(opening, opens=True),
             plates=self.bound.plates,
+            contents=contents(self.bound.plates),
             drills=self.drills,
             body=body,
             rows=ledger.rows(self.bound, self.units),

@@ -12,10 +12,12 @@ from tests.browser.conftest import PressedSite
 
 AXE = Path(axe_playwright_python.__file__).with_name("axe.min.js")
 RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
-_WAIT_FOR_PICTURES = """() => Promise.all([...document.images].map(picture => {
+# and for the faces: a page left while they load counts them as failed
+_WAIT_FOR_PICTURES = """() => document.fonts.ready.then(() => Promise.all([...document.images].map(
+  picture => {
     picture.loading = "eager";
     return picture.decode().then(() => "", () => picture.src);
-}))"""
+})))"""
 
 
 def _watched(page: Page) -> list[str]:
