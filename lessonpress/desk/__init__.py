@@ -89,7 +89,7 @@ A clip
          "goal": "target"|"ball", "events": {name: frame}, "middles": {name: [mark…]}, "room": [mark…],
          "default_u": px of one click, "picture": "/api/clips/CLIP/pictures/{frame}.webp?of=…",
          "thumbnail": "/api/clips/CLIP/thumbnails/{frame}.webp?of=…",   put the frame's number for {frame}
-         "lengths_refused": {"reason", "way_out"}|null, "assumptions": [text…],
+         "lengths_refused": {"reason", "way_out"}|null, "assumptions": [text…], "px_per_metre": px|null,
          "stature": {"text": "5 ft 11 in"|null, "implied": Number|null, "from": words},
          "problems": [Problem…]}
         A clip whose card is unusable yet answers what the video tells; view, hand are then null, events {}.
@@ -180,8 +180,11 @@ New clips
 Proof
 -----
     GET /api/proof -> {"state": "pressing"|"good"|"faulty"|"none", "number": N, "pressed_at": ISO|null,
-                       "seconds", "pressed": [lesson…] (what was pressed anew), "summary": text|null,
-                       "problems": [Problem…], "pages": {lesson: "/proof/lessons/NAME/index.html"}}
+                       "seconds", "pressed": [lesson…] (what was pressed anew), "pending": [lesson…],
+                       "summary": text|null, "problems": [Problem…],
+                       "pages": {lesson: "/proof/lessons/NAME/index.html?of=…"}}
+        pages: of another address once the page is another.
+        pending: lessons still to be pressed. The one last asked for comes first, the others in its wake.
     POST /api/proof -> 202   press now, though nothing was saved
 
 Events

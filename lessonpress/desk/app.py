@@ -114,6 +114,7 @@ def application(desk: Desk, port: int, token: str, *, watching: bool = True) -> 
 
 def _bound(desk: Desk, endpoint: Endpoint) -> Callable[[Request], Awaitable[Response]]:
     async def asked(request: Request) -> Response:
+        desk.watch.asked()
         try:
             return await endpoint(desk, request)
         except RefusedError as error:
@@ -160,6 +161,7 @@ async def proof_page(desk: Desk, request: Request) -> Response:
     parts = path.split("/")
     is_lesson = len(parts) == 3 and parts[0] == "lessons" and parts[2] in ("", "index.html")
     if is_lesson and FILE_NAME.fullmatch(parts[1]):
+        desk.watch.look_at(parts[1])
         page = await to_thread.run_sync(lambda: _faults(desk, parts[1]))
         if page is not None:
             return HTMLResponse(page)
@@ -332,6 +334,7 @@ async def block(_desk: Desk, request: Request) -> Response:
 
 
 async def lesson(desk: Desk, request: Request) -> Response:
+    desk.watch.look_at(request.path_params["lesson"])
     return await _threaded(lambda: lessonfile.read(desk.lesson(request)).json())
 
 
@@ -363,6 +366,8 @@ async def put_figure(desk: Desk, request: Request) -> Response:
 
 
 async def wanted(desk: Desk, request: Request) -> Response:
+    desk.watch.look_at(request.path_params["lesson"])
+
     def made() -> dict[str, Any]:
         found = lessonfile.read(desk.lesson(request)).lesson
         if found is None:

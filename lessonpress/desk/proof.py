@@ -8,11 +8,12 @@ counted.
 from __future__ import annotations
 
 import hashlib
+import math
 import shutil
 import threading
 import time
 from collections import defaultdict
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime
 from pathlib import Path
@@ -46,6 +47,8 @@ from lessonpress.press.pictures import Printing, pictures_of
 from lessonpress.press.progress import Silent
 from lessonpress.records.problem import Place, Problem, Problems
 
+SLICE = 2.0  # s of measuring after which what is ready is put out before the rest
+CLIP_FILES = ("clip.yaml", "marks.yaml", "tracks.csv")
 SHARED = ("site.yaml", "glossary.yaml")
 
 
@@ -71,7 +74,10 @@ class Good:
 
 @dataclass(frozen=True)
 class Outcome:
-    """What a press came to. pressed: the lessons pressed anew."""
+    """What a press came to. pressed: the lessons pressed anew. pending: those that are still to be.
+
+    pages: by lesson, its page's address, which changes with the page.
+    """
 
     state: str
     number: int
@@ -79,7 +85,8 @@ class Outcome:
     seconds: float = 0.0
     pressed: tuple[str, ...] = ()
     problems: tuple[Problem, ...] = ()
-    lessons: tuple[str, ...] = ()
+    pages: Mapping[str, str] = field(default_factory=dict)
+    pending: tuple[str, ...] = ()
     summary: str | None = None
 
     def json(self) -> dict[str, Any]:
@@ -89,17 +96,22 @@ class Outcome:
             "pressed_at": self.pressed_at,
             "seconds": round(self.seconds, 2),
             "pressed": list(self.pressed),
+            "pending": list(self.pending),
             "summary": self.summary,
             "problems": problems_json(self.problems),
-            "pages": {name: f"/proof/{links.lesson(name)}" for name in self.lessons},
+            "pages": dict(self.pages),
         }
 
 
 @dataclass
 class Proof:
-    """One press at a time. folder: SITE/build/proof, made anew when the desk opens."""
+    """One press at a time. folder: SITE/build/proof, made anew when the desk opens.
+
+    front: the lesson that is looked at; it is pressed before all others.
+    """
 
     studio: Studio
+    front: str | None = None
     outcome: Outcome = Outcome("none", 0)
     bound_anew: int = 0  # lessons measured and bound since the desk opened
     pages_anew: int = 0  # lessons' pages rendered
@@ -118,11 +130,18 @@ class Proof:
         self.folder.mkdir(parents=True)
 
     def press(self) -> Outcome:
-        """Presses what changed since the last time."""
+        """Presses all that changed since the last time."""
+        return self.press_some(math.inf)
+
+    def press_some(self, most: float = SLICE) -> Outcome:
+        """Presses of what changed the lesson in front, else as many as can be measured in `most` s.
+
+        The rest is pending until the next time.
+        """
         with self._lock:
             began = time.monotonic()
             self.outcome = replace(self.outcome, state="pressing")
-            pressed_now, problems, names = self._press(self.studio.seen())
+            pressed_now, problems, names, pending = self._press(self.studio.seen(), most)
             faulty = any(one.severity == "error" for one in problems)
             self.outcome = Outcome(
                 state="faulty" if faulty else "good",
@@ -131,14 +150,20 @@ class Proof:
                 seconds=time.monotonic() - began,
                 pressed=pressed_now,
                 problems=tuple(problems),
-                lessons=names,
-                summary=_summary(pressed_now, names, problems),
+                pages={name: self._address(name) for name in names},
+                pending=pending,
+                summary=_summary(pressed_now, names, pending, problems),
             )
             return self.outcome
 
+    def _address(self, name: str) -> str:
+        path = links.lesson(name)
+        return f"/proof/{path}?of={self._written.get(path, '')[:12]}"
+
     def failed(self, reason: str) -> None:
         """A press that the machine stopped: what was pressed before still stands."""
-        self.outcome = replace(self.outcome, state="faulty", number=self.outcome.number + 1, summary=reason)
+        number = self.outcome.number + 1
+        self.outcome = replace(self.outcome, state="faulty", number=number, summary=reason, pending=())
 
     def faults_of(self, name: str) -> tuple[Problem, ...]:
         """The errors that keep a lesson from being pressed: its own, its clips' and the site's."""
@@ -158,13 +183,15 @@ class Proof:
 
     # pressing
 
-    def _press(self, seen: Seen) -> tuple[tuple[str, ...], list[Problem], tuple[str, ...]]:
+    def _press(
+        self, seen: Seen, most: float
+    ) -> tuple[tuple[str, ...], list[Problem], tuple[str, ...], tuple[str, ...]]:
+        """The lessons pressed anew, what is wrong, the lessons shown, the lessons pending."""
         site = seen.site
         if site is None:
-            return (), seen.problems.in_order(), tuple(self._good)
+            return (), seen.problems.in_order(), tuple(self._good), ()
         found = Problems(list(seen.problems.found))
-        indexes = self._indexes(site, found)
-        anew = self._bind(site, indexes, found)
+        anew, pending = self._bind(site, most)
         for name in (self._kept.keys() | self._good.keys()) - {lesson.name for lesson in pressed(site)}:
             self._kept.pop(name, None)
             if site.lesson(name) or not (self.studio.root / "lessons" / f"{name}.md").is_file():
@@ -173,72 +200,82 @@ class Proof:
             found.extend(kept.problems)
         problems = Problems(found.in_order())
         shown = self._shown(site, problems.found)
-        self._print(site, shown, indexes, problems)
-        return anew, problems.in_order(), tuple(lesson.lesson.name for lesson in shown)
+        self._print(site, shown, problems, complete=not pending)
+        return anew, problems.in_order(), tuple(lesson.lesson.name for lesson in shown), pending
 
-    def _indexes(self, site: Site, found: Problems) -> dict[str, ClipIndex]:
-        """By clip; a video that cannot be read is told at its card."""
-        indexes = {}
-        used = {clip for lesson in pressed(site) for clip in clips_of(lesson, site)}
-        for name in sorted(used):
-            clip = site.clips[name]
-            if clip.card is None or clip.video is None or not clip.video.is_file():
-                continue  # told by reading
-            try:
-                indexes[name] = self.studio.index(clip)
-            except RefusedError as error:
-                found.error(clip.card.place_of("video"), error.reason, error.way_out)
-        return indexes
-
-    def _bind(self, site: Site, indexes: dict[str, ClipIndex], found: Problems) -> tuple[str, ...]:
-        """Measures the lessons whose sources changed, then those that follow numbers of these."""
-        keys = {lesson.name: self._key(site, lesson, indexes) for lesson in pressed(site)}
-        stale = {name for name, key in keys.items() if name not in self._kept or self._kept[name].key != key}
+    def _bind(self, site: Site, most: float) -> tuple[tuple[str, ...], tuple[str, ...]]:
+        """Measures lessons whose sources changed. Those that are measured now, those that are pending."""
         lessons = {lesson.name: lesson for lesson in pressed(site)}
-        following = {name for name in lessons if _follows(lessons[name])}
-        if stale:
-            stale |= following
+        keys = self._keys(site)
+        due = self._due(lessons, keys)
         films: dict[str, Filmed | None] = dict.fromkeys(site.clips)
         told: dict[str, list[Problem]] = {}
-        for clip in sorted(
-            {clip for name in stale for clip in clips_of(lessons[name], site) if clip in indexes}
-        ):
-            films[clip], told[clip] = self._filmed(site, clip)
         begun: dict[str, tuple[Begun, Problems]] = {}
-        for name in lessons:
-            if name in stale:
-                problems = Problems(
-                    [one for clip in clips_of(lessons[name], site) for one in told.get(clip, [])]
-                )
-                begun[name] = (begin(lessons[name], site, films, problems), problems)
+        until = time.monotonic() + most
+        for name in due:
+            if begun and (time.monotonic() > until or (self.front in begun and most < math.inf)):
+                break
+            clips = sorted(clips_of(lessons[name], site))
+            for clip in clips:
+                if clip not in told:
+                    films[clip], told[clip] = self._filmed(site, clip)
+            problems = Problems([one for clip in clips for one in told[clip]])
+            begun[name] = (begin(lessons[name], site, films, problems), problems)
         others = {name: kept.begun.bound for name, kept in self._kept.items() if name in lessons}
         others |= {name: made.bound for name, (made, _) in begun.items()}
         for name, (made, problems) in begun.items():
             bound = finish(made, others, site, films, problems)
             self._kept[name] = Kept(keys[name], made, bound, tuple(problems.found))
             self.bound_anew += 1
-        return tuple(begun)
+        return tuple(begun), tuple(name for name in due if name not in begun)
+
+    def _due(self, lessons: dict[str, Lesson], keys: Mapping[str, str]) -> list[str]:
+        """What is to be measured anew: the lesson in front, the newest first, followers of others last."""
+        newest_first = [
+            name for name in reversed(lessons) if name not in self._kept or self._kept[name].key != keys[name]
+        ]
+        return sorted(newest_first, key=lambda name: (_follows(lessons[name]), name != self.front))
 
     def _filmed(self, site: Site, name: str) -> tuple[Filmed | None, list[Problem]]:
-        problems = Problems()
+        """The clip, None where it cannot be used; and what is wrong, unless reading has told it."""
+        clip, problems = site.clips[name], Problems()
+        if clip.card is None or clip.video is None or not clip.video.is_file():
+            return None, []
         try:
-            return self.studio.filmed(site.clips[name], problems, press=True), problems.found
+            self.studio.index(clip)
         except RefusedError as error:
-            problems.error(Place(site.clips[name].path), error.reason, error.way_out)
+            problems.error(clip.card.place_of("video"), error.reason, error.way_out)
+            return None, problems.found
+        try:
+            return self.studio.filmed(clip, problems, press=True), problems.found
+        except RefusedError as error:
+            problems.error(Place(clip.path), error.reason, error.way_out)
             return None, problems.found
 
-    def _key(self, site: Site, lesson: Lesson, indexes: dict[str, ClipIndex]) -> str:
-        """What a lesson is made from: its own text, what all share, its clips' files."""
-        root = self.studio.root
-        parts = [version_of(bytes_of(root / path)) for path in (lesson.path, *SHARED)]
-        for clip in sorted(clips_of(lesson, site)):
-            folder = site.clips[clip].folder
-            parts += [
-                clip,
-                *(version_of(bytes_of(folder / name)) for name in ("clip.yaml", "marks.yaml", "tracks.csv")),
-            ]
-            parts.append(indexes[clip].fingerprint if clip in indexes else "")
-        return _hash(parts)
+    def _keys(self, site: Site) -> dict[str, str]:
+        """By lesson, what it is made from: text, what all share, clips, lessons whose numbers it follows."""
+        clips = {name: self._clip_key(site, name) for name in site.clips}
+        shared = [version_of(bytes_of(self.studio.root / path)) for path in SHARED]
+        keys = {}
+        for lesson in pressed(site):
+            text = version_of(bytes_of(self.studio.root / lesson.path))
+            keys[lesson.name] = _hash(
+                [text, *shared, *(clips[clip] for clip in sorted(clips_of(lesson, site)))]
+            )
+        everything = _hash(keys.values())
+        return {
+            lesson.name: _hash([keys[lesson.name], everything]) if _follows(lesson) else keys[lesson.name]
+            for lesson in pressed(site)
+        }
+
+    def _clip_key(self, site: Site, name: str) -> str:
+        clip = site.clips[name]
+        written = [version_of(bytes_of(clip.folder / file)) for file in CLIP_FILES]
+        try:
+            video = self.studio.video(clip).stat()
+        except (RefusedError, OSError):
+            return _hash([name, *written])
+        return _hash([name, *written, str(video.st_size), str(video.st_mtime_ns)])
 
     def _shown(self, site: Site, problems: list[Problem]) -> tuple[BoundLesson, ...]:
         """The lessons of the proof, newest first: as they are, or as they were before they had errors."""
@@ -260,28 +297,36 @@ class Proof:
         self,
         site: Site,
         shown: tuple[BoundLesson, ...],
-        indexes: dict[str, ClipIndex],
         problems: Problems,
+        *,
+        complete: bool,
     ) -> None:
+        """complete: whether no lesson is pending; what all lessons have a part in waits until then."""
         whole = BoundSite(site, shown, owed_by(shown))
         fresh = [one for one in shown if not self._good[one.lesson.name].page]
         for one in fresh:
             alone = BoundSite(site, (one,), owed_by((one,)))
-            made = pictures_of(alone, indexes, self.studio.cache, Silent(), problems)
+            made = pictures_of(alone, self._indexes(alone), self.studio.cache, Silent(), problems)
             self._good[one.lesson.name].printings = made
         theme = Theme.named(site.theme)
         pages = PageStudio(whole, self._book(), theme, theme.words(site.language))
         files: set[str] = set()
-        for path, content in self._common(pages, whole):
+        common = self._common(pages, whole) if complete else pages.theme.files.items()
+        for path, content in common:
             self._put(path, content)
             files.add(path)
         for one in shown:
             good = self._good[one.lesson.name]
             if one in fresh:
-                good.paths = frozenset(self._lesson_files(one, whole, indexes, pages.words["plate"]["word"]))
+                good.paths = frozenset(self._lesson_files(one, whole, pages.words["plate"]["word"]))
             files |= good.paths
             files.add(self._page(one, shown, pages))
-        self._sweep(files)
+        if complete:
+            self._sweep(files)
+
+    def _indexes(self, bound: BoundSite) -> dict[str, ClipIndex]:
+        """Of the clips whose pictures a lesson shows."""
+        return {name: self.studio.index(bound.site.clips[name]) for name in bound.owed}
 
     def _printings(self, one: BoundLesson) -> dict[Shot, list[Printing]]:
         by_shot: dict[Shot, list[Printing]] = defaultdict(list)
@@ -325,19 +370,17 @@ class Proof:
             self.pages_anew += 1
         return path
 
-    def _lesson_files(
-        self, one: BoundLesson, whole: BoundSite, indexes: dict[str, ClipIndex], plate_word: str
-    ) -> Iterator[str]:
+    def _lesson_files(self, one: BoundLesson, whole: BoundSite, plate_word: str) -> Iterator[str]:
         """Writes a lesson's pictures, diagrams and loops; their paths."""
         by_shot = self._printings(one)
         cache = self.studio.cache
         made = diagrams(one, whole.site.units, plate_word, lambda panel: by_shot[shot_of(panel)][-1].place)
-        alone = replace(whole, lessons=(one,))
+        alone = BoundSite(whole.site, (one,), owed_by((one,)))
         for path, content in drawn(made, cache, Silent()):
             self._put(path, content)
             yield path
         try:
-            for path, content in loops(alone, indexes, cache, Silent()):
+            for path, content in loops(alone, self._indexes(alone), cache, Silent()):
                 self._put(path, content)
                 yield path
         except FootageError:
@@ -377,7 +420,10 @@ def _hash(parts: Iterable[str]) -> str:
     return hashlib.sha256("\0".join(parts).encode()).hexdigest()
 
 
-def _summary(anew: tuple[str, ...], names: tuple[str, ...], problems: Iterable[Problem]) -> str:
+def _summary(
+    anew: tuple[str, ...], names: tuple[str, ...], pending: tuple[str, ...], problems: Iterable[Problem]
+) -> str:
     severities = [one.severity for one in problems]
     counts = [f"{severities.count(word)} {word}s" for word in ("error", "warning") if word in severities]
-    return ", ".join([f"{len(anew)} of {len(names)} lessons pressed", *counts])
+    waiting = [f"{len(pending)} still to come"] if pending else []
+    return ", ".join([f"{len(anew)} of {len({*names, *pending})} lessons pressed", *waiting, *counts])

@@ -15,6 +15,9 @@ from lessonpress.desk.proof import Proof
 
 _LOG = logging.getLogger(__name__)
 SETTLED = 120  # ms in which further changes are taken together
+QUIET = 0.6  # s since anyone asked for anything, after which lessons are pressed that nobody looks at
+PATIENT = 5.0  # s that these wait at most
+POLL = 0.1  # s
 
 
 class _Written(DefaultFilter):
@@ -45,14 +48,28 @@ def saved_json(root: Path, paths: set[str]) -> dict[str, Any]:
 
 
 class Watch:
-    """One press at a time; what is saved while one runs has it run once more."""
+    """One press at a time; what is saved while one runs has it run once more.
+
+    What is pending after one is pressed when the author pauses, so that the desk stays quick meanwhile.
+    """
 
     def __init__(self, root: Path, proof: Proof, events: Events) -> None:
         self._root, self._proof, self._events = root, proof, events
         self._due = asyncio.Event()
+        self._asked = 0.0  # when anyone last asked the desk for anything, in the loop's time
 
     def press_soon(self) -> None:
         self._due.set()
+
+    def asked(self) -> None:
+        """Somebody is at work: what nobody looks at waits a little."""
+        self._asked = asyncio.get_running_loop().time()
+
+    def look_at(self, lesson: str) -> None:
+        """The lesson that is looked at is pressed before all others."""
+        self._proof.front = lesson
+        if lesson in self._proof.outcome.pending:
+            self.press_soon()
 
     async def files(self) -> None:
         async for changes in awatch(self._root, watch_filter=_Written(self._root), step=50, debounce=SETTLED):
@@ -65,8 +82,18 @@ class Watch:
             self._due.clear()
             self._events.tell("proof", {**self._proof.outcome.json(), "state": "pressing"})
             try:
-                await to_thread.run_sync(self._proof.press)
+                await to_thread.run_sync(self._proof.press_some)
             except Exception as error:  # whatever it is, the desk stays open: the author is at work
                 _LOG.exception("the proof could not be pressed")
                 self._proof.failed(f"the proof could not be pressed: {error}")
             self._events.tell("proof", self._proof.outcome.json())
+            if self._proof.outcome.pending:
+                await self._quiet()
+                self._due.set()
+
+    async def _quiet(self) -> None:
+        """Waits until nobody asks for anything, or something is due at once; not for ever."""
+        loop = asyncio.get_running_loop()
+        began = loop.time()
+        while not self._due.is_set() and loop.time() < min(self._asked + QUIET, began + PATIENT):
+            await asyncio.sleep(POLL)

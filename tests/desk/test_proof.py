@@ -86,3 +86,18 @@ def test_a_lesson_taken_away_leaves_the_proof(pressed: Desk, site: Path, author:
     pressed.proof.press()
     assert author.get("/proof/lessons/pelvis/").status_code == 404
     assert "lessons/pelvis" not in author.get("/proof/").text
+
+
+def test_the_lesson_that_is_looked_at_is_pressed_before_all_others(
+    desk: Desk, pressed_site: Path, author: TestClient
+) -> None:
+    newest_first = [one["name"] for one in author.get("/api/site").json()["lessons"]]
+    assert author.get(f"/api/lessons/{newest_first[-1]}").status_code == 200
+    first = desk.proof.press_some()
+    assert (first.pressed, first.pending) == ((newest_first[-1],), tuple(newest_first[:-1]))
+    assert author.get(f"/proof/lessons/{newest_first[-1]}/").status_code == 200
+    assert author.get(f"/proof/lessons/{newest_first[0]}/").status_code == 404
+    rest = desk.proof.press_some()
+    assert (rest.pressed, rest.pending) == (tuple(newest_first[:-1]), ())
+    assert author.get(f"/proof/lessons/{newest_first[0]}/").status_code == 200
+    assert desk.proof.bound_anew == len(newest_first)

@@ -15,13 +15,13 @@ let page = null;
 let faults = null;
 let stand = null;
 let good = false; // whether the last good page is shown instead of the proof
-let shown = { number: null };
+let shown = ""; // what the page that is shown was made from
 let saving = Promise.resolve();
 
 export async function openLesson(main, name, line) {
   lesson = await api.lesson(name);
   good = false;
-  shown = { number: null };
+  shown = "";
   text = h("textarea", { id: "text", spellcheck: "true", wrap: "soft", value: lesson.text, "aria-describedby": "faults" });
   page = h("iframe", { class: "proof", title: "Proof", sandbox: "allow-same-origin" });
   faults = h("div", { id: "faults", class: "fault-list" });
@@ -144,16 +144,24 @@ function drawFaults() {
 function drawProof() {
   const { proof } = state;
   if (!proof || !lesson) return;
-  const words = { pressing: "Pressing", good: "Pressed", faulty: "Faults", none: "Not pressed yet" }[proof.state];
+  const others = proof.pending.length && !proof.pending.includes(lesson.name); // what is pressed now is not this one
+  const waits = !others && (proof.state === "pressing" || proof.pending.length > 0);
+  const faulty = ours().some((one) => one.severity === "error");
+  const words = waits ? "Pressing" : proof.state === "none" ? "Not pressed yet" : faulty ? "Faults" : "Pressed";
   const path = `lessons/${lesson.name}/index.html`;
-  refill(stand, h("p", { role: "status" }, h("b", {}, words), proof.summary && proof.state !== "pressing" ? ` ${proof.summary}` : ""),
+  refill(stand, h("p", { role: "status" }, h("b", {}, words), proof.summary && !waits ? ` ${proof.summary}` : ""),
     h("div", { class: "switches" },
       h("label", {}, h("input", { type: "radio", name: "which", checked: !good, onchange: () => show(false) }), h("span", {}, "Proof")),
       h("label", {}, h("input", { type: "radio", name: "which", checked: good, onchange: () => show(true) }), h("span", {}, "Last good page"))),
     button("Press now", () => api.press(), { data: { keep: "press" } }),
     h("a", { href: `/${good ? "good" : "proof"}/${path}`, target: "_blank", rel: "noopener" }, "By itself"));
   drawFaults();
-  if (proof.state !== "pressing" && shown.number !== `${proof.number} ${good}`) turn(path, proof.number);
+  const errors = proof.problems.filter((one) => one.severity === "error").map((one) => one.told);
+  const stamp = JSON.stringify([good, proof.pages[lesson.name], errors]);
+  if (!waits && proof.state !== "none" && shown !== stamp) {
+    shown = stamp;
+    turn(path, proof.number);
+  }
 }
 
 function show(last) {
@@ -163,7 +171,6 @@ function show(last) {
 
 /** Shows the page anew, where the reader was. */
 function turn(path, number) {
-  shown = { number: `${number} ${good}` };
   const address = `/${good ? "good" : "proof"}/${path}?n=${number}`;
   let scrolled = 0;
   try {
