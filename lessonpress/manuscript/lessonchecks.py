@@ -8,6 +8,22 @@ from lessonpress.manuscript.clip import Clip
 from lessonpress.manuscript.lesson import Lesson
 from lessonpress.records.problem import Problems, nearest
 
+# what the press writes at the site's start besides lessons
+OWN = frozenset(
+    [
+        "archive",
+        "topics",
+        "pages",
+        "assets",
+        "index.html",
+        "404.html",
+        "feed.xml",
+        "feed.json",
+        "sitemap.xml",
+        "robots.txt",
+    ]
+)
+
 
 def check_lessons(lessons: Iterable[Lesson], clips: Mapping[str, Clip], problems: Problems) -> None:
     """Report unknown clips, numbers and former paths given twice, and dates out of order."""
@@ -43,18 +59,25 @@ def _former(lessons: list[Lesson], clips: Mapping[str, Clip], problems: Problems
     for lesson in lessons:
         for at, path in enumerate(lesson.former):
             place = lesson.place_of("former", at)
-            clean = path.strip("/")
-            if "//" in path or ":" in path or ".." in path.split("/") or not clean:
-                problems.error(
-                    place,
-                    f"`{path}` is no path of this site",
-                    "write it from the site's start, `lessons/hips`",
-                )
+            clean = path.strip("/").removesuffix("/index.html")
+            refused = _refused(path)
+            if refused is not None:
+                problems.error(place, *refused)
             elif clean in taken:
                 problems.error(
                     place, f"`{path}` is taken by {taken[clean]}", "a path redirects to one lesson"
                 )
             taken.setdefault(clean, lesson.path)
+
+
+def _refused(path: str) -> tuple[str, str] | None:
+    """What is wrong with a former path by itself, and what would be right."""
+    clean = path.strip("/")
+    if "//" in path or ":" in path or "\\" in path or ".." in path.split("/") or not clean:
+        return f"`{path}` is no path of this site", "write it from the site's start, `lessons/hips`"
+    if clean.partition("/")[0] in OWN:
+        return f"`{path}` belongs to the site's own pages", "name a path that the lesson itself once had"
+    return None
 
 
 def _updated(lessons: list[Lesson], clips: Mapping[str, Clip], problems: Problems) -> None:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from lessonpress.figures.plates import BoundLesson, BoundSite
 from lessonpress.pages.archive import archive, topic_pages
 from lessonpress.pages.entries import listed
+from lessonpress.pages.former import former_pages
 from lessonpress.pages.frame import Studio
 from lessonpress.pages.home import home
 from lessonpress.pages.lesson import LessonPage, Neighbours
@@ -27,6 +28,7 @@ def render_site(bound: BoundSite, pictures: PictureBook, theme: Theme) -> Iterat
     yield archive(studio)
     yield from topic_pages(studio)
     yield from lesson_pages(studio)
+    yield from former_pages(studio)
     yield from plain_pages(studio)
     yield not_found(studio)
 

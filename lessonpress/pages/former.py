@@ -1,0 +1,18 @@
+"""Pages at the earlier paths of a lesson, which lead on to where it is now."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from lessonpress.pages import links
+from lessonpress.pages.frame import Studio
+
+
+def former_pages(studio: Studio) -> Iterator[tuple[str, bytes]]:
+    """One for each earlier path. Any static host serves them: they need no setting of the host's own."""
+    for bound in studio.bound.lessons:
+        lesson = bound.lesson
+        to = links.lesson(lesson.name)
+        for path in map(links.former, lesson.former):
+            page = studio.page("former.html", path, title=lesson.title, to=to, now=studio.address(to))
+            yield path, page
