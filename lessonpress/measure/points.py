@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
-from lessonpress.measure.lens import undistorted
+from lessonpress.measure.lens import NO_BEND, Bend, bend_of, undistorted
 from lessonpress.measure.propagation import Values
 from lessonpress.measure.quantities import FloatArray, Quantities, Quantity
 from lessonpress.measure.refusal import RefusedError
@@ -41,6 +41,8 @@ class Points:
         self.setting = setting
         self.quantities = quantities
         self.motion = None if setting.camera.still else setting.motion
+        stated = NO_BEND if setting.lens.straight else bend_of(setting.lens)
+        self.bend_for: Callable[[Values], Bend] = lambda _: stated
         self.by_mark: dict[str, dict[int, Sighting]] = {}
         self.hand: dict[tuple[str, int], Sighting] = {}
         self._placings: dict[Sighting, _Placing] = {}
@@ -185,16 +187,26 @@ class Points:
             x = x + values[placing.shared[0]] - placing.shared_best[0]
             y = y + values[placing.shared[1]] - placing.shared_best[1]
         if self.motion is None:
-            return self.centred(x, y)
+            return self._from_centre(x, y)
         x, y = carried(self.motion, x, y, placing.sighting.frame)
         slip = [values[name] for name in self._slips(placing.sighting.frame)]
-        return self.centred(x + slip[0], y + slip[1])
+        return self._from_centre(x + slip[0], y + slip[1])
 
     def _slips(self, frame: int) -> list[str]:
         """The inputs for how well a frame is laid on the reference frame, common to all its points."""
         assert self.motion is not None
         u = 0.0 if frame == self.motion.reference else float(self.motion.residual[frame])
         return [
+        return undistorted(self.bend_for(values), *self._shown_of(placing, values))
+
+    def shown_offset(self, at: At, values: Values) -> Pair:
+        """Like `offset`, as the lens shows it: not cleared of its distortion."""
+        placings = [self._placing(sighting) for sighting in self.sightings_of(at)]
+        pairs = [self._shown_of(placing, values) for placing in placings]
+        p, q = (np.asarray(sum(pair[axis] for pair in pairs) / len(pairs)) for axis in (0, 1))
+        return p, q
+
+    def _shown_of(self, placing: _Placing, values: Values) -> Pair:
             self.quantities.add(
                 Quantity(
                     f"{self.setting.clip}/motion/{frame}/{axis}",
@@ -207,10 +219,13 @@ class Points:
             for axis, words in AXES
         ]
 
-    def centred(self, x: FloatArray, y: FloatArray) -> Pair:
-        """A point of the reference picture as an undistorted offset px right and px up of the centre."""
+    def _from_centre(self, x: FloatArray, y: FloatArray) -> Pair:
         centre = self.setting.centre
-        return undistorted(self.setting.lens, x - centre[0], centre[1] - y)
+        return x - centre[0], centre[1] - y
+
+    def centred(self, x: FloatArray, y: FloatArray, values: Values) -> Pair:
+        """A point of the reference picture as an undistorted offset px right and px up of the centre."""
+        return undistorted(self.bend_for(values), *self._from_centre(x, y))
 
     def best(self, at: At) -> tuple[float, float]:
         """Where the mark (or middle) stands in the picture of its frame, px, as placed."""

@@ -12,6 +12,7 @@ from lessonpress.measure import geometry
 from lessonpress.measure.camera import Pair, Pose
 from lessonpress.measure.depths import Depths
 from lessonpress.measure.lens import refused as lens_refused
+from lessonpress.measure.lens_lines import LensLines
 from lessonpress.measure.points import Points
 from lessonpress.measure.propagation import Values
 from lessonpress.measure.quantities import BestValues, Draws, FloatArray, Quantities
@@ -142,6 +143,7 @@ class Scene:
         self.points.check_frames(own if flat else own | solved)
         if self.points.motion is not None and len(own) > 1:
             self.sway.check()
+        solved |= {frame for at in self.lens.marks_at for frame in self.points.frames_of(at)}
 
     def check_lengths(self) -> None:
         """Refuses lengths where the clip has no usable scale."""

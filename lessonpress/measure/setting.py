@@ -14,6 +14,8 @@ from numpy.typing import NDArray
 
 from lessonpress.records.view import FLIGHT, Hand, View, level_goal
 
+ASSUMED_FOCAL = 0.9  # of the picture's longer side: a lens of which nothing is said
+
 
 @dataclass(frozen=True, order=True)
 class At:
@@ -49,13 +51,15 @@ class Camera:
 class Lens:
     """Radial distortion, distorted = x (1 + k1 r² + k2 r⁴), r in focal lengths; focal in px.
 
-    centre: where the axis meets the picture, px; None for the picture's centre.
+    centre: where the axis meets the picture, px; None for the picture's centre. straight: marks that lie on
+    one straight line of the room each, from which the bending is solved instead of being stated.
     """
 
     k1: float = 0.0
     k2: float = 0.0
     focal: float | None = None
     centre: tuple[float, float] | None = None
+    straight: tuple[tuple[str, ...], ...] = ()
 
 
 @dataclass(frozen=True)

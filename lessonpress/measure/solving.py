@@ -16,13 +16,13 @@ from lessonpress.measure.propagation import FirstOrder, Values, first_order
 from lessonpress.measure.quantities import BestValues, FloatArray, Quantities, Quantity, limited
 from lessonpress.measure.refusal import Refusal, RefusedError
 from lessonpress.measure.scales import ReadyScale, ScaleEntry
-from lessonpress.measure.setting import At, Setting, WallGrid
+from lessonpress.measure.setting import ASSUMED_FOCAL, At, Setting, WallGrid
 
 ROLL_U = 2.0  # deg, without a plumb line
 PITCH_U = 3.0  # deg, where plumb lines do not give it
 DISTANCE, DISTANCE_U, LEAST_DISTANCE = 4.0, 1.0, 1.5  # m, where the card has none
 FOCAL_U = 0.02  # of a stated focal length
-ASSUMED_FOCAL, ASSUMED_FOCAL_U = 0.9, 0.2  # of the picture's longer side
+ASSUMED_FOCAL_U = 0.2  # of the picture's longer side
 NARROWEST = 4.0  # a known length must be this many times a click's error long in the picture
 MOST_MISFIT = 0.03  # of a grid's half diagonal: its corners are misplaced or it does not face the camera
 HIGHEST_PITCH = 30.0  # deg: beyond it the plumb lines are doubted

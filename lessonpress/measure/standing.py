@@ -12,7 +12,6 @@ from lessonpress.measure.kinds.balance import marks_of
 from lessonpress.measure.kinds.instead import turned_end
 from lessonpress.measure.kinds.path import frames_of_way
 from lessonpress.measure.lens import distorted, fold
-from lessonpress.measure.lens import straight as straight_lens
 from lessonpress.measure.refusal import Refusal, RefusedError
 from lessonpress.measure.scene import Scene
 from lessonpress.measure.setting import At
@@ -38,7 +37,7 @@ def place(scene: Scene, at: At, on: int | None = None) -> Point:
 def in_plane(scene: Scene, point: Point, frame: int | None) -> Point:
     """A picture point as a point of the subject plane, m right and up of the lens."""
     x, y = scene.points.moved(point, _frame(scene, frame), _reference(scene))
-    p, q = scene.points.centred(np.array([x]), np.array([y]))
+    p, q = scene.points.centred(np.array([x]), np.array([y]), scene.best)
     right, up = scene.pose.placed(p, q, np.zeros(1))
     return float(right[0]), float(up[0])
 
@@ -46,7 +45,7 @@ def in_plane(scene: Scene, point: Point, frame: int | None) -> Point:
 def shown(scene: Scene, right: float, up: float, frame: int | None) -> Point:
     """A point of the subject plane in a picture, px; the inverse of `in_plane`."""
     p, q = scene.pose.seen(np.array([right]), np.array([up]), np.zeros(1))
-    p, q = distorted(scene.setting.lens, p, q)
+    p, q = distorted(scene.points.bend_for(scene.best), p, q)
     centre = scene.setting.centre
     point = float(centre[0] + p[0]), float(centre[1] - q[0])
     return scene.points.moved(point, _reference(scene), _frame(scene, frame))
@@ -62,7 +61,7 @@ def through(scene: Scene, point: Point, along: Point, frame: int | None) -> tupl
     right, up = in_plane(scene, point, frame)
     reach = REACH * max(scene.setting.size) * float(scene.pose.metres[0])
     ends = _before_the_lens(scene, up, along, reach)
-    count = 2 if straight_lens(scene.setting.lens) else STEPS + 1
+    count = 2 if scene.points.bend_for(scene.best).none else STEPS + 1
     steps = [
         t for t in np.linspace(*ends, count) if _unfolded(scene, right + t * along[0], up + t * along[1])
     ]
@@ -72,7 +71,7 @@ def through(scene: Scene, point: Point, along: Point, frame: int | None) -> tupl
 def _unfolded(scene: Scene, right: float, up: float) -> bool:
     """Whether a point of the subject plane lies where the lens's formula still holds."""
     p, q = scene.pose.seen(np.array([right]), np.array([up]), np.zeros(1))
-    return float(np.hypot(p, q)[0]) < fold(scene.setting.lens)
+    return float(np.hypot(p, q)[0]) < fold(scene.points.bend_for(scene.best))
 
 
 def _before_the_lens(scene: Scene, up: float, along: Point, reach: float) -> tuple[float, float]:

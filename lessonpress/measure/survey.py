@@ -17,6 +17,7 @@ from lessonpress.measure.kinds.speed import speed
 from lessonpress.measure.kinds.tempo import tempo
 from lessonpress.measure.kinds.tilt import tilt
 from lessonpress.measure.kinds.turn import turn
+from lessonpress.measure.lens_lines import SolvedBend
 from lessonpress.measure.measured import Measured
 from lessonpress.measure.propagation import inputs_of
 from lessonpress.measure.reckoning import refusing
@@ -53,13 +54,23 @@ class Survey:
     def warnings(self) -> tuple[str, ...]:
         """What does not fit together: scales that disagree, a body that cannot be."""
         scene = self.scene
-        return (*scene.solver.warnings, *scene.points.scatter(), *plausible.warnings(scene))
+        return (
+            *scene.lens.warnings,
+            *scene.solver.warnings,
+            *scene.points.scatter(),
+            *plausible.warnings(scene),
+        )
 
     @property
     def assumptions(self) -> tuple[str, ...]:
         """What is assumed about this clip's camera, in words."""
         _, read = inputs_of(lambda values: self.scene.solver.pose(values).metres, self.scene.quantities)
         return budget.assumed(read, self.scene.notes)
+
+    @property
+    def lens(self) -> SolvedBend | None:
+        """The lens's bending as solved from straight lines; None where the card states it, or none."""
+        return self.scene.lens.solved
 
     # measures
 
