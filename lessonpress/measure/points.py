@@ -170,6 +170,21 @@ class Points:
             if len(placings) > 1 and apart > MOST_SCATTER * self.click_u(None):
                 yield f"the placings of {mark} lie {apart:.0f} px apart: it moved, or one is misplaced"
 
+    def rests(self, mark: str, frame: int) -> bool:
+        """Whether a mark that is to lie still until impact does so on a frame: at rest where it lay before.
+
+        Places before impact (all of them where no impact is known) must agree with each other and with that
+        of the frame, carried to one picture, to what clicks allow.
+        """
+        places = self.by_mark.get(mark, {})
+        impact = self.setting.impact
+        if frame not in places or (impact is not None and frame > impact):
+            return False
+        resting = [f for f in sorted(places) if impact is None or f < impact] or [frame]
+        allowed = MOST_SCATTER * self.click_u(None)
+        seen = [self.moved((places[f].x, places[f].y), f, frame) for f in {*resting, frame}]
+        return all(math.dist(_mean(seen), place) <= allowed for place in seen)
+
     def offset(self, at: At, values: Values) -> Pair:
         """Offset px right and up of the centre, in the reference picture, of one mark (not a middle)."""
         placings = [self._placing(sighting) for sighting in self.sightings_of(at)]
@@ -244,6 +259,11 @@ class Points:
         there = motion.to_reference[start] @ np.array([*point, 1.0])
         back = np.linalg.solve(motion.to_reference[end], there)
         return float(back[0] / back[2]), float(back[1] / back[2])
+
+
+def is_place(name: str) -> bool:
+    """Whether an input is where a mark was placed or tracked."""
+    return "/click/" in name or "/track/" in name
 
 
 def _mean(points: Sequence[tuple[float, float]]) -> tuple[float, float]:

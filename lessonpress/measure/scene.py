@@ -42,7 +42,7 @@ class Scene:
         self.quantities = Quantities()
         self.notes: dict[str, str] = {}
         self.points = Points(setting, sightings, self.quantities)
-        self.depths = Depths(setting, self.quantities, self.notes)
+        self.depths = Depths(setting, self.quantities, self.notes, self.points.rests)
         self.solver = Solver(setting, self.points, self.depths, self.quantities, self.notes)
         self.sway = Sway(setting, self.quantities, self.notes)
         self.best = BestValues(self.quantities)

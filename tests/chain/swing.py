@@ -11,11 +11,11 @@ RATE = [(0, 30), (24, 240)]  # slowed from shortly before the top on, as a telep
 KINDS = [*asked.STILL, *asked.MOVED, *asked.FACED, *asked.MOVING]
 ALONG_THE_LINE = [*asked.STILL, *asked.MOVED]
 FOLLOWED = ("lead-wrist", "implement-head")
-# At the top hands are back over the shoulder, nearly twice their u from the posture table's place for all
-# frames; a circle's centre is as sensitive to it as anything, so the card says better.
+# A circle's centre is as sensitive to how deep its mark stands as anything, so the card says it, and says it
+# often enough that little is left for a bend between.
 WRIST = {
     instant: {"toward": f"{toward} in", "within": "3 in"}
-    for instant, toward in (("top", 3), ("impact - 15", 14), ("impact", 12))
+    for instant, toward in (("top", 3), ("impact - 36", 9), ("impact - 15", 14), ("impact", 12))
 }
 CARD = {"depth": {"lead-wrist": WRIST}}
 

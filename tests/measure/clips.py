@@ -24,6 +24,7 @@ from lessonpress.measure import (
     Survey,
     WallGrid,
 )
+from lessonpress.measure.depths import BODY_BENDS_IN, DOUBLE_BEND
 from lessonpress.measure.posture import posture
 from lessonpress.records.view import View
 from tests.measure.studio import SIZE, Room, TrueCamera, rectangular
@@ -31,6 +32,7 @@ from tests.measure.studio import SIZE, Room, TrueCamera, rectangular
 STATURE, STATURE_U = 1.80, 0.02
 DISTANCE, WITHIN = 4.30, 0.15
 WALL, WALL_WITHIN = 6.0, 0.2
+IMPACT = 30  # after every frame here
 STICK, STICK_WITHIN = 0.9144, 0.0025
 # mark and frame -> level and up from the axis, m: a golfer drawn for this test, beside the picture's middle
 GOLFER: dict[tuple[str, int], tuple[float, float]] = {
@@ -114,6 +116,7 @@ class Clip:
             SIZE,
             view=self.view,
             target_right=1,
+            impact=IMPACT,
             camera=Camera(DISTANCE, WITHIN, still=True),
             plumb=(("door-top", "door-foot"),),
             scales=(KnownLength(("stick-top", "stick-foot"), STICK, STICK_WITHIN),),
@@ -270,17 +273,31 @@ class OnACircle(Clip):
     def put_golfer(self) -> None:
         self.room.put("c7", 12, 0.18, 0.28, self.depth("c7") + self.own_depth("c7"))
         self.room.carried_from["lead-wrist"] = 0
-        ends = self.own_depth("lead-wrist"), self.own_depth("lead-wrist")
+        depths = self.depths()
         readout = float(self.generator.uniform(0, self.readout_u))
         for frame in range(self.frames):
-            part = frame / (self.frames - 1)
-            depth = self.depth("lead-wrist") + ends[0] + part * (ends[1] - ends[0])
+            depth = depths[frame]
             late = 0.0
             for _ in range(4):  # a row is read when the mark is where that row shows it
                 x, y = self.at(frame + late)
                 self.room.put("lead-wrist", frame, x, y, depth)
                 row = self.room.camera.project([self.room.true["lead-wrist", frame]])[0][1]
                 late = readout * self.rate * row / SIZE[1]
+
+    def depths(self) -> np.ndarray:
+        """The wrist's depth on every frame: its own at both ends, and bent between."""
+        common, ends = self.depth("lead-wrist"), [self.own_depth("lead-wrist") for _ in range(2)]
+        return common + np.linspace(*ends, self.frames) + self.bent(self.frames, math.sqrt(0.5))
+
+    def bent(self, count: int, full: float) -> np.ndarray:
+        """How a depth bends over `count` frames, m. full: of the per-frame u, where there is time enough."""
+        u = full * posture("lead-wrist", self.view).per_frame * STATURE
+        part, seconds = np.linspace(0, 1, count), (count - 1) / self.rate
+        bow = u * min(1, (seconds / BODY_BENDS_IN) ** 2)
+        double = DOUBLE_BEND * u * min(1, (seconds / 2 / BODY_BENDS_IN) ** 2)
+        return self.generator.normal(0, bow) * np.sin(math.pi * part) + self.generator.normal(
+            0, double
+        ) * np.sin(2 * math.pi * part)
 
     def at(self, frame: float) -> tuple[float, float]:
         turn = self.first + self.turned * frame / (self.frames - 1)
@@ -299,6 +316,26 @@ class OnACircle(Clip):
     def setting(self) -> Setting:
         times = tuple(frame / self.rate for frame in range(self.frames))
         return replace(super().setting(), times=times)
+
+
+class NamedOnACircle(OnACircle):
+    """The card names the wrist's depth at three instants, far enough apart for a full bend between them."""
+
+    rate = 80.0
+    readout_u = 1 / 80
+    named, within = (0, 12, 23), 0.05
+
+    def depths(self) -> np.ndarray:
+        true = [posture("lead-wrist", self.view).depth * STATURE + d for d in (0.1, -0.1, 0.05)]
+        self.stated = [rectangular(self.generator, depth, self.within) for depth in true]
+        found = np.interp(np.arange(self.frames), self.named, true)
+        for first, last in pairwise(self.named):
+            found[first : last + 1] += self.bent(last - first + 1, math.sqrt(1.5))
+        return found
+
+    def setting(self) -> Setting:
+        depths = [Depth(depth, self.within) for depth in self.stated]
+        return replace(super().setting(), depth={"lead-wrist": dict(zip(self.named, depths, strict=True))})
 
 
 class Turning(Clip):

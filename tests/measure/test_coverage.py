@@ -28,6 +28,7 @@ from tests.measure.clips import (
     Clip,
     InTheHand,
     KnownLens,
+    NamedOnACircle,
     NoPlumbLine,
     OnACircle,
     OnTheWall,
@@ -167,6 +168,8 @@ CLIPS: list[tuple[type[Clip], int, dict[str, Asked]]] = [
     (InTheHand, 80, some("level shift", "straight shift", "angle")),
     (OnACircle, 60, TRAVEL),
     (OnACircle, 15, {"centre from c7": ON_A_CIRCLE["centre from c7"]}),
+    (NamedOnACircle, 60, {name: ON_A_CIRCLE[name] for name in ("path", "radius")}),
+    (NamedOnACircle, 15, {"centre from c7": ON_A_CIRCLE["centre from c7"]}),
     (Turning, 150, TURNING),
 ]
 

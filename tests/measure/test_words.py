@@ -52,7 +52,7 @@ def test_the_posture_table_is_the_published_one() -> None:
     assert posture("trail-hip", "down-the-line").depth == 0.09
     assert posture("lead-hip", "down-the-line").depth == -0.09
     assert (
-        posture("lead-wrist", "down-the-line").depth == posture("trail-wrist", "down-the-line").depth == 0.06
+        posture("lead-wrist", "down-the-line").depth == posture("trail-wrist", "down-the-line").depth == 0.14
     )
     assert posture("ball", "face-on").depth == 0.42
 

@@ -2,44 +2,117 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from itertools import pairwise
 
 import numpy as np
 
 from lessonpress.measure import geometry
+from lessonpress.measure.geometry import Pair
 from lessonpress.measure.measured import Measured
-from lessonpress.measure.propagation import LARGEST_BIAS, TRIAL_DRAWS, Model, Values, first_order, monte_carlo
-from lessonpress.measure.quantities import FloatArray
+from lessonpress.measure.points import is_place
+from lessonpress.measure.propagation import LARGEST_BIAS, SEED, TRIAL_DRAWS, Model, Values, first_order
+from lessonpress.measure.quantities import Draws, FloatArray, Quantities
 from lessonpress.measure.reckoning import Asked, reckon
 from lessonpress.measure.refusal import RefusedError
+from lessonpress.measure.savitzky_golay import weights
 from lessonpress.measure.scene import Scene
 from lessonpress.measure.setting import At
 
 MOST_MISSING = 0.5  # of the frames between the ends
+PLACES = 5  # of a parabola
+CUT = 2.5  # times what noise adds may be lost on parabolas; more means that they cut the way's corners
+PLAIN = "Σ √(ΔX² + ΔY²) over the places"
+SMOOTHED = f"{PLAIN}, each on the parabola through {PLACES}"
+Ways = Callable[[Values], list[Pair]]
 
 
 def path(scene: Scene, mark: str, start: int, end: int) -> Measured:
-    """Sum of the chords between the places of a mark from frame `start` to `end`, m, unsmoothed.
+    """Sum of the chords between the places of a mark from frame `start` to `end`, m.
 
-    Along the way the mark's own depth is one smooth unknown. Refuses without a scale, without places at both
-    ends or on half of the frames, and where the mark moves so little between pictures that the errors of its
-    places would lengthen the way by more than a quarter of its standard uncertainty.
+    Errors of places lengthen every chord. Where that comes to more than a quarter of the way's standard
+    uncertainty, each place is laid on the parabola through five neighbours, as for a speed (Savitzky and
+    Golay 1964): a circle turned by 10° a picture loses 1 in 10,000 by it. Along the way the mark's own depth
+    is one smooth unknown. Refuses without a scale, without places at both ends or on half of the frames, and
+    where the mark moves so little that parabolas do not help, or turns so much that they would cut it short.
     """
     scene.check_lengths()
     first, last = min(start, end), max(start, end)
-    frames = frames_of_way(scene, mark, first, last)
-    points = tuple(At(mark, frame) for frame in frames)
+    points = tuple(At(mark, frame) for frame in frames_of_way(scene, mark, first, last))
+    scene.check_points(points)
 
-    def model(values: Values) -> FloatArray:
-        placed = scene.placed(values, points, span=(first, last))
-        return np.asarray(sum(geometry.straight(a, b) for a, b in pairwise(placed)))
+    def placed(values: Values) -> list[Pair]:
+        return scene.placed(values, points, span=(first, last))
 
+    if not _too_noisy(scene, length_of(placed)):
+        return _reckoned(scene, points, placed, PLAIN)
+    smoothed = on_parabolas(placed, [scene.depths.time(point.frame) for point in points])
+    if len(points) < PLACES or _too_noisy(scene, length_of(smoothed)) or _cut(scene, placed, smoothed):
+        raise RefusedError(
+            "the mark moves too little between pictures: errors of its places would lengthen its way",
+            "measure its shift between two instants instead",
+        )
+    return _reckoned(scene, points, smoothed, SMOOTHED)
+
+
+def _reckoned(scene: Scene, points: tuple[At, ...], placed: Ways, formula: str) -> Measured:
     def worked(value: float) -> str:
         return f"{len(points) - 1} chords, together {scene.length(value)}"
 
-    scene.check_points(points)
-    _refuse_noise(scene, model)
-    return reckon(scene, Asked(model, "length", points, "Σ √(ΔX² + ΔY²) over the places", worked))
+    return reckon(scene, Asked(length_of(placed), "length", points, formula, worked))
+
+
+def length_of(placed: Ways) -> Model:
+    """The sum of the chords between places."""
+    return lambda values: np.asarray(sum(geometry.straight(a, b) for a, b in pairwise(placed(values))))
+
+
+def on_parabolas(placed: Ways, times: Sequence[float]) -> Ways:
+    """The places, each on the parabola in time through the five nearest it: one-sided at the ends."""
+    last = max(len(times) - PLACES, 0)
+    windows = [min(max(index - PLACES // 2, 0), last) for index in range(len(times))]
+    shares = [
+        weights(np.array(times[start : start + PLACES]) - times[index], 2, 0)
+        for index, start in enumerate(windows)
+    ]
+
+    def smoothed(values: Values) -> list[Pair]:
+        x, y = (np.stack([point[axis] for point in placed(values)]) for axis in (0, 1))
+        return [
+            (share @ x[start : start + PLACES], share @ y[start : start + PLACES])
+            for share, start in zip(shares, windows, strict=True)
+        ]
+
+    return smoothed
+
+
+def _too_noisy(scene: Scene, length: Model) -> bool:
+    return _added_by_noise(scene, length) > LARGEST_BIAS * first_order(length, scene.quantities).u
+
+
+def _added_by_noise(scene: Scene, length: Model) -> float:
+    """What errors of the places, and of nothing else, add to a way on average, m."""
+    drawn = OnlyPlaces(scene.quantities, scene.quantities.draws(TRIAL_DRAWS, SEED))
+    return float(np.mean(length(drawn)) - length(scene.best)[0])
+
+
+def _cut(scene: Scene, placed: Ways, smoothed: Ways) -> bool:
+    raw, less = (float(length_of(way)(scene.best)[0]) for way in (placed, smoothed))
+    return raw - less > CUT * _added_by_noise(scene, length_of(placed))
+
+
+class OnlyPlaces(dict[str, FloatArray]):
+    """Draws in which only the places in the pictures err, everything else being at its best value."""
+
+    def __init__(self, quantities: Quantities, draws: Draws) -> None:
+        super().__init__()
+        self._quantities, self._draws = quantities, draws
+
+    def __missing__(self, name: str) -> FloatArray:
+        quantity = self._quantities[name]
+        if is_place(name):
+            return self._draws[name]
+        return np.full(self._draws.count, quantity.value)
 
 
 def frames_of_way(scene: Scene, mark: str, first: int, last: int) -> list[int]:
@@ -58,13 +131,3 @@ def frames_of_way(scene: Scene, mark: str, first: int, last: int) -> list[int]:
             f"track {mark} from {first} to {last}",
         )
     return frames
-
-
-def _refuse_noise(scene: Scene, model: Model) -> None:
-    found = first_order(model, scene.quantities)
-    drawn = monte_carlo(model, scene.quantities, draws=TRIAL_DRAWS)
-    if drawn.mean - found.value > LARGEST_BIAS * found.u:
-        raise RefusedError(
-            "the mark moves too little between pictures: errors of its places would lengthen its way",
-            "measure its shift between two instants instead",
-        )

@@ -64,6 +64,12 @@ def turn(scene: Scene, then: tuple[At, At], now: tuple[At, At]) -> Measured:
     scene.check_points(points)
     at_first = first_order(lambda values: spans(values)[0], scene.quantities)
     if abs(at_first.value) < NARROWEST * at_first.u:
+        if scene.lengths_refused is not None:
+            raise RefusedError(
+                f"how far the line's ends stand before the camera counts in a turn, and "
+                f"{scene.lengths_refused.reason}",
+                scene.lengths_refused.way_out,
+            )
         raise RefusedError(
             "the line is too short at first to show a turn", "choose an instant when it faces the camera"
         )
