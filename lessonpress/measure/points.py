@@ -197,6 +197,16 @@ class Points:
         )
 
     def _offset_of(self, placing: _Placing, values: Values) -> Pair:
+        return undistorted(self.bend_for(values), *self._shown_of(placing, values))
+
+    def shown_offset(self, at: At, values: Values) -> Pair:
+        """Like `offset`, as the lens shows it: not cleared of its distortion."""
+        placings = [self._placing(sighting) for sighting in self.sightings_of(at)]
+        pairs = [self._shown_of(placing, values) for placing in placings]
+        p, q = (np.asarray(sum(pair[axis] for pair in pairs) / len(pairs)) for axis in (0, 1))
+        return p, q
+
+    def _shown_of(self, placing: _Placing, values: Values) -> Pair:
         x, y = (values[name] for name in placing.own)
         if placing.shared is not None:
             x = x + values[placing.shared[0]] - placing.shared_best[0]
@@ -212,16 +222,6 @@ class Points:
         assert self.motion is not None
         u = 0.0 if frame == self.motion.reference else float(self.motion.residual[frame])
         return [
-        return undistorted(self.bend_for(values), *self._shown_of(placing, values))
-
-    def shown_offset(self, at: At, values: Values) -> Pair:
-        """Like `offset`, as the lens shows it: not cleared of its distortion."""
-        placings = [self._placing(sighting) for sighting in self.sightings_of(at)]
-        pairs = [self._shown_of(placing, values) for placing in placings]
-        p, q = (np.asarray(sum(pair[axis] for pair in pairs) / len(pairs)) for axis in (0, 1))
-        return p, q
-
-    def _shown_of(self, placing: _Placing, values: Values) -> Pair:
             self.quantities.add(
                 Quantity(
                     f"{self.setting.clip}/motion/{frame}/{axis}",

@@ -42,6 +42,10 @@ class Scene:
         self.quantities = Quantities()
         self.notes: dict[str, str] = {}
         self.points = Points(setting, sightings, self.quantities)
+        self.lens = LensLines(setting, self.points, self.quantities, self.notes)
+        if self.refused is None:  # a refusal is false
+            self.refused = self.lens.refused
+        self.points.bend_for = self.lens.bend
         self.depths = Depths(setting, self.quantities, self.notes, self.points.rests)
         self.solver = Solver(setting, self.points, self.depths, self.quantities, self.notes)
         self.sway = Sway(setting, self.quantities, self.notes)
@@ -139,11 +143,11 @@ class Scene:
             raise RefusedError(self.refused.reason, self.refused.way_out)
         own = {frame for at in points for frame in self.points.frames_of(at)}
         solved = {frame for at in self.solver.marks_at for frame in self.points.frames_of(at)}
+        solved |= {frame for at in self.lens.marks_at for frame in self.points.frames_of(at)}
         flat = self.setting.view == "overhead"
         self.points.check_frames(own if flat else own | solved)
         if self.points.motion is not None and len(own) > 1:
             self.sway.check()
-        solved |= {frame for at in self.lens.marks_at for frame in self.points.frames_of(at)}
 
     def check_lengths(self) -> None:
         """Refuses lengths where the clip has no usable scale."""
