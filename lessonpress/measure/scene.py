@@ -46,7 +46,7 @@ class Scene:
         if self.refused is None:  # a refusal is false
             self.refused = self.lens.refused
         self.points.bend_for = self.lens.bend
-        self.depths = Depths(setting, self.quantities, self.notes, self.points.rests)
+        self.depths = Depths(setting, self.quantities, self.notes)
         self.solver = Solver(setting, self.points, self.depths, self.quantities, self.notes)
         self.sway = Sway(setting, self.quantities, self.notes)
         self.best = BestValues(self.quantities)
