@@ -67,6 +67,7 @@ _UNKNOWN: dict[str, Any] = {
     "room": [],
     "lengths_refused": {"reason": "the card is not filled in yet", "way_out": "answer what it asks"},
     "assumptions": [],
+    "px_per_metre": None,
     "stature": {"text": None, "implied": None, "from": ""},
 }
 
@@ -84,6 +85,7 @@ def _carded(filmed: Filmed, units: Units) -> dict[str, Any]:
         "room": list(card.room),
         "lengths_refused": refusal_json(survey.lengths_refused),
         "assumptions": list(survey.assumptions),
+        "px_per_metre": survey.px_per_metre(),
         "stature": _stature(filmed, units),
     }
 

@@ -13,7 +13,7 @@ import { click, gaps, nudge, take, takeAway } from "./marks.js";
 import { chooseMark } from "./namelist.js";
 import { choose, forgetPlates, set } from "./plate.js";
 import { begin, clickRoom, forgetRoom, leave, makeRoomSlip } from "./room.js";
-import { makeBar, measureTo } from "./rulers.js";
+import { makeBars, measureTo } from "./rulers.js";
 import { extra, alsoDraw, makeSigns } from "./signs.js";
 import { makeSlips } from "./slips.js";
 import { hideTester, makeTester, showTester, switchTester } from "./tester.js";
@@ -33,7 +33,7 @@ export async function openMarking(main, clip, lesson) {
   alsoDraw(() => [...inRoom(), ...pickedSigns()]);
   main.replaceChildren(
     h("p", { id: "frame-help", class: "unseen" }, "Arrows move the cross, Enter places the mark in hand. Press ? for all keys."),
-    h("section", { class: "mount", "aria-label": "Frame" }, frame, makeBar(), makeLight(), handles()),
+    h("section", { class: "mount", "aria-label": "Frame" }, frame, makeBars(), makeLight(), handles()),
     h("div", { class: "slips" }, makeCarrySlip(), slips.inHand, slips.fault, slips.waiting, slips.hint, room, slips.events),
     h("div", { class: "sheet-side" }, makeLedger(), makeCompose()),
     makeFilm());
