@@ -14,6 +14,8 @@ _PAGE = """\
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <title>{title}</title>
+<link rel="stylesheet" href="/theme/styles/tokens.css">
+<link rel="stylesheet" href="/theme/styles/faces.css">
 <link rel="stylesheet" href="/faults.css">
 </head>
 <body class="faults">

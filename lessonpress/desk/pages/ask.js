@@ -19,7 +19,8 @@ export function sheet(title, content, { wide = false } = {}) {
     });
     document.body.append(dialog);
     dialog.showModal();
-    dialog.querySelector("[autofocus]")?.focus();
+    dialog.querySelector("[autofocus]")?.focus({ preventScroll: true });
+    dialog.scrollTop = 0;
   });
 }
 

@@ -54,3 +54,8 @@ export function tellAloud(words) {
   fading = setTimeout(() => told.classList.remove("fresh"), TOLD);
 }
 let fading = 0;
+
+/** What was told belongs to a page that is left. */
+export function untell() {
+  document.getElementById("told").classList.remove("fresh");
+}

@@ -21,13 +21,13 @@ let overlays = null;
 let shown = -1;
 
 /** press(point), drop(point), hover(point or null), settle(): what the desk does with the pointer. */
-export function makeFrame(layers, does) {
+export function makeFrame([under, ...over], does) {
   picture = h("canvas", { class: "picture", "aria-hidden": "true" });
   overlays = h("div", { class: "overlays", "aria-hidden": "true" });
   frameElement = h("div", {
     class: "frame", id: "frame", tabindex: "0", role: "application", "aria-roledescription": "picture with marks",
     "aria-describedby": "frame-help",
-  }, picture, overlays, ...layers, h("p", { class: "absent", hidden: true }));
+  }, picture, under, overlays, ...over, h("p", { class: "absent", hidden: true }));
   listen(does);
   on("frame clip", showPicture);
   on("frame hand marks clip mode", describe);

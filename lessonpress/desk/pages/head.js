@@ -14,7 +14,7 @@ export function drawHead(view) {
     h("div", { class: "ways" }, ways(view)));
 }
 
-const TITLES = { contents: "Marking desk", card: "New clip", clip: "Marking desk", lesson: "Lesson and proof" };
+const TITLES = { contents: "Marking desk", card: "Card of a clip", clip: "Marking desk", lesson: "Lesson and proof" };
 
 function bob() {
   return s("svg", { class: "bob", viewBox: "0 0 13 28", "aria-hidden": "true" },

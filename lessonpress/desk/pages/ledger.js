@@ -37,12 +37,31 @@ function draw() {
     h("tr", { class: "group" }, h("th", { colspan: shown.length + 1, scope: "colgroup" }, group)),
     ...marks.map((mark) => h("tr", {}, h("th", { scope: "row" }, markWords(mark)), shown.map(([event, frame], n) => cell(mark, event, frame, n)))),
   ]);
+  const before = ledger.querySelector(".scroll");
+  const [left, top] = [before?.scrollLeft ?? 0, before?.scrollTop ?? 0];
   refill(ledger,
-    h("div", { class: "scroll", tabindex: shown.length > 5 ? "0" : null, role: shown.length > 5 ? "group" : null, "aria-label": shown.length > 5 ? "Marks by frame" : null },
+    h("div", { class: "scroll", tabindex: "0", role: "group", "aria-label": "Marks by frame", data: { keep: "scroll" } },
       h("table", {}, h("caption", { class: "unseen" }, "Marks by frame"), h("thead", {}, h("tr", {}, h("th", { scope: "col" }, "Mark"), head)), h("tbody", {}, body))),
     h("p", { class: "legend" },
       h("span", {}, h("i", { class: "placed" }), "placed, ± px"), h("span", {}, h("i", { class: "carried" }), "carried"),
       h("span", {}, h("i", { class: "wanting" }, "II"), "wanted by a plate"), h("span", {}, "– not asked for")));
+  const scroll = ledger.querySelector(".scroll");
+  Object.assign(scroll, { scrollLeft: left, scrollTop: top });
+  intoSight(scroll);
+}
+
+/** Slides this frame's column, and the mark in hand, out from under the names and the head. */
+function intoSight(scroll) {
+  const cell = scroll.querySelector("td.hand") ?? scroll.querySelector("th.now");
+  if (!cell) return;
+  const [corner] = scroll.querySelectorAll("thead th");
+  const [box, at] = [scroll.getBoundingClientRect(), cell.getBoundingClientRect()];
+  const [left, top] = [box.left + corner.offsetWidth, box.top + corner.offsetHeight];
+  if (at.left < left) scroll.scrollLeft -= left - at.left;
+  else if (at.right > box.right) scroll.scrollLeft += at.right - box.right;
+  if (cell.matches("th")) return;
+  if (at.top < top) scroll.scrollTop -= top - at.top;
+  else if (at.bottom > box.bottom) scroll.scrollTop += at.bottom - box.bottom;
 }
 
 function cell(mark, event, frame, column) {

@@ -4,7 +4,7 @@ import { api } from "./api.js";
 import { ask } from "./ask.js";
 import { button, h, refill, tellAloud } from "./dom.js";
 import { on, state, tell } from "./state.js";
-import { capital } from "./words.js";
+import { capital, clockTime, plural } from "./words.js";
 import { whenQuiet } from "./work.js";
 
 const REST = 450; // ms after the last letter until the text is kept
@@ -149,7 +149,7 @@ function drawProof() {
   const faulty = ours().some((one) => one.severity === "error");
   const words = waits ? "Pressing" : proof.state === "none" ? "Not pressed yet" : faulty ? "Faults" : "Pressed";
   const path = `lessons/${lesson.name}/index.html`;
-  refill(stand, h("p", { role: "status" }, h("b", {}, words), proof.summary && !waits ? ` ${proof.summary}` : ""),
+  refill(stand, h("p", { role: "status" }, h("b", {}, words), waits ? "" : ` ${pressedWords(proof)}`),
     h("div", { class: "switches" },
       h("label", {}, h("input", { type: "radio", name: "which", checked: !good, onchange: () => show(false) }), h("span", {}, "Proof")),
       h("label", {}, h("input", { type: "radio", name: "which", checked: good, onchange: () => show(true) }), h("span", {}, "Last good page"))),
@@ -162,6 +162,16 @@ function drawProof() {
     shown = stamp;
     turn(path, proof.number);
   }
+}
+
+/** "at 09:41:07; two warnings in the site; three lessons still to come" */
+function pressedWords(proof) {
+  const count = (severity) => proof.problems.filter((one) => one.severity === severity).length;
+  const [errors, warnings] = [count("error"), count("warning")];
+  if (proof.state === "faulty" && !errors) return proof.summary; // the press could not be done at all
+  const found = [errors ? plural(errors, "error") : "", warnings ? plural(warnings, "warning") : ""].filter(Boolean);
+  return [proof.pressed_at ? `at ${clockTime(new Date(proof.pressed_at))}` : "", found.length ? `${found.join(" and ")} in the site` : "",
+    proof.pending.length ? `${plural(proof.pending.length, "other lesson")} still to come` : ""].filter(Boolean).join("; ");
 }
 
 function show(last) {
@@ -178,7 +188,10 @@ function turn(path, number) {
   } catch {
     // the first page has nothing to scroll
   }
-  page.addEventListener("load", () => page.contentWindow.scrollTo(0, scrolled), { once: true });
+  page.addEventListener("load", () => {
+    page.contentWindow.scrollTo(0, scrolled);
+    if (!scrolled) page.contentDocument.querySelector(".faulty")?.scrollIntoView({ block: "center" });
+  }, { once: true });
   if (page.src) page.contentWindow.location.replace(address);
   else page.src = address;
 }

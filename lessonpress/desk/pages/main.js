@@ -3,7 +3,7 @@
 import { api } from "./api.js";
 import { openCard } from "./cardform.js";
 import { openContents, startDropping } from "./contents.js";
-import { h, tellAloud } from "./dom.js";
+import { h, tellAloud, untell } from "./dom.js";
 import { drawHead } from "./head.js";
 import { showAll, startKeys, useKeys } from "./keys.js";
 import { keep, leaveLesson, lessonChanged, openLesson } from "./lesson.js";
@@ -41,6 +41,7 @@ function open() {
 async function openNow() {
   if (view.name === "lesson") await leaveLesson();
   silence();
+  untell();
   const before = view;
   view = addressed();
   document.body.dataset.view = view.name;

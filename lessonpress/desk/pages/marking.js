@@ -26,7 +26,7 @@ import { markWords } from "./words.js";
 export async function openMarking(main, clip, lesson) {
   forgetPlates();
   forgetRoom();
-  const frame = makeFrame([makeSigns(), makeTester()], { press: () => null, drop, hover, settle: soon });
+  const frame = makeFrame([...makeSigns(), makeTester()], { press: () => null, drop, hover, settle: soon });
   const slips = makeSlips();
   const room = makeRoomSlip();
   const inRoom = extra;

@@ -67,6 +67,7 @@ export async function finish() {
   plate.overlays.push(overlay);
   plate.kind = null;
   plate.picked = [];
+  tellAloud(`${kind.kind} drawn. Enter sets the plate.`);
   return tell("plate");
 }
 

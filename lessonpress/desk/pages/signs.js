@@ -6,12 +6,13 @@ import { beside, names, placeOf } from "./marks.js";
 import { on, state } from "./state.js";
 import { markWords } from "./words.js";
 
-const layer = s("svg", { class: "signs", "aria-hidden": "true" });
+const under = s("svg", { class: "signs", "aria-hidden": "true" }); // the overlays' tags lie over these
+const over = s("svg", { class: "signs", "aria-hidden": "true" });
 export let extra = () => []; // what other modes draw: lines of the room, picked marks
 
 export function makeSigns() {
   on("view frame marks hand mode clip plate shown", draw);
-  return layer;
+  return [under, over];
 }
 
 export function alsoDraw(call) {
@@ -22,20 +23,18 @@ function draw() {
   if (!state.clip || !frameElement) return;
   const others = [...names()].filter((mark) => mark !== state.hand);
   const rings = others.map((mark) => [mark, placeOf(mark, state.frame)]).filter(([, at]) => at);
-  layer.replaceChildren(
-    ...(state.mode === "mark" && state.hand ? ghosts() : []),
-    ...rings.map(([mark, at]) => ring(mark, at)),
-    ...extra(),
-    ...(state.mode === "compose" ? [] : cross()),
-  );
+  under.replaceChildren(...(state.mode === "mark" && state.hand ? ghosts() : []), ...rings.map(([mark, at]) => ring(mark, at)));
+  over.replaceChildren(...extra(), ...(state.mode === "compose" ? [] : cross()));
 }
 
 function ring(mark, place) {
   const { x, y } = toFrame(place.x, place.y);
   const carried = place.by === "track";
+  const still = place.by === "room"; // what belongs to the room keeps out of the way
+  const r = still ? 3 : 6.5;
   return s("g", { class: carried ? "ring carried" : "ring", transform: `translate(${x} ${y})`, "data-mark": mark },
-    s("circle", { r: 6.5, class: "casing" }), s("circle", { r: 6.5, class: "line" }),
-    carried ? null : s("circle", { r: 1.8, class: "dot" }));
+    s("circle", { r, class: "casing" }), s("circle", { r, class: "line" }),
+    carried || still ? null : s("circle", { r: 1.8, class: "dot" }));
 }
 
 /** Its places in the last and next frames where it was placed by hand. */
