@@ -157,6 +157,34 @@ def test_a_path_is_the_sum_of_its_chords() -> None:
     assert found.value == pytest.approx(29 * 2 * math.sin(math.radians(3)), rel=1e-6)
 
 
+def slowing(noise: float, seed: int = 3) -> tuple[list[Sighting], float]:
+    """A head that starts from rest and goes round an arc of 90°, tracked with noise in px; its way, m."""
+    generator = np.random.default_rng(seed)
+    found = []
+    angles = np.radians(200 + 90 * (np.arange(60) / 59) ** 2)
+    for frame, angle in enumerate(angles):
+        place = np.array([640 + PX * math.cos(angle), 360 - PX * math.sin(angle)])
+        x, y = (float(part) for part in place + generator.normal(0, noise, 2))
+        found.append(Sighting(HEAD, frame, x, y, noise, tracked=frame > 0, origin=0))
+    return found, float(np.sum(2 * np.sin(np.abs(np.diff(angles)) / 2)))
+
+
+def test_a_way_that_noise_would_lengthen_is_laid_on_parabolas() -> None:
+    """A hand that is slow at the top: the chords of its places as tracked come out longer than the truth.
+
+    The depth is stated, so that nothing but the places errs.
+    """
+    errors = []
+    for seed in range(20):
+        places, true = slowing(0.4, seed)
+        found = measured(Survey(SETTING, STICK + places).path(HEAD, 0, 59))
+        assert "parabola" in found.budget.formula
+        assert found.low <= true <= found.high
+        errors.append(found.value - true)
+    raw = [(places[i].x - places[i + 1].x, places[i].y - places[i + 1].y) for i in range(59)]
+    assert np.mean(errors) < 0.25 * (sum(math.hypot(*chord) for chord in raw) / PX - true)
+
+
 def test_a_path_shorter_than_its_noise_is_refused() -> None:
     """A mark that hardly moves between pictures would be given a long way by its errors."""
     generator = np.random.default_rng(3)
@@ -230,6 +258,14 @@ def test_a_small_turn_is_told_as_no_more_than() -> None:
     then, now = ((At("trail-hip", f), At("lead-hip", f)) for f in (0, 9))
     found = refused(survey.turn(then, now))
     assert found.reason.startswith("a turn of no more than ")
+
+
+def test_a_turn_without_a_scale_says_that_a_scale_is_missing() -> None:
+    """Not that the line is too short: nothing the author marks could mend that."""
+    survey = Survey(replace(SETTING, scales=()), STICK + hips(0, 0.16) + hips(9, 0.08))
+    then, now = ((At("trail-hip", f), At("lead-hip", f)) for f in (0, 9))
+    found = refused(survey.turn(then, now))
+    assert "scale" in found.reason and "scale" in found.way_out
 
 
 def test_a_turn_is_not_read_down_the_line() -> None:
