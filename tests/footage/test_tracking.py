@@ -60,8 +60,8 @@ def test_the_error_claimed_covers_the_error_made() -> None:
 
 def test_rows_say_that_they_are_tracked_and_from_which_click(roll: Roll) -> None:
     hand = {10: circling(10), 30: circling(30)}
-    found = track(roll, "lead-wrist", hand, 0, COUNT - 1)
-    assert {row.mark for row in found.rows} == {"lead-wrist"}
+    found = track(roll, "bob", hand, 0, COUNT - 1)
+    assert {row.mark for row in found.rows} == {"bob"}
     assert all(row.tracked for row in found.rows)
     assert {row.frame for row in found.rows} == set(range(COUNT)) - {10, 30}
     assert {row.frame: row.origin for row in found.rows if row.frame in (3, 19, 21, 45)} == {
