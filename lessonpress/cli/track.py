@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -47,9 +48,9 @@ def command(clip: str, marks: tuple[str, ...], start: str | None, end: str | Non
         if first > last:
             raise UsageError(f"the stretch ends with frame {last}, before it begins with frame {first}")
         made[mark] = carry.carry(opened.clip, opened.index, mark, first, last)
-        click.echo(f"{mark}: {_told(made[mark])} over frames {first} to {last}")
-        if made[mark].lost:
-            click.echo(f"warning: {mark} is lost at {made[mark].lost}", err=True)
+        click.echo(f"{mark}: {_carried(made[mark])} (frames {first} to {last} asked for)")
+        for line in _missing(mark, made[mark]):
+            click.echo(line, err=True)
     click.echo(f"kept in {carry.keep(opened.clip, made)}")
 
 
@@ -57,8 +58,30 @@ def _near(close: tuple[str, ...]) -> str:
     return f"; close to it: {', '.join(close)}" if close else ""
 
 
-def _told(track: Track) -> str:
+def _carried(track: Track) -> str:
     if not track.rows:
         return "carried to no frame"
+    frames = [row.frame for row in track.rows]
     worst = max(row.u or 0.0 for row in track.rows)
-    return f"carried to {len(track.rows)} frames, u up to {worst:.2f} px,"
+    return (
+        f"carried to {len(frames)} frame{'s' * (len(frames) > 1)}, {_spans(frames)}, u up to {worst:.2f} px"
+    )
+
+
+def _spans(frames: list[int]) -> str:
+    """Frames in ascending order as "30 to 33, 88"."""
+    starts = [frame for frame in frames if frame - 1 not in frames]
+    ends = [frame for frame in frames if frame + 1 not in frames]
+    return ", ".join(
+        str(start) if start == end else f"{start} to {end}" for start, end in zip(starts, ends, strict=True)
+    )
+
+
+def _missing(mark: str, track: Track) -> Iterator[str]:
+    """For each gap, its frames and reason, and the frame on which a mark placed by hand would mend it."""
+    for gap in track.gaps:
+        yield f"warning: {mark} is not carried to frames {_spans(list(range(gap.first, gap.last + 1)))}"
+        for reason in gap.reason.split("; "):
+            yield f"  {reason}"
+        middle = (gap.first + gap.last) // 2
+        yield f"  place it by hand on frame {middle}, then carry it again"

@@ -105,8 +105,8 @@ def _as_far_as_sure(
     sure = dict(takewhile(lambda item: item[1].drift <= most, steps.items()))
     if len(sure) == len(steps):
         return _Vouched(run.start, sure, run.reason)
-    further = f"; further on {run.reason}" if run.reason else ""
-    return _Vouched(run.start, sure, f"it may have slid off its point by more than {most:.1f} px{further}")
+    further = f" (further on {run.reason})" if run.reason else ""
+    return _Vouched(run.start, sure, f"it may have slid off its point by over {most:.1f} px{further}")
 
 
 def _parted(runs: list[_Vouched], span: Sequence[int]) -> dict[int, str]:

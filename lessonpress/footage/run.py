@@ -88,7 +88,8 @@ class _State:
 def run_from(reel: Reel, start: int, hand: Mapping[int, Point], frames: Sequence[int]) -> Run:
     """Carry the mark from its place at frame `start` over `frames`, in their order, as far as it goes.
 
-    hand: all the mark's places by hand, by frame: what stands still while they move is the room.
+    hand: all the mark's places by hand, by frame: what stands still while they move is the room. A run that
+    ends there has let go of the mark no one knows when, so that none of it is kept.
     """
     grey, side, point = reel[start], side_of(reel.shape), hand[start]
     square = cut(grey, point, side)
@@ -103,7 +104,9 @@ def run_from(reel: Reel, start: int, hand: Mapping[int, Point], frames: Sequence
         now = reel[frame]
         onward = _onward(state, now, side)
         if not isinstance(onward, str) and _in_the_room(reel, now, onward.step, hand, side):
-            onward = "the room holds it: the same is seen there without the mark"
+            return Run(
+                start, {}, f"at frame {frame} the room holds it: the same is seen there without the mark"
+            )
         if isinstance(onward, str):
             return Run(start, steps, onward)
         steps[frame], state = onward.step, onward

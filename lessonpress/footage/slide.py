@@ -5,9 +5,11 @@ moves against the other, and a picture does not tell by how much. So every run o
 drift in proportion to the way it went: SHARES. A run that reaches the next hand-placed frame shows what it
 misses by there; less that, straight in time, far smaller errors are left.
 
-SHARES, MISS, CLOSED and LONG are found on the demo's rendered clips, where the joints are known in every
-frame: with them 95 of 100 places carried lie within 2 u of the joint, on each axis. One that comes to the
-next click within a fraction of a pixel has slid by no more than that on its way, there as well.
+SHARES, MISS, CLOSED and LONG are chosen on the demo's eight rendered clips, where the joints are known in
+every frame. There, of the places 3 px and more from every click, 97 of 100 coordinates lie within 2 u with
+a click at every event, and 92 with clicks at top and impact alone: heels and hips do worse than that, heads
+better. They have been tried on no footage but that from which they were chosen.
+One that comes to the next click within a fraction of a pixel is taken to have slid by no more on its way.
 """
 
 from __future__ import annotations
