@@ -60,6 +60,9 @@ def _print_table(bound: BoundLesson, units: Units) -> None:
     console.print(table)
     for clip in times_of(bound):
         console.print(Text(_times(clip)), soft_wrap=True)
+    for facts in bound.clips:
+        if facts.lens:
+            console.print(Text(f"{facts.clip}, lens: {facts.lens}"), soft_wrap=True)
 
 
 def _times(clip: ClipTimes) -> str:

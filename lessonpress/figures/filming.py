@@ -52,7 +52,7 @@ class Filmed:
 
     @cached_property
     def frames_of_the_room(self) -> frozenset[int]:
-        """The frames on which plumb lines and scales are placed, which every number of the clip rests on."""
+        """The frames of plumb lines, scales and the lens's lines, which every number of the clip rests on."""
         marks = {mark for _, named in _resting_on(self.card) for mark in named}
         return frozenset(seen.frame for seen in self.clip.sightings if seen.mark in marks)
 
@@ -151,7 +151,7 @@ def _check_named_marks(clip: Clip, card: Card, problems: Problems) -> None:
 
 
 def _resting_on(card: Card) -> list[tuple[Place, Iterable[str]]]:
-    """The marks of plumb lines and scales, each group with its place on the card."""
+    """The marks of plumb lines, scales and the lens's lines, each group with its place on the card."""
     named: list[tuple[Place, Iterable[str]]] = [
         (card.place_of("plumb", number), pair) for number, pair in enumerate(card.plumb)
     ]
@@ -160,6 +160,11 @@ def _resting_on(card: Card) -> list[tuple[Place, Iterable[str]]]:
         for number, entry in enumerate(card.scale)
         for kind in ("between", "grid", "standing")
         if hasattr(entry, kind)
+    ]
+    named += [
+        (card.place_of("lens", key, number), line)
+        for key in ("straight", "grid")
+        for number, line in enumerate(getattr(card.lens, key, ()))
     ]
     return named
 

@@ -164,7 +164,10 @@ class Timed:
 
 @dataclass(frozen=True)
 class ClipFacts:
-    """What a lesson may say of a clip as a whole. camera: in words; repeated: pictures shown again."""
+    """What a lesson may say of a clip as a whole. camera: in words; repeated: pictures shown again.
+
+    lens: how its bending was solved, in words; "" where the card states it, or nothing.
+    """
 
     clip: str
     events: tuple[Timed, ...]
@@ -172,6 +175,7 @@ class ClipFacts:
     camera: str
     repeated: int
     assumed: tuple[str, ...]
+    lens: str = ""
 
 
 @dataclass(frozen=True)

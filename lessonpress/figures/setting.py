@@ -48,6 +48,7 @@ def setting_of(
         room=frozenset(card.room),
         times=seconds,
         readout=card.readout,
+        shutter=card.shutter,
         impact=events.get("impact"),
         motion=_motion(study),
     )
@@ -91,7 +92,7 @@ def _camera(camera: written.Camera) -> facts.Camera:
 def _lens(lens: written.Lens | None) -> facts.Lens:
     if lens is None:
         return facts.Lens()
-    return facts.Lens(lens.k1, lens.k2, lens.focal, lens.centre)
+    return facts.Lens(lens.k1, lens.k2, lens.focal, lens.centre, lens.lines)
 
 
 def _depth(depth: written.Depth | None) -> facts.Depth | None:

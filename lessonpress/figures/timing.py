@@ -9,6 +9,7 @@ from lessonpress.figures.filming import Filmed
 from lessonpress.figures.ledger import Entry, record
 from lessonpress.figures.plates import ClipFacts, Timed
 from lessonpress.measure import Measured, Refusal
+from lessonpress.measure.rounding import printed
 from lessonpress.measure.units import Units
 from lessonpress.records.measure import Measure
 
@@ -30,6 +31,7 @@ def facts_of(filmed: Filmed) -> ClipFacts:
         camera=_camera_words(filmed),
         repeated=len(filmed.study.repeats),
         assumed=filmed.survey.assumptions,
+        lens=_lens_words(filmed),
     )
 
 
@@ -83,6 +85,20 @@ def _u(filmed: Filmed, frame: int) -> float:
     place = times.index(filmed.seconds[frame])
     gaps = [late - early for early, late in pairwise(times[max(0, place - 1) : place + 2])]
     return max(gaps, default=0.0) / 2 / math.sqrt(3)
+
+
+def _lens_words(filmed: Filmed) -> str:
+    """k1 with its ±, and by how much the marks miss the lines it was solved from; "" where it was not."""
+    found = filmed.survey.lens
+    if found is None:
+        return ""
+    number = printed(found.k1, 2 * found.u, "ratio", "in")
+    assumed = "" if found.stated else ", assumed"
+    lines = "1 straight line" if found.lines == 1 else f"{found.lines} straight lines"
+    return (
+        f"k1 {number.value} ± {number.pm} at a focal length of {found.focal:.0f} px{assumed}, from {lines} "
+        f"of {found.marks} marks, which miss them by {found.residual:.1f} px"
+    )
 
 
 def _camera_words(filmed: Filmed) -> str:

@@ -10,6 +10,7 @@ from lessonpress.manuscript.fieldtypes import (
     DateText,
     DurationText,
     EventName,
+    ExposureText,
     InstantText,
     LengthText,
     MarkName,
@@ -32,6 +33,7 @@ from lessonpress.records.view import FLIGHT, Hand, Side, View, level_goal
 SourceKind = Literal["own", "licensed", "public-domain", "quotation"]
 Consent = Literal["written", "spoken", "guardian"]
 Plane = Literal["subject", "wall"]
+LEAST_OF_A_LINE = 3  # marks: two make a line whatever the lens does
 
 
 class Source(Written):
@@ -133,13 +135,29 @@ class Camera(Written):
     still: YesNo = False
 
 
+_Row = tuple[MarkName, ...]
+_StraightLine = Annotated[_Row, Field(min_length=LEAST_OF_A_LINE)]
+
+
 class Lens(Written):
-    """distorted = x (1 + k1 r² + k2 r⁴), r in focal lengths; focal and centre in px of the picture."""
+    """distorted = x (1 + k1 r² + k2 r⁴), r in focal lengths; focal and centre in px of the picture.
+
+    straight: marks that lie on one straight line of the room each. grid: the rows of marks at the crossings
+    of a grid whose lines are straight. Either stands for k1 and k2, which are then solved.
+    """
 
     k1: Number = 0.0
     k2: Number = 0.0
     focal: PixelsText | None = None
     centre: tuple[Number, Number] | None = None
+    straight: tuple[_StraightLine, ...] = ()
+    grid: tuple[_Row, ...] = ()
+
+    @property
+    def lines(self) -> tuple[tuple[str, ...], ...]:
+        """Each straight line's marks: those stated, then the grid's rows and columns of three or more."""
+        columns = tuple(zip(*self.grid, strict=False))
+        return (*self.straight, *(line for line in (*self.grid, *columns) if len(line) >= LEAST_OF_A_LINE))
 
 
 _DepthKey = Annotated[Instant, PlainValidator(to_instant)]
@@ -195,7 +213,7 @@ Pair = tuple[MarkName, MarkName]
 
 
 class Card(Written):
-    """Every key of a card. Lengths in metres (records.Length), readout in seconds, filmed_at by pieces."""
+    """Every key of a card. Lengths in metres (records.Length), times in seconds, filmed_at by pieces."""
 
     MISSING: ClassVar[dict[str, Words]] = {
         "source": (
@@ -217,6 +235,7 @@ class Card(Written):
     filmed_at: FilmedAt | None = None
     filmed_on: DateText | None = None
     readout: DurationText | None = None
+    shutter: ExposureText | None = None
     source: Source
     people: tuple[Person, ...]
     obscure: tuple[MarkName, ...] = ()

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from itertools import pairwise
 
-from lessonpress.manuscript.card import Card, Standing
+from lessonpress.manuscript.card import LEAST_OF_A_LINE, Card, Standing
 from lessonpress.records.instant import Instant
 from lessonpress.records.problem import Problems, nearest
 from lessonpress.records.view import FLIGHT
@@ -171,6 +171,28 @@ def _camera(held: Held, problems: Problems) -> None:
         problems.error(camera.place_of("wall"), wrong, "both are counted from the lens")
 
 
+def _lens(held: Held, problems: Problems) -> None:
+    """A lens is stated or solved, not both; a grid has rows of one length and lines of three marks."""
+    lens = held.card.lens
+    if lens is None:
+        return
+    solved = next((key for key in ("straight", "grid") if getattr(lens, key)), None)
+    for key in ("k1", "k2"):
+        if solved and key in lens.model_fields_set:
+            wrong = f"`{key}` is stated, and `{solved}` is there to solve it from"
+            problems.error(lens.key_place(key), wrong, f"keep `{key}` with its `focal`, or `{solved}`")
+    if not lens.grid:
+        return
+    uneven = next((n for n, row in enumerate(lens.grid) if len(row) != len(lens.grid[0])), None)
+    if uneven is not None:
+        wrong = f"this row of the grid has {len(lens.grid[uneven])} marks, and the first {len(lens.grid[0])}"
+        right = "name the crossings row by row, every row from left to right"
+        problems.error(lens.place_of("grid", uneven), wrong, right)
+    elif len(lens.grid) < LEAST_OF_A_LINE and len(lens.grid[0]) < LEAST_OF_A_LINE:
+        right = "give it three rows or three columns, at least"
+        problems.error(lens.place_of("grid"), "no line of this grid has three marks", right)
+
+
 def _repeats(held: Held, problems: Problems) -> None:
     """A mark is named once in a list, and a pair is two."""
     card = held.card
@@ -180,6 +202,9 @@ def _repeats(held: Held, problems: Problems) -> None:
     ]
     lists += [(("middles", name), marks) for name, marks in card.middles.items()]
     lists += [(("plumb", number), pair) for number, pair in enumerate(card.plumb)]
+    if card.lens:
+        lists += [(("lens", "straight", number), line) for number, line in enumerate(card.lens.straight)]
+        lists += [(("lens", "grid", number), row) for number, row in enumerate(card.lens.grid)]
     for number, scale in enumerate(card.scale):
         kind = type(scale).__name__.lower()
         lists.append((("scale", number, kind), getattr(scale, kind)))
@@ -206,6 +231,7 @@ CHECKS: tuple[Callable[[Held, Problems], None], ...] = (
     _events,
     _scales,
     _camera,
+    _lens,
     _repeats,
     _stature,
 )

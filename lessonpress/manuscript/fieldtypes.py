@@ -74,6 +74,7 @@ def _number_with(parse: Callable[[str], float], due: str, example: str) -> Any:
 
 
 DurationText = Annotated[float, _number_with(quantities.duration, "a duration", "4 ms")]
+ExposureText = Annotated[float, _number_with(quantities.exposure, "an exposure", "1/500 s")]
 AngleText = Annotated[float, _number_with(quantities.angle, "an angle", "90 deg")]
 PixelsText = Annotated[float, _number_with(quantities.pixels, "a length in pixels", "1450 px")]
 

@@ -40,7 +40,7 @@ def check_marks(card: Card | None, hand: Marks, tracked: Marks, problems: Proble
 
 
 def _named(card: Card) -> Iterator[tuple[str, Place]]:
-    """The marks that a card names for room, scale and plumb lines, with their places."""
+    """The marks that a card names for room, scale, plumb and lens's lines, with their places."""
     for at, mark in enumerate(card.room):
         yield mark, card.place_of("room", at)
     for number, scale in enumerate(card.scale):
@@ -50,3 +50,7 @@ def _named(card: Card) -> Iterator[tuple[str, Place]]:
     for number, pair in enumerate(card.plumb):
         for at, mark in enumerate(pair):
             yield mark, card.place_of("plumb", number, at)
+    for key in ("straight", "grid"):
+        for number, line in enumerate(getattr(card.lens, key, ())):
+            for at, mark in enumerate(line):
+                yield mark, card.place_of("lens", key, number, at)

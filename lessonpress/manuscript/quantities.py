@@ -19,6 +19,7 @@ OTHER_NAMES = {
 
 _NUMBER = r"[-+−]?(?:[0-9]{1,12}(?:\.[0-9]{1,12})?|\.[0-9]{1,12})"
 _QUANTITY = re.compile(rf"(?P<number>{_NUMBER})\s*(?P<unit>[^\s0-9]\S*)")
+_FRACTION = re.compile(r"1\s?/\s?(?P<parts>[0-9]{1,6})\s*s")
 _FEET = re.compile(rf"(?P<sign>[-+−]?)(?P<feet>[0-9]{{1,6}})\s*ft\s+(?P<inches>{_NUMBER})\s*in")
 
 
@@ -36,11 +37,24 @@ def length(text: str) -> Length:
 
 
 def duration(text: str) -> float:
-    """A time in seconds, above zero. Raises WrongError."""
+    """A time in seconds, not below zero, which a drawn film or a global shutter has. Raises WrongError."""
     seconds = _in_units(text, SECONDS, "duration", "write `4 ms` or `0.5 s`")
-    if seconds <= 0:
-        raise WrongError(f"`{text}` is no duration", "it is above zero")
+    if seconds < 0:
+        raise WrongError(f"`{text}` is no duration", "it is not below zero")
     return seconds
+
+
+def exposure(text: str) -> float:
+    """A time of exposure in seconds, as cameras say it (`1/500 s`) or as a duration. Raises WrongError."""
+    text = " ".join(text.split())
+    if re.fullmatch(r"1\s?/\s?[0-9]{1,6}", text):
+        raise WrongError(f"`{text}` has no unit", f"write `{text} s`")
+    part = _FRACTION.fullmatch(text)
+    if part is None:
+        return duration(text)
+    if int(part["parts"]) == 0:
+        raise WrongError(f"`{text}` is no duration", "write `1/500 s` or `2 ms`")
+    return 1 / int(part["parts"])
 
 
 def angle(text: str) -> float:

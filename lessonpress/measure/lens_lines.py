@@ -4,22 +4,21 @@ Source: D. C. Brown, Close-range camera calibration, Photogrammetric Engineering
 the room is straight in the picture of a lens that does not bend, so the coefficients are those that make the
 undistorted marks lie on lines. That needs no scale and no focal length: what is solved is k1/f² and k2/f⁴.
 
-The distances are those in the picture as clicked, to first order (P. D. Sampson, Computer Graphics and Image
-Processing 18 (1982)): measured in the undistorted picture, a lens that shrinks everything would fit best. k2
-takes part with what is expected of it before any line is seen, so that lines determine it where they can and
-the ± grows where they do not reach.
+k2 takes part with what is expected of it before any line is seen, so that lines determine it where they can
+and the ± grows where they do not reach. It is solved inside every number's model, from the clicks themselves.
 """
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from weakref import WeakKeyDictionary
 
 import numpy as np
 
-from lessonpress.measure.lens import NO_BEND, Bend, bend_of, slope, undistorted
+from lessonpress.measure.lens import NO_BEND, Bend, bend_of
+from lessonpress.measure.lens_fit import Fit, columns
 from lessonpress.measure.points import Points
 from lessonpress.measure.propagation import Values, first_order
 from lessonpress.measure.quantities import BestValues, Draws, FloatArray, Quantities, Quantity
@@ -29,9 +28,9 @@ from lessonpress.measure.setting import ASSUMED_FOCAL, At, Setting
 K2_U = 0.03  # of k2 about 0 before any line is seen; common practice with camera lenses, no published source
 MOST_U = 0.1  # of k1: lens coefficients lie within some 0.3, so that worse is as good as not known
 FEWEST = 3  # marks of a line
-ROUNDS = 40
-LONGEST_STEP = 0.2  # of the bending at the picture's corner, in one round
-SETTLED = 1e-10  # of the bending at the picture's corner
+MOST_KEPT = (
+    1000  # rows of a batch whose solutions are kept: those of sensitivities, which all numbers ask for
+)
 DOUBT_Z = 3.0  # a line is doubted where clicks would miss it so far once in 700 lines
 WAY_OUT = (
     "mark more points along lines that run near the picture's edges, or give k1, k2 and focal under lens"
@@ -58,7 +57,7 @@ class SolvedBend:
 @dataclass(frozen=True)
 class _Line:
     marks: tuple[At, ...]
-    sigma: FloatArray  # px, of each mark, shape (marks, 1)
+    sigma: FloatArray  # px, of each mark
 
     @property
     def words(self) -> str:
@@ -84,7 +83,7 @@ class LensLines:
         self._corner = math.hypot(*setting.size) / 2  # px, the unit of length while solving
         self._last: tuple[Values, Bend] | None = None
         self._drawn: WeakKeyDictionary[Draws, Bend] = WeakKeyDictionary()
-        self._start: tuple[float, float] = (0.0, 0.0)
+        self._kept: dict[bytes, tuple[float, float]] = {}
         self._misfit: str | None = None
         if setting.lens.straight:
             self._prepare(notes)
@@ -114,7 +113,7 @@ class LensLines:
                 At(mark, min(self.points.by_mark[mark])) for mark in marks if mark in self.points.by_mark
             )
             if len(known) >= FEWEST:
-                yield _Line(known, np.array([[self._u(at)] for at in known]))
+                yield _Line(known, np.array([self._u(at) for at in known]))
 
     def _u(self, at: At) -> float:
         """Standard uncertainty of a mark's place, px for each axis; of the mean of several placings."""
@@ -132,6 +131,7 @@ class LensLines:
             Quantity(f"{clip}/lens/k2", "second coefficient of the lens, expected", 0.0, K2_U, "")
         )
         notes[self._k2] = f"k2 of the lens 0, u {K2_U}, before its straight lines are seen"
+        self._fit = Fit(_filled_up([line.sigma / self._corner for line in self._lines]), K2_U * self._k2_unit)
         if not self._lines:
             self.refused = Refusal("the lens's straight lines have fewer than three placed marks", WAY_OUT)
             return
@@ -141,12 +141,12 @@ class LensLines:
     def _judge(self) -> None:
         best = BestValues(self.quantities)
         bend = self._solve(best)
-        self._start = float(bend.a[0]), float(bend.b[0])
-        if math.isfinite(self._start[0]):
-            found = first_order(lambda values: self._solve(values).a, self.quantities)
-            u = found.u * self._focal**2
-        if not math.isfinite(self._start[0]) or not u <= MOST_U:
-            told = f": k1 would be good to ± {2 * u:.1f} only" if math.isfinite(self._start[0]) else ""
+        a, u = float(bend.a[0]), math.inf
+        if math.isfinite(a):
+            self._fit = replace(self._fit, start=(a * self._corner**2, float(bend.b[0]) * self._corner**4))
+            u = first_order(lambda values: self._solve(values).a, self.quantities).u * self._focal**2
+        if not u <= MOST_U:
+            told = f": k1 would be good to ± {2 * u:.1f} only" if math.isfinite(u) else ""
             self.refused = Refusal(
                 f"the straight lines on the card do not tell how the lens bends{told}", WAY_OUT
             )
@@ -164,7 +164,7 @@ class LensLines:
                 )
             )
         self.solved = SolvedBend(
-            k1=float(bend.a[0]) * self._focal**2,
+            k1=a * self._focal**2,
             u=math.hypot(1.0, widened) * u,
             focal=self._focal,
             stated=self.setting.lens.focal is not None,
@@ -179,9 +179,7 @@ class LensLines:
         The scatter beyond what clicks allow widens u as R. T. Birge, Physical Review 40 (1932): by the root
         of χ² over its degrees of freedom.
         """
-        squares = [
-            float(np.sum((d / line.sigma[:, 0]) ** 2)) for d, line in zip(off, self._lines, strict=True)
-        ]
+        squares = [float(np.sum((d / line.sigma) ** 2)) for d, line in zip(off, self._lines, strict=True)]
         for d, line, square in zip(off, self._lines, squares, strict=True):
             if square > chi_square_limit(len(d) - 2):
                 self.warnings.append(
@@ -195,106 +193,62 @@ class LensLines:
 
     # the solution
 
+    @property
+    def _k2_unit(self) -> float:
+        """From k2, r in focal lengths, to b in the unit of solving."""
+        return (self._corner / self._focal) ** 4
+
     def _solve(self, values: Values) -> Bend:
-        """Gauss–Newton over a and b for every row, the lines being laid anew through the marks each round.
-
-        Lines are eliminated by projection (L. Kaufman, BIT 15 (1975)): what a line's own offset and direction
-        can take up of a column is taken off it. Rows that do not settle are nan.
-        """
-        unit = self._corner
-        seen = [self._seen(line, values) for line in self._lines]
-        expected = values[self._k2] * (unit / self._focal) ** 4
-        spread = K2_U * (unit / self._focal) ** 4
-        a = np.full(seen[0][0].shape[1], self._start[0] * unit**2)
-        b = np.full_like(a, self._start[1] * unit**4)
-        step = np.full_like(a, np.inf)
-        for _ in range(ROUNDS):
-            bend = Bend(a, b)
-            aa = ab = ar = np.zeros_like(a)
-            bb, br = aa + spread**-2, (b - expected) / spread**2
-            for (x, y), line in zip(seen, self._lines, strict=True):
-                by_a, by_b, off = _columns(bend, x, y, line.sigma / unit)
-                aa, ab, bb = aa + (by_a**2).sum(0), ab + (by_a * by_b).sum(0), bb + (by_b**2).sum(0)
-                ar, br = ar + (by_a * off).sum(0), br + (by_b * off).sum(0)
-            determinant = aa * bb - ab**2
-            step = np.clip(-(bb * ar - ab * br) / determinant, -LONGEST_STEP, LONGEST_STEP)
-            other = np.clip(-(aa * br - ab * ar) / determinant, -LONGEST_STEP, LONGEST_STEP)
-            a, b = a + step, b + other
-            step = np.maximum(np.abs(step), np.abs(other))
-            if not np.any(step > SETTLED):
-                break
-        lost = np.where(step <= 1e4 * SETTLED, 0.0, np.nan)
+        x, y = self._seen(values)
+        expected = values[self._k2] * self._k2_unit + np.zeros(x.shape[2])
+        found = (
+            self._fit.solved(x, y, expected) if x.shape[2] > MOST_KEPT else self._looked_up(x, y, expected)
+        )
         misfit = values[self._misfit] / self._focal**2 if self._misfit else 0.0
-        return Bend(a / unit**2 + misfit + lost, b / unit**4 + lost)
+        return Bend(found.a / self._corner**2 + misfit, found.b / self._corner**4)
 
-    def _seen(self, line: _Line, values: Values) -> tuple[FloatArray, FloatArray]:
-        """The marks' offsets as the lens shows them, in units of the picture's half diagonal, (marks, n)."""
-        pairs = [self.points.shown_offset(at, values) for at in line.marks]
-        x, y = (np.stack([pair[axis] for pair in pairs]) / self._corner for axis in (0, 1))
+    def _looked_up(self, x: FloatArray, y: FloatArray, expected: FloatArray) -> Bend:
+        """The same, each different row being solved once for all numbers of the clip."""
+        count = len(expected)
+        rows = np.concatenate([x.reshape(-1, count), y.reshape(-1, count), expected[None]]).T
+        keys = [row.tobytes() for row in rows]
+        new = list({key: at for at, key in enumerate(keys) if key not in self._kept}.values())
+        if new:
+            found = self._fit.solved(x[..., new], y[..., new], expected[new])
+            self._kept.update(zip((keys[at] for at in new), zip(found.a, found.b, strict=True), strict=True))
+        a, b = np.array([self._kept[key] for key in keys]).T
+        return Bend(a, b)
+
+    def _seen(self, values: Values) -> tuple[FloatArray, FloatArray]:
+        """The marks' offsets as the lens shows them, in units of the picture's half diagonal.
+
+        Shape (lines, marks, n); a line of fewer marks is filled up with its first one, which has no weight.
+        """
+        pairs = {at: self.points.shown_offset(at, values) for line in self._lines for at in line.marks}
+        x, y = (
+            np.stack([np.stack([pairs[at][axis] for at in line]) for line in self._filled]) / self._corner
+            for axis in (0, 1)
+        )
         return x, y
+
+    @property
+    def _filled(self) -> list[tuple[At, ...]]:
+        longest = max(len(line.marks) for line in self._lines)
+        return [line.marks + line.marks[:1] * (longest - len(line.marks)) for line in self._lines]
 
     def _missed(self, values: Values, bend: Bend) -> list[FloatArray]:
         """Distance in px of each mark as clicked from its line, one row for each line."""
-        unit = self._corner
-        scaled = Bend(bend.a * unit**2, bend.b * unit**4)
-        offs = (_columns(scaled, *self._seen(line, values), line.sigma / unit)[2] for line in self._lines)
-        return [off[:, 0] * line.sigma[:, 0] for off, line in zip(offs, self._lines, strict=True)]
+        scaled = Bend(bend.a * self._corner**2, bend.b * self._corner**4)
+        off = columns(scaled, *self._seen(values), self._fit.sigma)[2]
+        return [row[: len(line.marks), 0] * line.sigma for row, line in zip(off, self._lines, strict=True)]
 
 
-def _columns(
-    bend: Bend, x: FloatArray, y: FloatArray, sigma: FloatArray
-) -> tuple[FloatArray, FloatArray, FloatArray]:
-    """For one line: what its marks' distances gain by a and by b, and the distances, all in their u.
-
-    x, y: offsets as shown, shape (marks, n). Less what the line's own offset and direction take up.
-    """
-    u, v = undistorted(bend, x, y)
-    r = np.hypot(u, v)
-    grown = slope(bend, r)
-    weight = sigma**-2 + np.zeros_like(u)
-    for _ in range(2):  # the line, then again with each mark weighed by how its click spreads across it
-        (du, dv), along, across = _laid(u, v, weight)
-        weight = 1 / (sigma**2 * _spread(u, v, r, grown, np.hypot(x, y), (-dv, du)))
-    root = np.sqrt(weight)
-    off = across * root
-    by_a = _less(-(-dv * u + du * v) * r**2 / grown * root, root, along)
-    by_b = _less(-(-dv * u + du * v) * r**4 / grown * root, root, along)
-    return by_a, by_b, off
-
-
-def _laid(
-    u: FloatArray, v: FloatArray, weight: FloatArray
-) -> tuple[tuple[FloatArray, FloatArray], FloatArray, FloatArray]:
-    """The line of least weighed squared distances: its direction, and the marks along and across it."""
-    total = weight.sum(0)
-    u, v = u - (weight * u).sum(0) / total, v - (weight * v).sum(0) / total
-    turn = 0.5 * np.arctan2(2 * (weight * u * v).sum(0), (weight * (u * u - v * v)).sum(0))
-    du, dv = np.cos(turn), np.sin(turn)
-    return (du, dv), du * u + dv * v, du * v - dv * u
-
-
-def _spread(
-    u: FloatArray,
-    v: FloatArray,
-    r: FloatArray,
-    grown: FloatArray,
-    shown: FloatArray,
-    normal: tuple[FloatArray, FloatArray],
-) -> FloatArray:
-    """The square by which undistorting stretches a click's error across a line, from its two directions."""
-    safe = np.where(r > 0, r, 1.0)
-    radial = (normal[0] * u + normal[1] * v) / safe
-    around = (normal[1] * u - normal[0] * v) / safe
-    ratio = np.divide(r, shown, out=np.ones_like(r), where=shown > 0)
-    return np.where(r > 0, (radial / grown) ** 2 + (around * ratio) ** 2, 1.0)
-
-
-def _less(column: FloatArray, root: FloatArray, along: FloatArray) -> FloatArray:
-    """A column less its parts along the line's offset (root) and direction (root × along)."""
-    tilt = root * along
-    column = column - root * (root * column).sum(0) / (root**2).sum(0)
-    tilt = tilt - root * (root * tilt).sum(0) / (root**2).sum(0)
-    return np.asarray(column - tilt * (tilt * column).sum(0) / (tilt**2).sum(0))
+def _filled_up(rows: list[FloatArray]) -> FloatArray:
+    """Standard uncertainties, shape (lines, marks, 1); inf where a line has no more marks."""
+    filled = np.full((len(rows), max(map(len, rows), default=0), 1), np.inf)
+    for line, row in zip(filled, rows, strict=True):
+        line[: len(row), 0] = row
+    return filled
 
 
 def chi_square_limit(free: int) -> float:

@@ -117,8 +117,9 @@ class Setting:
     toward the ball where the target lies into or out of the picture) runs to the right of the picture, -1 to
     the left; None takes it from view and hand. plumb: pairs of marks that hang or stand true. depth: better
     than the posture table, one for all frames or by frame. times: real seconds since frame 0, one a frame.
-    readout: s from the picture's first row to its last. middles: name to members. room: marks that stand
-    still. impact: its frame, None where the card has none. sway: m that a camera in the hand may have moved.
+    readout: s from the picture's first row to its last. shutter: s of exposure. middles: name to members.
+    room: marks that stand still. impact: its frame, None where the card has none. sway: m that a camera in
+    the hand may have moved.
     """
 
     clip: str
@@ -136,6 +137,7 @@ class Setting:
     room: frozenset[str] = frozenset()
     times: tuple[float, ...] | None = None
     readout: float | None = None
+    shutter: float | None = None
     impact: int | None = None
     motion: Motion | None = None
     sway: float | None = None

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from lessonpress.manuscript.quantities import angle, duration, length, pixels
+from lessonpress.manuscript.quantities import angle, duration, exposure, length, pixels
 from lessonpress.manuscript.wrong import WrongError
 
 # 1 in = 25.4 mm and 1 ft = 12 in exactly: international yard and pound agreement, 1959.
@@ -48,12 +48,23 @@ def test_what_is_no_length_is_refused(text: str) -> None:
 def test_durations_are_seconds_angles_degrees_and_pixels_pixels() -> None:
     assert duration("4 ms") == pytest.approx(0.004)
     assert duration("0.5 s") == 0.5
+    assert duration("0 ms") == 0  # a global shutter reads all rows at once
+    assert exposure("1/500 s") == pytest.approx(0.002)
+    assert exposure("2 ms") == pytest.approx(0.002)
     assert angle("90 deg") == angle("90°") == 90.0
     assert pixels("1450 px") == 1450.0
 
 
 @pytest.mark.parametrize(
-    ("read", "text"), [(duration, "0 s"), (duration, "4"), (angle, "90"), (pixels, "-3 px")]
+    ("read", "text"),
+    [
+        (duration, "-1 s"),
+        (duration, "4"),
+        (exposure, "1/500"),
+        (exposure, "1/0 s"),
+        (angle, "90"),
+        (pixels, "-3 px"),
+    ],
 )
 def test_a_quantity_without_meaning_is_refused(read: object, text: str) -> None:
     assert callable(read)
