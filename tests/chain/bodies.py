@@ -1,0 +1,101 @@
+"""Swings of many bodies, each with a card and marks that err as they state: one film serves them all.
+
+Only the marks count for a number; the film gives the times. The bodies share the drawn swingers' key
+poses, from Shingle's way to Dune's, and differ in build, posture, turn and swing plane.
+"""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Iterator
+from dataclasses import replace
+from pathlib import Path
+
+import numpy as np
+import yaml
+
+from tests.chain.asked import frame_of
+from tests.chain.swing import RATE, WRIST
+from tests.studio.body import Key, Swinger
+from tests.studio.camera import Camera, looking_at
+from tests.studio.clip import WITHIN_CAMERA, MadeClip, make_clip, write_yaml
+from tests.studio.room import INCH
+from tests.studio.swingers import DUNE, practised
+
+STATURE_U = 0.02  # m: what a stated stature is good for
+WITHIN_DEPTH = 3 * INCH
+
+
+def another_body(rng: np.random.Generator) -> Swinger:
+    """A swinger between the two drawn ones, grown, bent, turned and planed otherwise; Dune's pace."""
+    model = practised(float(rng.uniform(0, 1)))
+    stature = float(rng.uniform(1.60, 1.90))
+    grown = stature / model.stature
+    lean, seat = rng.normal(0, 0.012, 2), float(rng.normal(0, 0.008))
+    turn, plane = float(rng.uniform(0.88, 1.03)), float(rng.normal(0, 3))
+
+    def posed(key: Key) -> Key:
+        return replace(
+            key,
+            c7=(key.c7[0] + lean[0], key.c7[1], key.c7[2] + lean[1]),
+            pelvis=(key.pelvis[0], key.pelvis[1], key.pelvis[2] + seat),
+            pelvis_turn=key.pelvis_turn * turn,
+            chest_turn=key.chest_turn * turn,
+            club_plane=key.club_plane + plane,
+        )
+
+    return replace(
+        model,
+        name="Another",
+        hand="right",
+        stature=stature,
+        club_length=model.club_length * grown,
+        ball=(model.ball[0] * grown, model.ball[1] * grown),
+        backswing=DUNE.backswing,
+        downswing=DUNE.downswing,
+        lead_in=DUNE.lead_in,
+        keys=tuple(posed(key) for key in model.keys),
+    )
+
+
+def another_camera(rng: np.random.Generator) -> Camera:
+    """At a golfer's distance, about hip to chest high, not quite square before the golfer."""
+    aside, high, far = rng.uniform(-0.15, 0.25), rng.uniform(0.9, 1.2), rng.uniform(4.0, 4.6)
+    return looking_at((0.05, 0.92, 0.0), (0.05 + aside, high, far), Camera(focal=260 * far))
+
+
+def other_bodies(root: Path, film: MadeClip, count: int) -> Iterator[tuple[int, MadeClip]]:
+    """Seed and clip of as many bodies, one after the other in the same folder, their cards in error."""
+    folder = root / "clips" / "another"
+    folder.mkdir(parents=True)
+    video = folder / film.video.name
+    shutil.copy(film.video, video)
+    for seed in range(count):
+        rng = np.random.default_rng([seed, 17])
+        body, camera = another_body(rng), another_camera(rng)
+        clip = make_clip(root, body, camera, RATE, name="another", times=film.times, video=video, card={})
+        _err(clip, rng, body)
+        yield seed, clip
+
+
+def _err(clip: MadeClip, rng: np.random.Generator, body: Swinger) -> None:
+    """Write the card anew with what an author may have got wrong within its limits."""
+    path = clip.folder / "clip.yaml"
+    card = yaml.safe_load(path.read_text(encoding="utf-8"))
+    card["stature"] = f"{(body.stature + rng.normal(0, STATURE_U)) / INCH:.2f} in"
+    far = clip.camera.distance + rng.uniform(-WITHIN_CAMERA, WITHIN_CAMERA)
+    card["camera"]["distance"] = f"{far:.3f} m"
+    card["depth"] = {
+        "lead-wrist": {
+            instant: {
+                "toward": f"{_depth(clip, instant) + rng.uniform(-WITHIN_DEPTH, WITHIN_DEPTH):.4f} m",
+                "within": f"{WITHIN_DEPTH:.4f} m",
+            }
+            for instant in WRIST
+        }
+    }
+    write_yaml(path, card)
+
+
+def _depth(clip: MadeClip, instant: str) -> float:
+    return clip.truth.depth("lead-wrist", float(clip.times[frame_of(clip, instant)]))
