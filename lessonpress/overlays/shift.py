@@ -56,6 +56,10 @@ def owed(fields: Fields, stage: Stage) -> tuple[At, ...]:
 
 def measure(fields: Fields, stage: Stage) -> Measured | Refusal:
     then, now = owed(fields, stage)
+    if then == now:
+        return Refusal(
+            "it is counted from this very picture", "count it from another, or draw it `only` on others"
+        )
     return stage.survey.shift(then, now, fields.axis)
 
 

@@ -43,7 +43,12 @@ def owed(fields: Fields, stage: Stage) -> tuple[At, ...]:
 
 
 def measure(fields: Fields, stage: Stage) -> Measured | Refusal:
-    return stage.survey.turn(*_ends(fields, stage))
+    then, now = _ends(fields, stage)
+    if then == now:
+        return Refusal(
+            "it is counted from this very picture", "count it from another, or draw it `only` on others"
+        )
+    return stage.survey.turn(then, now)
 
 
 def _ends(fields: Fields, stage: Stage) -> tuple[tuple[At, At], tuple[At, At]]:
