@@ -6,11 +6,11 @@ import { button, h, refill, s, tellAloud } from "./dom.js";
 import { frameElement, toFrame } from "./frame.js";
 import { names, placeOf } from "./marks.js";
 import { chooseMark } from "./namelist.js";
-import { choose, clear, fields, kindNamed, pick, plate, plates, set, setKey, takeOut, wantedWords, without } from "./plate.js";
+import { choose, chooseFigure, clear, fields, kindNamed, measureOf, pick, plate, plates, set, setKey, takeOut, useSet, wantedWords, without } from "./plate.js";
 import { readWanted } from "./clip.js";
 import { readBlocks } from "./draft.js";
 import { on, state, tell } from "./state.js";
-import { capital, frameWords, markInText, plural } from "./words.js";
+import { capital, eventsInOrder, frameWords, markInText, plural } from "./words.js";
 
 export const KIND_KEYS = "qwertyuiopasdfghjkl".split("");
 const NEAR = 26; // CSS px within which a click finds a mark
@@ -73,7 +73,7 @@ async function readText() {
     return;
   }
   try {
-    blockText = (await api.block("frame", fields())).block;
+    blockText = (await api.block(plate.figure, fields())).block;
   } catch (error) {
     blockText = error.whole;
   }
@@ -87,7 +87,24 @@ function draw() {
   refill(sheetElement,
     h("div", { class: "sheet-head" }, h("h2", {}, "Compose a plate"), button("Back to the ledger", close, { data: { keep: "close" } })),
     h("p", {}, `${frameWords(plate.frame ?? state.frame)}. Choose what to draw, then click its marks.`),
-    drawnList(), problems(), plate.kind ? picking() : null, kinds(), text(), aside());
+    figures(), drawnList(), problems(), plate.kind ? picking() : null, sets(), kinds(), text(), aside());
+}
+
+/** A plate of this frame, or of every event. */
+function figures() {
+  if (eventsInOrder().length < 2) return null;
+  return h("div", { class: "sets", role: "group", "aria-label": "Plate of" }, h("span", {}, "Plate of"), [["frame", "this frame"], ["strip", "every event"]].map(([figure, words]) =>
+    button(words, () => chooseFigure(figure), { "aria-pressed": plate.figure === figure ? "true" : "false", data: { keep: `figure ${figure}` } })));
+}
+
+/** The overlays that the site keeps under a name. */
+function sets() {
+  const all = Object.keys(state.site.sets);
+  if (!all.length) return null;
+  return h("div", { class: "sets", role: "group", "aria-label": "The usual" }, h("span", {}, "The usual"), all.map((name) => button(name, () => {
+    useSet(name);
+    frameElement.focus({ preventScroll: true });
+  }, { data: { keep: `set ${name}` } })));
 }
 
 function kinds() {
@@ -108,13 +125,13 @@ function drawnList() {
   if (!plate.overlays.length) return null;
   return h("ol", { class: "drawn" }, plate.overlays.map((overlay) => {
     const [kind] = Object.keys(overlay);
-    const measure = state.draft?.measures.find((one) => one.id === overlay.as);
+    const measure = measureOf(overlay);
     return h("li", {},
       measure?.letter ? h("span", { class: `chip ${measure.colour}` }, measure.letter) : h("span", { class: "chip blank" }, "–"),
-      h("span", { class: "what" }, measure?.words ?? [kind, overlay[kind]].flat().filter(Boolean).map((one, n) => (n ? markInText(one) : one)).join(" ")),
+      h("span", { class: "what" }, measure?.words ?? [kind === "use" ? "the set" : kind, overlay[kind]].flat().filter(Boolean).map((one, n) => (n && kind !== "use" ? markInText(one) : one)).join(" ")),
       number(measure),
       button("Take out", () => without(overlay), { data: { keep: `out ${overlay.as ?? kind}` }, "aria-label": `Take out ${kind}` }),
-      more(overlay, kind));
+      kind === "use" ? null : more(overlay, kind));
   }));
 }
 

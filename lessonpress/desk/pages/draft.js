@@ -56,7 +56,7 @@ function figureHere() {
 
 async function draw() {
   if (!state.clip) return;
-  const figure = plate.overlays.length ? { kind: "frame", text: plateText() } : state.mode === "compose" ? null : figureHere();
+  const figure = plate.overlays.length ? { kind: plate.figure, text: plateText() } : state.mode === "compose" ? null : figureHere();
   if (!figure) {
     last = "";
     asked?.abort();

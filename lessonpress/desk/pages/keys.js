@@ -70,7 +70,7 @@ function keyCaps(shown) {
 
 const ARROWS = { Left: 180, Right: 0, Up: -90, Down: 90 };
 
-function arrow(way) {
+export function arrow(way) {
   return s("svg", { viewBox: "0 0 14 10", class: "arrow", role: "img", "aria-label": way }, s("path", { d: "M1 5h11M8 1.500l4 3.500-4 3.500", transform: `rotate(${ARROWS[way]} 7 5)` }));
 }
 

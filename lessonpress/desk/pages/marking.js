@@ -5,8 +5,8 @@ import { goTo, goToEvent, nameEvents, openClip, refresh, step, takeProposed, rea
 import { clickCompose, close, intoLesson, KIND_KEYS, makeCompose, newLesson, open, pickedSigns } from "./compose.js";
 import { readBlocks, soon, startDrafts } from "./draft.js";
 import { button, h, tellAloud } from "./dom.js";
-import { closer, follow, frameElement, makeFrame, slide, whole } from "./frame.js";
-import { isSliding, showAll } from "./keys.js";
+import { closer, follow, frameElement, makeFrame, slide, view, whole } from "./frame.js";
+import { arrow, isSliding, showAll } from "./keys.js";
 import { makeLedger } from "./ledger.js";
 import { makeLight, switchLight } from "./light.js";
 import { click, gaps, nudge, take, takeAway } from "./marks.js";
@@ -18,9 +18,11 @@ import { extra, alsoDraw, makeSigns } from "./signs.js";
 import { makeSlips } from "./slips.js";
 import { hideTester, makeTester, showTester, switchTester } from "./tester.js";
 import { makeFilm } from "./film.js";
-import { state, tell } from "./state.js";
+import { on, state, tell } from "./state.js";
 import { doAgain, takeBack, whenTakenBack } from "./undo.js";
 import { markWords } from "./words.js";
+
+const SLIDE = 120; // CSS px that a press of a button slides the view
 
 /** Lays the desk out in `main` and opens a clip on it. */
 export async function openMarking(main, clip, lesson) {
@@ -33,7 +35,7 @@ export async function openMarking(main, clip, lesson) {
   alsoDraw(() => [...inRoom(), ...pickedSigns()]);
   main.replaceChildren(
     h("p", { id: "frame-help", class: "unseen" }, "Arrows move the cross, Enter places the mark in hand. Press ? for all keys."),
-    h("section", { class: "mount", "aria-label": "Frame" }, frame, makeBars(), makeLight(), handles()),
+    h("section", { class: "mount", "aria-label": "Frame" }, frame, makeBars(), makeLight(), slides(), handles()),
     h("div", { class: "slips" }, makeCarrySlip(), slips.inHand, slips.fault, slips.waiting, slips.hint, room, slips.events),
     h("div", { class: "sheet-side" }, makeLedger(), makeCompose()),
     makeFilm());
@@ -53,6 +55,15 @@ function handles() {
     button("Closer", () => closer(1.4)), button("Farther", () => closer(1 / 1.4)), button("Whole", whole), button("Light", switchLight),
     button("Back", () => step(-1), { "aria-label": "One frame back" }), button("On", () => step(1), { "aria-label": "One frame on" }),
     button("Take back", takeBack), button("Carry", () => carry()));
+}
+
+/** Slide a close view without dragging it. */
+function slides() {
+  const ways = { Left: [1, 0], Right: [-1, 0], Up: [0, 1], Down: [0, -1] };
+  const made = h("div", { class: "slides", role: "group", "aria-label": "Slide the view", hidden: true }, Object.entries(ways).map(([way, [right, down]]) =>
+    button(arrow(way), () => slide(right * SLIDE, down * SLIDE), { "aria-label": way })));
+  on("view", () => (made.hidden = view.whole));
+  return made;
 }
 
 function hover(point) {

@@ -1,14 +1,15 @@
-// The plate being composed: overlays on one frame, picked mark by mark; and plates set aside for a lesson.
+// The plate being composed: overlays on one frame or on every event, picked mark by mark; and plates set aside.
 
 import { api } from "./api.js";
 import { askLine } from "./ask.js";
 import { tellAloud } from "./dom.js";
 import { placeOf } from "./marks.js";
 import { state, tell } from "./state.js";
-import { eventAt, instantOf, markWords } from "./words.js";
+import { eventAt, eventsInOrder, instantOf, markWords } from "./words.js";
 
-export const plate = { overlays: [], kind: null, picked: [], frame: null };
-export let plates = []; // [{id, frame, fields, block, written: Promise}] set and not in a lesson yet
+const EMPTY = { overlays: [], kind: null, picked: [], frame: null, figure: "frame" };
+export const plate = { ...EMPTY };
+export let plates = []; // [{id, frame, figure, fields, block, written: Promise}] set and not in a lesson yet
 
 export function kindNamed(kind) {
   return state.site.kinds.find((one) => one.kind === kind);
@@ -102,13 +103,39 @@ function read(text) {
   return list ? list[1].split(",").map((one) => read(one.trim())) : text;
 }
 
+/** Adds the overlays that the site keeps under a name. */
+export function useSet(name) {
+  plate.frame ??= state.frame;
+  plate.overlays.push({ use: name });
+  tellAloud(`The set ${name} drawn. Enter sets the plate.`);
+  tell("plate");
+}
+
+/** "frame": at this frame; "strip": at every event. */
+export function chooseFigure(figure) {
+  plate.figure = figure;
+  tell("plate");
+}
+
+/** The number of an overlay, as the draft tells it for the frame that is shown. */
+export function measureOf(overlay) {
+  const told = state.draft?.measures ?? [];
+  const suffix = plate.figure === "strip" ? `.${eventAt(state.frame)}` : "";
+  return overlay.as ? told.find((one) => one.id === `${overlay.as}${suffix}`) : undefined;
+}
+
+function where() {
+  if (plate.figure === "strip") return { frames: eventsInOrder().map(([event]) => event) };
+  return { at: instantOf(plate.frame ?? state.frame) };
+}
+
 export function fields() {
-  return { id: freeFigure(), at: instantOf(plate.frame ?? state.frame), draw: plate.overlays };
+  return { id: freeFigure(), ...where(), draw: plate.overlays };
 }
 
 function freeFigure() {
   const taken = new Set([...plates.map((one) => one.id), ...state.figures.map((one) => one.id)]);
-  const name = eventAt(plate.frame ?? state.frame) ?? `frame-${plate.frame ?? state.frame}`;
+  const name = plate.figure === "strip" ? "sequence" : eventAt(plate.frame ?? state.frame) ?? `frame-${plate.frame ?? state.frame}`;
   for (let n = 1; ; n++) {
     const free = n === 1 ? name : `${name}-${n}`;
     if (!taken.has(free)) return free;
@@ -117,8 +144,9 @@ function freeFigure() {
 
 /** The block's text for a drawing; the server writes the one for the lesson. JSON is YAML. */
 export function plateText() {
-  const { at, draw } = fields();
-  return `at: ${JSON.stringify(at)}\ndraw:\n${draw.map((one) => `  - ${JSON.stringify(one)}`).join("\n")}\n`;
+  const { draw, ...fixed } = { ...where(), draw: plate.overlays };
+  const [[key, value]] = Object.entries(fixed);
+  return `${key}: ${JSON.stringify(value)}\ndraw:\n${draw.map((one) => `  - ${JSON.stringify(one)}`).join("\n")}\n`;
 }
 
 /** Sets the plate aside for a lesson and begins the next. */
@@ -126,7 +154,7 @@ export async function set() {
   if (plate.kind && plate.picked.length >= kindNamed(plate.kind).least) await finish();
   if (!plate.overlays.length) return tellAloud("Nothing is drawn on this plate yet.");
   const its = fields();
-  const made = { id: its.id, frame: plate.frame, fields: its, block: "", written: null };
+  const made = { id: its.id, frame: plate.frame, figure: plate.figure, fields: its, block: "", written: null };
   made.written = write(made);
   plates.push(made);
   clear(); // at once: the next key draws on the next plate
@@ -136,7 +164,7 @@ export async function set() {
 
 async function write(made) {
   try {
-    made.block = (await api.block("frame", made.fields)).block;
+    made.block = (await api.block(made.figure, made.fields)).block;
   } catch (error) {
     takeOut(made);
     tellAloud(error.whole);
@@ -144,7 +172,7 @@ async function write(made) {
 }
 
 export function clear() {
-  Object.assign(plate, { overlays: [], kind: null, picked: [], frame: null });
+  Object.assign(plate, EMPTY, { overlays: [], picked: [] });
   tell("plate");
 }
 
@@ -155,5 +183,5 @@ export function takeOut(one) {
 
 export function forgetPlates() {
   plates = [];
-  Object.assign(plate, { overlays: [], kind: null, picked: [], frame: null });
+  Object.assign(plate, EMPTY, { overlays: [], picked: [] });
 }
