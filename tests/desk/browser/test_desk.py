@@ -243,6 +243,34 @@ def test_a_plate_goes_into_a_lesson_at_the_place_chosen(author: Author, own_site
     )
 
 
+def test_a_strip_of_every_event_is_composed_of_the_sites_usual_overlays_and_a_number(author: Author) -> None:
+    author.open_clip(CLIP, "pelvis")
+    author.key("3")
+    author.sees_frame(33)
+    author.key("p")
+    author.click(author.page.get_by_role("button", name="usual"))
+    author.click(author.page.get_by_role("button", name="every event"))
+    author.key("s")
+    author.take("navel")
+    author.page.locator(".drawn .n").wait_for()
+    text = author.page.locator(".block-text pre", has_text="```strip")
+    text.wait_for()
+    block = text.inner_text()
+    assert "frames: [setup, top, impact, finish]\n" in block and "  - use: usual\n  - shift: navel\n" in block
+
+
+def test_a_close_view_slides_by_buttons_as_well_as_by_dragging(author: Author) -> None:
+    author.open_clip(CLIP)
+    for _ in range(4):
+        author.key("+")
+    author.settled()
+    for way, side, sign in (("Right", "x", -1), ("Left", "x", 1), ("Down", "y", -1), ("Up", "y", 1)):
+        before = author.picture.bounding_box()
+        author.click(author.page.get_by_role("button", name=way, exact=True))
+        after = author.picture.bounding_box()
+        assert before and after and sign * (after[side] - before[side]) > 20, way
+
+
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 @pytest.mark.parametrize("width", [1024, 1440])
 def test_axe_finds_nothing_and_nothing_runs_over_the_edge(author: Author, scheme: str, width: int) -> None:
@@ -254,6 +282,7 @@ def test_axe_finds_nothing_and_nothing_runs_over_the_edge(author: Author, scheme
     _pass(author, "marks")
     author.key("p")
     author.key("o")
+    author.key("+")
     _pass(author, "compose")
     author.key("Escape")
     author.key("k")

@@ -17,7 +17,7 @@ from tests.studio.room import INCH
 from tests.studio.swingers import DUNE
 
 MARKS = ("navel", "c7", "trail-elbow", "trail-wrist", "implement-head")
-MOST_ACTS = 50  # the goal set for three figures and five marks
+MOST_ACTS = 50  # the goal set for three figures and five marks; the story takes all of them
 CAMERA = looking_at((0, 0.92, 0), (0.0, 1.05, 168 * INCH), Camera(focal=960.0, size=(960, 600)))
 
 
