@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
+from itertools import pairwise
+from statistics import median
 
 from lessonpress.figures.instants import resolve
 from lessonpress.figures.setting import setting_of
@@ -16,6 +18,8 @@ from lessonpress.manuscript.clip import Clip
 from lessonpress.measure import Survey
 from lessonpress.measure.units import Units
 from lessonpress.records.problem import Place, Problems
+
+ROUNDED = 1.05  # a rate of 29.97 is called 30, a shutter of 1/64 s 1/60
 
 
 @dataclass(frozen=True)
@@ -84,6 +88,7 @@ def film(
     clip = _within(clip, index)
     _check_named_marks(clip, card, problems)
     seconds = real_times(index.times, card.filmed_at, study.repeats)
+    _check_shutter(card, seconds, problems)
     setting = setting_of(clip, card, study, events, seconds, problems)
     survey = Survey(setting, clip.sightings, units)
     if plausible:
@@ -139,6 +144,18 @@ def _check_sightings(clip: Clip, index: ClipIndex, problems: Problems) -> None:
                 f"`{seen.mark}` at ({seen.x:g}, {seen.y:g}) lies outside the {width} × {height} px picture",
                 "coordinates are px of the upright picture, from its upper left corner",
             )
+
+
+def _check_shutter(card: Card, seconds: tuple[float, ...], problems: Problems) -> None:
+    """No picture is exposed longer than to the next one, by more than what stated rates are rounded by."""
+    gaps = [late - early for early, late in pairwise(seconds) if late > early]
+    if card.shutter is not None and gaps and card.shutter > ROUNDED * median(gaps):
+        problems.error(
+            card.place_of("shutter"),
+            f"a shutter of {1000 * card.shutter:.1f} ms is longer than the {1000 * median(gaps):.1f} ms from "
+            "picture to picture",
+            "mend it, or `filmed_at`",
+        )
 
 
 def _check_named_marks(clip: Clip, card: Card, problems: Problems) -> None:

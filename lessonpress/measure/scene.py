@@ -46,7 +46,7 @@ class Scene:
         if self.refused is None:  # a refusal is false
             self.refused = self.lens.refused
         self.points.bend_for = self.lens.bend
-        self.depths = Depths(setting, self.quantities, self.notes)
+        self.depths = Depths(setting, self.quantities, self.notes, self.points.rests)
         self.solver = Solver(setting, self.points, self.depths, self.quantities, self.notes)
         self.sway = Sway(setting, self.quantities, self.notes)
         self.best = BestValues(self.quantities)
@@ -132,6 +132,14 @@ class Scene:
         """The frames from first to last on which a mark (or every member of a middle) is placed."""
         frames = set.intersection(*(set(self.points.by_mark.get(m, {})) for m in self.points.members(mark)))
         return sorted(frame for frame in frames if first <= frame <= last)
+
+    @property
+    def frame_time(self) -> float:
+        """Seconds from one captured picture to the next, as a rule (median). ValueError without times."""
+        steps = np.diff(np.array(self.setting.times or ()))
+        if not np.any(steps > 0):
+            raise ValueError("the clip's times are not known")
+        return float(np.median(steps[steps > 0]))
 
     # what is refused
 

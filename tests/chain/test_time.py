@@ -11,7 +11,8 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from lessonpress.press.reading import lesson_named
+from lessonpress.press.progress import Silent
+from lessonpress.press.reading import lesson_named, read
 from lessonpress.records.measure import Measure
 from tests.chain.chain import (
     bodies,
@@ -26,6 +27,7 @@ from tests.chain.chain import (
     track,
     write_lesson,
     write_site,
+    wrongs,
 )
 from tests.studio.camera import Camera, looking_at
 from tests.studio.clip import STANDARD_GRAVITY, MadeClip, frame_times, make_clip, make_drop
@@ -130,6 +132,49 @@ def test_240_pictures_a_second_played_at_30_give_true_tempo_and_swing_speeds(tmp
     assert abs(backswing.seconds - QUICK.backswing) <= backswing.pm
 
 
+# blur
+
+SHUTTER = 1 / 200
+
+
+@pytest.fixture(scope="module")
+def blurred(tmp_path_factory: pytest.TempPathFactory) -> MadeClip:
+    """A falling ball that smears over up to 2 cm, each picture the mean of moments of its exposure."""
+    root = write_site(tmp_path_factory.mktemp("blurred"))
+    clip = make_drop(root, mark=BALL, radius=0.05, times=np.arange(46) / 120, fps=30, shutter=SHUTTER)
+    card = clip.folder / "clip.yaml"
+    card.write_text(card.read_text(encoding="utf-8") + "shutter: 1/200 s\n", encoding="utf-8")
+    return clip
+
+
+@pytest.mark.parametrize("number", [25, 43])
+def test_a_tracked_mark_that_smears_gives_its_true_speed(blurred: MadeClip, number: int) -> None:
+    sight(blurred, {BALL: [0]}, {})
+    assert track(root_of(blurred), blurred.name, BALL)[BALL].lost is None
+    found, truth = speed_of(blurred, number), STANDARD_GRAVITY * float(blurred.times[number])
+    assert holds(found, truth), told(found, truth)
+    assert found.uncertainty is not None and found.uncertainty < 0.1 * truth
+
+
+@pytest.mark.parametrize("part", [-0.5, 0.5, None])
+def test_hand_placed_marks_anywhere_on_their_smears_give_the_true_speed(
+    blurred: MadeClip, part: float | None
+) -> None:
+    """At the smear's beginning, at its end, or anywhere on it, a new place in every picture."""
+    rng = np.random.default_rng(4)
+    frames, exact = range(36, 45), dict(blurred.px)
+    for number in frames:
+        way = (exact[BALL][number + 1] - exact[BALL][number - 1]) / 2 * SHUTTER * 120
+        late = rng.uniform(-0.5, 0.5) if part is None else part
+        blurred.px[BALL] = blurred.px[BALL].copy()
+        blurred.px[BALL][number] = exact[BALL][number] + late * way
+    sight(blurred, {BALL: frames}, {})
+    blurred.px.update(exact)
+    found, truth = speed_of(blurred, 40), STANDARD_GRAVITY * float(blurred.times[40])
+    assert holds(found, truth), told(found, truth)
+    assert found.budget is not None and any("in its streak" in share.words for share in found.budget.shares)
+
+
 # refused
 
 
@@ -173,3 +218,33 @@ def test_a_speed_is_refused_where_blur_hides_the_mark_and_tracking_said_so(coars
     assert impact - 2 not in {row.frame for row in made.rows}
     found = speed_of(coarse, impact, "implement-head")
     assert found.value is None and found.refused is not None and "too few places" in found.refused
+
+
+def test_a_speed_is_refused_where_marks_were_placed_by_hand_on_a_long_smear(tmp_path: Path) -> None:
+    """A clubhead goes more than 10 in while the shutter of 1/125 s is open, and nobody can place it."""
+    root = write_site(tmp_path)
+    impact = DUNE.events["impact"]
+    times = impact + (np.arange(14) - 12) / 120
+    clip = make_clip(root, DUNE, SMALL, 120, times=times, at=(), card={"events": {"impact": 12}})
+    sight(clip, dict.fromkeys(bodies(clip), (12,)) | {"implement-head": range(4, 13)}, {})
+    card = clip.folder / "clip.yaml"
+    before = card.read_text(encoding="utf-8")
+    assert clip.truth.speed("implement-head", float(times[10])) / 125 > 0.25
+    card.write_text(before + "shutter: 1/125 s\n", encoding="utf-8")
+    found = speed_of(clip, 10, "implement-head")
+    assert found.value is None and found.refused is not None
+    assert found.refused.startswith("blur: implement-head smears over")
+    assert found.way_out == "film it with a shutter of 1/500 s or shorter"
+    card.write_text(before + "shutter: 1/1000 s\n", encoding="utf-8")
+    sharp = speed_of(clip, 10, "implement-head")
+    truth = clip.truth.speed("implement-head", float(times[10]))
+    assert holds(sharp, truth), told(sharp, truth)
+
+
+def test_an_exposure_longer_than_the_time_between_pictures_is_an_error(blurred: MadeClip) -> None:
+    card = blurred.folder / "clip.yaml"
+    before = card.read_text(encoding="utf-8")
+    card.write_text(before.replace("1/200 s", "1/60 s"), encoding="utf-8")
+    wrong = wrongs(read(root_of(blurred), Silent()).problems)
+    card.write_text(before, encoding="utf-8")
+    assert "a shutter of 16.7 ms is longer than the 8.3 ms from picture to picture" in wrong

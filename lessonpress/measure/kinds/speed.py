@@ -16,6 +16,7 @@ from lessonpress.measure.refusal import RefusedError
 from lessonpress.measure.savitzky_golay import reading, weights
 from lessonpress.measure.scene import Scene
 from lessonpress.measure.setting import At
+from lessonpress.measure.streak import Streak
 
 PLACES = 5
 PARABOLA_TO = 10.0  # deg of turn between places
@@ -42,9 +43,10 @@ def speed(scene: Scene, at: At) -> Measured:
     A parabola to 10° of turn between places, a quartic to 20°; what it reads too low on a circle is put right
     and is in the budget as a limit. Places on the other side of impact are never used: at a track's end the
     window is one-sided and the ± says what that costs. Refuses without times or scale, with fewer than five
-    places, with more turn, and a speed of under four times its crosswise uncertainty. A camera reads from top
-    to bottom: a place's time is its picture's plus the readout times its height's share. Source: Savitzky and
-    Golay 1964.
+    places, with more turn, where the mark smears too far (see `streak`), and a speed of under four times its
+    crosswise uncertainty. A place's time is its picture's, plus the readout times its height's share since a
+    camera reads from top to bottom, plus where in its streak the mark is placed. The speed is that at the
+    middle of the picture's exposure. Source: Savitzky and Golay 1964.
     """
     scene.check_lengths()
     if scene.setting.times is None:
@@ -55,13 +57,17 @@ def speed(scene: Scene, at: At) -> Measured:
     readout = _readout(scene)
     heights = [scene.points.best(point)[1] / scene.setting.size[1] for point in window.points]
     own = [scene.depths.time(point.frame) for point in window.points]
+    streak = Streak(scene)
 
     def velocity(values: Values) -> tuple[FloatArray, FloatArray]:
         placed = scene.placed(values, window.points, span=window.span)
-        times = np.stack([t + values[readout] * h for t, h in zip(own, heights, strict=True)])
-        derivative = weights(times - times[window.at], window.degree, 1)
+        read = np.stack([t + values[readout] * h for t, h in zip(own, heights, strict=True)])
+        late = np.stack([streak.late(point, values) for point in window.points])
+        derivative = weights(read + late - read[window.at], window.degree, 1)
         x, y = (np.stack([point[axis] for point in placed]) for axis in (0, 1))
         return (derivative * x).sum(axis=0), (derivative * y).sum(axis=0)
+
+    streak.check(at.mark, float(np.hypot(*velocity(scene.best))[0]))
 
     def model(values: Values) -> FloatArray:
         return np.asarray(np.hypot(*velocity(values)) / values[bent])
@@ -158,12 +164,11 @@ def _bend(scene: Scene, at: At, window: Window) -> str:
 def _readout(scene: Scene) -> str:
     """The input for the time the camera takes from the first row to the last, s."""
     name = f"{scene.setting.clip}/readout"
-    stated, times = scene.setting.readout, np.array(scene.setting.times)
+    stated = scene.setting.readout
     words = "time to read a picture from top to bottom"
     if stated is not None:
         return scene.quantities.add(limited(name, words, stated, READOUT_WITHIN * stated, "s"))
-    steps = np.diff(times)
-    frame_time = float(np.median(steps[steps > 0]))
+    frame_time = scene.frame_time
     scene.notes[name] = f"readout from 0 to one picture's time, {1000 * frame_time:.1f} ms"
     half = frame_time / 2
     return scene.quantities.add(Quantity(name, words, half, half / math.sqrt(3), "s", "rectangular"))
