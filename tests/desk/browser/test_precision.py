@@ -59,9 +59,8 @@ def _truth(rotation: int, aspect: Fraction | None, size: tuple[int, int]) -> tup
 
 def _seen(page: Page) -> tuple[float, float]:
     """The middle of the disk on the screen, from a photograph of the frame."""
-    page.locator(".signs").evaluate_all(
-        "(all) => all.forEach((one) => { one.style.visibility = 'hidden'; })"
-    )  # the picture alone
+    hide = "(all) => all.forEach((one) => { one.style.visibility = 'hidden'; })"
+    page.locator(".signs, .slides").evaluate_all(hide)  # the picture alone
     frame = page.locator("#frame")
     box = frame.bounding_box()
     assert box
