@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -18,20 +19,22 @@ from lessonpress.measure.setting import At, Depth, KnownLength, Scale, Setting, 
 WALL_EXAMPLE = "a wall 1 m behind a golfer 4 m away makes every length of the body 25 % too long"
 UPRIGHT_DEPTH_U = 0.04  # m for each end of a standing golfer, faced; more down the line, feet apart
 UPRIGHT_DEPTH_U_ALONG = 0.08
+Larger = Callable[[FloatArray, int, Values], FloatArray]
 
 
 @dataclass(frozen=True)
 class ScaleEntry:
     """One scale of the card, made ready: its place in the card's list and its inputs' names.
 
-    misfit: how far a grid's corners lie from the rectangle they should form, as a fraction of its half
-    diagonal.
+    larger: what the camera's sway does to the size of things (see `sway`). misfit: how far a grid's corners
+    lie from the rectangle they should form, as a fraction of its half diagonal.
     """
 
     setting: Setting
     points: Points
     depths: Depths
     quantities: Quantities
+    larger: Larger
     index: int
     scale: Scale
     misfit: float = 0.0
@@ -135,9 +138,14 @@ class ScaleEntry:
             wall = values[wall_distance(self.setting, self.quantities)]
             return ReadyScale(seen, self._known(values), [], wall)
         zero = np.zeros_like(seen[0][0])
-        return ReadyScale(
-            seen, self._known(values), [self.depth(mark, zero, values) for mark in self.marks], None
-        )
+        depths = [self.depth(mark, zero, values) for mark in self.marks]
+        frames = [min(self.points.frames_of(self.at(mark))) for mark in self.marks]
+
+        def swayed(distance: FloatArray) -> list[FloatArray]:
+            ends = zip(frames, depths, strict=True)
+            return [self.larger(distance - depth, frame, values) for frame, depth in ends]
+
+        return ReadyScale(seen, self._known(values), depths, None, swayed)
 
     def _known(self, values: Values) -> list[FloatArray]:
         if isinstance(self.scale, WallGrid):
@@ -151,12 +159,17 @@ class ScaleEntry:
 
 @dataclass(frozen=True)
 class ReadyScale:
-    """A scale with its inputs' values: offsets of its marks, known lengths, depths or the wall's distance."""
+    """A scale with its inputs' values: offsets of its marks, known lengths, depths or the wall's distance.
+
+    swayed: from the camera's distance to what its sway does to the size of things about each mark; the wall
+    keeps its size, since it is what the camera's motion was found from.
+    """
 
     seen: list[Pair]
     known: list[FloatArray]
     depths: list[FloatArray]
     wall: FloatArray | None
+    swayed: Callable[[FloatArray], list[FloatArray]] | None = None
 
     def metres(self, attitude: Attitude, distance: FloatArray) -> FloatArray:
         """Metres per px of the levelled picture in the subject plane, shape (n,).
@@ -176,7 +189,8 @@ class ReadyScale:
         if self.wall is not None:
             factors = [self.wall / distance] * len(ends)
         else:
-            factors = [1 - depth / distance for depth in self.depths]
+            larger = self.swayed(distance) if self.swayed else [np.ones_like(distance)] * len(ends)
+            factors = [(1 - depth / distance) * sway for depth, sway in zip(self.depths, larger, strict=True)]
         return [(x * factor, y * factor) for (x, y), factor in zip(ends, factors, strict=True)]
 
     def misfit(self, attitude: Attitude, distance: FloatArray) -> float:

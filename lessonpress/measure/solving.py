@@ -17,6 +17,7 @@ from lessonpress.measure.quantities import BestValues, FloatArray, Quantities, Q
 from lessonpress.measure.refusal import Refusal, RefusedError
 from lessonpress.measure.scales import ReadyScale, ScaleEntry
 from lessonpress.measure.setting import ASSUMED_FOCAL, At, Setting, WallGrid
+from lessonpress.measure.sway import Sway
 
 ROLL_U = 2.0  # deg, without a plumb line
 PITCH_U = 3.0  # deg, where plumb lines do not give it
@@ -42,6 +43,7 @@ class Solver:
     ) -> None:
         self.setting, self.points, self.depths = setting, points, depths
         self.quantities, self.notes = quantities, notes
+        self.larger = Sway(setting, quantities, notes).larger
         self.warnings: list[str] = []
         self.refused: Refusal | None = None
         self.lines = PlumbLines(setting, points, quantities)
@@ -145,7 +147,9 @@ class Solver:
         """Keep the scales that can be used, weigh them by their uncertainties, and compare them."""
         refusals = []
         for index, scale in enumerate(self.setting.scales):
-            entry = ScaleEntry(self.setting, self.points, self.depths, self.quantities, index, scale)
+            entry = ScaleEntry(
+                self.setting, self.points, self.depths, self.quantities, self.larger, index, scale
+            )
             try:
                 self._check(entry)
             except RefusedError as refused:

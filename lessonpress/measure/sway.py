@@ -3,6 +3,10 @@
 What the background's motion carries is right for the background. A camera that moved aside by t shows a plane
 at distance z shifted against a background at W by t (1 − z/W), from similar triangles; one that moved
 ahead by t shows it larger by t (1/z − 1/W). 5 cm at 14 ft before a wall at 20 ft: 0.6 in.
+
+A known length that is placed on another picture than the reference is seen by a camera that had moved too,
+and looks larger by the same (`larger`); what moves it aside moves both its ends alike. Where a length is
+measured on the picture of its scale, both share one input, and it falls out.
 """
 
 from __future__ import annotations
@@ -46,14 +50,32 @@ class Sway:
 
         placed: x to the right and y up, m. ahead: its level distance from the lens, m. frame: its picture.
         """
-        motion = self.setting.motion
-        if not self._known or motion is None:
+        if not self._moves:
             return placed
-        aside, up, fro = (self._at(way, words, frame, values, span) for way, words in WAYS)
-        wall = values[wall_distance(self.setting, self.quantities)]
-        larger = 1 + fro * (1 / ahead - 1 / wall)
-        lag = 1 - ahead / wall
+        larger = self.larger(ahead, frame, values, span)
+        if not self._known:  # several pictures are refused then; on one, all points move aside alike
+            return placed[0] * larger, placed[1] * larger
+        aside, up = (self._at(way, words, frame, values, span) for way, words in WAYS[:2])
+        lag = 1 - ahead / values[wall_distance(self.setting, self.quantities)]
         return placed[0] * larger + aside * lag, placed[1] * larger + up * lag
+
+    def larger(
+        self, ahead: FloatArray, frame: int, values: Values, span: tuple[int, int] | None = None
+    ) -> FloatArray:
+        """By what factor things at a level distance from the lens, m, look larger than the background tells.
+
+        Without the card's distance of the wall it is taken for far away, where it differs most.
+        """
+        if not self._moves:
+            return np.ones_like(ahead)
+        fro = self._at(*WAYS[2], frame, values, span)
+        wall = self.setting.camera.wall
+        beyond = 0.0 if wall is None else 1 / values[wall_distance(self.setting, self.quantities)]
+        return np.asarray(1 + fro * (1 / ahead - beyond))
+
+    @property
+    def _moves(self) -> bool:
+        return self.setting.motion is not None and not self.setting.camera.still
 
     def _at(
         self, way: str, words: str, frame: int, values: Values, span: tuple[int, int] | None
