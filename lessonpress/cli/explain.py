@@ -18,6 +18,8 @@ if TYPE_CHECKING:
     from lessonpress.records.measure import Budget, Measure, Share
 
 _BAR = 20  # cells of a bar that is the whole variance
+_VALUES = 38  # cells from the end of an input's words to its part
+_LEAST_REST = 0.0005  # of the variance: less prints as nothing
 
 
 @click.command("explain")
@@ -75,6 +77,10 @@ def _budget(budget: Budget) -> Iterator[str]:
     width = max((len(share.words) for share in budget.shares), default=0)
     for share in budget.shares:
         yield f"  {_share(share, width)}"
+    rest = 1 - sum(share.share for share in budget.shares)
+    if budget.shares and rest >= _LEAST_REST:
+        words = "the rest, each under 0.05 %"
+        yield f"  {words:<{width + _VALUES}} {rest:>6.1%}  {'█' * round(rest * _BAR) or '·'}"
     yield ""
 
 
