@@ -19,7 +19,7 @@ point = st.tuples(coordinate, coordinate)
 
 @given(point, point)
 def test_a_segment_is_cut_as_opencv_cuts_it(a: tuple[int, int], b: tuple[int, int]) -> None:
-    """Ends agree with cv2.clipLine to the whole px it works in, which a steep cut draws out along the line."""
+    """Ends agree with cv2.clipLine to the whole px it works in, drawn out along steep lines."""
     astray = 2.0 * _steepness(a, b)
     found = clip.segment((float(a[0]), float(a[1])), (float(b[0]), float(b[1])), BOX)
     seen, start, end = cv2.clipLine((0, 0, 360, 450), a, b)
