@@ -10,6 +10,7 @@ from lessonpress.figures.instants import resolve
 from lessonpress.footage.index import ClipIndex
 from lessonpress.footage.motion import Unregistered
 from lessonpress.footage.study import Study
+from lessonpress.footage.times import pace_within
 from lessonpress.manuscript import card as written
 from lessonpress.manuscript.card import Card
 from lessonpress.manuscript.clip import Clip
@@ -49,6 +50,7 @@ def setting_of(
         times=seconds,
         readout=card.readout,
         shutter=card.shutter,
+        pace_within=pace_within(index.times, card.filmed_at, study.repeats),
         impact=events.get("impact"),
         motion=_motion(study),
     )

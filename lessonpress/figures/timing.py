@@ -21,7 +21,7 @@ STANDS_FOR = {"start": "setup"}  # where a card does not name the first
 def facts_of(filmed: Filmed) -> ClipFacts:
     """The clip's times, its camera's motion and what its numbers assume."""
     events = tuple(
-        Timed(event, (frame,), filmed.seconds[frame], 2 * _u(filmed, frame))
+        Timed(event, (frame,), filmed.seconds[frame], 2 * _with_pace(filmed, filmed.seconds[frame], frame))
         for event, frame in sorted(filmed.events.items(), key=lambda item: item[1])
     )
     return ClipFacts(
@@ -75,8 +75,14 @@ def _part(filmed: Filmed, name: str, first: str, last: str) -> Timed | None:
     start, end = event_frame(filmed, first), event_frame(filmed, last)
     if start is None or end is None or start >= end:
         return None
-    u = math.hypot(_u(filmed, start), _u(filmed, end))
-    return Timed(name, (start, end), filmed.seconds[end] - filmed.seconds[start], 2 * u)
+    seconds = filmed.seconds[end] - filmed.seconds[start]
+    return Timed(name, (start, end), seconds, 2 * _with_pace(filmed, seconds, start, end))
+
+
+def _with_pace(filmed: Filmed, seconds: float, *frames: int) -> float:
+    """Standard uncertainty of a time, s: of the pictures at its ends, and of the pace of all pictures."""
+    pace = (filmed.survey.setting.pace_within or 0.0) / math.sqrt(3)
+    return math.hypot(seconds * pace, *(_u(filmed, frame) for frame in frames))
 
 
 def _u(filmed: Filmed, frame: int) -> float:

@@ -4,12 +4,17 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Collection, Sequence
+from dataclasses import dataclass
 from itertools import pairwise
-from statistics import fmean, median
+from statistics import median
+
+import numpy as np
 
 from lessonpress.footage.failure import FootageError
 
 ROUNDS = 2  # of a beat that must be seen
+FEWEST = 3  # captured pictures that show a pace
+ROUNDING = 0.02  # of a picture's time: a file's times are whole milliseconds in some
 Pieces = Sequence[tuple[int, float]]
 
 
@@ -24,7 +29,8 @@ def real_times(
 
     With neither, real time is the file's. With repeats alone, a picture's time is its place among the
     captured ones, at their even pace: that of whole rounds where repeats come in a beat (of 24 pictures shown
-    at 30, four in five), else that of the line nearest to the file's times.
+    at 30, four in five), else the middle of the paces that the file's times allow. Where they allow none, a
+    captured picture keeps its time in the file.
     With filmed_at, each captured picture follows the one before it by one over the rate that holds there; a
     picture that is missing, seen by a gap in the timestamps of a file without repeats, counts.
     Raises FootageError for a rate that is not above 0, or pieces that are out of order.
@@ -38,7 +44,23 @@ def real_times(
         return tuple(times)
     places = _places(len(times), again)
     pace = _pace(times, places, again)
-    return tuple(place * pace for place in places)
+    if pace is None:
+        return tuple(times[_shown_first(frame, again)] for frame in range(len(times)))
+    return tuple(place * pace.seconds for place in places)
+
+
+def pace_within(
+    times: Sequence[float], filmed_at: float | Pieces | None = None, repeats: Collection[int] = ()
+) -> float | None:
+    """How far off the pace of `real_times` may be, as a fraction of it (half-width); 0 where it is exact.
+
+    None where repeated pictures leave the captured ones no even pace: times between them are not known then.
+    """
+    again = frozenset(repeats)
+    if filmed_at is not None or not again:
+        return 0.0
+    pace = _pace(times, _places(len(times), again), again)
+    return None if pace is None else pace.within / pace.seconds
 
 
 def _pieces(filmed_at: float | Pieces) -> tuple[list[int], list[float]]:
@@ -74,21 +96,51 @@ def _paced(
     return tuple(found)
 
 
-def _pace(times: Sequence[float], places: list[int], again: frozenset[int]) -> float:
-    """Seconds from one captured picture to the next.
+@dataclass(frozen=True)
+class Pace:
+    """Seconds from one captured picture to the next, and by how much they may be off (half-width)."""
 
-    Counted over whole rounds of a beat: from the first picture to the last, a clip holds a broken round, by
-    which the pace of a short one would be several per cent off.
+    seconds: float
+    within: float
+
+
+def _pace(times: Sequence[float], places: list[int], again: frozenset[int]) -> Pace | None:
+    """Counted over whole rounds of a beat, else between limits; None where there is no even pace.
+
+    From the first picture to the last, a clip holds a broken round of its beat, by which the pace of a short
+    one would be several per cent off.
     """
     beat = _beat(len(times), again)
     if beat:
         last = (len(times) - 1) // beat * beat
-        return times[last] / (last // beat * (beat - sum(frame in again for frame in range(1, beat + 1))))
-    captured = [frame for frame in range(len(times)) if frame == 0 or frame not in again]
-    middle, usual = fmean(places[frame] for frame in captured), fmean(times[frame] for frame in captured)
-    spread = sum((places[frame] - middle) ** 2 for frame in captured)
-    together = sum((places[frame] - middle) * (times[frame] - usual) for frame in captured)
-    return together / spread if spread else 0.0
+        captured = last // beat * (beat - sum(frame in again for frame in range(1, beat + 1)))
+        return Pace(times[last] / captured, 0.0)
+    return _pace_between(times, places, again)
+
+
+def _pace_between(times: Sequence[float], places: list[int], again: frozenset[int]) -> Pace | None:
+    """The paces at which every captured picture is shown within one picture's time of its capture.
+
+    The time between two captures is then that between their showings to one picture's time of the file,
+    whichever two: the limits are the closest of all pairs. Frame 0 is none of them, since it may show again
+    what was shown before the file begins.
+    """
+    first = [frame for frame in range(1, len(times)) if frame not in again]
+    if len(first) < FEWEST:
+        return None
+    shown, place = np.array(times)[first], np.array(places)[first]
+    late = float(np.median(np.diff(times))) * (1 + ROUNDING)
+    early, later = np.triu_indices(len(first), 1)
+    apart, gap = place[later] - place[early], shown[later] - shown[early]
+    low, high = float(np.max((gap - late) / apart)), float(np.min((gap + late) / apart))
+    return Pace((low + high) / 2, (high - low) / 2) if 0 < low <= high else None
+
+
+def _shown_first(frame: int, again: frozenset[int]) -> int:
+    """The frame of which this one is a repeat; itself where it is none."""
+    while frame and frame in again:
+        frame -= 1
+    return frame
 
 
 def _beat(count: int, again: frozenset[int]) -> int | None:

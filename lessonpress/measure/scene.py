@@ -157,6 +157,16 @@ class Scene:
         if self.points.motion is not None and len(own) > 1:
             self.sway.check()
 
+    def check_times(self) -> None:
+        """Refuses what rests on the times between pictures where those are not known."""
+        if self.setting.times is None:
+            raise RefusedError("the clip's times are not known", "add filmed_at to the card")
+        if self.setting.pace_within is None:
+            raise RefusedError(
+                "the repeated pictures leave no even pace, so that the time between pictures is not known",
+                "take the file that the camera wrote, or add filmed_at to the card",
+            )
+
     def check_lengths(self) -> None:
         """Refuses lengths where the clip has no usable scale."""
         refused = self.lengths_refused

@@ -117,7 +117,8 @@ class Setting:
     toward the ball where the target lies into or out of the picture) runs to the right of the picture, -1 to
     the left; None takes it from view and hand. plumb: pairs of marks that hang or stand true. depth: better
     than the posture table, one for all frames or by frame. times: real seconds since frame 0, one a frame.
-    readout: s from the picture's first row to its last. shutter: s of exposure. middles: name to members.
+    readout: s from the picture's first row to its last. shutter: s of exposure. pace_within: by what fraction
+    the pace of all times may be off (half-width); None where there is no even pace. middles: name to members.
     room: marks that stand still. impact: its frame, None where the card has none. sway: m that a camera in
     the hand may have moved.
     """
@@ -138,6 +139,7 @@ class Setting:
     times: tuple[float, ...] | None = None
     readout: float | None = None
     shutter: float | None = None
+    pace_within: float | None = 0.0
     impact: int | None = None
     motion: Motion | None = None
     sway: float | None = None

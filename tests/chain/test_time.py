@@ -91,6 +91,34 @@ def test_the_tempo_of_a_transferred_film_is_the_true_one(tmp_path: Path) -> None
     assert filmed(root, clip.name).study.repeats == repeated(times)
 
 
+def irregular(rate: float, count: int) -> np.ndarray:
+    """Real seconds of pictures captured at a rate that keeps no beat with the 30 a second of the file."""
+    return np.floor(np.arange(count) * rate / 30 + 0.99) / rate
+
+
+def test_a_speed_among_irregular_repeats_says_how_well_the_pace_is_known(tmp_path: Path) -> None:
+    """25.9 pictures a second in a file of 30: the pace is known to one picture's time over the clip."""
+    clip = make_drop(write_site(tmp_path), mark=BALL, radius=0.12, times=irregular(25.9, 18), fps=30)
+    sight(clip, {BALL: [0]}, {BALL: range(len(clip.times))})
+    assert filmed(root_of(clip), clip.name).study.repeats == repeated(clip.times)
+    found, truth = speed_of(clip, 11), STANDARD_GRAVITY * float(clip.times[11])
+    assert holds(found, truth), told(found, truth)
+    assert found.budget is not None
+    assert any(one.words == "pace of the captured pictures" for one in found.budget.shares)
+    assert "pictures captured at an even pace, some of them shown again" in found.assumed
+
+
+def test_a_speed_is_refused_where_repeats_leave_no_even_pace(tmp_path: Path) -> None:
+    """Two of four pictures lost, and none after: which was captured when is anybody's guess."""
+    times = np.array([0, 1, 2, 3, 4, 5, 5, 7, 7, 9, 10, 11, 12, 13, 14, 15, 16, 17]) / 30
+    clip = make_drop(write_site(tmp_path), mark=BALL, radius=0.12, times=times, fps=30)
+    sight(clip, {BALL: [0]}, {BALL: range(len(clip.times))})
+    assert filmed(root_of(clip), clip.name).study.repeats == repeated(clip.times)
+    found = speed_of(clip, 13)
+    assert found.refused is not None and "leave no even pace" in found.refused
+    assert found.way_out == "take the file that the camera wrote, or add filmed_at to the card"
+
+
 # slow motion
 
 

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from itertools import pairwise
 
+import numpy as np
 import pytest
 
 from lessonpress.footage.failure import FootageError
-from lessonpress.footage.times import real_times
+from lessonpress.footage.times import pace_within, real_times
 
 EVEN = tuple(number / 30 for number in range(13))
 
@@ -56,3 +57,47 @@ def test_repeats_of_a_slowed_file_take_no_time() -> None:
 def test_pieces_out_of_order_and_rates_of_nothing_are_refused(pieces: list[tuple[int, float]]) -> None:
     with pytest.raises(FootageError):
         real_times(EVEN, pieces)
+
+
+# the pace of captured pictures among repeated ones
+
+
+def shown_at(rate: float, phase: float, count: int, fps: float = 30) -> tuple[int, ...]:
+    """The repeats of a file that shows, at each of its pictures, the one captured last at an even rate."""
+    captured = np.floor(np.arange(count) * rate / fps + phase)
+    return tuple(int(frame) + 1 for frame in np.flatnonzero(np.diff(captured) == 0))
+
+
+def test_irregular_repeats_give_a_pace_between_limits_that_hold_the_true_one() -> None:
+    """Rates and phases of every kind that keep no beat: what a picture's time of the file leaves open."""
+    generator = np.random.default_rng(2)
+    tried = 0
+    for _ in range(400):
+        rate, phase, count = generator.uniform(14, 29.6), generator.uniform(), int(generator.integers(20, 80))
+        repeats, times = shown_at(rate, phase, count), tuple(n / 30 for n in range(count))
+        within = pace_within(times, None, repeats)
+        if not repeats or within == 0:
+            continue
+        found = real_times(times, None, repeats)
+        pace = max(late - early for early, late in pairwise(found))
+        assert within is not None
+        assert abs(pace - 1 / rate) <= within * pace + 1e-9
+        assert within < 2.5 / count
+        tried += 1
+    assert tried > 200
+
+
+def test_times_that_are_exact_leave_no_doubt_of_their_pace() -> None:
+    assert pace_within(EVEN) == 0
+    assert pace_within(EVEN, 240) == 0
+    assert pace_within(EVEN, 240, (3, 7)) == 0  # the card says the rate
+    assert pace_within(EVEN[:11], None, (4, 9)) == 0  # a beat
+
+
+def test_pictures_dropped_in_bursts_leave_no_even_pace_and_keep_the_file_s_times() -> None:
+    """Six repeats in a row, then none: no rate captures so."""
+    times, repeats = tuple(n / 30 for n in range(30)), (4, 5, 6, 7, 8, 9)
+    assert pace_within(times, None, repeats) is None
+    found = real_times(times, None, repeats)
+    assert found[9] == found[3] == times[3]
+    assert found[10] == times[10]

@@ -49,19 +49,18 @@ def speed(scene: Scene, at: At) -> Measured:
     middle of the picture's exposure. Source: Savitzky and Golay 1964.
     """
     scene.check_lengths()
-    if scene.setting.times is None:
-        raise RefusedError("the clip's times are not known", "add filmed_at to the card")
+    scene.check_times()
     window = _window(scene, at)
     scene.check_points(window.points)
     bent = _bend(scene, at, window)
     readout = _readout(scene)
     heights = [scene.points.best(point)[1] / scene.setting.size[1] for point in window.points]
     own = [scene.depths.time(point.frame) for point in window.points]
-    streak = Streak(scene)
+    streak, pace = Streak(scene), _pace(scene)
 
     def velocity(values: Values) -> tuple[FloatArray, FloatArray]:
         placed = scene.placed(values, window.points, span=window.span)
-        read = np.stack([t + values[readout] * h for t, h in zip(own, heights, strict=True)])
+        read = np.stack([t * values[pace] + values[readout] * h for t, h in zip(own, heights, strict=True)])
         late = np.stack([streak.late(point, values) for point in window.points])
         derivative = weights(read + late - read[window.at], window.degree, 1)
         x, y = (np.stack([point[axis] for point in placed]) for axis in (0, 1))
@@ -159,6 +158,14 @@ def _bend(scene: Scene, at: At, window: Window) -> str:
     name = f"{scene.setting.clip}/bend/{at.mark}/{at.frame}"
     words = f"bend of the way between places, {window.turn:.0f}° each"
     return scene.quantities.add(limited(name, words, read, abs(1 - read), ""))
+
+
+def _pace(scene: Scene) -> str:
+    """The input for by what factor the times run, 1 where the pace of the pictures is exact."""
+    name, within = f"{scene.setting.clip}/pace", scene.setting.pace_within or 0.0
+    if within:
+        scene.notes[name] = "pictures captured at an even pace, some of them shown again"
+    return scene.quantities.add(limited(name, "pace of the captured pictures", 1.0, within, ""))
 
 
 def _readout(scene: Scene) -> str:

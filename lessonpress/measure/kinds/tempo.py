@@ -20,9 +20,8 @@ def tempo(scene: Scene, start: int, top: int, impact: int) -> Measured:
     Each event is good to half a captured picture, before or after. Refuses without times, events out of
     order, and a downswing too short for its ends.
     """
-    times = scene.setting.times
-    if times is None:
-        raise RefusedError("the clip's times are not known", "add filmed_at to the card")
+    scene.check_times()
+    times = scene.setting.times or ()
     if not start < top < impact < len(times):
         raise RefusedError("start, top and impact do not follow each other", "check the events on the card")
     names = [
