@@ -17,7 +17,7 @@ nobody else. Everything it writes is a file of the site that an author could hav
 | `siteview`, `clipview`, `numbers` | a site, a clip and numbers as JSON |
 | `drafts`, `room`, `carrying` | a draft figure drawn, what figures want; lengths; tracking |
 | `composing`, `uploads` | the text of blocks and new lessons; a video made into a clip |
-| `proof`, `faults` | the site as it will be published; mistakes shown at their place |
+| `proof`, `outcome`, `faults` | the site as it will be published; mistakes shown at their place |
 | `watching`, `events` | files watched; what is told to the pages while they are open |
 
 

@@ -17,9 +17,9 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import Any
 
-from lessonpress.desk.answers import RefusedError, problems_json
+from lessonpress.desk.answers import RefusedError
+from lessonpress.desk.outcome import Outcome, summary_of
 from lessonpress.desk.studio import Seen, Studio
 from lessonpress.desk.whole import bytes_of, version_of
 from lessonpress.figures.binding import Begun, begin, finish
@@ -72,37 +72,6 @@ class Good:
     page: str = ""
 
 
-@dataclass(frozen=True)
-class Outcome:
-    """What a press came to. pressed: the lessons pressed anew. pending: those that are still to be.
-
-    pages: by lesson, its page's address, which changes with the page.
-    """
-
-    state: str
-    number: int
-    pressed_at: str | None = None
-    seconds: float = 0.0
-    pressed: tuple[str, ...] = ()
-    problems: tuple[Problem, ...] = ()
-    pages: Mapping[str, str] = field(default_factory=dict)
-    pending: tuple[str, ...] = ()
-    summary: str | None = None
-
-    def json(self) -> dict[str, Any]:
-        return {
-            "state": self.state,
-            "number": self.number,
-            "pressed_at": self.pressed_at,
-            "seconds": round(self.seconds, 2),
-            "pressed": list(self.pressed),
-            "pending": list(self.pending),
-            "summary": self.summary,
-            "problems": problems_json(self.problems),
-            "pages": dict(self.pages),
-        }
-
-
 @dataclass
 class Proof:
     """One press at a time. folder: SITE/build/proof, made anew when the desk opens.
@@ -112,7 +81,7 @@ class Proof:
 
     studio: Studio
     front: str | None = None
-    outcome: Outcome = Outcome("none", 0)
+    outcome: Outcome = field(default_factory=lambda: Outcome("none", 0))
     bound_anew: int = 0  # lessons measured and bound since the desk opened
     pages_anew: int = 0  # lessons' pages rendered
     _lock: threading.Lock = field(default_factory=threading.Lock)
@@ -152,7 +121,7 @@ class Proof:
                 problems=tuple(problems),
                 pages={name: self._address(name) for name in names},
                 pending=pending,
-                summary=_summary(pressed_now, names, pending, problems),
+                summary=summary_of(pressed_now, names, pending, problems),
             )
             return self.outcome
 
@@ -418,12 +387,3 @@ def _follows(lesson: Lesson) -> bool:
 
 def _hash(parts: Iterable[str]) -> str:
     return hashlib.sha256("\0".join(parts).encode()).hexdigest()
-
-
-def _summary(
-    anew: tuple[str, ...], names: tuple[str, ...], pending: tuple[str, ...], problems: Iterable[Problem]
-) -> str:
-    severities = [one.severity for one in problems]
-    counts = [f"{severities.count(word)} {word}s" for word in ("error", "warning") if word in severities]
-    waiting = [f"{len(pending)} still to come"] if pending else []
-    return ", ".join([f"{len(anew)} of {len({*names, *pending})} lessons pressed", *waiting, *counts])
