@@ -16,7 +16,9 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime
+from functools import partial
 from pathlib import Path
+from typing import Any
 
 from lessonpress.desk.answers import RefusedError
 from lessonpress.desk.outcome import Outcome, summary_of
@@ -32,7 +34,7 @@ from lessonpress.manuscript.lesson import Lesson
 from lessonpress.manuscript.site import Site
 from lessonpress.outlets.diagrams import diagrams
 from lessonpress.outlets.site import outlets
-from lessonpress.pages import PictureBook, Shot, Theme, links
+from lessonpress.pages import PictureBook, Shot, Theme, dates, links
 from lessonpress.pages.archive import archive, topic_pages
 from lessonpress.pages.entries import listed
 from lessonpress.pages.frame import Studio as PageStudio
@@ -287,7 +289,7 @@ class Proof:
         for one in shown:
             good = self._good[one.lesson.name]
             if one in fresh:
-                good.paths = frozenset(self._lesson_files(one, whole, pages.words["plate"]["word"]))
+                good.paths = frozenset(self._lesson_files(one, whole, pages.words))
             files |= good.paths
             files.add(self._page(one, shown, pages))
         if complete:
@@ -339,11 +341,17 @@ class Proof:
             self.pages_anew += 1
         return path
 
-    def _lesson_files(self, one: BoundLesson, whole: BoundSite, plate_word: str) -> Iterator[str]:
+    def _lesson_files(self, one: BoundLesson, whole: BoundSite, words: Mapping[str, Any]) -> Iterator[str]:
         """Writes a lesson's pictures, diagrams and loops; their paths."""
         by_shot = self._printings(one)
         cache = self.studio.cache
-        made = diagrams(one, whole.site.units, plate_word, lambda panel: by_shot[shot_of(panel)][-1].place)
+        made = diagrams(
+            one,
+            whole.site.units,
+            words["plate"]["word"],
+            lambda panel: by_shot[shot_of(panel)][-1].place,
+            partial(dates.short, words=words),
+        )
         alone = BoundSite(whole.site, (one,), owed_by((one,)))
         for path, content in drawn(made, cache, Silent()):
             self._put(path, content)

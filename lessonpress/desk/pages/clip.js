@@ -39,7 +39,7 @@ async function seekMotion(name) {
   }
 }
 
-const seekDoubts = whenQuiet(1500, async () => {
+const seekDoubts = whenQuiet(600, async () => {
   const { clip } = state;
   if (!clip) return;
   try {
@@ -78,6 +78,7 @@ export async function readWanted() {
 
 let stale = false; // whether the clip changed since it was last asked for
 let refreshing = null;
+let carded = false; // whether the card changed since what does not fit was asked for
 
 /** Reads the clip again after its card or its marks changed: once for all that changed meanwhile. */
 export function refresh() {
@@ -98,12 +99,14 @@ async function readAgain() {
       stale = true; // the page is ahead of what the server told
       continue;
     }
+    carded ||= versions.card !== card.version;
     state.clip = clip;
     state.card = card.card ?? {};
     versions.card = card.version;
     await Promise.all([readMarks(), readWanted()]);
     tell("clip");
-    seekDoubts();
+    if (carded) seekDoubts(); // every limb is measured anew for a new scale, not for a new mark
+    carded = false;
   }
 }
 
@@ -157,7 +160,9 @@ export function takeProposed() {
 }
 
 whenSaved("card", (answer, doing) => {
-  if (doing.clip === state.clip?.name) refresh();
+  if (doing.clip !== state.clip?.name) return;
+  carded = true;
+  refresh();
 });
 
 export function frameTold() {
