@@ -9,5 +9,16 @@ from lessonpress.drawing.chart import chart_svg
 from lessonpress.drawing.plate import Edition, plate_svg
 from lessonpress.drawing.scalebar import scale_bar_svg
 from lessonpress.drawing.standalone import standalone_png, standalone_svg
+from lessonpress.drawing.standalone_chart import standalone_chart_png, standalone_chart_svg
 
-__all__ = ["Edition", "burned", "chart_svg", "plate_svg", "scale_bar_svg", "standalone_png", "standalone_svg"]
+__all__ = [
+    "Edition",
+    "burned",
+    "chart_svg",
+    "plate_svg",
+    "scale_bar_svg",
+    "standalone_chart_png",
+    "standalone_chart_svg",
+    "standalone_png",
+    "standalone_svg",
+]

@@ -6,9 +6,10 @@ from io import BytesIO
 
 from PIL import Image, ImageOps
 
+from lessonpress.drawing.alone import render_png
 from lessonpress.drawing.paper import document, sheet
 from lessonpress.drawing.plate import layout_for, overlays
-from lessonpress.drawing.standalone import PREFIX, render_png
+from lessonpress.drawing.standalone import PREFIX
 from lessonpress.figures.plates import Panel
 
 

@@ -64,6 +64,16 @@ def chart_svg(chart: Chart, width: float, units: Units, date_words: Callable[[da
     each other some are left to the table, the last and the first being kept. It is drawn in currentColor,
     with the classes band, dot, rule, value, pm, way, scale and date for a style sheet.
     """
+    drawing = sheet(width, HEIGHT, sized=False)
+    for element in chart_elements(chart, width, units, date_words):
+        drawing.add(element)
+    return inline(drawing, "chart")
+
+
+def chart_elements(
+    chart: Chart, width: float, units: Units, date_words: Callable[[date], str]
+) -> list[Element]:
+    """What the chart is drawn of, `HEIGHT` CSS px high. ValueError where no number of it was measured."""
     said = [(point, lettered(point.measure, units)) for point in chart.points]
     told = [(point, number) for point, number in said if number is not None]
     if not told:
@@ -78,10 +88,7 @@ def chart_svg(chart: Chart, width: float, units: Units, date_words: Callable[[da
         )
         for day, value, pm, (_, number) in zip(days, values, pms, told, strict=True)
     ]
-    drawing = sheet(width, HEIGHT, sized=False)
-    for element in (_rules(scale, width), _dots(spots), _lettering(scale, spots, width, date_words)):
-        drawing.add(element)
-    return inline(drawing, "chart")
+    return [_rules(scale, width), _dots(spots), _lettering(scale, spots, width, date_words)]
 
 
 def _in_units(number: float | None, unit: str | None, said: Lettered) -> float:

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
+from lessonpress.figures.credits import credit_of
 from lessonpress.figures.described import alt, description
 from lessonpress.figures.filming import Filmed
 from lessonpress.figures.ledger import Entry, record
 from lessonpress.figures.lettering import Lettering
 from lessonpress.figures.planned import Planned, PlannedOverlay, PlannedPanel
-from lessonpress.figures.plates import Box, Credit, Drawn, Panel, ScaleBar
+from lessonpress.figures.plates import Box, Drawn, Panel, ScaleBar
 from lessonpress.figures.surroundings import keep_clear, obscured
 from lessonpress.footage.motion import Unregistered
 from lessonpress.measure import At, Measured, Refusal
@@ -69,7 +70,7 @@ def panel_of(planned: Planned, at: PlannedPanel, crop: Box, bench: Bench, proble
         marks=tuple((seen.x, seen.y) for seen in filmed.clip.sightings if seen.frame == frame),
         keep_clear=keep_clear(filmed, frame),
         bar=_bar(filmed, at),
-        credit=Credit(card.source.credit or "", card.source.licence or "", card.source.url),
+        credit=credit_of(card),
         alt=alt(card.view, at_instant(at.instant), drawn),
         mirrored=at.mirrored,
         obscured=obscured(filmed, frame, problems),

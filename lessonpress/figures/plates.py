@@ -116,11 +116,15 @@ class ChartPoint:
 
 @dataclass(frozen=True)
 class Chart:
-    """One measure over time. points: by date, each with a number. unit: "" for none."""
+    """One measure over time. points: by date, each with a number. unit: "" for none.
+
+    credits: whose footage was measured, each once.
+    """
 
     name: str
     unit: str
     points: tuple[ChartPoint, ...]
+    credits: tuple[Credit, ...] = ()
 
 
 @dataclass(frozen=True)

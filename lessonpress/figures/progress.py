@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from lessonpress.figures.credits import credit_of
 from lessonpress.figures.fields import ProgressFields
 from lessonpress.figures.filming import Filmed
 from lessonpress.figures.planned import Planned
@@ -24,7 +25,7 @@ def over_clips(planned: Planned, panels: Sequence[Panel], problems: Problems) ->
             points.append(_point(panel.clip, at.filmed.card, measures[0], None, place, problems))
     films = [at.filmed for at in planned.panels]
     _check_alike(films, planned.fields.place_of("clips"), problems)
-    return _chart([point for point in points if point is not None], planned, problems)
+    return _chart([point for point in points if point is not None], films, planned, problems)
 
 
 def over_lessons(
@@ -48,7 +49,7 @@ def over_lessons(
         title = bound[name].lesson.title
         points.append(_point(title, filmed.card, measure, name, place, problems))
     _check_alike(used, fields.place_of("over"), problems)
-    return _chart([point for point in points if point is not None], planned, problems)
+    return _chart([point for point in points if point is not None], used, planned, problems)
 
 
 def _measure_of(
@@ -89,7 +90,9 @@ def _check_alike(films: Sequence[Filmed], place: Place, problems: Problems) -> N
         )
 
 
-def _chart(points: Sequence[ChartPoint], planned: Planned, problems: Problems) -> Chart | None:
+def _chart(
+    points: Sequence[ChartPoint], films: Sequence[Filmed], planned: Planned, problems: Problems
+) -> Chart | None:
     if len(points) < 2:
         if not problems.errors:
             problems.error(
@@ -101,6 +104,7 @@ def _chart(points: Sequence[ChartPoint], planned: Planned, problems: Problems) -
         name=first.words,
         unit=first.unit or "",
         points=tuple(sorted(points, key=lambda point: (point.on, point.label))),
+        credits=tuple(dict.fromkeys(credit_of(filmed.card) for filmed in films)),
     )
 
 

@@ -3,7 +3,7 @@
 | module | makes |
 |---|---|
 | `ledger` | `measures.json`, `measures.csv` of a lesson |
-| `diagrams` | a standalone SVG and PNG of each panel of a plate |
+| `diagrams` | a standalone SVG and PNG of each panel of a plate, and of each chart |
 | `feeds` | `feed.xml` (Atom), `feed.json` (JSON Feed) |
 | `sitemap` | `sitemap.xml`, `robots.txt` |
 """

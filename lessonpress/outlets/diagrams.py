@@ -1,25 +1,39 @@
-"""Each panel of a plate as a picture of its own, to be used again in a newsletter or a talk: SVG and PNG."""
+"""Each panel of a plate, and each chart, as a picture of its own for a newsletter or a talk: SVG and PNG."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from datetime import date
 from pathlib import Path
+from typing import Protocol
 
-from lessonpress.drawing import standalone_png, standalone_svg
-from lessonpress.figures.plates import BoundLesson, Panel
+from lessonpress.drawing import standalone_chart_png, standalone_chart_svg, standalone_png, standalone_svg
+from lessonpress.figures.plates import BoundLesson, Chart, Panel
 from lessonpress.measure.units import Units
 from lessonpress.pages import links
 
 PictureOf = Callable[[Panel], Path]
+DateWords = Callable[[date], str]
+
+
+class Diagram(Protocol):
+    """A drawing that can be handed to another process. svg_path, png_path: where the pages link it."""
+
+    @property
+    def svg_path(self) -> str: ...
+
+    @property
+    def png_path(self) -> str: ...
+
+    def svg(self) -> bytes: ...
+
+    def png(self) -> bytes: ...
 
 
 @dataclass(frozen=True)
-class Diagram:
-    """What one drawing is made from; it can be handed to another process. picture: the panel's crop.
-
-    svg_path, png_path: where the pages link them.
-    """
+class PanelDiagram:
+    """What the drawing of a panel is made from. picture: the panel's crop."""
 
     svg_path: str
     png_path: str
@@ -54,12 +68,62 @@ class Diagram:
         )
 
 
-def diagrams(lesson: BoundLesson, units: Units, plate_word: str, picture_of: PictureOf) -> Iterator[Diagram]:
-    """One for each panel of each plate, in the lesson's order. plate_word: the theme's, for the heading."""
+@dataclass(frozen=True)
+class ChartDiagram:
+    """What the drawing of a chart is made from. dates: its days in words."""
+
+    svg_path: str
+    png_path: str
+    chart: Chart
+    heading: str
+    title: str
+    description: str
+    units: Units
+    dates: Mapping[date, str]
+
+    def svg(self) -> bytes:
+        return standalone_chart_svg(
+            self.chart,
+            title=self.title,
+            description=self.description,
+            units=self.units,
+            date_words=self.dates.__getitem__,
+            heading=self.heading,
+        ).encode()
+
+    def png(self) -> bytes:
+        return standalone_chart_png(
+            self.chart,
+            title=self.title,
+            description=self.description,
+            units=self.units,
+            date_words=self.dates.__getitem__,
+            heading=self.heading,
+        )
+
+
+def diagrams(
+    lesson: BoundLesson, units: Units, plate_word: str, picture_of: PictureOf, date_words: DateWords
+) -> Iterator[Diagram]:
+    """One for each panel of each plate and for each chart, in the lesson's order.
+
+    plate_word: the theme's, for the heading. date_words: how a chart's days are said.
+    """
     for plate in lesson.plates:
+        if plate.chart is not None:
+            yield ChartDiagram(
+                links.diagram(lesson.lesson.name, plate.id, 0, 1, "svg"),
+                links.diagram(lesson.lesson.name, plate.id, 0, 1, "png"),
+                plate.chart,
+                heading=f"{plate_word} {plate.numeral} · {plate.chart.name}",
+                title=plate.chart.name,
+                description=plate.description,
+                units=units,
+                dates={point.on: date_words(point.on) for point in plate.chart.points},
+            )
         for place, panel in enumerate(plate.panels):
             path = (lesson.lesson.name, plate.id, place, len(plate.panels))
-            yield Diagram(
+            yield PanelDiagram(
                 links.diagram(*path, "svg"),
                 links.diagram(*path, "png"),
                 panel,

@@ -90,7 +90,7 @@ class PrintedPlate:
     keys: tuple[PrintedKey, ...]
     rows: tuple[ledger.Row, ...]
     pair_rows: tuple[ledger.PairRow, ...]
-    diagrams: tuple[tuple[str, str], ...]  # (svg, png) of each panel, paths in the site
+    diagrams: tuple[tuple[str, str], ...]  # (svg, png) of each panel or of the chart, paths in the site
     credits: tuple[Credit, ...]
     chart: PrintedChart | None
     film: Film | None
@@ -124,7 +124,9 @@ class Printer:
             rows=ledger.rows_of(plate, self.bound, self.units),
             pair_rows=ledger.pair_rows(plate, self.bound, self.units) if plate.kind == "pair" else (),
             diagrams=_diagrams(plate, self.bound.lesson.name),
-            credits=tuple(dict.fromkeys(panel.credit for panel in plate.panels)),
+            credits=plate.chart.credits
+            if plate.chart
+            else tuple(dict.fromkeys(p.credit for p in plate.panels)),
             chart=None if plate.chart is None else self._chart(plate.chart),
             film=_film(plate, self.bound.lesson.name),
         )
@@ -143,8 +145,8 @@ class Printer:
 
 
 def _diagrams(plate: Plate, lesson: str) -> tuple[tuple[str, str], ...]:
-    """(SVG, PNG) of each panel."""
-    count = len(plate.panels)
+    """(SVG, PNG) of each panel, or of the chart."""
+    count = 1 if plate.chart else len(plate.panels)
     return tuple(
         (
             links.diagram(lesson, plate.id, place, count, "svg"),

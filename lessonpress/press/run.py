@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import time
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
+from typing import Any
 
 from lessonpress.figures.plates import BoundSite, Panel
 from lessonpress.outlets.diagrams import Diagram, diagrams
 from lessonpress.outlets.site import outlets
-from lessonpress.pages import PictureBook, Shot, Theme, render_site
+from lessonpress.pages import PictureBook, Shot, Theme, dates, render_site
 from lessonpress.pages.pictures import shot_of
 from lessonpress.press.diagrams import drawn
 from lessonpress.press.loops import loops
@@ -98,23 +100,26 @@ def _files(
         by_shot[printing.shot].append(printing)
     book = PictureBook({shot: [one.picture for one in sizes] for shot, sizes in by_shot.items()})
     theme = Theme.named(bound.site.theme)
-    plate_word = theme.words(bound.site.language)["plate"]["word"]
+    words = theme.words(bound.site.language)
     yield from render_site(bound, book, theme)
     yield from outlets(bound)
-    yield from drawn(_diagrams(bound, plate_word, by_shot), reading.cache, progress)
+    yield from drawn(_diagrams(bound, words, by_shot), reading.cache, progress)
     yield from loops(bound, reading.indexes, reading.cache, progress)
     for printing in made:
         yield printing.href, printing.place.read_bytes()
 
 
-def _diagrams(bound: BoundSite, plate_word: str, by_shot: dict[Shot, list[Printing]]) -> Iterator[Diagram]:
-    """Those of all lessons, each with the widest printing of its picture."""
+def _diagrams(
+    bound: BoundSite, words: Mapping[str, Any], by_shot: dict[Shot, list[Printing]]
+) -> Iterator[Diagram]:
+    """Those of all lessons, each with the widest printing of its picture. words: the theme's."""
 
     def widest(panel: Panel) -> Path:
         return by_shot[shot_of(panel)][-1].place
 
     for lesson in bound.lessons:
-        yield from diagrams(lesson, bound.site.units, plate_word, widest)
+        plate, said = words["plate"]["word"], partial(dates.short, words=words)
+        yield from diagrams(lesson, bound.site.units, plate, widest, said)
 
 
 def _put(aside: Path, path: str, content: bytes) -> None:

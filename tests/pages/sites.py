@@ -123,9 +123,10 @@ def files_beside(bound: BoundSite) -> set[str]:
     made = {links.measures(one.lesson.name, suffix) for one in bound.lessons for suffix in ("csv", "json")}
     for one in bound.lessons:
         for plate in one.plates:
-            for place in range(len(plate.panels)):
+            count = 1 if plate.chart else len(plate.panels)
+            for place in range(count):
                 for suffix in ("svg", "png"):
-                    made.add(links.diagram(one.lesson.name, plate.id, place, len(plate.panels), suffix))
+                    made.add(links.diagram(one.lesson.name, plate.id, place, count, suffix))
     feeds = {links.ATOM, links.JSON_FEED} if bound.site.url else set()
     return pictures | made | feeds
 
