@@ -25,7 +25,8 @@ export function makeSlips() {
   hint = h("p", { class: "hint view-hint" });
   on("clip frame hand marks", () => {
     drawInHand();
-    measureSoon();
+    if (asksForNumbers()) measureSoon();
+    else measureSoon.forget();
   });
   on("clip frame", drawEvents);
   on("wanted marks clip", drawWaiting);
@@ -72,12 +73,18 @@ function liveKey() {
   return place ? `${state.hand} ${state.frame} ${place.x} ${place.y}` : null;
 }
 
-/** How far the mark in hand has come since setup, asked once it has rested. */
-const measureSoon = whenQuiet(500, async () => {
+/** Whether how far the mark in hand has come since setup can be told and is not told yet. */
+function asksForNumbers() {
   const key = state.clip && liveKey();
   const setup = state.clip?.events.setup;
-  if (!key || live?.key === key || setup === undefined || setup === state.frame) return;
-  if (state.clip.lengths_refused || state.clip.room.includes(state.hand) || !placeOf(state.hand, setup)) return;
+  if (!key || live?.key === key || setup === undefined || setup === state.frame) return false;
+  return !state.clip.lengths_refused && !state.clip.room.includes(state.hand) && Boolean(placeOf(state.hand, setup));
+}
+
+/** Asked once the mark has rested. */
+const measureSoon = whenQuiet(500, async () => {
+  if (!asksForNumbers()) return;
+  const key = liveKey();
   const draw = ["level", "plumb"].map((axis) => `  - ${JSON.stringify({ shift: state.hand, since: "setup", axis, as: axis })}`).join("\n");
   try {
     const told = await api.draft({ clip: state.clip.name, kind: "frame", text: `at: ${state.frame}\ndraw:\n${draw}\n`, width: 640, crop: "whole" });
