@@ -270,6 +270,8 @@ def test_a_speed_is_refused_where_marks_were_placed_by_hand_on_a_long_smear(tmp_
 
 
 def test_an_exposure_longer_than_the_time_between_pictures_is_an_error(blurred: MadeClip) -> None:
+    block = figure("frame", "picture", "at: 10", f"ring: {BALL}")
+    write_lesson(root_of(blurred), "speed", blurred.name, block)
     card = blurred.folder / "clip.yaml"
     before = card.read_text(encoding="utf-8")
     card.write_text(before.replace("1/200 s", "1/60 s"), encoding="utf-8")
