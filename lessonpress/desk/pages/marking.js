@@ -143,7 +143,7 @@ export const KEYS = [
   { group: "Marks", shown: ["Alt", "~with arrows"], words: "nudge by 0.1 px", ...arrows("Alt+", 0.1), row: "0.1" },
   { group: "Marks", shown: ["Shift", "~with arrows"], words: "nudge by 10 px", ...arrows("Shift+", 10) },
   { group: "Marks", keys: ["Enter"], shown: ["Enter"], words: "place at the cross, click again; accept what was carried; set the plate", act: enter, row: "place, again" },
-  { group: "Marks", keys: ["m"], shown: ["M"], words: "choose a mark, or name a new one", act: chooseMark, row: "choose a mark" },
+  { group: "Marks", keys: ["m"], shown: ["M"], words: "choose a mark or several in turn, or name a new one", act: chooseMark, row: "choose a mark" },
   { group: "Marks", keys: ["h"], shown: ["H"], words: "keep the mark in hand: clicks are gathered, their spread is its ±", when: "mark", act: () => {
     state.hold = !state.hold;
     tell("hand");

@@ -11,6 +11,7 @@ let hand = {}; // mark -> frame -> [x, y] or [x, y, u]
 let tracks = {}; // mark -> frame -> [x, y, u, origin]
 let tentative = {}; // as tracks: carried just now and not accepted yet
 let clicks = { mark: null, frame: null, at: [] };
+let turn = []; // marks that come in hand one after another, on every frame
 
 export async function readMarks() {
   const clip = state.clip.name;
@@ -32,6 +33,7 @@ export function forgetMarks() {
   tracks = {};
   tentative = {};
   clicks = { mark: null, frame: null, at: [] };
+  turn = [];
 }
 
 /** {x, y, u, by: "hand" | "track" | "room" | "middle"} or null. */
@@ -195,6 +197,12 @@ export function take(mark) {
   aimAt(mark, state.frame);
 }
 
+/** Takes marks in hand one after another. */
+export function takeInTurn(marks) {
+  turn = marks;
+  take(marks.find((one) => !placeOf(one, state.frame)) ?? marks[0]);
+}
+
 /** Sets the cross on the mark, or where it may be looked for: where it stood nearest in time. */
 export function aimAt(mark, frame) {
   const here = mark && placeOf(mark, frame);
@@ -220,14 +228,15 @@ function missingAtEvents() {
   return eventsInOrder().flatMap(([, frame]) => marks.map((mark) => ({ mark, frame, numerals: [] })));
 }
 
-/** Takes the next mark in hand after one was placed: what figures want here, then what other frames have. */
+/** Takes the next mark in hand after one was placed: its turn, what figures want here, what other frames have. */
 function next() {
   const { hand: mark, frame } = state;
+  if (turn.includes(mark)) return take(after(turn, mark).find((one) => !placeOf(one, frame)) ?? turn[0]);
   const order = grouped([...names(), ...state.clip.room]).flatMap(([, marks]) => marks);
   const wanting = gaps().filter((one) => one.frame === frame).map((one) => one.mark);
   const elsewhere = after(order, mark).filter((one) => !state.clip.room.includes(one));
   const choice = [...wanting, ...elsewhere, ...after(knownMarks(), mark)];
-  take(choice.find((one) => !(one in state.clip.middles) && !placeOf(one, frame)) ?? mark);
+  return take(choice.find((one) => !(one in state.clip.middles) && !placeOf(one, frame)) ?? mark);
 }
 
 function after(order, mark) {
