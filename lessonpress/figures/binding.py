@@ -20,7 +20,7 @@ from lessonpress.figures.planned import Planned, PlannedPanel
 from lessonpress.figures.planning import plan
 from lessonpress.figures.plates import BoundLesson, Box, Chart, Panel, Plate
 from lessonpress.figures.progress import alt_of, over_clips, over_lessons
-from lessonpress.figures.references import check_references
+from lessonpress.figures.references import Printable, check_references
 from lessonpress.figures.timing import TEMPO, facts_of, tempo_of
 from lessonpress.manuscript.lesson import Lesson
 from lessonpress.manuscript.site import Site
@@ -91,7 +91,13 @@ def finish(
             if chart is not None:
                 plates.append(_chart_plate(figure, chart, ()))
     plates.sort(key=lambda plate: plate.line)
-    check_references(bound.lesson, {plate.id for plate in plates}, bound.named, begun.claimed, problems)
+    printable = Printable(
+        figures=frozenset(plate.id for plate in plates),
+        named=bound.named,
+        claimed=begun.claimed,
+        faulty=frozenset(name for name, filmed in films.items() if filmed and filmed.clip.faults),
+    )
+    check_references(bound.lesson, printable, problems)
     lettered = tuple(with_numbers(plate, bound.named, site.units) for plate in plates)
     return replace(bound, plates=lettered)
 
@@ -238,7 +244,8 @@ def _crops(planned: Planned, bench: Bench, problems: Problems) -> tuple[Box, ...
         alike = pairs.crops(sides, [_hull(filmed, {frame}) for filmed, frame in sides])
         if alike is not None:
             return alike
-        problems.warn(
+        told = Problems() if any(filmed.clip.faults for filmed, _ in sides) else problems
+        told.warn(
             planned.block.place,
             "the two pictures are not at one scale, since a clip has none",
             "add a known length to its card",

@@ -19,6 +19,7 @@ from lessonpress.measure import Survey
 from lessonpress.measure.units import Units
 from lessonpress.records.problem import Place, Problems
 
+CARD = "clip.yaml"
 ROUNDED = 1.05  # a rate of 29.97 is called 30, a shutter of 1/64 s 1/60
 
 
@@ -40,6 +41,13 @@ class Filmed:
     @property
     def name(self) -> str:
         return self.clip.name
+
+    def consequences(self, problems: Problems) -> Problems:
+        """Where to report what mistakes in the clip's own files may have brought about.
+
+        Nowhere where there are such: they are told, and one slip on a card is not a hundred in lessons.
+        """
+        return Problems() if self.clip.faults else problems
 
     def members(self, mark: str) -> tuple[str, ...]:
         """The marks that make up a middle; the mark itself otherwise."""
@@ -86,15 +94,17 @@ def film(
     events = events_of(clip, card, index, problems)
     _check_sightings(clip, index, problems)
     clip = _within(clip, index)
-    _check_named_marks(clip, card, problems)
+    if clip.faults <= {CARD}:
+        _check_named_marks(clip, card, problems)
     seconds = real_times(index.times, card.filmed_at, study.repeats)
     _check_shutter(card, seconds, problems)
     setting = setting_of(clip, card, study, events, seconds, problems)
-    survey = Survey(setting, clip.sightings, units)
+    filmed = Filmed(clip, card, study, events, seconds, Survey(setting, clip.sightings, units))
     if plausible:
-        for warning in survey.warnings:
-            problems.warn(Place(clip.path), warning)
-    return Filmed(clip, card, study, events, seconds, survey)
+        told = filmed.consequences(problems)
+        for warning in filmed.survey.warnings:
+            told.warn(Place(clip.path), warning)
+    return filmed
 
 
 def handheld(clip: Clip, count: int) -> Handheld | None:

@@ -105,19 +105,20 @@ def _drawn(
     moving = planned.kind == "loop"
     if missing and moving:
         return None
+    told = at.filmed.consequences(problems)
     for point in dict.fromkeys(missing):
-        problems.error(
+        told.error(
             overlay.place_of_mark(point.mark),
             f"`{point.mark}` is not placed on frame {point.frame} of {at.filmed.name}",
             "place it there, carry it there with `lessonpress track`, or leave the overlay out",
         )
     if missing:
         return None
-    if not _registered(overlay, at, [point.frame for point in owed], problems):
+    if not _registered(overlay, at, [point.frame for point in owed], told):
         return None
     found = None if moving else kind.measure(fields, stage)
     if isinstance(found, Refusal):
-        problems.warn(overlay.place, f"{kind.KIND} is not measured: {found.reason}", found.way_out)
+        told.warn(overlay.place, f"{kind.KIND} is not measured: {found.reason}", found.way_out)
     letter = bench.lettering.letter((kind.KIND, *fields.identity)) if fields.show else ""
     measure: Measure | None = None
     if found is not None and fields.DIMENSION is not None:

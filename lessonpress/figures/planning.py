@@ -9,6 +9,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from lessonpress.figures import loops
+from lessonpress.figures.claims import by_block, by_measure, by_overlay
 from lessonpress.figures.expected import expected_of
 from lessonpress.figures.fields import FIGURES, FigureFields, LoopFields, Shot
 from lessonpress.figures.filming import Filmed
@@ -25,13 +26,17 @@ from lessonpress.records.problem import Place, Problems, nearest
 
 @dataclass(frozen=True)
 class Planning:
-    """What planning a lesson shares. films: by clip, None for one whose mistakes are told."""
+    """What planning a lesson shares. films: by clip, None for one whose mistakes are told.
+
+    taken: ids of figures and measures, with their places. claimed: every id that a mistake may have left out.
+    """
 
     lesson: Lesson
     site: Site
     films: Mapping[str, Filmed | None]
     problems: Problems
     taken: dict[str, Place]
+    claimed: set[str]
 
 
 def plan(
@@ -41,10 +46,11 @@ def plan(
 
     With them every id that the lesson gives away, those of figures left out among them.
     """
-    planning = Planning(lesson, site, films, problems, {})
+    planning = Planning(lesson, site, films, problems, {}, set())
     figures = [block for block in lesson.blocks if block.kind in FIGURES]
     planned = [_planned(block, number, planning) for number, block in enumerate(figures, start=1)]
-    return tuple(one for one in planned if one is not None), frozenset(planning.taken)
+    claimed = frozenset(planning.taken.keys() | planning.claimed)
+    return tuple(one for one in planned if one is not None), claimed
 
 
 def _claim(name: str, place: Place, taken: dict[str, Place], problems: Problems) -> None:
@@ -58,18 +64,22 @@ def _claim(name: str, place: Place, taken: dict[str, Place], problems: Problems)
 def _planned(block: Block, number: int, planning: Planning) -> Planned | None:
     fields = read(FIGURES[block.kind], block.node, planning.problems)
     if fields is None:
+        planning.claimed.update(by_block(block.node))
         return None
     if fields.id is not None:
         # two figures of one id are told by manuscript
         planning.taken.setdefault(fields.id, fields.place_of("id"))
-    nodes = [
-        overlay
-        for node in expand(fields.draw, planning.site.sets, planning.problems)
-        if (overlay := read_overlay(node, planning.problems)) is not None
-    ]
+    nodes = []
+    for node in expand(fields.draw, planning.site.sets, planning.problems):
+        overlay = read_overlay(node, planning.problems)
+        if overlay is None:
+            planning.claimed.update(by_overlay(node))
+        else:
+            nodes.append(overlay)
     for _, given in nodes:
         if given.measure_id is not None:
             _claim(given.measure_id, given.place_of("as"), planning.taken, planning.problems)
+            planning.claimed.update(by_measure(given.measure_id, block.kind, fields.shots))
     panels = _panels(block, fields, nodes, planning)
     if isinstance(fields, LoopFields):
         panels = loops.every_frame(panels, fields, planning.problems)
@@ -126,11 +136,10 @@ def _filmed(shot: Shot, fields: FigureFields, block: Block, planning: Planning) 
 def _overlay(
     kind: OverlayKind, fields: OverlayFields, filmed: Filmed, site: Site, problems: Problems
 ) -> PlannedOverlay | None:
-    check_overlay(
-        kind, fields, Facts(filmed.name, filmed.mark_names, filmed.survey.lengths_refused), problems
-    )
+    told = filmed.consequences(problems)
+    check_overlay(kind, fields, Facts(filmed.name, filmed.mark_names, filmed.survey.lengths_refused), told)
     if any(mark not in filmed.mark_names for mark in fields.marks):
-        _tell_unplaced(kind, fields, filmed, problems)
+        _tell_unplaced(kind, fields, filmed, told)
         return None
     instants: dict[str, int] = {}
     for key, instant in _looks_back(fields):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
+from dataclasses import dataclass
 
 from lessonpress.figures.timing import TEMPO
 from lessonpress.manuscript.lesson import Lesson
@@ -13,31 +14,38 @@ from lessonpress.records.problem import Problems, nearest
 LENGTH_FORMS = ("cm", "in")
 
 
-def check_references(
-    lesson: Lesson,
-    figures: Collection[str],
-    named: Mapping[str, Measure],
-    claimed: Collection[str],
-    problems: Problems,
-) -> None:
-    """Unknown ids with the nearest ones, refused measures with their reason, forms that do not fit.
+@dataclass(frozen=True)
+class Printable:
+    """What a lesson's text may print: its figures and its measures, by every name of theirs.
 
-    claimed: ids that the lesson's figures give away; one without a number or a plate has a mistake of its own
-    told, and what prints it is no second one.
+    claimed: ids that its figures give away; one without a number or a plate has a mistake of its own told,
+    and what prints it is no second one. faulty: clips whose files hold mistakes, told likewise.
     """
+
+    figures: frozenset[str]
+    named: Mapping[str, Measure]
+    claimed: frozenset[str]
+    faulty: frozenset[str]
+
+
+def check_references(lesson: Lesson, printable: Printable, problems: Problems) -> None:
+    """Unknown ids with the nearest ones, refused measures with their reason, forms that do not fit."""
+    named, claimed = printable.named, printable.claimed
     for reference in lesson.references:
         if reference.figure is not None:
-            _check_figure(reference, {*figures, *claimed}, problems)
+            _check_figure(reference, printable.figures | claimed, problems)
             continue
         if reference.id == TEMPO and TEMPO not in named:
             right = "write `clip: NAME` in the front matter"
             problems.error(reference.place, "`tempo` is that of the lesson's clip, and it has none", right)
             continue
         measure = named.get(reference.id)
-        if measure is None and reference.base in claimed and not _several(reference, named):
+        if measure is None and _is_claimed(reference, printable):
             continue
         if measure is None:
             _tell_unknown(reference, named, problems)
+        elif measure.refused is not None and not printable.faulty.isdisjoint(measure.clips):
+            continue
         elif measure.refused is not None:
             problems.error(
                 reference.place,
@@ -46,6 +54,13 @@ def check_references(
             )
         else:
             _check_form(reference, measure, problems)
+
+
+def _is_claimed(reference: Reference, printable: Printable) -> bool:
+    """Whether a figure without mistakes would give the number; which of several is for the text to say."""
+    if reference.id == reference.base or reference.id not in printable.claimed:
+        return reference.base in printable.claimed and not _several(reference, printable.named)
+    return True
 
 
 def _check_figure(reference: Reference, figures: Collection[str], problems: Problems) -> None:

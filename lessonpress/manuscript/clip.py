@@ -16,7 +16,8 @@ class Clip:
     """One shot of one swing.
 
     folder: where its files lie. path: of the card, relative to the site. sightings: those placed by hand,
-    then those tracked on frames where none was placed by hand. places: where each is written.
+    then those tracked on frames where none was placed by hand. places: where each is written. faults: the
+    names of its files that hold mistakes, so that what seems to be missing may have been written.
     """
 
     name: str
@@ -25,6 +26,7 @@ class Clip:
     card: Card | None
     sightings: tuple[Sighting, ...] = ()
     places: dict[tuple[str, int], Place] | None = None
+    faults: frozenset[str] = frozenset()
 
     @property
     def video(self) -> Path | None:

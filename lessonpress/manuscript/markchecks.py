@@ -9,8 +9,11 @@ from lessonpress.manuscript.marks import LOOKS_LIKE, Marks, hint
 from lessonpress.records.problem import Place, Problems, nearest
 
 
-def check_marks(card: Card | None, hand: Marks, tracked: Marks, problems: Problems) -> None:
-    """Warn of names that look misspelt, and of marks that the card counts on and nobody placed."""
+def check_marks(card: Card | None, hand: Marks, tracked: Marks, problems: Problems, *, whole: bool) -> None:
+    """Warn of names that look misspelt, and of marks that the card counts on and nobody placed.
+
+    whole: whether all that was written could be read; otherwise nobody can say what was not placed.
+    """
     named = list(_named(card)) if card else []
     own = {mark for mark, _ in named} | (card.middles.keys() if card else set())
     for name, place in (tracked.names | hand.names).items():
@@ -21,7 +24,7 @@ def check_marks(card: Card | None, hand: Marks, tracked: Marks, problems: Proble
     known = placed | card.middles.keys()
     told: set[str] = set()
     for mark, place in named:
-        if mark not in known and mark not in told:
+        if whole and mark not in known and mark not in told:
             told.add(mark)
             near = nearest(mark, known, cutoff=LOOKS_LIKE)
             problems.warn(

@@ -120,25 +120,28 @@ def _clip(root: Path, folder: Path, today: date, memory: Memory, problems: Probl
     names = [printable(path.name) for path in entries(root, folder, problems)]
     path = relative(root, folder / "clip.yaml")
     card = None
+    within = Problems()
     if "clip.yaml" in names:
-        passage = read_text(root, folder / "clip.yaml", problems)
-        card = memory.read(passage, _card, problems) if passage else None
+        passage = read_text(root, folder / "clip.yaml", within)
+        card = memory.read(passage, _card, within) if passage else None
     else:
-        problems.error(Place(path), "this clip has no card", "write clip.yaml beside its video")
-    texts = {name: read_text(root, folder / name, problems) for name in MARKS if name in names}
+        within.error(Place(path), "this clip has no card", "write clip.yaml beside its video")
+    texts = {name: read_text(root, folder / name, within) for name in MARKS if name in names}
     hand, tracked = (
-        memory.read(text, reader, problems) if (text := texts.get(name)) else Marks()
+        memory.read(text, reader, within) if (text := texts.get(name)) else Marks()
         for name, reader in MARKS.items()
     )
+    problems.extend(within.found)
+    faults = frozenset(Path(problem.place.path).name for problem in within.errors)
 
     def made(told: Problems) -> Clip:
         if card:
             check_card(card, names, today, told)
-        check_marks(card, hand, tracked, told)
+        check_marks(card, hand, tracked, told, whole=faults.isdisjoint(MARKS))
         sightings = (*hand.sightings, *with_origins(tracked, hand))
-        return Clip(folder.name, folder, path, card, sightings, tracked.places | hand.places)
+        return Clip(folder.name, folder, path, card, sightings, tracked.places | hand.places, faults)
 
-    return memory.keep(f"{folder}/", (folder, card, hand, tracked, names, today), made, problems)
+    return memory.keep(f"{folder}/", (folder, card, hand, tracked, names, faults, today), made, problems)
 
 
 def _card(passage: Passage, problems: Problems) -> Card | None:

@@ -1,0 +1,38 @@
+"""The ids that a figure gives away, or would without its mistakes: what prints one is no second slip."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from collections.abc import Sequence as SequenceOf
+
+from lessonpress.figures.fields import Shot
+from lessonpress.manuscript.nodes import Mapping, Node, Scalar, Sequence
+
+
+def by_measure(name: str, kind: str, shots: SequenceOf[Shot]) -> Iterator[str]:
+    """Every name of an overlay's measure on a figure's pictures. kind: the figure's."""
+    for number, shot in enumerate(shots, start=1):
+        yield f"{name}{shot.suffix}"
+        if kind == "strip":
+            yield f"{name}.{number}"
+    if kind == "pair":
+        yield f"{name}.difference"
+
+
+def by_overlay(node: Node) -> Iterator[str]:
+    """By an overlay that could not be read."""
+    return _under("as", node)
+
+
+def by_block(node: Node | None) -> Iterator[str]:
+    """By a figure that could not be read, and by what it draws."""
+    yield from _under("id", node)
+    drawn = node.get("draw") if isinstance(node, Mapping) else None
+    for entry in drawn.items if isinstance(drawn, Sequence) else ():
+        yield from by_overlay(entry)
+
+
+def _under(key: str, node: Node | None) -> Iterator[str]:
+    value = node.get(key) if isinstance(node, Mapping) else None
+    if isinstance(value, Scalar):
+        yield value.written

@@ -1,0 +1,56 @@
+"""A site of one lesson on one clip, and everything that is told of it. Nothing of the clip is decoded."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from lessonpress.figures import bind_site
+from lessonpress.footage.study import Study
+from lessonpress.manuscript import read_site
+from lessonpress.records.problem import tell
+from tests.figures.films import index_of
+
+SITE = """\
+title: Drawn
+ranges:
+  lean: {range: 25..35 deg away, source: common practice}
+sets:
+  usual:
+    - vertical: navel
+"""
+CARD = """\
+video: dune.mp4
+view: face-on
+hand: right
+source: {kind: own, credit: Drawn, licence: CC BY 4.0}
+people: []
+events: {setup: 12, top: 192, impact: 252}
+camera: {distance: 14 ft, within: 6 in, still: true}
+room: [stick-top, stick-foot]
+plumb: [[stick-top, stick-foot]]
+"""
+SCALE = "scale:\n  - {between: [stick-top, stick-foot], length: 36 in, within: 0.1 in}\n"
+MARKS = """\
+navel: {12: [640, 390], 192: [610, 390], 252: [700, 385]}
+c7: {12: [632, 260], 252: [630, 262]}
+stick-top: {12: [210, 300]}
+stick-foot: {12: [210, 480]}
+"""
+FRONT = "---\ntitle: A lesson\ndate: 2026-11-23\nclip: dune\n---\n"
+
+
+def told_of(root: Path, body: str, *, card: str = CARD + SCALE, marks: str = MARKS) -> str:
+    """Every problem in order, in print, of a site written to `root`. The body begins in line 6."""
+    clip = root / "clips" / "dune"
+    clip.mkdir(parents=True)
+    (root / "lessons").mkdir()
+    (root / "site.yaml").write_text(SITE)
+    (clip / "clip.yaml").write_text(card)
+    (clip / "marks.yaml").write_text(marks)
+    (clip / "dune.mp4").write_bytes(b"not decoded here")
+    (root / "lessons" / "lesson.md").write_text(FRONT + body + "\n")
+    site, problems = read_site(root)
+    assert site is not None
+    _, found = bind_site(site, {"dune": Study(index_of(300, (1280, 720)))})
+    problems.extend(found.found)
+    return "\n".join(tell(problem) for problem in problems.in_order())
