@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import base64
 from collections.abc import Iterable
+from dataclasses import dataclass
 from functools import cache
 from io import BytesIO
 
@@ -21,6 +22,18 @@ GROUND = "#FFFFFF"
 FOOT_SIZE = 13.0  # CSS px of the heading and credit at the foot
 FOOT_LINE = 18.0
 FOOT_MARGIN = 10.0
+
+
+@dataclass(frozen=True)
+class Label:
+    """What a drawing says of itself. title, description: what a screen reader says, and a PNG carries within.
+
+    heading: lettered at the lower left ("Plate II · Impact"), before the credit.
+    """
+
+    title: str
+    description: str = ""
+    heading: str = ""
 
 
 def credit_words(credits: Iterable[Credit]) -> str:
@@ -70,14 +83,14 @@ def render_png(svg: str, zoom: float) -> bytes:
     return bytes(rendered)
 
 
-def written_png(whole: Image.Image, title: str, description: str, credit: str) -> bytes:
+def written_png(whole: Image.Image, label: Label, credit: str) -> bytes:
     """PNG of 256 colours: a quarter of the bytes, the overlays' colours kept to one step in 255 (tried).
 
     Title, description and credit travel inside the file, under the keywords of the PNG specification (W3C
     PNG, third edition, 11.3.3.1), where picture libraries and mail programs look for them.
     """
     told = PngInfo()
-    for keyword, words in (("Title", title), ("Description", description), ("Copyright", credit)):
+    for keyword, words in (("Title", label.title), ("Description", label.description), ("Copyright", credit)):
         if words:
             told.add_itxt(keyword, words)
     written = BytesIO()

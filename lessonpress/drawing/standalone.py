@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import base64
+from dataclasses import replace
 from io import BytesIO
 
 import svgwrite.container
@@ -12,6 +13,7 @@ from lessonpress.drawing import paper
 from lessonpress.drawing.alone import (
     GROUND,
     WIDTH,
+    Label,
     credit_words,
     face_style,
     foot_height,
@@ -35,30 +37,25 @@ PREFIX = "lp"  # of ids: the drawing is alone in its file
 def standalone_svg(
     panel: Panel,
     picture: bytes,
+    label: Label,
     *,
-    title: str,
-    description: str,
     units: Units,
-    heading: str = "",
     width: float = WIDTH,
     mirrored: bool = False,
 ) -> str:
     """The panel as one SVG file that needs nothing beside it.
 
-    picture: the crop's JPEG, PNG or WebP, as filmed (mirroring turns it here). title, description: what a
-    screen reader says. heading: lettered at the lower left ("Plate II · Impact"), before the credit.
+    picture: the crop's JPEG, PNG or WebP, as filmed (mirroring turns it here).
     """
-    return _drawn(panel, picture, title, description, units, heading, width, mirrored, faced=True)
+    return _drawn(panel, picture, label, units, width, mirrored, faced=True)
 
 
 def standalone_png(
     panel: Panel,
     picture: bytes,
+    label: Label,
     *,
-    title: str,
-    description: str,
     units: Units,
-    heading: str = "",
     width: float = WIDTH,
     mirrored: bool = False,
     zoom: float = 2.0,
@@ -68,13 +65,13 @@ def standalone_png(
     The renderer draws all but the picture, which is laid under it: enlarging pictures is what it is slow at.
     """
     # The renderer reads no compressed faces and no weights between the hundreds, so none are put in.
-    drawn = _drawn(panel, None, title, "", units, heading, width, mirrored, faced=False)
+    drawn = _drawn(panel, None, replace(label, description=""), units, width, mirrored, faced=False)
     over = Image.open(BytesIO(render_png(drawn, zoom))).convert("RGBA")
     layout = layout_for(panel, width, mirrored=mirrored)
     whole = Image.new("RGB", over.size, GROUND)
     whole.paste(_under(picture, layout, zoom))
     whole.paste(over, mask=over)
-    return written_png(whole, title, description, credit_words([panel.credit]))
+    return written_png(whole, label, credit_words([panel.credit]))
 
 
 def _under(picture: bytes, layout: Layout, zoom: float) -> Image.Image:
@@ -97,10 +94,8 @@ def picture_type(picture: bytes) -> str:
 def _drawn(
     panel: Panel,
     picture: bytes | None,
-    title: str,
-    description: str,
+    label: Label,
     units: Units,
-    heading: str,
     width: float,
     mirrored: bool,
     *,
@@ -108,7 +103,7 @@ def _drawn(
 ) -> str:
     layout = layout_for(panel, width, mirrored=mirrored)
     bar_height = BAR_HEIGHT if panel.bar else 0.0
-    foot = foot_lines(heading, credit_words([panel.credit]), layout.width)
+    foot = foot_lines(label.heading, credit_words([panel.credit]), layout.width)
     drawing = sheet(layout.width, layout.height + bar_height + foot_height(foot), sized=True)
     if faced:
         drawing.embed_stylesheet(face_style())
@@ -120,7 +115,7 @@ def _drawn(
         moved = f"translate(0,{n(layout.height)})"
         drawing.add(group(scale_bar(panel.bar, layout, units), transform=moved, color=INK))
     drawing.add(lettered_foot(foot, layout.height + bar_height))
-    drawing.set_desc(title=title, desc=description or None)
+    drawing.set_desc(title=label.title, desc=label.description or None)
     return document(drawing)
 
 

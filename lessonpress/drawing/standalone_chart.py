@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import date
 from io import BytesIO
 
@@ -11,6 +12,7 @@ from PIL import Image
 from lessonpress.drawing.alone import (
     GROUND,
     WIDTH,
+    Label,
     credit_words,
     face_style,
     foot_height,
@@ -34,33 +36,26 @@ STYLE = (
 DateWords = Callable[[date], str]
 
 
-def standalone_chart_svg(
-    chart: Chart, *, title: str, description: str, units: Units, date_words: DateWords, heading: str = ""
-) -> str:
+def standalone_chart_svg(chart: Chart, label: Label, *, units: Units, date_words: DateWords) -> str:
     """The chart as one SVG file that needs nothing beside it.
 
-    title: what a screen reader says first; description: what comes after it, before every number in words,
-    since the table stands elsewhere. heading: lettered at the foot ("Plate II · Tilt of …"), before credits.
+    Every number in words follows the label's description, since the table stands elsewhere.
     """
-    told = "\n".join(part for part in (description, *_numbers(chart, units, date_words)) if part)
-    return _drawn(chart, title, told, units, date_words, heading, faced=True)
+    return _drawn(chart, _with_numbers(label, chart, units, date_words), units, date_words, faced=True)
 
 
 def standalone_chart_png(
-    chart: Chart,
-    *,
-    title: str,
-    description: str,
-    units: Units,
-    date_words: DateWords,
-    heading: str = "",
-    zoom: float = 2.0,
+    chart: Chart, label: Label, *, units: Units, date_words: DateWords, zoom: float = 2.0
 ) -> bytes:
     """The same as PNG, `zoom` px to a CSS px, with title, description, numbers and credit inside it."""
-    drawn = _drawn(chart, title, "", units, date_words, heading, faced=False)
-    told = "\n".join(part for part in (description, *_numbers(chart, units, date_words)) if part)
+    drawn = _drawn(chart, replace(label, description=""), units, date_words, faced=False)
     whole = Image.open(BytesIO(render_png(drawn, zoom))).convert("RGB")
-    return written_png(whole, title, told, credit_words(chart.credits))
+    return written_png(whole, _with_numbers(label, chart, units, date_words), credit_words(chart.credits))
+
+
+def _with_numbers(label: Label, chart: Chart, units: Units, date_words: DateWords) -> Label:
+    told = (label.description, *_numbers(chart, units, date_words))
+    return replace(label, description="\n".join(part for part in told if part))
 
 
 def _numbers(chart: Chart, units: Units, date_words: DateWords) -> list[str]:
@@ -69,22 +64,13 @@ def _numbers(chart: Chart, units: Units, date_words: DateWords) -> list[str]:
     return [f"{date_words(point.on)}, {point.label}: {number.full}" for point, number in said if number]
 
 
-def _drawn(
-    chart: Chart,
-    title: str,
-    description: str,
-    units: Units,
-    date_words: DateWords,
-    heading: str,
-    *,
-    faced: bool,
-) -> str:
-    foot = foot_lines(heading, credit_words(chart.credits), WIDTH)
+def _drawn(chart: Chart, label: Label, units: Units, date_words: DateWords, *, faced: bool) -> str:
+    foot = foot_lines(label.heading, credit_words(chart.credits), WIDTH)
     height = HEIGHT + foot_height(foot)
     drawing = sheet(WIDTH, height, sized=True)
     drawing.embed_stylesheet((face_style() if faced else "") + STYLE)
     drawing.add(rect((0, 0), WIDTH, height, fill=GROUND))
     drawing.add(group(chart_elements(chart, WIDTH, units, date_words), color=INK))
     drawing.add(lettered_foot(foot, HEIGHT))
-    drawing.set_desc(title=title, desc=description or None)
+    drawing.set_desc(title=label.title, desc=label.description or None)
     return document(drawing)

@@ -20,7 +20,7 @@ import math
 import numpy as np
 
 from lessonpress.measure.propagation import Values
-from lessonpress.measure.quantities import FloatArray, Quantity, limited
+from lessonpress.measure.quantities import FloatArray, limited
 from lessonpress.measure.refusal import RefusedError
 from lessonpress.measure.scene import Scene
 from lessonpress.measure.setting import At
@@ -70,16 +70,9 @@ class Streak:
         seen = self.scene.points.by_mark[mark][frame]
         origin = seen.origin if seen.tracked else frame
         where = "as tracked" if origin is None else f"frame {origin}"
-        return self.scene.quantities.add(
-            Quantity(
-                f"{self.scene.setting.clip}/streak/{mark}/{origin}",
-                f"place of {mark} in its streak, {where}",
-                0.0,
-                1 / math.sqrt(12),
-                "exposures",
-                "rectangular",
-            )
-        )
+        name = f"{self.scene.setting.clip}/streak/{mark}/{origin}"
+        words = f"place of {mark} in its streak, {where}"
+        return self.scene.quantities.add(limited(name, words, 0.0, 0.5, "exposures"))
 
 
 def _fastest(least: float) -> int:

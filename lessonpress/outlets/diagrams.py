@@ -8,7 +8,13 @@ from datetime import date
 from pathlib import Path
 from typing import Protocol
 
-from lessonpress.drawing import standalone_chart_png, standalone_chart_svg, standalone_png, standalone_svg
+from lessonpress.drawing import (
+    Label,
+    standalone_chart_png,
+    standalone_chart_svg,
+    standalone_png,
+    standalone_svg,
+)
 from lessonpress.figures.plates import BoundLesson, Chart, Panel
 from lessonpress.measure.units import Units
 from lessonpress.pages import links
@@ -39,33 +45,16 @@ class PanelDiagram:
     png_path: str
     panel: Panel
     picture: Path
-    heading: str
-    title: str
-    description: str
+    label: Label
     units: Units
-    mirrored: bool
 
     def svg(self) -> bytes:
-        return standalone_svg(
-            self.panel,
-            self.picture.read_bytes(),
-            title=self.title,
-            description=self.description,
-            units=self.units,
-            heading=self.heading,
-            mirrored=self.mirrored,
-        ).encode()
+        picture, turned = self.picture.read_bytes(), self.panel.mirrored
+        return standalone_svg(self.panel, picture, self.label, units=self.units, mirrored=turned).encode()
 
     def png(self) -> bytes:
-        return standalone_png(
-            self.panel,
-            self.picture.read_bytes(),
-            title=self.title,
-            description=self.description,
-            units=self.units,
-            heading=self.heading,
-            mirrored=self.mirrored,
-        )
+        picture, turned = self.picture.read_bytes(), self.panel.mirrored
+        return standalone_png(self.panel, picture, self.label, units=self.units, mirrored=turned)
 
 
 @dataclass(frozen=True)
@@ -75,31 +64,17 @@ class ChartDiagram:
     svg_path: str
     png_path: str
     chart: Chart
-    heading: str
-    title: str
-    description: str
+    label: Label
     units: Units
     dates: Mapping[date, str]
 
     def svg(self) -> bytes:
-        return standalone_chart_svg(
-            self.chart,
-            title=self.title,
-            description=self.description,
-            units=self.units,
-            date_words=self.dates.__getitem__,
-            heading=self.heading,
-        ).encode()
+        said = self.dates.__getitem__
+        return standalone_chart_svg(self.chart, self.label, units=self.units, date_words=said).encode()
 
     def png(self) -> bytes:
-        return standalone_chart_png(
-            self.chart,
-            title=self.title,
-            description=self.description,
-            units=self.units,
-            date_words=self.dates.__getitem__,
-            heading=self.heading,
-        )
+        said = self.dates.__getitem__
+        return standalone_chart_png(self.chart, self.label, units=self.units, date_words=said)
 
 
 def diagrams(
@@ -115,10 +90,12 @@ def diagrams(
                 links.diagram(lesson.lesson.name, plate.id, 0, 1, "svg"),
                 links.diagram(lesson.lesson.name, plate.id, 0, 1, "png"),
                 plate.chart,
-                heading=f"{plate_word} {plate.numeral} · {plate.chart.name}",
-                title=plate.chart.name,
-                description=plate.description,
-                units=units,
+                Label(
+                    plate.chart.name,
+                    plate.description,
+                    heading=f"{plate_word} {plate.numeral} · {plate.chart.name}",
+                ),
+                units,
                 dates={point.on: date_words(point.on) for point in plate.chart.points},
             )
         for place, panel in enumerate(plate.panels):
@@ -128,9 +105,10 @@ def diagrams(
                 links.diagram(*path, "png"),
                 panel,
                 picture_of(panel),
-                heading=f"{plate_word} {plate.numeral} · {panel.label}",
-                title=panel.alt or plate.alt,
-                description=plate.description,
-                units=units,
-                mirrored=panel.mirrored,
+                Label(
+                    panel.alt or plate.alt,
+                    plate.description,
+                    heading=f"{plate_word} {plate.numeral} · {panel.label}",
+                ),
+                units,
             )

@@ -5,13 +5,14 @@ from __future__ import annotations
 import io
 import re
 from itertools import pairwise
+from typing import Any
 
 import numpy as np
 import pytest
 from PIL import Image
 from playwright.sync_api import Page
 
-from lessonpress.drawing import standalone_png, standalone_svg
+from lessonpress.drawing import Label, standalone_png, standalone_svg
 from lessonpress.drawing.palette import COLOURS
 from lessonpress.drawing.standalone import picture_type
 from tests.drawing import sample
@@ -30,9 +31,11 @@ def picture(kind: str = "JPEG") -> bytes:
     return file.getvalue()
 
 
-def alone(**more: object) -> str:
-    settings = {"title": "Impact", "description": "A drawn golfer.", "units": "in", "heading": "Plate II"}
-    return standalone_svg(PANEL, picture(), **(settings | more))
+IMPACT = Label("Impact", "At impact.")
+
+
+def alone(heading: str = "Plate II", **more: Any) -> str:
+    return standalone_svg(PANEL, picture(), Label("Impact", "A drawn golfer.", heading), units="in", **more)
 
 
 def test_title_and_description_come_first() -> None:
@@ -69,22 +72,14 @@ def test_a_picture_is_known_by_its_first_bytes(kind: str, told: str) -> None:
 
 @pytest.fixture(scope="module")
 def png() -> np.ndarray:
-    return pixels(
-        standalone_png(
-            PANEL, picture(), title="Impact", description="At impact.", units="in", width=400, zoom=1
-        )
-    )
+    return pixels(standalone_png(PANEL, picture(), IMPACT, units="in", width=400, zoom=1))
 
 
 def test_the_png_has_the_drawings_size(png: np.ndarray) -> None:
     """Width as asked, height of picture, bar and foot; twice of both at zoom 2."""
     assert png.shape[1] == 400
     assert png.shape[0] > 500 + 30
-    double = pixels(
-        standalone_png(
-            PANEL, picture(), title="Impact", description="At impact.", units="in", width=400, zoom=2
-        )
-    )
+    double = pixels(standalone_png(PANEL, picture(), IMPACT, units="in", width=400, zoom=2))
     assert double.shape == (2 * png.shape[0], 2 * png.shape[1], 3)
 
 
@@ -119,8 +114,7 @@ def test_mirrored_the_picture_turns_with_the_drawing() -> None:
         standalone_png(
             PANEL,
             picture(),
-            title="Impact",
-            description="At impact.",
+            IMPACT,
             units="in",
             width=400,
             zoom=1,
@@ -136,7 +130,7 @@ def test_drawing_twice_gives_the_same_bytes() -> None:
     """SVG and PNG are functions of the panel and the picture."""
     assert alone() == alone()
     first, second = (
-        standalone_png(PANEL, picture(), title="t", description="d", units="cm", width=260) for _ in range(2)
+        standalone_png(PANEL, picture(), Label("t", "d"), units="cm", width=260) for _ in range(2)
     )
     assert first == second
 
@@ -160,10 +154,8 @@ def test_a_browser_draws_what_the_renderer_draws(page: Page) -> None:
         standalone_png(
             PANEL,
             picture(),
-            title="Impact",
-            description="At impact.",
+            Label("Impact", "At impact.", heading="Plate II"),
             units="in",
-            heading="Plate II",
             width=400,
             zoom=1,
         )
@@ -175,7 +167,7 @@ def test_a_browser_draws_what_the_renderer_draws(page: Page) -> None:
 
 def test_a_png_carries_title_description_and_credit_for_whoever_finds_the_file_alone():
     # keywords: W3C, Portable Network Graphics (third edition), 11.3.3.1, from memory
-    made = standalone_png(PANEL, picture(), title="Impact", description="At impact.", units="in", width=400)
+    made = standalone_png(PANEL, picture(), IMPACT, units="in", width=400)
     told = Image.open(io.BytesIO(made)).text  # type: ignore[attr-defined]
     assert (told["Title"], told["Description"]) == ("Impact", "At impact.")
     assert PANEL.credit.text in told["Copyright"]

@@ -12,30 +12,28 @@ import pytest
 from PIL import Image
 from playwright.sync_api import Page
 
-from lessonpress.drawing import standalone_chart_png, standalone_chart_svg
+from lessonpress.drawing import Label, standalone_chart_png, standalone_chart_svg
 from lessonpress.drawing.standalone_chart import STAMP
 from lessonpress.figures.plates import Credit
 from tests.drawing.reading import SVG, contrast, near, of_class, parsed, pixels
 from tests.drawing.test_chart import CHART, words
 
 WITH_CREDIT = replace(CHART, credits=(Credit("Marram Studio", "CC BY 4.0"), Credit("Sandlark", "")))
-HOW = {
-    "title": "Shift of the navel since setup",
-    "description": "Four swings from March to June.",
-    "units": "in",
-    "date_words": words,
-    "heading": "Plate II · Shift of the navel since setup",
-}
+LABEL = Label(
+    "Shift of the navel since setup",
+    "Four swings from March to June.",
+    heading="Plate II · Shift of the navel since setup",
+)
 
 
 @pytest.fixture(scope="module")
 def svg() -> str:
-    return standalone_chart_svg(WITH_CREDIT, **HOW)  # type: ignore[arg-type]
+    return standalone_chart_svg(WITH_CREDIT, LABEL, units="in", date_words=words)
 
 
 @pytest.fixture(scope="module")
 def png() -> bytes:
-    return standalone_chart_png(WITH_CREDIT, **HOW)  # type: ignore[arg-type]
+    return standalone_chart_png(WITH_CREDIT, LABEL, units="in", date_words=words)
 
 
 def test_title_and_description_come_first_and_tell_every_number(svg: str) -> None:
@@ -92,7 +90,7 @@ def test_a_browser_paints_the_svg_as_the_png(svg: str, page: Page) -> None:
     page.set_content(f'<body style="margin:0">{svg.partition("?>")[2]}</body>')
     page.evaluate("document.fonts.ready")
     seen = pixels(page.locator("svg").first.screenshot())
-    made = pixels(standalone_chart_png(WITH_CREDIT, zoom=1, **HOW))  # type: ignore[arg-type]
+    made = pixels(standalone_chart_png(WITH_CREDIT, LABEL, units="in", date_words=words, zoom=1))
     rows = min(len(seen), len(made))
     assert abs(len(seen) - len(made)) <= 1
     assert np.abs(seen[:rows] - made[:rows]).mean() < 0.01 * 255
@@ -102,4 +100,4 @@ def test_a_browser_paints_the_svg_as_the_png(svg: str, page: Page) -> None:
 def test_days_need_not_differ() -> None:
     """Swings of one day make a drawing as well."""
     alike = replace(CHART, points=tuple(replace(p, on=date(2026, 3, 1)) for p in CHART.points[:2]))
-    assert standalone_chart_svg(alike, **HOW).startswith("<?xml")  # type: ignore[arg-type]
+    assert standalone_chart_svg(alike, LABEL, units="in", date_words=words).startswith("<?xml")

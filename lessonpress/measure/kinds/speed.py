@@ -10,7 +10,7 @@ import numpy as np
 
 from lessonpress.measure.measured import Measured
 from lessonpress.measure.propagation import Values
-from lessonpress.measure.quantities import FloatArray, Quantity, limited
+from lessonpress.measure.quantities import FloatArray, limited
 from lessonpress.measure.reckoning import Asked, reckon, refuse_too_short
 from lessonpress.measure.refusal import RefusedError
 from lessonpress.measure.savitzky_golay import reading, weights
@@ -178,4 +178,4 @@ def _readout(scene: Scene) -> str:
     frame_time = scene.frame_time
     scene.notes[name] = f"readout from 0 to one picture's time, {1000 * frame_time:.1f} ms"
     half = frame_time / 2
-    return scene.quantities.add(Quantity(name, words, half, half / math.sqrt(3), "s", "rectangular"))
+    return scene.quantities.add(limited(name, words, half, half, "s"))
