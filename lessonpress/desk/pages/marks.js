@@ -152,21 +152,20 @@ export function nudge(right, down) {
   nudged(mark, frame, placed, to);
 }
 
-let pushing = null; // the nudge that waits for the one before it
+let pushing = null; // the nudge that waits for what is on its way before it; nudges meanwhile are one with it
 
 function nudged(mark, frame, was, to) {
   if (pushing && pushing.mark === mark && pushing.frame === frame) {
     pushing.to = to;
     return;
   }
-  pushing = { mark, frame, was, to };
-  const mine = pushing;
-  queueMicrotask(async () => {
-    await saved(); // what is on its way arrives first; nudges meanwhile are one
+  const mine = { mark, frame, was, to };
+  const clip = state.clip.name;
+  pushing = mine;
+  act(`${markWords(mark)} moved`, () => {
     if (pushing === mine) pushing = null;
-    const edits = [{ mark, frame, was: mine.was, to: mine.to }];
-    await act(`${markWords(mark)} moved`, [{ where: "marks", clip: state.clip.name, edits }], `nudge ${mark} ${frame}`);
-  });
+    return [{ where: "marks", clip, edits: [mine] }];
+  }, `nudge ${mark} ${frame}`);
 }
 
 /** Takes the placing of the mark in hand away from this frame. */

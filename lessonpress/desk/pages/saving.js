@@ -29,10 +29,13 @@ export function savesWaiting() {
   return waiting;
 }
 
-/** Saves in the order asked. Gives the doings as done, or null where they could not be. */
-export function save(doings) {
+/**
+ * Saves in the order asked. Gives the doings as done, or null where they could not be.
+ * due: the doings, or a function that gives them when it is their turn, which counts as waiting until then.
+ */
+export function save(due) {
   waiting += 1;
-  const done = last.then(() => all(doings)).finally(() => (waiting -= 1));
+  const done = last.then(() => all(typeof due === "function" ? due() : due)).finally(() => (waiting -= 1));
   last = done.catch(() => {});
   return done;
 }

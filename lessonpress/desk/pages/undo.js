@@ -17,8 +17,8 @@ export function whenTakenBack(call) {
 }
 
 /** Saves doings and remembers them under `words`. key: doings of one key that follow each other fast are one. */
-export async function act(words, doings, key = null) {
-  const saved = await save(doings);
+export async function act(words, due, key = null) {
+  const saved = await save(due);
   if (!saved) return null;
   const now = Date.now();
   const top = done.at(-1);

@@ -7,7 +7,7 @@ from pathlib import Path
 import axe_playwright_python
 import pytest
 import yaml
-from playwright.sync_api import Locator, Request
+from playwright.sync_api import Locator, Request, Route
 
 from tests.desk.browser.conftest import Author
 
@@ -129,6 +129,38 @@ def test_nudges_of_1_and_a_tenth_px_are_kept_and_taken_back_to_the_first(
     author.key("Shift+z")
     author.settled()
     assert _marks(own_site) != before
+
+
+def test_nudges_while_a_save_is_on_its_way_are_all_kept(author: Author, own_site: Path) -> None:
+    """The answer to the first must not put the mark back where it was before the second."""
+    author.open_clip(CLIP)
+    author.settled()
+    author.take("navel")
+    was = _marks(own_site)["navel"][author.frame]
+    held: list[Route] = []
+    saves = f"**/api/clips/{CLIP}/marks"
+    author.page.route(
+        saves, lambda one: held.append(one) if one.request.method == "POST" else one.continue_()
+    )
+    author.key("ArrowRight")
+    first = _awaited(author, held)
+    author.key("ArrowRight")  # waits for the first
+    with author.page.expect_response(saves):
+        first.continue_()
+    second = _awaited(author, held)
+    author.key("Alt+ArrowUp")
+    second.continue_()
+    author.page.unroute(saves)
+    author.settled()
+    now = _marks(own_site)["navel"][author.frame]
+    assert now == [pytest.approx(was[0] + 2), pytest.approx(was[1] - 0.1)]
+
+
+def _awaited(author: Author, held: list[Route]) -> Route:
+    """The request that is held next, as soon as it has been sent."""
+    while not held:
+        author.page.wait_for_timeout(10)
+    return held.pop()
 
 
 def test_a_mark_changed_on_disk_meanwhile_is_asked_about_and_never_overwritten(
