@@ -14,7 +14,8 @@ size, as they lie in the file: `rotation` is what a viewer does to them. They ma
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from fractions import Fraction
 from pathlib import Path
 
@@ -69,7 +70,7 @@ def encode(
     without them BT.601 limited, untagged. VideoFrames are encoded as they are. sound: a second stream with
     a quiet tone.
     """
-    with av.open(str(path), "w", options=dict(container_options or {})) as container:
+    with _own_priority(), av.open(str(path), "w", options=dict(container_options or {})) as container:
         merged = {**SETTINGS.get(codec, {}), **(options or {})}
         stream = container.add_stream(codec, rate=Fraction(fps), options=merged)
         assert isinstance(stream, av.VideoStream)
@@ -104,6 +105,24 @@ def encode(
         if tone is not None:
             _add_tone(container, tone)
     return path
+
+
+@contextmanager
+def _own_priority() -> Iterator[None]:
+    """Gives the thread back its scheduling when the block ends.
+
+    Run by root, the AV1 encoder raises the thread that opens it to real time, above all else on the machine,
+    and what that thread starts afterwards inherits it: two browsers then keep two cores from everybody.
+    """
+    if not hasattr(os, "sched_getscheduler"):
+        yield
+        return
+    policy, parameters = os.sched_getscheduler(0), os.sched_getparam(0)
+    try:
+        yield
+    finally:
+        if (os.sched_getscheduler(0), os.sched_getparam(0)) != (policy, parameters):
+            os.sched_setscheduler(0, policy, parameters)
 
 
 def _as_frame(
