@@ -29,8 +29,9 @@ export function whenQuiet(ms, call) {
     forget();
     more(1);
     waiting = setTimeout(() => {
+      waiting = 0; // the call may ask to be called once more
       atWork(async () => call(...given)); // it has begun its own work before this wait ends
-      forget();
+      more(-1);
     }, ms);
   };
   later.forget = forget;
