@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 
 _BAR = 20  # cells of a bar that is the whole variance
 _VALUES = 38  # cells from the end of an input's words to its part
+_FEW = 3  # frames that are told one by one
 _LEAST_REST = 0.0005  # of the variance: less prints as nothing
 
 
@@ -33,11 +34,11 @@ def command(lesson: str, measure_id: str, site: Path | None) -> None:
         close = nearest(measure_id, bound.measures) or tuple(bound.measures)
         listed = f"; there are: {', '.join(close)}" if close else ""
         raise UsageError(f"{bound.lesson.name} has no measure called {measure_id}{listed}")
-    click.echo("\n".join(worked(bound.measures[measure_id], units)))
+    click.echo("\n".join(worked(bound.measures[measure_id], bound.measures, units)))
 
 
-def worked(measure: Measure, units: Units) -> Iterator[str]:
-    """The lines of the worked example."""
+def worked(measure: Measure, measures: Mapping[str, Measure], units: Units) -> Iterator[str]:
+    """The lines of the worked example. measures: the lesson's."""
     from lessonpress.figures.printing import answer_words, lettered
 
     number = lettered(measure, units)
@@ -52,12 +53,23 @@ def worked(measure: Measure, units: Units) -> Iterator[str]:
         yield f"  {answer_words(measure)}" if measure.answer else f"  expected: {measure.expect}"
     yield ""
     yield f"  plane   {measure.plane}"
-    yield f"  frames  {', '.join(map(str, measure.frames))} of {', '.join(measure.clips)}"
+    yield f"  frames  {_frames(measure, measures)}"
     yield f"  marks   {', '.join(measure.marks)} (the points as marked)"
     if measure.budget is not None:
         yield from _budget(measure.budget)
     for count, assumption in enumerate(measure.assumed):
         yield f"  {'assumed' if count == 0 else '       '} {assumption}"
+
+
+def _frames(measure: Measure, measures: Mapping[str, Measure]) -> str:
+    """ "65 to 89 of dune-face-on; 52 to 66 of shingle-face-on" """
+    from lessonpress.figures.pairs import pictures_of
+
+    said = []
+    for clip, frames in pictures_of(measure, measures):
+        few = len(frames) <= _FEW
+        said.append(f"{', '.join(map(str, frames)) if few else f'{frames[0]} to {frames[-1]}'} of {clip}")
+    return "; ".join(said)
 
 
 def _coverage(measure: Measure) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from lessonpress.figures.crop import MARGIN, RATIO
@@ -108,6 +108,14 @@ def differences(plate: str, panels: Sequence[Panel], bench: Bench) -> tuple[Diff
         if theirs is not None:
             found.append(_difference(name, plate, mine, theirs, bench))
     return tuple(found)
+
+
+def pictures_of(measure: Measure, measures: Mapping[str, Measure]) -> tuple[tuple[str, tuple[int, ...]], ...]:
+    """Clip and frames of each picture that one of `measures` rests on: a pair's difference has two."""
+    name, _, side = measure.id.rpartition(".")
+    sides = [measures.get(f"{name}.{one}") for one in ("first", "second")]
+    taken = [one for one in sides if one is not None] if side == "difference" else []
+    return tuple((", ".join(one.clips), one.frames) for one in taken or [measure])
 
 
 def _difference(name: str, plate: str, mine: Measure, theirs: Measure, bench: Bench) -> Difference:

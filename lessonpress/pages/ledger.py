@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from lessonpress.figures.pairs import pictures_of
 from lessonpress.figures.plates import BoundLesson, Plate
 from lessonpress.figures.printing import Lettered, answer_words, lettered
 from lessonpress.measure.units import Units
@@ -32,7 +33,7 @@ class Row:
     number: Lettered | None
     plate: Plate | None  # on which it is printed
     label: str  # of that plate's panel where it is taken, "" for a plate of one panel
-    frames: tuple[int, ...]
+    frames: tuple[tuple[int, ...], ...]  # of each picture it rests on
     answer: str
     bars: tuple[Bar, ...]
 
@@ -96,7 +97,7 @@ def row(measure: Measure, bound: BoundLesson, units: Units) -> Row:
         label=_label(measure, plate),
         colour=bound.colours.get(measure.id, _DEFAULT_COLOUR),
         number=lettered(measure, units),
-        frames=measure.frames,
+        frames=tuple(frames for _, frames in pictures_of(measure, bound.measures)),
         answer=answer_words(measure),
         bars=bars(measure.budget),
     )

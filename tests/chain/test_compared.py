@@ -9,6 +9,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from lessonpress.cli.explain import worked
 from lessonpress.press.progress import Silent
 from lessonpress.press.reading import lesson_named, read
 from tests.chain.chain import bodies, figure, holds, numbers, sight, sound, told, write_lesson, write_site
@@ -95,6 +96,14 @@ def test_a_pair_says_in_words_which_is_larger_only_where_that_can_be_told(two: P
         assert ("not distinguishable" in remark) is not told_apart
         assert ("larger" in remark or "smaller" in remark or "further" in remark) is told_apart
     assert "larger" in remarks["travel"]
+
+
+def test_the_working_of_a_difference_names_the_frames_of_each_clip(two: Pair) -> None:
+    found = numbers(two[0], "pair")
+    first, second = found["travel.first"], found["travel.second"]
+    lines = list(worked(found["travel.difference"], found, "in"))
+    frames = [f"{', '.join(map(str, one.frames))} of {one.clips[0]}" for one in (first, second)]
+    assert f"  frames  {'; '.join(frames)}" in lines
 
 
 def test_one_swing_against_itself_differs_by_nothing_and_surely_so(two: Pair) -> None:

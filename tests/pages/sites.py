@@ -50,8 +50,12 @@ def weekly(count: int, **front: object) -> list[BoundLesson]:
 def pair_lesson() -> BoundLesson:
     """Two swings side by side, with the differences of one overlay."""
     names = ("lean.first", "lean.second", "lean.difference")
+    clips = ("dune-face-on", "shingle-face-on")
+    frames = (tuple(range(65, 90)), tuple(range(52, 67)))
     made = [replace(factory.TILT, id=name, figure="two") for name in names]
-    measures = {one.id: one for one in (made[0], made[1], replace(made[2], way="", value=-13.5))}
+    first, second = (replace(made[n], clips=(clips[n],), frames=frames[n]) for n in (0, 1))
+    less = replace(made[2], way="", value=-13.5, clips=clips, frames=frames[0] + frames[1])
+    measures = {one.id: one for one in (first, second, less)}
     plate = factory.plate(
         "two",
         "I",

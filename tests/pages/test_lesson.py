@@ -10,7 +10,7 @@ import pytest
 
 from lessonpress.figures.plates import BoundLesson
 from tests.pages import factory
-from tests.pages.sites import XHTML, pages_of, parse
+from tests.pages.sites import XHTML, pages_of, pair_lesson, parse
 
 
 def page_of(lesson: BoundLesson, **site: object) -> Element:
@@ -73,6 +73,12 @@ def test_a_row_of_the_ledger_tells_number_way_frames_and_plane() -> None:
         "frames 12, 192",
         "subject plane, face-on",
     ]
+
+
+def test_a_difference_tells_the_frames_of_each_picture() -> None:
+    rows = {row.get("id"): words_of(row) for row in page_of(pair_lesson()).iter(f"{XHTML}tr")}
+    assert "frames 52 to 66" in rows["m-lean.second"]
+    assert "frames 65 to 89; frames 52 to 66" in rows["m-lean.difference"]
 
 
 def test_a_refused_measure_is_said_not_to_be_measured_with_reason_and_way_out() -> None:
