@@ -38,6 +38,12 @@ function open() {
   return opening;
 }
 
+/** Shows the contents as they are now, unless the author has gone on meanwhile. */
+function openContentsAgain() {
+  opening = opening.then(() => (addressed().name === "contents" ? openNow() : undefined));
+  return opening;
+}
+
 async function openNow() {
   if (view.name === "lesson") await leaveLesson();
   silence();
@@ -81,7 +87,7 @@ function hear() {
     if (savesWaiting()) return again(now);
     if (view.name === "clip") await filesChanged(now);
     if (view.name === "lesson") await lessonChanged(now);
-    if (view.name === "contents") await open();
+    if (view.name === "contents") await openContentsAgain();
     return undefined;
   });
   const again = ({ clips, lessons }) => {

@@ -119,6 +119,20 @@ class Author:
         assert found, label
         return float(found[1]), float(found[2])
 
+    def seen(self) -> str:
+        """What stands in the way, told where a wait was in vain: the frame, the focus, a question."""
+        return str(
+            self.page.evaluate(
+                """() => [
+                    document.querySelector("#frame")?.getAttribute("aria-label"),
+                    document.activeElement?.outerHTML.slice(0, 120),
+                    document.querySelector("dialog")?.innerText,
+                    document.getElementById("told")?.textContent,
+                    document.body.hasAttribute("data-at-work"),
+                ]"""
+            )
+        )
+
     def open_clip(self, clip: str, lesson: str = "") -> None:
         self.page.goto(f"{self.home}#/clip/{clip}{f'?lesson={lesson}' if lesson else ''}")
         self.page.locator("#frame[data-shown]").wait_for()

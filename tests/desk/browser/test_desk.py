@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import axe_playwright_python
@@ -115,7 +116,7 @@ def test_nudges_of_1_and_a_tenth_px_are_kept_and_taken_back_to_the_first(
     author.open_clip(CLIP)
     before = _marks(own_site)
     was = before["navel"][author.frame]
-    author.take("navel")
+    _take_placed(author, "navel")
     for key in ("ArrowRight", "ArrowRight", "Alt+ArrowUp"):
         author.key(key)
     _kept(author)
@@ -132,11 +133,18 @@ def test_nudges_of_1_and_a_tenth_px_are_kept_and_taken_back_to_the_first(
     assert _marks(own_site) != before
 
 
+def _take_placed(author: Author, mark: str) -> None:
+    """Takes a mark in hand that is placed on this frame, and sees both."""
+    author.take(mark)
+    placed = re.compile(rf"{mark}.*stands\s*placed", re.IGNORECASE | re.DOTALL)
+    author.page.locator(".in-hand", has_text=placed).wait_for()
+
+
 def test_nudges_while_a_save_is_on_its_way_are_all_kept(author: Author, own_site: Path) -> None:
     """The answer to the first must not put the mark back where it was before the second."""
     author.open_clip(CLIP)
     author.settled()
-    author.take("navel")
+    _take_placed(author, "navel")
     was = _marks(own_site)["navel"][author.frame]
     held: list[Route] = []
     author.page.route(
@@ -154,13 +162,32 @@ def test_nudges_while_a_save_is_on_its_way_are_all_kept(author: Author, own_site
     assert now == [pytest.approx(was[0] + 2), pytest.approx(was[1] - 0.1)]
 
 
+def test_a_clip_opened_while_the_contents_are_read_again_opens_once(author: Author, own_site: Path) -> None:
+    """What was begun on it would be gone with a second opening."""
+    held: list[Route] = []
+    opened: list[str] = []
+    author.page.route("**/api/site", lambda one: one.continue_() if opened else held.append(one))
+    lesson = own_site / "lessons" / "pelvis.md"
+    written = lesson.read_text(encoding="utf-8")
+    lesson.write_text(written + "\n", encoding="utf-8")
+    reading = _awaited(author, held)  # the contents are read again
+    lesson.write_text(written, encoding="utf-8")
+    author.page.wait_for_timeout(2500)  # the desk tells of the file within that time
+    author.page.on("request", lambda one: opened.append(one.url))
+    author.page.evaluate(f"location.hash = '#/clip/{CLIP}'")
+    reading.continue_()
+    author.page.locator("#frame[data-shown]").wait_for()
+    author.settled()
+    assert len([url for url in opened if url.endswith(f"/api/clips/{CLIP}/card")]) == 1
+
+
 def _awaited(author: Author, held: list[Route]) -> Route:
     """The request that is held next, as soon as it has been sent."""
     for _ in range(LONGEST // 10):
         if held:
             return held.pop()
         author.page.wait_for_timeout(10)
-    raise AssertionError("the desk did not save")
+    raise AssertionError(f"the desk did not save: {author.seen()}")
 
 
 def test_a_card_changed_on_disk_while_a_save_is_on_its_way_is_read_after_it(
@@ -169,7 +196,7 @@ def test_a_card_changed_on_disk_while_a_save_is_on_its_way_is_read_after_it(
     """Even where that save comes to nothing, so that no news of it follows."""
     author.open_clip(CLIP)
     author.settled()
-    author.take("navel")
+    _take_placed(author, "navel")
     held: list[Route] = []
     author.page.route(
         f"**/api/clips/{CLIP}/marks",
@@ -194,7 +221,7 @@ def test_a_mark_changed_on_disk_meanwhile_is_asked_about_and_never_overwritten(
     place = own_site / "clips" / CLIP / "marks.yaml"
     x, y = _marks(own_site)["navel"][frame]
     text = place.read_text(encoding="utf-8")
-    author.take("navel")
+    _take_placed(author, "navel")
     author.page.route(f"**/api/clips/{CLIP}/marks", lambda route: _written_first(route, place, text, (x, y)))
     author.key("ArrowRight")
     asked = author.page.locator("dialog", has_text="changed meanwhile")
