@@ -142,15 +142,11 @@ def _take_placed(author: Author, mark: str) -> None:
 
 def test_nudges_while_a_save_is_on_its_way_are_all_kept(author: Author, own_site: Path) -> None:
     """The answer to the first must not put the mark back where it was before the second."""
+    held = _saves_held(author)
     author.open_clip(CLIP)
     author.settled()
     _take_placed(author, "navel")
     was = _marks(own_site)["navel"][author.frame]
-    held: list[Route] = []
-    author.page.route(
-        f"**/api/clips/{CLIP}/marks",
-        lambda one: held.append(one) if one.request.method == "POST" else one.continue_(),
-    )
     author.key("ArrowRight")
     for key in ("ArrowRight", "Alt+ArrowUp"):
         on_its_way = _awaited(author, held)
@@ -181,6 +177,18 @@ def test_a_clip_opened_while_the_contents_are_read_again_opens_once(author: Auth
     assert len([url for url in opened if url.endswith(f"/api/clips/{CLIP}/card")]) == 1
 
 
+def _saves_held(author: Author) -> list[Route]:
+    """Where saves of marks wait from now on. Asked for before a clip is opened: in a page that is busy, what
+    is sent in the next moment still goes its way.
+    """
+    held: list[Route] = []
+    author.page.route(
+        f"**/api/clips/{CLIP}/marks",
+        lambda one: held.append(one) if one.request.method == "POST" else one.continue_(),
+    )
+    return held
+
+
 def _awaited(author: Author, held: list[Route]) -> Route:
     """The request that is held next, as soon as it has been sent."""
     for _ in range(LONGEST // 10):
@@ -194,14 +202,10 @@ def test_a_card_changed_on_disk_while_a_save_is_on_its_way_is_read_after_it(
     author: Author, own_site: Path, rewrite: Rewrite
 ) -> None:
     """Even where that save comes to nothing, so that no news of it follows."""
+    held = _saves_held(author)
     author.open_clip(CLIP)
     author.settled()
     _take_placed(author, "navel")
-    held: list[Route] = []
-    author.page.route(
-        f"**/api/clips/{CLIP}/marks",
-        lambda one: held.append(one) if one.request.method == "POST" else one.continue_(),
-    )
     author.key("ArrowRight")
     save = _awaited(author, held)
     rewrite(own_site / "clips" / CLIP / "clip.yaml", "top: 26", "top: 27")
@@ -214,10 +218,10 @@ def test_a_card_changed_on_disk_while_a_save_is_on_its_way_is_read_after_it(
 def test_a_mark_changed_on_disk_meanwhile_is_asked_about_and_never_overwritten(
     author: Author, own_site: Path
 ) -> None:
+    author.page.route("**/api/events", lambda route: route.abort())
     author.open_clip(CLIP)
     author.settled()
     frame = author.frame
-    author.page.route("**/api/events", lambda route: route.abort())
     place = own_site / "clips" / CLIP / "marks.yaml"
     x, y = _marks(own_site)["navel"][frame]
     text = place.read_text(encoding="utf-8")
