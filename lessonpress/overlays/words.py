@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 from lessonpress.records.instant import Instant
+from lessonpress.records.mark import KNOWN_MARKS
+
+_KNOWN = re.compile(rf"(?<![\w-])(?:{'|'.join(KNOWN_MARKS)})(?![\w-])")
 
 # event → (at it, at it in short, since it); any other event is taken as its own name: "at delivery"
 _EVENTS: dict[str, tuple[str, str, str]] = {
@@ -30,6 +34,10 @@ class Words:
         if name == "implement-grip":
             return f"{self.implement} grip"
         return " ".join("C7" if part == "c7" else part for part in name.split("-"))
+
+    def spoken(self, text: str) -> str:
+        """A text with its known marks in words: "depth of implement-head" → "depth of clubhead"."""
+        return _KNOWN.sub(lambda found: self.mark(found[0]), text)
 
     def the(self, name: str) -> str:
         """The mark with its article: "the trail hip"; "C7" has none."""

@@ -10,6 +10,7 @@ from typing import Any
 from markupsafe import Markup
 
 from lessonpress.figures.plates import BoundSite
+from lessonpress.overlays.words import Words
 from lessonpress.pages import dates, links
 from lessonpress.pages.links import Linker
 from lessonpress.pages.pictures import PictureBook
@@ -71,6 +72,7 @@ class Studio:
         return Linker(path, base=url)(path.removesuffix("index.html"))
 
     def _render(self, template: str, **values: object) -> str:
+        implement = self.bound.site.implement
         return self.theme.render(
             template,
             site=self.bound.site,
@@ -79,6 +81,7 @@ class Studio:
             fit=fit,
             long_date=lambda day: dates.long(day, self.words),
             short_date=lambda day: dates.short(day, self.words),
+            spoken=Words(implement.name, implement.head).spoken,
             counted=lambda number, noun: counted(number, noun, self.words),
             **values,
         )

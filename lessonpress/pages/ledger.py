@@ -32,7 +32,7 @@ class Row:
     colour: Colour
     number: Lettered | None
     plate: Plate | None  # on which it is printed
-    label: str  # of that plate's panel where it is taken, "" for a plate of one panel
+    label: str  # of that plate's panel or clip where it is taken, "" for a plate of one panel
     frames: tuple[tuple[int, ...], ...]  # of each picture it rests on
     answer: str
     bars: tuple[Bar, ...]
@@ -104,7 +104,10 @@ def row(measure: Measure, bound: BoundLesson, units: Units) -> Row:
 
 
 def _label(measure: Measure, plate: Plate | None) -> str:
-    """The panel of a strip whose overlay carries the measure."""
+    """The panel of a strip whose overlay carries the measure; the clip of a chart that it was taken from."""
+    if plate is not None and plate.chart is not None:
+        own = (one for one in plate.chart.points if one.lesson is None)
+        return next((point.label for point in own if point.measure.id == measure.id), "")
     if plate is None or len(plate.panels) == 1 or plate.kind == "pair":
         return ""
     carrying = (

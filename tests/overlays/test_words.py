@@ -39,6 +39,22 @@ def test_a_site_about_bats_speaks_of_bats() -> None:
 
 
 @pytest.mark.parametrize(
+    ("text", "spoken"),
+    [
+        ("click on lead-wrist, frame 29, across", "click on lead wrist, frame 29, across"),
+        (
+            "implement-head turns by 49° from picture to picture",
+            "barrel turns by 49° from picture to picture",
+        ),
+        ("|C − c7|, C from the head", "|C − C7|, C from the head"),
+        ("depth of lead-wrist-2 and of near-c7", "depth of lead-wrist-2 and of near-c7"),  # the author's own
+    ],
+)
+def test_known_marks_in_a_text_are_told_in_words(text: str, spoken: str) -> None:
+    assert Words(implement="bat", head="barrel").spoken(text) == spoken
+
+
+@pytest.mark.parametrize(
     ("instant", "at", "short", "since"),
     [
         (Instant("setup", event="setup"), "at setup", "at setup", "since setup"),

@@ -10,7 +10,7 @@ import pytest
 
 from lessonpress.figures.plates import BoundLesson
 from tests.pages import factory
-from tests.pages.sites import XHTML, pages_of, pair_lesson, parse
+from tests.pages.sites import XHTML, chart_lesson, pages_of, pair_lesson, parse
 
 
 def page_of(lesson: BoundLesson, **site: object) -> Element:
@@ -87,6 +87,23 @@ def test_a_refused_measure_is_said_not_to_be_measured_with_reason_and_way_out() 
     assert "not measured" in said
     assert "the clubhead turns 41° from frame to frame" in said
     assert "film at 240 pictures per second or more" in said
+
+
+def test_readers_are_told_marks_in_words_where_authors_are_told_names() -> None:
+    lesson = factory.whole_lesson()
+    refused = factory.refused(refused="implement-head turns by 41°", way_out="track implement-head")
+    told = page_of(replace(lesson, measures={**lesson.measures, refused.id: refused}))
+    [row] = [row for row in told.iter(f"{XHTML}tr") if row.get("id") == "m-head-speed"]
+    assert "clubhead turns by 41°. What would help: track clubhead." in words_of(row)
+
+
+def test_a_row_taken_from_a_chart_names_its_clip() -> None:
+    lesson = chart_lesson()
+    points = lesson.plates[0].chart.points  # type: ignore[union-attr]
+    measures = {point.measure.id: replace(point.measure, figure="over-time") for point in points}
+    rows = page_of(replace(lesson, measures=measures)).iter(f"{XHTML}tr")
+    said = {row.get("id"): words_of(row) for row in rows}
+    assert "Plate I · dune-face-on" in said["m-tilt-0"] and "Plate I · shingle-face-on" in said["m-tilt-2"]
 
 
 def test_how_a_number_was_measured_shows_formula_shares_and_assumptions() -> None:
