@@ -119,11 +119,10 @@ def _label(measure: Measure, plate: Plate | None) -> str:
 
 
 def bars(budget: Budget | None) -> tuple[Bar, ...]:
-    """The largest shares of the variance one by one, the rest as one bar without words."""
+    """The largest shares of the variance one by one, the rest as one bar without words; none of nothing."""
     if budget is None:
         return ()
-    shown, rest = budget.shares[:_BARS], budget.shares[_BARS:]
-    told = [Bar(share.words, round(100 * share.share)) for share in shown]
-    if rest:
-        told.append(Bar("", round(100 * sum(share.share for share in rest))))
-    return tuple(told)
+    told = [Bar(share.words, round(100 * share.share)) for share in budget.shares[:_BARS]]
+    shown = [bar for bar in told if bar.percent]
+    rest = round(100 * sum(share.share for share in budget.shares[len(shown) :]))
+    return (*shown, Bar("", rest)) if rest else tuple(shown)

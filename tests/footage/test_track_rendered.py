@@ -65,7 +65,7 @@ def told(found: Track) -> set[int]:
     ("mark", "placed"),
     [
         ("implement-head", ("top", "impact")),
-        ("implement-head", ("top", "delivery", "late", "impact")),
+        ("implement-head", ("top", "delivery", "release", "impact")),
         ("implement-grip", ("top", "impact")),
     ],
 )
@@ -83,7 +83,7 @@ def test_a_club_from_top_to_impact_is_where_it_is_or_not_given(
 def test_a_body_mark_placed_at_every_event_is_where_it_is_or_not_given(
     film: list[tuple[int, Picture]], mark: str
 ) -> None:
-    events = ("setup", "halfway", "top", "delivery", "late", "impact")
+    events = ("setup", "halfway", "top", "delivery", "release", "impact")
     found = carried(film, mark, *events)
     hand = {truth()["events"][event] for event in events}
     assert np.abs(off(found)).max(initial=0.0) < SURE

@@ -9,6 +9,7 @@ from xml.etree.ElementTree import Element
 import pytest
 
 from lessonpress.figures.plates import BoundLesson
+from lessonpress.pages.ledger import Bar, bars
 from tests.pages import factory
 from tests.pages.sites import XHTML, chart_lesson, pages_of, pair_lesson, parse
 
@@ -112,6 +113,21 @@ def test_how_a_number_was_measured_shows_formula_shares_and_assumptions() -> Non
     for part in ("shift = (x now", "369.0 px", "61 %", "27 %", "12 %", "one plumb line", "JCGM 100"):
         assert part in said
     assert [rect.get("width") for rect in with_class(how, "share")] == ["61", "27", "12"]
+
+
+def test_shares_of_next_to_nothing_are_told_together() -> None:
+    budget = factory.BACK.budget
+    assert budget is not None
+    parts = (0.985, 0.004, 0.004, 0.004, 0.003)
+    shares = tuple(replace(budget.shares[0], words=f"input {n}", share=part) for n, part in enumerate(parts))
+    assert bars(replace(budget, shares=shares)) == (Bar("input 0", 98), Bar("", 2))
+    assert bars(replace(budget, shares=shares[:2])) == (Bar("input 0", 98),)
+
+
+def test_the_table_of_a_plate_s_measures_tells_swings_apart() -> None:
+    tables = [words_of(table) for table in with_class(page_of(pair_lesson()), "small")]
+    for side in ("swing 1", "swing 2", "swing 1 less swing 2"):
+        assert f"· {side}" in tables[0]
 
 
 def test_a_lesson_with_a_drill_gets_a_caution_before_it() -> None:

@@ -88,7 +88,12 @@ DEMOS = {
     demo.name: demo
     for demo in (
         Demo(
-            "dune-face-on", DUNE, "face-on", PORTRAIT, RAMP, more={"halfway": 17, "delivery": 65, "late": 77}
+            "dune-face-on",
+            DUNE,
+            "face-on",
+            PORTRAIT,
+            RAMP,
+            more={"halfway": 17, "delivery": 65, "release": 77},
         ),
         Demo(
             "shingle-face-on",
@@ -96,7 +101,7 @@ DEMOS = {
             "face-on",
             PORTRAIT,
             ((0, 30.0), (28, 120.0), (70, 30.0)),
-            more={"delivery": 52, "late": 59},
+            more={"delivery": 52, "release": 59},
         ),
         Demo(
             "dune-down-the-line",
