@@ -8,8 +8,9 @@ from pathlib import Path
 from typing import Any
 
 from lessonpress.desk.answers import Body, RefusedError, list_in, problems_json
-from lessonpress.desk.whole import bytes_of, encoded_like, version_of, write_whole
+from lessonpress.desk.whole import bytes_of, encoded_like, version_of
 from lessonpress.desk.yamltext import ABSENT, UneditableError, edited, plain, value_at
+from lessonpress.disk.whole import write_whole
 from lessonpress.manuscript.card import Card
 from lessonpress.manuscript.files import decode
 from lessonpress.manuscript.nodes import compose

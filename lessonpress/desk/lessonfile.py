@@ -8,7 +8,8 @@ from typing import Any
 
 from lessonpress.desk.answers import RefusedError, problems_json
 from lessonpress.desk.threeway import merged
-from lessonpress.desk.whole import bytes_of, encoded_like, version_of, write_whole
+from lessonpress.desk.whole import bytes_of, encoded_like, version_of
+from lessonpress.disk.whole import write_whole
 from lessonpress.manuscript.files import decode
 from lessonpress.manuscript.lesson import Lesson, read_lesson
 from lessonpress.manuscript.nodes import Scalar

@@ -10,8 +10,9 @@ from statistics import mean, stdev
 from typing import Any
 
 from lessonpress.desk.answers import Body, RefusedError, list_in, number_in, problems_json, text_in, whole_in
-from lessonpress.desk.whole import bytes_of, encoded_like, version_of, write_whole
+from lessonpress.desk.whole import bytes_of, encoded_like, version_of
 from lessonpress.desk.yamltext import ABSENT, UneditableError, edited, value_at
+from lessonpress.disk.whole import write_whole
 from lessonpress.manuscript.files import decode
 from lessonpress.manuscript.marks import Marks, read_marks
 from lessonpress.manuscript.names import NAME

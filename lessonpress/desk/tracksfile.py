@@ -8,7 +8,8 @@ from pathlib import Path
 from typing import Any
 
 from lessonpress.desk.answers import Body, RefusedError, list_in, number_in, problems_json, text_in, whole_in
-from lessonpress.desk.whole import bytes_of, version_of, write_whole
+from lessonpress.desk.whole import bytes_of, version_of
+from lessonpress.disk.whole import write_whole
 from lessonpress.manuscript.files import decode
 from lessonpress.manuscript.names import NAME
 from lessonpress.manuscript.passage import whole

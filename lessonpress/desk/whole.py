@@ -1,12 +1,9 @@
-"""A file written whole or not at all, and its version."""
+"""What a file of the site holds: its version, and a text put as the file had it."""
 
 from __future__ import annotations
 
 import codecs
-import contextlib
 import hashlib
-import os
-import secrets
 from pathlib import Path
 
 
@@ -23,27 +20,6 @@ def bytes_of(place: Path) -> bytes | None:
         return None
 
 
-def write_whole(place: Path, content: bytes) -> None:
-    """Puts `content` in the file's place: written beside it, brought to the disk, then renamed.
-
-    Whatever stops this, kill -9 and a power cut among it, the file is the old one or the new one. A file
-    that is left beside it is hidden (`.NAME.…`) and cleared by `tidy`. Raises OSError where the disk fails.
-    """
-    beside = place.with_name(f".{place.name}.{secrets.token_hex(4)}.saving")
-    try:
-        with beside.open("wb") as file:
-            if place.exists():
-                os.fchmod(file.fileno(), place.stat().st_mode & 0o7777) if hasattr(os, "fchmod") else None
-            file.write(content)
-            file.flush()
-            os.fsync(file.fileno())
-        beside.replace(place)
-    except BaseException:
-        beside.unlink(missing_ok=True)
-        raise
-    _folder_to_disk(place.parent)
-
-
 def encoded_like(before: bytes | None, text: str) -> bytes:
     """A text with the byte-order mark and the line endings that the file had before."""
     if before is None:
@@ -51,19 +27,3 @@ def encoded_like(before: bytes | None, text: str) -> bytes:
     if before.count(b"\r\n") and before.count(b"\r\n") == before.count(b"\n"):
         text = text.replace("\n", "\r\n")
     return (codecs.BOM_UTF8 if before.startswith(codecs.BOM_UTF8) else b"") + text.encode()
-
-
-def tidy(folder: Path) -> None:
-    """Clears what saves that were killed left beside their files."""
-    for left in folder.glob(".*.saving"):
-        left.unlink(missing_ok=True)
-
-
-def _folder_to_disk(folder: Path) -> None:
-    """The renaming itself, brought to the disk where the system lets folders be opened."""
-    with contextlib.suppress(OSError):
-        handle = os.open(folder, os.O_RDONLY)
-        try:
-            os.fsync(handle)
-        finally:
-            os.close(handle)
