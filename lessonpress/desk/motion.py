@@ -20,19 +20,18 @@ from lessonpress.footage.pictures import take
 def motion_json(studio: Studio, name: str) -> dict[str, Any]:
     """What `GET /api/clips/CLIP/motion` answers; kept, since it plays the clip."""
     roll = roll_of(studio, studio.clip(name))
-    place = studio.cache.place("desk-motion", (roll.index.fingerprint, roll.deinterlace), ".json")
-    try:
-        kept: dict[str, Any] = json.loads(place.read_text(encoding="utf-8"))
-        return kept
-    except (OSError, ValueError):
-        pass
+    entry = studio.cache.entry("desk-motion", (roll.index.fingerprint, roll.deinterlace))
+    kept = entry.kept()
+    if kept is not None:
+        known: dict[str, Any] = json.loads(kept)
+        return known
     try:
         every = range(len(roll.index))
         seen = changes(take(roll.video, roll.index, every, deinterlace=roll.deinterlace))
     except FootageError as error:
         raise RefusedError(422, error.reason, error.way_out) from error
     told = {"changes": [_row(change) for change in seen], "proposals": proposals(seen)}
-    studio.cache.keep(place, json.dumps(told).encode())
+    entry.keep(json.dumps(told).encode())
     return told
 
 

@@ -20,7 +20,7 @@ from lessonpress.desk.answers import RefusedError
 from lessonpress.footage.failure import FootageError
 from lessonpress.footage.index import ClipIndex
 from lessonpress.footage.pictures import take
-from lessonpress.press.cache import Cache
+from lessonpress.press.cache import Cache, Entry
 
 AHEAD = 10  # frames decoded after the one asked for
 BEHIND = 5
@@ -53,20 +53,22 @@ class Pictures:
     def picture(self, roll: Roll, frame: int) -> bytes:
         """The frame as lossless WebP. Raises RefusedError for one that is not there."""
         _check(roll, frame)
-        place = self._place(roll, frame)
-        if not place.exists():
+        entry = self._entry(roll, frame)
+        kept = entry.kept()
+        if kept is None:
             self.waited += 1
             self._make(roll, [frame])
         self._ahead.submit(self._neighbours, roll, frame)
-        return place.read_bytes()
+        return kept or entry.content()
 
     def thumbnail(self, roll: Roll, frame: int) -> bytes:
         """The frame as a small WebP."""
         _check(roll, frame)
-        place = self._thumbnail_place(roll, frame)
-        if not place.exists():
+        entry = self._thumbnail_entry(roll, frame)
+        kept = entry.kept()
+        if kept is None:
             self._make(roll, [frame], self._keep_thumbnail)
-        return place.read_bytes()
+        return kept or entry.content()
 
     def thumbnails_ahead(self, roll: Roll) -> None:
         """Makes those of the whole clip, in one pass, without anyone waiting."""
@@ -80,13 +82,13 @@ class Pictures:
         self._ahead.shutdown(wait=False, cancel_futures=True)
 
     def _all_thumbnails(self, roll: Roll) -> None:
-        missing = [n for n in range(len(roll.index)) if not self._thumbnail_place(roll, n).exists()]
+        missing = [n for n in range(len(roll.index)) if not self._thumbnail_entry(roll, n).stands()]
         for start in range(0, len(missing), RUN):
             self._make(roll, missing[start : start + RUN], self._keep_thumbnail)
 
     def _neighbours(self, roll: Roll, frame: int) -> None:
         wanted = range(max(0, frame - BEHIND), min(len(roll.index), frame + AHEAD + 1))
-        missing = [number for number in wanted if not self._place(roll, number).exists()]
+        missing = [number for number in wanted if not self._entry(roll, number).stands()]
         if missing:
             self._make(roll, missing)
 
@@ -105,22 +107,22 @@ class Pictures:
             raise RefusedError(422, error.reason, error.way_out) from error
 
     def _keep(self, roll: Roll, frame: int, pixels: NDArray[np.uint8]) -> None:
-        place = self._place(roll, frame)
-        if not place.exists():
-            self.cache.keep(place, _webp(Image.fromarray(pixels), lossless=True, quality=0, method=0))
+        entry = self._entry(roll, frame)
+        if entry.kept() is None:
+            entry.keep(_webp(Image.fromarray(pixels), lossless=True, quality=0, method=0))
 
     def _keep_thumbnail(self, roll: Roll, frame: int, pixels: NDArray[np.uint8]) -> None:
         whole = Image.fromarray(pixels)
         size = (max(1, round(whole.width * THUMBNAIL / whole.height)), THUMBNAIL)
         small = whole.resize(size, Image.Resampling.LANCZOS, reducing_gap=2.0)
-        self.cache.keep(self._thumbnail_place(roll, frame), _webp(small, quality=80, method=2))
+        self._thumbnail_entry(roll, frame).keep(_webp(small, quality=80, method=2))
 
-    def _place(self, roll: Roll, frame: int) -> Path:
-        return self.cache.place("desk-pictures", (roll.index.fingerprint, roll.deinterlace, frame), ".webp")
+    def _entry(self, roll: Roll, frame: int) -> Entry:
+        return self.cache.entry("desk-pictures", (roll.index.fingerprint, roll.deinterlace, frame))
 
-    def _thumbnail_place(self, roll: Roll, frame: int) -> Path:
+    def _thumbnail_entry(self, roll: Roll, frame: int) -> Entry:
         made_from = (roll.index.fingerprint, roll.deinterlace, frame, THUMBNAIL)
-        return self.cache.place("desk-thumbnails", made_from, ".webp")
+        return self.cache.entry("desk-thumbnails", made_from)
 
 
 def _webp(picture: Image.Image, **options: object) -> bytes:

@@ -349,7 +349,7 @@ class Proof:
             one,
             whole.site.units,
             words["plate"]["word"],
-            lambda panel: by_shot[shot_of(panel)][-1].place,
+            lambda panel: by_shot[shot_of(panel)][-1].entry.content,
             partial(dates.short, words=words),
         )
         alone = BoundSite(whole.site, (one,), owed_by((one,)))
@@ -365,7 +365,7 @@ class Proof:
         for printings in by_shot.values():
             for printing in printings:
                 if printing.href not in self._written:
-                    self._put(printing.href, printing.place.read_bytes())
+                    self._put(printing.href, printing.entry.content())
                 yield printing.href
 
     def _put(self, path: str, content: bytes) -> None:

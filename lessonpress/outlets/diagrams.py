@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
-from pathlib import Path
 from typing import Protocol
 
 from lessonpress.drawing import (
@@ -19,7 +18,8 @@ from lessonpress.figures.plates import BoundLesson, Chart, Panel
 from lessonpress.measure.units import Units
 from lessonpress.pages import links
 
-PictureOf = Callable[[Panel], Path]
+Picture = Callable[[], bytes]
+PictureOf = Callable[[Panel], Picture]
 DateWords = Callable[[date], str]
 
 
@@ -39,21 +39,21 @@ class Diagram(Protocol):
 
 @dataclass(frozen=True)
 class PanelDiagram:
-    """What the drawing of a panel is made from. picture: the panel's crop."""
+    """What the drawing of a panel is made from. picture: gives the panel's crop."""
 
     svg_path: str
     png_path: str
     panel: Panel
-    picture: Path
+    picture: Picture
     label: Label
     units: Units
 
     def svg(self) -> bytes:
-        picture, turned = self.picture.read_bytes(), self.panel.mirrored
+        picture, turned = self.picture(), self.panel.mirrored
         return standalone_svg(self.panel, picture, self.label, units=self.units, mirrored=turned).encode()
 
     def png(self) -> bytes:
-        picture, turned = self.picture.read_bytes(), self.panel.mirrored
+        picture, turned = self.picture(), self.panel.mirrored
         return standalone_png(self.panel, picture, self.label, units=self.units, mirrored=turned)
 
 

@@ -1,20 +1,31 @@
 """The cache of a site, SITE/build/cache: what was read and made before, by what it was made from.
 
-Safe to delete. An entry is written beside its place and renamed into it, so that a press that is stopped
-leaves whole entries only, and the next one takes up where it stopped.
+Safe to delete. An entry is believed only if it proves itself whenever it is used: its first line holds the
+length of the content and a seal, the SHA-256 of the entry's name and the content. One that is cut, altered,
+copied from another's place, of an older form, a link, a folder or unreadable is as good as none, and what
+is made anew takes its place. Several processes may use one cache: entries are written whole, and the same
+key has the same content.
 """
 
 from __future__ import annotations
 
+import contextlib
 import hashlib
 import json
-import secrets
+import os
+import shutil
+import stat
 from collections.abc import Sequence
 from dataclasses import dataclass
 from importlib.metadata import version
 from pathlib import Path
+from typing import IO
+
+from lessonpress.disk.whole import tidy, write_whole
 
 _TAG = "Signature: 8a477f597d28d172789f06886806bc55\n"  # bford.info/cachedir: backups pass such folders over
+_FORM = b"lessonpress entry"
+_UNFINISHED = "unfinished"  # the folder that entries are written in
 
 Key = str | int | float | bool | None | Sequence["Key"]
 
@@ -25,22 +36,87 @@ class Cache:
 
     folder: Path
 
-    def place(self, shelf: str, key: Key, suffix: str) -> Path:
-        """Where the entry made from `key` stands, or would. The program's version is part of every key."""
+    def entry(self, shelf: str, key: Key) -> Entry:
+        """What is made from `key`, kept yet or not. The program's version is part of every key."""
         written = json.dumps([version("lessonpress"), key], ensure_ascii=True)
-        name = hashlib.sha256(written.encode()).hexdigest()
-        return self.folder / shelf / name[:2] / (name[2:] + suffix)
+        return Entry(self.folder, shelf, hashlib.sha256(written.encode()).hexdigest())
 
-    def keep(self, place: Path, content: bytes) -> None:
-        """Writes an entry whole or not at all. Raises OSError where the disk is full or read-only."""
-        place.parent.mkdir(parents=True, exist_ok=True)
-        tag = self.folder / "CACHEDIR.TAG"
+    def tidy(self) -> None:
+        """Clears what killed processes left half written, and nothing of those that live."""
+        tidy(self.folder / _UNFINISHED)
+
+
+@dataclass(frozen=True)
+class Entry:
+    """A place of the cache. name: the hash of its key. Can be handed to another process."""
+
+    cache: Path
+    shelf: str
+    name: str
+
+    @property
+    def place(self) -> Path:
+        return self.cache / self.shelf / self.name[:2] / self.name[2:]
+
+    def stands(self) -> bool:
+        """Whether something is there, good or bad: for those who would only be early, and publish nothing."""
+        return self.place.exists()
+
+    def kept(self) -> bytes | None:
+        """The content, proved; None where there is none that can be believed."""
+        try:
+            with _opened(self.place) as file:
+                return self._proved(file)
+        except (OSError, ValueError):
+            return None
+
+    def content(self) -> bytes:
+        """The content of an entry kept before. Raises OSError where it has gone or gone bad since."""
+        found = self.kept()
+        if found is None:
+            what = f"{self.place} went bad or was taken away while it was in use"
+            raise OSError(f"{what}; ask again, it is made anew then")
+        return found
+
+    def keep(self, content: bytes) -> None:
+        """Writes the entry whole or not at all. Raises OSError where the disk is full or read-only."""
+        unfinished = self.cache / _UNFINISHED
+        for folder in (unfinished, self.place.parent.parent, self.place.parent):
+            _make_folder(folder)
+        tag = self.cache / "CACHEDIR.TAG"
         if not tag.exists():
             tag.write_text(_TAG, encoding="ascii")
-        beside = place.with_name(f"{place.name}.{secrets.token_hex(4)}")
-        try:
-            beside.write_bytes(content)
-            beside.replace(place)
-        except BaseException:
-            beside.unlink(missing_ok=True)
-            raise
+        if self.place.is_dir() and not self.place.is_symlink():
+            shutil.rmtree(self.place)
+        elif self.place.is_symlink():
+            self.place.unlink()
+        write_whole(self.place, self._head(content) + content, by_way_of=unfinished)
+
+    def _head(self, content: bytes) -> bytes:
+        seal = hashlib.sha256(f"{self.shelf}/{self.name}\n".encode() + content).hexdigest()
+        return b"%s %d %s\n" % (_FORM, len(content), seal.encode())
+
+    def _proved(self, file: IO[bytes]) -> bytes | None:
+        """Raises ValueError where the first line is of another form."""
+        head = file.readline(len(_FORM) + 100)
+        form, length, _ = head.rsplit(b" ", 2)
+        # The length is looked at before anything is read: a file put here may be larger than the memory.
+        if form != _FORM or os.fstat(file.fileno()).st_size != len(head) + int(length):
+            return None
+        content = file.read(int(length))
+        return content if self._head(content) == head else None
+
+
+def _opened(place: Path) -> IO[bytes]:
+    """A plain file, open. Raises OSError for anything else: opening a pipe would wait for its writer."""
+    if not stat.S_ISREG(place.lstat().st_mode):
+        raise OSError(f"{place} is no plain file")
+    return place.open("rb")
+
+
+def _make_folder(folder: Path) -> None:
+    """A folder of the cache itself: what else has that name, a link out of the cache too, gives way."""
+    if folder.is_symlink() or (folder.exists() and not folder.is_dir()):
+        with contextlib.suppress(FileNotFoundError):  # another press may see the same at the same time
+            folder.unlink()
+    folder.mkdir(parents=True, exist_ok=True)

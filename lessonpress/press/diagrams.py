@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from pathlib import Path
 
 from lessonpress.outlets.diagrams import Diagram
-from lessonpress.press.cache import Cache
+from lessonpress.press.cache import Cache, Entry
 from lessonpress.press.progress import Progress
 from lessonpress.press.receipt import hash_of
 from lessonpress.press.spread import executor_for, spread
@@ -18,8 +17,7 @@ _WORTH_A_POOL = 8  # PNGs; fewer are drawn before a pool of processes has starte
 @dataclass(frozen=True)
 class _Drawing:
     diagram: Diagram
-    place: Path
-    cache: Cache
+    entry: Entry
 
 
 def drawn(diagrams: Iterable[Diagram], cache: Cache, progress: Progress) -> Iterator[tuple[str, bytes]]:
@@ -27,9 +25,9 @@ def drawn(diagrams: Iterable[Diagram], cache: Cache, progress: Progress) -> Iter
     drawings: list[_Drawing] = []
     for diagram in diagrams:
         svg = diagram.svg()
-        drawings.append(_Drawing(diagram, cache.place("diagrams", hash_of(svg), ".png"), cache))
+        drawings.append(_Drawing(diagram, cache.entry("diagrams", hash_of(svg))))
         yield diagram.svg_path, svg
-    owed = [drawing for drawing in drawings if not drawing.place.exists()]
+    owed = [drawing for drawing in drawings if drawing.entry.kept() is None]
     if owed:
         progress.begin("drawing diagrams", len(owed))
     with executor_for(len(owed) if len(owed) >= _WORTH_A_POOL else 1) as executor:
@@ -37,8 +35,8 @@ def drawn(diagrams: Iterable[Diagram], cache: Cache, progress: Progress) -> Iter
             future.result()
             progress.step()
     for drawing in drawings:
-        yield drawing.diagram.png_path, drawing.place.read_bytes()
+        yield drawing.diagram.png_path, drawing.entry.content()
 
 
 def _draw(drawing: _Drawing) -> None:
-    drawing.cache.keep(drawing.place, drawing.diagram.png())
+    drawing.entry.keep(drawing.diagram.png())

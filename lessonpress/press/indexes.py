@@ -1,4 +1,4 @@
-"""The index of each clip a site uses: read from the video once, and kept while its size and time stay."""
+"""The index of each clip a site uses: read from the video once, and kept by the video's content."""
 
 from __future__ import annotations
 
@@ -10,19 +10,23 @@ from pathlib import Path
 from lessonpress.footage.failure import FootageError
 from lessonpress.footage.index import ClipIndex, read_index
 from lessonpress.manuscript.clip import Clip
-from lessonpress.press.cache import Cache
+from lessonpress.press.cache import Cache, Entry
 from lessonpress.press.progress import Progress
 from lessonpress.press.spread import executor_for, spread
+from lessonpress.press.videos import fingerprint_of
 from lessonpress.records.problem import Problems
+
+_UNREADABLE = ("the video cannot be read: no permission", "let the file be read by whom presses the site")
 
 
 @dataclass(frozen=True)
 class _Unread:
-    """A video whose index is not kept yet; place: where it will be."""
+    """A video whose index is not kept yet. fingerprint: of its content; entry: where the index will be."""
 
     clip: str
     video: Path
-    place: Path
+    fingerprint: str
+    entry: Entry
 
 
 def indexes_of(
@@ -36,13 +40,18 @@ def indexes_of(
     unread: list[_Unread] = []
     cards = {clip.name: clip.card for clip in clips if clip.card is not None}
     for name, video in _videos(clips):
-        place = _place(video, cache)
-        kept = _kept(place)
+        try:
+            fingerprint = fingerprint_of(video, cache)
+        except PermissionError:
+            problems.error(cards[name].place_of("video"), *_UNREADABLE)
+            continue
+        entry = cache.entry("indexes", fingerprint)
+        kept = _kept(entry)
         if kept is None:
-            unread.append(_Unread(name, video, place))
+            unread.append(_Unread(name, video, fingerprint, entry))
         else:
             found[name] = kept
-    for name, index in _read(unread, cache, progress):
+    for name, index in _read(unread, progress):
         if isinstance(index, FootageError):
             problems.error(cards[name].place_of("video"), index.reason, index.way_out)
         else:
@@ -57,22 +66,16 @@ def _videos(clips: Iterable[Clip]) -> Iterator[tuple[str, Path]]:
             yield clip.name, clip.video
 
 
-def _place(video: Path, cache: Cache) -> Path:
-    state = video.stat()
-    return cache.place("indexes", (str(video.resolve()), state.st_size, state.st_mtime_ns), ".json")
-
-
-def _kept(place: Path) -> ClipIndex | None:
-    """The index kept there; one that cannot be read is as good as none."""
+def _kept(entry: Entry) -> ClipIndex | None:
+    """The index kept there; one that is not of today's form is as good as none."""
+    kept = entry.kept()
     try:
-        return ClipIndex.from_json(place.read_text(encoding="utf-8"))
-    except (OSError, ValueError, KeyError, TypeError):
+        return None if kept is None else ClipIndex.from_json(kept.decode())
+    except (ValueError, KeyError, TypeError):
         return None
 
 
-def _read(
-    unread: list[_Unread], cache: Cache, progress: Progress
-) -> Iterator[tuple[str, ClipIndex | FootageError]]:
+def _read(unread: list[_Unread], progress: Progress) -> Iterator[tuple[str, ClipIndex | FootageError]]:
     if not unread:
         return
     progress.begin("reading videos", len(unread))
@@ -81,12 +84,15 @@ def _read(
             progress.step()
             index = _opened(future)
             if isinstance(index, ClipIndex):
-                cache.keep(job.place, index.to_json().encode())
+                job.entry.keep(index.to_json().encode())
             yield job.clip, index
 
 
 def _index(job: _Unread) -> ClipIndex:
-    return read_index(job.video)
+    index = read_index(job.video)
+    if index.fingerprint != job.fingerprint:
+        raise FootageError(f"{job.video.name} was changed while it was read", "ask again when it is whole")
+    return index
 
 
 def _opened(future: Future[ClipIndex]) -> ClipIndex | FootageError:

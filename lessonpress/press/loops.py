@@ -18,7 +18,7 @@ from lessonpress.footage.pictures import take
 from lessonpress.manuscript.clip import Clip
 from lessonpress.pages import links
 from lessonpress.pages.film import film_size
-from lessonpress.press.cache import Cache
+from lessonpress.press.cache import Cache, Entry
 from lessonpress.press.pictures import QUALITY, obscured
 from lessonpress.press.progress import Progress
 from lessonpress.press.spread import executor_for, spread
@@ -35,9 +35,8 @@ class _Job:
     index: ClipIndex
     deinterlace: bool
     size: tuple[int, int]
-    video_place: Path
-    poster_place: Path
-    cache: Cache
+    film: Entry
+    poster: Entry
 
 
 def loops(
@@ -50,7 +49,7 @@ def loops(
         for plate in lesson.plates
         if plate.loop is not None
     ]
-    owed = [job for job in jobs if not (job.video_place.exists() and job.poster_place.exists())]
+    owed = [job for job in jobs if job.film.kept() is None or job.poster.kept() is None]
     if owed:
         progress.begin("making loops", len(owed))
     with executor_for(len(owed)) as executor:
@@ -58,8 +57,8 @@ def loops(
             future.result()
             progress.step()
     for job in jobs:
-        yield links.loop(job.lesson, job.plate.id, "mp4"), job.video_place.read_bytes()
-        yield links.loop(job.lesson, job.plate.id, "webp"), job.poster_place.read_bytes()
+        yield links.loop(job.lesson, job.plate.id, "mp4"), job.film.content()
+        yield links.loop(job.lesson, job.plate.id, "webp"), job.poster.content()
 
 
 def _job(
@@ -96,18 +95,17 @@ def _job(
         index,
         clip.card.deinterlace,
         size,
-        cache.place("loops", key, ".mp4"),
-        cache.place("loops", key, ".webp"),
-        cache,
+        cache.entry("loops", key),
+        cache.entry("posters", key),
     )
 
 
 def _make(job: _Job) -> None:
     pictures = [np.asarray(one.resize(job.size)) for one in _burned(job)]
-    job.cache.keep(job.video_place, encoded(pictures, job.loop.shown, job.size))
+    job.film.keep(encoded(pictures, job.loop.shown, job.size))
     poster = BytesIO()
     Image.fromarray(pictures[0]).save(poster, "WEBP", quality=QUALITY)
-    job.cache.keep(job.poster_place, poster.getvalue())
+    job.poster.keep(poster.getvalue())
 
 
 def _burned(job: _Job) -> Iterator[Image.Image]:

@@ -20,7 +20,7 @@ from lessonpress.footage.pictures import take
 from lessonpress.manuscript.clip import Clip
 from lessonpress.overlays.shapes import Point
 from lessonpress.pages.pictures import Picture, Shot, Wanted, wanted
-from lessonpress.press.cache import Cache
+from lessonpress.press.cache import Cache, Entry
 from lessonpress.press.progress import Progress
 from lessonpress.press.spread import executor_for, spread
 from lessonpress.records.problem import Place, Problems
@@ -31,19 +31,18 @@ _CELLS = 4  # an obscured disc is averaged into so many cells across: too few to
 
 @dataclass(frozen=True)
 class Printing:
-    """A shot at one width. obscured: discs' centres and radii, px of the whole picture; place: its file."""
+    """A shot at one width. obscured: discs' centres and radii, px of the whole picture; entry: its file."""
 
     shot: Shot
     obscured: tuple[tuple[Point, float], ...]
     width: int
     height: int
-    place: Path
+    entry: Entry
 
     @property
     def href(self) -> str:
         """Its path in the pressed site. The hash in it lets a host tell browsers to keep it for good."""
-        hashed = self.place.parent.name + self.place.stem[:8]
-        return f"pictures/{self.shot.clip}/{self.shot.frame}-{hashed}-{self.width}.webp"
+        return f"pictures/{self.shot.clip}/{self.shot.frame}-{self.entry.name[:10]}-{self.width}.webp"
 
     @property
     def picture(self) -> Picture:
@@ -58,12 +57,11 @@ class ClipJob:
     video: Path
     index: ClipIndex
     deinterlace: bool
-    cache: Cache
     printings: tuple[Printing, ...]
 
     def unmade(self) -> ClipJob:
-        """The same job with only the printings that are not in the cache yet."""
-        missing = tuple(printing for printing in self.printings if not printing.place.exists())
+        """The same job with only the printings that the cache does not hold, or holds spoiled."""
+        missing = tuple(printing for printing in self.printings if printing.entry.kept() is None)
         return replace(self, printings=missing)
 
 
@@ -78,7 +76,7 @@ def printings(want: Wanted, index: ClipIndex, deinterlace: bool, cache: Cache) -
             want.obscured,
             width,
             max(1, round(width * (bottom - top) / (right - left))),
-            cache.place("pictures", (*made_from, width), ".webp"),
+            cache.entry("pictures", (*made_from, width)),
         )
         for width in sorted(want.widths)
     )
@@ -125,7 +123,7 @@ def _job(clip: Clip, wants: Iterable[Wanted], index: ClipIndex, cache: Cache) ->
     assert clip.card is not None and clip.video is not None  # a clip without a card binds to no panel
     deinterlace = clip.card.deinterlace
     every = tuple(printing for want in wants for printing in printings(want, index, deinterlace, cache))
-    return ClipJob(clip.card.place_of("video"), clip.video, index, deinterlace, cache, every)
+    return ClipJob(clip.card.place_of("video"), clip.video, index, deinterlace, every)
 
 
 def make(job: ClipJob) -> int:
@@ -136,7 +134,7 @@ def make(job: ClipJob) -> int:
     for frame, pixels in take(job.video, job.index, by_frame, deinterlace=job.deinterlace):
         whole = Image.fromarray(pixels)
         for printing in by_frame[frame]:
-            job.cache.keep(printing.place, printed(whole, printing))
+            printing.entry.keep(printed(whole, printing))
     return len(job.printings)
 
 

@@ -31,6 +31,7 @@ class Reading:
 def read(root: Path, progress: Progress) -> Reading:
     """Reads the site at `root` and binds its lessons. Raises OSError where the cache cannot be written."""
     cache = Cache(root / "build" / "cache")
+    cache.tidy()
     progress.begin("reading the site")
     site, problems = read_site(root)
     if site is None:

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from lessonpress.figures.plates import BoundSite, Panel
-from lessonpress.outlets.diagrams import Diagram, diagrams
+from lessonpress.outlets.diagrams import Diagram, Picture, diagrams
 from lessonpress.outlets.site import outlets
 from lessonpress.pages import PictureBook, Shot, Theme, dates, render_site
 from lessonpress.pages.pictures import shot_of
@@ -106,7 +106,7 @@ def _files(
     yield from drawn(_diagrams(bound, words, by_shot), reading.cache, progress)
     yield from loops(bound, reading.indexes, reading.cache, progress)
     for printing in made:
-        yield printing.href, printing.place.read_bytes()
+        yield printing.href, printing.entry.content()
 
 
 def _diagrams(
@@ -114,8 +114,8 @@ def _diagrams(
 ) -> Iterator[Diagram]:
     """Those of all lessons, each with the widest printing of its picture. words: the theme's."""
 
-    def widest(panel: Panel) -> Path:
-        return by_shot[shot_of(panel)][-1].place
+    def widest(panel: Panel) -> Picture:
+        return by_shot[shot_of(panel)][-1].entry.content
 
     for lesson in bound.lessons:
         plate, said = words["plate"]["word"], partial(dates.short, words=words)

@@ -11,7 +11,7 @@ from lessonpress.footage.failure import FootageError
 from lessonpress.footage.index import ClipIndex
 from lessonpress.footage.study import Handheld, Study, study
 from lessonpress.manuscript.clip import Clip
-from lessonpress.press.cache import Cache, Key
+from lessonpress.press.cache import Cache, Entry, Key
 from lessonpress.press.progress import Progress
 from lessonpress.press.spread import executor_for, spread
 from lessonpress.records.problem import Problems
@@ -24,7 +24,7 @@ class _Job:
     index: ClipIndex
     deinterlace: bool
     handheld: Handheld | None
-    place: Path
+    entry: Entry
 
 
 def studies_of(
@@ -42,7 +42,7 @@ def studies_of(
         job = _job(clip, indexes, cache)
         if job is None:
             continue
-        kept = _kept(job.place)
+        kept = _kept(job.entry)
         if kept is None:
             unplayed.append(job)
         else:
@@ -57,7 +57,7 @@ def studies_of(
                 except FootageError as fault:
                     problems.error(cards[job.clip].place_of("video"), fault.reason, fault.way_out)
                     continue
-                cache.keep(job.place, found[job.clip].to_json().encode())
+                job.entry.keep(found[job.clip].to_json().encode())
     return found
 
 
@@ -71,14 +71,16 @@ def _job(clip: Clip, indexes: Mapping[str, ClipIndex], cache: Cache) -> _Job | N
         marked = [(frame, [tuple(point) for point in moving.masks[frame]]) for frame in sorted(moving.masks)]
         masked = (moving.reference, marked)
     key = (index.fingerprint, clip.card.deinterlace, masked)
-    place = cache.place("studies", key, ".json")
-    return _Job(clip.name, clip.video, index, clip.card.deinterlace, moving, place)
+    entry = cache.entry("studies", key)
+    return _Job(clip.name, clip.video, index, clip.card.deinterlace, moving, entry)
 
 
-def _kept(place: Path) -> Study | None:
+def _kept(entry: Entry) -> Study | None:
+    """The study kept there; one that is not of today's form is as good as none."""
+    kept = entry.kept()
     try:
-        return Study.from_json(place.read_text(encoding="utf-8"))
-    except (OSError, ValueError, KeyError, TypeError):
+        return None if kept is None else Study.from_json(kept.decode())
+    except (ValueError, KeyError, TypeError):
         return None
 
 

@@ -1,44 +1,122 @@
-"""The cache holds whole entries only, and is safe to delete."""
+"""The cache believes only what proves itself, holds whole entries, and is safe to delete."""
 
 from __future__ import annotations
 
-import errno
+import os
+import shutil
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
-from lessonpress.press.cache import Cache
+from lessonpress.press.cache import Cache, Entry
 
 
 def test_an_entry_is_found_by_what_it_was_made_from(tmp_path: Path) -> None:
     cache = Cache(tmp_path / "cache")
-    place = cache.place("pictures", ("print", 3, 0.5, (1.0, 2.0)), ".webp")
-    assert not place.exists()
-    cache.keep(place, b"made")
-    assert cache.place("pictures", ("print", 3, 0.5, (1.0, 2.0)), ".webp").read_bytes() == b"made"
-    assert not cache.place("pictures", ("print", 3, 0.5, (1.0, 2.5)), ".webp").exists()
+    entry = cache.entry("pictures", ("print", 3, 0.5, (1.0, 2.0)))
+    assert entry.kept() is None and not entry.stands()
+    entry.keep(b"made")
+    assert cache.entry("pictures", ("print", 3, 0.5, (1.0, 2.0))).kept() == b"made"
+    assert cache.entry("pictures", ("print", 3, 0.5, (1.0, 2.5))).kept() is None
+    assert cache.entry("diagrams", ("print", 3, 0.5, (1.0, 2.0))).kept() is None
+
+
+def _flip(place: Path) -> None:
+    content = bytearray(place.read_bytes())
+    content[-1] ^= 1
+    place.write_bytes(content)
+
+
+def _copy_another(place: Path) -> None:
+    other = Cache(place.parents[2]).entry(place.parents[1].name, "another key")
+    other.keep(b"content")
+    shutil.copyfile(other.place, place)
+
+
+def _put_in_place(made: Callable[[Path], object]) -> Callable[[Path], None]:
+    def put(place: Path) -> None:
+        place.unlink()
+        made(place)
+
+    return put
+
+
+def _folder(place: Path) -> None:
+    place.mkdir()
+    (place / "something").write_text("in it", encoding="utf-8")
+
+
+def _shelf_elsewhere(place: Path) -> None:
+    """The entries' folder as a link out of the cache."""
+    elsewhere = place.parents[2].parent / "elsewhere"
+    elsewhere.mkdir()
+    shutil.rmtree(place.parent)
+    place.parent.symlink_to(elsewhere)
+
+
+DAMAGE: dict[str, Callable[[Path], object]] = {
+    "one bit flipped": _flip,
+    "cut in the content": lambda place: os.truncate(place, place.stat().st_size - 2),
+    "cut in the head": lambda place: os.truncate(place, 20),
+    "emptied": lambda place: os.truncate(place, 0),
+    "lengthened": lambda place: place.write_bytes(place.read_bytes() + b"!"),
+    "of an older form": lambda place: place.write_bytes(b"content"),
+    "bytes of no form": lambda place: place.write_bytes(b"\xff \xff \xff\n"),
+    "another entry's": _copy_another,
+    "a folder": _put_in_place(_folder),
+    "a link to what it held": _put_in_place(lambda place: place.symlink_to(place.with_name("held"))),
+    "a link to nothing": _put_in_place(lambda place: place.symlink_to("nowhere")),
+    "a pipe": _put_in_place(os.mkfifo),
+    "a folder of it a file": lambda place: (shutil.rmtree(place.parent), place.parent.write_text("x")),
+    "a folder of it a link out": _shelf_elsewhere,
+}
+
+
+@pytest.mark.parametrize("damage", DAMAGE.values(), ids=DAMAGE.keys())
+def test_an_entry_that_was_damaged_is_none_and_heals(
+    tmp_path: Path, damage: Callable[[Path], object]
+) -> None:
+    entry = Cache(tmp_path / "cache").entry("pictures", "key")
+    entry.keep(b"content")
+    shutil.copyfile(entry.place, entry.place.with_name("held"))
+    damage(entry.place)
+    assert entry.kept() is None
+    with pytest.raises(OSError, match="ask again"):
+        entry.content()
+    entry.keep(b"content")
+    assert entry.kept() == entry.content() == b"content"
+    assert not (tmp_path / "elsewhere").exists() or not any((tmp_path / "elsewhere").iterdir())
+
+
+def _litter(entry: Entry) -> list[Path]:
+    return [*(entry.cache / "unfinished").iterdir(), *entry.place.parent.iterdir()]
 
 
 def test_an_entry_that_cannot_be_written_leaves_nothing(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    cache = Cache(tmp_path)
-    place = cache.place("pictures", "key", ".webp")
+    entry = Cache(tmp_path).entry("pictures", "key")
 
-    def half(path: Path, content: bytes) -> int:
-        with path.open("wb") as file:
-            file.write(content[:2])
-        raise OSError(errno.ENOSPC, "No space left on device")
+    def full(_handle: int) -> None:
+        raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr(Path, "write_bytes", half)
+    monkeypatch.setattr(os, "fsync", full)
     with pytest.raises(OSError, match="No space"):
-        cache.keep(place, b"content")
-    assert list(place.parent.iterdir()) == []
+        entry.keep(b"content")
+    assert _litter(entry) == []
+
+
+def test_what_a_killed_press_left_half_written_is_cleared(tmp_path: Path) -> None:
+    entry = Cache(tmp_path).entry("pictures", "key")
+    entry.keep(b"content")
+    (tmp_path / "unfinished" / ".name.0badcafe.saving").write_bytes(b"half")
+    Cache(tmp_path).tidy()
+    assert _litter(entry) == [entry.place]
 
 
 def test_backups_pass_the_cache_over(tmp_path: Path) -> None:
     """Cache Directory Tagging Specification, bford.info/cachedir: the first 43 bytes of CACHEDIR.TAG."""
-    cache = Cache(tmp_path)
-    cache.keep(cache.place("indexes", 1, ".json"), b"{}")
+    Cache(tmp_path).entry("indexes", 1).keep(b"{}")
     tag = (tmp_path / "CACHEDIR.TAG").read_bytes()
     assert tag[:43] == b"Signature: 8a477f597d28d172789f06886806bc55"

@@ -36,7 +36,7 @@ def clip(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, ClipIndex]:
 
 
 def _printing(crop: tuple[float, float, float, float], width: int, height: int) -> Printing:
-    return Printing(Shot("drawn", 0, crop), (), width, height, Path("cache") / "ab" / "cdef0123.webp")
+    return Printing(Shot("drawn", 0, crop), (), width, height, Cache(Path("cache")).entry("pictures", 1))
 
 
 def test_a_point_of_the_crop_lies_at_its_share_of_the_printed_picture() -> None:
@@ -109,9 +109,11 @@ def test_a_printing_is_kept_by_everything_it_is_made_from(
         (want, replace(index, fingerprint="0" * 64), False),
         (want, index, True),
     ]
-    places = [printings(one, of, woven, cache)[0].place for one, of, woven in [(want, index, False), *others]]
-    assert len(set(places)) == len(places)
-    assert printings(want, index, False, cache)[0].place == places[0]
+    entries = [
+        printings(one, of, woven, cache)[0].entry for one, of, woven in [(want, index, False), *others]
+    ]
+    assert len(set(entries)) == len(entries)
+    assert printings(want, index, False, cache)[0].entry == entries[0]
 
 
 def test_the_frame_asked_for_is_the_frame_printed(tmp_path: Path, clip: tuple[Path, ClipIndex]) -> None:
@@ -119,8 +121,8 @@ def test_the_frame_asked_for_is_the_frame_printed(tmp_path: Path, clip: tuple[Pa
     cache = Cache(tmp_path)
     wants = [Wanted(Shot("drawn", frame, (0.0, 0.0, 322.0, 182.0)), (161, 322), ()) for frame in (9, 2, 11)]
     every = tuple(printing for want in wants for printing in printings(want, index, False, cache))
-    job = ClipJob(Place("clips/drawn/clip.yaml"), video, index, False, cache, every)
+    job = ClipJob(Place("clips/drawn/clip.yaml"), video, index, False, every)
     assert make(job) == 6
     for printing in every[1::2]:
-        assert strip.read(np.asarray(Image.open(printing.place))) == printing.shot.frame
+        assert strip.read(np.asarray(Image.open(io.BytesIO(printing.entry.content())))) == printing.shot.frame
     assert job.unmade().printings == ()

@@ -5,6 +5,7 @@ from __future__ import annotations
 import errno
 import hashlib
 import json
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -70,18 +71,49 @@ def test_what_is_kept_is_not_made_again(drawn_site: Path, pressed_site: Path, tm
     assert stages.begun == ["reading the site", "measuring", "pressing pages"]
 
 
-def test_a_deleted_and_a_damaged_cache_are_made_anew(
-    own_site: Path, pressed_site: Path, tmp_path: Path
+def _flip(place: Path) -> None:
+    """One bit in the middle of a file."""
+    content = bytearray(place.read_bytes())
+    content[len(content) // 2] ^= 1
+    place.write_bytes(content)
+
+
+@pytest.mark.parametrize(
+    "damage",
+    [
+        _flip,
+        Path.unlink,
+        lambda place: place.write_bytes(place.read_bytes()[:50]),
+        lambda place: (place.unlink(), place.mkdir()),
+        lambda place: (place.unlink(), place.symlink_to("nowhere")),
+    ],
+    ids=["a bit flipped", "gone", "cut short", "a folder", "a link to nothing"],
+)
+def test_a_damaged_cache_is_made_anew_and_never_published(
+    own_site: Path, pressed_site: Path, tmp_path: Path, damage: Callable[[Path], object]
 ) -> None:
-    _well(press(own_site, tmp_path / "site", Silent()))
     cache = own_site / "build" / "cache"
-    for index in (cache / "indexes").rglob("*.json"):
-        index.write_text(index.read_text(encoding="utf-8")[:50], encoding="utf-8")
-    for picture in (cache / "pictures").rglob("*.webp"):
-        picture.unlink()
+    entries = [place for place in cache.glob("*/*/*") if place.is_file()]
+    assert {place.parents[1].name for place in entries} >= {"indexes", "studies", "pictures", "diagrams"}
+    for place in entries:
+        damage(place)
     stages = _Stages()
     _well(press(own_site, tmp_path / "site", stages))
-    assert {"reading videos", "taking pictures"} <= set(stages.begun)
+    assert {"reading videos", "playing videos", "taking pictures", "drawing diagrams"} <= set(stages.begun)
+    assert _files(tmp_path / "site") == _files(pressed_site)
+    stages = _Stages()
+    _well(press(own_site, tmp_path / "site", stages))
+    assert stages.begun == ["reading the site", "measuring", "pressing pages"]
+
+
+def test_an_edited_index_is_not_believed(own_site: Path, pressed_site: Path, tmp_path: Path) -> None:
+    """Every picture a hundredth later: the times and speeds of the whole site would be others."""
+    for shelf in ("indexes", "studies"):
+        for place in (own_site / "build" / "cache" / shelf).glob("*/*"):
+            written = place.read_bytes()
+            assert b"0.0, 0.0" in written
+            place.write_bytes(written.replace(b"0.0, 0.0", b"0.0, 0.1"))
+    _well(press(own_site, tmp_path / "site", Silent()))
     assert _files(tmp_path / "site") == _files(pressed_site)
 
 
