@@ -47,6 +47,7 @@ from lessonpress.press.diagrams import drawn
 from lessonpress.press.loops import loops
 from lessonpress.press.pictures import Printing, pictures_of
 from lessonpress.press.progress import Silent
+from lessonpress.press.videos import State
 from lessonpress.records.problem import Place, Problem, Problems
 
 SLICE = 2.0  # s of measuring after which what is ready is put out before the rest
@@ -243,10 +244,10 @@ class Proof:
         clip = site.clips[name]
         written = [version_of(bytes_of(clip.folder / file)) for file in CLIP_FILES]
         try:
-            video = self.studio.video(clip).stat()
+            state = State.of(self.studio.video(clip).stat())
         except (RefusedError, OSError):
             return _hash([name, *written])
-        return _hash([name, *written, str(video.st_size), str(video.st_mtime_ns)])
+        return _hash([name, *written, str(state)])
 
     def _shown(self, site: Site, problems: list[Problem]) -> tuple[BoundLesson, ...]:
         """The lessons of the proof, newest first: as they are, or as they were before they had errors."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import threading
+import time
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from pathlib import Path
@@ -24,6 +25,7 @@ from lessonpress.press.cache import Cache
 from lessonpress.press.indexes import indexes_of
 from lessonpress.press.progress import Silent
 from lessonpress.press.studies import studies_of
+from lessonpress.press.videos import State
 from lessonpress.records.mark import Sighting
 from lessonpress.records.problem import Problem, Problems
 
@@ -53,6 +55,15 @@ class _Film:
     told: list[Problem]
 
 
+@dataclass(frozen=True)
+class _Indexed:
+    """A video's index, the state that the video was in, and when that was, ns."""
+
+    state: State
+    when: int
+    index: ClipIndex
+
+
 @dataclass
 class Studio:
     """root: the site's folder, resolved. Safe to ask from several threads."""
@@ -64,7 +75,7 @@ class Studio:
     _state: _State | None = None
     _seen: Seen | None = None
     _memory: Memory = field(default_factory=Memory)
-    _indexes: dict[Path, tuple[tuple[int, int], ClipIndex]] = field(default_factory=dict)
+    _indexes: dict[Path, _Indexed] = field(default_factory=dict)
     _studies: dict[str, tuple[Clip, Study]] = field(default_factory=dict)
     _films: dict[tuple[str, bool], _Film] = field(default_factory=dict)
     _filming: tuple[threading.Lock, threading.Lock] = field(
@@ -115,12 +126,12 @@ class Studio:
     def index(self, clip: Clip) -> ClipIndex:
         """Raises RefusedError with the reason where the video cannot be read."""
         video = self.video(clip)
-        stat = video.stat()
-        state = (stat.st_size, stat.st_mtime_ns)
+        state, now = State.of(video.stat()), time.time_ns()
         kept = self._indexes.get(video)
-        if kept is None or kept[0] != state:  # nobody waits here while another clip is played
-            kept = self._indexes[video] = (state, self._read_index(clip, video))
-        return kept[1]
+        if kept is None or kept.state != state or not state.at_rest(kept.when):
+            # No lock is held here, so that no clip waits while another is played.
+            kept = self._indexes[video] = _Indexed(state, now, self._read_index(clip, video))
+        return kept.index
 
     def _read_index(self, clip: Clip, video: Path) -> ClipIndex:
         problems = Problems()
