@@ -10,6 +10,7 @@ key has the same content.
 from __future__ import annotations
 
 import contextlib
+import functools
 import hashlib
 import json
 import os
@@ -38,7 +39,7 @@ class Cache:
 
     def entry(self, shelf: str, key: Key) -> Entry:
         """What is made from `key`, kept yet or not. The program's version is part of every key."""
-        written = json.dumps([version("lessonpress"), key], ensure_ascii=True)
+        written = json.dumps([_version(), key], ensure_ascii=True)
         return Entry(self.folder, shelf, hashlib.sha256(written.encode()).hexdigest())
 
     def tidy(self) -> None:
@@ -79,7 +80,11 @@ class Entry:
         return found
 
     def keep(self, content: bytes) -> None:
-        """Writes the entry whole or not at all. Raises OSError where the disk is full or read-only."""
+        """Writes the entry whole or not at all. Raises OSError where the disk is full or read-only.
+
+        It does not wait for the disk, which would take longer than making the entry: what a power cut spoils
+        does not prove itself. A press brings all to the disk at its end.
+        """
         unfinished = self.cache / _UNFINISHED
         for folder in (unfinished, self.place.parent.parent, self.place.parent):
             _make_folder(folder)
@@ -90,7 +95,7 @@ class Entry:
             shutil.rmtree(self.place)
         elif self.place.is_symlink():
             self.place.unlink()
-        write_whole(self.place, self._head(content) + content, by_way_of=unfinished)
+        write_whole(self.place, self._head(content) + content, by_way_of=unfinished, lasting=False)
 
     def _head(self, content: bytes) -> bytes:
         seal = hashlib.sha256(f"{self.shelf}/{self.name}\n".encode() + content).hexdigest()
@@ -105,6 +110,12 @@ class Entry:
             return None
         content = file.read(int(length))
         return content if self._head(content) == head else None
+
+
+@functools.cache
+def _version() -> str:
+    """The program's; looking it up takes longer than an entry."""
+    return version("lessonpress")
 
 
 def _opened(place: Path) -> IO[bytes]:

@@ -16,7 +16,7 @@ from lessonpress.press.spread import executor_for, spread
 from lessonpress.press.videos import fingerprint_of
 from lessonpress.records.problem import Problems
 
-_UNREADABLE = ("the video cannot be read: no permission", "let the file be read by whom presses the site")
+_UNREADABLE = ("the video cannot be read: no permission", "let your account read the file")
 
 
 @dataclass(frozen=True)

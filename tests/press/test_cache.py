@@ -98,10 +98,10 @@ def test_an_entry_that_cannot_be_written_leaves_nothing(
 ) -> None:
     entry = Cache(tmp_path).entry("pictures", "key")
 
-    def full(_handle: int) -> None:
+    def full(_aside: Path, _place: Path) -> None:
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr(os, "fsync", full)
+    monkeypatch.setattr(Path, "replace", full)
     with pytest.raises(OSError, match="No space"):
         entry.keep(b"content")
     assert _litter(entry) == []

@@ -5,6 +5,9 @@ from __future__ import annotations
 import errno
 import hashlib
 import json
+import os
+import re
+import struct
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -14,7 +17,8 @@ import pytest
 from numpy.typing import NDArray
 from PIL import Image
 
-from lessonpress.press import run
+from lessonpress.press import indexes, run
+from lessonpress.press.cache import Cache
 from lessonpress.press.progress import Silent
 from lessonpress.press.run import Pressed, press
 from lessonpress.records.fault import UsageError
@@ -107,14 +111,25 @@ def test_a_damaged_cache_is_made_anew_and_never_published(
 
 
 def test_an_edited_index_is_not_believed(own_site: Path, pressed_site: Path, tmp_path: Path) -> None:
-    """Every picture a hundredth later: the times and speeds of the whole site would be others."""
-    for shelf in ("indexes", "studies"):
-        for place in (own_site / "build" / "cache" / shelf).glob("*/*"):
-            written = place.read_bytes()
-            assert b"0.0, 0.0" in written
-            place.write_bytes(written.replace(b"0.0, 0.0", b"0.0, 0.1"))
+    """Every picture at twice its time: the speeds of the whole site would be halved."""
+    times = re.compile(rb'times\\?": \[([^]]*)]')
+    places = [place for shelf in ("indexes", "studies") for place in _shelf(own_site, shelf)]
+    assert places
+    for place in places:
+        written, count = times.subn(_doubled, place.read_bytes())
+        assert count == 1
+        place.write_bytes(written)
     _well(press(own_site, tmp_path / "site", Silent()))
     assert _files(tmp_path / "site") == _files(pressed_site)
+
+
+def _shelf(site: Path, name: str) -> list[Path]:
+    return [place for place in (site / "build" / "cache" / name).glob("*/*") if place.is_file()]
+
+
+def _doubled(times: re.Match[bytes]) -> bytes:
+    head = times[0][: times.start(1) - times.start()]
+    return head + b", ".join(b"%.17g" % (2 * float(time)) for time in times[1].split(b",")) + b"]"
 
 
 def test_every_mistake_is_told_in_one_run_and_the_last_site_stands(
@@ -177,18 +192,41 @@ def test_a_page_that_is_gone_from_the_site_is_gone_from_the_output(own_site: Pat
 
 
 def test_a_video_that_changed_is_read_again(own_site: Path, tmp_path: Path) -> None:
-    """Its pictures come from the new file, not from what was kept of the old one."""
+    """Its pictures come from the new file, not from what was kept of one of the same size and time."""
     out = tmp_path / "site"
     (own_site / "lessons" / "kinds.md").unlink()
-    _well(press(own_site, out, Silent()))
-    before = _files(out)
     clips = own_site / "clips"
-    other = clips / "shingle-face-on" / "shingle-face-on.mp4"
-    (clips / "dune-face-on" / "dune-face-on.mp4").write_bytes(other.read_bytes())
+    video = clips / "dune-face-on" / "dune-face-on.mp4"
+    contents = [video.read_bytes(), (clips / "shingle-face-on" / "shingle-face-on.mp4").read_bytes()]
+    first, second = (_padded(content, max(map(len, contents)) + 64) for content in contents)
+    video.write_bytes(first)
+    _well(press(own_site, out, Silent()))
+    before, stood = _files(out), video.stat()
+    video.write_bytes(second)
+    os.utime(video, ns=(stood.st_atime_ns, stood.st_mtime_ns))
+    assert (video.stat().st_size, video.stat().st_mtime_ns) == (stood.st_size, stood.st_mtime_ns)
     stages = _Stages()
     press(own_site, out, stages)
     assert {"reading videos", "taking pictures"} <= set(stages.begun)
     assert {path for path in _files(out) if path.endswith(".webp")}.isdisjoint(before)
+
+
+def _padded(film: bytes, size: int) -> bytes:
+    """A film of this many bytes: a free space box at its end, ISO/IEC 14496-12, 8.1.2."""
+    room = size - len(film)
+    return film + struct.pack(">I4s", room, b"free") + bytes(room - 8)
+
+
+def test_a_video_that_may_not_be_read_is_told_at_its_card(
+    own_site: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def refused(_video: Path, _cache: Cache) -> str:
+        raise PermissionError(errno.EACCES, "Permission denied")
+
+    monkeypatch.setattr(indexes, "fingerprint_of", refused)
+    pressed = press(own_site, tmp_path / "site", Silent())
+    assert pressed.summary is None
+    assert "no permission" in {one.wrong.rpartition(": ")[2] for one in pressed.problems.errors}
 
 
 def test_a_video_that_cannot_be_read_is_told_at_its_card(own_site: Path, tmp_path: Path) -> None:
