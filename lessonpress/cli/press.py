@@ -13,11 +13,12 @@ from lessonpress.press.site_folder import site_folder
 @click.command("press")
 @click.argument("site", required=False, type=click.Path(path_type=Path))
 @click.option("--out", type=click.Path(path_type=Path), help="Where to; SITE/build/site unless given.")
-def command(site: Path | None, out: Path | None) -> None:
+@click.option("--discard", is_flag=True, help="Lose what somebody put into the pressed folder.")
+def command(site: Path | None, out: Path | None, discard: bool) -> None:
     """Press SITE, or the nearest folder upward with a site.yaml, into a folder of static files.
 
     The folder must be absent, empty or pressed before. It is replaced in whole, and only when everything
-    went well.
+    went well. What else is in it is named, and stays unless --discard is said.
     """
     root = site_folder(site)
     from lessonpress.cli.libraries import heavy_libraries
@@ -28,7 +29,7 @@ def command(site: Path | None, out: Path | None) -> None:
         from lessonpress.press.run import press
     folder = out if out is not None else root / "build" / "site"
     with shown() as progress:
-        pressed = press(root, folder, progress)
+        pressed = press(root, folder, progress, discard=discard)
     tell(pressed.problems, root)
     if pressed.summary is None:
         raise SiteFaultsError

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import time
 from collections import defaultdict
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
@@ -17,11 +17,12 @@ from lessonpress.pages import PictureBook, Shot, Theme, dates, render_site
 from lessonpress.pages.pictures import shot_of
 from lessonpress.press.diagrams import drawn
 from lessonpress.press.loops import loops
+from lessonpress.press.output import check_content, check_place, only_press
 from lessonpress.press.pictures import Printing, pictures_of
 from lessonpress.press.progress import Progress
 from lessonpress.press.reading import Reading, read
 from lessonpress.press.receipt import NAME, hash_of, receipt
-from lessonpress.press.swap import built_aside, check
+from lessonpress.press.swap import built_aside
 from lessonpress.records.problem import Problems
 
 
@@ -54,13 +55,20 @@ class Pressed:
     summary: Summary | None = None
 
 
-def press(root: Path, out: Path, progress: Progress) -> Pressed:
+def press(root: Path, out: Path, progress: Progress, *, discard: bool = False) -> Pressed:
     """Presses the site at `root` into `out`, or tells every error found and leaves `out` as it was.
 
-    Raises UsageError where `out` holds something that was not pressed, OSError where the disk fails.
+    discard: whether files that somebody put into a pressed `out` may be lost. Raises UsageError where `out`
+    cannot be had or holds something that was not pressed, OSError where the disk fails.
     """
+    check_place(out, root)
+    check_content(out, discard=discard)
+    with only_press(out):
+        return _press(root, out, progress, discard=discard)
+
+
+def _press(root: Path, out: Path, progress: Progress, *, discard: bool) -> Pressed:
     began = time.monotonic()
-    check(out)
     reading = read(root, progress)
     bound = reading.bound
     if bound is None or reading.problems.errors:
@@ -68,7 +76,7 @@ def press(root: Path, out: Path, progress: Progress) -> Pressed:
     made = pictures_of(bound, reading.indexes, reading.cache, progress, reading.problems)
     if reading.problems.errors:
         return Pressed(reading.problems)
-    with built_aside(out) as aside:
+    with built_aside(out, discard=discard) as aside:
         hashes, size = _write(aside, bound, reading, made, progress)
     summary = _summary(bound, reading.problems, hashes, size, time.monotonic() - began)
     return Pressed(reading.problems, summary)
@@ -87,9 +95,15 @@ def _write(
         _put(aside, path, content)
         hashes[path] = hash_of(content)
         size += len(content)
-    record = receipt(hashes)
+    record = receipt(hashes, _unnamed(bound, hashes))
     _put(aside, NAME, record)
     return hashes, size + len(record)
+
+
+def _unnamed(bound: BoundSite, paths: Iterable[str]) -> list[str]:
+    """The files of lessons that are not listed: the receipt is published and would give their names away."""
+    folders = tuple(f"lessons/{one.lesson.name}/" for one in bound.lessons if not one.lesson.listed)
+    return [path for path in paths if path.startswith(folders)]
 
 
 def _files(

@@ -1,57 +1,44 @@
-"""The output folder: checked before anything is done, built aside, and swapped in whole.
+"""The finished site's way into the output folder: built aside, brought to the disk, and swapped in whole.
 
-Aside means a sibling, `.NAME.pressing-…`, so that the rename stays within one file system. The site it
-replaces is kept as `.NAME.before-…` for the moment between the two renames; if the machine stops just
-there, the next press puts it back.
+Aside means a sibling, `.NAME.pressing-…`, so that the renaming stays within one disk. Both folders trade
+places in one step where the system can do that. Where it cannot, the site that is replaced is called
+`.NAME.before-…` for the moment between two renamings; if the machine stops just there, the next press puts
+it back.
 """
 
 from __future__ import annotations
 
+import re
 import secrets
 import shutil
 import signal
 import threading
-import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from types import FrameType
 
-from lessonpress.press.receipt import NAME, holds_receipt
-from lessonpress.records.fault import UsageError
-
-_LEFT_BEHIND_AFTER = 24 * 3600.0  # s; a press that was killed cannot tidy up, and none runs for a day
-
-
-def check(folder: Path) -> None:
-    """Raises UsageError unless the folder is absent, empty, or holds the press.json of an earlier press."""
-    if folder.is_symlink() and not folder.exists():
-        raise UsageError(f"{folder} is a link to nothing; give a folder")
-    if not folder.exists():
-        return
-    if not folder.is_dir():
-        raise UsageError(f"{folder} is a file; give a folder that is absent, empty or pressed before")
-    if any(folder.iterdir()) and not holds_receipt(folder):
-        raise UsageError(
-            f"{folder} holds something that was not pressed here (no {NAME}), so it is left alone; "
-            "give a folder that is absent, empty or pressed before"
-        )
+from lessonpress.disk.exchange import exchanged
+from lessonpress.disk.whole import folder_to_disk, tree_to_disk
+from lessonpress.press.output import check_content
 
 
 @contextmanager
-def built_aside(folder: Path) -> Iterator[Path]:
+def built_aside(folder: Path, *, discard: bool = False) -> Iterator[Path]:
     """Gives an empty sibling to build in; it takes the folder's place if the block ends well.
 
-    On any exception the sibling is removed and the folder is left as it was.
+    To be called by the only press of the folder: whatever lies beside it was left by one that was killed, and
+    goes. On any exception the sibling is removed and the folder is left as it was. discard: as for
+    `check_content`, which is asked again at the end, since building takes a while.
     """
     target = folder.resolve()
-    target.parent.mkdir(parents=True, exist_ok=True)
     _tidy(target)
     aside = _sibling(target, "pressing")
     aside.mkdir()
     try:
         yield aside
-        check(target)
+        check_content(folder, discard=discard)
+        tree_to_disk(aside)
         with _signals_wait():
             _swap(aside, target)
     except BaseException:
@@ -60,17 +47,19 @@ def built_aside(folder: Path) -> Iterator[Path]:
 
 
 def _swap(aside: Path, target: Path) -> None:
+    old = aside
     if not target.exists():
         aside.rename(target)
-        return
-    before = _sibling(target, "before")
-    target.rename(before)
-    try:
-        aside.rename(target)
-    except BaseException:
-        before.rename(target)
-        raise
-    shutil.rmtree(before, ignore_errors=True)
+    elif not exchanged(aside, target):
+        old = _sibling(target, "before")
+        target.rename(old)
+        try:
+            aside.rename(target)
+        except BaseException:
+            old.rename(target)
+            raise
+    folder_to_disk(target.parent)
+    shutil.rmtree(old, ignore_errors=True)
 
 
 def _sibling(target: Path, what: str) -> Path:
@@ -78,8 +67,8 @@ def _sibling(target: Path, what: str) -> Path:
 
 
 def _siblings(target: Path, what: str) -> list[Path]:
-    start = f".{target.name}.{what}-"
-    return [path for path in target.parent.iterdir() if path.name.startswith(start)]
+    ours = re.compile(rf"\.{re.escape(target.name)}\.{what}-[0-9a-f]{{8}}")
+    return [path for path in target.parent.iterdir() if ours.fullmatch(path.name)]
 
 
 def _tidy(target: Path) -> None:
@@ -90,8 +79,7 @@ def _tidy(target: Path) -> None:
         else:
             before.rename(target)
     for aside in _siblings(target, "pressing"):
-        if time.time() - aside.stat().st_mtime > _LEFT_BEHIND_AFTER:
-            shutil.rmtree(aside, ignore_errors=True)
+        shutil.rmtree(aside, ignore_errors=True)
 
 
 @contextmanager

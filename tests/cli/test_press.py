@@ -57,6 +57,36 @@ def test_a_folder_of_somebody_elses_leaves_with_2(ask: Ask, own_site: Path, tmp_
     assert (theirs / "index.html").read_text(encoding="utf-8") == "a site made otherwise"
 
 
+def test_what_was_put_into_the_pressed_folder_is_named_and_goes_only_when_told(
+    ask: Ask, own_site: Path, tmp_path: Path
+) -> None:
+    out = tmp_path / "site"
+    assert ask("press", own_site, "--out", out)[0] == 0
+    (out / "CNAME").write_text("club.example", encoding="utf-8")
+    code, said, err = ask("press", own_site, "--out", out)
+    assert (code, said) == (2, "")
+    assert err == (
+        f"lessonpress: {out} holds what no press put there, or what was changed since: CNAME; "
+        "a press would take it away, so move it elsewhere, or say `--discard` to lose it\n"
+    )
+    assert (out / "CNAME").is_file()
+    assert ask("press", own_site, "--out", out, "--discard")[0] == 0
+    assert not (out / "CNAME").exists()
+
+
+@pytest.mark.parametrize(
+    "out", ["lessons", "clips/dune-face-on/site", "site.yaml", "site.yaml/site", "n" * 300]
+)
+def test_a_place_where_no_site_can_be_leaves_with_2_and_nothing_lost(
+    ask: Ask, own_site: Path, out: str
+) -> None:
+    before = sorted(own_site.rglob("*"))
+    code, said, err = ask("press", own_site, "--out", own_site / out)
+    assert (code, said) == (2, "")
+    assert len(err.splitlines()) == 1 and err.startswith("lessonpress: ") and "; " in err
+    assert sorted(own_site.rglob("*")) == before
+
+
 def test_the_site_itself_is_no_place_for_the_output(ask: Ask, own_site: Path) -> None:
     before = sorted(own_site.iterdir())
     assert ask("press", own_site, "--out", own_site)[0] == 2

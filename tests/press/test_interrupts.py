@@ -1,4 +1,4 @@
-"""Ctrl-C and SIGTERM end a press of a real process with code 130; the last good site stands."""
+"""Ctrl-C and SIGTERM end a press of a real process with code 130; after kill -9 too the last site stands."""
 
 from __future__ import annotations
 
@@ -92,3 +92,29 @@ def test_the_next_press_takes_up_what_an_interrupted_one_had_made(own_site: Path
     assert made
     press(own_site, tmp_path / "site", Silent())
     assert {path: path.stat().st_mtime_ns for path in pictures.glob("*/*")} == made
+
+
+@pytest.mark.skipif(not hasattr(signal, "SIGKILL"), reason="needs kill -9")
+@pytest.mark.parametrize("script", [_WHILE_WRITING, _WHILE_SPREADING], ids=["writing", "spreading"])
+def test_a_killed_press_leaves_the_last_site_and_the_next_one_is_right_and_clean(
+    own_site: Path, pressed_site: Path, tmp_path: Path, script: str
+) -> None:
+    """Only the press itself is killed: its workers have to notice, and what they had begun is cleared."""
+    out, cache = tmp_path / "host" / "site", own_site / "build" / "cache"
+    press(own_site, out, Silent())
+    shutil.rmtree(cache / "diagrams")
+    words = [sys.executable, "-c", script.replace("os.killpg(0", "os.kill(os.getpid()")]
+    words += ["press", str(own_site), "--out", str(out), str(int(signal.SIGKILL))]
+    done = subprocess.run(words, capture_output=True, text=True, timeout=120)  # waits for workers as well
+    assert done.returncode == -signal.SIGKILL, done.stderr
+    assert _files(out) == _files_of(pressed_site, out)
+    assert len(list(out.parent.iterdir())) > 1
+    (cache / "unfinished" / ".name.0badcafe.saving").write_bytes(b"half")
+    press(own_site, out, Silent())
+    assert _files(out) == _files_of(pressed_site, out)
+    assert [path.name for path in out.parent.iterdir()] == ["site"]
+    assert list((cache / "unfinished").iterdir()) == []
+
+
+def _files_of(site: Path, as_if_at: Path) -> dict[Path, bytes]:
+    return {as_if_at / path.relative_to(site): content for path, content in _files(site).items()}
