@@ -63,7 +63,7 @@ class SiteFile(Written):
     url: Url | None = None
     language: Language = "en"
     units: Units = "in"
-    theme: Text = "plate-book"
+    theme: Name = "plate-book"
     implement: Implement = Field(default_factory=Implement)
     ranges: dict[Name, NamedRange] = Field(default_factory=dict)
     sets: dict[Name, tuple[MappingNode, ...]] = Field(default_factory=dict)

@@ -13,7 +13,8 @@ from typing import Any
 from lessonpress.figures.plates import BoundSite, Panel
 from lessonpress.outlets.diagrams import Diagram, diagrams
 from lessonpress.outlets.site import outlets
-from lessonpress.pages import PictureBook, Shot, Theme, dates, render_site
+from lessonpress.pages import PictureBook, Shot, dates, render_site
+from lessonpress.pages.own_themes import theme_of
 from lessonpress.pages.pictures import shot_of
 from lessonpress.press.diagrams import drawn
 from lessonpress.press.loops import loops
@@ -54,14 +55,15 @@ class Pressed:
     summary: Summary | None = None
 
 
-def press(root: Path, out: Path, progress: Progress) -> Pressed:
+def press(root: Path, out: Path, progress: Progress, *, own_themes: bool = False) -> Pressed:
     """Presses the site at `root` into `out`, or tells every error found and leaves `out` as it was.
 
-    Raises UsageError where `out` holds something that was not pressed, OSError where the disk fails.
+    own_themes: whether a theme of the site's own may be used. Raises UsageError where `out` holds something
+    that was not pressed or a template of an own theme fails, OSError where the disk fails.
     """
     began = time.monotonic()
     check(out)
-    reading = read(root, progress)
+    reading = read(root, progress, partial(theme_of, own_themes=own_themes))
     bound = reading.bound
     if bound is None or reading.problems.errors:
         return Pressed(reading.problems)
@@ -99,7 +101,8 @@ def _files(
     for printing in made:
         by_shot[printing.shot].append(printing)
     book = PictureBook({shot: [one.picture for one in sizes] for shot, sizes in by_shot.items()})
-    theme = Theme.named(bound.site.theme)
+    theme = reading.theme
+    assert theme is not None  # asked for
     words = theme.words(bound.site.language)
     yield from render_site(bound, book, theme)
     yield from outlets(bound)

@@ -198,3 +198,14 @@ def _widest(site: Path) -> list[NDArray[np.uint8]]:
         if frame not in found or width > int(found[frame].stem.split("-")[2]):
             found[frame] = path
     return [np.asarray(Image.open(path).convert("RGB")) for _, path in sorted(found.items())]
+
+
+def test_a_wrong_theme_is_told_before_any_work(own_site: Path, tmp_path: Path) -> None:
+    site = own_site / "site.yaml"
+    site.write_text(site.read_text(encoding="utf-8") + "theme: nowhere\n", encoding="utf-8")
+    stages = _Stages()
+    pressed = press(own_site, tmp_path / "site", stages)
+    (error,) = pressed.problems.errors
+    assert (error.place.path, error.place.column) == ("site.yaml", 8)
+    assert stages.begun == ["reading the site"]
+    assert not (tmp_path / "site").exists()
