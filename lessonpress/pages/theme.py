@@ -72,24 +72,7 @@ class Theme:
     @cached_property
     def style(self) -> str:
         """The joined style sheet as it lies in `assets/`, its fonts named by hash."""
-        return self._with_fonts("")
-
-    def style_inline(self, *roots: str) -> str:
-        """The style sheet for a page that carries it within.
-
-        roots: what may lead from there to the site's root, "" or an address with a closing slash; browsers
-        try them in this order.
-        """
-        return self._with_fonts(*(f"{root}assets/" for root in roots))
-
-    def _with_fonts(self, *assets: str) -> str:
-        """The joined styles, each font sought in all of the places called `assets`."""
-
-        def sources(found: re.Match[str]) -> str:
-            name = self._font_beside(found[1])
-            return ", ".join(f"url({place}{name}) {found[2]}" for place in assets)
-
-        return _FONT.sub(sources, self._joined)
+        return _FONT.sub(lambda found: f"url({self._font_beside(found[1])}) {found[2]}", self._joined)
 
     @cached_property
     def version(self) -> str:
