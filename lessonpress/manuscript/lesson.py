@@ -12,6 +12,7 @@ from markdown_it.token import Token
 from pydantic import BeforeValidator, Field
 
 from lessonpress.manuscript.fieldtypes import DateText, Text, Whole, YesNo
+from lessonpress.manuscript.formerpath import former_path, is_former_path
 from lessonpress.manuscript.frontmatter import read_front
 from lessonpress.manuscript.nodes import Mapping, Node, Scalar, Sequence, compose
 from lessonpress.manuscript.passage import Passage
@@ -36,7 +37,10 @@ OneOrMany = Annotated[tuple[Text, ...], BeforeValidator(_one_or_many)]
 
 
 class Front(Written):
-    """The front matter of a lesson. clip: the default for its figures. former: earlier paths of it."""
+    """The front matter of a lesson. clip: the default for its figures.
+
+    former: earlier paths of it as written, the first first.
+    """
 
     title: Text = Field(examples=["The pelvis travels, the hub stays"])
     date: DateText = Field(examples=["2026-11-23"])
@@ -140,7 +144,8 @@ class Lesson:
 
     @property
     def former(self) -> tuple[str, ...]:
-        return self.front.former
+        """Its earlier paths, as `former_path` has them; those that are none are told by lessonchecks."""
+        return tuple(former_path(path) for path in self.front.former if is_former_path(path))
 
     def place_of(self, *loc: str | int) -> Place:
         """A place in the front matter."""

@@ -22,12 +22,6 @@ def lesson(name: str) -> str:
     return f"lessons/{name}/index.html"
 
 
-def former(path: str) -> str:
-    """The file at an earlier path of a lesson: its own where it names one, else the folder's page."""
-    clean = path.strip("/")
-    return clean if clean.endswith(".html") else f"{clean}/index.html"
-
-
 def page(name: str) -> str:
     return f"pages/{name}/index.html"
 

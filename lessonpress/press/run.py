@@ -17,6 +17,7 @@ from lessonpress.pages import PictureBook, Shot, dates, render_site
 from lessonpress.pages.own_themes import theme_of
 from lessonpress.pages.pictures import shot_of
 from lessonpress.press.diagrams import drawn
+from lessonpress.press.former import with_former
 from lessonpress.press.loops import loops
 from lessonpress.press.pictures import Printing, pictures_of
 from lessonpress.press.progress import Progress
@@ -83,7 +84,7 @@ def _write(
     hashes: dict[str, str] = {}
     size = 0
     progress.begin("pressing pages")
-    for path, content in _files(bound, made, reading, progress):
+    for path, content in with_former(bound, _files(bound, made, reading, progress)):
         if path in hashes:
             raise RuntimeError(f"two files want to be {path}")
         _put(aside, path, content)

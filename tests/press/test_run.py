@@ -209,3 +209,18 @@ def test_a_wrong_theme_is_told_before_any_work(own_site: Path, tmp_path: Path) -
     assert (error.place.path, error.place.column) == ("site.yaml", 8)
     assert stages.begun == ["reading the site"]
     assert not (tmp_path / "site").exists()
+
+
+def test_what_lies_beside_a_renamed_lesson_is_found_at_its_old_address(
+    own_site: Path, pressed_site: Path, tmp_path: Path, rewrite: Rewrite
+) -> None:
+    lessons = own_site / "lessons"
+    (lessons / "pelvis.md").rename(lessons / "hips.md")
+    rewrite(lessons / "hips.md", "\ndate:", "\nformer: [pelvis, /2024/pelvis]\ndate:")
+    out = tmp_path / "site"
+    _well(press(own_site, out, Silent()))
+    now, old = _files(out / "lessons" / "hips"), _files(out / "lessons" / "pelvis")
+    assert now.keys() == old.keys() == _files(pressed_site / "lessons" / "pelvis").keys()
+    assert all(old[path] == now[path] for path in now if path != "index.html")
+    assert b"refresh" in old["index.html"]
+    assert _files(out / "2024" / "pelvis").keys() == {"index.html"}
