@@ -34,7 +34,7 @@ def test_the_ways_of_writing_a_path_are_one(written: str, path: str) -> None:
     [
         ".", "..", "", "/", "//", " ", "index.html", "/index.html", "./", "a/../b", "a/./b", "%2e%2e/a",
         "%2e", "a//b", "a\\b", "a%5Cb", "a%2Fb", "a%00b", "a%zz", "%ff", "https://e.x/a", "a?b", "a#b",
-        "a/.hidden", "a/b.", "a/b ", "a\nb", "a/<b>", 'a/"b"', "x" * 201, "ü" * 101, "/".join(["abc"] * 300), "a/\u202e",
+        "a/.hidden", "a/b.", "a/b ", "a\nb", "a/<b>", 'a/"b"', "x" * 201, "ü" * 101, "abc/" * 300, "a/\u202e",
     ],
 )  # fmt: skip
 def test_what_is_no_path_of_the_site_is_refused(written: str) -> None:

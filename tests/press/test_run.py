@@ -56,7 +56,24 @@ def test_press_json_holds_the_hash_of_every_other_file(pressed_site: Path) -> No
     """FIPS 180-4 SHA-256, by the standard library."""
     files = _files(pressed_site)
     receipt = json.loads(files.pop("press.json"))
-    assert receipt["files"] == {path: hashlib.sha256(content).hexdigest() for path, content in files.items()}
+    assert receipt["files"] == {
+        hashlib.sha256(path.encode()).hexdigest(): hashlib.sha256(content).hexdigest()
+        for path, content in files.items()
+    }
+
+
+def test_no_file_but_its_own_names_a_lesson_that_is_not_listed(
+    own_site: Path, tmp_path: Path, rewrite: Rewrite
+) -> None:
+    lesson = own_site / "lessons" / "pelvis.md"
+    rewrite(lesson, "\ndate:", "\nlisted: false\nformer: [an-earlier-secret]\ndate:")
+    lesson.rename(lesson.with_name("a-secret.md"))
+    out = tmp_path / "site"
+    _well(press(own_site, out, Silent()))
+    files = _files(out)
+    assert "lessons/a-secret/index.html" in files
+    naming = {path for path, content in files.items() if b"secret" in content}
+    assert all(path.startswith(("lessons/a-secret/", "lessons/an-earlier-secret/")) for path in naming)
 
 
 def test_pressing_again_gives_the_same_bytes(drawn_site: Path, pressed_site: Path, tmp_path: Path) -> None:
