@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import datetime
 import re
+import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Annotated, Any, Literal
 
 from markdown_it.token import Token
-from pydantic import BeforeValidator, Field
+from pydantic import AfterValidator, BeforeValidator, Field
 
 from lessonpress.manuscript.fieldtypes import DateText, Text, Whole, YesNo
 from lessonpress.manuscript.formerpath import former_path, is_former_path
@@ -19,6 +20,7 @@ from lessonpress.manuscript.passage import Passage
 from lessonpress.manuscript.prose import Reference, ScalarText, Where, parse, references_in, sides_in
 from lessonpress.manuscript.sourcelinks import SourceLink, links_in
 from lessonpress.manuscript.written import Written
+from lessonpress.manuscript.wrong import WrongError
 from lessonpress.records.problem import Place, Problems, nearest
 
 FIGURE_KINDS = ("frame", "strip", "pair", "loop", "progress")
@@ -26,6 +28,7 @@ TEXT_KINDS = ("caution", "drill")
 EXAMPLE = "example"
 KINDS = (*FIGURE_KINDS, *TEXT_KINDS, EXAMPLE)
 Kind = Literal["frame", "strip", "pair", "loop", "progress", "caution", "drill", "example"]
+LONGEST_TOPIC = 200  # bytes; names of files have up to 255
 EXAMPLE_MARKS = 4  # the blocks inside an example are fenced by three
 
 
@@ -33,6 +36,14 @@ def _one_or_many(value: Any) -> Any:
     return value if isinstance(value, list | tuple) else [value]
 
 
+def _topic(text: str) -> str:
+    if len(unicodedata.normalize("NFKC", text).casefold().encode()) > LONGEST_TOPIC:
+        right = f"up to {LONGEST_TOPIC} bytes: its page is called after it"
+        raise WrongError("the topic is too long", right)
+    return text
+
+
+Topic = Annotated[Text, AfterValidator(_topic)]
 OneOrMany = Annotated[tuple[Text, ...], BeforeValidator(_one_or_many)]
 
 
@@ -47,7 +58,7 @@ class Front(Written):
     summary: str = ""
     clip: Text | None = None
     number: Annotated[Whole, Field(ge=1)] | None = None
-    topics: OneOrMany = ()
+    topics: Annotated[tuple[Topic, ...], BeforeValidator(_one_or_many)] = ()
     series: Text | None = None
     updated: DateText | None = None
     draft: YesNo = False

@@ -7,6 +7,7 @@ there, the next press puts it back.
 
 from __future__ import annotations
 
+import os
 import secrets
 import shutil
 import signal
@@ -20,11 +21,15 @@ from types import FrameType
 from lessonpress.press.receipt import NAME, holds_receipt
 from lessonpress.records.fault import UsageError
 
+_LONGEST_NAME = 255  # bytes of one name, on the file systems in use (common practice)
+_ADDED = 20  # bytes that the name of a sibling has more
+_LONGEST_PATH = 3500  # bytes; Linux takes 4096 (PATH_MAX), and the paths of the site follow
 _LEFT_BEHIND_AFTER = 24 * 3600.0  # s; a press that was killed cannot tidy up, and none runs for a day
 
 
 def check(folder: Path) -> None:
     """Raises UsageError unless the folder is absent, empty, or holds the press.json of an earlier press."""
+    _check_name(folder)
     if folder.is_symlink() and not folder.exists():
         raise UsageError(f"{folder} is a link to nothing; give a folder")
     if not folder.exists():
@@ -36,6 +41,21 @@ def check(folder: Path) -> None:
             f"{folder} holds something that was not pressed here (no {NAME}), so it is left alone; "
             "give a folder that is absent, empty or pressed before"
         )
+
+
+def _check_name(folder: Path) -> None:
+    """A folder of that name can be made: nothing on the way is a file, and no part is too long."""
+    parts = folder.absolute().parts
+    if "\0" in str(folder):
+        raise UsageError("the name of the folder holds a zero byte; give another")
+    longest = max(len(os.fsencode(part)) for part in parts)
+    if len(os.fsencode(folder.name)) > _LONGEST_NAME - _ADDED or longest > _LONGEST_NAME:
+        raise UsageError("the name of the folder is too long; give a shorter one")
+    if len(os.fsencode(folder.absolute())) > _LONGEST_PATH:
+        raise UsageError("the path of the folder is too long; give one nearer to the root")
+    there = next((above for above in folder.absolute().parents if above.exists()), None)
+    if there is not None and not there.is_dir():
+        raise UsageError(f"{there} is a file, so no folder can be made in it; give another")
 
 
 @contextmanager

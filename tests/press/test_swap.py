@@ -161,3 +161,10 @@ def test_the_folder_can_be_read_by_whoever_serves_it(tmp_path: Path) -> None:
     with built_aside(tmp_path / "site"):
         pass
     assert (tmp_path / "site").stat().st_mode == plain.stat().st_mode
+
+
+@pytest.mark.parametrize("name", ["file/site", "x" * 250, "x" * 300, "y" * 300 + "/a", "a/" * 2000, "a\0b"])
+def test_a_folder_that_cannot_be_made_is_refused_first(tmp_path: Path, name: str) -> None:
+    (tmp_path / "file").write_text("x")
+    with pytest.raises(UsageError):
+        check(tmp_path / name)
