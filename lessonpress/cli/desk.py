@@ -21,7 +21,12 @@ from lessonpress.press.site_folder import site_folder
 @click.option(
     "--open/--no-open", "opening", default=True, help="Whether to open the browser; it does unless told."
 )
-def command(site: Path | None, port: int, opening: bool) -> None:
+@click.option(
+    "--own-themes",
+    is_flag=True,
+    help="Use a theme from the site's own themes folder. Templates are like code: only for a site you trust.",
+)
+def command(site: Path | None, port: int, opening: bool, own_themes: bool) -> None:
     """Open the desk of SITE, or of the nearest folder upward with a site.yaml, on this machine only."""
     root = site_folder(site)
     from lessonpress.cli.libraries import heavy_libraries
@@ -36,5 +41,5 @@ def command(site: Path | None, port: int, opening: bool) -> None:
             click.launch(address)
 
     with contextlib.suppress(KeyboardInterrupt):  # Ctrl-C is how a desk is closed
-        serve(root, port, told)
+        serve(root, port, told, own_themes=own_themes)
     click.echo("The desk is closed.", err=True)

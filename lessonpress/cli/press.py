@@ -1,4 +1,4 @@
-"""`press [SITE] [--out DIR]`: the site into a folder of static files."""
+"""`press [SITE] [--out DIR] [--own-themes]`: the site into a folder of static files."""
 
 from __future__ import annotations
 
@@ -14,7 +14,12 @@ from lessonpress.press.site_folder import site_folder
 @click.argument("site", required=False, type=click.Path(path_type=Path))
 @click.option("--out", type=click.Path(path_type=Path), help="Where to; SITE/build/site unless given.")
 @click.option("--discard", is_flag=True, help="Lose what somebody put into the pressed folder.")
-def command(site: Path | None, out: Path | None, discard: bool) -> None:
+@click.option(
+    "--own-themes",
+    is_flag=True,
+    help="Use a theme from the site's own themes folder. Templates are like code: only for a site you trust.",
+)
+def command(site: Path | None, out: Path | None, discard: bool, own_themes: bool) -> None:
     """Press SITE, or the nearest folder upward with a site.yaml, into a folder of static files.
 
     The folder must be absent, empty or pressed before. It is replaced in whole, and only when everything
@@ -29,7 +34,7 @@ def command(site: Path | None, out: Path | None, discard: bool) -> None:
         from lessonpress.press.run import press
     folder = out if out is not None else root / "build" / "site"
     with shown() as progress:
-        pressed = press(root, folder, progress, discard=discard)
+        pressed = press(root, folder, progress, discard=discard, own_themes=own_themes)
     tell(pressed.problems, root)
     if pressed.summary is None:
         raise SiteFaultsError

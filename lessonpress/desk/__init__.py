@@ -55,7 +55,7 @@ from 0.
 Pages
 -----
     GET /                       pages/index.html; every other file of pages/ by its path (/desk.css …)
-    GET /theme/PATH             files of the site's theme (its fonts: /theme/fonts/…)
+    GET /theme/PATH             files of the packaged theme (its fonts: /theme/fonts/…)
     GET /proof/PATH             the proof: the site as it will be published. A lesson with faults is shown as
                                 its text, each fault below its line (`li#line-N.faulty > p.fault`, styled by
                                 pages/faults.css), with a link to its last good page

@@ -66,9 +66,9 @@ class Desk:
     watch: Watch
 
     @classmethod
-    def of(cls, root: Path) -> Desk:
+    def of(cls, root: Path, *, own_themes: bool = False) -> Desk:
         """The desk of a site. root: its folder."""
-        studio = Studio(root.resolve())
+        studio = Studio(root.resolve(), own_themes)
         proof, events = Proof(studio), Events()
         return cls(studio, Pictures(studio.cache), proof, events, Watch(studio.root, proof, events))
 
@@ -151,8 +151,9 @@ async def pages(_desk: Desk, request: Request) -> Response:
     return _file(PAGES, request.path_params["path"])
 
 
-async def theme(desk: Desk, request: Request) -> Response:
-    return _file(theme_folder(desk.studio.site().theme), request.path_params["path"])
+async def theme(_desk: Desk, request: Request) -> Response:
+    """The packaged theme's files: the desk's own pages take their colours and faces from it."""
+    return _file(theme_folder(), request.path_params["path"])
 
 
 async def proof_page(desk: Desk, request: Request) -> Response:

@@ -48,6 +48,7 @@ from lessonpress.press.loops import loops
 from lessonpress.press.pictures import Printing, pictures_of
 from lessonpress.press.progress import Silent
 from lessonpress.press.videos import State
+from lessonpress.records.fault import UsageError
 from lessonpress.records.problem import Place, Problem, Problems
 
 SLICE = 2.0  # s of measuring after which what is ready is put out before the rest
@@ -172,7 +173,11 @@ class Proof:
             found.extend(kept.problems)
         problems = Problems(found.in_order())
         shown = self._shown(site, problems.found)
-        self._print(site, shown, problems, complete=not pending)
+        if seen.theme is not None:
+            try:
+                self._print(site, seen.theme, shown, problems, complete=not pending)
+            except UsageError as error:
+                problems.error(site.place_of("theme"), str(error), "mend the theme")
         return anew, problems.in_order(), tuple(lesson.lesson.name for lesson in shown), pending
 
     def _bind(self, site: Site, most: float) -> tuple[tuple[str, ...], tuple[str, ...]]:
@@ -268,6 +273,7 @@ class Proof:
     def _print(
         self,
         site: Site,
+        theme: Theme,
         shown: tuple[BoundLesson, ...],
         problems: Problems,
         *,
@@ -280,7 +286,6 @@ class Proof:
             alone = BoundSite(site, (one,), owed_by((one,)))
             made = pictures_of(alone, self._indexes(alone), self.studio.cache, Silent(), problems)
             self._good[one.lesson.name].printings = made
-        theme = Theme.named(site.theme)
         pages = PageStudio(whole, self._book(), theme, theme.words(site.language))
         files: set[str] = set()
         common = self._common(pages, whole) if complete else pages.theme.files.items()
@@ -333,7 +338,7 @@ class Proof:
             other.lesson.name + other.lesson.title if other else "" for other in (beside.before, beside.after)
         ]
         topics = [*(slug for _, slug in pages.topic_links(one.lesson.topics)), *sorted(pages.sources)]
-        made_from = _hash([*near, *topics])
+        made_from = _hash([pages.theme.version, *near, *topics])
         path = links.lesson(one.lesson.name)
         if good.page != made_from or path not in self._written:
             page = LessonPage(one, pages)

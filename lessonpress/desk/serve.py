@@ -34,8 +34,9 @@ class _Server(uvicorn.Server):
         await super().shutdown(sockets)
 
 
-def serve(root: Path, port: int, told: Callable[[str], None]) -> None:
+def serve(root: Path, port: int, told: Callable[[str], None], *, own_themes: bool = False) -> None:
     """Serves the site at `root`. port: 0 for a free one. told: is given the opening address, token included.
+    own_themes: whether a theme of the site's own may be used.
 
     Raises UsageError where another desk holds the site, or another program the port.
     """
@@ -44,7 +45,7 @@ def serve(root: Path, port: int, told: Callable[[str], None]) -> None:
         address = f"http://{LOOPBACK}:{number}/"
         with only_desk(root.resolve(), address):
             token = secrets.token_urlsafe(32)
-            desk = Desk.of(root)
+            desk = Desk.of(root, own_themes=own_themes)
             config = uvicorn.Config(
                 application(desk, number, token),
                 log_level="warning",

@@ -21,6 +21,8 @@ from lessonpress.manuscript.memory import Memory
 from lessonpress.manuscript.names import FILE_NAME
 from lessonpress.manuscript.site import Site
 from lessonpress.measure.units import Units
+from lessonpress.pages.own_themes import theme_of
+from lessonpress.pages.theme import Theme
 from lessonpress.press.cache import Cache
 from lessonpress.press.indexes import indexes_of
 from lessonpress.press.progress import Silent
@@ -30,7 +32,7 @@ from lessonpress.records.mark import Sighting
 from lessonpress.records.problem import Problem, Problems
 
 WRITTEN = ("site.yaml", "glossary.yaml")
-FOLDERS = ("clips", "lessons", "pages")
+FOLDERS = ("clips", "lessons", "pages", "themes")
 
 Sketch = dict[str, dict[int, tuple[float, ...] | None]]  # marks not saved yet: mark → frame → [x, y(, u)]
 _State = tuple[tuple[str, int, int], ...]
@@ -38,10 +40,11 @@ _State = tuple[tuple[str, int, int], ...]
 
 @dataclass(frozen=True)
 class Seen:
-    """A site as read once. site is None where site.yaml makes none."""
+    """A site as read once. site is None where site.yaml makes none, theme where it names none to be used."""
 
     site: Site | None
     problems: Problems
+    theme: Theme | None = None
 
 
 @dataclass(frozen=True)
@@ -66,9 +69,13 @@ class _Indexed:
 
 @dataclass
 class Studio:
-    """root: the site's folder, resolved. Safe to ask from several threads."""
+    """root: the site's folder, resolved. own_themes: whether its own may be used.
+
+    Safe to ask from several threads.
+    """
 
     root: Path
+    own_themes: bool = False
     _lock: threading.RLock = field(default_factory=threading.RLock)  # held while the site is read
     _reading: threading.Lock = field(default_factory=threading.Lock)  # held while a video is indexed
     _playing: threading.Lock = field(default_factory=threading.Lock)  # held while a video is played
@@ -94,8 +101,12 @@ class Studio:
         with self._lock:
             state = tuple(_state_of(self.root))
             if self._seen is None or state != self._state:
-                self._state, self._seen = state, Seen(*read_site(self.root, memory=self._memory))
+                self._state, self._seen = state, self._read()
             return self._seen
+
+    def _read(self) -> Seen:
+        site, problems = read_site(self.root, memory=self._memory)
+        return Seen(site, problems, theme_of(site, problems, self.own_themes) if site else None)
 
     def site(self) -> Site:
         """Raises RefusedError where site.yaml makes no site."""

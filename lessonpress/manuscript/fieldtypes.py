@@ -14,7 +14,7 @@ from typing import Annotated, Any, TypeVar
 from pydantic import AfterValidator, BeforeValidator, Field, PlainValidator, Strict
 
 from lessonpress.manuscript import expectations, instants, quantities
-from lessonpress.manuscript.names import NAME, near_name
+from lessonpress.manuscript.names import LONGEST_NAME, NAME, near_name
 from lessonpress.manuscript.nodes import Mapping, Scalar
 from lessonpress.manuscript.written import node_of
 from lessonpress.manuscript.wrong import WrongError
@@ -100,6 +100,9 @@ ExpectationText = Annotated[
 def _named(due: str, example: str) -> Callable[[Any], str]:
     def convert(value: Any) -> str:
         name = written_text(value, due, example)
+        if len(name) > LONGEST_NAME:
+            right = f"up to {LONGEST_NAME} characters: files are called after it"
+            raise WrongError(f"{due} is due here, and this is too long", right)
         if NAME.fullmatch(name):
             return name
         right = "small letters, digits and hyphens, a letter first"

@@ -4,20 +4,23 @@ from __future__ import annotations
 
 import datetime
 import re
+import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Annotated, Any, Literal
 
 from markdown_it.token import Token
-from pydantic import BeforeValidator, Field
+from pydantic import AfterValidator, BeforeValidator, Field
 
 from lessonpress.manuscript.fieldtypes import DateText, Text, Whole, YesNo
+from lessonpress.manuscript.formerpath import former_path, is_former_path
 from lessonpress.manuscript.frontmatter import read_front
 from lessonpress.manuscript.nodes import Mapping, Node, Scalar, Sequence, compose
 from lessonpress.manuscript.passage import Passage
 from lessonpress.manuscript.prose import Reference, ScalarText, Where, parse, references_in, sides_in
 from lessonpress.manuscript.sourcelinks import SourceLink, links_in
 from lessonpress.manuscript.written import Written
+from lessonpress.manuscript.wrong import WrongError
 from lessonpress.records.problem import Place, Problems, nearest
 
 FIGURE_KINDS = ("frame", "strip", "pair", "loop", "progress")
@@ -25,6 +28,7 @@ TEXT_KINDS = ("caution", "drill")
 EXAMPLE = "example"
 KINDS = (*FIGURE_KINDS, *TEXT_KINDS, EXAMPLE)
 Kind = Literal["frame", "strip", "pair", "loop", "progress", "caution", "drill", "example"]
+LONGEST_TOPIC = 200  # bytes; names of files have up to 255
 EXAMPLE_MARKS = 4  # the blocks inside an example are fenced by three
 
 
@@ -32,18 +36,29 @@ def _one_or_many(value: Any) -> Any:
     return value if isinstance(value, list | tuple) else [value]
 
 
+def _topic(text: str) -> str:
+    if len(unicodedata.normalize("NFKC", text).casefold().encode()) > LONGEST_TOPIC:
+        right = f"up to {LONGEST_TOPIC} bytes: its page is called after it"
+        raise WrongError("the topic is too long", right)
+    return text
+
+
+Topic = Annotated[Text, AfterValidator(_topic)]
 OneOrMany = Annotated[tuple[Text, ...], BeforeValidator(_one_or_many)]
 
 
 class Front(Written):
-    """The front matter of a lesson. clip: the default for its figures. former: earlier paths of it."""
+    """The front matter of a lesson. clip: the default for its figures.
+
+    former: earlier paths of it as written, the first first.
+    """
 
     title: Text = Field(examples=["The pelvis travels, the hub stays"])
     date: DateText = Field(examples=["2026-11-23"])
     summary: str = ""
     clip: Text | None = None
     number: Annotated[Whole, Field(ge=1)] | None = None
-    topics: OneOrMany = ()
+    topics: Annotated[tuple[Topic, ...], BeforeValidator(_one_or_many)] = ()
     series: Text | None = None
     updated: DateText | None = None
     draft: YesNo = False
@@ -140,7 +155,8 @@ class Lesson:
 
     @property
     def former(self) -> tuple[str, ...]:
-        return self.front.former
+        """Its earlier paths, as `former_path` has them; those that are none are told by lessonchecks."""
+        return tuple(former_path(path) for path in self.front.former if is_former_path(path))
 
     def place_of(self, *loc: str | int) -> Place:
         """A place in the front matter."""

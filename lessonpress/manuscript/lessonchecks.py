@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 
 from lessonpress.manuscript.clip import Clip
+from lessonpress.manuscript.formerpath import file_at, former_path, same_place
 from lessonpress.manuscript.lesson import Lesson
+from lessonpress.manuscript.wrong import WrongError
 from lessonpress.records.problem import Problems, nearest
 
 # what the press writes at the site's start besides lessons
@@ -21,6 +23,8 @@ OWN = frozenset(
         "feed.json",
         "sitemap.xml",
         "robots.txt",
+        "pictures",
+        "press.json",
     ]
 )
 
@@ -55,29 +59,41 @@ def _numbers(lessons: list[Lesson], clips: Mapping[str, Clip], problems: Problem
 
 
 def _former(lessons: list[Lesson], clips: Mapping[str, Clip], problems: Problems) -> None:
-    taken = {f"lessons/{lesson.name}": lesson.path for lesson in lessons}
+    taken = {same_place(f"lessons/{lesson.name}"): lesson.path for lesson in lessons}
     for lesson in lessons:
-        for at, path in enumerate(lesson.former):
+        for at, written in enumerate(lesson.front.former):
             place = lesson.place_of("former", at)
-            clean = path.strip("/").removesuffix("/index.html")
-            refused = _refused(path)
-            if refused is not None:
-                problems.error(place, *refused)
-            elif clean in taken:
-                problems.error(
-                    place, f"`{path}` is taken by {taken[clean]}", "a path redirects to one lesson"
-                )
-            taken.setdefault(clean, lesson.path)
+            try:
+                path = former_path(written)
+            except WrongError as error:
+                problems.error(place, error.wrong, error.right)
+                continue
+            key = same_place(path)
+            if key.partition("/")[0] in OWN:
+                wrong = f"`{path}` belongs to the site's own pages"
+                problems.error(place, wrong, "name a path that the lesson itself once had")
+            elif there := _in_the_way(key, taken):
+                problems.error(place, f"`{path}` is taken by {there}", "a path redirects to one lesson")
+            else:
+                taken[key] = lesson.path
 
 
-def _refused(path: str) -> tuple[str, str] | None:
-    """What is wrong with a former path by itself, and what would be right."""
-    clean = path.strip("/")
-    if "//" in path or ":" in path or "\\" in path or ".." in path.split("/") or not clean:
-        return f"`{path}` is no path of this site", "write it from the site's start, `lessons/hips`"
-    if clean.partition("/")[0] in OWN:
-        return f"`{path}` belongs to the site's own pages", "name a path that the lesson itself once had"
+def _in_the_way(key: str, taken: Mapping[str, str]) -> str | None:
+    """Who has the path, a path below it or one above; a folder of a former path may hold others."""
+    for other, path in taken.items():
+        below, above = other.startswith(f"{key}/"), key.startswith(f"{other}/")
+        if key == other or (below and _is_file(key)) or (above and (_is_file(other) or _is_lesson(other))):
+            return path
     return None
+
+
+def _is_file(key: str) -> bool:
+    return file_at(key) == key
+
+
+def _is_lesson(key: str) -> bool:
+    """Whether files of a lesson, its diagrams and data, stand or once stood in the folder."""
+    return key.startswith("lessons/") and key.count("/") == 1
 
 
 def _updated(lessons: list[Lesson], clips: Mapping[str, Clip], problems: Problems) -> None:

@@ -12,10 +12,11 @@ from pydantic import AfterValidator, Field
 
 from lessonpress.manuscript.clip import Clip
 from lessonpress.manuscript.expectations import Expectation
-from lessonpress.manuscript.fieldtypes import ExpectationText, MappingNode, Name, Text, Url
+from lessonpress.manuscript.fieldtypes import ExpectationText, MappingNode, Name, Text
 from lessonpress.manuscript.lesson import Lesson
 from lessonpress.manuscript.nodes import Mapping
 from lessonpress.manuscript.page import Page
+from lessonpress.manuscript.siteaddress import site_address
 from lessonpress.manuscript.written import Written
 from lessonpress.manuscript.wrong import WrongError
 from lessonpress.records.problem import Place
@@ -30,6 +31,7 @@ def _language(text: str) -> str:
 
 
 Language = Annotated[Text, AfterValidator(_language)]
+SiteAddress = Annotated[Text, AfterValidator(site_address)]
 
 
 class Implement(Written):
@@ -60,10 +62,10 @@ class SiteFile(Written):
 
     title: Text = Field(examples=["Saltmarsh Swing Notes"])
     author: Text | None = None
-    url: Url | None = None
+    url: SiteAddress | None = None
     language: Language = "en"
     units: Units = "in"
-    theme: Text = "plate-book"
+    theme: Name = "plate-book"
     implement: Implement = Field(default_factory=Implement)
     ranges: dict[Name, NamedRange] = Field(default_factory=dict)
     sets: dict[Name, tuple[MappingNode, ...]] = Field(default_factory=dict)

@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator
 from datetime import date
 from xml.etree import ElementTree
 
+from lessonpress.manuscript.formerpath import file_at
 from lessonpress.manuscript.lesson import Lesson
 from lessonpress.manuscript.site import Site
 from lessonpress.outlets.addresses import address
@@ -48,7 +49,7 @@ def atom(site: Site, lessons: Iterable[Lesson]) -> bytes:
 
 def _entry(entry: ElementTree.Element, site: Site, lesson: Lesson) -> None:
     link = address(site, links.lesson(lesson.name))
-    _add(entry, "id", link)
+    _add(entry, "id", _id(site, lesson))
     _add(entry, "title", lesson.title)
     _add(entry, "published", _moment(lesson.date))
     _add(entry, "updated", _moment(_changed(lesson)))
@@ -77,7 +78,7 @@ def json_feed(site: Site, lessons: Iterable[Lesson]) -> bytes:
 def _item(site: Site, lesson: Lesson) -> dict[str, object]:
     link = address(site, links.lesson(lesson.name))
     item: dict[str, object] = {
-        "id": link,
+        "id": _id(site, lesson),
         "url": link,
         "title": lesson.title,
         "content_text": lesson.summary,
@@ -88,6 +89,11 @@ def _item(site: Site, lesson: Lesson) -> dict[str, object]:
     if lesson.author:
         item["authors"] = [{"name": lesson.author}]
     return item
+
+
+def _id(site: Site, lesson: Lesson) -> str:
+    """Where the lesson first was: an entry keeps its id for good (RFC 4287, section 4.2.6), moved or not."""
+    return address(site, file_at(lesson.former[0]) if lesson.former else links.lesson(lesson.name))
 
 
 def _changed(lesson: Lesson) -> date:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from lessonpress.manuscript.formerpath import file_at
 from lessonpress.pages import links
 from lessonpress.pages.frame import Studio
 
@@ -13,6 +14,6 @@ def former_pages(studio: Studio) -> Iterator[tuple[str, bytes]]:
     for bound in studio.bound.lessons:
         lesson = bound.lesson
         to = links.lesson(lesson.name)
-        for path in map(links.former, lesson.former):
+        for path in map(file_at, lesson.former):
             page = studio.page("former.html", path, title=lesson.title, to=to, now=studio.address(to))
             yield path, page

@@ -33,7 +33,7 @@ class Studio:
         """One page, rendered. title: "" for the home page; values: what else the template asks for."""
         html = self._render(
             template,
-            **{"link": Linker(path), "style_inline": "", "listed": True, **values},
+            **{"link": Linker(path), "listed": True, **values},
             title=title,
             summary=summary,
             style=self.theme.style_path,

@@ -22,12 +22,6 @@ def lesson(name: str) -> str:
     return f"lessons/{name}/index.html"
 
 
-def former(path: str) -> str:
-    """The file at an earlier path of a lesson: its own where it names one, else the folder's page."""
-    clean = path.strip("/")
-    return clean if clean.endswith(".html") else f"{clean}/index.html"
-
-
 def page(name: str) -> str:
     return f"pages/{name}/index.html"
 
@@ -59,8 +53,8 @@ def loop(name: str, plate: str, suffix: str) -> str:
 class Linker:
     """Links from one page of the site.
 
-    page: the path of the page. base: where that page may be served from anywhere (the page for what is not
-    found), the address of the site, which then stands before every path; else "".
+    page: the path of the page. base: what then stands before every path: the address of the site, or where
+    the page is served at any depth (the page for what is not found) the site's path on its host; else "".
     """
 
     page: str

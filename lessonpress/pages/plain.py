@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from urllib.parse import urlsplit
 
 from lessonpress.pages import links
 from lessonpress.pages.frame import Studio
@@ -34,15 +35,17 @@ def plain_pages(studio: Studio) -> Iterator[tuple[str, bytes]]:
 
 
 def not_found(studio: Studio) -> tuple[str, bytes]:
-    """404.html. A host sends it for any address: it carries its styles and links by the site's url."""
-    url = studio.bound.site.url or ""
-    link = Linker(links.NOT_FOUND, base=url)
-    roots = ("", f"{url.rstrip('/')}/") if url else ("",)
+    """404.html. A host sends it for an address of any depth, so that it links from the root of the host.
+
+    The path of the site's url leads to the site from there. The host itself is left out: a page asks for its
+    faces where it was served, and a browser refuses those of another host.
+    """
+    path = urlsplit(studio.bound.site.url or "").path.rstrip("/")
+    link = Linker(links.NOT_FOUND, base=f"{path}/")
     return links.NOT_FOUND, studio.page(
         "404.html",
         links.NOT_FOUND,
         title=studio.words["not_found"]["title"],
         link=link,
         listed=False,
-        style_inline=studio.theme.style_inline(*roots),
     )

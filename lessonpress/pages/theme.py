@@ -18,6 +18,7 @@ from typing import Any
 import yaml
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
+from lessonpress.pages.sandbox import Sandbox
 from lessonpress.records.theme import PLATE_BOOK, theme_folder
 
 _FONT = re.compile(r'url\(([^)"\']+)\) (format\("woff2"\))')
@@ -35,17 +36,22 @@ class Theme:
 
     def words(self, language: str) -> Mapping[str, Any]:
         """The words of the pages in `language` ("en-GB" is answered with "en"), else in English."""
-        for name in (language, language.split("-")[0], _ENGLISH):
-            file = self.folder / "words" / f"{name}.yaml"
-            if file.is_file():
-                words: Mapping[str, Any] = yaml.safe_load(file.read_text(encoding="utf-8"))
-                return words
-        raise FileNotFoundError(f"the theme in {self.folder.name} has no words/en.yaml")
+        file = self.words_file(language)
+        if file is None:
+            raise FileNotFoundError(f"the theme in {self.folder.name} has no words/en.yaml")
+        words: Mapping[str, Any] = yaml.safe_load(file.read_text(encoding="utf-8"))
+        return words
+
+    def words_file(self, language: str) -> Path | None:
+        """The file that `words` reads; None where there is not even English."""
+        names = (language, language.split("-")[0], _ENGLISH)
+        files = (self.folder / "words" / f"{name}.yaml" for name in names)
+        return next((file for file in files if file.is_file()), None)
 
     @cached_property
     def environment(self) -> Environment:
-        """Jinja with everything escaped and every unknown name an error."""
-        return Environment(
+        """Jinja in its sandbox, with everything escaped and every unknown name an error."""
+        return Sandbox(
             loader=FileSystemLoader(self.folder / "templates"),
             autoescape=True,
             undefined=StrictUndefined,
@@ -66,24 +72,18 @@ class Theme:
     @cached_property
     def style(self) -> str:
         """The joined style sheet as it lies in `assets/`, its fonts named by hash."""
-        return self._with_fonts("")
+        return _FONT.sub(lambda found: f"url({self._font_beside(found[1])}) {found[2]}", self._joined)
 
-    def style_inline(self, *roots: str) -> str:
-        """The style sheet for a page that carries it within.
+    @cached_property
+    def version(self) -> str:
+        """Another one where any file of the theme is another."""
+        files = sorted(path for path in self.folder.rglob("*") if path.is_file())
+        return _short_hash(b"".join(hashlib.sha256(file.read_bytes()).digest() for file in files))
 
-        roots: what may lead from there to the site's root, "" or an address with a closing slash; browsers
-        try them in this order.
-        """
-        return self._with_fonts(*(f"{root}assets/" for root in roots))
-
-    def _with_fonts(self, *assets: str) -> str:
-        """The joined styles, each font sought in all of the places called `assets`."""
-
-        def sources(found: re.Match[str]) -> str:
-            name = self._font_beside(found[1])
-            return ", ".join(f"url({place}{name}) {found[2]}" for place in assets)
-
-        return _FONT.sub(sources, self._joined)
+    @property
+    def fonts_named(self) -> frozenset[str]:
+        """The files of fonts/ that the styles ask for."""
+        return frozenset(Path(found[1]).name for found in _FONT.finditer(self._joined))
 
     @cached_property
     def style_path(self) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -9,6 +10,8 @@ from lessonpress.figures import bind_site, clips_in_use
 from lessonpress.figures.plates import BoundLesson, BoundSite
 from lessonpress.footage.index import ClipIndex
 from lessonpress.manuscript import read_site
+from lessonpress.manuscript.site import Site
+from lessonpress.pages.theme import Theme
 from lessonpress.press.cache import Cache
 from lessonpress.press.indexes import indexes_of
 from lessonpress.press.progress import Progress
@@ -17,24 +20,36 @@ from lessonpress.press.studies import studies_of
 from lessonpress.records.fault import UsageError
 from lessonpress.records.problem import Problems, nearest
 
+ThemeOf = Callable[[Site, Problems], Theme | None]
+
 
 @dataclass(frozen=True)
 class Reading:
-    """bound is None where the site is unusable; problems may hold errors even when it is not."""
+    """bound is None where the site is unusable; problems may hold errors even when it is not.
+
+    theme: the site's, where it was asked for.
+    """
 
     problems: Problems
     cache: Cache
     bound: BoundSite | None = None
+    theme: Theme | None = None
     indexes: dict[str, ClipIndex] = field(default_factory=dict)
 
 
-def read(root: Path, progress: Progress) -> Reading:
-    """Reads the site at `root` and binds its lessons. Raises OSError where the cache cannot be written."""
+def read(root: Path, progress: Progress, themed: ThemeOf | None = None) -> Reading:
+    """Reads the site at `root` and binds its lessons. Raises OSError where the cache cannot be written.
+
+    themed: finds the theme, for a command that prints pages; without one nothing else is begun.
+    """
     cache = Cache(root / "build" / "cache")
     cache.tidy()
     progress.begin("reading the site")
     site, problems = read_site(root)
     if site is None:
+        return Reading(problems, cache)
+    theme = themed(site, problems) if themed else None
+    if themed and theme is None:
         return Reading(problems, cache)
     clips = [site.clips[name] for name in sorted(clips_in_use(site))]
     indexes = indexes_of(clips, cache, progress, problems)
@@ -42,7 +57,7 @@ def read(root: Path, progress: Progress) -> Reading:
     progress.begin("measuring")
     bound, found = bind_site(site, studies)
     problems.extend(found.found)
-    return Reading(problems, cache, bound, indexes)
+    return Reading(problems, cache, bound, theme, indexes)
 
 
 def lesson_named(reading: Reading, name: str) -> BoundLesson | None:

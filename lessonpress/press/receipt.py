@@ -1,10 +1,14 @@
-"""press.json: what was pressed, by hash. A folder that holds one is ours to replace, any other is not."""
+"""press.json: what was pressed, by hash. A folder that holds one is ours to replace, any other is not.
+
+It is published with the site, so it holds the hashes of paths and not the paths: those of lessons that are
+not listed are for those who were given them. A path at hand can be looked up by `key_of`.
+"""
 
 from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Collection, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from importlib.metadata import version
 from pathlib import Path
@@ -15,30 +19,25 @@ _PRESS = "lessonpress"
 
 @dataclass(frozen=True)
 class Receipt:
-    """files: path from the site's root → SHA-256 of its bytes in hex. unnamed: seals of the other files."""
+    """files: `key_of` each path → SHA-256 of the file's bytes in hex."""
 
     files: Mapping[str, str]
-    unnamed: Collection[str] = ()
 
     def holds(self, path: str, hashed: str) -> bool:
         """Whether a file of this path and hash was pressed."""
-        return self.files.get(path) == hashed or _seal(path, hashed) in self.unnamed
+        return self.files.get(key_of(path)) == hashed
 
 
-def receipt(hashes: Mapping[str, str], unnamed: Collection[str] = ()) -> bytes:
-    """The receipt of a pressed site. hashes: path from the site's root → SHA-256 of its bytes in hex.
-
-    unnamed: paths among them that are not to be read in the receipt, which is published. Each is there by a
-    seal only, which confirms a file to those who have it and tells others nothing.
-    """
-    written = {
-        "press": _PRESS,
-        "version": version("lessonpress"),
-        "files": {path: hashes[path] for path in sorted(hashes) if path not in unnamed},
-    }
-    if unnamed:
-        written["unnamed"] = sorted(_seal(path, hashes[path]) for path in unnamed)
+def receipt(hashes: Mapping[str, str]) -> bytes:
+    """The receipt of a pressed site. hashes: path from the site's root → SHA-256 of its bytes in hex."""
+    files = sorted((key_of(path), content) for path, content in hashes.items())
+    written = {"press": _PRESS, "version": version("lessonpress"), "files": dict(files)}
     return (json.dumps(written, ensure_ascii=False, indent=1) + "\n").encode()
+
+
+def key_of(path: str) -> str:
+    """What a path, relative to the output folder, is called in the receipt."""
+    return hash_of(path.encode())
 
 
 def receipt_in(folder: Path) -> Receipt | None:
@@ -52,18 +51,9 @@ def receipt_in(folder: Path) -> Receipt | None:
         return None
     if not isinstance(read, dict) or read.get("press") != _PRESS or not isinstance(read.get("files"), dict):
         return None
-    unnamed = read.get("unnamed", [])
-    return Receipt(read["files"], frozenset(filter(_is_text, unnamed if isinstance(unnamed, list) else [])))
+    return Receipt(read["files"])
 
 
 def hash_of(content: bytes) -> str:
     """SHA-256 of the bytes, in hex."""
     return hashlib.sha256(content).hexdigest()
-
-
-def _seal(path: str, hashed: str) -> str:
-    return hash_of(f"{path}\n{hashed}".encode())
-
-
-def _is_text(value: object) -> bool:
-    return isinstance(value, str)

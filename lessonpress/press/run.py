@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import time
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
@@ -13,9 +13,11 @@ from typing import Any
 from lessonpress.figures.plates import BoundSite, Panel
 from lessonpress.outlets.diagrams import Diagram, Picture, diagrams
 from lessonpress.outlets.site import outlets
-from lessonpress.pages import PictureBook, Shot, Theme, dates, render_site
+from lessonpress.pages import PictureBook, Shot, dates, render_site
+from lessonpress.pages.own_themes import theme_of
 from lessonpress.pages.pictures import shot_of
 from lessonpress.press.diagrams import drawn
+from lessonpress.press.former import with_former
 from lessonpress.press.loops import loops
 from lessonpress.press.output import check_content, check_place, only_press
 from lessonpress.press.pictures import Printing, pictures_of
@@ -55,21 +57,24 @@ class Pressed:
     summary: Summary | None = None
 
 
-def press(root: Path, out: Path, progress: Progress, *, discard: bool = False) -> Pressed:
+def press(
+    root: Path, out: Path, progress: Progress, *, discard: bool = False, own_themes: bool = False
+) -> Pressed:
     """Presses the site at `root` into `out`, or tells every error found and leaves `out` as it was.
 
-    discard: whether files that somebody put into a pressed `out` may be lost. Raises UsageError where `out`
-    cannot be had or holds something that was not pressed, OSError where the disk fails.
+    discard: whether files that somebody put into a pressed `out` may be lost. own_themes: whether a theme of
+    the site's own may be used. Raises UsageError where `out` cannot be had or holds something that was not
+    pressed, or a template of an own theme fails, OSError where the disk fails.
     """
     check_place(out, root)
     check_content(out, discard=discard)
     with only_press(out):
-        return _press(root, out, progress, discard=discard)
+        return _press(root, out, progress, discard=discard, own_themes=own_themes)
 
 
-def _press(root: Path, out: Path, progress: Progress, *, discard: bool) -> Pressed:
+def _press(root: Path, out: Path, progress: Progress, *, discard: bool, own_themes: bool) -> Pressed:
     began = time.monotonic()
-    reading = read(root, progress)
+    reading = read(root, progress, partial(theme_of, own_themes=own_themes))
     bound = reading.bound
     if bound is None or reading.problems.errors:
         return Pressed(reading.problems)
@@ -89,21 +94,15 @@ def _write(
     hashes: dict[str, str] = {}
     size = 0
     progress.begin("pressing pages")
-    for path, content in _files(bound, made, reading, progress):
+    for path, content in with_former(bound, _files(bound, made, reading, progress)):
         if path in hashes:
             raise RuntimeError(f"two files want to be {path}")
         _put(aside, path, content)
         hashes[path] = hash_of(content)
         size += len(content)
-    record = receipt(hashes, _unnamed(bound, hashes))
+    record = receipt(hashes)
     _put(aside, NAME, record)
     return hashes, size + len(record)
-
-
-def _unnamed(bound: BoundSite, paths: Iterable[str]) -> list[str]:
-    """The files of lessons that are not listed: the receipt is published and would give their names away."""
-    folders = tuple(f"lessons/{one.lesson.name}/" for one in bound.lessons if not one.lesson.listed)
-    return [path for path in paths if path.startswith(folders)]
 
 
 def _files(
@@ -113,7 +112,8 @@ def _files(
     for printing in made:
         by_shot[printing.shot].append(printing)
     book = PictureBook({shot: [one.picture for one in sizes] for shot, sizes in by_shot.items()})
-    theme = Theme.named(bound.site.theme)
+    theme = reading.theme
+    assert theme is not None  # asked for
     words = theme.words(bound.site.language)
     yield from render_site(bound, book, theme)
     yield from outlets(bound)

@@ -11,6 +11,7 @@ from pathlib import Path
 
 import pytest
 
+from lessonpress.records.theme import theme_folder
 from tests.cli.conftest import Ask
 
 _RUN = "from lessonpress.cli import main; main()"
@@ -128,3 +129,21 @@ def test_a_cache_that_cannot_be_written_leaves_with_3_and_a_report(
     assert (code, out) == (3, "")
     assert re.search(r"^lessonpress: Not a directory: .*build.* \(report: .*\)$", err, re.MULTILINE)
     assert not (tmp_path / "site").exists()
+
+
+def test_an_own_theme_is_pressed_with_when_asked_for(ask: Ask, own_site: Path, tmp_path: Path) -> None:
+    shutil.copytree(theme_folder(), own_site / "themes" / "mine")
+    template = own_site / "themes" / "mine" / "templates" / "404.html"
+    site = own_site / "site.yaml"
+    site.write_text(site.read_text(encoding="utf-8") + "theme: mine\n", encoding="utf-8")
+    code, _, err = ask("press", own_site, "--out", tmp_path / "site")
+    assert code == 1
+    assert "--own-themes" in err
+    template.write_text("Of their own.", encoding="utf-8")
+    assert ask("press", own_site, "--out", tmp_path / "site", "--own-themes")[0] == 0
+    assert (tmp_path / "site" / "404.html").read_text(encoding="utf-8") == "Of their own."
+    template.write_text("\n{{ nothing }}", encoding="utf-8")
+    code, _, err = ask("press", own_site, "--out", tmp_path / "site", "--own-themes")
+    assert code == 2
+    assert "themes/mine/templates/404.html:2: the template fails: " in err
+    assert (tmp_path / "site" / "404.html").read_text(encoding="utf-8") == "Of their own."

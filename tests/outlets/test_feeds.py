@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable
+from dataclasses import replace
 from time import struct_time
 
 import feedparser
@@ -71,3 +72,17 @@ def test_a_site_without_an_address_has_no_feeds(wordy_site: SiteAt) -> None:
 
 def test_an_address_without_its_last_slash_gives_the_same_links(wordy_site: SiteAt) -> None:
     assert feedparser.parse(_made(wordy_site(ADDRESS.rstrip("/")))[ATOM]).entries[0].id.startswith(ADDRESS)
+
+
+def test_an_entry_keeps_its_id_when_its_lesson_is_renamed(wordy_site: SiteAt) -> None:
+    """RFC 4287, section 4.2.6: an id must not change, whatever becomes of the entry."""
+    site = wordy_site(ADDRESS)
+    before = feedparser.parse(_made(site)[ATOM]).entries[0].id
+    second = site.lesson("second")
+    assert second is not None
+    front = second.front.model_copy(update={"former": ("lessons/second", "lessons/third")})
+    renamed = replace(second, name="fourth", front=front)
+    made = dict(feeds(site, [renamed]))
+    (entry,) = feedparser.parse(made[ATOM]).entries
+    assert entry.id == json.loads(made[JSON])["items"][0]["id"] == before
+    assert entry.link == ADDRESS + "lessons/fourth/"

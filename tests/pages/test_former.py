@@ -6,7 +6,6 @@ from xml.etree.ElementTree import Element
 
 import pytest
 
-from lessonpress.pages import links
 from tests.pages import factory
 from tests.pages.sites import XHTML, pages_of, parse
 
@@ -32,11 +31,6 @@ def test_search_engines_are_told_the_present_address() -> None:
     page = parse(pages_of(bound)["old/no-2.html"])
     now = f"{bound.site.url.rstrip('/')}/lessons/pelvis/"
     assert _one(page, "link", "rel", "canonical").get("href") == now
-
-
-@pytest.mark.parametrize("written", ["lessons/hips", "/lessons/hips/", "lessons/hips/index.html"])
-def test_the_ways_of_writing_a_folder_are_one_file(written: str) -> None:
-    assert links.former(written) == "lessons/hips/index.html"
 
 
 def _one(page: Element, tag: str, key: str, value: str) -> Element:

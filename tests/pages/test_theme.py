@@ -81,12 +81,6 @@ def test_the_style_sheet_finds_its_fonts_beside_it() -> None:
     assert all(f"assets/{name}" in THEME.files for name in named)
 
 
-def test_a_style_carried_in_a_page_seeks_its_fonts_in_every_place_given() -> None:
-    style = THEME.style_inline("", "https://saltmarsh.example/")
-    assert "url(assets/vollkorn" in style
-    assert "url(https://saltmarsh.example/assets/vollkorn" in style
-
-
 def test_an_unknown_language_is_answered_in_english() -> None:
     assert THEME.words("xx")["caution"]["title"] == "Caution"
     assert THEME.words("en-GB") == THEME.words("en")

@@ -27,7 +27,7 @@ def pressed(tmp_path: Path) -> Path:
         (site / path).parent.mkdir(parents=True, exist_ok=True)
         (site / path).write_bytes(content)
     hashes = {path: hash_of(content) for path, content in PAGES.items()}
-    (site / NAME).write_bytes(receipt(hashes, ["lessons/secret/index.html"]))
+    (site / NAME).write_bytes(receipt(hashes))
     return site
 
 
@@ -252,3 +252,13 @@ def test_a_pipe_called_like_the_receipt_is_none(tmp_path: Path) -> None:
     os.mkfifo(tmp_path / NAME)
     with pytest.raises(UsageError, match="left alone"):
         check_content(tmp_path)
+
+
+@pytest.mark.parametrize("name", ["file/site", "x" * 250, "x" * 300, "y" * 300 + "/a", "a/" * 2000, "a\0b"])
+def test_a_folder_that_cannot_be_made_is_refused_first(tmp_path: Path, name: str) -> None:
+    (tmp_path / "file").write_text("x")
+    root = tmp_path / "notebook"
+    with pytest.raises(UsageError):
+        check_place(tmp_path / name, root)
+        with only_press(tmp_path / name):
+            pass

@@ -61,7 +61,24 @@ def test_press_json_holds_the_hash_of_every_other_file(pressed_site: Path) -> No
     """FIPS 180-4 SHA-256, by the standard library."""
     files = _files(pressed_site)
     receipt = json.loads(files.pop("press.json"))
-    assert receipt["files"] == {path: hashlib.sha256(content).hexdigest() for path, content in files.items()}
+    assert receipt["files"] == {
+        hashlib.sha256(path.encode()).hexdigest(): hashlib.sha256(content).hexdigest()
+        for path, content in files.items()
+    }
+
+
+def test_no_file_but_its_own_names_a_lesson_that_is_not_listed(
+    own_site: Path, tmp_path: Path, rewrite: Rewrite
+) -> None:
+    lesson = own_site / "lessons" / "pelvis.md"
+    rewrite(lesson, "\ndate:", "\nlisted: false\nformer: [an-earlier-secret]\ndate:")
+    lesson.rename(lesson.with_name("a-secret.md"))
+    out = tmp_path / "site"
+    _well(press(own_site, out, Silent()))
+    files = _files(out)
+    assert "lessons/a-secret/index.html" in files
+    naming = {path for path, content in files.items() if b"secret" in content}
+    assert all(path.startswith(("lessons/a-secret/", "lessons/an-earlier-secret/")) for path in naming)
 
 
 def test_pressing_again_gives_the_same_bytes(drawn_site: Path, pressed_site: Path, tmp_path: Path) -> None:
@@ -268,3 +285,29 @@ def _widest(site: Path) -> list[NDArray[np.uint8]]:
         if frame not in found or width > int(found[frame].stem.split("-")[2]):
             found[frame] = path
     return [np.asarray(Image.open(path).convert("RGB")) for _, path in sorted(found.items())]
+
+
+def test_a_wrong_theme_is_told_before_any_work(own_site: Path, tmp_path: Path) -> None:
+    site = own_site / "site.yaml"
+    site.write_text(site.read_text(encoding="utf-8") + "theme: nowhere\n", encoding="utf-8")
+    stages = _Stages()
+    pressed = press(own_site, tmp_path / "site", stages)
+    (error,) = pressed.problems.errors
+    assert (error.place.path, error.place.column) == ("site.yaml", 8)
+    assert stages.begun == ["reading the site"]
+    assert not (tmp_path / "site").exists()
+
+
+def test_what_lies_beside_a_renamed_lesson_is_found_at_its_old_address(
+    own_site: Path, pressed_site: Path, tmp_path: Path, rewrite: Rewrite
+) -> None:
+    lessons = own_site / "lessons"
+    (lessons / "pelvis.md").rename(lessons / "hips.md")
+    rewrite(lessons / "hips.md", "\ndate:", "\nformer: [pelvis, /2024/pelvis]\ndate:")
+    out = tmp_path / "site"
+    _well(press(own_site, out, Silent()))
+    now, old = _files(out / "lessons" / "hips"), _files(out / "lessons" / "pelvis")
+    assert now.keys() == old.keys() == _files(pressed_site / "lessons" / "pelvis").keys()
+    assert all(old[path] == now[path] for path in now if path != "index.html")
+    assert b"refresh" in old["index.html"]
+    assert _files(out / "2024" / "pelvis").keys() == {"index.html"}
