@@ -18,7 +18,7 @@ def test_the_warning_names_the_input_that_brings_most(
     monkeypatch.setitem(saying.WHOLE, "angle", 3.0)  # degrees: less than any tilt's interval
     told = told_of(tmp_path, BODY).split("\n")[0]
     assert told.startswith(
-        "lessons/lesson.md:9:5: warning: tilt says nothing: ± 3° is as wide as all it could be;"
+        "lessons/lesson.md:9:5: warning: tilt says nothing: ± 4° is as wide as all it could be;"
     )
     assert "most of it comes from " in told
     assert told.endswith(" %); make that surer on the card or by the marks, or leave the number out")
