@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import shutil
+from collections.abc import Collection
 from pathlib import Path
 
 import av
@@ -94,14 +95,19 @@ CODECS: dict[str, tuple[str, str, dict[str, str]]] = {
 }
 
 
-def make(folder: Path) -> Path:
-    """The site, pressed into its own build/site. Raises RuntimeError where it does not press."""
-    root = folder / "site"
+def written(root: Path, placed: Collection[str] | None = None) -> Path:
+    """The site as its author would have it. placed: the marks placed by hand; all unless given."""
     camera = looking_at((0, 0.92, 0), (0.0, 1.05, 168 * INCH), Camera(focal=320.0, size=SIZE))
-    make_clip(root, DUNE, camera, 30, tracked=("navel",))
+    make_clip(root, DUNE, camera, 30, placed=placed, tracked=("navel",))
     for name, text in ((SITE, _SITE), (GLOSSARY, _GLOSSARY), (LESSON, _LESSON), (PAGE, _PAGE)):
         (root / name).parent.mkdir(exist_ok=True)
         (root / name).write_text(text, encoding="utf-8")
+    return root
+
+
+def make(folder: Path) -> Path:
+    """The site, pressed into its own build/site. Raises RuntimeError where it does not press."""
+    root = written(folder / "site")
     done = run(["press", str(root)], folder)
     if done.code != 0:
         raise RuntimeError(f"the sound site does not press:\n{done.said}")
