@@ -19,7 +19,7 @@ def tell(problems: Problems, root: Path, to: TextIO | None = None) -> None:
     """All problems by file, line and column, then how many of each there were."""
     to = to or sys.stderr
     ordered = problems.in_order()
-    for problem in ordered:
+    for problem in problems.listed():
         print(told(problem, root), file=to)
     if ordered:
         print(counted(ordered), file=to)

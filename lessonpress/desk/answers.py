@@ -10,7 +10,7 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 
 from lessonpress.records.fault import UsageError
-from lessonpress.records.problem import Problem, tell
+from lessonpress.records.problem import Problem, Problems, excerpt, shortened, tell
 
 JSON_LIMIT = 8_000_000  # bytes of a JSON body
 Body = Mapping[str, Any]
@@ -46,16 +46,21 @@ def problem_json(problem: Problem) -> dict[str, Any]:
         "path": place.path,
         "line": place.line,
         "column": place.column,
-        "wrong": problem.wrong,
-        "right": problem.right,
-        "nearest": list(problem.nearest),
-        "source_line": problem.source_line or place.source,
+        "wrong": shortened(problem.wrong) + _and_more(problem),
+        "right": shortened(problem.right),
+        "nearest": [shortened(name) for name in problem.nearest],
+        "source_line": excerpt(problem),
         "told": tell(problem),
     }
 
 
+def _and_more(problem: Problem) -> str:
+    return f" (and {problem.more:,} more of this kind)" if problem.more else ""
+
+
 def problems_json(problems: Iterable[Problem]) -> list[dict[str, Any]]:
-    return [problem_json(problem) for problem in problems]
+    """The list as the desk shows it, cut short where it has many of a kind."""
+    return [problem_json(problem) for problem in Problems(list(problems)).listed()]
 
 
 async def body_of(request: Request) -> Body:

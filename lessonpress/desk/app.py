@@ -43,6 +43,7 @@ from lessonpress.desk.siteview import site_json
 from lessonpress.desk.studio import Studio
 from lessonpress.desk.uploads import upload
 from lessonpress.desk.watching import Watch
+from lessonpress.desk.whole import bytes_of
 from lessonpress.disk.whole import tidy
 from lessonpress.manuscript.names import FILE_NAME
 from lessonpress.records.fault import UsageError
@@ -179,7 +180,7 @@ def _faults(desk: Desk, name: str) -> str | None:
     if not faults or not place.is_file():
         return None
     good = f"lessons/{name}/index.html"
-    text = place.read_bytes().decode("utf-8", "replace")
+    text = (bytes_of(place) or b"").decode("utf-8", "replace")
     address = f"/good/{good}" if (desk.proof.folder / good).is_file() else None
     return fault_page(f"lessons/{name}.md", text, faults, address)
 

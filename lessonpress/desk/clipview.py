@@ -9,7 +9,7 @@ from lessonpress.desk.answers import RefusedError, problems_json
 from lessonpress.desk.numbers import number_json, refusal_json
 from lessonpress.desk.pictures import Roll
 from lessonpress.desk.studio import Studio
-from lessonpress.desk.whole import bytes_of, version_of
+from lessonpress.desk.whole import version_at
 from lessonpress.figures.filming import Filmed
 from lessonpress.figures.printing import Lettered
 from lessonpress.manuscript.clip import Clip
@@ -142,7 +142,7 @@ def marks_json(studio: Studio, name: str) -> dict[str, Any]:
     return {
         "version": version,
         "marks": placed,
-        "tracks_version": version_of(bytes_of(clip.folder / "tracks.csv")),
+        "tracks_version": version_at(clip.folder / "tracks.csv"),
         "tracks": tracks,
         "problems": problems_json(
             [

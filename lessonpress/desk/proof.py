@@ -23,7 +23,7 @@ from typing import Any
 from lessonpress.desk.answers import RefusedError
 from lessonpress.desk.outcome import Outcome, summary_of
 from lessonpress.desk.studio import Seen, Studio
-from lessonpress.desk.whole import bytes_of, version_of
+from lessonpress.desk.whole import version_at, version_of
 from lessonpress.figures.binding import Begun, begin, finish
 from lessonpress.figures.filming import Filmed
 from lessonpress.figures.plates import BoundLesson, BoundSite
@@ -232,10 +232,10 @@ class Proof:
     def _keys(self, site: Site) -> dict[str, str]:
         """By lesson, what it is made from: text, what all share, clips, lessons whose numbers it follows."""
         clips = {name: self._clip_key(site, name) for name in site.clips}
-        shared = [version_of(bytes_of(self.studio.root / path)) for path in SHARED]
+        shared = [version_at(self.studio.root / path) for path in SHARED]
         keys = {}
         for lesson in pressed(site):
-            text = version_of(bytes_of(self.studio.root / lesson.path))
+            text = version_at(self.studio.root / lesson.path)
             keys[lesson.name] = _hash(
                 [text, *shared, *(clips[clip] for clip in sorted(clips_of(lesson, site)))]
             )
@@ -247,7 +247,7 @@ class Proof:
 
     def _clip_key(self, site: Site, name: str) -> str:
         clip = site.clips[name]
-        written = [version_of(bytes_of(clip.folder / file)) for file in CLIP_FILES]
+        written = [version_at(clip.folder / file) for file in CLIP_FILES]
         try:
             state = State.of(self.studio.video(clip).stat())
         except (RefusedError, OSError):

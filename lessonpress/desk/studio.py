@@ -17,6 +17,7 @@ from lessonpress.footage.study import Study
 from lessonpress.manuscript import read_site
 from lessonpress.manuscript.card import Card, Source
 from lessonpress.manuscript.clip import Clip
+from lessonpress.manuscript.files import bytes_of
 from lessonpress.manuscript.memory import Memory
 from lessonpress.manuscript.names import FILE_NAME
 from lessonpress.manuscript.site import Site
@@ -213,7 +214,7 @@ def sketched(clip: Clip, sketch: Sketch) -> Clip:
 def _named_video(folder: Path) -> str | None:
     """The video that a card names which is not filled in yet."""
     try:
-        named = value_at((folder / "clip.yaml").read_text(encoding="utf-8"), ("video",))
+        named = value_at(bytes_of(folder / "clip.yaml").decode("utf-8"), ("video",))
     except (OSError, UnicodeDecodeError, UneditableError):
         return None
     return named if isinstance(named, str) else None

@@ -6,6 +6,8 @@ import codecs
 import hashlib
 from pathlib import Path
 
+from lessonpress.manuscript import files
+
 
 def version_of(content: bytes | None) -> str:
     """SHA-256 in hex; "" where there is no file."""
@@ -13,11 +15,19 @@ def version_of(content: bytes | None) -> str:
 
 
 def bytes_of(place: Path) -> bytes | None:
-    """What a file holds, None where there is none. Raises OSError where it cannot be read."""
+    """What a text holds, None where there is none. Raises OSError where it cannot be read, or is none."""
     try:
-        return place.read_bytes()
+        return files.bytes_of(place)
     except FileNotFoundError:
         return None
+
+
+def version_at(place: Path) -> str:
+    """The version of a text on disk; of one that cannot be read, a word that is no version."""
+    try:
+        return version_of(bytes_of(place))
+    except OSError:
+        return "unreadable"
 
 
 def encoded_like(before: bytes | None, text: str) -> bytes:

@@ -266,4 +266,5 @@ def _crop(planned: Planned, at: PlannedPanel, bench: Bench, problems: Problems) 
             f"this crop reaches past the picture of {size[0]} × {size[1]} px",
             "left, top, right, bottom are px of the upright picture",
         )
-    return (left, top, min(right, float(size[0])), min(bottom, float(size[1])))
+        return cropping.whole(size)
+    return (left, top, right, bottom)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from dataclasses import dataclass
 from typing import Annotated, Any, Literal, Self
@@ -15,6 +16,7 @@ from lessonpress.manuscript.wrong import WrongError
 from lessonpress.records.instant import Instant
 
 Cut = Literal["auto", "whole"] | tuple[float, float, float, float]
+LEAST_CUT = 1.0  # px: pictures are cut on whole ones
 CUT_RIGHT = "write `auto`, `whole` or `[left, top, right, bottom]` in px"
 
 
@@ -30,7 +32,8 @@ def _cut(value: Any) -> Cut:
     if len(value) != 4 or any(isinstance(n, bool) or not isinstance(n, int | float) for n in value):
         raise WrongError("a crop has four numbers", CUT_RIGHT)
     left, top, right, bottom = (float(n) for n in value)
-    if left >= right or top >= bottom or min(left, top) < 0:
+    held = all(map(math.isfinite, (left, top, right, bottom))) and min(left, top) >= 0
+    if not held or right - left < LEAST_CUT or bottom - top < LEAST_CUT:
         raise WrongError(
             "this crop holds no picture", "left is less than right, top less than bottom, none below 0"
         )

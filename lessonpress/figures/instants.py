@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from lessonpress.footage.failure import FootageError
 from lessonpress.footage.index import ClipIndex
 from lessonpress.footage.timecode import frame_number
 from lessonpress.manuscript.instants import instant as instant_of
@@ -82,8 +83,9 @@ def _of_timecode(
             begun = instant_of(index.start_timecode, None).timecode
             first = frame_number(begun, index.rate) if begun is not None else 0
         return frame_number(code, index.rate) - first
-    except (ValueError, WrongError) as fault:
-        problems.error(
-            place, f"`{instant.text}` is no timecode of this clip: {fault}", "see the file's start code"
-        )
-        return None
+    except FootageError as fault:
+        problems.error(place, fault.reason, fault.way_out)
+    except WrongError:
+        wrong = f"the start code of this clip's video, {index.start_timecode}, is no timecode"
+        problems.error(place, wrong, "write a frame or a time instead")
+    return None

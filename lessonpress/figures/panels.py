@@ -15,6 +15,8 @@ from lessonpress.figures.plates import Box, Drawn, Panel, ScaleBar
 from lessonpress.figures.surroundings import keep_clear, obscured
 from lessonpress.footage.motion import Unregistered
 from lessonpress.measure import At, Measured, Refusal
+from lessonpress.measure.rounding import joined, printed
+from lessonpress.measure.saying import largest_part, says_nothing
 from lessonpress.measure.units import Units
 from lessonpress.overlays import Stage, Words
 from lessonpress.overlays.shapes import Colour, Tag
@@ -119,6 +121,8 @@ def _drawn(
     found = None if moving else kind.measure(fields, stage)
     if isinstance(found, Refusal):
         told.warn(overlay.place, f"{kind.KIND} is not measured: {found.reason}", found.way_out)
+    if isinstance(found, Measured):
+        _warn_of_nothing_said(overlay, at, found, bench.units, told)
     letter = bench.lettering.letter((kind.KIND, *fields.identity)) if fields.show else ""
     measure: Measure | None = None
     if found is not None and fields.DIMENSION is not None:
@@ -149,6 +153,23 @@ def _drawn(
         sentence=kind.sentence(fields, stage, found),
         shapes=kind.shapes(fields, stage, found),
         measure=measure,
+    )
+
+
+def _warn_of_nothing_said(
+    overlay: PlannedOverlay, at: PlannedPanel, found: Measured, units: Units, problems: Problems
+) -> None:
+    """A number whose ± is as wide as all it could be is printed, as asked, and its author is warned."""
+    scale = at.filmed.survey.px_per_metre()
+    if not says_nothing(found, max(at.filmed.index.size) / scale if scale else None):
+        return
+    pm = printed(found.value, found.uncertainty, found.dimension, units)
+    part = largest_part(found)
+    most = f"; most of it comes from {part[0]} ({part[1]:.0%})".replace("%", " %") if part else ""
+    problems.warn(
+        overlay.place,
+        f"{overlay.kind.KIND} says nothing: ± {joined(pm.pm, pm.unit)} is as wide as all it could be{most}",
+        "make that surer on the card or by the marks, or leave the number out",
     )
 
 

@@ -6,6 +6,7 @@ PyYAML knows version 1.1, where `on`, `no` and `12:30:10` are not text. Its reso
 from __future__ import annotations
 
 import re
+import sys
 from collections.abc import Callable
 from functools import lru_cache
 
@@ -55,7 +56,8 @@ def construct(tag: str, text: str) -> Plain:
     """`text` read as the tag says. Raises ValueError where it cannot be."""
     if tag in ("int", "float") and len(text) > MOST_DIGITS:
         return text
-    return CONSTRUCTORS[tag](text)
+    value = CONSTRUCTORS[tag](text)
+    return text if tag == "int" and abs(int(value or 0)) > sys.float_info.max else value
 
 
 def _integer(text: str) -> int:

@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
+import errno
+import os
 import re
+import stat
 from pathlib import Path
 
 from lessonpress.manuscript.passage import Passage, whole
 from lessonpress.records.problem import Place, Problems
 
-LARGEST = 32_000_000  # bytes of a text an author writes; tracks of a long clip stay below
+# bytes of a text an author writes, by its file's name; tracks of a long clip stay below
+LARGEST = {"tracks.csv": 32_000_000, "marks.yaml": 8_000_000}
+LARGEST_OF_OTHERS = 2_000_000
+MOST_LINES = 500_000
 
 _CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ufffe\uffff]")
 _WIDE = {b"\xff\xfe": "UTF-16", b"\xfe\xff": "UTF-16"}
@@ -28,21 +34,70 @@ def read_text(root: Path, path: Path, problems: Problems) -> Passage | None:
     """A file's text, its lines parted by a newline whatever it was written with; None once told why not."""
     name = relative(root, path)
     try:
-        if path.stat().st_size > LARGEST:
-            problems.error(
-                Place(name),
-                f"the file is larger than {LARGEST // 1_000_000} MB",
-                "split it, or make it smaller",
-            )
-            return None
-        data = path.read_bytes()
+        _refuse_what_lies_outside(root, path)
+        data = bytes_of(path)
+    except TextError as error:
+        problems.error(Place(name), error.wrong, error.right)
+        return None
     except OSError as error:
         problems.error(
             Place(name), f"the file cannot be read: {reason(error)}", "see to it that it can be opened"
         )
         return None
     text = decode(name, data, problems)
+    if text is not None and text.count("\n") > MOST_LINES:
+        problems.error(Place(name), f"the file has more than {MOST_LINES} lines", "make it smaller")
+        return None
     return whole(name, text) if text is not None else None
+
+
+class TextError(OSError):
+    """What stands in a text's place is none that is read. wrong, right: as in a Problem."""
+
+    def __init__(self, wrong: str, right: str) -> None:
+        super().__init__(errno.EINVAL, wrong)
+        self.wrong, self.right = wrong, right
+
+
+_NO_FILES = (
+    (stat.S_ISDIR, "a folder"),
+    (stat.S_ISFIFO, "a pipe"),
+    (stat.S_ISSOCK, "a socket"),
+    (stat.S_ISCHR, "a device"),
+    (stat.S_ISBLK, "a device"),
+)
+
+
+def bytes_of(path: Path) -> bytes:
+    """What a regular file holds, as many bytes as a text of its name may have.
+
+    Raises TextError for anything else: a pipe may have no writer, a device has no end.
+    Raises OSError where the machine will not give it.
+    """
+    _refuse_what_is_no_file(path.stat().st_mode)
+    with os.fdopen(os.open(path, os.O_RDONLY | _WITHOUT_WAITING), "rb") as file:
+        _refuse_what_is_no_file(os.fstat(file.fileno()).st_mode)  # what was looked at may have been replaced
+        most = LARGEST.get(path.name, LARGEST_OF_OTHERS)
+        data = file.read(most + 1)
+    if len(data) > most:
+        raise TextError(f"the file is larger than {most // 1_000_000} MB", "split it, or make it smaller")
+    return data
+
+
+_WITHOUT_WAITING = getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0) | getattr(os, "O_NOCTTY", 0)
+
+
+def _refuse_what_is_no_file(mode: int) -> None:
+    if not stat.S_ISREG(mode):
+        what = next((words for is_one, words in _NO_FILES if is_one(mode)), "no file")
+        raise TextError(f"this is {what}, and a text is due here", "put the text itself there")
+
+
+def _refuse_what_lies_outside(root: Path, path: Path) -> None:
+    """A link out of the site would publish a text that nobody put there, or follow a path somebody sent."""
+    place = os.path.realpath(path, strict=True)
+    if not Path(place).is_relative_to(os.path.realpath(root)):
+        raise TextError("this is a link out of the site", "put the text itself there")
 
 
 def reason(error: OSError) -> str:

@@ -36,7 +36,7 @@ Field = tuple[str, int]  # its text, and the column it begins in, from 0
 
 def _fields(line: str) -> list[Field]:
     """The fields of a row. A field with a comma in it is none of ours, so quotes only wrap one."""
-    if '"' in line:
+    if '"' in line and len(line) <= csv.field_size_limit():
         return [(text, max(0, line.find(text))) for text in next(csv.reader([line]))]
     return list(_split(line))
 

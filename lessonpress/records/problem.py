@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
+from collections import Counter
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from difflib import get_close_matches
 from typing import Literal
 
@@ -33,6 +35,7 @@ class Problem:
 
     wrong: what is wrong, in one clause without a full stop. right: what would be right, likewise, or "".
     source_line: the line as written, for the caret. nearest: right names close to the one written.
+    more: how many of the same kind in the same file this one speaks for in a list that is cut short.
     """
 
     place: Place
@@ -41,6 +44,17 @@ class Problem:
     source_line: str = ""
     nearest: tuple[str, ...] = ()
     severity: Severity = "error"
+    more: int = 0
+
+    @property
+    def kind(self) -> tuple[str, Severity, str]:
+        """What problems of one file that come of the same slip share: the words without what was written."""
+        return self.place.path, self.severity, _WRITTEN.sub("…", self.wrong)
+
+
+_WRITTEN = re.compile(r"`[^`]*`|[0-9]+")
+MOST_OF_A_KIND = 20  # problems of one kind in one file that are listed
+MOST = 1000  # problems that are listed of one run
 
 
 @dataclass
@@ -76,6 +90,32 @@ class Problems:
         """All problems once each, by file, line and column."""
         return sorted(dict.fromkeys(self.found), key=lambda problem: (problem.place, problem.severity))
 
+    def listed(self) -> list[Problem]:
+        """Those in order that a reader is shown; the last of a kind that is cut short says how many follow.
+
+        A file of a hundred thousand faulty rows is one thing to mend.
+        """
+        ordered = self.in_order()
+        counts = Counter(problem.kind for problem in ordered)
+        shown: Counter[tuple[str, Severity, str]] = Counter()
+        listed = []
+        for problem in ordered:
+            shown[problem.kind] += 1
+            if shown[problem.kind] < MOST_OF_A_KIND:
+                listed.append(problem)
+            elif shown[problem.kind] == MOST_OF_A_KIND:
+                listed.append(replace(problem, more=counts[problem.kind] - MOST_OF_A_KIND))
+        return listed if len(listed) <= MOST else _most(listed)
+
+
+def _most(listed: list[Problem]) -> list[Problem]:
+    """As many as are listed of one run, errors before warnings; the last speaks for those left out."""
+    kept = sorted(listed, key=lambda problem: problem.severity)[:MOST]
+    left = sum(1 + problem.more for problem in listed) - sum(1 + problem.more for problem in kept)
+    kept.sort(key=lambda problem: (problem.place, problem.severity))
+    last = Problem(Place(kept[-1].place.path), "the list ends here", "mend these first", more=left)
+    return [*kept, last]
+
 
 def nearest(name: str, known: Iterable[str], most: int = 3, cutoff: float = 0.6) -> tuple[str, ...]:
     """Up to `most` known names that look like `name`, nearest first; cutoff: 0 anything, 1 the same only."""
@@ -92,15 +132,41 @@ def tell(problem: Problem) -> str:
     The one wording, for the terminal and the desk alike. No line ends in a space, the text in no newline.
     """
     kind = "warning: " if problem.severity == "warning" else ""
-    right = f"; {problem.right}" if problem.right else ""
-    lines = [f"{problem.place}: {kind}{problem.wrong}{right}"]
+    right = f"; {shortened(problem.right)}" if problem.right else ""
+    lines = [f"{problem.place}: {kind}{shortened(problem.wrong)}{right}"]
     source = problem.source_line or problem.place.source
     if source.strip():
         shown, before = _window(source.rstrip(), problem.place.column - 1)
         lines += [MARGIN + shown, MARGIN + _blank(shown[:before]) + "^"]
     if problem.nearest:
-        lines.append(f"{MARGIN}near: {', '.join(problem.nearest)}")
+        lines.append(f"{MARGIN}near: {', '.join(shortened(name) for name in problem.nearest)}")
+    if problem.more:
+        lines.append(f"{MARGIN}and {problem.more:,} more of this kind")
     return "\n".join(lines)
+
+
+LONGEST_WRITTEN = 120  # characters of what an author wrote that a message repeats
+LONGEST = 600  # characters of a message
+
+
+def shortened(text: str) -> str:
+    """A message in which what was written is cut in its middle where it is long, and the whole as well."""
+    told = _QUOTED.sub(lambda found: f"`{_cut(found[1], LONGEST_WRITTEN)}`", text)
+    return _cut(told, LONGEST)
+
+
+_QUOTED = re.compile(r"`([^`]*)`")
+
+
+def _cut(text: str, most: int) -> str:
+    half = most // 2
+    return text if len(text) <= most else f"{text[:half]}…{text[-half:]}"
+
+
+def excerpt(problem: Problem) -> str:
+    """The part of the problem's source line that is shown, "" where there is none."""
+    source = problem.source_line or problem.place.source
+    return _window(source.rstrip(), problem.place.column - 1)[0] if source.strip() else ""
 
 
 def _window(source: str, before: int) -> tuple[str, int]:

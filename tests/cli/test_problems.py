@@ -34,3 +34,13 @@ def test_all_are_told_in_order_of_place_and_counted() -> None:
     tell(problems, ROOT, written)
     said = [line.rsplit(": ", 1)[-1] for line in written.getvalue().splitlines()]
     assert said == ["first", "second", "third", "2 errors, 1 warning"]
+
+
+def test_a_long_list_is_cut_short_and_its_count_is_of_all() -> None:
+    problems = Problems()
+    for line in range(30_000):
+        problems.error(Place("clips/dune/tracks.csv", line + 1, 1, "x" * 500), f"`{line}` is no frame")
+    written = io.StringIO()
+    tell(problems, ROOT, written)
+    assert len(written.getvalue()) < 10_000
+    assert written.getvalue().endswith("    and 29,980 more of this kind\n30000 errors\n")

@@ -81,3 +81,7 @@ def test_every_number_that_is_written_is_read_back(number: float) -> None:
 def test_any_text_resolves_to_something(text: str) -> None:
     assert tag_of(text) in ("null", "bool", "int", "float", "str")
     value_of(text)
+
+
+def test_a_whole_number_too_large_for_a_float_stays_text() -> None:
+    assert value_of("0x" + "f" * 290) == "0x" + "f" * 290

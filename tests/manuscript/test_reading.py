@@ -12,7 +12,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from lessonpress.manuscript import read_site
+from lessonpress.manuscript import files, read_site
 from lessonpress.manuscript.names import plain_name
 from lessonpress.records.problem import tell
 from tests.manuscript.documents import SOUND, Document
@@ -77,14 +77,14 @@ def test_a_folder_that_may_not_be_opened_is_a_problem(root: Path, monkeypatch: p
 
 
 def test_a_file_that_may_not_be_opened_is_a_problem(root: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    opened = Path.read_bytes
+    opened = files.bytes_of
 
     def refuse(path: Path) -> bytes:
         if path.name == "clip.yaml":
             raise PermissionError(13, "Permission denied")
         return opened(path)
 
-    monkeypatch.setattr(Path, "read_bytes", refuse)
+    monkeypatch.setattr(files, "bytes_of", refuse)
     site, problems = read_site(root)
     assert site is not None
     assert site.clips["dune"].card is None

@@ -51,3 +51,11 @@ def test_each_sighting_is_found_where_it_is_written(tmp_path: Path) -> None:
     assert made.place_of_mark("implement-head", 196) == Place("clips/dune/tracks.csv", 3, 1)
     assert made.place_of_mark("implement-head", 9) == Place("clips/dune/marks.yaml", 1, 1)
     assert made.marks == {"implement-head", "navel"}
+
+
+def test_a_quoted_field_of_any_length_is_a_mistake_in_its_row(tmp_path: Path) -> None:
+    """The csv module stops at 131,072 characters of a field."""
+    long = b'"' + b"x" * 200_000 + b'",12,600,400,0.5\n'
+    Document(Path(), "", SOUND | {"clips/dune/tracks.csv": TRACKS + long}).lay_out(tmp_path)
+    _, problems = read_site(tmp_path)
+    assert [problem.place.line for problem in problems.errors] == [7]

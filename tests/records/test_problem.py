@@ -5,7 +5,7 @@ from __future__ import annotations
 from hypothesis import given
 from hypothesis import strategies as st
 
-from lessonpress.records.problem import MARGIN, WIDEST, Place, Problem, Problems, tell
+from lessonpress.records.problem import MARGIN, MOST, MOST_OF_A_KIND, WIDEST, Place, Problem, Problems, tell
 
 
 def test_a_problem_is_told_with_line_caret_and_near_names() -> None:
@@ -49,3 +49,42 @@ def test_any_line_is_shown_in_a_window_that_holds_its_caret(line: str, column: i
     told = tell(Problem(Place("a", 1, column, line), "x")).split("\n")
     if len(told) > 1:
         assert len(told[1]) <= len(MARGIN) + WIDEST + 2
+
+
+def rows(count: int, path: str = "tracks.csv") -> Problems:
+    """Faulty rows of one kind, each with another text in it."""
+    problems = Problems()
+    for line in range(1, count + 1):
+        problems.error(Place(path, line, 1, f"{line},x"), f"`{line},x` is no number of px")
+    return problems
+
+
+def test_many_of_a_kind_in_a_file_are_cut_short_and_counted() -> None:
+    problems = rows(12_365)
+    problems.error(Place("tracks.csv", 2, 1), "the mark is missing")
+    problems.error(Place("lessons/a.md", 9, 1), "`7,x` is no number of px")
+    listed = problems.listed()
+    assert len(listed) == MOST_OF_A_KIND + 2
+    assert tell(listed[-1]).endswith("\n    and 12,345 more of this kind")
+    assert [one.more for one in listed[:-1]] == [0] * (MOST_OF_A_KIND + 1)
+
+
+def test_as_many_as_are_listed_are_told_in_whole() -> None:
+    assert rows(MOST_OF_A_KIND).listed() == rows(MOST_OF_A_KIND).in_order()
+
+
+def test_a_list_of_many_kinds_has_an_end_and_errors_come_before_warnings() -> None:
+    problems = Problems()
+    for number in range(MOST):
+        problems.warn(Place(f"lessons/{number}.md"), "odd")
+    problems.error(Place("site.yaml"), "wrong")
+    listed = problems.listed()
+    assert len(listed) == MOST + 1
+    assert [one.wrong for one in listed if one.severity == "error"] == ["wrong", "the list ends here"]
+    assert listed[-1].more == 1
+
+
+def test_a_message_repeats_the_ends_of_what_was_written_and_no_more() -> None:
+    told = tell(Problem(Place("a.md", 1, 1, "x" * 9000), f"`begin{'x' * 9000}end` is no date", "y" * 9000))
+    assert "`begin" in told and "end` is no date" in told
+    assert len(told) < 1500
