@@ -22,6 +22,7 @@ from lessonpress.figures.plates import BoundLesson, Box, Chart, Panel, Plate
 from lessonpress.figures.progress import alt_of, over_clips, over_lessons
 from lessonpress.figures.references import Printable, check_references
 from lessonpress.figures.timing import TEMPO, facts_of, tempo_of
+from lessonpress.manuscript.clip import NUMBERS
 from lessonpress.manuscript.lesson import Lesson
 from lessonpress.manuscript.site import Site
 from lessonpress.overlays import Words
@@ -95,7 +96,7 @@ def finish(
         figures=frozenset(plate.id for plate in plates),
         named=bound.named,
         claimed=begun.claimed,
-        faulty=frozenset(name for name, filmed in films.items() if filmed and filmed.clip.faults),
+        faulty=frozenset(name for name, clip in site.clips.items() if clip.doubted(*NUMBERS)),
     )
     check_references(bound.lesson, printable, problems)
     lettered = tuple(with_numbers(plate, bound.named, site.units) for plate in plates)
@@ -244,7 +245,7 @@ def _crops(planned: Planned, bench: Bench, problems: Problems) -> tuple[Box, ...
         alike = pairs.crops(sides, [_hull(filmed, {frame}) for filmed, frame in sides])
         if alike is not None:
             return alike
-        told = Problems() if any(filmed.clip.faults for filmed, _ in sides) else problems
+        told = Problems() if any(filmed.clip.doubted(*NUMBERS) for filmed, _ in sides) else problems
         told.warn(
             planned.block.place,
             "the two pictures are not at one scale, since a clip has none",

@@ -54,7 +54,7 @@ def instant_frame(opened: OpenedClip, text: str) -> int:
         asked = instant(text, None)
     except WrongError as wrong:
         raise UsageError(f"{wrong.wrong}; {wrong.right}" if wrong.right else wrong.wrong) from None
-    frame = resolve(asked, opened.events, opened.index, Place(""), problems, opened.clip.name)
+    frame = resolve(asked, opened.events, opened.index, Place(""), problems, opened.clip)
     if frame is None:
         told = problems.errors[0]
         raise UsageError(f"{told.wrong}; {told.right}")

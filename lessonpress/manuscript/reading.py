@@ -8,13 +8,13 @@ from functools import partial
 from pathlib import Path
 from typing import TypeVar
 
-from lessonpress.manuscript.card import Card
 from lessonpress.manuscript.cardchecks import check_card
-from lessonpress.manuscript.clip import Clip
+from lessonpress.manuscript.cardreading import CardRead, faults_of, read_card, unanswered
+from lessonpress.manuscript.clip import CARD, MARK_FILES, Clip
 from lessonpress.manuscript.files import entries, is_folder, printable, read_text, relative
 from lessonpress.manuscript.lesson import Lesson, read_lesson
 from lessonpress.manuscript.lessonchecks import check_lessons
-from lessonpress.manuscript.markchecks import check_marks
+from lessonpress.manuscript.markchecks import Placed, check_marks
 from lessonpress.manuscript.marks import Marks, read_marks
 from lessonpress.manuscript.memory import Memory
 from lessonpress.manuscript.names import FILE_NAME, plain_name
@@ -24,11 +24,12 @@ from lessonpress.manuscript.passage import Passage
 from lessonpress.manuscript.site import Site, SiteFile
 from lessonpress.manuscript.sourcelinks import check_links
 from lessonpress.manuscript.tracks import read_tracks, with_origins
+from lessonpress.manuscript.uses import in_use
 from lessonpress.manuscript.written import read
 from lessonpress.records.problem import Place, Problems
 
 T = TypeVar("T")
-MARKS = {"marks.yaml": read_marks, "tracks.csv": read_tracks}
+READERS = dict(zip(MARK_FILES, (read_marks, read_tracks), strict=True))
 
 
 def read_site(
@@ -45,8 +46,9 @@ def read_site(
     top = {path.name for path in entries(root, root, problems)}
     file = _site_file(root, top, problems)
     glossary = _glossary(root, top, problems)
-    clips = _clips(root, today, memory, problems)
     lessons = _texts(root, "lessons", read_lesson, memory, problems)
+    used = in_use(lesson for lesson in lessons.values() if not lesson.draft)
+    clips = _clips(root, used, today, memory, problems)
     pages = _texts(root, "pages", read_page, memory, problems)
     check_lessons(lessons.values(), clips, problems)
     _check_links(root, lessons, pages, problems)
@@ -101,7 +103,9 @@ def _meanings(node: Mapping, problems: Problems) -> Iterable[tuple[str, str]]:
             )
 
 
-def _clips(root: Path, today: date, memory: Memory, problems: Problems) -> dict[str, Clip]:
+def _clips(
+    root: Path, used: frozenset[str], today: date, memory: Memory, problems: Problems
+) -> dict[str, Clip]:
     clips = {}
     folders = []
     for path in entries(root, root / "clips", problems):
@@ -112,40 +116,40 @@ def _clips(root: Path, today: date, memory: Memory, problems: Problems) -> dict[
                 Place(relative(root, path)), "this file is not read", "each clip has a folder under clips"
             )
     for path in _well_named(root, folders, problems):
-        clips[path.name] = _clip(root, path, today, memory, problems)
+        clips[path.name] = _clip(root, path, path.name in used, today, memory, problems)
     return clips
 
 
-def _clip(root: Path, folder: Path, today: date, memory: Memory, problems: Problems) -> Clip:
+def _clip(root: Path, folder: Path, used: bool, today: date, memory: Memory, problems: Problems) -> Clip:
     names = [printable(path.name) for path in entries(root, folder, problems)]
-    path = relative(root, folder / "clip.yaml")
-    card = None
+    path = relative(root, folder / CARD)
+    written = CardRead(None)
     within = Problems()
-    if "clip.yaml" in names:
-        passage = read_text(root, folder / "clip.yaml", within)
-        card = memory.read(passage, _card, within) if passage else None
+    if CARD in names:
+        passage = read_text(root, folder / CARD, within)
+        written = memory.read(passage, read_card, within) if passage else written
     else:
         within.error(Place(path), "this clip has no card", "write clip.yaml beside its video")
-    texts = {name: read_text(root, folder / name, within) for name in MARKS if name in names}
+    texts = {name: read_text(root, folder / name, within) for name in READERS if name in names}
     hand, tracked = (
         memory.read(text, reader, within) if (text := texts.get(name)) else Marks()
-        for name, reader in MARKS.items()
+        for name, reader in READERS.items()
     )
-    problems.extend(within.found)
-    faults = frozenset(Path(problem.place.path).name for problem in within.errors)
 
     def made(told: Problems) -> Clip:
-        if card:
-            check_card(card, names, today, told)
-        check_marks(card, hand, tracked, told, whole=faults.isdisjoint(MARKS))
+        found = Problems(list(within.found))
+        faults = faults_of(written.node, found.errors, path)
+        if written.readable:
+            check_card(written.readable, names, today, faults, found)
+        check_marks(written.readable, Placed(path, hand, tracked, faults, used), found)
+        told.extend((found if used else unanswered(written.node, found)).found)
         sightings = (*hand.sightings, *with_origins(tracked, hand))
-        return Clip(folder.name, folder, path, card, sightings, tracked.places | hand.places, faults)
+        places = tracked.places | hand.places
+        faults = faults_of(written.node, found.errors, path)
+        return Clip(folder.name, folder, path, written.card, sightings, places, faults, written.readable)
 
-    return memory.keep(f"{folder}/", (folder, card, hand, tracked, names, faults, today), made, problems)
-
-
-def _card(passage: Passage, problems: Problems) -> Card | None:
-    return read(Card, compose(passage, problems), problems)
+    made_from = (folder, written, hand, tracked, names, tuple(within.found), used, today)
+    return memory.keep(f"{folder}/", made_from, made, problems)
 
 
 def _texts(
