@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from collections.abc import Sequence as SequenceOf
 
 from lessonpress.figures.fields import Shot
+from lessonpress.manuscript.names import plain_name
 from lessonpress.manuscript.nodes import Mapping, Node, Scalar, Sequence
 
 
@@ -47,3 +48,4 @@ def _under(key: str, node: Node | None) -> Iterator[str]:
     value = node.get(key) if isinstance(node, Mapping) else None
     if isinstance(value, Scalar):
         yield value.written
+        yield plain_name(value.written)

@@ -76,12 +76,14 @@ def _planned(block: Block, number: int, planning: Planning) -> Planned | None:
     if fields.id is not None:
         # two figures of one id are told by manuscript
         planning.taken.setdefault(fields.id, fields.place_of("id"))
+    else:
+        planning.claimed.update(by_block(block.node))
     nodes = []
     for node in expand(fields.draw, planning.site.sets, planning.problems):
         overlay = read_overlay(node, planning.problems)
-        if overlay is None:
+        if overlay is None or overlay[1].measure_id is None:
             planning.claimed.update(by_overlay(node))
-        else:
+        if overlay is not None:
             nodes.append(overlay)
     for _, given in nodes:
         if given.measure_id is not None:

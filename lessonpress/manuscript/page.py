@@ -6,9 +6,10 @@ from dataclasses import dataclass
 
 from pydantic import Field
 
+from lessonpress.manuscript.fences import fence_place
 from lessonpress.manuscript.fieldtypes import Text
 from lessonpress.manuscript.frontmatter import read_front
-from lessonpress.manuscript.lesson import KINDS, fence_place
+from lessonpress.manuscript.kinds import KINDS
 from lessonpress.manuscript.passage import Passage
 from lessonpress.manuscript.prose import parse, references_in
 from lessonpress.manuscript.sourcelinks import SourceLink, links_in

@@ -18,7 +18,9 @@ from tests.figures.drawn import CARD, MARKS, SCALE, told_of
 
 HERE = Path(__file__).parent / "mistakes"
 CASE = re.compile(
-    r"^## (?P<title>.+?)\n+````\n(?P<body>.*?)\n````\n+(?:```card\n(?P<card>.*?)```\n+)?(?:```marks\n(?P<marks>.*?)```\n+)?```text\n(?P<told>.*?)\n?```$",
+    r"^## (?P<title>.+?)\n+````\n(?P<body>.*?)\n````\n+"
+    r"(?:```card\n(?P<card>.*?)```\n+)?(?:```marks\n(?P<marks>.*?)```\n+)?"
+    r"```text\n(?P<told>.*?)\n?```$",
     re.M | re.S,
 )
 
