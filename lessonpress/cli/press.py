@@ -13,11 +13,15 @@ from lessonpress.press.site_folder import site_folder
 @click.command("press")
 @click.argument("site", required=False, type=click.Path(path_type=Path))
 @click.option("--out", type=click.Path(path_type=Path), help="Where to; SITE/build/site unless given.")
-def command(site: Path | None, out: Path | None) -> None:
+@click.option(
+    "--drafts", is_flag=True, help="Drafts too, marked; into SITE/build/drafts unless --out is given."
+)
+def command(site: Path | None, out: Path | None, drafts: bool) -> None:
     """Press SITE, or the nearest folder upward with a site.yaml, into a folder of static files.
 
     The folder must be absent, empty or pressed before. It is replaced in whole, and only when everything
-    went well.
+    went well. With --drafts it is for your own eyes: drafts are pressed and checked as other lessons are, and
+    no list, feed or map of the site has them.
     """
     root = site_folder(site)
     from lessonpress.cli.libraries import heavy_libraries
@@ -26,10 +30,12 @@ def command(site: Path | None, out: Path | None) -> None:
 
     with heavy_libraries():
         from lessonpress.press.run import press
-    folder = out if out is not None else root / "build" / "site"
+    folder = out if out is not None else root / "build" / ("drafts" if drafts else "site")
     with shown() as progress:
-        pressed = press(root, folder, progress)
+        pressed = press(root, folder, progress, drafts=drafts)
     tell(pressed.problems, root)
     if pressed.summary is None:
         raise SiteFaultsError
     click.echo(f"{folder}: {pressed.summary}")
+    for path in pressed.drafts:
+        click.echo(f"draft: {folder / path}")

@@ -83,7 +83,7 @@ class Studio:
         with self._lock:
             state = tuple(_state_of(self.root))
             if self._seen is None or state != self._state:
-                self._state, self._seen = state, Seen(*read_site(self.root, memory=self._memory))
+                self._state, self._seen = state, Seen(*read_site(self.root, memory=self._memory, drafts=True))
             return self._seen
 
     def site(self) -> Site:

@@ -17,17 +17,12 @@ from lessonpress.records.problem import Problems
 
 def clips_in_use(site: Site) -> frozenset[str]:
     """The clips whose footage the site's lessons need."""
-    return in_use(pressed(site)) & site.clips.keys()
+    return in_use(site.pressed) & site.clips.keys()
 
 
 def clips_of(lesson: Lesson, site: Site) -> frozenset[str]:
     """The clips of the site that one lesson's figures are taken from."""
     return clips_named(lesson) & site.clips.keys()
-
-
-def pressed(site: Site) -> tuple[Lesson, ...]:
-    """The lessons that are published: all but drafts."""
-    return tuple(lesson for lesson in site.lessons if not lesson.draft)
 
 
 def bind_site(site: Site, studies: MappingOf[str, Study]) -> tuple[BoundSite, Problems]:
@@ -39,7 +34,7 @@ def bind_site(site: Site, studies: MappingOf[str, Study]) -> tuple[BoundSite, Pr
     films: dict[str, Filmed | None] = dict.fromkeys(site.clips)
     for name, study in studies.items():
         films[name] = film(site.clips[name], study, site.units, problems)
-    begun = {lesson.name: begin(lesson, site, films, problems) for lesson in pressed(site)}
+    begun = {lesson.name: begin(lesson, site, films, problems) for lesson in site.pressed}
     others = {name: one.bound for name, one in begun.items()}
     bound = [finish(one, others, site, films, problems) for one in begun.values()]
     newest_first = tuple(sorted(bound, key=lambda one: (one.lesson.date, one.lesson.name), reverse=True))

@@ -4,25 +4,28 @@ from __future__ import annotations
 
 import datetime
 import re
-from collections.abc import Collection, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator
 from dataclasses import dataclass, replace
-from typing import Annotated, Any
+from typing import Annotated, Any, TypeVar
 
 from markdown_it.token import Token
 from pydantic import BeforeValidator, Field
 
 from lessonpress.manuscript.fences import closed, fence_place
 from lessonpress.manuscript.fieldtypes import DateText, Text, Whole, YesNo
+from lessonpress.manuscript.filelinks import FileLink, files_in
 from lessonpress.manuscript.frontmatter import read_front
 from lessonpress.manuscript.kinds import EXAMPLE, FIGURE_KINDS, KINDS, Kind, kind_and_rest
 from lessonpress.manuscript.mending import compose_mended
 from lessonpress.manuscript.nodes import Mapping, Node, Scalar, Sequence
 from lessonpress.manuscript.passage import Passage
 from lessonpress.manuscript.prose import Reference, ScalarText, Where, parse, references_in, sides_in
+from lessonpress.manuscript.rawhtml import html_in
 from lessonpress.manuscript.sourcelinks import SourceLink, links_in
 from lessonpress.manuscript.written import Written
 from lessonpress.records.problem import Place, Problems, nearest
 
+L = TypeVar("L", SourceLink, FileLink)
 EXAMPLE_MARKS = 4  # the blocks inside an example are fenced by three
 
 
@@ -80,7 +83,7 @@ class Lesson:
     """One lesson as written. path: relative to the site. body_line: the file's line on which body begins.
 
     blocks: in the order of the file, those inside an example after the example itself. links: those to other
-    lessons and pages.
+    lessons and pages. files: those to files and pictures.
     """
 
     name: str
@@ -91,6 +94,7 @@ class Lesson:
     blocks: tuple[Block, ...] = ()
     references: tuple[Reference, ...] = ()
     links: tuple[SourceLink, ...] = ()
+    files: tuple[FileLink, ...] = ()
 
     @property
     def title(self) -> str:
@@ -130,7 +134,8 @@ class Lesson:
 
     @property
     def listed(self) -> bool:
-        return self.front.listed
+        """Whether lists, feeds and the site map have it; a draft, where it gets a page at all, is in none."""
+        return self.front.listed and not self.draft
 
     @property
     def author(self) -> str | None:
@@ -157,15 +162,22 @@ def read_lesson(name: str, passage: Passage, problems: Problems) -> Lesson | Non
     tokens = parse(whole)
     blocks = tuple(_blocks(whole, tokens, left_open, problems))
     references = [*references_in(whole, tokens, problems)]
-    sides_in(whole, tokens, problems)
+    check_words(whole, tokens, problems)
     for block in blocks:
         references += _references_of(block, problems)
     _check_ids(blocks, problems)
     if front is None:
         return None
     references.sort(key=lambda reference: reference.place)
-    links = (*links_in(whole, tokens), *(link for block in blocks for link in _links_of(block)))
-    return Lesson(name, passage.path, front, body.text, start + 1, blocks, tuple(references), links)
+    texts = [whole, *(text for block in blocks for text in _linking(block))]
+    links, files = tuple(_links(links_in, texts)), tuple(_links(files_in, texts))
+    return Lesson(name, passage.path, front, body.text, start + 1, blocks, tuple(references), links, files)
+
+
+def check_words(passage: Passage, tokens: list[Token], problems: Problems) -> None:
+    """What is wrong with the words of a text by themselves."""
+    sides_in(passage, tokens, problems)
+    html_in(passage, tokens, problems)
 
 
 def _blocks(
@@ -258,26 +270,36 @@ PRINTING: dict[str, Where] = {"caption": "caption", "alt": "alt", "label": "labe
 def _references_of(block: Block, problems: Problems) -> list[Reference]:
     if not block.is_figure:
         tokens = parse(block.passage)
-        sides_in(block.passage, tokens, problems)
+        check_words(block.passage, tokens, problems)
         return [*references_in(block.passage, tokens, problems, line=block.line)]
     found: list[Reference] = []
     for where, scalar in _printed(block.node) if block.node else ():
         text = ScalarText(scalar, block.passage)
         found += text.references(problems, where, block.line)
         told = Problems()
-        sides_in(text.passage, parse(text.passage), told)
+        check_words(text.passage, parse(text.passage), told)
         text.tell(told, problems)
     return found
 
 
-def _links_of(block: Block) -> Iterator[SourceLink]:
-    """The links in a text's body or in a figure's caption."""
+def _linking(block: Block) -> Iterator[ScalarText | Passage]:
+    """The texts of a block that may hold links: a text's body, a figure's captions."""
     if not block.is_figure:
-        yield from links_in(block.passage, parse(block.passage))
+        yield block.passage
     for where, scalar in _printed(block.node) if block.node else ():
         if where == "caption":
-            text = ScalarText(scalar, block.passage)
-            for link in links_in(text.passage, parse(text.passage)):
+            yield ScalarText(scalar, block.passage)
+
+
+def _links(
+    find: Callable[[Passage, list[Token]], Iterator[L]], texts: Iterable[ScalarText | Passage]
+) -> Iterator[L]:
+    """What `find` finds in each text, with its place in the file."""
+    for text in texts:
+        if isinstance(text, Passage):
+            yield from find(text, parse(text))
+        else:
+            for link in find(text.passage, parse(text.passage)):
                 yield replace(link, place=text.real(link.place))
 
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Collection, Iterable
+from collections.abc import Mapping as MappingOf
 from datetime import date
 from functools import partial
 from pathlib import Path
@@ -11,6 +12,7 @@ from typing import TypeVar
 from lessonpress.manuscript.cardchecks import check_card
 from lessonpress.manuscript.cardreading import CardRead, faults_of, read_card, unanswered
 from lessonpress.manuscript.clip import CARD, MARK_FILES, Clip
+from lessonpress.manuscript.filelinks import check_files
 from lessonpress.manuscript.files import entries, is_folder, printable, read_text, relative
 from lessonpress.manuscript.lesson import Lesson, read_lesson
 from lessonpress.manuscript.lessonchecks import check_lessons
@@ -33,12 +35,13 @@ READERS = dict(zip(MARK_FILES, (read_marks, read_tracks), strict=True))
 
 
 def read_site(
-    root: Path, *, today: date | None = None, memory: Memory | None = None
+    root: Path, *, today: date | None = None, memory: Memory | None = None, drafts: bool = False
 ) -> tuple[Site | None, Problems]:
     """Everything an author wrote under `root`, and all that is wrong with it.
 
     The site is None only where site.yaml makes none. today: the day consents and licences are held against.
     memory: of the times it was read before, so that only files that changed are read.
+    drafts: whether drafts get pages, and are checked, as other lessons are.
     A clip, lesson or page whose file makes none is left out of the site; its mistakes are among the problems.
     """
     today, memory = today or date.today(), memory or Memory()
@@ -47,25 +50,36 @@ def read_site(
     file = _site_file(root, top, problems)
     glossary = _glossary(root, top, problems)
     lessons = _texts(root, "lessons", read_lesson, memory, problems)
-    used = in_use(lesson for lesson in lessons.values() if not lesson.draft)
+    shown = [lesson for lesson in lessons.values() if drafts or not lesson.draft]
+    used = in_use(shown)
     clips = _clips(root, used, today, memory, problems)
     pages = _texts(root, "pages", read_page, memory, problems)
-    check_lessons(lessons.values(), clips, problems)
-    _check_links(root, lessons, pages, problems)
+    check_lessons(lessons.values(), clips, today, problems)
+    _check_links(root, shown, lessons, pages, problems)
+    texts: list[Lesson | Page] = [*shown, *pages.values()]
+    files = check_files(root, (link for text in texts for link in text.files), problems)
     if file is None:
         return None, problems
     ordered = tuple(sorted(lessons.values(), key=_order))
-    return Site(root, file, glossary, clips, ordered, pages, today), problems
+    return Site(root, file, glossary, clips, ordered, pages, today, files, drafts), problems
 
 
-def _check_links(root: Path, lessons: dict[str, Lesson], pages: dict[str, Page], problems: Problems) -> None:
+def _check_links(
+    root: Path,
+    shown: Collection[Lesson],
+    lessons: MappingOf[str, Lesson],
+    pages: MappingOf[str, Page],
+    problems: Problems,
+) -> None:
     """Links are held against the files there are: one with mistakes is told of them, and not of its links."""
     folders = ("lessons", "pages")
     sources = {relative(root, path) for name in folders for path in _markdown(root, name, Problems())}
     drafts = {lesson.path for lesson in lessons.values() if lesson.draft}
-    links = [link for lesson in lessons.values() if not lesson.draft for link in lesson.links]
+    links = [link for lesson in shown if not lesson.draft for link in lesson.links]
     links += [link for page in pages.values() for link in page.links]
     check_links(links, sources, drafts, problems)
+    of_drafts = [link for lesson in shown if lesson.draft for link in lesson.links]
+    check_links(of_drafts, sources, (), problems)
 
 
 def _order(lesson: Lesson) -> tuple[date, str]:

@@ -32,6 +32,11 @@ def page(name: str) -> str:
     return f"pages/{name}/index.html"
 
 
+def attached(path: str) -> str:
+    """A file of the site that lessons or pages link to; path: from the site's folder."""
+    return f"files/{path}"
+
+
 def topic(slug: str) -> str:
     return f"topics/{slug}/index.html"
 

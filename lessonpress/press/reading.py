@@ -28,11 +28,14 @@ class Reading:
     indexes: dict[str, ClipIndex] = field(default_factory=dict)
 
 
-def read(root: Path, progress: Progress) -> Reading:
-    """Reads the site at `root` and binds its lessons. Raises OSError where the cache cannot be written."""
+def read(root: Path, progress: Progress, *, drafts: bool = False) -> Reading:
+    """Reads the site at `root` and binds its lessons; drafts: also those.
+
+    Raises OSError where the cache cannot be written.
+    """
     cache = Cache(root / "build" / "cache")
     progress.begin("reading the site")
-    site, problems = read_site(root)
+    site, problems = read_site(root, drafts=drafts)
     if site is None:
         return Reading(problems, cache)
     clips = [site.clips[name] for name in sorted(clips_in_use(site))]
@@ -47,7 +50,7 @@ def read(root: Path, progress: Progress) -> Reading:
 def lesson_named(reading: Reading, name: str) -> BoundLesson | None:
     """The lesson with this file stem or path; None where its file is there and its mistakes make it none.
 
-    Raises UsageError with near names where there is no such file, and for a draft, which is not bound.
+    Raises UsageError with near names where there is no such file.
     """
     assert reading.bound is not None
     site = reading.bound.site
@@ -55,8 +58,6 @@ def lesson_named(reading: Reading, name: str) -> BoundLesson | None:
     wanted = Path(name).stem if name.endswith(".md") else Path(name).name
     if wanted in lessons:
         return lessons[wanted]
-    if site.lesson(wanted) is not None:
-        raise UsageError(f"{wanted} is a draft; take `draft` out of its front matter to measure it")
     if (site.root / "lessons" / f"{wanted}.md").is_file():
         return None
     close = nearest(wanted, lessons)

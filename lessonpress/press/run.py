@@ -13,7 +13,7 @@ from typing import Any
 from lessonpress.figures.plates import BoundSite, Panel
 from lessonpress.outlets.diagrams import Diagram, diagrams
 from lessonpress.outlets.site import outlets
-from lessonpress.pages import PictureBook, Shot, Theme, dates, render_site
+from lessonpress.pages import PictureBook, Shot, Theme, dates, links, render_site
 from lessonpress.pages.pictures import shot_of
 from lessonpress.press.diagrams import drawn
 from lessonpress.press.loops import loops
@@ -48,20 +48,22 @@ class Summary:
 
 @dataclass(frozen=True)
 class Pressed:
-    """summary is None where errors stopped the press; then nothing was touched."""
+    """summary is None where errors stopped the press, which touched nothing then. drafts: their pages."""
 
     problems: Problems
     summary: Summary | None = None
+    drafts: tuple[str, ...] = ()
 
 
-def press(root: Path, out: Path, progress: Progress) -> Pressed:
+def press(root: Path, out: Path, progress: Progress, *, drafts: bool = False) -> Pressed:
     """Presses the site at `root` into `out`, or tells every error found and leaves `out` as it was.
 
+    drafts: also those, marked as drafts and listed nowhere.
     Raises UsageError where `out` holds something that was not pressed, OSError where the disk fails.
     """
     began = time.monotonic()
     check(out)
-    reading = read(root, progress)
+    reading = read(root, progress, drafts=drafts)
     bound = reading.bound
     if bound is None or reading.problems.errors:
         return Pressed(reading.problems)
@@ -71,7 +73,8 @@ def press(root: Path, out: Path, progress: Progress) -> Pressed:
     with built_aside(out) as aside:
         hashes, size = _write(aside, bound, reading, made, progress)
     summary = _summary(bound, reading.problems, hashes, size, time.monotonic() - began)
-    return Pressed(reading.problems, summary)
+    paths = tuple(links.lesson(one.lesson.name) for one in bound.lessons if one.lesson.draft)
+    return Pressed(reading.problems, summary, paths)
 
 
 def _write(

@@ -20,7 +20,7 @@ HERE = Path(__file__).parent / "mistakes"
 CASE = re.compile(
     r"^## (?P<title>.+?)\n+````\n(?P<body>.*?)\n````\n+"
     r"(?:```card\n(?P<card>.*?)```\n+)?(?:```marks\n(?P<marks>.*?)```\n+)?"
-    r"```text\n(?P<told>.*?)\n?```$",
+    r"```text\n(?P<told>.*?)\n?^```$",
     re.M | re.S,
 )
 
