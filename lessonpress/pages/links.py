@@ -73,7 +73,7 @@ class Linker:
 
     def __call__(self, path: str, fragment: str = "") -> str:
         """The href from this page to `path`, percent-encoded, with `#fragment` where one is given."""
-        tail = f"#{quote(fragment)}" if fragment else ""
+        tail = f"#{quote(fragment, safe='/=&')}" if fragment else ""
         if path == self.page and tail:
             return tail
         if self.base:
