@@ -19,6 +19,7 @@ from lessonpress.cli.leaving import leave_by
 COMMANDS = {
     "start": ("lessonpress.cli.start", "Lay out a small site that presses at once."),
     "ingest": ("lessonpress.cli.ingest", "Make a clip of a video: its card begun, its frames numbered."),
+    "sheet": ("lessonpress.cli.sheet", "Show every picture around an instant, to find events by."),
     "track": ("lessonpress.cli.track", "Carry marks over the pictures between those placed by hand."),
     "desk": ("lessonpress.cli.desk", "Open the local pages where marks are placed and figures composed."),
     "press": ("lessonpress.cli.press", "Press a site into a folder of static files."),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from shlex import quote
 
 import click
 
@@ -24,4 +25,7 @@ def command(video: Path, site: Path | None, name: str | None) -> None:
     click.echo(
         f"{made.folder}: {len(made.index)} pictures. Answer the questions in {made.folder / 'clip.yaml'}"
     )
-    click.echo(f"{made.sheet}: the contact sheet, to find the frames of events by")
+    click.echo(
+        f"{made.sheet}: some of them, numbered. All around one of these, to find the frame of an event: "
+        f"lessonpress sheet {made.name} --around FRAME --site {quote(str(root))}"
+    )

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 
 def bound_lesson(root: Path, name: str) -> tuple[BoundLesson, Units]:
-    """The lesson called `name` and the site's units.
+    """The lesson called `name`, which may be a draft, and the site's units.
 
     Only problems of files this lesson is made from are told: another lesson's mistakes are no reason not to
     read this one's numbers. Raises SiteFaultsError where there are errors among them.
@@ -25,7 +25,7 @@ def bound_lesson(root: Path, name: str) -> tuple[BoundLesson, Units]:
     with heavy_libraries():
         from lessonpress.press.reading import concerning, lesson_named, read
     with shown(lines=False) as progress:
-        reading = read(root, progress)
+        reading = read(root, progress, drafts=True)
     if reading.bound is None:
         tell(reading.problems, root)
         raise SiteFaultsError

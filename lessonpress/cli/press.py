@@ -19,11 +19,16 @@ from lessonpress.press.site_folder import site_folder
     is_flag=True,
     help="Use a theme from the site's own themes folder. Templates are like code: only for a site you trust.",
 )
-def command(site: Path | None, out: Path | None, discard: bool, own_themes: bool) -> None:
+@click.option(
+    "--drafts", is_flag=True, help="Drafts too, marked; into SITE/build/drafts unless --out is given."
+)
+def command(site: Path | None, out: Path | None, discard: bool, own_themes: bool, drafts: bool) -> None:
     """Press SITE, or the nearest folder upward with a site.yaml, into a folder of static files.
 
     The folder must be absent, empty or pressed before. It is replaced in whole, and only when everything
-    went well. What else is in it is named, and stays unless --discard is said.
+    went well. What else is in it is named, and stays unless --discard is given. With --drafts it is for your
+    own eyes: drafts are pressed and checked as other lessons are, and no list, feed or map of the
+    site has them.
     """
     root = site_folder(site)
     from lessonpress.cli.libraries import heavy_libraries
@@ -32,10 +37,12 @@ def command(site: Path | None, out: Path | None, discard: bool, own_themes: bool
 
     with heavy_libraries():
         from lessonpress.press.run import press
-    folder = out if out is not None else root / "build" / "site"
+    folder = out if out is not None else root / "build" / ("drafts" if drafts else "site")
     with shown() as progress:
-        pressed = press(root, folder, progress, discard=discard, own_themes=own_themes)
+        pressed = press(root, folder, progress, discard=discard, own_themes=own_themes, drafts=drafts)
     tell(pressed.problems, root)
     if pressed.summary is None:
         raise SiteFaultsError
     click.echo(f"{folder}: {pressed.summary}")
+    for path in pressed.drafts:
+        click.echo(f"draft: {folder / path}")

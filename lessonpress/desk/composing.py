@@ -107,7 +107,7 @@ def _frames(one: Block, filmed: Filmed) -> Iterable[int]:
                 asked = instant(scalar.written, None)
             except WrongError:
                 continue
-            frame = resolve(asked, filmed.events, filmed.index, Place("x"), Problems(), filmed.name)
+            frame = resolve(asked, filmed.events, filmed.index, Place("x"), Problems(), filmed.clip)
             if frame is not None:
                 yield frame
 

@@ -27,7 +27,7 @@ from lessonpress.desk.whole import version_at, version_of
 from lessonpress.figures.binding import Begun, begin, finish
 from lessonpress.figures.filming import Filmed
 from lessonpress.figures.plates import BoundLesson, BoundSite
-from lessonpress.figures.site import clips_of, owed_by, pressed
+from lessonpress.figures.site import clips_of, owed_by
 from lessonpress.footage.failure import FootageError
 from lessonpress.footage.index import ClipIndex
 from lessonpress.manuscript.lesson import Lesson
@@ -165,7 +165,7 @@ class Proof:
             return (), seen.problems.in_order(), tuple(self._good), ()
         found = Problems(list(seen.problems.found))
         anew, pending = self._bind(site, most)
-        for name in (self._kept.keys() | self._good.keys()) - {lesson.name for lesson in pressed(site)}:
+        for name in (self._kept.keys() | self._good.keys()) - {lesson.name for lesson in site.pressed}:
             self._kept.pop(name, None)
             if site.lesson(name) or not (self.studio.root / "lessons" / f"{name}.md").is_file():
                 self._good.pop(name, None)  # a draft, or gone; one that cannot be read stays as it last was
@@ -182,7 +182,7 @@ class Proof:
 
     def _bind(self, site: Site, most: float) -> tuple[tuple[str, ...], tuple[str, ...]]:
         """Measures lessons whose sources changed. Those that are measured now, those that are pending."""
-        lessons = {lesson.name: lesson for lesson in pressed(site)}
+        lessons = {lesson.name: lesson for lesson in site.pressed}
         keys = self._keys(site)
         due = self._due(lessons, keys)
         films: dict[str, Filmed | None] = dict.fromkeys(site.clips)
@@ -234,7 +234,7 @@ class Proof:
         clips = {name: self._clip_key(site, name) for name in site.clips}
         shared = [version_at(self.studio.root / path) for path in SHARED]
         keys = {}
-        for lesson in pressed(site):
+        for lesson in site.pressed:
             text = version_at(self.studio.root / lesson.path)
             keys[lesson.name] = _hash(
                 [text, *shared, *(clips[clip] for clip in sorted(clips_of(lesson, site)))]
@@ -242,7 +242,7 @@ class Proof:
         everything = _hash(keys.values())
         return {
             lesson.name: _hash([keys[lesson.name], everything]) if _follows(lesson) else keys[lesson.name]
-            for lesson in pressed(site)
+            for lesson in site.pressed
         }
 
     def _clip_key(self, site: Site, name: str) -> str:

@@ -106,7 +106,7 @@ class Studio:
             return self._seen
 
     def _read(self) -> Seen:
-        site, problems = read_site(self.root, memory=self._memory)
+        site, problems = read_site(self.root, memory=self._memory, drafts=True)
         return Seen(site, problems, theme_of(site, problems, self.own_themes) if site else None)
 
     def site(self) -> Site:

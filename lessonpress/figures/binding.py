@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from lessonpress.figures import crop as cropping
 from lessonpress.figures import pairs
 from lessonpress.figures.described import loop_alt, pair_alt, strip_alt
+from lessonpress.figures.extent import hull
 from lessonpress.figures.fields import LoopFields, ProgressFields
 from lessonpress.figures.filming import Filmed
 from lessonpress.figures.keys import keys_of
@@ -22,6 +23,7 @@ from lessonpress.figures.plates import BoundLesson, Box, Chart, Panel, Plate
 from lessonpress.figures.progress import alt_of, over_clips, over_lessons
 from lessonpress.figures.references import Printable, check_references
 from lessonpress.figures.timing import TEMPO, facts_of, tempo_of
+from lessonpress.manuscript.clip import NUMBERS
 from lessonpress.manuscript.lesson import Lesson
 from lessonpress.manuscript.site import Site
 from lessonpress.overlays import Words
@@ -95,7 +97,7 @@ def finish(
         figures=frozenset(plate.id for plate in plates),
         named=bound.named,
         claimed=begun.claimed,
-        faulty=frozenset(name for name, filmed in films.items() if filmed and filmed.clip.faults),
+        faulty=frozenset(name for name, clip in site.clips.items() if clip.doubted(*NUMBERS)),
     )
     check_references(bound.lesson, printable, problems)
     lettered = tuple(with_numbers(plate, bound.named, site.units) for plate in plates)
@@ -215,7 +217,7 @@ def _by_place(planned: Iterable[Planned], plates: Iterable[Plate]) -> dict[str, 
 
 
 def _auto_crops(planned: Iterable[Planned]) -> dict[str, Box]:
-    """One crop a clip: the hull of its marks on all the frames that the lesson shows."""
+    """One crop a clip: the hull of the golfer on all the frames that the lesson shows."""
     frames: dict[str, set[int]] = {}
     films: dict[str, Filmed] = {}
     for figure in planned:
@@ -223,28 +225,19 @@ def _auto_crops(planned: Iterable[Planned]) -> dict[str, Box]:
             frames.setdefault(at.filmed.name, set()).add(at.frame)
             films[at.filmed.name] = at.filmed
     return {
-        name: cropping.auto(_hull(films[name], shown), films[name].index.size)
+        name: cropping.auto(hull(films[name], shown), films[name].index.size)
         for name, shown in frames.items()
     }
-
-
-def _hull(filmed: Filmed, frames: set[int]) -> list[tuple[float, float]]:
-    """The golfer's marks on those frames; the room's would widen every picture to the walls."""
-    return [
-        (seen.x, seen.y)
-        for seen in filmed.clip.sightings
-        if seen.frame in frames and seen.mark not in filmed.card.room
-    ]
 
 
 def _crops(planned: Planned, bench: Bench, problems: Problems) -> tuple[Box, ...]:
     """The crop of each panel; a pair that may choose shows both at one scale."""
     if planned.kind == "pair" and planned.fields.crop == "auto":
         sides = [(at.filmed, at.frame) for at in planned.panels]
-        alike = pairs.crops(sides, [_hull(filmed, {frame}) for filmed, frame in sides])
+        alike = pairs.crops(sides, [hull(filmed, {frame}) for filmed, frame in sides])
         if alike is not None:
             return alike
-        told = Problems() if any(filmed.clip.faults for filmed, _ in sides) else problems
+        told = Problems() if any(filmed.clip.doubted(*NUMBERS) for filmed, _ in sides) else problems
         told.warn(
             planned.block.place,
             "the two pictures are not at one scale, since a clip has none",

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from collections.abc import Sequence as SequenceOf
 
 from lessonpress.figures.fields import Shot
+from lessonpress.manuscript.names import plain_name
 from lessonpress.manuscript.nodes import Mapping, Node, Scalar, Sequence
 
 
@@ -32,7 +34,18 @@ def by_block(node: Node | None) -> Iterator[str]:
         yield from by_overlay(entry)
 
 
+_GIVEN = re.compile(r"^[\s>-]*\{?\s*(?:id|as)\s*:\s*[^\w\n]?(?P<name>[a-z][a-z0-9-]*)", re.MULTILINE)
+_INSIDE = re.compile(r"[{,]\s*as\s*:\s*[^\w\n]?(?P<name>[a-z][a-z0-9-]*)")
+
+
+def by_text(text: str) -> Iterator[str]:
+    """By a figure whose YAML is broken: what stands after `id:` and `as:`, spaced and quoted in any way."""
+    for pattern in (_GIVEN, _INSIDE):
+        yield from (found["name"] for found in pattern.finditer(text))
+
+
 def _under(key: str, node: Node | None) -> Iterator[str]:
     value = node.get(key) if isinstance(node, Mapping) else None
     if isinstance(value, Scalar):
         yield value.written
+        yield plain_name(value.written)

@@ -1,8 +1,8 @@
 """Which part of a clip's pictures is printed.
 
-`auto` takes the hull of the lesson's marks on that clip with a margin of 15 % and grows it to 4:5, the same
-for all figures of the lesson, so that a reader who steps from plate to plate sees the golfer move and not
-the frame.
+`auto` takes the hull of the lesson's marks on that clip, and of what more of the golfer there likely is
+(extent.py), with a margin of 15 % and grows it to 4:5, the same for all figures of the lesson, so that a
+reader who steps from plate to plate sees the golfer move and not the frame.
 """
 
 from __future__ import annotations

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import pairwise
@@ -14,12 +14,11 @@ from lessonpress.footage.index import ClipIndex
 from lessonpress.footage.study import Handheld, Study
 from lessonpress.footage.times import real_times
 from lessonpress.manuscript.card import Card
-from lessonpress.manuscript.clip import Clip
+from lessonpress.manuscript.clip import NUMBERS, Clip
 from lessonpress.measure import Survey
 from lessonpress.measure.units import Units
 from lessonpress.records.problem import Place, Problems
 
-CARD = "clip.yaml"
 ROUNDED = 1.05  # a rate of 29.97 is called 30, a shutter of 1/64 s 1/60
 
 
@@ -42,12 +41,13 @@ class Filmed:
     def name(self) -> str:
         return self.clip.name
 
-    def consequences(self, problems: Problems) -> Problems:
+    def consequences(self, problems: Problems, *resting_on: str) -> Problems:
         """Where to report what mistakes in the clip's own files may have brought about.
 
-        Nowhere where there are such: they are told, and one slip on a card is not a hundred in lessons.
+        resting_on: the keys and files (see Clip.faults) that what is reported rests on; all that numbers rest
+        on where none is given. Where one of them holds a mistake, it is told, and nowhere else.
         """
-        return Problems() if self.clip.faults else problems
+        return Problems() if self.clip.doubted(*(resting_on or NUMBERS)) else problems
 
     def members(self, mark: str) -> tuple[str, ...]:
         """The marks that make up a middle; the mark itself otherwise."""
@@ -65,13 +65,13 @@ class Filmed:
     @cached_property
     def frames_of_the_room(self) -> frozenset[int]:
         """The frames of plumb lines, scales and the lens's lines, which every number of the clip rests on."""
-        marks = {mark for _, named in _resting_on(self.card) for mark in named}
+        marks = set(_resting_on(self.card))
         return frozenset(seen.frame for seen in self.clip.sightings if seen.mark in marks)
 
     @property
     def mark_names(self) -> frozenset[str]:
         """Every mark, middle and room mark by name."""
-        return self.clip.marks | frozenset(self.card.middles) | frozenset(self.card.room)
+        return self.clip.mark_names
 
 
 def film(
@@ -94,8 +94,6 @@ def film(
     events = events_of(clip, card, index, problems)
     _check_sightings(clip, index, problems)
     clip = _within(clip, index)
-    if clip.faults <= {CARD}:
-        _check_named_marks(clip, card, problems)
     seconds = real_times(index.times, card.filmed_at, study.repeats)
     _check_shutter(card, seconds, problems)
     setting = setting_of(clip, card, study, events, seconds, problems)
@@ -130,8 +128,8 @@ def events_of(clip: Clip, card: Card, index: ClipIndex, problems: Problems) -> d
     told_alone = [(name, at) for name, at in card.events.items() if at.event is None]
     told_from_another = [(name, at) for name, at in card.events.items() if at.event is not None]
     for name, at in (*told_alone, *told_from_another):
-        known = dict(found)
-        frame = resolve(at, known, index, card.place_of("events", name), problems, clip.name)
+        told = problems if at.event is None or at.event in found else Problems()  # told with the card
+        frame = resolve(at, found, index, card.place_of("events", name), told, clip)
         if frame is not None:
             found[name] = frame
     return {name: found[name] for name in card.events if name in found}
@@ -168,32 +166,16 @@ def _check_shutter(card: Card, seconds: tuple[float, ...], problems: Problems) -
         )
 
 
-def _check_named_marks(clip: Clip, card: Card, problems: Problems) -> None:
-    """Marks that the card rests on must be placed somewhere."""
-    middles = [(card.place_of("middles", name), members) for name, members in card.middles.items()]
-    for place, marks in [*_resting_on(card), *middles]:
-        for mark in marks:
-            if mark not in clip.marks and mark not in card.middles:
-                problems.error(place, f"`{mark}` is placed nowhere on {clip.name}", "place it in marks.yaml")
-
-
-def _resting_on(card: Card) -> list[tuple[Place, Iterable[str]]]:
-    """The marks of plumb lines, scales and the lens's lines, each group with its place on the card."""
-    named: list[tuple[Place, Iterable[str]]] = [
-        (card.place_of("plumb", number), pair) for number, pair in enumerate(card.plumb)
-    ]
-    named += [
-        (card.place_of("scale", number), getattr(entry, kind))
-        for number, entry in enumerate(card.scale)
-        for kind in ("between", "grid", "standing")
-        if hasattr(entry, kind)
-    ]
-    named += [
-        (card.place_of("lens", key, number), line)
-        for key in ("straight", "grid")
-        for number, line in enumerate(getattr(card.lens, key, ()))
-    ]
-    return named
+def _resting_on(card: Card) -> Iterator[str]:
+    """The marks of plumb lines, scales and the lens's lines."""
+    for pair in card.plumb:
+        yield from pair
+    for entry in card.scale:
+        yield from next(
+            getattr(entry, kind) for kind in ("between", "grid", "standing") if hasattr(entry, kind)
+        )
+    for line in (*getattr(card.lens, "straight", ()), *getattr(card.lens, "grid", ())):
+        yield from line
 
 
 def _within(clip: Clip, index: ClipIndex) -> Clip:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from lessonpress.footage.failure import FootageError
 from lessonpress.footage.index import ClipIndex
 from lessonpress.footage.timecode import frame_number
+from lessonpress.manuscript.clip import Clip
 from lessonpress.manuscript.instants import instant as instant_of
 from lessonpress.manuscript.wrong import WrongError
 from lessonpress.records.instant import Instant, Timecode
@@ -14,9 +15,17 @@ from lessonpress.records.problem import Place, Problems, nearest
 
 
 def resolve(
-    instant: Instant, events: Mapping[str, int], index: ClipIndex, place: Place, problems: Problems, clip: str
+    instant: Instant,
+    events: Mapping[str, int],
+    index: ClipIndex,
+    place: Place,
+    problems: Problems,
+    clip: Clip,
 ) -> int | None:
-    """The frame, from 0 in presentation order; None once it is reported at `place` why there is none."""
+    """The frame, from 0 in presentation order; None once it is reported at `place` why there is none.
+
+    An event that is written on the card and has no frame has its own mistake told there.
+    """
     start = _start(instant, events, index, place, problems, clip)
     if start is None:
         return None
@@ -26,14 +35,19 @@ def resolve(
     last = len(index) - 1
     problems.error(
         place,
-        f"`{instant.text}` is frame {frame}, and the clip {clip} has frames 0 to {last}",
+        f"`{instant.text}` is frame {frame}, and the clip {clip.name} has frames 0 to {last}",
         "choose an instant within the clip",
     )
     return None
 
 
 def _start(
-    instant: Instant, events: Mapping[str, int], index: ClipIndex, place: Place, problems: Problems, clip: str
+    instant: Instant,
+    events: Mapping[str, int],
+    index: ClipIndex,
+    place: Place,
+    problems: Problems,
+    clip: Clip,
 ) -> int | None:
     if instant.event is not None:
         return _of_event(instant.event, events, place, problems, clip)
@@ -46,28 +60,35 @@ def _start(
 
 
 def _of_event(
-    event: str, events: Mapping[str, int], place: Place, problems: Problems, clip: str
+    event: str, events: Mapping[str, int], place: Place, problems: Problems, clip: Clip
 ) -> int | None:
-    if event in events:
-        return events[event]
-    known = f"its events are {', '.join(events)}" if events else "its card names no events"
+    if event not in events:
+        check_event(event, clip, place, problems, known=events)
+    return events.get(event)
+
+
+def check_event(event: str, clip: Clip, place: Place, problems: Problems, known: Iterable[str]) -> None:
+    """Report an event that the clip's card does not write. known: those it has."""
+    if clip.writes_event(event):
+        return
+    names = list(known)
+    told = f"its events are {', '.join(names)}" if names else "its card names no events"
     problems.error(
         place,
-        f"the clip {clip} has no event `{event}`",
-        f"{known}; add the event on the card",
-        nearest=nearest(event, events),
+        f"the clip {clip.name} has no event `{event}`",
+        f"{told}; add the event on the card",
+        nearest=nearest(event, names),
     )
-    return None
 
 
 def _of_time(
-    instant: Instant, seconds: float, index: ClipIndex, place: Place, problems: Problems, clip: str
+    instant: Instant, seconds: float, index: ClipIndex, place: Place, problems: Problems, clip: Clip
 ) -> int | None:
     frame = index.frame_at(seconds)
     if frame is None:
         problems.error(
             place,
-            f"`{instant.text}` is past the end of the clip {clip}, which lasts {index.duration:.2f} s",
+            f"`{instant.text}` is past the end of the clip {clip.name}, which lasts {index.duration:.2f} s",
             "times are those of the file",
         )
     return frame

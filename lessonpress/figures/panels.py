@@ -10,6 +10,7 @@ from lessonpress.figures.described import alt, description
 from lessonpress.figures.filming import Filmed
 from lessonpress.figures.ledger import Entry, record
 from lessonpress.figures.lettering import Lettering
+from lessonpress.figures.naming import NAMING_MARKS
 from lessonpress.figures.planned import Planned, PlannedOverlay, PlannedPanel
 from lessonpress.figures.plates import Box, Drawn, Panel, ScaleBar
 from lessonpress.figures.surroundings import keep_clear, obscured
@@ -108,8 +109,10 @@ def _drawn(
     if missing and moving:
         return None
     told = at.filmed.consequences(problems)
+    by_event = ("events",) if at.instant.event is not None or overlay.instants else ()
+    of_marks = at.filmed.consequences(problems, *NAMING_MARKS, *by_event)
     for point in dict.fromkeys(missing):
-        told.error(
+        of_marks.error(
             overlay.place_of_mark(point.mark),
             f"`{point.mark}` is not placed on frame {point.frame} of {at.filmed.name}",
             "place it there, carry it there with `lessonpress track`, or leave the overlay out",

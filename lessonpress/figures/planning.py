@@ -5,21 +5,24 @@ Nothing is drawn or measured yet, since the crop of one figure rests on the fram
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
+from collections.abc import Sequence as SequenceOf
 from dataclasses import dataclass
 
 from lessonpress.figures import loops
-from lessonpress.figures.claims import by_block, by_measure, by_overlay
+from lessonpress.figures.claims import by_block, by_measure, by_overlay, by_text
 from lessonpress.figures.expected import expected_of
 from lessonpress.figures.fields import FIGURES, FigureFields, LoopFields, Shot
 from lessonpress.figures.filming import Filmed
 from lessonpress.figures.instants import resolve
+from lessonpress.figures.naming import NAMING_MARKS, check_instant, check_names, instants_of
 from lessonpress.figures.planned import Planned, PlannedOverlay, PlannedPanel
 from lessonpress.manuscript.lesson import Block, Lesson
+from lessonpress.manuscript.markchecks import nothing_placed
+from lessonpress.manuscript.nodes import Scalar, Sequence
 from lessonpress.manuscript.site import Site
 from lessonpress.manuscript.written import read
-from lessonpress.overlays import Facts, OverlayFields, OverlayKind, check_overlay, expand, read_overlay
-from lessonpress.records.instant import Instant
+from lessonpress.overlays import OverlayFields, OverlayKind, check_marks, check_scale, expand, read_overlay
 from lessonpress.records.mark import KNOWN_MARKS
 from lessonpress.records.problem import Place, Problems, nearest
 
@@ -62,19 +65,25 @@ def _claim(name: str, place: Place, taken: dict[str, Place], problems: Problems)
 
 
 def _planned(block: Block, number: int, planning: Planning) -> Planned | None:
+    if block.node is None:
+        planning.claimed.update(by_text(block.text))
+        return None
     fields = read(FIGURES[block.kind], block.node, planning.problems)
     if fields is None:
         planning.claimed.update(by_block(block.node))
+        _check_drawn(block, planning)
         return None
     if fields.id is not None:
         # two figures of one id are told by manuscript
         planning.taken.setdefault(fields.id, fields.place_of("id"))
+    else:
+        planning.claimed.update(by_block(block.node))
     nodes = []
     for node in expand(fields.draw, planning.site.sets, planning.problems):
         overlay = read_overlay(node, planning.problems)
-        if overlay is None:
+        if overlay is None or overlay[1].measure_id is None:
             planning.claimed.update(by_overlay(node))
-        else:
+        if overlay is not None:
             nodes.append(overlay)
     for _, given in nodes:
         if given.measure_id is not None:
@@ -86,10 +95,23 @@ def _planned(block: Block, number: int, planning: Planning) -> Planned | None:
     return Planned(block.kind, fields.id or f"plate-{number}", number, block, fields, panels)
 
 
+def _check_drawn(block: Block, planning: Planning) -> None:
+    """What a figure that cannot be shown draws is held against its clip all the same."""
+    assert block.node is not None
+    drawn, own = block.node.get("draw"), block.node.get("clip")
+    name = own.written if isinstance(own, Scalar) else planning.lesson.clip
+    for node in expand(
+        drawn.items if isinstance(drawn, Sequence) else (), planning.site.sets, planning.problems
+    ):
+        overlay = read_overlay(node, planning.problems)
+        if overlay is not None and name in planning.site.clips:
+            check_names(overlay, planning.site.clips[name], planning.problems)
+
+
 def _panels(
     block: Block,
     fields: FigureFields,
-    nodes: Sequence[tuple[OverlayKind, OverlayFields]],
+    nodes: SequenceOf[tuple[OverlayKind, OverlayFields]],
     planning: Planning,
 ) -> tuple[PlannedPanel, ...]:
     """Its panels; none where one of them cannot be shown, so that no figure is printed by halves."""
@@ -98,9 +120,10 @@ def _panels(
     for shot in fields.shots:
         filmed = _filmed(shot, fields, block, planning)
         if filmed is None:
+            _check_by_card(shot, fields, nodes, planning)
             continue
         place = fields.place_of(*shot.loc)
-        frame = resolve(shot.instant, filmed.events, filmed.index, place, planning.problems, filmed.name)
+        frame = resolve(shot.instant, filmed.events, filmed.index, place, planning.problems, filmed.clip)
         if filmed.name not in overlays:
             overlays[filmed.name] = tuple(
                 made
@@ -112,6 +135,21 @@ def _panels(
             on_it = overlays[filmed.name]
             panels.append(PlannedPanel(filmed, frame, shot.instant, on_it, mirrored, shot.suffix))
     return tuple(panels) if len(panels) == len(fields.shots) else ()
+
+
+def _check_by_card(
+    shot: Shot,
+    fields: FigureFields,
+    nodes: SequenceOf[tuple[OverlayKind, OverlayFields]],
+    planning: Planning,
+) -> None:
+    """What a figure says of a clip that cannot be used, as far as the clip's files tell."""
+    clip = planning.site.clips.get(shot.clip or fields.clip or planning.lesson.clip or "")
+    if clip is None:
+        return
+    check_instant(shot.instant, clip, fields.place_of(*shot.loc), planning.problems)
+    for overlay in nodes:
+        check_names(overlay, clip, planning.problems)
 
 
 def _filmed(shot: Shot, fields: FigureFields, block: Block, planning: Planning) -> Filmed | None:
@@ -136,22 +174,20 @@ def _filmed(shot: Shot, fields: FigureFields, block: Block, planning: Planning) 
 def _overlay(
     kind: OverlayKind, fields: OverlayFields, filmed: Filmed, site: Site, problems: Problems
 ) -> PlannedOverlay | None:
-    told = filmed.consequences(problems)
-    check_overlay(kind, fields, Facts(filmed.name, filmed.mark_names, filmed.survey.lengths_refused), told)
+    check_scale(kind, fields, filmed.survey.lengths_refused, filmed.consequences(problems))
+    told = filmed.consequences(problems, *NAMING_MARKS)
+    check_marks(fields, filmed.name, filmed.mark_names, told)
     if any(mark not in filmed.mark_names for mark in fields.marks):
-        _tell_unplaced(kind, fields, filmed, told)
+        _tell_unplaced(fields, filmed, told)
         return None
     instants: dict[str, int] = {}
-    for key, instant in _looks_back(fields):
-        place = (
-            fields.place_of(key) if fields.node and key in fields.node.keys else fields.key_place(kind.KIND)
-        )
-        frame = resolve(instant, filmed.events, filmed.index, place, problems, filmed.name)
+    for instant, place in instants_of(kind, fields):
+        frame = resolve(instant, filmed.events, filmed.index, place, problems, filmed.clip)
         if frame is None:
             return None
         instants[instant.text] = frame
     only = [
-        resolve(instant, filmed.events, filmed.index, fields.place_of("only", at), problems, filmed.name)
+        resolve(instant, filmed.events, filmed.index, fields.place_of("only", at), problems, filmed.clip)
         for at, instant in enumerate(fields.only)
     ]
     return PlannedOverlay(
@@ -163,18 +199,15 @@ def _overlay(
     )
 
 
-def _looks_back(fields: OverlayFields) -> list[tuple[str, Instant]]:
-    named = [(key, getattr(fields, key, None)) for key in ("placed", "since", "start", "to", "end")]
-    written = {"start": "from", "end": "to"}
-    return [(written.get(key, key), value) for key, value in named if isinstance(value, Instant)]
-
-
-def _tell_unplaced(kind: OverlayKind, fields: OverlayFields, filmed: Filmed, problems: Problems) -> None:
+def _tell_unplaced(fields: OverlayFields, filmed: Filmed, problems: Problems) -> None:
     """A known mark that this clip has nowhere; unknown ones are told by the overlay's own check."""
     for loc, mark in fields.mark_places():
         if mark in KNOWN_MARKS and mark not in filmed.mark_names:
+            if not filmed.clip.marks:
+                problems.extend([nothing_placed(filmed.clip.path)])
+                continue
             problems.error(
                 fields.place_of(*loc),
                 f"`{mark}` is placed nowhere on the clip {filmed.name}",
-                f"place it in {filmed.clip.path.replace('clip.yaml', 'marks.yaml')}",
+                f"place it in {filmed.clip.marks_path}",
             )

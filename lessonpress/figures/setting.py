@@ -112,7 +112,7 @@ def _scale(
 ) -> facts.Scale | None:
     if isinstance(entry, written.Standing):
         place = card.place_of("scale", number, "at")
-        frame = resolve(entry.at, events, index, place, problems, clip.name)
+        frame = resolve(entry.at, events, index, place, problems, clip)
         return None if frame is None else facts.Standing(entry.standing, frame)
     if isinstance(entry, written.Grid):
         width, height = entry.size
@@ -159,7 +159,7 @@ def _depths(
                 found[mark] = stated
                 continue
             place = card.place_of("depth", mark, instant.text)
-            frame = resolve(instant, events, index, place, problems, clip.name)
+            frame = resolve(instant, events, index, place, problems, clip)
             if frame is not None:
                 by_frame[frame] = stated
         if by_frame:

@@ -2,51 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from collections.abc import Mapping as MappingOf
 
 from lessonpress.figures.binding import begin, finish
-from lessonpress.figures.fields import FIGURES
 from lessonpress.figures.filming import Filmed, film
 from lessonpress.figures.plates import BoundLesson, BoundSite
 from lessonpress.footage.study import Study
 from lessonpress.manuscript.lesson import Lesson
-from lessonpress.manuscript.nodes import Mapping, Node, Scalar, Sequence
 from lessonpress.manuscript.site import Site
+from lessonpress.manuscript.uses import clips_named, in_use
 from lessonpress.records.problem import Problems
 
 
 def clips_in_use(site: Site) -> frozenset[str]:
     """The clips whose footage the site's lessons need."""
-    return frozenset(name for lesson in pressed(site) for name in clips_of(lesson, site))
+    return in_use(site.pressed) & site.clips.keys()
 
 
 def clips_of(lesson: Lesson, site: Site) -> frozenset[str]:
     """The clips of the site that one lesson's figures are taken from."""
-    blocks = [block for block in lesson.blocks if block.kind in FIGURES]
-    used = {name for block in blocks for name in _clips_named(block.node)}
-    if blocks and lesson.clip:
-        used.add(lesson.clip)
-    return frozenset(used & site.clips.keys())
-
-
-def _clips_named(node: Node | None) -> Iterator[str]:
-    """What stands under `clip` and `clips`, wherever in a block."""
-    if isinstance(node, Sequence):
-        for item in node.items:
-            yield from _clips_named(item)
-    elif isinstance(node, Mapping):
-        for key, value in node.entries:
-            if key.written in ("clip", "clips"):
-                named = value.items if isinstance(value, Sequence) else (value,)
-                yield from (one.written for one in named if isinstance(one, Scalar))
-            else:
-                yield from _clips_named(value)
-
-
-def pressed(site: Site) -> tuple[Lesson, ...]:
-    """The lessons that are published: all but drafts."""
-    return tuple(lesson for lesson in site.lessons if not lesson.draft)
+    return clips_named(lesson) & site.clips.keys()
 
 
 def bind_site(site: Site, studies: MappingOf[str, Study]) -> tuple[BoundSite, Problems]:
@@ -58,7 +34,7 @@ def bind_site(site: Site, studies: MappingOf[str, Study]) -> tuple[BoundSite, Pr
     films: dict[str, Filmed | None] = dict.fromkeys(site.clips)
     for name, study in studies.items():
         films[name] = film(site.clips[name], study, site.units, problems)
-    begun = {lesson.name: begin(lesson, site, films, problems) for lesson in pressed(site)}
+    begun = {lesson.name: begin(lesson, site, films, problems) for lesson in site.pressed}
     others = {name: one.bound for name, one in begun.items()}
     bound = [finish(one, others, site, films, problems) for one in begun.values()]
     newest_first = tuple(sorted(bound, key=lambda one: (one.lesson.date, one.lesson.name), reverse=True))

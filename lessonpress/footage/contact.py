@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from pathlib import Path
 
 import cv2
@@ -12,18 +13,30 @@ from numpy.typing import NDArray
 from lessonpress.footage.index import ClipIndex
 from lessonpress.footage.pictures import take
 
+COUNT = 24  # pictures of a sheet
 CELL = 320  # longer side of one small picture, px
 GAP = 8
 PAPER, INK = 255, 20
 LETTER = 0.6  # size of the number, in OpenCV's unit
 
 
-def contact_sheet(
-    path: Path, index: ClipIndex, count: int = 24, *, deinterlace: bool = False
-) -> NDArray[np.uint8]:
-    """RGB (h, w, 3) sheet of `count` pictures evenly spaced from the first to the last, or all if fewer."""
+def spaced(index: ClipIndex, count: int = COUNT) -> list[int]:
+    """Frames of `count` pictures evenly spaced from the first to the last, or of all if there are fewer."""
     count = max(1, min(count, len(index)))
-    frames = [round(place) for place in np.linspace(0, len(index) - 1, count)]
+    return [round(place) for place in np.linspace(0, len(index) - 1, count)]
+
+
+def around(index: ClipIndex, frame: int, count: int = COUNT) -> list[int]:
+    """Frames of `count` pictures one after the other, `frame` in their middle as far as the clip goes."""
+    first = max(0, min(frame - count // 2, len(index) - count))
+    return list(range(first, min(first + count, len(index))))
+
+
+def contact_sheet(
+    path: Path, index: ClipIndex, frames: Sequence[int], *, deinterlace: bool = False
+) -> NDArray[np.uint8]:
+    """RGB (h, w, 3) sheet of the pictures of those frames, in rising order."""
+    count = len(frames)
     scale = CELL / max(index.size)
     width, height = (max(1, round(side * scale)) for side in index.size)
     columns = math.ceil(math.sqrt(count * height / width))

@@ -26,8 +26,11 @@ class OpenedClip:
     events: dict[str, int]
 
 
-def open_clip(root: Path, name: str) -> tuple[OpenedClip | None, Problems]:
-    """The clip of this name, and the problems of its own files. Raises UsageError where there is none."""
+def clip_named(root: Path, name: str) -> tuple[Clip | None, Problems]:
+    """The clip of this name, and the problems of its own files. Raises UsageError where there is none.
+
+    None, and all the problems, where the site itself cannot be read.
+    """
     site, found = read_site(root)
     problems = Problems([one for one in found.found if one.place.path.startswith(f"clips/{name}/")])
     if site is None:
@@ -36,8 +39,13 @@ def open_clip(root: Path, name: str) -> tuple[OpenedClip | None, Problems]:
         close = nearest(name, site.clips)
         hint = f"close to it: {', '.join(close)}" if close else f"there are: {', '.join(sorted(site.clips))}"
         raise UsageError(f"there is no clip called {name}; {hint}")
-    clip = site.clips[name]
-    if clip.card is None or clip.video is None or problems.errors:
+    return site.clips[name], problems
+
+
+def open_clip(root: Path, name: str) -> tuple[OpenedClip | None, Problems]:
+    """The clip opened, None where its files hold mistakes. Raises UsageError where there is no such clip."""
+    clip, problems = clip_named(root, name)
+    if clip is None or clip.card is None or clip.video is None or problems.errors:
         return None, problems
     try:
         index = read_index(clip.video)
@@ -54,7 +62,7 @@ def instant_frame(opened: OpenedClip, text: str) -> int:
         asked = instant(text, None)
     except WrongError as wrong:
         raise UsageError(f"{wrong.wrong}; {wrong.right}" if wrong.right else wrong.wrong) from None
-    frame = resolve(asked, opened.events, opened.index, Place(""), problems, opened.clip.name)
+    frame = resolve(asked, opened.events, opened.index, Place(""), problems, opened.clip)
     if frame is None:
         told = problems.errors[0]
         raise UsageError(f"{told.wrong}; {told.right}")

@@ -9,14 +9,12 @@ from __future__ import annotations
 import secrets
 import shutil
 from dataclasses import dataclass
-from io import BytesIO
 from pathlib import Path
 
-from PIL import Image
-
-from lessonpress.footage.contact import contact_sheet
+from lessonpress.footage.contact import contact_sheet, spaced
 from lessonpress.footage.failure import FootageError
 from lessonpress.footage.index import ClipIndex, read_index
+from lessonpress.intake.sheet import keep_sheet
 from lessonpress.manuscript.names import plain_name
 from lessonpress.records.fault import UsageError
 
@@ -47,7 +45,8 @@ people:
 # filmed_on: YEAR-MONTH-DAY
 # filmed_at: 240
 
-# In which pictures do these happen? The contact sheet has the numbers.
+# In which pictures do these happen? The contact sheet has some of the numbers; all around one of them are on
+# the sheet that `lessonpress sheet {name} --around FRAME` makes.
 # events: {{setup: , top: , impact: , finish: }}
 
 # What is its size? Something of known length in the golfer's plane, its ends placed as marks, and how far the
@@ -91,16 +90,11 @@ def ingest(video: Path, root: Path, name: str | None = None) -> Ingested:
         raise UsageError(f"{folder} is there already and is not overwritten; give another name with --name")
     try:
         index = read_index(video)
-        sheet = contact_sheet(video, index, deinterlace=index.interlaced)
+        sheet = contact_sheet(video, index, spaced(index), deinterlace=index.interlaced)
     except FootageError as error:
         raise UsageError(str(error)) from error
     _lay_out(folder, video, name, index)
-    place = root / "build" / "sheets" / f"{name}.png"
-    place.parent.mkdir(parents=True, exist_ok=True)
-    written = BytesIO()
-    Image.fromarray(sheet).save(written, "PNG")
-    place.write_bytes(written.getvalue())
-    return Ingested(name, folder, place, index)
+    return Ingested(name, folder, keep_sheet(root, name, sheet), index)
 
 
 def _lay_out(folder: Path, video: Path, name: str, index: ClipIndex) -> None:
@@ -110,7 +104,7 @@ def _lay_out(folder: Path, video: Path, name: str, index: ClipIndex) -> None:
     try:
         file = name + video.suffix.lower()
         shutil.copyfile(video, aside / file)
-        (aside / "clip.yaml").write_text(_card(file, index), encoding="utf-8")
+        (aside / "clip.yaml").write_text(_card(name, file, index), encoding="utf-8")
         (aside / "marks.yaml").write_text(_MARKS, encoding="utf-8")
         aside.rename(folder)
     except BaseException:
@@ -118,7 +112,7 @@ def _lay_out(folder: Path, video: Path, name: str, index: ClipIndex) -> None:
         raise
 
 
-def _card(file: str, index: ClipIndex) -> str:
+def _card(name: str, file: str, index: ClipIndex) -> str:
     interlaced = "# Each picture holds two fields, taken at two moments.\ndeinterlace: true\n"
     return _CARD.format(
         count=len(index),
@@ -128,6 +122,7 @@ def _card(file: str, index: ClipIndex) -> str:
         rate=f"{float(index.rate):.2f}".rstrip("0").rstrip("."),
         seconds=index.duration,
         video=file,
+        name=name,
         fingerprint=index.fingerprint,
         deinterlace=interlaced if index.interlaced else "",
     )

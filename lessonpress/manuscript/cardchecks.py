@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from itertools import pairwise
 
-from lessonpress.manuscript.card import LEAST_OF_A_LINE, Card, Standing
+from lessonpress.manuscript.card import LEAST_OF_A_LINE, Card, Grid, Standing
 from lessonpress.records.instant import Instant
 from lessonpress.records.problem import Problems, nearest
 from lessonpress.records.view import FLIGHT
@@ -25,10 +25,16 @@ class Held:
     today: date
 
 
-def check_card(card: Card, names: Sequence[str], today: date, problems: Problems) -> None:
-    """Report everything on a card that contradicts itself, its folder or the day."""
-    for check in CHECKS:
-        check(Held(card, names, today), problems)
+def check_card(
+    card: Card, names: Sequence[str], today: date, faults: Collection[str], problems: Problems
+) -> None:
+    """Report everything on a card that contradicts itself, its folder or the day.
+
+    faults: keys whose mistakes are told already; what rests on one of them is not asked.
+    """
+    for check, keys in CHECKS:
+        if not any(key in faults for key in keys):
+            check(Held(card, names, today), problems)
 
 
 def _video(held: Held, problems: Problems) -> None:
@@ -119,17 +125,22 @@ def _events(held: Held, problems: Problems) -> None:
             )
         elif _turns_back(name, events):
             problems.error(place, f"`{name}` is told from itself", "give one of these events a frame")
+    _check_order(held, problems)
+
+
+def _check_order(held: Held, problems: Problems) -> None:
+    """Report the first event that comes before one it should follow; the others may be right."""
+    events = held.card.events
     frames = [
-        (name, events[name].frame) for name in ORDER if name in events and events[name].frame is not None
+        (name, frame + events[name].plus)
+        for name in ORDER
+        if name in events and (frame := events[name].frame) is not None
     ]
     for (before, first), (after, second) in pairwise(frames):
-        if (
-            first is not None
-            and second is not None
-            and first + events[before].plus >= second + events[after].plus
-        ):
+        if first >= second:
             place = held.card.place_of("events", after)
             problems.error(place, f"`{after}` does not come after `{before}`", "mend one of the two frames")
+            return
 
 
 def _turns_back(name: str, events: dict[str, Instant]) -> bool:
@@ -153,6 +164,10 @@ def _scales(held: Held, problems: Problems) -> None:
             continue
         if scale.plane == "wall" and scale.depth is not None:
             problems.error(place, "this scale has a plane and a depth", "keep `plane: wall` or `depth: …`")
+        known = min(scale.size, key=lambda side: side.metres) if isinstance(scale, Grid) else scale.length
+        if scale.within is not None and scale.within.metres >= known.metres:
+            wrong = f"the half-width {scale.within} is not smaller than the length {known}"
+            problems.error(scale.place_of("within"), wrong, "mend one of the two")
 
 
 def _camera(held: Held, problems: Problems) -> None:
@@ -162,10 +177,10 @@ def _camera(held: Held, problems: Problems) -> None:
             problems.error(
                 camera.key_place(width), f"`{width}` has no `{of}` that it belongs to", f"add `{of}: …`"
             )
-    if camera.distance and camera.within and camera.within.metres >= camera.distance.metres:
-        problems.error(
-            camera.place_of("within"), "the half-width is as large as the distance", "mend one of the two"
-        )
+        width_, of_ = getattr(camera, width), getattr(camera, of)
+        if width_ and of_ and width_.metres >= of_.metres:
+            wrong = f"the half-width {width_} is not smaller than the distance {of_}"
+            problems.error(camera.place_of(width), wrong, "mend one of the two")
     if camera.distance and camera.wall and camera.wall.metres <= camera.distance.metres:
         wrong = f"the wall at {camera.wall} does not lie behind the golfer at {camera.distance}"
         problems.error(camera.place_of("wall"), wrong, "both are counted from the lens")
@@ -222,16 +237,24 @@ def _stature(held: Held, problems: Problems) -> None:
         )
 
 
-# every check of a card, each of which reports for itself
-CHECKS: tuple[Callable[[Held, Problems], None], ...] = (
-    _video,
-    _target,
-    _consent,
-    _source,
-    _events,
-    _scales,
-    _camera,
-    _lens,
-    _repeats,
-    _stature,
+def _filmed(held: Held, problems: Problems) -> None:
+    filmed = held.card.filmed_on
+    if filmed and filmed > held.today:
+        place = held.card.place_of("filmed_on")
+        problems.warn(place, f"filmed on {filmed}, a day to come", "is the year right?")
+
+
+# every check of a card, each of which reports for itself, with the keys that it rests on
+CHECKS: tuple[tuple[Callable[[Held, Problems], None], tuple[str, ...]], ...] = (
+    (_video, ("video",)),
+    (_target, ("target", "view", "hand")),
+    (_consent, ("people",)),
+    (_source, ("source",)),
+    (_events, ("events",)),
+    (_scales, ("scale", "stature")),
+    (_camera, ("camera",)),
+    (_lens, ("lens",)),
+    (_repeats, ()),
+    (_stature, ("stature",)),
+    (_filmed, ("filmed_on",)),
 )

@@ -7,8 +7,20 @@ from functools import cached_property
 from pathlib import Path
 
 from lessonpress.manuscript.card import Card
+from lessonpress.manuscript.nodes import Mapping
 from lessonpress.records.mark import Sighting
 from lessonpress.records.problem import Place
+
+CARD = "clip.yaml"
+MARKS = "marks.yaml"
+MARK_FILES = (MARKS, "tracks.csv")
+# what a measure rests on; a slip in anything else leaves every number as it is
+NUMBERS = (
+    CARD,
+    *MARK_FILES,
+    *("view", "hand", "target", "filmed_at", "readout", "shutter", "events", "stature", "middles", "room"),
+    *("scale", "camera", "plumb", "lens", "depth", "deinterlace"),
+)
 
 
 @dataclass(frozen=True)
@@ -16,8 +28,10 @@ class Clip:
     """One shot of one swing.
 
     folder: where its files lie. path: of the card, relative to the site. sightings: those placed by hand,
-    then those tracked on frames where none was placed by hand. places: where each is written. faults: the
-    names of its files that hold mistakes, so that what seems to be missing may have been written.
+    then those tracked on frames where none was placed by hand. places: where each is written.
+    card: None where it makes none. readable: the card with its sound fields and with stand-ins for others, to
+    hold a lesson's names against and never to be measured by. faults: what holds mistakes, so that what
+    seems to be missing may have been written: keys of the card, CARD for the whole of it, MARK_FILES.
     """
 
     name: str
@@ -27,6 +41,7 @@ class Clip:
     sightings: tuple[Sighting, ...] = ()
     places: dict[tuple[str, int], Place] | None = None
     faults: frozenset[str] = frozenset()
+    readable: Card | None = None
 
     @property
     def video(self) -> Path | None:
@@ -41,6 +56,27 @@ class Clip:
     def tracks(self) -> tuple[Sighting, ...]:
         return tuple(sighting for sighting in self.sightings if sighting.tracked)
 
+    def doubted(self, *parts: str) -> bool:
+        """Whether one of these keys of the card, or of these files, holds a mistake."""
+        return not self.faults.isdisjoint(parts)
+
+    @property
+    def marks_path(self) -> str:
+        """Of its marks.yaml, relative to the site."""
+        return self.path.replace(CARD, MARKS)
+
+    def writes_event(self, name: str) -> bool:
+        """Whether the card has an event of this name, or may have: its events cannot be read."""
+        node = self.readable.node if self.readable else None
+        events = node.get("events") if node else None
+        return name in events.keys if isinstance(events, Mapping) else self.doubted("events", CARD)
+
+    @cached_property
+    def mark_names(self) -> frozenset[str]:
+        """Every mark, middle and room mark by name."""
+        card = self.readable
+        return self.marks | (frozenset((*card.middles, *card.room)) if card else frozenset())
+
     @cached_property
     def marks(self) -> frozenset[str]:
         """Names of all marks that are placed or tracked somewhere."""
@@ -52,5 +88,5 @@ class Clip:
 
     def place_of_mark(self, name: str, frame: int) -> Place:
         """Where a sighting is written; the start of the clip's marks.yaml where there is none."""
-        start = Place(self.path.replace("clip.yaml", "marks.yaml"))
+        start = Place(self.marks_path)
         return (self.places or {}).get((name, frame), start)

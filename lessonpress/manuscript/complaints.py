@@ -23,12 +23,16 @@ class Complaint:
     nearest: tuple[str, ...]
 
 
-def complaints(errors: Sequence[ErrorDetails], data: Any) -> list[Complaint]:
-    """The complaints for the errors of a model that was given `data`, a PlacedDict.
+def cases_of(errors: Sequence[ErrorDetails], data: Any) -> list[Case]:
+    """The errors of a model that was given `data`, a PlacedDict, each with what it is about."""
+    return [_case(error, data) for error in errors]
+
+
+def complaints(cases: Sequence[Case], data: Any) -> list[Complaint]:
+    """The complaints for errors of a model that was given `data`, a PlacedDict.
 
     A missing key is not told where a misspelt one stands in its place.
     """
-    cases = [_case(error, data) for error in errors]
     meant = {(id(case.holder), near) for case in cases for near in _misspelt(case)}
     told = [
         case for case in cases if case.error["type"] != "missing" or (id(case.holder), case.name) not in meant

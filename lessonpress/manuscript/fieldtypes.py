@@ -17,7 +17,7 @@ from lessonpress.manuscript import expectations, instants, quantities
 from lessonpress.manuscript.names import LONGEST_NAME, NAME, near_name
 from lessonpress.manuscript.nodes import Mapping, Scalar
 from lessonpress.manuscript.written import node_of
-from lessonpress.manuscript.wrong import WrongError
+from lessonpress.manuscript.wrong import WrongError, slip_in
 from lessonpress.records.instant import Instant
 from lessonpress.records.length import Length
 
@@ -28,10 +28,12 @@ RESERVED_IDS = ("figure", "tempo")
 def written_text(value: Any, due: str, example: str) -> str:
     """The text of a scalar as it was written. Raises WrongError for anything else."""
     node = node_of(value)
-    if isinstance(node, Scalar):
-        return node.written
-    if isinstance(value, str | int | float) and not isinstance(value, bool):
-        return str(value)
+    if isinstance(node, Scalar) or (isinstance(value, str | int | float) and not isinstance(value, bool)):
+        text = node.written if isinstance(node, Scalar) else str(value)
+        slip = slip_in(text)
+        if slip is not None:
+            raise slip
+        return text
     if value is None:
         raise WrongError(f"{due} is due here, and nothing is written", f"write `{example}`")
     what = {dict: "a mapping", list: "a list", bool: "true or false"}
@@ -153,6 +155,9 @@ YesNo = Annotated[bool, Strict()]
 
 def _strictly_number(value: Any) -> Any:
     if isinstance(value, str | bool):
+        slip = slip_in(node_written(value))
+        if slip is not None:
+            raise slip
         raise WrongError(f"a number is due here, not `{node_written(value)}`")
     return value
 

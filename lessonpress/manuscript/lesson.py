@@ -5,30 +5,31 @@ from __future__ import annotations
 import datetime
 import re
 import unicodedata
-from collections.abc import Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator
 from dataclasses import dataclass, replace
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any, TypeVar
 
 from markdown_it.token import Token
 from pydantic import AfterValidator, BeforeValidator, Field
 
+from lessonpress.manuscript.fences import closed, fence_place
 from lessonpress.manuscript.fieldtypes import DateText, Text, Whole, YesNo
+from lessonpress.manuscript.filelinks import FileLink, files_in
 from lessonpress.manuscript.formerpath import former_path, is_former_path
 from lessonpress.manuscript.frontmatter import read_front
-from lessonpress.manuscript.nodes import Mapping, Node, Scalar, Sequence, compose
+from lessonpress.manuscript.kinds import EXAMPLE, FIGURE_KINDS, KINDS, Kind, kind_and_rest
+from lessonpress.manuscript.mending import compose_mended
+from lessonpress.manuscript.nodes import Mapping, Node, Scalar, Sequence
 from lessonpress.manuscript.passage import Passage
 from lessonpress.manuscript.prose import Reference, ScalarText, Where, parse, references_in, sides_in
+from lessonpress.manuscript.rawhtml import html_in
 from lessonpress.manuscript.sourcelinks import SourceLink, links_in
 from lessonpress.manuscript.written import Written
 from lessonpress.manuscript.wrong import WrongError
 from lessonpress.records.problem import Place, Problems, nearest
 
-FIGURE_KINDS = ("frame", "strip", "pair", "loop", "progress")
-TEXT_KINDS = ("caution", "drill")
-EXAMPLE = "example"
-KINDS = (*FIGURE_KINDS, *TEXT_KINDS, EXAMPLE)
-Kind = Literal["frame", "strip", "pair", "loop", "progress", "caution", "drill", "example"]
 LONGEST_TOPIC = 200  # bytes; names of files have up to 255
+L = TypeVar("L", SourceLink, FileLink)
 EXAMPLE_MARKS = 4  # the blocks inside an example are fenced by three
 
 
@@ -97,7 +98,7 @@ class Lesson:
     """One lesson as written. path: relative to the site. body_line: the file's line on which body begins.
 
     blocks: in the order of the file, those inside an example after the example itself. links: those to other
-    lessons and pages.
+    lessons and pages. files: those to files and pictures.
     """
 
     name: str
@@ -108,6 +109,7 @@ class Lesson:
     blocks: tuple[Block, ...] = ()
     references: tuple[Reference, ...] = ()
     links: tuple[SourceLink, ...] = ()
+    files: tuple[FileLink, ...] = ()
 
     @property
     def title(self) -> str:
@@ -147,7 +149,8 @@ class Lesson:
 
     @property
     def listed(self) -> bool:
-        return self.front.listed
+        """Whether lists, feeds and the site map have it; a draft, where it gets a page at all, is in none."""
+        return self.front.listed and not self.draft
 
     @property
     def author(self) -> str | None:
@@ -171,39 +174,70 @@ def read_lesson(name: str, passage: Passage, problems: Problems) -> Lesson | Non
     """A lesson from its text; None where its front matter makes none. Its body is checked in any case."""
     front, start = read_front(Front, passage, problems, "a lesson")
     body = passage.part(start, len(passage.rows))
-    tokens = parse(body)
-    blocks = tuple(_blocks(body, tokens, problems))
-    references = [*references_in(body, tokens, problems)]
-    sides_in(body, tokens, problems)
+    whole, left_open = closed(body, problems)
+    tokens = parse(whole)
+    blocks = tuple(_blocks(whole, tokens, left_open, problems))
+    references = [*references_in(whole, tokens, problems)]
+    check_words(whole, tokens, problems)
     for block in blocks:
         references += _references_of(block, problems)
     _check_ids(blocks, problems)
     if front is None:
         return None
     references.sort(key=lambda reference: reference.place)
-    links = (*links_in(body, tokens), *(link for block in blocks for link in _links_of(block)))
-    return Lesson(name, passage.path, front, body.text, start + 1, blocks, tuple(references), links)
+    texts = [whole, *(text for block in blocks for text in _linking(block))]
+    links, files = tuple(_links(links_in, texts)), tuple(_links(files_in, texts))
+    return Lesson(name, passage.path, front, body.text, start + 1, blocks, tuple(references), links, files)
+
+
+def check_words(passage: Passage, tokens: list[Token], problems: Problems) -> None:
+    """What is wrong with the words of a text by themselves."""
+    sides_in(passage, tokens, problems)
+    html_in(passage, tokens, problems)
 
 
 def _blocks(
-    body: Passage, tokens: list[Token], problems: Problems, example: int | None = None
+    text: Passage,
+    tokens: list[Token],
+    left_open: Collection[int],
+    problems: Problems,
+    example: int | None = None,
 ) -> Iterator[Block]:
-    """The blocks of a text. example: the line of the example whose body the text is."""
+    """The blocks of a text. left_open: lines of fences that the author did not close.
+
+    example: the line of the example whose body the text is.
+    """
     for token in tokens:
         if token.type != "fence" or token.map is None:
             continue
-        kind, rest = _kind_and_rest(token)
-        place = fence_place(body, token)
-        if kind in KINDS:
-            passage = body.cut(token.content.removesuffix("\n"), token.map[0] + 1)
-            if not _check_fence(token, body, place, rest, problems):
-                continue
-            if kind == EXAMPLE:
-                yield from _example(place, passage, token.markup, problems, example)
-            else:
-                yield _block(kind, place, passage, problems, example)
-        elif near := nearest(kind.lower(), KINDS, most=1):
-            problems.warn(place, f"`{kind}` is no kind of block, so this is shown as code", nearest=near)
+        kind, rest = kind_and_rest(token.info)
+        place = fence_place(text, token)
+        passage = text.cut(token.content.removesuffix("\n"), token.map[0] + 1)
+        if kind not in KINDS:
+            kind = _misspelt(kind, place, passage, problems)
+        if kind not in KINDS or (place.line in left_open and not passage.text.strip()):
+            continue
+        if rest:
+            right = "the fence takes the kind alone; an id is a line `id: …` inside"
+            problems.error(place, f"`{rest}` stands after the kind", right)
+        if kind == EXAMPLE:
+            yield from _example(place, passage, token.markup, problems, example)
+        else:
+            yield _block(kind, place, passage, problems, example)
+
+
+_READS_LIKE_A_FIGURE = re.compile(r"^\s*(?:id|at|frames|of|from|draw)\s*:", re.MULTILINE)
+
+
+def _misspelt(kind: str, place: Place, passage: Passage, problems: Problems) -> str:
+    """The kind that is meant by a misspelt one whose body reads like a figure; "" for what is code."""
+    near = nearest(kind.lower(), KINDS, most=1)
+    if near and near[0] in FIGURE_KINDS and _READS_LIKE_A_FIGURE.search(passage.text):
+        problems.error(place, f"`{kind}` is no kind of block", nearest=near)
+        return near[0]
+    if near:
+        problems.warn(place, f"`{kind}` is no kind of block, so this is shown as code", nearest=near)
+    return ""
 
 
 def _example(
@@ -222,33 +256,8 @@ def _example(
         )
         return
     yield _block(EXAMPLE, place, passage, problems, None)
-    yield from _blocks(passage, parse(passage), problems, place.line)
-
-
-def _kind_and_rest(token: Token) -> tuple[str, str]:
-    """The first word of a fence, and what follows it."""
-    kind, *rest = token.info.split(None, 1) or [""]
-    return kind, " ".join(rest).strip()
-
-
-def fence_place(body: Passage, token: Token) -> Place:
-    """Where a fenced block opens."""
-    line = token.map[0] if token.map else 0
-    return body.spot(line, max(0, body.line(line).find(token.markup)))
-
-
-def _check_fence(token: Token, body: Passage, place: Place, rest: str, problems: Problems) -> bool:
-    """Whether the block is closed, so that its text can be told from what follows."""
-    assert token.map is not None
-    if rest:
-        right = "the fence takes the kind alone; an id is a line `id: …` inside"
-        problems.error(place, f"`{rest}` stands after the kind", right)
-    last = body.line(token.map[1] - 1).strip(" \t>")
-    closed = re.fullmatch(rf"{re.escape(token.markup)}{re.escape(token.markup[0])}*", last)
-    if not closed or token.map[1] - token.map[0] < 2:
-        problems.error(place, "the block opened here is not closed", f"close it with a line {token.markup}")
-        return False
-    return True
+    inner, left_open = closed(passage, problems)
+    yield from _blocks(inner, parse(inner), left_open, problems, place.line)
 
 
 def _block(kind: Any, place: Place, passage: Passage, problems: Problems, example: int | None) -> Block:
@@ -262,7 +271,7 @@ def _block(kind: Any, place: Place, passage: Passage, problems: Problems, exampl
 
 
 def _figure_node(kind: str, place: Place, passage: Passage, problems: Problems) -> Node | None:
-    node = compose(passage, problems) if passage.text.strip() else Scalar(place, None, "")
+    node = compose_mended(passage, problems) if passage.text.strip() else Scalar(place, None, "")
     if isinstance(node, Scalar) and node.value is None:
         problems.error(place, f"the {kind} is empty", "write its `key: value` lines between the fences")
     elif node is not None and not isinstance(node, Mapping):
@@ -277,26 +286,36 @@ PRINTING: dict[str, Where] = {"caption": "caption", "alt": "alt", "label": "labe
 def _references_of(block: Block, problems: Problems) -> list[Reference]:
     if not block.is_figure:
         tokens = parse(block.passage)
-        sides_in(block.passage, tokens, problems)
+        check_words(block.passage, tokens, problems)
         return [*references_in(block.passage, tokens, problems, line=block.line)]
     found: list[Reference] = []
     for where, scalar in _printed(block.node) if block.node else ():
         text = ScalarText(scalar, block.passage)
         found += text.references(problems, where, block.line)
         told = Problems()
-        sides_in(text.passage, parse(text.passage), told)
+        check_words(text.passage, parse(text.passage), told)
         text.tell(told, problems)
     return found
 
 
-def _links_of(block: Block) -> Iterator[SourceLink]:
-    """The links in a text's body or in a figure's caption."""
+def _linking(block: Block) -> Iterator[ScalarText | Passage]:
+    """The texts of a block that may hold links: a text's body, a figure's captions."""
     if not block.is_figure:
-        yield from links_in(block.passage, parse(block.passage))
+        yield block.passage
     for where, scalar in _printed(block.node) if block.node else ():
         if where == "caption":
-            text = ScalarText(scalar, block.passage)
-            for link in links_in(text.passage, parse(text.passage)):
+            yield ScalarText(scalar, block.passage)
+
+
+def _links(
+    find: Callable[[Passage, list[Token]], Iterator[L]], texts: Iterable[ScalarText | Passage]
+) -> Iterator[L]:
+    """What `find` finds in each text, with its place in the file."""
+    for text in texts:
+        if isinstance(text, Passage):
+            yield from find(text, parse(text))
+        else:
+            for link in find(text.passage, parse(text.passage)):
                 yield replace(link, place=text.real(link.place))
 
 

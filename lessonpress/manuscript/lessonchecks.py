@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Mapping
+from datetime import date
 
 from lessonpress.manuscript.clip import Clip
 from lessonpress.manuscript.formerpath import file_at, former_path, same_place
 from lessonpress.manuscript.lesson import Lesson
+from lessonpress.manuscript.names import plain_name
 from lessonpress.manuscript.wrong import WrongError
 from lessonpress.records.problem import Problems, nearest
+
+ALIKE = 0.8  # ratio from which two topics are taken for one that is misspelt
 
 # what the press writes at the site's start besides lessons
 OWN = frozenset(
@@ -17,6 +22,7 @@ OWN = frozenset(
         "topics",
         "pages",
         "assets",
+        "files",
         "index.html",
         "404.html",
         "feed.xml",
@@ -29,9 +35,12 @@ OWN = frozenset(
 )
 
 
-def check_lessons(lessons: Iterable[Lesson], clips: Mapping[str, Clip], problems: Problems) -> None:
-    """Report unknown clips, numbers and former paths given twice, and dates out of order."""
+def check_lessons(
+    lessons: Iterable[Lesson], clips: Mapping[str, Clip], today: date, problems: Problems
+) -> None:
+    """Report unknown clips, numbers and former paths given twice, dates out of order and odd topics."""
     lessons = list(lessons)
+    _days_to_come(lessons, today, problems)
     for check in CHECKS:
         check(lessons, clips, problems)
 
@@ -104,9 +113,42 @@ def _updated(lessons: list[Lesson], clips: Mapping[str, Clip], problems: Problem
             )
 
 
+def _days_to_come(lessons: list[Lesson], today: date, problems: Problems) -> None:
+    for lesson in lessons:
+        for key, day in (("date", lesson.date), ("updated", lesson.updated)):
+            if day is not None and day > today and not lesson.draft:
+                right = "the press publishes it now; write `draft: true` until then, or mend the date"
+                problems.warn(lesson.place_of(key), f"{day} is a day to come", right)
+
+
+def _topics(lessons: list[Lesson], clips: Mapping[str, Clip], problems: Problems) -> None:
+    """A topic that looks like a more usual one, or like one that was there before it."""
+    in_order = sorted(lessons, key=lambda one: (one.date, one.name))
+    first: dict[str, str] = {}
+    for topic in (topic for lesson in in_order for topic in lesson.topics):
+        first.setdefault(_bare(topic), topic)
+    often = Counter(_bare(topic) for lesson in lessons for topic in lesson.topics)
+    usual = sorted(first, key=lambda bare: -often[bare])
+    for lesson in lessons:
+        for at, topic in enumerate(lesson.topics):
+            others = usual[: usual.index(_bare(topic))]
+            named = plain_name(topic)
+            near = [first[other] for other in others if nearest(named, [plain_name(other)], cutoff=ALIKE)]
+            if near:
+                place = lesson.place_of("topics", at)
+                wrong = f"the topic `{topic}` is spelled unlike one of the others"
+                problems.warn(place, wrong, "each spelling has a page of its own", nearest=near[:1])
+
+
+def _bare(topic: str) -> str:
+    """A topic without what makes no difference: capitals and spaces."""
+    return " ".join(topic.casefold().split())
+
+
 CHECKS: tuple[Callable[[list[Lesson], Mapping[str, Clip], Problems], None], ...] = (
     _clips,
     _numbers,
     _former,
     _updated,
+    _topics,
 )

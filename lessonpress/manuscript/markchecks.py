@@ -3,49 +3,78 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from lessonpress.manuscript.card import Card
+from lessonpress.manuscript.clip import CARD, MARK_FILES, MARKS
 from lessonpress.manuscript.marks import LOOKS_LIKE, Marks, hint
-from lessonpress.records.problem import Place, Problems, nearest
+from lessonpress.manuscript.nodes import Mapping
+from lessonpress.records.problem import Place, Problem, Problems, nearest
 
 
-def check_marks(card: Card | None, hand: Marks, tracked: Marks, problems: Problems, *, whole: bool) -> None:
-    """Warn of names that look misspelt, and of marks that the card counts on and nobody placed.
+@dataclass(frozen=True)
+class Placed:
+    """The marks of a clip. card: its path. faults: see Clip. used: whether a lesson takes figures from it."""
 
-    whole: whether all that was written could be read; otherwise nobody can say what was not placed.
+    card: str
+    hand: Marks
+    tracked: Marks
+    faults: frozenset[str]
+    used: bool
+
+    @property
+    def names(self) -> dict[str, Place]:
+        return self.tracked.names | self.hand.names
+
+
+def check_marks(card: Card | None, placed: Placed, problems: Problems) -> None:
+    """Report names that look misspelt, and marks that the card counts on and that are placed nowhere.
+
+    Such a mark is an error where a lesson's numbers rest on it. card: None where nothing of it can be read.
     """
     named = list(_named(card)) if card else []
     own = {mark for mark, _ in named} | (card.middles.keys() if card else set())
-    for name, place in (tracked.names | hand.names).items():
-        hint(name, place, card.hand if card else None, own, problems)
-    placed = {*hand.names, *tracked.names}
-    if card is None or not placed:
+    hand = card.hand if card and "hand" not in placed.faults else None
+    for name, place in placed.names.items():
+        hint(name, place, hand, own, problems)
+    if card is None:
         return
-    known = placed | card.middles.keys()
-    told: set[str] = set()
-    for mark, place in named:
-        if whole and mark not in known and mark not in told:
-            told.add(mark)
-            near = nearest(mark, known, cutoff=LOOKS_LIKE)
-            problems.warn(
-                place, f"`{mark}` is placed nowhere in this clip", "place it in marks.yaml", nearest=near
-            )
-    for name in card.middles.keys() & placed:
+    if placed.faults.isdisjoint(MARK_FILES):
+        _check_placed(card, named, placed, problems)
+    for name in card.middles.keys() & placed.names.keys():
         where = card.node.get("middles") if card.node else None
-        at = (
-            where.key_place(name)
-            if where is not None and hasattr(where, "key_place")
-            else card.place_of("middles")
-        )
+        at = where.key_place(name) if isinstance(where, Mapping) else card.place_of("middles")
         problems.error(
             at, f"`{name}` is both a middle and a mark placed by hand", "choose another name for one"
         )
 
 
+def _check_placed(card: Card, named: list[tuple[str, Place]], placed: Placed, problems: Problems) -> None:
+    known = placed.names.keys() | card.middles.keys()
+    if not placed.names:
+        if placed.used and named:
+            problems.extend([nothing_placed(placed.card)])
+        return
+    told: set[str] = set()
+    resting = {mark for mark, _ in named} - set(card.room)
+    for mark, place in named:
+        if mark in known or mark in told:
+            continue
+        told.add(mark)
+        near = nearest(mark, known, cutoff=LOOKS_LIKE)
+        tell = problems.error if placed.used and mark in resting else problems.warn
+        tell(place, f"`{mark}` is placed nowhere in this clip", "place it in marks.yaml", nearest=near)
+
+
+def nothing_placed(card: str) -> Problem:
+    """What is wrong with a clip whose marks a lesson rests on and that has none. card: the card's path."""
+    wrong = "no mark is placed on this clip: its marks.yaml is empty or not there"
+    right = "place its marks at the desk, or write `navel:` and below it `  12: [640.2, 401.0]`"
+    return Problem(Place(card.replace(CARD, MARKS)), wrong, right)
+
+
 def _named(card: Card) -> Iterator[tuple[str, Place]]:
-    """The marks that a card names for room, scale, plumb and lens's lines, with their places."""
-    for at, mark in enumerate(card.room):
-        yield mark, card.place_of("room", at)
+    """The marks that a card names for scale, plumb, lens's lines, middles and room, with their places."""
     for number, scale in enumerate(card.scale):
         kind = type(scale).__name__.lower()
         for at, mark in enumerate(getattr(scale, kind)):
@@ -57,3 +86,8 @@ def _named(card: Card) -> Iterator[tuple[str, Place]]:
         for number, line in enumerate(getattr(card.lens, key, ())):
             for at, mark in enumerate(line):
                 yield mark, card.place_of("lens", key, number, at)
+    for name, marks in card.middles.items():
+        for at, mark in enumerate(marks):
+            yield mark, card.place_of("middles", name, at)
+    for at, mark in enumerate(card.room):
+        yield mark, card.place_of("room", at)

@@ -252,8 +252,30 @@ class _Composer:
         while not isinstance(inner := next(self.events), yaml.MappingEndEvent):
             key = self.node(inner, depth + 1)
             value = self.node(next(self.events), depth + 1)
-            self.enter(entries, key, value)
+            if not (event.flow_style and self.after_a_comma(entries, key, value)):
+                self.enter(entries, key, value)
         return Mapping(self.at(event), tuple(entries.values()), bool(event.flow_style))
+
+    def after_a_comma(self, entries: dict[str, tuple[Scalar, Node]], key: Node, value: Node) -> bool:
+        """Whether a key of a flow mapping is the rest of the number before it, `{length: 91,4 cm}`.
+
+        That is told, and the number read as it was meant.
+        """
+        before = next(reversed(entries.values()), None)
+        if before is None or not isinstance(key, Scalar) or not isinstance(value, Scalar):
+            return False
+        name, number = before
+        if value.written or not isinstance(number, Scalar) or number.span[1] + 1 != key.span[0]:
+            return False
+        if not (number.written[-1:].isdigit() and key.written[:1].isdigit()):
+            return False
+        right = f"{number.written}.{key.written}"
+        self.problems.error(
+            number.place, f"`{number.written},{key.written}` has a comma", f"decimals have a dot: `{right}`"
+        )
+        meant = Scalar(number.place, value_of(right), right, "", (number.span[0], key.span[1]))
+        entries[name.written] = (name, meant)
+        return True
 
     def enter(self, entries: dict[str, tuple[Scalar, Node]], key: Node, value: Node) -> None:
         """Add a key with its value; a key that is no text, or is there already, is told and left out."""

@@ -6,11 +6,14 @@ from dataclasses import dataclass
 
 from pydantic import Field
 
+from lessonpress.manuscript.fences import fence_place
 from lessonpress.manuscript.fieldtypes import Text
+from lessonpress.manuscript.filelinks import FileLink, files_in
 from lessonpress.manuscript.frontmatter import read_front
-from lessonpress.manuscript.lesson import KINDS, fence_place
+from lessonpress.manuscript.kinds import KINDS
 from lessonpress.manuscript.passage import Passage
 from lessonpress.manuscript.prose import parse, references_in
+from lessonpress.manuscript.rawhtml import html_in
 from lessonpress.manuscript.sourcelinks import SourceLink, links_in
 from lessonpress.manuscript.written import Written
 from lessonpress.records.problem import Place, Problems
@@ -25,7 +28,7 @@ class PageFront(Written):
 class Page:
     """A plain page as written. path: relative to the site. body_line: the file's line where body begins.
 
-    links: those to lessons and other pages.
+    links: those to lessons and other pages. files: those to files and pictures.
     """
 
     name: str
@@ -34,6 +37,7 @@ class Page:
     body: str
     body_line: int
     links: tuple[SourceLink, ...] = ()
+    files: tuple[FileLink, ...] = ()
 
     @property
     def title(self) -> str:
@@ -61,6 +65,8 @@ def read_page(name: str, passage: Passage, problems: Problems) -> Page | None:
             problems.warn(
                 place, f"a {token.info.strip()} in a page is shown as code", "figures belong in lessons"
             )
+    html_in(body, tokens, problems)
     if front is None:
         return None
-    return Page(name, passage.path, front, body.text, start + 1, tuple(links_in(body, tokens)))
+    links, files = tuple(links_in(body, tokens)), tuple(files_in(body, tokens))
+    return Page(name, passage.path, front, body.text, start + 1, links, files)

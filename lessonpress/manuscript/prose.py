@@ -152,7 +152,7 @@ def _in_row(passage: Passage, token: Token, after: int) -> tuple[Passage, int]:
 _ADDRESS = re.compile(r"\]\([^()\s]*")
 
 
-def _without_code(text: str, token: Token) -> str:
+def without_code(text: str, token: Token) -> str:
     """The inline text with code spans and addresses of links blanked out."""
     for hidden in (*_codes(token), *_ADDRESS.findall(text)):
         text = text.replace(hidden, " " * len(hidden), 1)
@@ -182,7 +182,7 @@ _SIDED = re.compile(rf"\b(left|right)[ \n-]+((?:{BODY})(?:s|es)?|feet|calves)\b"
 def sides_in(passage: Passage, tokens: list[Token], problems: Problems) -> None:
     """Warn of left and right said of the body: a mirrored picture makes them wrong."""
     for piece, token in inline_pieces(passage, tokens):
-        text = _without_code(piece.text, token)
+        text = without_code(piece.text, token)
         for said in _SIDED.finditer(text):
             place = piece.at(said.start())
             wrong = f"`{' '.join(said[0].split())}` is wrong once the picture is mirrored"

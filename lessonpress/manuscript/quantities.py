@@ -94,6 +94,4 @@ def _article(what: str) -> str:
 def _no_quantity(text: str, what: str, right: str) -> WrongError:
     if re.fullmatch(_NUMBER, text):
         return WrongError(f"`{text}` has no unit", right)
-    if re.match(r"[0-9]+,[0-9]+", text):
-        return WrongError(f"`{text}` has a comma", f"decimals have a dot: `{text.replace(',', '.', 1)}`")
     return WrongError(f"`{text}` is not {_article(what)}", right)

@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Collection, Iterable
+from collections.abc import Mapping as MappingOf
 from datetime import date
 from functools import partial
 from pathlib import Path
 from typing import TypeVar
 
-from lessonpress.manuscript.card import Card
 from lessonpress.manuscript.cardchecks import check_card
-from lessonpress.manuscript.clip import Clip
+from lessonpress.manuscript.cardreading import CardRead, faults_of, read_card, unanswered
+from lessonpress.manuscript.clip import CARD, MARK_FILES, Clip
+from lessonpress.manuscript.filelinks import check_files
 from lessonpress.manuscript.files import entries, is_folder, printable, read_text, relative
 from lessonpress.manuscript.lesson import Lesson, read_lesson
 from lessonpress.manuscript.lessonchecks import check_lessons
-from lessonpress.manuscript.markchecks import check_marks
+from lessonpress.manuscript.markchecks import Placed, check_marks
 from lessonpress.manuscript.marks import Marks, read_marks
 from lessonpress.manuscript.memory import Memory
 from lessonpress.manuscript.names import FILE_NAME, plain_name
@@ -24,20 +26,22 @@ from lessonpress.manuscript.passage import Passage
 from lessonpress.manuscript.site import Site, SiteFile
 from lessonpress.manuscript.sourcelinks import check_links
 from lessonpress.manuscript.tracks import read_tracks, with_origins
+from lessonpress.manuscript.uses import in_use
 from lessonpress.manuscript.written import read
 from lessonpress.records.problem import Place, Problems
 
 T = TypeVar("T")
-MARKS = {"marks.yaml": read_marks, "tracks.csv": read_tracks}
+READERS = dict(zip(MARK_FILES, (read_marks, read_tracks), strict=True))
 
 
 def read_site(
-    root: Path, *, today: date | None = None, memory: Memory | None = None
+    root: Path, *, today: date | None = None, memory: Memory | None = None, drafts: bool = False
 ) -> tuple[Site | None, Problems]:
     """Everything an author wrote under `root`, and all that is wrong with it.
 
     The site is None only where site.yaml makes none. today: the day consents and licences are held against.
     memory: of the times it was read before, so that only files that changed are read.
+    drafts: whether drafts get pages, and are checked, as other lessons are.
     A clip, lesson or page whose file makes none is left out of the site; its mistakes are among the problems.
     """
     today, memory = today or date.today(), memory or Memory()
@@ -45,25 +49,37 @@ def read_site(
     top = {path.name for path in entries(root, root, problems)}
     file = _site_file(root, top, problems)
     glossary = _glossary(root, top, problems)
-    clips = _clips(root, today, memory, problems)
     lessons = _texts(root, "lessons", read_lesson, memory, problems)
+    shown = [lesson for lesson in lessons.values() if drafts or not lesson.draft]
+    used = in_use(shown)
+    clips = _clips(root, used, today, memory, problems)
     pages = _texts(root, "pages", read_page, memory, problems)
-    check_lessons(lessons.values(), clips, problems)
-    _check_links(root, lessons, pages, problems)
+    check_lessons(lessons.values(), clips, today, problems)
+    _check_links(root, shown, lessons, pages, problems)
+    texts: list[Lesson | Page] = [*shown, *pages.values()]
+    files = check_files(root, (link for text in texts for link in text.files), problems)
     if file is None:
         return None, problems
     ordered = tuple(sorted(lessons.values(), key=_order))
-    return Site(root, file, glossary, clips, ordered, pages, today), problems
+    return Site(root, file, glossary, clips, ordered, pages, today, files, drafts), problems
 
 
-def _check_links(root: Path, lessons: dict[str, Lesson], pages: dict[str, Page], problems: Problems) -> None:
+def _check_links(
+    root: Path,
+    shown: Collection[Lesson],
+    lessons: MappingOf[str, Lesson],
+    pages: MappingOf[str, Page],
+    problems: Problems,
+) -> None:
     """Links are held against the files there are: one with mistakes is told of them, and not of its links."""
     folders = ("lessons", "pages")
     sources = {relative(root, path) for name in folders for path in _markdown(root, name, Problems())}
     drafts = {lesson.path for lesson in lessons.values() if lesson.draft}
-    links = [link for lesson in lessons.values() if not lesson.draft for link in lesson.links]
+    links = [link for lesson in shown if not lesson.draft for link in lesson.links]
     links += [link for page in pages.values() for link in page.links]
     check_links(links, sources, drafts, problems)
+    of_drafts = [link for lesson in shown if lesson.draft for link in lesson.links]
+    check_links(of_drafts, sources, (), problems)
 
 
 def _order(lesson: Lesson) -> tuple[date, str]:
@@ -101,7 +117,9 @@ def _meanings(node: Mapping, problems: Problems) -> Iterable[tuple[str, str]]:
             )
 
 
-def _clips(root: Path, today: date, memory: Memory, problems: Problems) -> dict[str, Clip]:
+def _clips(
+    root: Path, used: frozenset[str], today: date, memory: Memory, problems: Problems
+) -> dict[str, Clip]:
     clips = {}
     folders = []
     for path in entries(root, root / "clips", problems):
@@ -112,40 +130,40 @@ def _clips(root: Path, today: date, memory: Memory, problems: Problems) -> dict[
                 Place(relative(root, path)), "this file is not read", "each clip has a folder under clips"
             )
     for path in _well_named(root, folders, problems):
-        clips[path.name] = _clip(root, path, today, memory, problems)
+        clips[path.name] = _clip(root, path, path.name in used, today, memory, problems)
     return clips
 
 
-def _clip(root: Path, folder: Path, today: date, memory: Memory, problems: Problems) -> Clip:
+def _clip(root: Path, folder: Path, used: bool, today: date, memory: Memory, problems: Problems) -> Clip:
     names = [printable(path.name) for path in entries(root, folder, problems)]
-    path = relative(root, folder / "clip.yaml")
-    card = None
+    path = relative(root, folder / CARD)
+    written = CardRead(None)
     within = Problems()
-    if "clip.yaml" in names:
-        passage = read_text(root, folder / "clip.yaml", within)
-        card = memory.read(passage, _card, within) if passage else None
+    if CARD in names:
+        passage = read_text(root, folder / CARD, within)
+        written = memory.read(passage, read_card, within) if passage else written
     else:
         within.error(Place(path), "this clip has no card", "write clip.yaml beside its video")
-    texts = {name: read_text(root, folder / name, within) for name in MARKS if name in names}
+    texts = {name: read_text(root, folder / name, within) for name in READERS if name in names}
     hand, tracked = (
         memory.read(text, reader, within) if (text := texts.get(name)) else Marks()
-        for name, reader in MARKS.items()
+        for name, reader in READERS.items()
     )
-    problems.extend(within.found)
-    faults = frozenset(Path(problem.place.path).name for problem in within.errors)
 
     def made(told: Problems) -> Clip:
-        if card:
-            check_card(card, names, today, told)
-        check_marks(card, hand, tracked, told, whole=faults.isdisjoint(MARKS))
+        found = Problems(list(within.found))
+        faults = faults_of(written.node, found.errors, path)
+        if written.readable:
+            check_card(written.readable, names, today, faults, found)
+        check_marks(written.readable, Placed(path, hand, tracked, faults, used), found)
+        told.extend((found if used else unanswered(written.node, found)).found)
         sightings = (*hand.sightings, *with_origins(tracked, hand))
-        return Clip(folder.name, folder, path, card, sightings, tracked.places | hand.places, faults)
+        places = tracked.places | hand.places
+        faults = faults_of(written.node, found.errors, path)
+        return Clip(folder.name, folder, path, written.card, sightings, places, faults, written.readable)
 
-    return memory.keep(f"{folder}/", (folder, card, hand, tracked, names, faults, today), made, problems)
-
-
-def _card(passage: Passage, problems: Problems) -> Card | None:
-    return read(Card, compose(passage, problems), problems)
+    made_from = (folder, written, hand, tracked, names, tuple(within.found), used, today)
+    return memory.keep(f"{folder}/", made_from, made, problems)
 
 
 def _texts(

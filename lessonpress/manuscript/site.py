@@ -83,6 +83,8 @@ class Site:
     lessons: tuple[Lesson, ...] = ()
     pages: dict[str, Page] = field(default_factory=dict)
     read_on: date | None = None
+    files: tuple[str, ...] = ()
+    drafts: bool = False
 
     @property
     def title(self) -> str:
@@ -127,6 +129,11 @@ class Site:
     def place_of(self, *loc: str | int) -> Place:
         """A place in site.yaml."""
         return self.file.place_of(*loc)
+
+    @property
+    def pressed(self) -> tuple[Lesson, ...]:
+        """The lessons that get a page."""
+        return tuple(lesson for lesson in self.lessons if self.drafts or not lesson.draft)
 
     def lesson(self, name: str) -> Lesson | None:
         return next((lesson for lesson in self.lessons if lesson.name == name), None)

@@ -38,20 +38,33 @@ def target_of(source: str, href: str) -> str | None:
 
 def links_in(passage: Passage, tokens: list[Token]) -> Iterator[SourceLink]:
     """The links to Markdown files in a text that was parsed into `tokens`, in order."""
+    for href, place, picture in hrefs_in(passage, tokens):
+        target = None if picture else target_of(passage.path, href)
+        if target is not None:
+            yield SourceLink(target, place)
+
+
+def hrefs_in(passage: Passage, tokens: list[Token]) -> Iterator[tuple[str, Place, bool]]:
+    """Every link and picture of a text in order: its href, where it is written, whether it is a picture."""
     for piece, token in inline_pieces(passage, tokens):
         after = 0
         for child in token.children or []:
-            href = str(child.attrGet("href") or "") if child.type == "link_open" else ""
-            target = target_of(passage.path, href)
-            if target is None:
+            picture = child.type == "image"
+            href = str(child.attrGet("src" if picture else "href") or "")
+            if not href:
                 continue
-            written = unquote(href)
-            at = piece.text.find(written, after)
+            at, written = _written_at(piece.text, href, after)
             if at >= 0:
                 after = at + len(written)
-                yield SourceLink(target, piece.at(at))
+                yield href, piece.at(at), picture
             else:
-                yield SourceLink(target, _defined(passage, written) or piece.at(0))
+                yield href, _defined(passage, unquote(href)) or piece.at(0), picture
+
+
+def _written_at(text: str, href: str, after: int) -> tuple[int, str]:
+    """Where an href stands in a text, with percent signs or without; −1 where in neither way."""
+    found = [(text.find(written, after), written) for written in (unquote(href), href)]
+    return max(found, key=lambda one: one[0])
 
 
 def _defined(passage: Passage, written: str) -> Place | None:
@@ -72,12 +85,12 @@ def check_links(
         if link.target not in sources:
             near = tuple(relpath(path, folder) for path in _near(link.target, sources))
             right = "" if near else "lessons are lessons/NAME.md, pages are pages/NAME.md"
-            wrong = f"this links to {_shown(link.target, folder)}, which is not there"
+            wrong = f"this links to {shown(link.target, folder)}, which is not there"
             problems.error(link.place, wrong, right, nearest=near)
         elif link.target in drafts:
             problems.error(
                 link.place,
-                f"this links to {_shown(link.target, folder)}, a draft, which gets no page",
+                f"this links to {shown(link.target, folder)}, a draft, which gets no page",
                 "take `draft` out of it, or the link out of here",
             )
 
@@ -92,5 +105,6 @@ def _stem(path: str) -> str:
     return basename(path).removesuffix(".md")
 
 
-def _shown(target: str, folder: str) -> str:
+def shown(target: str, folder: str) -> str:
+    """A target as it would be linked to from a folder, in backquotes."""
     return f"`{target if target.startswith('/') else relpath(target, folder)}`"

@@ -12,7 +12,7 @@ from pydantic.fields import FieldInfo
 from pydantic_core import ErrorDetails
 
 from lessonpress.manuscript.nodes import Mapping, Scalar
-from lessonpress.manuscript.wrong import WrongError
+from lessonpress.manuscript.wrong import WrongError, slip_in
 from lessonpress.records.problem import nearest
 
 MOST_KEYS = 8  # a longer list of right keys is not read
@@ -54,6 +54,9 @@ class Case:
 def words_for(case: Case) -> Words:
     if case.given is None and case.error["type"] not in ("missing", "extra_forbidden", "value_error"):
         return f"`{case.name}` has no value", _write_one(case), ()
+    slip = slip_in(case.given) if isinstance(case.given, str) and case.error["type"] in STRICT else None
+    if slip is not None:
+        return slip.wrong, slip.right, slip.near
     words = WORDS.get(case.error["type"])
     return (
         words(case)
@@ -229,6 +232,17 @@ def _bare(value: object) -> str:
 def _one_of(names: list[str]) -> str:
     return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} or {names[-1]}"
 
+
+# errors of values that are no free text, so that quotes and commas in them are slips
+STRICT = (
+    "literal_error",
+    "float_type",
+    "float_parsing",
+    "int_type",
+    "int_parsing",
+    "bool_type",
+    "bool_parsing",
+)
 
 # pydantic's name of an error → our words for it
 WORDS: dict[str, Callable[[Case], Words]] = {

@@ -1,12 +1,15 @@
 """The base of every typed thing read from a node, and the one function that reads it.
 
 `read(Model, node, problems)` validates a mapping against a pydantic model and reports each mistake at the
-key or value it lies in, in the program's own words (complaints.py). What can be kept is kept: a mistake in
-a key that may be left out costs that key, so that the rest of the file is still checked in the same run.
+key or value it lies in, in the program's own words (complaints.py). What can be kept is kept: a mistake
+costs the innermost key round it that may be left out, so that the rest of the file is still checked in the
+same run, and what is said of a mapping once a key of it is lost is taken for a consequence and not reported.
 """
 
 from __future__ import annotations
 
+from collections.abc import Collection
+from collections.abc import Mapping as MappingOf
 from typing import Any, Self, TypeVar
 
 from pydantic import (
@@ -18,7 +21,7 @@ from pydantic import (
     model_validator,
 )
 
-from lessonpress.manuscript.complaints import Complaint, complaints
+from lessonpress.manuscript.complaints import Complaint, cases_of, complaints
 from lessonpress.manuscript.nodes import Mapping, Node, Scalar, Sequence
 from lessonpress.records.problem import Place, Problems
 
@@ -71,10 +74,16 @@ class Written(BaseModel):
 W = TypeVar("W", bound=Written)
 
 
-def read(model: type[W], node: Node | None, problems: Problems) -> W | None:
+Path = tuple[str | int, ...]
+
+
+def read(
+    model: type[W], node: Node | None, problems: Problems, stand_ins: MappingOf[str, Any] | None = None
+) -> W | None:
     """`node` as the model says, every mistake reported; None where what remains does not make one.
 
     None for a node that is None: its mistake has been told by whoever composed it.
+    stand_ins: by required key, what to go on reading with where its value is wrong or missing.
     """
     if node is None:
         return None
@@ -84,24 +93,42 @@ def read(model: type[W], node: Node | None, problems: Problems) -> W | None:
         due = [key for key in keys_of(model) if key in required(model)] or keys_of(model)
         problems.error(node.place, wrong, f"begin with {', '.join(f'`{key}: …`' for key in due)}")
         return None
-    dropped: set[str] = set()
+    stand_ins = stand_ins or {}
+    lost: set[Path] = set()
     told: set[Complaint] = set()
     while True:
-        data = placed(node, dropped)
+        data = placed(node, lost)
+        for key, *inner in lost:
+            if not inner and key in stand_ins:
+                data[str(key)] = stand_ins[str(key)]
         try:
             return model.model_validate(data)
         except ValidationError as broken:
-            found = complaints(broken.errors(include_url=False), data)
-            faulty = _keys(broken) - dropped
-        _tell(found, told, problems)
-        if not faulty or faulty & required(model):
+            cases = cases_of(broken.errors(include_url=False), data)
+        _tell(complaints([case for case in cases if not _follows(case.path, lost)], data), told, problems)
+        costs = {_cost(case.path, data, stand_ins) for case in cases}
+        if None in costs or costs <= lost:
             return None
-        dropped |= faulty
+        lost |= {cost for cost in costs if cost is not None}
 
 
-def _keys(broken: ValidationError) -> set[str]:
-    """The outermost keys that errors lie under."""
-    return {str(error["loc"][0]) for error in broken.errors(include_url=False) if error["loc"]}
+def _follows(path: Path, lost: set[Path]) -> bool:
+    """Whether a mistake lies in a mapping that has lost a key, and so may only follow from that."""
+    return any(gone[: len(path)] == path for gone in lost)
+
+
+def _cost(path: Path, data: PlacedDict, stand_ins: MappingOf[str, Any]) -> Path | None:
+    """The innermost key above a mistake that may be left out; None where the whole is lost."""
+    cost: Path | None = None
+    here: Any = data
+    for depth, part in enumerate(path):
+        if not isinstance(part, str) or not isinstance(here, PlacedDict):
+            break
+        due = required(here.model) if here.model else set()
+        if part not in due or (depth == 0 and part in stand_ins):
+            cost = path[: depth + 1]
+        here = here.get(part)
+    return cost
 
 
 def _tell(found: list[Complaint], told: set[Complaint], problems: Problems) -> None:
@@ -152,15 +179,22 @@ class PlacedDict(dict[str, Any]):
 _SCALARS: dict[type, Any] = {str: PlacedStr, int: PlacedInt, float: PlacedFloat}
 
 
-def placed(node: Node, without: set[str] | frozenset[str] = frozenset()) -> Any:
-    """A node's plain value in which text, numbers, lists and mappings still carry their node."""
+def placed(node: Node, without: Collection[Path] = (), path: Path = ()) -> Any:
+    """A node's plain value in which text, numbers, lists and mappings still carry their node.
+
+    without: the paths of keys that are left out.
+    """
     made: Any
     if isinstance(node, Mapping):
         made = PlacedDict(
-            {key.written: placed(value) for key, value in node.entries if key.written not in without}
+            {
+                key.written: placed(value, without, (*path, key.written))
+                for key, value in node.entries
+                if (*path, key.written) not in without
+            }
         )
     elif isinstance(node, Sequence):
-        made = PlacedList(placed(item) for item in node.items)
+        made = PlacedList(placed(item, without, (*path, at)) for at, item in enumerate(node.items))
     else:
         kind = _SCALARS.get(type(node.value))
         if kind is None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 
 
@@ -11,3 +12,20 @@ class WrongError(ValueError):
     def __init__(self, wrong: str, right: str = "", near: Iterable[str] = ()) -> None:
         super().__init__(wrong)
         self.wrong, self.right, self.near = wrong, right, tuple(near)
+
+
+_COMMA = re.compile(r"[-+−]?[0-9]+,[0-9]+\b")
+CURLY = "“”„‟‘’‚«»"
+
+
+def slip_in(text: str) -> WrongError | None:
+    """What is wrong with a value that a keyboard or a word processor made: a decimal comma, curly quotes."""
+    if text[:1] in CURLY and text:
+        bare = text.strip(CURLY)
+        return WrongError(
+            f"`{text}` stands in curly quotes, which are letters here",
+            f"use straight quotes, or none: `{bare}`",
+        )
+    if _COMMA.match(text):
+        return WrongError(f"`{text}` has a comma", f"decimals have a dot: `{text.replace(',', '.', 1)}`")
+    return None

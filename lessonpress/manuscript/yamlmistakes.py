@@ -106,7 +106,11 @@ def syntax_mistake(broken: yaml.YAMLError, passage: Passage) -> Problem:
             continue
         mark = (broken.context_mark if where else None) or broken.problem_mark or broken.context_mark
         place = passage.at(mark.index if mark else 0)
-        return _measure_in_braces(place) or Problem(place, wrong.format(*found.groups()), right, place.source)
+        return (
+            _measure_in_braces(place)
+            or _indented(place, wrong)
+            or Problem(place, wrong.format(*found.groups()), right, place.source)
+        )
     mark = broken.problem_mark or broken.context_mark
     place = passage.at(mark.index if mark else 0)
     return Problem(place, "this is not YAML", "write `key: value` lines", place.source)
@@ -128,3 +132,16 @@ def _measure_in_braces(place: Place) -> Problem | None:
     start = Place(place.path, place.line, found.start("value") + 1, place.source)
     right = f'put quotes round it: `{found["key"]}: "{found["value"]}"`'
     return Problem(start, "braces begin a mapping, and text goes on after it", right, place.source)
+
+
+_LONE_KEY = re.compile(r"\s+[\w-]+")
+
+
+def _indented(place: Place, wrong: str) -> Problem | None:
+    """The mistake of a second colon that stands in a line of its own: the line should not be indented."""
+    if wrong != MISTAKES[0][1] or not _LONE_KEY.fullmatch(place.source[: place.column - 1]):
+        return None
+    first = len(place.source) - len(place.source.lstrip()) + 1
+    start = Place(place.path, place.line, first, place.source)
+    wrong = "this line is indented as if it went on from the one above"
+    return Problem(start, wrong, "lines of one mapping begin in the same column", place.source)

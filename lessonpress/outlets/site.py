@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from lessonpress.figures.plates import BoundLesson, BoundSite
 from lessonpress.outlets import ledger
+from lessonpress.outlets.attached import attached
 from lessonpress.outlets.feeds import feeds
 from lessonpress.outlets.sitemap import sitemap
 from lessonpress.pages import links
@@ -18,6 +19,7 @@ def outlets(bound: BoundSite) -> Iterator[tuple[str, bytes]]:
     written = [lesson.lesson for lesson in bound.lessons]
     yield from feeds(bound.site, written)
     yield from sitemap(bound.site, written)
+    yield from attached(bound.site)
 
 
 def _ledger(lesson: BoundLesson) -> Iterator[tuple[str, bytes]]:

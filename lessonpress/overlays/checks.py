@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Set
 
 from lessonpress.measure import Refusal
 from lessonpress.overlays.fields import OverlayFields
@@ -11,31 +11,27 @@ from lessonpress.records.mark import KNOWN_MARKS
 from lessonpress.records.problem import Problems, nearest
 
 
-@dataclass(frozen=True)
-class Facts:
-    """What is known of a clip: its name, its marks (middles and the room's too), why it gives no lengths."""
-
-    clip: str
-    marks: frozenset[str]
-    lengths_refused: Refusal | None = None
-
-
-def check_overlay(kind: OverlayKind, fields: OverlayFields, facts: Facts, problems: Problems) -> None:
-    """Report what has no scale to be drawn to, and marks that neither the clip nor the trade knows.
-
-    A known mark that is not placed yet is no slip of the pen; whoever asks what is owed tells of it.
-    """
-    refused = facts.lengths_refused
+def check_scale(
+    kind: OverlayKind, fields: OverlayFields, refused: Refusal | None, problems: Problems
+) -> None:
+    """Report what has no scale to be drawn to. refused: why the clip gives no lengths."""
     if fields.needs_scale and refused is not None:
         wrong = f"`{kind.KIND}` is drawn to scale, and {refused.reason}"
         problems.error(fields.key_place(kind.KIND), wrong, refused.way_out)
+
+
+def check_marks(fields: OverlayFields, clip: str, marks: Set[str], problems: Problems) -> None:
+    """Report marks that neither the clip nor the trade knows. marks: the clip's, middles and the room's too.
+
+    A known mark that is not placed yet is no slip of the pen; whoever asks what is owed tells of it.
+    """
     for loc, mark in fields.mark_places():
-        if mark not in facts.marks and mark not in KNOWN_MARKS:
+        if mark not in marks and mark not in KNOWN_MARKS:
             problems.error(
                 fields.place_of(*loc),
-                f"the clip {facts.clip} has no mark `{mark}`",
+                f"the clip {clip} has no mark `{mark}`",
                 _way_out(mark),
-                nearest=nearest(mark, facts.marks | set(KNOWN_MARKS)),
+                nearest=nearest(mark, marks | set(KNOWN_MARKS)),
             )
 
 

@@ -26,6 +26,11 @@ def page(name: str) -> str:
     return f"pages/{name}/index.html"
 
 
+def attached(path: str) -> str:
+    """A file of the site that lessons or pages link to; path: from the site's folder."""
+    return f"files/{path}"
+
+
 def topic(slug: str) -> str:
     return f"topics/{slug}/index.html"
 
@@ -62,7 +67,7 @@ class Linker:
 
     def __call__(self, path: str, fragment: str = "") -> str:
         """The href from this page to `path`, percent-encoded, with `#fragment` where one is given."""
-        tail = f"#{quote(fragment)}" if fragment else ""
+        tail = f"#{quote(fragment, safe='/=&')}" if fragment else ""
         if path == self.page and tail:
             return tail
         if self.base:

@@ -38,9 +38,9 @@ class Writing:
     """What one text is rendered with.
 
     printing: what its measures and figures print. block: file line of a fence → the HTML that stands for
-    it, or None for code. href: a link as written → as printed. first_line: file line of the first line.
-    notes: what sets this text's footnotes apart from those of others on the page. outline: the level of the
-    page's own heading; headings of the text start one below it, 0 leaves them as written.
+    it, or None for code. href: a link or picture's address as written → as printed. first_line: file line of
+    the first line. notes: what sets this text's footnotes apart from those of others on the page. outline:
+    the level of the page's own heading; headings of the text start one below it, 0 leaves them as written.
     """
 
     printing: Printing
@@ -163,6 +163,15 @@ def _link_open(
     return renderer.renderToken(tokens, index, options, env)
 
 
+def _image(
+    renderer: RendererHTML, tokens: Sequence[Token], index: int, options: OptionsDict, env: Env
+) -> str:
+    token = tokens[index]
+    writing: Writing = env[WRITING]
+    token.attrSet("src", writing.href(str(token.attrGet("src") or "")))
+    return renderer.image(tokens, index, options, env)
+
+
 def _blockquote_open(
     renderer: RendererHTML, tokens: Sequence[Token], index: int, options: OptionsDict, env: Env
 ) -> str:
@@ -172,4 +181,10 @@ def _blockquote_open(
     return f"{opened.rstrip()}\n" if empty else opened
 
 
-_RULES = {"measure": _measure, "fence": _fence, "link_open": _link_open, "blockquote_open": _blockquote_open}
+_RULES = {
+    "measure": _measure,
+    "fence": _fence,
+    "link_open": _link_open,
+    "image": _image,
+    "blockquote_open": _blockquote_open,
+}

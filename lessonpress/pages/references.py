@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from urllib.parse import unquote, urlsplit
 
+from lessonpress.manuscript.filelinks import file_of
 from lessonpress.manuscript.site import Site
 from lessonpress.manuscript.sourcelinks import target_of
 from lessonpress.pages import links
@@ -12,19 +13,21 @@ from lessonpress.pages.links import Linker
 
 
 def pages_by_source(site: Site) -> dict[str, str]:
-    """Each Markdown file of the site, relative to its folder → the path of the page made of it."""
-    pages = {f"lessons/{lesson.name}.md": links.lesson(lesson.name) for lesson in site.lessons}
-    return pages | {f"pages/{name}.md": links.page(name) for name in site.pages}
+    """Each Markdown file of the site, relative to its folder → the page made of it; files that come along."""
+    pages = {f"lessons/{lesson.name}.md": links.lesson(lesson.name) for lesson in site.pressed}
+    pages |= {f"pages/{name}.md": links.page(name) for name in site.pages}
+    return pages | {path: links.attached(path) for path in site.files}
 
 
 def href_from(source: str, link: Linker, pages: Mapping[str, str]) -> Callable[[str], str]:
     """How links written in the file `source` are printed on the page of `link`; pages: by source.
 
-    A link to a lesson's or page's file becomes one to its page; every other is left as it was written.
+    A link to a lesson's or page's file becomes one to its page, one to a file that came along leads there;
+    every other is left as it was written.
     """
 
     def printed(href: str) -> str:
-        target = pages.get(target_of(source, href) or "")
+        target = pages.get(target_of(source, href) or file_of(source, href, picture=True) or "")
         return href if target is None else link(target, unquote(urlsplit(href).fragment))
 
     return printed

@@ -37,15 +37,16 @@ class Reading:
     indexes: dict[str, ClipIndex] = field(default_factory=dict)
 
 
-def read(root: Path, progress: Progress, themed: ThemeOf | None = None) -> Reading:
+def read(root: Path, progress: Progress, themed: ThemeOf | None = None, *, drafts: bool = False) -> Reading:
     """Reads the site at `root` and binds its lessons. Raises OSError where the cache cannot be written.
 
-    themed: finds the theme, for a command that prints pages; without one nothing else is begun.
+    themed: finds the theme, for a command that prints pages; without one nothing else is begun. drafts:
+    whether these are read and bound too.
     """
     cache = Cache(root / "build" / "cache")
     cache.tidy()
     progress.begin("reading the site")
-    site, problems = read_site(root)
+    site, problems = read_site(root, drafts=drafts)
     if site is None:
         return Reading(problems, cache)
     theme = themed(site, problems) if themed else None
@@ -63,7 +64,7 @@ def read(root: Path, progress: Progress, themed: ThemeOf | None = None) -> Readi
 def lesson_named(reading: Reading, name: str) -> BoundLesson | None:
     """The lesson with this file stem or path; None where its file is there and its mistakes make it none.
 
-    Raises UsageError with near names where there is no such file, and for a draft, which is not bound.
+    Raises UsageError with near names where there is no such file.
     """
     assert reading.bound is not None
     site = reading.bound.site
@@ -71,8 +72,6 @@ def lesson_named(reading: Reading, name: str) -> BoundLesson | None:
     wanted = Path(name).stem if name.endswith(".md") else Path(name).name
     if wanted in lessons:
         return lessons[wanted]
-    if site.lesson(wanted) is not None:
-        raise UsageError(f"{wanted} is a draft; take `draft` out of its front matter to measure it")
     if (site.root / "lessons" / f"{wanted}.md").is_file():
         return None
     close = nearest(wanted, lessons)

@@ -13,7 +13,7 @@ from typing import Any
 from lessonpress.figures.plates import BoundSite, Panel
 from lessonpress.outlets.diagrams import Diagram, Picture, diagrams
 from lessonpress.outlets.site import outlets
-from lessonpress.pages import PictureBook, Shot, dates, render_site
+from lessonpress.pages import PictureBook, Shot, dates, links, render_site
 from lessonpress.pages.own_themes import theme_of
 from lessonpress.pages.pictures import shot_of
 from lessonpress.press.diagrams import drawn
@@ -51,40 +51,45 @@ class Summary:
 
 @dataclass(frozen=True)
 class Pressed:
-    """summary is None where errors stopped the press; then nothing was touched."""
+    """summary is None where errors stopped the press, which touched nothing then. drafts: their pages."""
 
     problems: Problems
     summary: Summary | None = None
+    drafts: tuple[str, ...] = ()
 
 
 def press(
-    root: Path, out: Path, progress: Progress, *, discard: bool = False, own_themes: bool = False
+    root: Path,
+    out: Path,
+    progress: Progress,
+    *,
+    discard: bool = False,
+    own_themes: bool = False,
+    drafts: bool = False,
 ) -> Pressed:
     """Presses the site at `root` into `out`, or tells every error found and leaves `out` as it was.
 
     discard: whether files that somebody put into a pressed `out` may be lost. own_themes: whether a theme of
-    the site's own may be used. Raises UsageError where `out` cannot be had or holds something that was not
-    pressed, or a template of an own theme fails, OSError where the disk fails.
+    the site's own may be used. drafts: also those, marked as drafts and listed nowhere. Raises UsageError
+    where `out` cannot be had or holds something that was not pressed, or a template of an own theme fails,
+    OSError where the disk fails.
     """
+    began = time.monotonic()
     check_place(out, root)
     check_content(out, discard=discard)
     with only_press(out):
-        return _press(root, out, progress, discard=discard, own_themes=own_themes)
-
-
-def _press(root: Path, out: Path, progress: Progress, *, discard: bool, own_themes: bool) -> Pressed:
-    began = time.monotonic()
-    reading = read(root, progress, partial(theme_of, own_themes=own_themes))
-    bound = reading.bound
-    if bound is None or reading.problems.errors:
-        return Pressed(reading.problems)
-    made = pictures_of(bound, reading.indexes, reading.cache, progress, reading.problems)
-    if reading.problems.errors:
-        return Pressed(reading.problems)
-    with built_aside(out, discard=discard) as aside:
-        hashes, size = _write(aside, bound, reading, made, progress)
-    summary = _summary(bound, reading.problems, hashes, size, time.monotonic() - began)
-    return Pressed(reading.problems, summary)
+        reading = read(root, progress, partial(theme_of, own_themes=own_themes), drafts=drafts)
+        bound = reading.bound
+        if bound is None or reading.problems.errors:
+            return Pressed(reading.problems)
+        made = pictures_of(bound, reading.indexes, reading.cache, progress, reading.problems)
+        if reading.problems.errors:
+            return Pressed(reading.problems)
+        with built_aside(out, discard=discard) as aside:
+            hashes, size = _write(aside, bound, reading, made, progress)
+        summary = _summary(bound, reading.problems, hashes, size, time.monotonic() - began)
+        paths = tuple(links.lesson(one.lesson.name) for one in bound.lessons if one.lesson.draft)
+        return Pressed(reading.problems, summary, paths)
 
 
 def _write(

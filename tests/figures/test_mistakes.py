@@ -1,7 +1,8 @@
 """Every document of mistakes in meaning: a lesson's blocks as written, and what is told of them.
 
 A case is a heading, a block of four backticks with the lesson's body, and a text block with every problem in
-order. The clip `dune` has 300 pictures of 1280 × 720 px and the card and marks of `drawn.py`.
+order. The clip `dune` has 300 pictures of 1280 × 720 px and the card and marks of `drawn.py`; a block `card`
+or `marks` after the body says how theirs differ: `was` → `is`, or the whole file where there is no arrow.
 The lesson's body begins in line 6 of its file. The documents are found by listing the folder.
 """
 
@@ -13,11 +14,14 @@ from pathlib import Path
 
 import pytest
 
-from tests.figures.drawn import CARD, SCALE, told_of
+from tests.figures.drawn import CARD, MARKS, SCALE, told_of
 
 HERE = Path(__file__).parent / "mistakes"
 CASE = re.compile(
-    r"^## (?P<title>.+?)\n+````\n(?P<body>.*?)\n````\n+```text\n(?P<told>.*?)\n?```$", re.M | re.S
+    r"^## (?P<title>.+?)\n+````\n(?P<body>.*?)\n````\n+"
+    r"(?:```card\n(?P<card>.*?)```\n+)?(?:```marks\n(?P<marks>.*?)```\n+)?"
+    r"```text\n(?P<told>.*?)\n?^```$",
+    re.M | re.S,
 )
 
 
@@ -28,9 +32,24 @@ def cases() -> Iterator[object]:
         assert len(found) == text.count("\n## "), f"{path.name}: a case is not written as a case is"
         for case in found:
             line = text.count("\n", 0, case.start()) + 1
-            yield pytest.param(case["body"], case["told"], "scaleless" in path.name, id=f"{path.name}:{line}")
+            card = changed(CARD if "scaleless" in path.name else CARD + SCALE, case["card"])
+            marks = changed(MARKS, case["marks"])
+            yield pytest.param(case["body"], card, marks, case["told"], id=f"{path.name}:{line}")
 
 
-@pytest.mark.parametrize(("body", "told", "scaleless"), list(cases()))
-def test_a_mistake_is_told_as_its_document_says(body, told, scaleless, tmp_path):
-    assert told_of(tmp_path, body, card=CARD if scaleless else CARD + SCALE) == told
+def changed(file: str, written: str | None) -> str:
+    """A file as a case has it."""
+    if written is None:
+        return file
+    if "→" not in written:
+        return written
+    for line in written.splitlines():
+        was, is_ = (part.strip() for part in line.split("→"))
+        assert file.count(was) == 1, f"{was} is not in the file once"
+        file = file.replace(was, is_)
+    return file
+
+
+@pytest.mark.parametrize(("body", "card", "marks", "told"), list(cases()))
+def test_a_mistake_is_told_as_its_document_says(body, card, marks, told, tmp_path):
+    assert told_of(tmp_path, body, card=card, marks=marks) == told

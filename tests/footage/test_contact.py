@@ -7,7 +7,7 @@ from pathlib import Path
 import cv2
 import numpy as np
 
-from lessonpress.footage.contact import CELL, GAP, contact_sheet
+from lessonpress.footage.contact import CELL, GAP, around, contact_sheet, spaced
 from lessonpress.footage.index import read_index
 from tests.footage.conftest import numbered
 from tests.studio import strip
@@ -16,7 +16,8 @@ from tests.studio.film import encode
 
 def test_the_sheet_begins_with_the_first_picture(tmp_path: Path) -> None:
     path = encode(tmp_path / "clip.mp4", numbered(30))
-    sheet = contact_sheet(path, read_index(path), 6)
+    index = read_index(path)
+    sheet = contact_sheet(path, index, spaced(index, 6))
     first = sheet[GAP : GAP + round(182 * CELL / 322), GAP : GAP + CELL]
     assert strip.read(np.asarray(cv2.resize(first, (322, 182)), dtype=np.uint8)) == 0
 
@@ -24,4 +25,14 @@ def test_the_sheet_begins_with_the_first_picture(tmp_path: Path) -> None:
 def test_a_clip_shorter_than_the_sheet_is_shown_once(tmp_path: Path) -> None:
     path = encode(tmp_path / "clip.mp4", numbered(3))
     index = read_index(path)
-    np.testing.assert_array_equal(contact_sheet(path, index, 50), contact_sheet(path, index, 3))
+    np.testing.assert_array_equal(
+        contact_sheet(path, index, spaced(index, 50)), contact_sheet(path, index, spaced(index, 3))
+    )
+
+
+def test_a_sheet_around_a_picture_has_every_picture_beside_it(tmp_path: Path) -> None:
+    index = read_index(encode(tmp_path / "clip.mp4", numbered(30)))
+    assert around(index, 13, 5) == [11, 12, 13, 14, 15]
+    assert around(index, 0, 5) == [0, 1, 2, 3, 4]
+    assert around(index, 29, 5) == [25, 26, 27, 28, 29]
+    assert around(index, 13, 50) == list(range(30))

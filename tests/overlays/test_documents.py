@@ -16,11 +16,11 @@ from lessonpress.manuscript import nodes
 from lessonpress.manuscript.passage import whole
 from lessonpress.overlays import (
     KINDS,
-    Facts,
     OverlayFields,
     OverlayKind,
     Stage,
-    check_overlay,
+    check_marks,
+    check_scale,
     expand,
     read_overlay,
 )
@@ -68,10 +68,9 @@ def came_out(written: str) -> str:
     assert isinstance(top, nodes.Mapping), problems.found
     stage = stage_at(top.plain.get("at", "top"), places(top), **top.plain.get("clip", {}))
     marks = frozenset(places(top)) | {"pelvis", "stick-top", "stick-foot"}
-    facts = Facts("drawn", marks, stage.survey.lengths_refused)
     sets = {name: items(top, "sets", name) for name in top.plain.get("sets", {})}
     overlays = [read_overlay(node, problems) for node in expand(items(top, "draw"), sets, problems)]
-    parts = [told_of(*found, stage, facts, problems) for found in overlays if found is not None]
+    parts = [told_of(*found, stage, marks, problems) for found in overlays if found is not None]
     if problems.found:
         return "\n".join(problem_line(problem) for problem in problems.in_order())
     return "\n\n".join(parts)
@@ -96,9 +95,12 @@ def items(top: nodes.Mapping, *keys: str) -> tuple[nodes.Node, ...]:
     return here.items
 
 
-def told_of(kind: OverlayKind, fields: OverlayFields, stage: Stage, facts: Facts, problems: Problems) -> str:
+def told_of(
+    kind: OverlayKind, fields: OverlayFields, stage: Stage, marks: frozenset[str], problems: Problems
+) -> str:
     """What one overlay is called, says, measures and draws; or the marks that it still wants."""
-    check_overlay(kind, fields, facts, problems)
+    check_scale(kind, fields, stage.survey.lengths_refused, problems)
+    check_marks(fields, "drawn", marks, problems)
     owed = kind.owed(fields, stage)
     if wanted := stage.wanted(owed):
         return f"name: {kind.name(fields, stage)}\nwanted: {marks_line(wanted)}"

@@ -1,0 +1,24 @@
+"""`sheet CLIP --around INSTANT`: the pictures beside an instant, numbered."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from lessonpress.press.site_folder import site_folder
+
+
+@click.command("sheet")
+@click.argument("clip")
+@click.option("--around", "instant", required=True, metavar="INSTANT", help="A frame, an event or a time.")
+@click.option("--site", type=click.Path(path_type=Path), help="The site's folder, if not the nearest upward.")
+def command(clip: str, instant: str, site: Path | None) -> None:
+    """Put every picture of CLIP around an instant on a sheet, numbered, to find the frame of an event."""
+    root = site_folder(site)
+    from lessonpress.cli.libraries import heavy_libraries
+
+    with heavy_libraries():
+        from lessonpress.intake.sheet import sheet_around
+    place, frames = sheet_around(root, clip, instant)
+    click.echo(f"{place}: pictures {frames[0]} to {frames[-1]} of {clip}")

@@ -1,0 +1,73 @@
+"""A card read for what can be kept of it, and which of its keys hold mistakes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from pathlib import PurePosixPath
+
+from lessonpress.manuscript.card import Card
+from lessonpress.manuscript.clip import CARD
+from lessonpress.manuscript.nodes import Mapping, Node, Scalar, compose
+from lessonpress.manuscript.passage import Passage
+from lessonpress.manuscript.written import read, required
+from lessonpress.records.problem import Place, Problem, Problems
+
+STAND_INS = {"video": "-", "view": "face-on", "hand": "right", "source": {"kind": "own"}, "people": []}
+
+
+@dataclass(frozen=True)
+class CardRead:
+    """card: None where it makes none. readable: with stand-ins for the required keys that are wrong."""
+
+    node: Node | None
+    card: Card | None = None
+    readable: Card | None = None
+
+
+def read_card(passage: Passage, problems: Problems) -> CardRead:
+    node = compose(passage, problems)
+    readable = read(Card, node, problems, STAND_INS)
+    faulty = faults_of(node, problems.errors, passage.path)
+    sound = faulty.isdisjoint({*required(Card), CARD})
+    return CardRead(node, readable if sound else None, readable)
+
+
+def faults_of(node: Node | None, errors: Iterable[Problem], path: str) -> frozenset[str]:
+    """Where a clip's mistakes lie: keys of its card, CARD for the whole of it, names of its other files.
+
+    node: the card's. path: the card's. A required key that is not written is a faulty one too.
+    """
+    found = set()
+    for error in errors:
+        inside = error.place.path == path and isinstance(node, Mapping)
+        found.add(_key_at(node, error.place) if inside else PurePosixPath(error.place.path).name)
+    if isinstance(node, Mapping):
+        found |= required(Card) - set(node.keys)
+    return frozenset(found)
+
+
+def _key_at(node: Node | None, place: Place) -> str:
+    """The outermost key of a card that a place lies under."""
+    keys = [key for key, _ in node.entries if key.place <= place] if isinstance(node, Mapping) else []
+    return keys[-1].written if keys else CARD
+
+
+def unanswered(node: Node | None, problems: Problems) -> Problems:
+    """The problems of a clip that no lesson uses: questions left open on its card are one warning."""
+    asked = dict(_asked(node))
+    open_ = [problem for problem in problems.found if problem.place in asked]
+    if not open_:
+        return problems
+    told = Problems([problem for problem in problems.found if problem not in open_])
+    names = ", ".join(dict.fromkeys(f"`{asked[problem.place]}`" for problem in open_))
+    wrong = f"this card's questions are open ({names}), and no lesson uses the clip yet"
+    told.warn(open_[0].place, wrong, "answer them before a lesson does")
+    return told
+
+
+def _asked(node: Node | None) -> Iterator[tuple[Place, str]]:
+    """The required keys that stand on a card without a value, as they do where it was just begun."""
+    for key, value in node.entries if isinstance(node, Mapping) else ():
+        if key.written in required(Card) and isinstance(value, Scalar) and not value.written:
+            yield key.place, key.written

@@ -1,0 +1,83 @@
+"""Blocks whose fence is not closed: told where they open, closed where they end, so that reading goes on."""
+
+from __future__ import annotations
+
+import re
+
+from markdown_it.token import Token
+
+from lessonpress.manuscript.kinds import EXAMPLE, FIGURE_KINDS, KINDS, kind_and_rest
+from lessonpress.manuscript.nodes import Mapping, compose
+from lessonpress.manuscript.passage import Passage, Row
+from lessonpress.manuscript.prose import parse
+from lessonpress.records.problem import Place, Problems
+
+MOST = 40  # open fences of one text that are closed, and ends of one figure that are tried
+
+
+def closed(text: Passage, problems: Problems) -> tuple[Passage, frozenset[int]]:
+    """The text with its blocks closed, and the file's lines of the fences that were not."""
+    opened: set[int] = set()
+    for _ in range(MOST):
+        found = next(((token, end) for token in parse(text) if (end := _end(text, token)) is not None), None)
+        if found is None:
+            break
+        token, end = found
+        place = fence_place(text, token)
+        problems.error(place, "the block opened here is not closed", f"close it with a line {token.markup}")
+        opened.add(place.line)
+        text = _with_fence(text, token, end)
+    return text, frozenset(opened)
+
+
+def fence_place(text: Passage, token: Token) -> Place:
+    """Where a fenced block opens."""
+    line = token.map[0] if token.map else 0
+    return text.spot(line, max(0, text.line(line).find(token.markup)))
+
+
+def _end(text: Passage, token: Token) -> int | None:
+    """The line of the text before which a block left open should be closed; None for one that is closed.
+
+    A fence of the same marks inside, which opens a block of its own, shows that this one was left open.
+    """
+    kind, _ = kind_and_rest(token.info) if token.type == "fence" else ("", "")
+    if kind not in KINDS or token.map is None:
+        return None
+    first, last = token.map
+    inside = token.content.removesuffix("\n").split("\n") if token.content else []
+    opening = re.compile(rf"\s*{re.escape(token.markup)}{re.escape(token.markup[0])}*\s*[^\s`~]")
+    other = next((at for at, line in enumerate(inside) if opening.match(line)), None)
+    if kind != EXAMPLE and other is not None:
+        inside = inside[:other]
+    elif _is_closing(text.line(last - 1), token) and last - first > 1:
+        return None
+    if kind in FIGURE_KINDS:
+        return first + 1 + _length(text.cut("\n".join(inside), first + 1), inside)
+    return first + 1 + len(inside)
+
+
+def _is_closing(line: str, token: Token) -> bool:
+    marks = re.escape(token.markup)
+    return re.fullmatch(rf"{marks}{re.escape(token.markup[0])}*", line.strip(" \t>")) is not None
+
+
+def _length(passage: Passage, lines: list[str]) -> int:
+    """How many of the lines are the figure: as many as make YAML, up to an empty line or the last."""
+    ends = [at for at in range(len(lines), 0, -1) if at == len(lines) or not lines[at].strip()]
+    for end in ends[:MOST]:
+        if isinstance(compose(passage.part(0, end), Problems()), Mapping):
+            return end
+    return ends[-1] if ends else 0
+
+
+def _with_fence(text: Passage, token: Token, end: int) -> Passage:
+    """The text with a closing fence before line `end`, which stands in no line of the file of its own."""
+    assert token.map is not None
+    before = text.line(token.map[0])
+    indent = re.sub(r"[^\s>]", " ", before[: max(0, before.find(token.markup))])
+    lines, rows = text.lines, list(text.rows)
+    last = rows[end - 1]
+    lines.insert(end, indent + token.markup)
+    rows.insert(end, Row(last.number, last.shift, last.line))
+    return Passage(text.path, "\n".join(lines), tuple(rows))

@@ -1,0 +1,75 @@
+"""Slips that break a figure's YAML and whose meaning is plain: each is told, and the figure read as meant."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from lessonpress.manuscript.nodes import Mapping, Node, compose
+from lessonpress.manuscript.passage import Passage
+from lessonpress.records.problem import Problem, Problems
+
+
+@dataclass(frozen=True)
+class Mend:
+    """pattern → meant, in every line. wrong, right: for the first place it matches, its groups filled in."""
+
+    pattern: re.Pattern[str]
+    meant: str
+    wrong: str
+    right: str
+
+
+MENDS = (
+    Mend(
+        re.compile("[“”„‟]"),
+        '"',
+        "curly quotes are letters here, and close nothing",
+        'use straight quotes: `"`',
+    ),
+    Mend(
+        re.compile("[‘’‚]"),
+        "'",
+        "curly quotes are letters here, and close nothing",
+        "use straight quotes: `'`",
+    ),
+    Mend(re.compile(r"\t"), " ", "a tab stands where YAML has spaces", "indent with spaces"),
+    Mend(
+        re.compile(r"^(?P<before>\s*(?:- )?)(?P<key>[a-z]+):(?P<value>[^\s:/].*)$", re.MULTILINE),
+        r"\g<before>\g<key>: \g<value>",
+        "no space follows the colon of `{key}`",
+        "write `{key}: {value}`",
+    ),
+)
+
+
+def compose_mended(passage: Passage, problems: Problems) -> Node | None:
+    """As `compose`; where that fails and mending one slip, or all, makes a mapping, that mapping."""
+    told = Problems()
+    node = compose(passage, told)
+    if isinstance(node, Mapping):
+        problems.extend(told.found)
+        return node
+    for mends in (*((mend,) for mend in MENDS), MENDS):
+        meant, slips = _mended(passage, mends)
+        found = Problems()
+        mended = compose(meant, found) if slips else None
+        if isinstance(mended, Mapping):
+            problems.extend([*slips, *found.found])
+            return mended
+    problems.extend(told.found)
+    return node
+
+
+def _mended(passage: Passage, mends: tuple[Mend, ...]) -> tuple[Passage, list[Problem]]:
+    """The passage with those slips put right, and a problem for the first of each kind."""
+    text, slips = passage.text, []
+    for mend in mends:
+        first = mend.pattern.search(passage.text)
+        if first is None:
+            continue
+        text = mend.pattern.sub(mend.meant, text)
+        groups = first.groupdict()
+        place = passage.at(first.start("key") if "key" in groups else first.start())
+        slips.append(Problem(place, mend.wrong.format(**groups), mend.right.format(**groups)))
+    return Passage(passage.path, text, passage.rows), slips

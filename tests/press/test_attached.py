@@ -1,0 +1,95 @@
+"""Files that lessons link to come along as they are, and drafts only where they are asked for."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from lessonpress.press.progress import Silent
+from lessonpress.press.run import Pressed, press
+
+LESSON = """\
+---
+title: The handout
+date: 2026-11-02
+---
+![me](../pictures/me.png) and [the handout](../papers/handout.pdf#page=2).
+"""
+DRAFT = """\
+---
+title: Not yet
+date: 2026-11-03
+topics: [waiting]
+draft: true
+---
+See [the handout](handout.md), {nothing} and [a paper](../papers/lost.pdf).
+"""
+PICTURE, PAPER = bytes(range(256)), b"%PDF- not looked into"
+
+
+@pytest.fixture
+def site(tmp_path: Path) -> Path:
+    root = tmp_path / "notebook"
+    for folder in ("lessons", "pictures", "papers"):
+        (root / folder).mkdir(parents=True)
+    (root / "site.yaml").write_text("title: Notebook\nurl: https://example.org\n", encoding="utf-8")
+    (root / "lessons" / "handout.md").write_text(LESSON, encoding="utf-8")
+    (root / "pictures" / "me.png").write_bytes(PICTURE)
+    (root / "papers" / "handout.pdf").write_bytes(PAPER)
+    return root
+
+
+def pressed(site: Path, *, drafts: bool = False) -> tuple[Pressed, Path]:
+    out = site / "build" / "site"
+    return press(site, out, Silent(), drafts=drafts), out
+
+
+def test_a_file_comes_along_as_it_is_and_its_link_leads_there(site: Path) -> None:
+    done, out = pressed(site)
+    assert done.problems.found == []
+    assert (out / "files" / "pictures" / "me.png").read_bytes() == PICTURE
+    assert (out / "files" / "papers" / "handout.pdf").read_bytes() == PAPER
+    page = (out / "lessons" / "handout" / "index.html").read_text(encoding="utf-8")
+    assert '<img src="../../files/pictures/me.png" alt="me"' in page
+    assert 'href="../../files/papers/handout.pdf#page=2"' in page
+
+
+def test_a_link_out_of_the_site_by_a_symbolic_link_is_refused(site: Path, tmp_path: Path) -> None:
+    secret = tmp_path / "secret.png"
+    secret.write_bytes(b"not to be published")
+    (site / "pictures" / "me.png").unlink()
+    (site / "pictures" / "me.png").symlink_to(secret)
+    done, out = pressed(site)
+    assert done.summary is None
+    assert [problem.wrong for problem in done.problems.errors] == [
+        "this links to `../pictures/me.png`, which lies outside the site"
+    ]
+    assert not out.exists()
+
+
+def test_drafts_are_pressed_and_checked_where_they_are_asked_for(site: Path) -> None:
+    (site / "lessons" / "next.md").write_text(DRAFT, encoding="utf-8")
+    done, out = pressed(site)
+    assert done.problems.found == []
+    assert not (out / "lessons" / "next").exists()
+    done, _ = pressed(site, drafts=True)
+    assert [str(problem.place) for problem in done.problems.in_order()] == [
+        "lessons/next.md:7:32",
+        "lessons/next.md:7:56",
+    ]
+
+
+def test_a_draft_says_so_and_is_listed_nowhere(site: Path) -> None:
+    text = DRAFT.replace("{nothing}", "nothing").replace("lost.pdf", "handout.pdf")
+    (site / "lessons" / "next.md").write_text(text, encoding="utf-8")
+    done, out = pressed(site, drafts=True)
+    assert done.problems.found == []
+    assert done.drafts == ("lessons/next/index.html",)
+    page = (out / "lessons" / "next" / "index.html").read_text(encoding="utf-8")
+    assert ">Draft, not published<" in page
+    assert '<meta name="robots" content="noindex">' in page
+    elsewhere = [path for path in out.rglob("*") if path.is_file() and path.parent.name != "next"]
+    listing = [path for path in elsewhere if path.suffix in (".html", ".xml", ".json", ".txt")]
+    named = [path.name for path in listing if "lessons/next" in path.read_text(encoding="utf-8")]
+    assert named == ["press.json"]
