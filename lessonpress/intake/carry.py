@@ -7,11 +7,11 @@ placed wins.
 from __future__ import annotations
 
 import csv
-import secrets
 from collections.abc import Collection, Iterable, Mapping
 from io import StringIO
 from pathlib import Path
 
+from lessonpress.disk.whole import write_whole
 from lessonpress.footage.index import ClipIndex
 from lessonpress.footage.pictures import take
 from lessonpress.footage.tracking import Track, track
@@ -43,7 +43,7 @@ def keep(clip: Clip, tracks: Mapping[str, Track]) -> Path:
     """Write the clip's tracks.csv anew, whole or not at all. Raises OSError where the disk fails."""
     rows = [row for made in tracks.values() for row in made.rows]
     place = clip.folder / TRACKS
-    _write(place, table(clip.tracks, tracks.keys(), rows))
+    write_whole(place, table(clip.tracks, tracks.keys(), rows).encode())
     return place
 
 
@@ -56,13 +56,3 @@ def table(kept: Iterable[Sighting], replaced: Collection[str], rows: Iterable[Si
     for seen in sorted((*others, *rows), key=lambda seen: (seen.mark, seen.frame)):
         writer.writerow((seen.mark, seen.frame, f"{seen.x:.2f}", f"{seen.y:.2f}", f"{seen.u or 0.0:.3f}"))
     return text.getvalue()
-
-
-def _write(place: Path, text: str) -> None:
-    beside = place.with_name(f".{place.name}.{secrets.token_hex(4)}")
-    try:
-        beside.write_text(text, encoding="utf-8", newline="")
-        beside.replace(place)
-    except BaseException:
-        beside.unlink(missing_ok=True)
-        raise
