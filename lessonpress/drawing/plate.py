@@ -9,11 +9,12 @@ from typing import Literal, get_args
 import numpy as np
 
 from lessonpress.drawing.fills import hatch
+from lessonpress.drawing.ground import Ground
 from lessonpress.drawing.inked import Inked, hatch_id, ink
 from lessonpress.drawing.layout import Layout
 from lessonpress.drawing.palette import CASING_OPACITY, INK, PAPER
 from lessonpress.drawing.paper import FAMILY, Element, circle, group, inline, pair, path, sheet
-from lessonpress.drawing.placing import Ground, Placed, place_tags
+from lessonpress.drawing.placing import Placed, place_tags
 from lessonpress.drawing.tags import draw_tag
 from lessonpress.figures.plates import Panel
 from lessonpress.overlays.shapes import Colour, Layer, Point

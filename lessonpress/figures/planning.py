@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from lessonpress.figures import loops
 from lessonpress.figures.claims import by_block, by_measure, by_overlay
+from lessonpress.figures.crowding import check_crowding
 from lessonpress.figures.expected import expected_of
 from lessonpress.figures.fields import FIGURES, FigureFields, LoopFields, Shot
 from lessonpress.figures.filming import Filmed
@@ -111,7 +112,8 @@ def _panels(
             mirrored = fields.mirrored or shot.mirrored
             on_it = overlays[filmed.name]
             panels.append(PlannedPanel(filmed, frame, shot.instant, on_it, mirrored, shot.suffix))
-    return tuple(panels) if len(panels) == len(fields.shots) else ()
+    shown = len(panels) == len(fields.shots) and check_crowding(panels, planning.problems)
+    return tuple(panels) if shown else ()
 
 
 def _filmed(shot: Shot, fields: FigureFields, block: Block, planning: Planning) -> Filmed | None:

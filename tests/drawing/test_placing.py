@@ -3,16 +3,22 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from itertools import combinations
 
 import numpy as np
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from lessonpress.drawing import placing
+from lessonpress.drawing.ground import COVERED, LINE, Ground
 from lessonpress.drawing.layout import Box
-from lessonpress.drawing.placing import DROP, EDGE_GAP, TAG_GAP, Ground, Placed, Wanted, place_tags
-from lessonpress.drawing.tags import lettering
+from lessonpress.drawing.placing import DROP, Placed, Wanted, place_tags
+from lessonpress.drawing.tags import Lettering, lettering
+from lessonpress.drawing.taken import EDGE_GAP, TAG_GAP
 from lessonpress.overlays.shapes import Tag
+from tests.bench.placing import notes
 
 ALPHABET = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 NARROW, WIDE = (360.0, 450.0), (640.0, 800.0)
@@ -149,3 +155,42 @@ def test_a_tag_goes_round_what_it_should_not_cover() -> None:
     want = Wanted(lettering("F", Tag((185, 200), "black", words="head")), (185.0, 200.0))
     (placed,) = place_tags([want], Ground(*NARROW, np.zeros((0, 2)), (head,)))
     assert apart(placed.box, head) >= 0
+
+
+@pytest.mark.parametrize("size", [NARROW, WIDE])
+@pytest.mark.parametrize("count", [40, 160, 640])
+def test_crowded_plates_take_few_attempts(
+    count: int, size: tuple[float, float], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """However many notes, the plate is begun anew only as often as the count of its doublings allows."""
+    begun: list[int] = []
+
+    class Counted(placing._Attempt):
+        def __init__(self, choices: placing._Choices, said: Sequence[Lettering], *, last: bool) -> None:
+            begun.append(len(said))
+            super().__init__(choices, said, last=last)
+
+    monkeypatch.setattr(placing, "_Attempt", Counted)
+    wanted, on = notes(count, size)
+    assert len(place_tags(wanted, on)) == count
+    most = placing.PATIENCE * math.ceil(math.log2(1 + len(placing.ROLES) * count / placing.PATIENCE) + 1)
+    assert 0 < len(begun) <= most
+
+
+@settings(max_examples=30, deadline=None)
+@given(st.lists(st.tuples(st.floats(-20, 379), st.floats(-20, 469)), max_size=80))
+def test_points_under_tags_are_counted_to_the_px(points: list[tuple[float, float]]) -> None:
+    """The map's count lies between those of boxes a px smaller and a px larger."""
+    on = ground(NARROW, points)
+    boxes = np.array([(40.0, 40.0, 140.0, 64.0), (5.3, 7.6, 27.1, 29.9), (300.0, 400.0, 355.0, 445.0)])
+    told = on.cost_of_covering(boxes) / COVERED
+    seen = [(x, y) for x, y in points if 0 <= x < 360 and 0 <= y < 450]
+    for (left, top, right, bottom), count in zip(boxes, told, strict=True):
+
+        def under(margin: float, box: tuple[float, ...] = (left, top, right, bottom)) -> int:
+            return sum(
+                box[0] - margin <= x <= box[2] + margin and box[1] - margin <= y <= box[3] + margin
+                for x, y in seen
+            )
+
+        assert under(LINE - 1) <= count <= under(LINE + 1)
