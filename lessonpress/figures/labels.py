@@ -1,4 +1,4 @@
-"""Numbers printed in labels and alt texts: `label: "back {navel-back:value}"`."""
+"""Numbers printed in labels, keys and alt texts: `label: "back {navel-back:value}"`."""
 
 from __future__ import annotations
 
@@ -17,12 +17,17 @@ _BRACE = re.compile(r"\\([{}])|\{([a-z][a-z0-9.-]*)(?::([a-z]+))?\}")
 
 
 def with_numbers(plate: Plate, named: Mapping[str, Measure], units: Units) -> Plate:
-    """The plate with every reference in its labels and its alt text printed."""
+    """The plate with every reference in its labels, its keys and its alt text printed."""
 
     def told(text: str) -> str:
         return filled(text, named, units)
 
-    return replace(plate, alt=told(plate.alt), panels=tuple(_panel(panel, told) for panel in plate.panels))
+    return replace(
+        plate,
+        alt=told(plate.alt),
+        panels=tuple(_panel(panel, told) for panel in plate.panels),
+        keys=tuple(replace(key, words=told(key.words)) for key in plate.keys),
+    )
 
 
 def filled(text: str, named: Mapping[str, Measure], units: Units) -> str:

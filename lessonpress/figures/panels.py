@@ -119,7 +119,7 @@ def _drawn(
     found = None if moving else kind.measure(fields, stage)
     if isinstance(found, Refusal):
         told.warn(overlay.place, f"{kind.KIND} is not measured: {found.reason}", found.way_out)
-    letter = bench.lettering.letter((kind.KIND, *fields.identity)) if fields.show else ""
+    letter = bench.lettering.letter(overlay.sameness) if fields.show else ""
     measure: Measure | None = None
     if found is not None and fields.DIMENSION is not None:
         entry = Entry(
