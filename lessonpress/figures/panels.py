@@ -197,6 +197,7 @@ def stage_of(overlay: PlannedOverlay, at: PlannedPanel, crop: Box, bench: Bench)
         units=bench.units,
         words=bench.words,
         instant=at_instant(at.instant),
+        mirrored=at.mirrored,
     )
 
 
