@@ -8,7 +8,7 @@ for ten points as for ten thousand.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 
 import numpy as np
@@ -22,17 +22,19 @@ Counts = NDArray[np.int64]
 
 LINE = 4.0  # CSS px within which a point of a line is under a tag or a leader
 COVERED = 14.0  # cost of a point of a mark or line under a tag
-COVERED_BODY = 26.0  # cost of a part of the body or the implement's head under a tag
+COVERED_SIGN = 40.0  # cost of a sign under a tag, besides that of the line it ends
+COVERED_BODY = 90.0  # cost of a part of the body or the implement's head under a tag
 
 
 @dataclass(frozen=True)
 class Ground:
-    """A picture for tags to lie on: its size in CSS px, points of marks and lines, boxes of the body."""
+    """A picture for tags to lie on, in CSS px: its size, points of lines and marks, body boxes, signs."""
 
     width: float
     height: float
     busy: Floats  # (n, 2)
     keep_clear: tuple[Box, ...] = ()
+    signs: Floats = field(default_factory=lambda: np.empty((0, 2)))
 
     def on_line(self, points: Floats) -> Flags:
         """Which of the points (…, 2) lie on or right beside a mark or a line."""
@@ -43,26 +45,28 @@ class Ground:
 
     def cost_of_covering(self, boxes: Floats) -> Floats:
         """What it costs to lay a tag over each of the boxes (m, 4)."""
-        costs: Floats = COVERED * self._points_under(boxes).astype(np.float64)
+        costs: Floats = COVERED * _under(boxes, self._busy_sums).astype(np.float64)
+        return costs + self.cost_of_hiding(boxes)
+
+    def cost_of_hiding(self, boxes: Floats) -> Floats:
+        """The part of it that is for signs and for what of the body should be seen."""
+        costs: Floats = COVERED_SIGN * _under(boxes, self._sign_sums).astype(np.float64)
         for box in self.keep_clear:
             costs += COVERED_BODY * touches(boxes, box)
         return costs
 
-    def _points_under(self, boxes: Floats) -> Counts:
-        """How many points lie within LINE of each box, to the nearest px."""
-        rows, columns = self._sums.shape[0] - 1, self._sums.shape[1] - 1
-        left = np.clip(np.rint(boxes[:, 0] - LINE), 0, columns).astype(int)
-        top = np.clip(np.rint(boxes[:, 1] - LINE), 0, rows).astype(int)
-        right = np.clip(np.rint(boxes[:, 2] + LINE), 0, columns).astype(int)
-        bottom = np.clip(np.rint(boxes[:, 3] + LINE), 0, rows).astype(int)
-        return window_sums(self._sums, left, top, right, bottom)
+    @cached_property
+    def _busy_sums(self) -> Counts:
+        return self._sums_of(self.busy)
 
     @cached_property
-    def _sums(self) -> Counts:
+    def _sign_sums(self) -> Counts:
+        return self._sums_of(self.signs)
+
+    def _sums_of(self, points: Floats) -> Counts:
         """Running sums of the points on each px; those outside the picture are left out."""
-        seen = self.busy[
-            (self.busy >= 0).all(axis=1) & (self.busy[:, 0] < self.width) & (self.busy[:, 1] < self.height)
-        ].astype(int)
+        within = (points >= 0).all(axis=1) & (points[:, 0] < self.width) & (points[:, 1] < self.height)
+        seen = points[within].astype(int)
         counts = np.zeros((math.ceil(self.height), math.ceil(self.width)), dtype=np.int64)
         np.add.at(counts, (seen[:, 1], seen[:, 0]), 1)
         return running_sums(counts)
@@ -75,6 +79,16 @@ class Ground:
             left, top = max(0, round(x - LINE)), max(0, round(y - LINE))
             lines[top : max(0, round(y + LINE)), left : max(0, round(x + LINE))] = True
         return lines
+
+
+def _under(boxes: Floats, sums: Counts) -> Counts:
+    """How many points lie within LINE of each box, to the nearest px."""
+    rows, columns = sums.shape[0] - 1, sums.shape[1] - 1
+    left = np.clip(np.rint(boxes[:, 0] - LINE), 0, columns).astype(int)
+    top = np.clip(np.rint(boxes[:, 1] - LINE), 0, rows).astype(int)
+    right = np.clip(np.rint(boxes[:, 2] + LINE), 0, columns).astype(int)
+    bottom = np.clip(np.rint(boxes[:, 3] + LINE), 0, rows).astype(int)
+    return window_sums(sums, left, top, right, bottom)
 
 
 def running_sums(counts: Counts | Flags) -> Counts:

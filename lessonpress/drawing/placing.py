@@ -27,7 +27,8 @@ AWAY = 0.5  # cost of a CSS px between tag and anchor
 FAR = 46.0  # CSS px from the anchor beyond which a px costs twice as much
 CROSSED = 3.0  # cost of a CSS px of a leader that runs on a mark or a line
 CROSSED_TAG = 400.0  # cost of a leader under another tag
-NEAR = 10.0  # CSS px round the anchor where a leader cannot but lie on what it names
+ALONG = 80.0  # cost of a leader that runs along a line for most of its way
+NEAR = 7.0  # CSS px round the anchor where a leader cannot but lie on what it names
 # the cost above which it is better to give up words or ±; a value is given up only for want of room
 TOO_DEAR = {"words": 120.0, "pm": 200.0}
 LEADER_FROM = 5.0  # a tag nearer than this to what it names has no leader
@@ -155,6 +156,7 @@ class _Choices:
         past = np.hypot(*np.moveaxis(leaders - np.array(anchor), -1, 0)) > NEAR
         on_lines = (self.ground.on_line(leaders) & past).sum(axis=1)
         costs += CROSSED * lengths / leaders.shape[1] * on_lines
+        costs += ALONG * (on_lines > 0.6 * past.sum(axis=1))
         return _Choice(boxes, leaders, costs)
 
 
@@ -190,16 +192,22 @@ class _Attempt:
         return (1, 0 if any(run.role == "value" for run in said.runs) else 1, y, x, index)
 
     def _ride(self, index: int) -> Placed | None:
-        """A lone letter on its line at the anchor, dropped past others, or else raised."""
+        """A lone letter on its line at the anchor, dropped past others, or else raised.
+
+        Where it can it keeps clear of signs and of the body's telling parts.
+        """
         want, said = self.wanted[index], self.said[index]
         if want.along is None or said.runs:
             return None
-        half_w, half_h = said.width / 2, said.height / 2
-        for x, y in _steps(want.anchor, want.along):
-            box = (x - half_w, y - half_h, x + half_w, y + half_h)
-            if self.taken.free(np.array([box]))[0]:
-                return Placed(said, (x, y), box, None)
-        return None
+        places = np.array(list(_steps(want.anchor, want.along)))
+        half = np.array([said.width / 2, said.height / 2])
+        boxes = np.concatenate([places - half, places + half], axis=1)
+        free = np.flatnonzero(self.taken.free(boxes))
+        if not len(free):
+            return None
+        best = free[int(np.argmin(self.choices.ground.cost_of_hiding(boxes[free])))]  # the first of the least
+        (x, y), (left, top, right, bottom) = places[best].tolist(), boxes[best].tolist()
+        return Placed(said, (x, y), (left, top, right, bottom), None)
 
     def _search(self, index: int) -> Placed | None:
         said = self.said[index]

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from typing import Literal, get_args
 
 import numpy as np
+from numpy.typing import NDArray
 
 from lessonpress.drawing.fills import hatch
 from lessonpress.drawing.ground import Ground
@@ -14,6 +15,7 @@ from lessonpress.drawing.inked import Inked, hatch_id, ink
 from lessonpress.drawing.layout import Layout
 from lessonpress.drawing.palette import CASING_OPACITY, INK, PAPER
 from lessonpress.drawing.paper import FAMILY, Element, circle, group, inline, pair, path, sheet
+from lessonpress.drawing.parting import parted
 from lessonpress.drawing.placing import Placed, place_tags
 from lessonpress.drawing.tags import draw_tag
 from lessonpress.figures.plates import Panel
@@ -54,9 +56,11 @@ def layout_for(panel: Panel, width: float, *, mirrored: bool = False, edition: E
 
 def overlays(panel: Panel, layout: Layout, ids_prefix: str, *, lettered: bool) -> list[Element]:
     """Everything that lies on the picture, lowest first."""
-    inked = [ink(drawn, layout, ids_prefix) for drawn in panel.drawn if drawn.shown]
+    shown = parted([drawn for drawn in panel.drawn if drawn.shown], layout)
+    inked = [ink(drawn, layout, ids_prefix) for drawn in shown]
+    stacked = sorted(inked, key=lambda one: one.drawn.measure is not None)  # numbers over what has none
     made = [hatch(hatch_id(ids_prefix, colour), colour) for colour in _hatches(inked)]
-    made += [element for layer in LAYERS if (element := _layer(layer, inked)) is not None]
+    made += [element for layer in LAYERS if (element := _layer(layer, stacked)) is not None]
     if lettered:
         made += _lettering(panel, layout, inked)
     return made
@@ -83,9 +87,14 @@ def placed_tags(panel: Panel, layout: Layout, inked: Sequence[Inked]) -> tuple[P
         wanted = [want.alone() for want in wanted]
     busy = [point for one in inked for point in one.busy]
     marks = [layout.point(mark) for mark in panel.marks]
-    points = np.array([*busy, *marks], dtype=np.float64).reshape(-1, 2)
+    signs = [sign for one in inked for sign in one.signs]
     clear = tuple(layout.box(box) for box in panel.keep_clear)
-    return place_tags(wanted, Ground(layout.width, layout.height, points, clear))
+    ground = Ground(layout.width, layout.height, _points([*busy, *marks]), clear, _points(signs))
+    return place_tags(wanted, ground)
+
+
+def _points(points: Sequence[Point]) -> NDArray[np.float64]:
+    return np.array(points, dtype=np.float64).reshape(-1, 2)
 
 
 def _lettering(panel: Panel, layout: Layout, inked: Sequence[Inked]) -> list[Element]:

@@ -194,3 +194,42 @@ def test_points_under_tags_are_counted_to_the_px(points: list[tuple[float, float
             )
 
         assert under(LINE - 1) <= count <= under(LINE + 1)
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.floats(0, 2 * math.pi), st.integers(30, 120))
+def test_a_leader_does_not_lie_along_the_stroke_that_it_names(way: float, long: int) -> None:
+    """From the end of a stroke, or from its middle, it leaves to the side: 8 px on it is off the stroke."""
+    end = (180.0 + long * math.cos(way), 225.0 + long * math.sin(way))
+    line = [(180.0 + (end[0] - 180) * k / 20, 225.0 + (end[1] - 225) * k / 20) for k in range(21)]
+    for anchor in ((180.0, 225.0), line[10], end):
+        want = Wanted(lettering("D", Tag(anchor, "blue", value="33.5 mph", pm="±1.8")), anchor)
+        (placed,) = place_tags([want], ground(NARROW, line))
+        assert placed.leader is not None
+        (ax, ay), (bx, by) = placed.leader
+        share = 12 / max(12.0, math.dist(*placed.leader))
+        seen = (ax + share * (bx - ax), ay + share * (by - ay))
+        assert min(math.dist(seen, point) for point in line) > LINE
+
+
+@pytest.mark.parametrize("width", [190.0, 360.0])
+def test_letters_keep_clear_of_the_head_and_of_signs(width: float) -> None:
+    """Five letters that name a head 24 px wide and what is on it all stand beside it, on leaders."""
+    head = (width / 2 - 12, 60.0, width / 2 + 12, 84.0)
+    anchors = [(width / 2 + dx, 72.0 + dy) for dx, dy in ((0, 0), (-8, 4), (8, -4), (0, 10), (4, 14))]
+    wanted = [
+        Wanted(lettering(letter, Tag(at, "black")), at) for letter, at in zip("ABCDE", anchors, strict=True)
+    ]
+    signs = np.array(anchors)
+    for place in place_tags(wanted, Ground(width, 250.0, signs, (head,), signs)):
+        assert apart(place.box, head) >= 0
+        assert all(apart(place.box, (*sign, *sign)) > 0 for sign in anchors)
+
+
+def test_a_letter_on_a_line_lies_beside_the_head_that_the_line_runs_through() -> None:
+    """A standing line through a head is lettered where the head is not."""
+    head = (160.0, 20.0, 200.0, 60.0)
+    want = Wanted(lettering("A", Tag((180.0, 40.0), "black")), (180.0, 40.0), ((180.0, 24.0), (180.0, 400.0)))
+    (placed,) = place_tags([want], Ground(*NARROW, np.zeros((0, 2)), (head,)))
+    assert placed.leader is None
+    assert apart(placed.box, head) >= 0
