@@ -67,6 +67,12 @@ class Placed:
     def corner(self) -> Point:
         return (self.box[0], self.box[1])
 
+    @property
+    def pin(self) -> Point:
+        """The point of the tag nearest to its anchor, by which it stays in place where the picture grows."""
+        left, top, right, bottom = self.box
+        return (min(max(self.anchor[0], left), right), min(max(self.anchor[1], top), bottom))
+
 
 def place_tags(wanted: Sequence[Wanted], ground: Ground) -> tuple[Placed, ...]:
     """A place for every tag, in the order given.
@@ -238,9 +244,12 @@ class _Attempt:
     def _made(self, index: int, box: Floats) -> Placed:
         anchor = self.wanted[index].anchor
         left, top, right, bottom = (float(value) for value in box)
-        end = (min(max(anchor[0], left), right), min(max(anchor[1], top), bottom))
-        leader = (anchor, end) if math.dist(anchor, end) > LEADER_FROM else None
-        return Placed(self.said[index], anchor, (left, top, right, bottom), leader)
+        placed = Placed(self.said[index], anchor, (left, top, right, bottom), None)
+        return (
+            placed
+            if math.dist(anchor, placed.pin) <= LEADER_FROM
+            else replace(placed, leader=(anchor, placed.pin))
+        )
 
 
 def _dearest(said: Lettering) -> float:

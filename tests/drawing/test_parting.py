@@ -15,7 +15,7 @@ from lessonpress.drawing.strokes import on_circle
 from lessonpress.figures.plates import Drawn
 from lessonpress.overlays.shapes import Arc, Pen
 from tests.drawing import sample
-from tests.drawing.reading import parsed
+from tests.drawing.reading import parsed, scene
 from tests.pages.factory import measure as made_measure
 
 
@@ -82,5 +82,5 @@ def test_a_number_lies_over_what_carries_none() -> None:
     shift = replace(sample.shift("E", (300.0, 500.0), (340.0, 500.0)), measure=made_measure("run"))
     plain = sample.arrow("F", (260.0, 500.0), (420.0, 500.0))
     root = parsed(plate_svg(sample.panel_of(shift, plain), 640, ids_prefix="a"))
-    (live,) = (group for group in root if group.get("class") == "live")
+    (live,) = (group for group in scene(root) if group.get("class") == "live")
     assert [group.get("data-letter") for group in live] == ["F", "E"]
