@@ -139,6 +139,7 @@ def _drawn(
         measure = record(entry, found, bench.units)
         if isinstance(found, Measured):
             bench.found[measure_id] = found
+    drawn_only = moving and kind.MEASURES  # a loop shows it and measures nothing, which is no failure
     return Drawn(
         letter=letter,
         kind=kind.KIND,
@@ -146,7 +147,7 @@ def _drawn(
         shown=fields.show,
         standing=fields.placed is not None and kind.KIND in STANDING_KINDS,
         name=kind.name(fields, stage),
-        sentence=kind.sentence(fields, stage, found),
+        sentence=kind.name(fields, stage) if drawn_only else kind.sentence(fields, stage, found),
         shapes=kind.shapes(fields, stage, found),
         measure=measure,
     )

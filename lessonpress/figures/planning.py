@@ -15,6 +15,7 @@ from lessonpress.figures.expected import expected_of
 from lessonpress.figures.fields import FIGURES, FigureFields, LoopFields, Shot
 from lessonpress.figures.filming import Filmed
 from lessonpress.figures.instants import resolve
+from lessonpress.figures.labels import check_length
 from lessonpress.figures.planned import Planned, PlannedOverlay, PlannedPanel
 from lessonpress.manuscript.lesson import Block, Lesson
 from lessonpress.manuscript.site import Site
@@ -76,6 +77,7 @@ def _planned(block: Block, number: int, planning: Planning) -> Planned | None:
         if overlay is None:
             planning.claimed.update(by_overlay(node))
         else:
+            check_length(overlay[1], planning.problems)
             nodes.append(overlay)
     for _, given in nodes:
         if given.measure_id is not None:
