@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from lessonpress.drawing.ground import COVERED, LINE, Floats, Ground
+from lessonpress.drawing.ground import COVERED, LINE, Flags, Floats, Ground
 from lessonpress.drawing.layout import Box
 from lessonpress.drawing.tags import Lettering
 from lessonpress.drawing.taken import TAG_GAP, Taken
@@ -27,7 +27,8 @@ AWAY = 0.5  # cost of a CSS px between tag and anchor
 FAR = 46.0  # CSS px from the anchor beyond which a px costs twice as much
 CROSSED = 3.0  # cost of a CSS px of a leader that runs on a mark or a line
 CROSSED_TAG = 400.0  # cost of a leader under another tag
-ALONG = 80.0  # cost of a leader that runs along a line for most of its way
+ALONG = 80.0  # cost of a leader that runs along a line for most of its way, or goes on in its direction
+ASIDE = 20.0  # degrees by which a leader leaves the direction of its stroke at least
 NEAR = 7.0  # CSS px round the anchor where a leader cannot but lie on what it names
 # the cost above which it is better to give up words or ±; a value is given up only for want of room
 TOO_DEAR = {"words": 120.0, "pm": 200.0}
@@ -42,12 +43,14 @@ MOST_FULL = 0.6  # share of a picture that tags can cover and still find places
 class Wanted:
     """A tag that wants a place, in CSS px.
 
-    along: the visible part of the line a lone letter may ride on, upper end first, or None.
+    along: the visible part of the line a lone letter may ride on, upper end first, or None. ways: degrees in
+    which its own strokes run at the anchor, along which a leader would read as more of the stroke.
     """
 
     said: Lettering
     anchor: Point
     along: tuple[Point, Point] | None = None
+    ways: tuple[float, ...] = ()
 
     def alone(self) -> Wanted:
         """The same with its letter alone."""
@@ -162,8 +165,18 @@ class _Choices:
         past = np.hypot(*np.moveaxis(leaders - np.array(anchor), -1, 0)) > NEAR
         on_lines = (self.ground.on_line(leaders) & past).sum(axis=1)
         costs += CROSSED * lengths / leaders.shape[1] * on_lines
-        costs += ALONG * (on_lines > 0.6 * past.sum(axis=1))
+        costs += ALONG * ((on_lines > 0.6 * past.sum(axis=1)) | self._goes_on(index, leaders))
         return _Choice(boxes, leaders, costs)
+
+    def _goes_on(self, index: int, leaders: Floats) -> Flags:
+        """Which leaders run in the direction of a stroke that they start from, forward or back."""
+        want = self.wanted[index]
+        x, y = np.moveaxis(leaders[:, -1] - np.array(want.anchor), -1, 0)
+        headings = np.degrees(np.arctan2(y, x))
+        found = np.zeros(len(leaders), dtype=np.bool_)
+        for way in want.ways:
+            found |= np.abs((headings - way + 90) % 180 - 90) < ASIDE
+        return found
 
 
 class _Attempt:

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from lessonpress.drawing import placing
 from lessonpress.drawing.ground import COVERED, LINE, Ground
 from lessonpress.drawing.layout import Box
-from lessonpress.drawing.placing import DROP, Placed, Wanted, place_tags
+from lessonpress.drawing.placing import ASIDE, DROP, Placed, Wanted, place_tags
 from lessonpress.drawing.tags import Lettering, lettering
 from lessonpress.drawing.taken import EDGE_GAP, TAG_GAP
 from lessonpress.overlays.shapes import Tag
@@ -199,17 +199,20 @@ def test_points_under_tags_are_counted_to_the_px(points: list[tuple[float, float
 @settings(max_examples=40, deadline=None)
 @given(st.floats(0, 2 * math.pi), st.integers(30, 120))
 def test_a_leader_does_not_lie_along_the_stroke_that_it_names(way: float, long: int) -> None:
-    """From the end of a stroke, or from its middle, it leaves to the side: 8 px on it is off the stroke."""
+    """From an end of a stroke, or its middle, it leaves to the side, and does not go on where it ends."""
     end = (180.0 + long * math.cos(way), 225.0 + long * math.sin(way))
     line = [(180.0 + (end[0] - 180) * k / 20, 225.0 + (end[1] - 225) * k / 20) for k in range(21)]
     for anchor in ((180.0, 225.0), line[10], end):
-        want = Wanted(lettering("D", Tag(anchor, "blue", value="33.5 mph", pm="±1.8")), anchor)
+        said = lettering("D", Tag(anchor, "blue", value="33.5 mph", pm="±1.8"))
+        want = Wanted(said, anchor, ways=(math.degrees(way),))
         (placed,) = place_tags([want], ground(NARROW, line))
         assert placed.leader is not None
         (ax, ay), (bx, by) = placed.leader
         share = 12 / max(12.0, math.dist(*placed.leader))
         seen = (ax + share * (bx - ax), ay + share * (by - ay))
         assert min(math.dist(seen, point) for point in line) > LINE
+        off = math.degrees(math.atan2(by - ay, bx - ax) - way)
+        assert abs((off + 90) % 180 - 90) >= ASIDE - 1e-6
 
 
 @pytest.mark.parametrize("width", [190.0, 360.0])

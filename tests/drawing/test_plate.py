@@ -207,3 +207,16 @@ def test_a_leader_leads_to_the_point_by_which_its_tag_is_pinned(panel: sample.Pa
     for leader in leaders:
         ends = re.findall(r"[ML](-?[\d.]+) (-?[\d.]+)", leader[0].attrib["d"])
         assert math.dist(pins[leader.attrib["data-letter"]], [float(part) for part in ends[1]]) < 0.2
+
+
+def test_a_leader_does_not_read_as_more_of_its_stroke() -> None:
+    """The tag of a shift stands beyond its arrow's tip, and its leader leaves the arrow's direction."""
+    panel = sample.panel_of(sample.shift("M", (398.0, 545.0), (520.0, 545.0)))
+    for width in WIDTHS:
+        (leaders,) = of_class(parsed(plate_svg(panel, width, ids_prefix="a")), "leaders")
+        (ax, ay), (bx, by) = (
+            (float(x), float(y))
+            for x, y in re.findall(r"[ML](-?[\d.]+) (-?[\d.]+)", leaders[0][0].attrib["d"])
+        )
+        off = math.degrees(math.atan2(by - ay, bx - ax)) % 180
+        assert 19 < off < 161
