@@ -13,19 +13,19 @@ from lessonpress.drawing.standalone import PREFIX
 from lessonpress.figures.plates import Panel
 
 
-def burned(panel: Panel, picture: Image.Image, width: int) -> Image.Image:
-    """The panel's crop, `width` px wide, with its overlays drawn into it at one px to a CSS px.
+def burned(panel: Panel, picture: Image.Image, width: int, density: int = 1) -> Image.Image:
+    """The panel's crop with its overlays drawn into it, laid out for `width` CSS px at `density` px to each.
 
     picture: the crop, as filmed, of any size; mirroring turns it here. Height follows from the crop.
     """
     layout = layout_for(panel, float(width), mirrored=panel.mirrored)
-    size = (width, round(layout.height))
+    size = (width * density, round(layout.height * density))
     shown = picture.convert("RGB").resize(size, Image.Resampling.LANCZOS)
     if panel.mirrored:
         shown = ImageOps.mirror(shown)
     drawing = sheet(layout.width, layout.height, sized=True)
     for element in overlays(panel, layout, PREFIX, lettered=True):
         drawing.add(element)
-    over = Image.open(BytesIO(render_png(document(drawing), 1.0))).convert("RGBA")
+    over = Image.open(BytesIO(render_png(document(drawing), float(density)))).convert("RGBA")
     shown.paste(over, mask=over)
     return shown

@@ -29,7 +29,7 @@ HEADROOM = 0.12  # of the range, above and below all bands
 
 @dataclass(frozen=True)
 class _Spot:
-    """A number where it is drawn. value: signed, as lettered; low, high: y of the ends of its ±."""
+    """A number where it is drawn. value: positive upward; low, high: y of the ends of its ±."""
 
     value: float
     x: float
@@ -73,12 +73,18 @@ def chart_svg(chart: Chart, width: float, units: Units, date_words: Callable[[da
 def chart_elements(
     chart: Chart, width: float, units: Units, date_words: Callable[[date], str]
 ) -> list[Element]:
-    """What the chart is drawn of, `HEIGHT` CSS px high. ValueError where no number of it was measured."""
+    """What the chart is drawn of, `HEIGHT` CSS px high. ValueError where no number of it was measured.
+
+    Numbers are lettered without sign, so where all of them go the negative way that way is drawn upward: more
+    is always higher. Where they go both ways, up is the positive one and the scale has no signs either.
+    """
     said = [(point, lettered(point.measure, units)) for point in chart.points]
     told = [(point, number) for point, number in said if number is not None]
     if not told:
         raise ValueError("a chart needs a number that was measured")
-    values = [_in_units(point.measure.value, point.measure.unit, number) for point, number in told]
+    signed = [_in_units(point.measure.value, point.measure.unit, number) for point, number in told]
+    upward = -1.0 if min(signed) < 0 and max(signed) <= 0 else 1.0
+    values = [upward * value for value in signed]
     pms = [_in_units(point.measure.uncertainty, point.measure.unit, number) for point, number in told]
     scale = _scale(values, pms)
     days = [point.on for point, _ in told]
@@ -140,11 +146,17 @@ def _dots(spots: Sequence[_Spot]) -> Element:
 def _lettering(
     scale: _Scale, spots: Sequence[_Spot], width: float, date_words: Callable[[date], str]
 ) -> Element:
+    ways = _ways(spots)
     elements = [
-        text(_level(value, scale.step), (LEFT - GAP, scale.y(value) + 4.5), text_anchor="end", class_="scale")
+        text(
+            _level(abs(value) if len(ways) > 1 else value, scale.step),
+            (LEFT - GAP, scale.y(value) + 4.5),
+            text_anchor="end",
+            class_="scale",
+        )
         for value in scale.rules()
     ]
-    elements += _ways(spots)
+    elements += [text(words, (LEFT, 14 + 17 * k), class_="way") for k, words in enumerate(ways)]
     elements += _numbers(spots, width)
     elements += _dates(spots, width, date_words)
     return group(elements, font_family=FAMILY, font_size=n(SIZE), font_weight=500, fill="currentColor")
@@ -155,13 +167,13 @@ def _level(value: float, step: float) -> str:
     return f"{value:.{decimals}f}".replace("-", "−")
 
 
-def _ways(spots: Sequence[_Spot]) -> Iterator[Element]:
-    """What positive and negative mean, since the numbers of a signed measure are lettered without sign."""
+def _ways(spots: Sequence[_Spot]) -> list[str]:
+    """What up and down mean, since the numbers of a signed measure are lettered without sign."""
     above = next((spot.said.way for spot in spots if spot.value > 0 and spot.said.way), "")
     below = next((spot.said.way for spot in spots if spot.value < 0 and spot.said.way), "")
-    told = [f"above 0: {above}"] if above else []
-    told += [f"below 0: {below}"] if below else []
-    return (text(words, (LEFT, 14 + 17 * k), class_="way") for k, words in enumerate(told))
+    if above and below:
+        return [f"above 0: {above}", f"below 0: {below}"]
+    return [above or below] if above or below else []
 
 
 def _ends_first(count: int) -> list[int]:

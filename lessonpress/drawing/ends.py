@@ -14,7 +14,10 @@ from lessonpress.overlays.shapes import Point, SignAt, Stroke
 
 HANG_TOP = 10.0  # CSS px between the upper edge of the picture and a line that runs its full height
 HANG_BOTTOM = 16.0  # between the bob's shoulders and the lower edge, so that the whole bob shows
-SHORT = 22.0  # an arrow shorter than this is a dot: its head would hide it
+SHORT = 22.0  # an arrow shorter than this has a smaller head, so that it still shows its way
+HEAD_SHARE = 0.75  # of a short arrow's length, for its head
+LEAST_HEAD = 8.0  # CSS px, of a head whose way can be seen
+NOWHERE = 0.5  # CSS px: an arrow shorter than this points nowhere and is a dot
 _NEAR = 1.0  # CSS px within which a sign sits on the end of a stroke
 
 
@@ -73,12 +76,14 @@ def _hang(stroke: Stroke, sign: SignAt, frame: Box) -> tuple[Stroke, SignAt]:
 
 
 def _barbed(stroke: Stroke, sign: SignAt) -> tuple[Stroke, SignAt]:
-    """The stroke cut back to the notch of its head, or a filled dot where it is too short for one."""
+    """The stroke cut back to the notch of its head, which is smaller where the stroke is short."""
     points = _ending_at(stroke, sign)
     length = sum(math.dist(a, b) for a, b in pairwise(points))
-    if length < SHORT:
+    if length < NOWHERE:
         return stroke, replace(sign, sign="dot", size=None)
-    cut = barb_depth(size_of(sign)) - 1.0
+    if length < SHORT:
+        sign = replace(sign, size=max(LEAST_HEAD, min(size_of(sign), HEAD_SHARE * length)))
+    cut = min(barb_depth(size_of(sign)) - 1.0, length)
     kept = list(points)
     while len(kept) > 2 and math.dist(kept[-2], kept[-1]) <= cut:
         cut -= math.dist(kept[-2], kept[-1])

@@ -21,6 +21,7 @@ from lessonpress.overlays.shapes import Arc, Area, Band, Colour, Layer, Point, S
 
 BLEED = 6.0  # CSS px that a clipped stroke runs on past the picture's edge, so that its end does not show
 STEP = 10.0  # CSS px between the points by which tags know a line
+BESIDE = 1.0  # CSS px within which strokes are as near to an anchor as the nearest
 LINE_END = 14.0  # CSS px a letter keeps from the ends of the line it rides on
 
 
@@ -152,7 +153,15 @@ def _sampled(points: Sequence[Point], step: float) -> list[Point]:
 def _wanted(inked: Inked, tag: Tag, strokes: Sequence[Stroke], layout: Layout) -> Wanted:
     anchor = _visible(layout.point(tag.anchor), inked.busy, layout)
     along = _line_under(anchor, strokes, layout) if tag.on_line else None
-    return Wanted(lettering(inked.drawn.letter, tag), anchor, along)
+    return Wanted(lettering(inked.drawn.letter, tag), anchor, along, _ways(anchor, strokes))
+
+
+def _ways(anchor: Point, strokes: Sequence[Stroke]) -> tuple[float, ...]:
+    """The directions, degrees, of the overlay's strokes that come nearest to its anchor."""
+    pieces = [piece for line in strokes for piece in pairwise(line.points) if piece[0] != piece[1]]
+    away = [_distance(anchor, *piece) for piece in pieces]
+    near = [piece for piece, far in zip(pieces, away, strict=True) if far <= min(away) + BESIDE]
+    return tuple(dict.fromkeys(round(math.degrees(math.atan2(b[1] - a[1], b[0] - a[0])), 1) for a, b in near))
 
 
 def _visible(anchor: Point, own: Sequence[Point], layout: Layout) -> Point:

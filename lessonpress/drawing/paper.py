@@ -118,18 +118,40 @@ def sheet(width: float, height: float, *, sized: bool) -> Element:
     return svgwrite.drawing.Drawing(size=size, debug=CHECKED, **extra)
 
 
+def unscaled() -> Element:
+    """An empty drawing whose units are CSS px of the place where it is shown, however wide that is."""
+    return svgwrite.drawing.Drawing(size=("100%", "100%"), debug=CHECKED)
+
+
+def scaled(elements: Iterable[Element], width: float, height: float) -> Element:
+    """What is laid out for width × height CSS px and grows with its place in an unscaled drawing."""
+    extra = {"viewBox": f"0 0 {n(width)} {n(height)}"}
+    made = svgwrite.container.SVG(size=("100%", "100%"), debug=CHECKED, **extra)
+    for element in elements:
+        made.add(element)
+    return made
+
+
+def pinned(element: Element, share: Point) -> Element:
+    """What keeps its size, its origin at a share of the width and of the height of an unscaled drawing."""
+    at = tuple(f"{fine(100 * part)}%" for part in share)
+    made = svgwrite.container.SVG(insert=at, size=("1", "1"), overflow="visible", debug=CHECKED)
+    made.add(element)
+    return made
+
+
 def inline(drawing: Element, css_class: str) -> str:
     """The drawing as it stands inside a page: hidden from assistive technology, which reads the alt text.
 
     HTML parsers supply the namespaces, so they and the size are left to the page.
     """
     root: ElementTree.Element = drawing.get_xml()
-    kept = {
-        "class": css_class,
-        "viewBox": root.attrib["viewBox"],
-        "aria-hidden": "true",
-        "focusable": "false",
-    }
+    kept = {"class": css_class, "aria-hidden": "true", "focusable": "false"}
+    if "viewBox" in root.attrib:
+        kept["viewBox"] = root.attrib["viewBox"]
+    for parent in list(root.iter()):
+        for empty in [child for child in parent if child.tag == "defs" and not len(child)]:
+            parent.remove(empty)
     root.attrib.clear()
     root.attrib.update(kept)
     return ElementTree.tostring(root, encoding="unicode")

@@ -4,16 +4,31 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import Literal, get_args
 
 import numpy as np
+from numpy.typing import NDArray
 
 from lessonpress.drawing.fills import hatch
+from lessonpress.drawing.ground import Ground
 from lessonpress.drawing.inked import Inked, hatch_id, ink
 from lessonpress.drawing.layout import Layout
 from lessonpress.drawing.palette import CASING_OPACITY, INK, PAPER
-from lessonpress.drawing.paper import FAMILY, Element, circle, group, inline, pair, path, sheet
-from lessonpress.drawing.placing import Ground, Placed, place_tags
+from lessonpress.drawing.paper import (
+    FAMILY,
+    Element,
+    circle,
+    group,
+    inline,
+    pair,
+    path,
+    pinned,
+    scaled,
+    unscaled,
+)
+from lessonpress.drawing.parting import parted
+from lessonpress.drawing.placing import Placed, place_tags
 from lessonpress.drawing.tags import draw_tag
 from lessonpress.figures.plates import Panel
 from lessonpress.overlays.shapes import Colour, Layer, Point
@@ -35,16 +50,31 @@ def plate_svg(
     lettered: bool = True,
     edition: Edition = "page",
 ) -> str:
-    """The overlay layer of a panel's picture shown `width` CSS px wide, to lie over it inside a page.
+    """The overlay layer of a panel's picture laid out for `width` CSS px, to lie over it inside a page.
 
-    ids_prefix: what makes ids unique in the page. mirrored: geometry flips, lettering does not. lettered:
-    whether tags are drawn; a thumb never has them. The viewBox is in CSS px divided by the edition's factor.
+    Where the picture is shown wider all grows with it but the tags: they keep their size, each pinned by the
+    point that its leader leads to, and so draw apart and never over each other. ids_prefix: what makes ids
+    unique in the page. mirrored: geometry flips, lettering does not. lettered: whether tags are drawn; a
+    thumb never has them. The viewBox within is in CSS px divided by the edition's factor.
     """
     layout = layout_for(panel, width, mirrored=mirrored, edition=edition)
-    drawing = sheet(layout.width, layout.height, sized=False)
-    for element in overlays(panel, layout, ids_prefix, lettered=lettered and edition != "thumb"):
-        drawing.add(element)
+    laid = _laid(panel, layout, ids_prefix, lettered=lettered and edition != "thumb")
+    drawing = unscaled()
+    drawing.add(scaled(laid.elements, layout.width, layout.height))
+    if laid.placed:
+        tags = (_pinned_tag(place, layout, EDITIONS[edition]) for place in laid.placed)
+        drawing.add(group(tags, class_="tags", font_family=FAMILY))
     return inline(drawing, "overlay")
+
+
+def _pinned_tag(place: Placed, layout: Layout, factor: float) -> Element:
+    """The tag at its own size. Its group `fit` is what a page shrinks in a picture narrower than laid out."""
+    x, y = place.pin
+    tag = draw_tag(place.said, (place.corner[0] - x, place.corner[1] - y))
+    sized = group([tag], class_="fit")
+    if factor != 1:
+        sized["transform"] = f"scale({factor:g})"
+    return pinned(sized, (x / layout.width, y / layout.height))
 
 
 def layout_for(panel: Panel, width: float, *, mirrored: bool = False, edition: Edition = "page") -> Layout:
@@ -52,13 +82,34 @@ def layout_for(panel: Panel, width: float, *, mirrored: bool = False, edition: E
 
 
 def overlays(panel: Panel, layout: Layout, ids_prefix: str, *, lettered: bool) -> list[Element]:
-    """Everything that lies on the picture, lowest first."""
-    inked = [ink(drawn, layout, ids_prefix) for drawn in panel.drawn if drawn.shown]
+    """Everything that lies on the picture at the width it is laid out for, lowest first."""
+    laid = _laid(panel, layout, ids_prefix, lettered=lettered)
+    if not laid.placed:
+        return laid.elements
+    tags = (draw_tag(place.said, place.corner) for place in laid.placed)
+    return [*laid.elements, group(tags, class_="tags", font_family=FAMILY)]
+
+
+@dataclass(frozen=True)
+class _Laid:
+    """What lies on a picture, lowest first; the tags, which lie over it, by their places."""
+
+    elements: list[Element]
+    placed: tuple[Placed, ...]
+
+
+def _laid(panel: Panel, layout: Layout, ids_prefix: str, *, lettered: bool) -> _Laid:
+    shown = parted([drawn for drawn in panel.drawn if drawn.shown], layout)
+    inked = [ink(drawn, layout, ids_prefix) for drawn in shown]
+    stacked = sorted(inked, key=lambda one: one.drawn.measure is not None)  # numbers over what has none
     made = [hatch(hatch_id(ids_prefix, colour), colour) for colour in _hatches(inked)]
-    made += [element for layer in LAYERS if (element := _layer(layer, inked)) is not None]
-    if lettered:
-        made += _lettering(panel, layout, inked)
-    return made
+    made += [element for layer in LAYERS if (element := _layer(layer, stacked)) is not None]
+    placed = placed_tags(panel, layout, inked) if lettered else ()
+    signs = [sign for one in inked for sign in one.signs]
+    leaders = [_leader(place.leader, signs, place.said.letter) for place in placed if place.leader]
+    if leaders:
+        made.append(group(leaders, class_="leaders"))
+    return _Laid(made, placed)
 
 
 def _hatches(inked: Sequence[Inked]) -> list[Colour]:
@@ -82,20 +133,14 @@ def placed_tags(panel: Panel, layout: Layout, inked: Sequence[Inked]) -> tuple[P
         wanted = [want.alone() for want in wanted]
     busy = [point for one in inked for point in one.busy]
     marks = [layout.point(mark) for mark in panel.marks]
-    points = np.array([*busy, *marks], dtype=np.float64).reshape(-1, 2)
-    clear = tuple(layout.box(box) for box in panel.keep_clear)
-    return place_tags(wanted, Ground(layout.width, layout.height, points, clear))
-
-
-def _lettering(panel: Panel, layout: Layout, inked: Sequence[Inked]) -> list[Element]:
-    placed = placed_tags(panel, layout, inked)
-    if not placed:
-        return []
     signs = [sign for one in inked for sign in one.signs]
-    leaders = [_leader(place.leader, signs, place.said.letter) for place in placed if place.leader]
-    tags = [draw_tag(place.said, place.corner) for place in placed]
-    lettered = group(tags, class_="tags", font_family=FAMILY)
-    return [group(leaders, class_="leaders"), lettered] if leaders else [lettered]
+    clear = tuple(layout.box(box) for box in panel.keep_clear)
+    ground = Ground(layout.width, layout.height, _points([*busy, *marks]), clear, _points(signs))
+    return place_tags(wanted, ground)
+
+
+def _points(points: Sequence[Point]) -> NDArray[np.float64]:
+    return np.array(points, dtype=np.float64).reshape(-1, 2)
 
 
 def _leader(leader: tuple[Point, Point], signs: Sequence[Point], letter: str) -> Element:

@@ -22,6 +22,7 @@ from lessonpress.figures.planning import plan
 from lessonpress.figures.plates import BoundLesson, Box, Chart, Panel, Plate
 from lessonpress.figures.progress import alt_of, over_clips, over_lessons
 from lessonpress.figures.references import Printable, check_references
+from lessonpress.figures.remembered import remembered
 from lessonpress.figures.timing import TEMPO, facts_of, tempo_of
 from lessonpress.manuscript.clip import NUMBERS
 from lessonpress.manuscript.lesson import Lesson
@@ -50,7 +51,7 @@ def begin(lesson: Lesson, site: Site, films: Mapping[str, Filmed | None], proble
     bench = Bench(
         units=site.units,
         words=Words(site.implement.name, site.implement.head),
-        lettering=Lettering(),
+        lettering=Lettering(remembered(planned)),
         crops=_auto_crops(planned),
     )
     ledger: dict[str, Measure] = {}

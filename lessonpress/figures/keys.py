@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from lessonpress.figures.plates import Drawn, Key, Panel
+from lessonpress.overlays.shapes import Tag
 
 
 def keys_of(panels: Iterable[Panel]) -> tuple[Key, ...]:
@@ -20,4 +21,12 @@ def keys_of(panels: Iterable[Panel]) -> tuple[Key, ...]:
 def _key(letter: str, drawn: list[Drawn]) -> Key:
     first = drawn[0]
     numbers = tuple(dict.fromkeys(one.measure.id for one in drawn if one.measure is not None))
-    return Key((letter,), first.colour, first.standing, first.name, numbers)
+    return Key((letter,), first.colour, first.standing, _words(drawn), numbers)
+
+
+def _words(drawn: list[Drawn]) -> str:
+    """What it is, with what the author has it lettered: a narrow plate has room for the letter alone."""
+    said = dict.fromkeys(
+        tag.words for one in drawn for tag in one.shapes if isinstance(tag, Tag) and tag.words
+    )
+    return ", ".join([drawn[0].name, *(f"“{words}”" for words in said)])

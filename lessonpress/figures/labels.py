@@ -1,4 +1,4 @@
-"""Numbers printed in labels and alt texts: `label: "back {navel-back:value}"`."""
+"""Numbers printed in labels, keys and alt texts: `label: "back {navel-back:value}"`."""
 
 from __future__ import annotations
 
@@ -9,20 +9,44 @@ from dataclasses import replace
 from lessonpress.figures.plates import Drawn, Panel, Plate
 from lessonpress.figures.printing import text_of
 from lessonpress.measure.units import Units
+from lessonpress.overlays import OverlayFields
 from lessonpress.overlays.shapes import Shape, Tag
 from lessonpress.records.measure import Measure
+from lessonpress.records.problem import Problems
 
 Filling = Callable[[str], str]
+MOST_LETTERED = 40  # characters: about what a picture on a phone has room for beside the letter
+_PRINTED = 8  # characters that a number printed in a label takes, about
 _BRACE = re.compile(r"\\([{}])|\{([a-z][a-z0-9.-]*)(?::([a-z]+))?\}")
 
 
+def check_length(fields: OverlayFields, problems: Problems) -> None:
+    """Warn of a label, or a note's text, that a phone's picture has no room for."""
+    for key in ("label", "text"):
+        written = getattr(fields, key, None)
+        if not isinstance(written, str):
+            continue
+        long = len(_BRACE.sub(lambda found: found[1] or "0" * _PRINTED, written))
+        if long > MOST_LETTERED:
+            problems.warn(
+                fields.place_of(key),
+                f"this {key} of {long} characters is too long for its tag: on a phone only the key has it",
+                f"say it in {MOST_LETTERED} characters or fewer, and the rest in the caption",
+            )
+
+
 def with_numbers(plate: Plate, named: Mapping[str, Measure], units: Units) -> Plate:
-    """The plate with every reference in its labels and its alt text printed."""
+    """The plate with every reference in its labels, its keys and its alt text printed."""
 
     def told(text: str) -> str:
         return filled(text, named, units)
 
-    return replace(plate, alt=told(plate.alt), panels=tuple(_panel(panel, told) for panel in plate.panels))
+    return replace(
+        plate,
+        alt=told(plate.alt),
+        panels=tuple(_panel(panel, told) for panel in plate.panels),
+        keys=tuple(replace(key, words=told(key.words)) for key in plate.keys),
+    )
 
 
 def filled(text: str, named: Mapping[str, Measure], units: Units) -> str:

@@ -1,12 +1,13 @@
 """Numerals of plates and letters of overlays.
 
 One letter runs through the whole lesson for the same kind, marks, axis, since and placed, so that a reader
-who has met E at the top knows it again at impact and in the ledger.
+who has met E at the top knows it again at impact and in the ledger. A line that stands where it was dropped
+has the letter that it had there (`remembered.py`).
 """
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterator
+from collections.abc import Hashable, Iterator, Mapping
 from itertools import product
 
 ALPHABET = "ABCDEFGHJKLMNPQRSTUVWXYZ"  # without I and O, which read as one and nought
@@ -22,14 +23,19 @@ def letters() -> Iterator[str]:
 
 
 class Lettering:
-    """Hands out letters in the order in which overlays are met."""
+    """Hands out letters in the order in which overlays are met.
 
-    def __init__(self) -> None:
+    same: what is the same as another thing of the lesson, by what it is told apart by itself.
+    """
+
+    def __init__(self, same: Mapping[Hashable, Hashable] | None = None) -> None:
         self._fresh = letters()
+        self._same = same or {}
         self._given: dict[Hashable, str] = {}
 
     def letter(self, sameness: Hashable) -> str:
         """The letter of everything that equals `sameness`; a fresh one at its first meeting."""
+        sameness = self._same.get(sameness, sameness)
         if sameness not in self._given:
             self._given[sameness] = next(self._fresh)
         return self._given[sameness]

@@ -126,7 +126,7 @@ def _drawn(
         told.warn(overlay.place, f"{kind.KIND} is not measured: {found.reason}", found.way_out)
     if isinstance(found, Measured):
         _warn_of_nothing_said(overlay, at, found, bench.units, told)
-    letter = bench.lettering.letter((kind.KIND, *fields.identity)) if fields.show else ""
+    letter = bench.lettering.letter(overlay.sameness) if fields.show else ""
     measure: Measure | None = None
     if found is not None and fields.DIMENSION is not None:
         entry = Entry(
@@ -146,6 +146,7 @@ def _drawn(
         measure = record(entry, found, bench.units)
         if isinstance(found, Measured):
             bench.found[measure_id] = found
+    drawn_only = moving and kind.MEASURES  # a loop shows it and measures nothing, which is no failure
     return Drawn(
         letter=letter,
         kind=kind.KIND,
@@ -153,7 +154,7 @@ def _drawn(
         shown=fields.show,
         standing=fields.placed is not None and kind.KIND in STANDING_KINDS,
         name=kind.name(fields, stage),
-        sentence=kind.sentence(fields, stage, found),
+        sentence=kind.name(fields, stage) if drawn_only else kind.sentence(fields, stage, found),
         shapes=kind.shapes(fields, stage, found),
         measure=measure,
     )
@@ -221,6 +222,7 @@ def stage_of(overlay: PlannedOverlay, at: PlannedPanel, crop: Box, bench: Bench)
         units=bench.units,
         words=bench.words,
         instant=at_instant(at.instant),
+        mirrored=at.mirrored,
     )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Hashable, Mapping
 from dataclasses import dataclass
 
 from lessonpress.figures.expected import Expected
@@ -27,6 +27,16 @@ class PlannedOverlay:
     @property
     def place(self) -> Place:
         return self.fields.key_place(self.kind.KIND)
+
+    @property
+    def sameness(self) -> Hashable:
+        """Equal for all that is one and the same thing in a lesson."""
+        return (self.kind.KIND, *self.fields.identity)
+
+    @property
+    def sameness_at_its_instant(self) -> Hashable:
+        """Of the same thing where it is not kept from another instant but drawn live."""
+        return (self.kind.KIND, *self.fields.model_copy(update={"placed": None}).identity)
 
     def place_of_mark(self, mark: str) -> Place:
         """Where the overlay names a mark; where it begins for one that it takes without naming it."""

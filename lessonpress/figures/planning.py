@@ -11,10 +11,12 @@ from dataclasses import dataclass
 
 from lessonpress.figures import loops
 from lessonpress.figures.claims import by_block, by_measure, by_overlay, by_text
+from lessonpress.figures.crowding import check_crowding
 from lessonpress.figures.expected import expected_of
 from lessonpress.figures.fields import FIGURES, FigureFields, LoopFields, Shot
 from lessonpress.figures.filming import Filmed
 from lessonpress.figures.instants import resolve
+from lessonpress.figures.labels import check_length
 from lessonpress.figures.naming import NAMING_MARKS, check_instant, check_names, instants_of
 from lessonpress.figures.planned import Planned, PlannedOverlay, PlannedPanel
 from lessonpress.manuscript.lesson import Block, Lesson
@@ -84,6 +86,7 @@ def _planned(block: Block, number: int, planning: Planning) -> Planned | None:
         if overlay is None or overlay[1].measure_id is None:
             planning.claimed.update(by_overlay(node))
         if overlay is not None:
+            check_length(overlay[1], planning.problems)
             nodes.append(overlay)
     for _, given in nodes:
         if given.measure_id is not None:
@@ -134,7 +137,8 @@ def _panels(
             mirrored = fields.mirrored or shot.mirrored
             on_it = overlays[filmed.name]
             panels.append(PlannedPanel(filmed, frame, shot.instant, on_it, mirrored, shot.suffix))
-    return tuple(panels) if len(panels) == len(fields.shots) else ()
+    shown = len(panels) == len(fields.shots) and check_crowding(panels, planning.problems)
+    return tuple(panels) if shown else ()
 
 
 def _check_by_card(

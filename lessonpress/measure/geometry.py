@@ -61,7 +61,7 @@ def plumb(start: Pair, end: Pair) -> FloatArray:
 
 
 def clock(start: Pair, end: Pair) -> FloatArray:
-    """Direction start→end on a clock face as filmed, deg clockwise from 12 in [0, 360).
+    """Direction start→end on a clock face, deg clockwise from 12 in [0, 360).
 
     Points here have x to the right of the picture, whatever side the target is on. 30° are one hour.
     """

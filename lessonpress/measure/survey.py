@@ -82,9 +82,9 @@ class Survey:
         """Inside angle at v between the arms to a and b, deg, 0 to 180."""
         return refusing(lambda: angle(self.scene, a, v, b))
 
-    def clock(self, a: At, b: At) -> Measured | Refusal:
-        """Direction a→b on a clock face as filmed, deg clockwise from 12."""
-        return refusing(lambda: clock(self.scene, a, b))
+    def clock(self, a: At, b: At, *, mirrored: bool = False) -> Measured | Refusal:
+        """Direction a→b on a clock face in the picture as shown, deg clockwise from 12."""
+        return refusing(lambda: clock(self.scene, a, b, mirrored=mirrored))
 
     def distance(self, a: At, b: At, axis: Axis = "straight") -> Measured | Refusal:
         """Length from a to b, m: straight (≥ 0), or signed along the level or plumb axis."""

@@ -55,7 +55,7 @@ def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]
     return (
         Stroke((vertex, first), pen, layer),
         Stroke((vertex, second), pen, layer),
-        Arc(vertex, radius, start, start + turn, Pen(colour, 1.5), double=True, layer=layer),
+        Arc(vertex, radius, start, start + turn, Pen(colour, 1.5), double=True, layer=layer, free=True),
         *(dot(fields, mark, "green") for mark in (first, vertex, second)),
         tag_of(fields, stage, measured, back, "green"),
     )

@@ -1,4 +1,4 @@
-"""`clock: [a, b]`, where the line a→b points on a clock face as filmed, 12 up."""
+"""`clock: [a, b]`, where the line a→b points on a clock face in the picture as shown, 12 up."""
 
 from __future__ import annotations
 
@@ -39,7 +39,7 @@ owed = owed_marks
 
 def measure(fields: Fields, stage: Stage) -> Measured | Refusal:
     pivot, hand = owed(fields, stage)
-    return stage.survey.clock(pivot, hand)
+    return stage.survey.clock(pivot, hand, mirrored=stage.mirrored)
 
 
 def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]:
@@ -75,5 +75,5 @@ def sentence(fields: Fields, stage: Stage, measured: Outcome) -> str:
     line = f"line from {pivot} to {hand}"
     if not isinstance(measured, Measured):
         return with_placed(f"The clock time of the {line} is not measured", fields.placed)
-    told = f"The {line} points to {amount(measured, stage.units)} on a clock face as filmed"
+    told = f"The {line} points to {amount(measured, stage.units)} on a clock face as shown"
     return with_placed(told, fields.placed)

@@ -40,7 +40,10 @@ class Stroke:
 
 @dataclass(frozen=True)
 class Arc:
-    """Part of a circle from angle `start` to `end`; double: two strokes 4.5 CSS px apart."""
+    """Part of a circle from angle `start` to `end`; double: two strokes 4.5 CSS px apart.
+
+    free: its radius says nothing, so that drawing may choose a smaller one to part it from its like.
+    """
 
     centre: Point
     radius: float
@@ -49,6 +52,7 @@ class Arc:
     pen: Pen
     double: bool = False
     layer: Layer = "live"
+    free: bool = False
 
 
 @dataclass(frozen=True)

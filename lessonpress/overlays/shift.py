@@ -64,7 +64,7 @@ def measure(fields: Fields, stage: Stage) -> Measured | Refusal:
 
 
 def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]:
-    """From a hollow dot where it was to a barb where it is, in a band of ±; a short barb is drawn a dot."""
+    """From a hollow dot where it was to a barb where it is, in a band of ±."""
     now = stage.place(fields.shift, fields.placed)
     then = _start(fields, stage, now)
     colour = colour_of(fields, "vermilion")

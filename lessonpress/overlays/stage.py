@@ -22,6 +22,7 @@ class Stage:
 
     frame: the panel's frame. frame_of: the frame an instant means in this clip. size, crop: px of the
     picture. units: of printed lengths. instant: the panel's instant in words, "at the top of the backswing".
+    mirrored: whether the picture is shown turned about; places are those of the picture as filmed.
     """
 
     survey: Survey
@@ -34,6 +35,7 @@ class Stage:
     units: Literal["in", "cm"] = "in"
     words: Words = field(default_factory=Words)
     instant: str = ""
+    mirrored: bool = False
 
     def frame_at(self, instant: Instant | None) -> int:
         """The frame an instant means; the panel's own frame for None."""

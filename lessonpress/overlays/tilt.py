@@ -65,7 +65,9 @@ def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]
     return (
         *band,
         Stroke((foot, toward(foot, up, PLUMB_LENGTH * span)), Pen(colour, 1.6, "plumb"), layer),
-        Arc(foot, ARC_RADIUS * span, up, up + turn_between(up, way), Pen(colour, 1.8), layer=layer),
+        Arc(
+            foot, ARC_RADIUS * span, up, up + turn_between(up, way), Pen(colour, 1.8), layer=layer, free=True
+        ),
         Stroke((foot, head), pen_of(fields, "blue", 2.8), layer),
         dot(fields, foot, "blue", DOT),
         dot(fields, head, "blue", DOT),

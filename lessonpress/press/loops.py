@@ -17,7 +17,7 @@ from lessonpress.footage.index import ClipIndex
 from lessonpress.footage.pictures import take
 from lessonpress.manuscript.clip import Clip
 from lessonpress.pages import links
-from lessonpress.pages.film import film_size
+from lessonpress.pages.film import DENSITY, LAID_OUT, film_size
 from lessonpress.press.cache import Cache, Entry
 from lessonpress.press.pictures import QUALITY, obscured
 from lessonpress.press.progress import Progress
@@ -75,7 +75,7 @@ def _job(
     index = indexes[clip.name]
     size = film_size(first)
     drawn = [
-        plate_svg(panel, float(size[0]), ids_prefix="l", mirrored=panel.mirrored) for panel in loop.panels
+        plate_svg(panel, float(LAID_OUT), ids_prefix="l", mirrored=panel.mirrored) for panel in loop.panels
     ]
     key = (
         index.fingerprint,
@@ -114,4 +114,4 @@ def _burned(job: _Job) -> Iterator[Image.Image]:
         panel = by_frame[frame]
         seen = obscured(Image.fromarray(pixels), panel.obscured)
         cut = seen.resize(job.size, Image.Resampling.LANCZOS, box=panel.crop)
-        yield burned(panel, cut, job.size[0])
+        yield burned(panel, cut, LAID_OUT, DENSITY)

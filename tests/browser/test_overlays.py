@@ -45,6 +45,8 @@ _SEEN = """signs => [...document.querySelectorAll(".pic:has(img)")].map(pic => {
         signs: [...shown.querySelectorAll(signs)].filter(owner).map(sign => ({
             kind: owner(sign).dataset.kind, letter: owner(sign).dataset.letter, centre: centre(sign),
         })),
+        tag_letters: [...shown.querySelectorAll(".tag > text:first-of-type")].map(
+            text => parseFloat(getComputedStyle(text).fontSize) * Math.abs(text.getScreenCTM().d)),
         tags: [...shown.querySelectorAll(".tag")].map(tag => ({letter: tag.dataset.letter, box: box(tag)})),
         letters: [...shown.querySelectorAll("text, tspan")].filter(text => text.textContent.trim()).map(
             text => parseFloat(getComputedStyle(text).fontSize) * Math.abs(text.getScreenCTM().d)),
@@ -163,6 +165,20 @@ def test_tags_overlap_nowhere_and_stay_inside_their_picture(
                     f"{where}: {one['letter']} on {other['letter']}"
                 )
     assert checked > 10
+
+
+@pytest.mark.parametrize("width", (390, 820, 1440))
+def test_tags_are_of_one_size_at_every_width(page: Page, site: PressedSite, width: int) -> None:
+    """Letters are 13.5 px high, 0.92 of that at least where a picture is narrower than laid out for."""
+    sizes = [
+        size
+        for lesson in site.bound.lessons
+        for shown in _shown(page, site, lesson, width)
+        for size in shown.seen["tag_letters"]
+    ]
+    assert len(sizes) > 10
+    assert max(sizes) <= 13.6
+    assert min(sizes) >= 12.4
 
 
 def _overlap(one: list[float], other: list[float]) -> bool:

@@ -30,6 +30,7 @@ class Printed:
     measure: Measure
     clip: MadeClip
     frame: int
+    mirrored: bool
 
     @property
     def now(self) -> float:
@@ -90,7 +91,7 @@ def _instead(p: Printed) -> float:
 TRUTHS: dict[str, Callable[[Printed], float]] = {
     "tilt": lambda p: p.clip.truth.tilt(*p.measure.marks, p.now),
     "angle": lambda p: p.clip.truth.angle(*p.measure.marks, p.now),
-    "clock": lambda p: p.clip.truth.clock(*p.measure.marks, p.now),
+    "clock": lambda p: (-1 if p.mirrored else 1) * p.clip.truth.clock(*p.measure.marks, p.now) % 360,
     "turn": lambda p: p.clip.truth.turn(*p.measure.marks, p.then, p.now),
     "balance": lambda p: p.clip.truth.balance(p.now),
     "path": lambda p: p.clip.truth.path(*p.measure.marks, p.way),
@@ -108,10 +109,12 @@ def printed(bound: BoundLesson) -> Iterator[Printed]:
         for panel in plate.panels:
             for drawn in panel.drawn:
                 if drawn.measure is not None and drawn.measure.value is not None:
-                    yield Printed(bound.lesson.name, drawn.measure, MADE[panel.clip], panel.frame)
+                    yield Printed(
+                        bound.lesson.name, drawn.measure, MADE[panel.clip], panel.frame, panel.mirrored
+                    )
         for point in plate.chart.points if plate.chart and plate.chart.points[0].lesson is None else ():
             clip = MADE[point.measure.clips[0]]
-            yield Printed(bound.lesson.name, point.measure, clip, max(point.measure.frames))
+            yield Printed(bound.lesson.name, point.measure, clip, max(point.measure.frames), mirrored=False)
 
 
 def test_every_number_on_a_plate_holds_its_truth(content: BoundSite) -> None:

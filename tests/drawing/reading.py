@@ -27,6 +27,23 @@ def place(element: ElementTree.Element) -> tuple[float, float]:
     return float(found[1]), float(found[2])
 
 
+def scene(root: ElementTree.Element) -> ElementTree.Element:
+    """What grows with the picture in a plate's overlay; its viewBox is in CSS px."""
+    return next(child for child in root if "viewBox" in child.attrib)
+
+
+def tags_on(root: ElementTree.Element) -> list[tuple[ElementTree.Element, tuple[float, float]]]:
+    """Each tag of a plate's overlay with its upper left corner at the width it was laid out for, CSS px."""
+    width, height = (float(side) for side in scene(root).attrib["viewBox"].split()[2:])
+    found = []
+    for pin in (pin for pins in of_class(root, "tags") for pin in pins):
+        (tag,) = of_class(pin, "tag")
+        x, y = (float(pin.attrib[key].removesuffix("%")) / 100 for key in "xy")
+        dx, dy = place(tag)
+        found.append((tag, (x * width + dx, y * height + dy)))
+    return found
+
+
 def of_class(root: ElementTree.Element, name: str) -> list[ElementTree.Element]:
     return [element for element in root.iter() if element.get("class") == name]
 

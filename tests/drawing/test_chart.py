@@ -40,12 +40,9 @@ def drawn(width: float = 640.0, units: str = "in", chart: Chart = CHART) -> str:
 
 
 def rulings(svg: str) -> tuple[float, float]:
-    """CSS px per unit of the scale and the y of its zero, from two of its numbers."""
-    marks = [
-        (float((e.text or "").replace("−", "-")), float(e.attrib["y"]) - 4.5)
-        for e in of_class(parsed(svg), "scale")
-    ]
-    (a, ya), (b, yb) = marks[0], marks[-1]
+    """CSS px per unit of the scale and the y of its zero, from its highest number and the one below."""
+    marks = [(float(e.text or ""), float(e.attrib["y"]) - 4.5) for e in of_class(parsed(svg), "scale")]
+    (b, yb), (a, ya) = sorted(marks, key=lambda mark: mark[1])[:2]
     return (ya - yb) / (b - a), ya + a * (ya - yb) / (b - a)
 
 
@@ -107,3 +104,25 @@ def test_a_chart_takes_its_colours_from_the_page() -> None:
     """It is drawn in currentColor, so day and night need one drawing."""
     assert "#" not in drawn()
     assert "currentColor" in drawn()
+
+
+def test_numbers_that_all_go_the_negative_way_rise_for_more() -> None:
+    """With 3 to 5 in away the scale says 3 to 5, more is higher, and the way is named once."""
+    numbers = (-3.2, -4.1, -5.0)
+    points = tuple(
+        ChartPoint("Dune", day, measure(value, 0.3)) for day, value in zip(DAYS, numbers, strict=False)
+    )
+    svg = drawn(chart=Chart("shift", "in", points))
+    per, zero = rulings(svg)
+    heights = [float(dot.attrib["cy"]) for dot in of_class(parsed(svg), "dot")]
+    assert heights == sorted(heights, reverse=True)
+    for cy, value in zip(heights, numbers, strict=True):
+        assert zero - cy == pytest.approx(-value * per, abs=0.25)
+    assert not any("−" in (element.text or "") for element in of_class(parsed(svg), "scale"))
+    assert [element.text for element in of_class(parsed(svg), "way")] == ["away from the target"]
+
+
+def test_the_scale_has_no_signs_that_the_numbers_lack() -> None:
+    """Below zero the scale counts downward from it, as the numbers there do."""
+    said = [element.text for element in of_class(parsed(drawn()), "scale")]
+    assert not any("−" in (text or "") for text in said)

@@ -21,13 +21,22 @@ def test_a_stroke_ends_under_its_head_and_not_at_the_tip() -> None:
     assert tip == barb
 
 
-def test_an_arrow_under_22_px_ends_in_a_dot() -> None:
-    """A head would hide a shift so short."""
-    stroke = Stroke(((20.0, 50.0), (41.0, 50.0)), Pen("vermilion"))
-    ((same,), (dot,)) = finished([stroke], [SignAt("barb", (41.0, 50.0), "vermilion")], FRAME)
+@pytest.mark.parametrize("long", [20.0, 15.0, 9.0, 3.0])
+def test_an_arrow_shorter_than_its_head_keeps_its_way(long: float) -> None:
+    """The head is smaller, at least 8 px long, with its tip where it was and its way as it was."""
+    stroke = Stroke(((20.0, 50.0), (20.0 + long, 50.0)), Pen("vermilion"))
+    ((cut,), (tip,)) = finished([stroke], [SignAt("barb", (20.0 + long, 50.0), "vermilion", 0.0)], FRAME)
+    assert (tip.sign, tip.at, tip.angle) == ("barb", (20.0 + long, 50.0), 0.0)
+    assert tip.size is not None and 8 <= tip.size <= max(8, 0.75 * long)
+    assert 20.0 <= cut.points[-1][0] <= 20.0 + long
+
+
+def test_an_arrow_of_no_length_is_a_dot() -> None:
+    """It points nowhere, and says so."""
+    stroke = Stroke(((20.0, 50.0), (20.2, 50.0)), Pen("vermilion"))
+    ((same,), (dot,)) = finished([stroke], [SignAt("barb", (20.2, 50.0), "vermilion")], FRAME)
     assert same == stroke
-    assert dot.sign == "dot"
-    assert dot.at == (41.0, 50.0)
+    assert (dot.sign, dot.at) == ("dot", (20.2, 50.0))
 
 
 def test_a_curve_is_cut_back_over_its_short_pieces() -> None:

@@ -3,16 +3,22 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from itertools import combinations
 
 import numpy as np
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from lessonpress.drawing import placing
+from lessonpress.drawing.ground import COVERED, LINE, Ground
 from lessonpress.drawing.layout import Box
-from lessonpress.drawing.placing import DROP, EDGE_GAP, TAG_GAP, Ground, Placed, Wanted, place_tags
-from lessonpress.drawing.tags import lettering
+from lessonpress.drawing.placing import ASIDE, DROP, Placed, Wanted, place_tags
+from lessonpress.drawing.tags import Lettering, lettering
+from lessonpress.drawing.taken import EDGE_GAP, TAG_GAP
 from lessonpress.overlays.shapes import Tag
+from tests.bench.placing import notes
 
 ALPHABET = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 NARROW, WIDE = (360.0, 450.0), (640.0, 800.0)
@@ -148,4 +154,85 @@ def test_a_tag_goes_round_what_it_should_not_cover() -> None:
     head = (190.0, 150.0, 280.0, 250.0)
     want = Wanted(lettering("F", Tag((185, 200), "black", words="head")), (185.0, 200.0))
     (placed,) = place_tags([want], Ground(*NARROW, np.zeros((0, 2)), (head,)))
+    assert apart(placed.box, head) >= 0
+
+
+@pytest.mark.parametrize("size", [NARROW, WIDE])
+@pytest.mark.parametrize("count", [40, 160, 640])
+def test_crowded_plates_take_few_attempts(
+    count: int, size: tuple[float, float], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """However many notes, the plate is begun anew only as often as the count of its doublings allows."""
+    begun: list[int] = []
+
+    class Counted(placing._Attempt):
+        def __init__(self, choices: placing._Choices, said: Sequence[Lettering], *, last: bool) -> None:
+            begun.append(len(said))
+            super().__init__(choices, said, last=last)
+
+    monkeypatch.setattr(placing, "_Attempt", Counted)
+    wanted, on = notes(count, size)
+    assert len(place_tags(wanted, on)) == count
+    most = placing.PATIENCE * math.ceil(math.log2(1 + len(placing.ROLES) * count / placing.PATIENCE) + 1)
+    assert 0 < len(begun) <= most
+
+
+@settings(max_examples=30, deadline=None)
+@given(st.lists(st.tuples(st.floats(-20, 379), st.floats(-20, 469)), max_size=80))
+def test_points_under_tags_are_counted_to_the_px(points: list[tuple[float, float]]) -> None:
+    """The map's count lies between those of boxes a px smaller and a px larger."""
+    on = ground(NARROW, points)
+    boxes = np.array([(40.0, 40.0, 140.0, 64.0), (5.3, 7.6, 27.1, 29.9), (300.0, 400.0, 355.0, 445.0)])
+    told = on.cost_of_covering(boxes) / COVERED
+    seen = [(x, y) for x, y in points if 0 <= x < 360 and 0 <= y < 450]
+    for (left, top, right, bottom), count in zip(boxes, told, strict=True):
+
+        def under(margin: float, box: tuple[float, ...] = (left, top, right, bottom)) -> int:
+            return sum(
+                box[0] - margin <= x <= box[2] + margin and box[1] - margin <= y <= box[3] + margin
+                for x, y in seen
+            )
+
+        assert under(LINE - 1) <= count <= under(LINE + 1)
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.floats(0, 2 * math.pi), st.integers(30, 120))
+def test_a_leader_does_not_lie_along_the_stroke_that_it_names(way: float, long: int) -> None:
+    """From an end of a stroke, or its middle, it leaves to the side, and does not go on where it ends."""
+    end = (180.0 + long * math.cos(way), 225.0 + long * math.sin(way))
+    line = [(180.0 + (end[0] - 180) * k / 20, 225.0 + (end[1] - 225) * k / 20) for k in range(21)]
+    for anchor in ((180.0, 225.0), line[10], end):
+        said = lettering("D", Tag(anchor, "blue", value="33.5 mph", pm="±1.8"))
+        want = Wanted(said, anchor, ways=(math.degrees(way),))
+        (placed,) = place_tags([want], ground(NARROW, line))
+        assert placed.leader is not None
+        (ax, ay), (bx, by) = placed.leader
+        share = 12 / max(12.0, math.dist(*placed.leader))
+        seen = (ax + share * (bx - ax), ay + share * (by - ay))
+        assert min(math.dist(seen, point) for point in line) > LINE
+        off = math.degrees(math.atan2(by - ay, bx - ax) - way)
+        assert abs((off + 90) % 180 - 90) >= ASIDE - 1e-6
+
+
+@pytest.mark.parametrize("width", [190.0, 360.0])
+def test_letters_keep_clear_of_the_head_and_of_signs(width: float) -> None:
+    """Five letters that name a head 24 px wide and what is on it all stand beside it, on leaders."""
+    head = (width / 2 - 12, 60.0, width / 2 + 12, 84.0)
+    anchors = [(width / 2 + dx, 72.0 + dy) for dx, dy in ((0, 0), (-8, 4), (8, -4), (0, 10), (4, 14))]
+    wanted = [
+        Wanted(lettering(letter, Tag(at, "black")), at) for letter, at in zip("ABCDE", anchors, strict=True)
+    ]
+    signs = np.array(anchors)
+    for place in place_tags(wanted, Ground(width, 250.0, signs, (head,), signs)):
+        assert apart(place.box, head) >= 0
+        assert all(apart(place.box, (*sign, *sign)) > 0 for sign in anchors)
+
+
+def test_a_letter_on_a_line_lies_beside_the_head_that_the_line_runs_through() -> None:
+    """A standing line through a head is lettered where the head is not."""
+    head = (160.0, 20.0, 200.0, 60.0)
+    want = Wanted(lettering("A", Tag((180.0, 40.0), "black")), (180.0, 40.0), ((180.0, 24.0), (180.0, 400.0)))
+    (placed,) = place_tags([want], Ground(*NARROW, np.zeros((0, 2)), (head,)))
+    assert placed.leader is None
     assert apart(placed.box, head) >= 0

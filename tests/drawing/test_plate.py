@@ -5,14 +5,18 @@ from __future__ import annotations
 import math
 import re
 from dataclasses import replace
+from itertools import combinations
 
 import pytest
 
 from lessonpress.drawing import plate_svg
+from lessonpress.drawing.inked import ink
 from lessonpress.drawing.layout import Layout
+from lessonpress.drawing.plate import layout_for, placed_tags
+from lessonpress.drawing.taken import TAG_GAP
 from lessonpress.overlays.shapes import SignAt, Tag
 from tests.drawing import sample
-from tests.drawing.reading import of_class, parsed, place
+from tests.drawing.reading import of_class, parsed, place, scene, tags_on
 
 WIDTHS = (640.0, 360.0, 190.0)
 PANELS = {"most": sample.most_kinds(), "other": sample.other_kinds()}
@@ -97,23 +101,22 @@ def test_the_overlay_is_hidden_from_assistive_technology(panel: sample.Panel) ->
     root = parsed(plate_svg(panel, 360, ids_prefix="a"))
     assert root.attrib["aria-hidden"] == "true"
     assert root.attrib["focusable"] == "false"
-    assert root.attrib["viewBox"] == "0 0 360 450"
+    assert scene(root).attrib["viewBox"] == "0 0 360 450"
 
 
 def test_coordinates_are_compact(panel: sample.Panel) -> None:
-    """Paths and transforms have at most one decimal."""
+    """Paths and transforms have at most one decimal, shares of the picture two."""
     svg = plate_svg(panel, 640, ids_prefix="a")
     for value in re.findall(r' (?:d|transform|x|y|cx|cy)="([^"]*)"', svg):
-        assert not re.search(r"\.\d\d", value), value
+        assert not re.search(r"\.\d\d(?!%)", value), value
     assert len(svg) < 32_000
 
 
 def test_layers_lie_in_their_order(panel: sample.Panel) -> None:
     """Bands lowest, then hatching, standing, live lines, marks, leaders, tags."""
     order = ["band", "hatch", "standing", "live", "mark", "leaders", "tags"]
-    groups = [
-        child.get("class") for child in parsed(plate_svg(panel, 360, ids_prefix="a")) if child.tag == "g"
-    ]
+    root = parsed(plate_svg(panel, 360, ids_prefix="a"))
+    groups = [child.get("class") for child in (*scene(root), *root) if child.tag == "g"]
     assert groups == [name for name in order if name in groups]
 
 
@@ -135,14 +138,15 @@ def test_an_overlay_that_is_not_shown_is_not_drawn() -> None:
 def test_a_thumb_has_finer_strokes_and_no_tags() -> None:
     """The viewBox is 1/0.7 of the width, so that all is shown at 0.7, and nothing is lettered."""
     root = parsed(plate_svg(sample.most_kinds(), 104, ids_prefix="a", edition="thumb"))
-    assert root.attrib["viewBox"].split()[2] == f"{104 / 0.7:.1f}"
+    assert scene(root).attrib["viewBox"].split()[2] == f"{104 / 0.7:.1f}"
     assert not of_class(root, "tag")
 
 
 def test_a_card_is_laid_out_at_four_fifths() -> None:
-    """At 240 px in print the plate is laid out as for 300, so tags keep their numbers."""
+    """At 240 px in print the plate is laid out as for 300 and shrunk, so tags keep their numbers."""
     root = parsed(plate_svg(sample.other_kinds(), 240, ids_prefix="a", edition="print"))
-    assert root.attrib["viewBox"] == "0 0 300 375"
+    assert scene(root).attrib["viewBox"] == "0 0 300 375"
+    assert {fit.get("transform") for fit in of_class(root, "fit")} == {"scale(0.8)"}
     assert any("7.4 in" in "".join(tag.itertext()) for tag in of_class(root, "tag"))
 
 
@@ -150,8 +154,7 @@ def test_a_mark_outside_the_crop_pulls_its_tag_to_what_shows() -> None:
     """Where a line leaves the picture, the tag names the part in sight, and the letter is kept."""
     line = sample.line("D", (100.0, 500.0), (1500.0, 500.0))
     root = parsed(plate_svg(sample.cropped(sample.panel_of(line), (0, 300, 400, 800)), 360, ids_prefix="a"))
-    (tag,) = of_class(root, "tag")
-    x, y = place(tag)
+    ((_, (x, y)),) = tags_on(root)
     assert 5 <= x <= 355
     assert abs(y - 180) < 60
 
@@ -166,3 +169,54 @@ def test_lines_are_clipped_to_the_picture() -> None:
 def test_the_same_panel_gives_the_same_svg(panel: sample.Panel) -> None:
     """Drawing twice gives the same bytes."""
     assert plate_svg(panel, 360, ids_prefix="a") == plate_svg(panel, 360, ids_prefix="a")
+
+
+@pytest.mark.parametrize("shown", [1.0, 1.08, 1.3, 1.78])
+@pytest.mark.parametrize("width", WIDTHS)
+def test_tags_keep_their_size_and_their_distance_where_the_picture_grows(
+    panel: sample.Panel, width: float, shown: float
+) -> None:
+    """Pinned at shares of a picture shown wider, boxes of one size stay inside it and clear of each other."""
+    layout = layout_for(panel, width)
+    placed = placed_tags(panel, layout, [ink(drawn, layout, "a") for drawn in panel.drawn])
+    boxes = []
+    for one in placed:
+        moved = [(shown - 1) * part for part in one.pin]
+        left, top, right, bottom = one.box
+        boxes.append((left + moved[0], top + moved[1], right + moved[0], bottom + moved[1]))
+    for box in boxes:
+        assert box[0] > 0 and box[1] > 0
+        assert box[2] < shown * layout.width and box[3] < shown * layout.height
+    for one, other in combinations(boxes, 2):
+        across = max(one[0], other[0]) - min(one[2], other[2])
+        down = max(one[1], other[1]) - min(one[3], other[3])
+        assert max(across, down) >= TAG_GAP - 1e-6
+
+
+def test_a_leader_leads_to_the_point_by_which_its_tag_is_pinned(panel: sample.Panel) -> None:
+    """So it goes on ending at its tag at every width of the picture."""
+    root = parsed(plate_svg(panel, 360, ids_prefix="a"))
+    pins = {
+        of_class(pin, "tag")[0].attrib["data-letter"]: tuple(
+            float(pin.attrib[key].removesuffix("%")) / 100 * side for key, side in (("x", 360), ("y", 450))
+        )
+        for pin in of_class(root, "tags")[0]
+    }
+    leaders = list(of_class(root, "leaders")[0])
+    assert leaders
+    for leader in leaders:
+        ends = re.findall(r"[ML](-?[\d.]+) (-?[\d.]+)", leader[0].attrib["d"])
+        assert math.dist(pins[leader.attrib["data-letter"]], [float(part) for part in ends[1]]) < 0.2
+
+
+def test_a_leader_does_not_read_as_more_of_its_stroke() -> None:
+    """The tag of a shift stands beyond its arrow's tip, and its leader leaves the arrow's direction."""
+    panel = sample.panel_of(sample.shift("M", (398.0, 545.0), (520.0, 545.0)))
+    for width in WIDTHS:
+        (leaders,) = of_class(parsed(plate_svg(panel, width, ids_prefix="a")), "leaders")
+        (ax, ay), (bx, by) = (
+            (float(x), float(y))
+            for x, y in re.findall(r"[ML](-?[\d.]+) (-?[\d.]+)", leaders[0][0].attrib["d"])
+        )
+        off = math.degrees(math.atan2(by - ay, bx - ax)) % 180
+        assert 19 < off < 161

@@ -5,9 +5,10 @@ from __future__ import annotations
 from pathlib import Path
 
 from lessonpress.figures import bind_site
+from lessonpress.figures.plates import BoundLesson, BoundSite
 from lessonpress.footage.study import Study
 from lessonpress.manuscript import read_site
-from lessonpress.records.problem import tell
+from lessonpress.records.problem import Problems, tell
 from tests.figures.films import index_of
 
 SITE = """\
@@ -41,6 +42,18 @@ FRONT = "---\ntitle: A lesson\ndate: 2026-11-23\nclip: dune\n---\n"
 
 def told_of(root: Path, body: str, *, card: str = CARD + SCALE, marks: str = MARKS) -> str:
     """Every problem in order, in print, of a site written to `root`. The body begins in line 6."""
+    _, problems = _bound(root, body, card, marks)
+    return "\n".join(tell(problem) for problem in problems.in_order())
+
+
+def lesson_of(root: Path, body: str) -> BoundLesson:
+    """The lesson of such a site, bound; its body must be without errors."""
+    bound, problems = _bound(root, body, CARD + SCALE, MARKS)
+    assert not problems.errors, [tell(problem) for problem in problems.in_order()]
+    return bound.lessons[0]
+
+
+def _bound(root: Path, body: str, card: str, marks: str) -> tuple[BoundSite, Problems]:
     clip = root / "clips" / "dune"
     clip.mkdir(parents=True)
     (root / "lessons").mkdir()
@@ -51,6 +64,6 @@ def told_of(root: Path, body: str, *, card: str = CARD + SCALE, marks: str = MAR
     (root / "lessons" / "lesson.md").write_text(FRONT + body + "\n")
     site, problems = read_site(root)
     assert site is not None
-    _, found = bind_site(site, {"dune": Study(index_of(300, (1280, 720)))})
+    bound, found = bind_site(site, {"dune": Study(index_of(300, (1280, 720)))})
     problems.extend(found.found)
-    return "\n".join(tell(problem) for problem in problems.in_order())
+    return bound, problems

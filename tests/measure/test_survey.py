@@ -92,12 +92,20 @@ def test_a_plumb_shift_is_told_up_or_down() -> None:
     assert measured(Survey(SETTING, ROOM + BODY).shift(NAVEL, LATER, "plumb")).way == "up"
 
 
-def test_a_clock_direction_is_as_filmed() -> None:
+def test_a_clock_direction_is_that_of_the_picture() -> None:
     """A line up and to the left reads 11 o'clock or so, for either hand."""
     for hand in ("right", "left"):
         found = measured(Survey(replace(SETTING, hand=hand), ROOM + BODY).clock(NAVEL, C7))
         assert 300 < found.value < 360
         assert found.way == ""
+
+
+def test_in_a_mirrored_picture_a_clock_direction_is_turned_about() -> None:
+    """Mirrored about the upright axis a direction of 330° reads 30°, with the same ±."""
+    survey = Survey(SETTING, ROOM + BODY)
+    filmed, shown = measured(survey.clock(NAVEL, C7)), measured(survey.clock(NAVEL, C7, mirrored=True))
+    assert shown.value == pytest.approx(360 - filmed.value)
+    assert shown.uncertainty == pytest.approx(filmed.uncertainty)
 
 
 def test_an_inside_angle_does_not_know_its_side() -> None:

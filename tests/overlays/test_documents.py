@@ -1,13 +1,14 @@
 """Every overlay document: what an author wrote, what came out.
 
 A case is a heading, a YAML block (the panel's event under `at`, places of marks by frame, an overlay list
-under `draw`) and a text block with what must come of it. The documents are found by listing this folder.
+under `draw`, `mirrored` for a picture shown turned about) and a text block with what must come of it. The
+documents are found by listing this folder.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import pytest
@@ -67,6 +68,7 @@ def came_out(written: str) -> str:
     top = nodes.compose(whole("lesson.md", written), problems)
     assert isinstance(top, nodes.Mapping), problems.found
     stage = stage_at(top.plain.get("at", "top"), places(top), **top.plain.get("clip", {}))
+    stage = replace(stage, mirrored=top.plain.get("mirrored", False))
     marks = frozenset(places(top)) | {"pelvis", "stick-top", "stick-foot"}
     sets = {name: items(top, "sets", name) for name in top.plain.get("sets", {})}
     overlays = [read_overlay(node, problems) for node in expand(items(top, "draw"), sets, problems)]

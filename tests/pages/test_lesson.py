@@ -53,7 +53,9 @@ def test_a_plate_says_its_number_instant_and_frame() -> None:
 
 def test_each_picture_is_overlaid_at_two_widths() -> None:
     [opening] = with_class(whole(), "opening")
-    svgs = [svg for layer in with_class(opening, "ov") for svg in layer]
+    svgs = [
+        scene for layer in with_class(opening, "ov") for svg in layer for scene in svg if scene.get("viewBox")
+    ]
     assert [svg.get("viewBox") for svg in svgs] == ["0 0 360 450", "0 0 560 700"]
 
 
