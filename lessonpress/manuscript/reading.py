@@ -9,9 +9,9 @@ from pathlib import Path
 from typing import TypeVar
 
 from lessonpress.manuscript.card import Card
-from lessonpress.manuscript.cardchecks import check_card
+from lessonpress.manuscript.cardchecks import Held, check_card
 from lessonpress.manuscript.clip import Clip
-from lessonpress.manuscript.files import entries, is_folder, printable, read_text, relative
+from lessonpress.manuscript.files import entries, fault_of_file, is_folder, printable, read_text, relative
 from lessonpress.manuscript.lesson import Lesson, read_lesson
 from lessonpress.manuscript.lessonchecks import check_lessons
 from lessonpress.manuscript.markchecks import check_marks
@@ -134,14 +134,19 @@ def _clip(root: Path, folder: Path, today: date, memory: Memory, problems: Probl
     problems.extend(within.found)
     faults = frozenset(Path(problem.place.path).name for problem in within.errors)
 
+    named = card.video if card and card.video in names else None
+    video_fault = fault_of_file(root, folder / named) if named else None
+
     def made(told: Problems) -> Clip:
         if card:
-            check_card(card, names, today, told)
+            check_card(Held(card, names, video_fault, today), told)
         check_marks(card, hand, tracked, told, whole=faults.isdisjoint(MARKS))
         sightings = (*hand.sightings, *with_origins(tracked, hand))
         return Clip(folder.name, folder, path, card, sightings, tracked.places | hand.places, faults)
 
-    return memory.keep(f"{folder}/", (folder, card, hand, tracked, names, faults, today), made, problems)
+    return memory.keep(
+        f"{folder}/", (folder, card, hand, tracked, names, video_fault, faults, today), made, problems
+    )
 
 
 def _card(passage: Passage, problems: Problems) -> Card | None:
