@@ -7,6 +7,7 @@ from pathlib import Path
 
 from lessonpress.figures import bind_site, clips_in_use
 from lessonpress.figures.plates import BoundLesson, BoundSite
+from lessonpress.figures.whole import check_whole
 from lessonpress.footage.index import ClipIndex
 from lessonpress.manuscript import read_site
 from lessonpress.press.cache import Cache
@@ -41,6 +42,9 @@ def read(root: Path, progress: Progress) -> Reading:
     progress.begin("measuring")
     bound, found = bind_site(site, studies)
     problems.extend(found.found)
+    if not problems.errors:
+        for lesson in bound.lessons:
+            check_whole(lesson, problems)
     return Reading(problems, cache, bound, indexes)
 
 

@@ -13,7 +13,7 @@ import pytest
 from numpy.typing import NDArray
 from PIL import Image
 
-from lessonpress.press import run
+from lessonpress.press import reading, run
 from lessonpress.press.progress import Silent
 from lessonpress.press.run import Pressed, press
 from lessonpress.records.fault import UsageError
@@ -198,3 +198,33 @@ def _widest(site: Path) -> list[NDArray[np.uint8]]:
         if frame not in found or width > int(found[frame].stem.split("-")[2]):
             found[frame] = path
     return [np.asarray(Image.open(path).convert("RGB")) for _, path in sorted(found.items())]
+
+
+def test_a_clip_that_drops_out_without_a_word_stops_the_press(
+    own_site: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Whatever the cause, readers are never given a figure's source, or braces, in place of a figure."""
+    out = tmp_path / "site"
+    _well(press(own_site, out, Silent()))
+    before = _files(out)
+    monkeypatch.setattr(reading, "studies_of", lambda *_: {})
+    pressed = press(own_site, out, Silent())
+    assert pressed.summary is None
+    told = {(one.place.path, one.wrong) for one in pressed.problems.errors}
+    assert ("lessons/pelvis.md", "this figure could not be made") in told
+    assert any("nothing to print for" in wrong for _, wrong in told)
+    assert _files(out) == before
+
+
+def test_a_video_on_a_drive_that_is_away_leaves_the_last_site(own_site: Path, tmp_path: Path) -> None:
+    out = tmp_path / "site"
+    _well(press(own_site, out, Silent()))
+    before = _files(out)
+    video = own_site / "clips" / "dune-face-on" / "dune-face-on.mp4"
+    video.unlink()
+    video.symlink_to("/absent/drive/dune-face-on.mp4")
+    pressed = press(own_site, out, Silent())
+    assert pressed.summary is None
+    (error,) = pressed.problems.errors
+    assert error.place.path == "clips/dune-face-on/clip.yaml"
+    assert _files(out) == before
