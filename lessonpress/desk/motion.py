@@ -27,8 +27,8 @@ def motion_json(studio: Studio, name: str) -> dict[str, Any]:
     except (OSError, ValueError):
         pass
     try:
-        every = range(len(roll.index))
-        seen = changes(take(roll.video, roll.index, every, deinterlace=roll.deinterlace))
+        intact = roll.index.intact(deinterlace=roll.deinterlace)
+        seen = changes(take(roll.video, roll.index, intact, deinterlace=roll.deinterlace))
     except FootageError as error:
         raise RefusedError(422, error.reason, error.way_out) from error
     told = {"changes": [_row(change) for change in seen], "proposals": proposals(seen)}

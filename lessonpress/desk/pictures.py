@@ -80,12 +80,14 @@ class Pictures:
         self._ahead.shutdown(wait=False, cancel_futures=True)
 
     def _all_thumbnails(self, roll: Roll) -> None:
-        missing = [n for n in range(len(roll.index)) if not self._thumbnail_place(roll, n).exists()]
+        intact = roll.index.intact(deinterlace=roll.deinterlace)
+        missing = [n for n in intact if not self._thumbnail_place(roll, n).exists()]
         for start in range(0, len(missing), RUN):
             self._make(roll, missing[start : start + RUN], self._keep_thumbnail)
 
     def _neighbours(self, roll: Roll, frame: int) -> None:
-        wanted = range(max(0, frame - BEHIND), min(len(roll.index), frame + AHEAD + 1))
+        intact = roll.index.intact(deinterlace=roll.deinterlace)
+        wanted = [number for number in intact if frame - BEHIND <= number <= frame + AHEAD]
         missing = [number for number in wanted if not self._place(roll, number).exists()]
         if missing:
             self._make(roll, missing)

@@ -21,9 +21,10 @@ LETTER = 0.6  # size of the number, in OpenCV's unit
 def contact_sheet(
     path: Path, index: ClipIndex, count: int = 24, *, deinterlace: bool = False
 ) -> NDArray[np.uint8]:
-    """RGB (h, w, 3) sheet of `count` pictures evenly spaced from the first to the last, or all if fewer."""
-    count = max(1, min(count, len(index)))
-    frames = [round(place) for place in np.linspace(0, len(index) - 1, count)]
+    """RGB (h, w, 3) sheet of `count` intact pictures evenly spaced from first to last, or all if fewer."""
+    intact = index.intact(deinterlace=deinterlace)
+    count = max(1, min(count, len(intact)))
+    frames = [intact[round(place)] for place in np.linspace(0, len(intact) - 1, count)]
     scale = CELL / max(index.size)
     width, height = (max(1, round(side * scale)) for side in index.size)
     columns = math.ceil(math.sqrt(count * height / width))

@@ -8,6 +8,7 @@ import json
 from dataclasses import dataclass, field
 from pathlib import Path
 
+import av
 import numpy as np
 import pytest
 from numpy.typing import NDArray
@@ -227,4 +228,22 @@ def test_a_video_on_a_drive_that_is_away_leaves_the_last_site(own_site: Path, tm
     assert pressed.summary is None
     (error,) = pressed.problems.errors
     assert error.place.path == "clips/dune-face-on/clip.yaml"
+    assert _files(out) == before
+
+
+def test_a_damaged_picture_is_refused_where_a_lesson_wants_it(own_site: Path, tmp_path: Path) -> None:
+    """Told at the mark, the event or the frame that names it, with the last good site left."""
+    out = tmp_path / "site"
+    _well(press(own_site, out, Silent()))
+    before = _files(out)
+    video = own_site / "clips" / "dune-face-on" / "dune-face-on.mp4"
+    content = bytearray(video.read_bytes())
+    with av.open(str(video)) as container:
+        _, second, *_ = (packet for packet in container.demux(video=0) if packet.size)
+    assert second.pos is not None
+    content[second.pos + 6 : second.pos + second.size] = bytes(second.size - 6)
+    video.write_bytes(content)
+    pressed = press(own_site, out, Silent())
+    assert pressed.summary is None
+    assert any("damaged" in one.wrong and one.right for one in pressed.problems.errors)
     assert _files(out) == before
