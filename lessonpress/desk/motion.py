@@ -26,8 +26,8 @@ def motion_json(studio: Studio, name: str) -> dict[str, Any]:
         known: dict[str, Any] = json.loads(kept)
         return known
     try:
-        every = range(len(roll.index))
-        seen = changes(take(roll.video, roll.index, every, deinterlace=roll.deinterlace))
+        intact = roll.index.intact(deinterlace=roll.deinterlace)
+        seen = changes(take(roll.video, roll.index, intact, deinterlace=roll.deinterlace))
     except FootageError as error:
         raise RefusedError(422, error.reason, error.way_out) from error
     told = {"changes": [_row(change) for change in seen], "proposals": proposals(seen)}

@@ -82,12 +82,14 @@ class Pictures:
         self._ahead.shutdown(wait=False, cancel_futures=True)
 
     def _all_thumbnails(self, roll: Roll) -> None:
-        missing = [n for n in range(len(roll.index)) if not self._thumbnail_entry(roll, n).stands()]
+        intact = roll.index.intact(deinterlace=roll.deinterlace)
+        missing = [n for n in intact if not self._thumbnail_entry(roll, n).stands()]
         for start in range(0, len(missing), RUN):
             self._make(roll, missing[start : start + RUN], self._keep_thumbnail)
 
     def _neighbours(self, roll: Roll, frame: int) -> None:
-        wanted = range(max(0, frame - BEHIND), min(len(roll.index), frame + AHEAD + 1))
+        intact = roll.index.intact(deinterlace=roll.deinterlace)
+        wanted = [number for number in intact if frame - BEHIND <= number <= frame + AHEAD]
         missing = [number for number in wanted if not self._entry(roll, number).stands()]
         if missing:
             self._make(roll, missing)

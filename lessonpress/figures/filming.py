@@ -8,7 +8,7 @@ from functools import cached_property
 from itertools import pairwise
 from statistics import median
 
-from lessonpress.figures.instants import resolve
+from lessonpress.figures.instants import DAMAGED, resolve
 from lessonpress.figures.setting import setting_of
 from lessonpress.footage.index import ClipIndex
 from lessonpress.footage.study import Handheld, Study
@@ -91,6 +91,14 @@ def film(
             f"`{card.video}` is not the video that the marks were placed on",
             "bring the old video back, or place the marks anew and take the fingerprint off the card",
         )
+    if index.damaged:
+        first, last = index.damaged[0], index.damaged[-1]
+        problems.warn(
+            card.place_of("video"),
+            f"{len(index.damaged)} of the {len(index)} pictures of `{card.video}` are damaged, from frame "
+            f"{first} to {last}",
+            "copy it from the camera again; what is damaged is not shown or measured",
+        )
     events = events_of(clip, card, index, problems)
     _check_sightings(clip, index, problems)
     clip = _within(clip, index)
@@ -146,6 +154,9 @@ def _check_sightings(clip: Clip, index: ClipIndex, problems: Problems) -> None:
                 f"`{seen.mark}` is placed on frame {seen.frame}, and {clip.name} ends with frame {last}",
                 "frames are counted from 0",
             )
+        elif index.is_damaged(seen.frame):
+            wrong = f"`{seen.mark}` is placed on frame {seen.frame}, whose picture is damaged"
+            problems.error(place, wrong, DAMAGED)
         if not (0 <= seen.x <= width and 0 <= seen.y <= height):
             problems.error(
                 place,
@@ -179,6 +190,8 @@ def _resting_on(card: Card) -> Iterator[str]:
 
 
 def _within(clip: Clip, index: ClipIndex) -> Clip:
-    """The clip less the sightings past its end, so that the rest can still be checked."""
-    kept = tuple(seen for seen in clip.sightings if seen.frame < len(index))
+    """The clip less sightings past its end or on damaged pictures, so that the rest can be checked."""
+    kept = tuple(
+        seen for seen in clip.sightings if seen.frame < len(index) and not index.is_damaged(seen.frame)
+    )
     return replace(clip, sightings=kept)

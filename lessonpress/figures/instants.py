@@ -13,6 +13,8 @@ from lessonpress.manuscript.wrong import WrongError
 from lessonpress.records.instant import Instant, Timecode
 from lessonpress.records.problem import Place, Problems, nearest
 
+DAMAGED = "choose another frame, or copy the video from the camera again"
+
 
 def resolve(
     instant: Instant,
@@ -30,6 +32,10 @@ def resolve(
     if start is None:
         return None
     frame = start + instant.plus
+    if index.is_damaged(frame):
+        wrong = f"`{instant.text}` is frame {frame}, and that picture of the clip {clip} is damaged"
+        problems.error(place, wrong, DAMAGED)
+        return None
     if 0 <= frame < len(index):
         return frame
     last = len(index) - 1

@@ -7,6 +7,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from lessonpress.figures.fields import LoopFields
+from lessonpress.figures.instants import DAMAGED
 from lessonpress.figures.planned import PlannedPanel
 from lessonpress.figures.plates import Loop, Panel
 from lessonpress.records.instant import Instant
@@ -34,10 +35,13 @@ def every_frame(
             fields.place_of("to"), wrong, f"choose from 2 to {MOST_FRAMES}, the first before the last"
         )
         return ()
-    return tuple(
-        replace(first, frame=frame, instant=_instant(frame, first, last))
-        for frame in range(first.frame, last.frame + 1)
-    )
+    frames = range(first.frame, last.frame + 1)
+    damaged = [frame for frame in frames if first.filmed.index.is_damaged(frame)]
+    if damaged:
+        wrong = f"this loop runs over frame {damaged[0]}, and that picture of its clip is damaged"
+        problems.error(fields.place_of("to"), wrong, DAMAGED)
+        return ()
+    return tuple(replace(first, frame=frame, instant=_instant(frame, first, last)) for frame in frames)
 
 
 def _instant(frame: int, first: PlannedPanel, last: PlannedPanel) -> Instant:

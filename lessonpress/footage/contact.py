@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from bisect import bisect_left
 from collections.abc import Sequence
 from pathlib import Path
 
@@ -20,16 +21,16 @@ PAPER, INK = 255, 20
 LETTER = 0.6  # size of the number, in OpenCV's unit
 
 
-def spaced(index: ClipIndex, count: int = COUNT) -> list[int]:
-    """Frames of `count` pictures evenly spaced from the first to the last, or of all if there are fewer."""
-    count = max(1, min(count, len(index)))
-    return [round(place) for place in np.linspace(0, len(index) - 1, count)]
+def spaced(frames: Sequence[int], count: int = COUNT) -> list[int]:
+    """`count` of the frames, rising, evenly spaced from the first to the last, or all if there are fewer."""
+    count = max(1, min(count, len(frames)))
+    return [frames[round(place)] for place in np.linspace(0, len(frames) - 1, count)]
 
 
-def around(index: ClipIndex, frame: int, count: int = COUNT) -> list[int]:
-    """Frames of `count` pictures one after the other, `frame` in their middle as far as the clip goes."""
-    first = max(0, min(frame - count // 2, len(index) - count))
-    return list(range(first, min(first + count, len(index))))
+def around(frames: Sequence[int], frame: int, count: int = COUNT) -> list[int]:
+    """`count` of the frames, rising, one after the other, `frame` in their middle as far as they go."""
+    first = max(0, min(bisect_left(frames, frame) - count // 2, len(frames) - count))
+    return list(frames[first : first + count])
 
 
 def contact_sheet(

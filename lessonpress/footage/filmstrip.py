@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import tempfile
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 from pathlib import Path
 
 import av
 import numpy as np
+from av.bitstream import BitStreamFilterContext
 from av.container import OutputContainer
 from av.packet import Packet
 from av.video.frame import VideoFrame
@@ -17,6 +18,11 @@ from numpy.typing import NDArray
 
 TIME_BASE = Fraction(1, 90_000)
 SETTINGS = {"preset": "medium", "crf": "24", "bf": "0"}  # with B-frames the file would seem shorter
+WRITTEN = {"movflags": "+faststart", "fflags": "+bitexact"}  # without the name of the program that wrote it
+UNSIGNED = (
+    "filter_units=remove_types=6"  # supplemental information (ITU-T H.264, 7.4.1): the encoder's settings
+)
+MANNER = ("one thread", *SETTINGS.items(), UNSIGNED)  # of writing: a film kept from another is made anew
 BT709, LIMITED = 1, 1  # numbers of the matrix and range in ITU-T H.273
 
 
@@ -35,20 +41,30 @@ def encoded(pictures: Iterable[NDArray[np.uint8]], shown: Sequence[float], size:
 def _write(
     place: Path, pictures: Iterable[NDArray[np.uint8]], shown: Sequence[float], size: tuple[int, int]
 ) -> None:
-    with av.open(str(place), "w", format="mp4", options={"movflags": "+faststart"}) as container:
+    with av.open(str(place), "w", format="mp4", options=WRITTEN) as container:
         stream = container.add_stream("libx264", rate=30, options=SETTINGS)
         stream.width, stream.height = size
         stream.pix_fmt = "yuv420p"
         stream.codec_context.time_base = stream.time_base = TIME_BASE
         stream.codec_context.colorspace, stream.codec_context.color_range = BT709, LIMITED
+        stream.codec_context.thread_count = 1  # with more, the pictures depend on how many cores there are
+        unsigned = BitStreamFilterContext(UNSIGNED, stream)
         begun = 0.0
         ticks: dict[int, int] = {}
         for picture, seconds in zip(pictures, shown, strict=True):
             frame = _frame(picture, begun)
             ticks[round(begun / TIME_BASE)] = round(seconds / TIME_BASE)
             begun += seconds
-            _mux(container, stream.encode(frame), ticks)
-        _mux(container, stream.encode(None), ticks)
+            _mux(container, _filtered(unsigned, stream.encode(frame)), ticks)
+        _mux(container, _filtered(unsigned, stream.encode(None)), ticks)
+        _mux(container, unsigned.filter(None), ticks)
+
+
+def _filtered(
+    unsigned: BitStreamFilterContext, packets: Iterable[Packet[VideoStream]]
+) -> Iterator[Packet[VideoStream]]:
+    for packet in packets:
+        yield from unsigned.filter(packet)
 
 
 def _mux(

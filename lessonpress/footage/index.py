@@ -8,29 +8,25 @@ rates.
 from __future__ import annotations
 
 import json
-import struct
-import zlib
-from bisect import bisect_right
-from collections.abc import Iterator, Mapping
+from bisect import bisect_left, bisect_right
+from collections.abc import Sequence
 from dataclasses import asdict, dataclass
 from fractions import Fraction
 from hashlib import file_digest
-from itertools import pairwise
 from pathlib import Path
-from typing import Any, cast
+from typing import Any
 
 import av
-import numpy as np
 from av.container import InputContainer
-from av.packet import Packet
-from av.video.frame import VideoFrame
 from av.video.stream import VideoStream
 
+from lessonpress.footage.bounds import refuse_odd_pixels, refuse_odd_size
+from lessonpress.footage.damage import Numbered, numbered
 from lessonpress.footage.failure import FootageError
+from lessonpress.footage.fields import NEIGHBOURS
 from lessonpress.footage.opening import EXPORT_AGAIN, opened
+from lessonpress.footage.playing import Played, Shown, play, whole_of
 from lessonpress.footage.upright import Upright, from_display_matrix
-
-CHECKED_LINES = 8  # every eighth line of a picture goes into its check sum
 
 
 @dataclass(frozen=True)
@@ -45,7 +41,8 @@ class ClipIndex:
     begin. interlaced: any picture is stored as two fields. duration: seconds from frame 0 to the end of the
     last picture. start: seconds by which the file's own clock is ahead of frame 0. file_size: bytes. pts: the
     timestamps as stored, in units of time_base seconds; empty where the container stores none that tell
-    frames apart, and then frames are found by counting. sums: a check sum of each picture as decoded.
+    frames apart, and then frames are found by counting. sums: a check sum of each picture as decoded, 0 where
+    none was. damaged: frames that keep their number and have no picture to be believed, see `damage`.
     """
 
     times: tuple[float, ...]
@@ -65,6 +62,7 @@ class ClipIndex:
     time_base: Fraction
     pts: tuple[int, ...]
     sums: tuple[int, ...]
+    damaged: tuple[int, ...]
 
     def __len__(self) -> int:
         return len(self.times)
@@ -72,6 +70,16 @@ class ClipIndex:
     @property
     def upright(self) -> Upright:
         return Upright(self.rotation, self.mirrored, self.pixel_aspect)
+
+    def intact(self, *, deinterlace: bool = False) -> tuple[int, ...]:
+        """The frames whose pictures can be taken. deinterlace: each is made from those beside it."""
+        reach = NEIGHBOURS if deinterlace else 0
+        bad = {frame + step for frame in self.damaged for step in range(-reach, reach + 1)}
+        return tuple(frame for frame in range(len(self)) if frame not in bad)
+
+    def is_damaged(self, frame: int) -> bool:
+        at = bisect_left(self.damaged, frame)
+        return self.damaged[at : at + 1] == (frame,)
 
     def frame_at(self, seconds: float) -> int | None:
         """The frame on screen `seconds` after frame 0 appeared; None before it and past the clip's end."""
@@ -89,42 +97,23 @@ class ClipIndex:
         raw: dict[str, Any] = json.loads(text)
         for name in ("pixel_aspect", "rate", "time_base"):
             raw[name] = Fraction(raw[name])
-        for name in ("times", "size", "key_frames", "pts", "sums"):
+        for name in ("times", "size", "key_frames", "pts", "sums", "damaged"):
             raw[name] = tuple(raw[name])
         return cls(**raw)
-
-
-@dataclass(frozen=True)
-class _Shown:
-    """What the index keeps of one decoded picture."""
-
-    pts: int | None
-    ticks: int
-    key: bool
-    interlaced: bool
-    size: tuple[int, int]
-    matrix: tuple[int, ...] | None
-    check: int
 
 
 def read_index(path: Path) -> ClipIndex:
     """Play the file once and list its pictures. Raises FootageError for what is no whole video."""
     with opened(path) as (container, stream):
-        shown = list(_played(container, stream, path))
-        if not shown:
+        played = play(container, stream, path)
+        if not played.shown:
             raise FootageError(f"{path.name} holds no picture that can be decoded", EXPORT_AGAIN)
-        _refuse_a_cut_file(container, stream, path, shown)
-        return _index(container, stream, path, shown)
+        _refuse_a_cut_file(container, stream, path, played)
+        return _index(container, stream, path, _numbered(container, stream, path, played))
 
 
-def check_sum(frame: VideoFrame) -> int:
-    """A number that tells decoded pictures apart: CRC-32 of every eighth line of the first plane."""
-    plane = frame.planes[0]
-    lines = np.frombuffer(memoryview(plane), dtype=np.uint8).reshape(-1, plane.line_size)
-    planar = frame.format.is_planar
-    bits = frame.format.components[0].bits if planar else frame.format.padded_bits_per_pixel
-    length = plane.width * -(-bits // 8)
-    return zlib.crc32(lines[: plane.height : CHECKED_LINES, :length].tobytes())
+def _numbered(container: InputContainer, stream: VideoStream, path: Path, played: Played) -> Numbered:
+    return numbered(played, container.format.name, stream.codec_context.name, path)
 
 
 def fingerprint(path: Path) -> str:
@@ -133,67 +122,38 @@ def fingerprint(path: Path) -> str:
         return file_digest(file, "sha256").hexdigest()
 
 
-def _played(container: InputContainer, stream: VideoStream, path: Path) -> Iterator[_Shown]:
-    """Every picture from the file's beginning; what cannot be decoded before the first one is passed over."""
-    begun = False
-    try:
-        for packet in container.demux(stream):
-            for frame in _decoded(packet, begun):
-                if frame.is_corrupt and begun:
-                    raise FootageError(f"{path.name} is damaged at {_clock(frame.time)}", EXPORT_AGAIN)
-                if frame.is_corrupt:
-                    continue
-                begun = True
-                yield _seen(frame)
-    except av.FFmpegError as fault:
-        raise FootageError(f"{path.name} is damaged: {fault.strerror}", EXPORT_AGAIN) from fault
-
-
-def _decoded(packet: Packet[VideoStream], begun: bool) -> list[VideoFrame]:
-    try:
-        return packet.decode()
-    except av.InvalidDataError:
-        if begun:
-            raise
-        return []
-
-
-def _clock(seconds: float | None) -> str:
-    return "an unknown time" if seconds is None else f"{seconds:.2f} s"
-
-
-def _seen(frame: VideoFrame) -> _Shown:
-    return _Shown(
-        pts=frame.pts,
-        ticks=frame.duration or 0,
-        key=frame.key_frame,
-        interlaced=frame.interlaced_frame,
-        size=(frame.width, frame.height),
-        matrix=_display_matrix(frame),
-        check=check_sum(frame),
-    )
-
-
-def _display_matrix(frame: VideoFrame) -> tuple[int, ...] | None:
-    carried: Mapping[str, Any] = cast(Any, frame.side_data)
-    data = carried.get("DISPLAYMATRIX")
-    return None if data is None else struct.unpack("=9i", bytes(data)[:36])
-
-
-def _refuse_a_cut_file(
-    container: InputContainer, stream: VideoStream, path: Path, shown: list[_Shown]
-) -> None:
-    """Refuse a file whose own table, or stated length, reaches well past what is there."""
+def _refuse_a_cut_file(container: InputContainer, stream: VideoStream, path: Path, played: Played) -> None:
+    """Refuse a file whose own table, count or stated length goes beyond what is there."""
+    shown = played.shown
     there = path.stat().st_size
     cut = any(entry.pos + entry.size > there for entry in stream.index_entries)
     stated = _stated_end(container, stream)
-    last = shown[-1].pts
+    last = max((one.pts for one in played.sent if one.pts is not None), default=shown[-1].pts)
     if stated is not None and last is not None and stream.time_base is not None:
         end = float((last + shown[-1].ticks) * stream.time_base)
         cut = cut or end < stated - max(0.5, 0.05 * stated)
     if cut:
         raise FootageError(
             f"{path.name} is cut short: {len(shown)} pictures are there and more are announced", EXPORT_AGAIN
+        )
+    if "mov" in container.format.name:
+        _refuse_a_false_table(stream, path, len(played.sent))
+
+
+def _refuse_a_false_table(stream: VideoStream, path: Path, sent: int) -> None:
+    """Refuse a file that holds fewer pictures than it counts, and does not itself leave them out.
+
+    An edit list (ISO/IEC 14496-12, 8.6.6) may: then all of them are there without it, and fill the time
+    that the file states for them.
+    """
+    if stream.frames <= sent:
+        return
+    found, lasting = whole_of(path)
+    stated = float(stream.duration * stream.time_base) if stream.duration and stream.time_base else lasting
+    if found < stream.frames or abs(lasting - stated) > max(0.5, 0.05 * stated):
+        raise FootageError(
+            f"{path.name} counts {stream.frames} pictures and shows {sent} of them: its table is damaged",
+            EXPORT_AGAIN,
         )
 
 
@@ -208,16 +168,22 @@ def _stated_end(container: InputContainer, stream: VideoStream) -> float | None:
     return hours * 3600 + minutes * 60 + seconds
 
 
-def _index(container: InputContainer, stream: VideoStream, path: Path, shown: list[_Shown]) -> ClipIndex:
-    first = shown[0]
-    if any(picture.size != first.size for picture in shown):
+def _index(container: InputContainer, stream: VideoStream, path: Path, found: Numbered) -> ClipIndex:
+    shown = found.pictures
+    seen = [picture for picture in shown if picture is not None]
+    first = seen[0]
+    if any(picture.size != first.size for picture in seen):
         raise FootageError(f"{path.name} changes its picture size on the way", EXPORT_AGAIN)
     base = stream.time_base or Fraction(1)
-    pts = _timestamps(container, shown)
+    pts = found.pts
     rate = _rate(stream, pts, base, path)
     times = _times(pts, base, rate, len(shown))
     rotation, mirrored = from_display_matrix(first.matrix) if first.matrix else (0, False)
-    upright = Upright(rotation, mirrored, stream.sample_aspect_ratio or Fraction(1))
+    aspect = stream.sample_aspect_ratio or Fraction(1)
+    refuse_odd_pixels(aspect, path)
+    upright = Upright(rotation, mirrored, aspect)
+    for size in (first.size, upright.size(first.size)):
+        refuse_odd_size(size, path)
     return ClipIndex(
         times=times,
         size=upright.size(first.size),
@@ -228,26 +194,21 @@ def _index(container: InputContainer, stream: VideoStream, path: Path, shown: li
         start_timecode=_start_timecode(container, stream),
         codec=stream.codec_context.name,
         fingerprint=fingerprint(path),
-        key_frames=tuple(number for number, picture in enumerate(shown) if picture.key) or (0,),
-        interlaced=any(picture.interlaced for picture in shown),
+        key_frames=tuple(
+            number
+            for number, picture in enumerate(shown)
+            if picture is not None and picture.key and number not in found.damaged
+        )
+        or (0,),
+        interlaced=any(picture.interlaced for picture in seen),
         duration=times[-1] + _last_duration(shown, base, rate, bool(pts)),
         start=float(pts[0] * base) if pts else 0.0,
         file_size=path.stat().st_size,
         time_base=base,
         pts=pts,
-        sums=tuple(picture.check for picture in shown),
+        sums=tuple(0 if picture is None else picture.check for picture in shown),
+        damaged=tuple(sorted(found.damaged)),
     )
-
-
-def _timestamps(container: InputContainer, shown: list[_Shown]) -> tuple[int, ...]:
-    """The stored timestamps, or () for a container that has none for pictures stored out of order (AVI)."""
-    pts = tuple(picture.pts for picture in shown if picture.pts is not None)
-    in_order = len(pts) == len(shown) and all(early < late for early, late in pairwise(pts))
-    if in_order:
-        return pts
-    if container.format.name == "avi":
-        return ()
-    raise FootageError("the file's timestamps do not tell its pictures apart", EXPORT_AGAIN)
 
 
 def _rate(stream: VideoStream, pts: tuple[int, ...], base: Fraction, path: Path) -> Fraction:
@@ -270,8 +231,8 @@ def _times(pts: tuple[int, ...], base: Fraction, rate: Fraction, count: int) -> 
     return tuple(float(at) for at in stored)
 
 
-def _last_duration(shown: list[_Shown], base: Fraction, rate: Fraction, stamped: bool) -> float:
-    ticks = shown[-1].ticks
+def _last_duration(shown: Sequence[Shown | None], base: Fraction, rate: Fraction, stamped: bool) -> float:
+    ticks = shown[-1].ticks if shown[-1] is not None else 0
     return float(ticks * base) if stamped and ticks else float(1 / rate)
 
 

@@ -6,7 +6,7 @@ playlist that points to other files or to the network is not followed.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -15,20 +15,31 @@ from av.container import InputContainer
 from av.stream import Disposition
 from av.video.stream import VideoStream
 
+from lessonpress.footage.bounds import MOST_PIXELS
 from lessonpress.footage.failure import FootageError
 
 CONTAINERS = "mov,mp4,m4a,3gp,3g2,mj2,matroska,webm,avi,mpegts,mpeg,ogg,asf,flv,mxf"
 EXPORT_AGAIN = "copy it from the camera again, or export it as MP4 (H.264)"
 
 
+# Check sums in the stream are held against the pictures, and a packet with a fault is told, not mended. One
+# thread: see `playing`. No picture is decoded that is larger than what is worked on.
+DECODING = {"err_detect": "crccheck+bitstream+buffer+explode", "max_pixels": str(MOST_PIXELS)}
+
+
 @contextmanager
-def opened(path: Path) -> Iterator[tuple[InputContainer, VideoStream]]:
-    """The file and its first real video stream, closed afterwards. Raises FootageError."""
+def opened(
+    path: Path, options: Mapping[str, str] | None = None
+) -> Iterator[tuple[InputContainer, VideoStream]]:
+    """The file and its first real video stream, closed afterwards. Raises FootageError.
+
+    options: more of the demuxer's own.
+    """
     _refuse_what_is_no_file(path)
     try:
         container = av.open(
             f"file:{path.absolute()}",
-            options={"format_whitelist": CONTAINERS, "protocol_whitelist": "file"},
+            options={"format_whitelist": CONTAINERS, "protocol_whitelist": "file", **(options or {})},
             metadata_errors="replace",
         )
     except PermissionError as fault:
@@ -51,6 +62,7 @@ def _refuse_what_is_no_file(path: Path) -> None:
 def _video_stream(container: InputContainer, path: Path) -> VideoStream:
     for stream in container.streams.video:
         if not stream.disposition & Disposition.attached_pic:
-            stream.thread_type = "AUTO"
+            stream.codec_context.thread_count = 1
+            stream.codec_context.options = DECODING
             return stream
     raise FootageError(f"{path.name} holds no moving pictures", "choose the file that holds the video")

@@ -15,9 +15,11 @@ from numpy.typing import NDArray
 from lessonpress.footage.colour import Developer
 from lessonpress.footage.failure import FootageError
 from lessonpress.footage.fields import NEIGHBOURS, woven
-from lessonpress.footage.index import ClipIndex, check_sum
+from lessonpress.footage.index import ClipIndex
 from lessonpress.footage.opening import EXPORT_AGAIN, opened
+from lessonpress.footage.playing import check_sum, decoded
 
+ANOTHER = f"choose another frame, or {EXPORT_AGAIN}"
 WORTH_A_SEEK = 12  # pictures that must be saved before a jump is cheaper than decoding on
 
 
@@ -36,6 +38,7 @@ def take(
     """
     wanted = sorted(set(frames))
     _refuse_what_is_not_there(path, index, wanted)
+    _refuse_the_damaged(path, index, wanted, deinterlace)
     developer, upright = Developer(), index.upright
     for number, frame in _frames(path, index, wanted, deinterlace):
         yield number, upright.picture(developer.rgb(frame))
@@ -49,6 +52,14 @@ def _refuse_what_is_not_there(path: Path, index: ClipIndex, wanted: list[int]) -
             )
     if path.is_file() and path.stat().st_size != index.file_size:
         raise FootageError(f"{path.name} has changed since it was indexed", "index it again")
+
+
+def _refuse_the_damaged(path: Path, index: ClipIndex, wanted: list[int], deinterlace: bool) -> None:
+    if not index.damaged:
+        return
+    damaged = sorted(set(wanted) - set(index.intact(deinterlace=deinterlace)))
+    if damaged:
+        raise FootageError(f"frame {damaged[0]} of {path.name} is damaged", ANOTHER)
 
 
 def _frames(
@@ -65,7 +76,8 @@ def _frames(
             yield from _pass(path, index, left.copy(), deinterlace, jumping=False)
         except _AstrayError as fault:
             raise FootageError(
-                f"{path.name} no longer shows the pictures it was indexed with", "index it again"
+                f"{path.name} does not show the pictures it was indexed with: it is damaged, or has changed",
+                EXPORT_AGAIN,
             ) from fault
 
 
@@ -114,16 +126,18 @@ def _chosen(
 def _numbered(
     container: InputContainer, stream: VideoStream, index: ClipIndex, first: int
 ) -> Iterator[tuple[int, VideoFrame]]:
-    """Decoded frames with their numbers, from frame `first` on; checked against the index one by one."""
+    """Intact frames with their numbers, from frame `first` on; checked against the index one by one."""
     if first:
         container.seek(index.pts[_jump(stream, index, first)], stream=stream)
     number_of: dict[int | None, int] = {stamp: number for number, stamp in enumerate(index.pts)}
-    expected = first
-    for frame in container.decode(stream):
+    expected, damaged = first, frozenset(index.damaged)
+    for frame in (frame for packet in container.demux(stream) for frame in decoded(packet)[0]):
         number = number_of.get(frame.pts, -1) if number_of else expected
-        if number < expected:
-            continue  # shown before the key frame, or not shown at all
-        if number > expected or (first and check_sum(frame) != index.sums[number]):
+        while expected in damaged:
+            expected += 1
+        if number < expected or number in damaged:
+            continue  # shown before the key frame, damaged, or not shown at all
+        if number > expected or check_sum(frame) != index.sums[number]:
             raise _AstrayError
         yield number, frame
         expected += 1

@@ -7,9 +7,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from lessonpress.footage.failure import FootageError
 from lessonpress.footage.hulls import Points
 from lessonpress.footage.index import ClipIndex
 from lessonpress.footage.motion import CameraMotion, camera_motion
+from lessonpress.footage.opening import EXPORT_AGAIN
 from lessonpress.footage.pictures import take
 from lessonpress.footage.repeats import find_repeats
 
@@ -43,10 +45,24 @@ class Study:
 
 
 def study(path: Path, index: ClipIndex, *, deinterlace: bool, handheld: Handheld | None) -> Study:
-    """Play the clip for its repeats, and once more for its camera's motion where it was held by hand."""
-    every = range(len(index))
-    repeats = find_repeats(take(path, index, every, deinterlace=deinterlace)).frames
+    """Play the clip for its repeats, and once more for its camera's motion where it was held by hand.
+
+    Raises FootageError where damaged frames hide what is asked: which pictures are repeated, and with it the
+    times of all, or how the camera's picture of reference looked.
+    """
+    intact = index.intact(deinterlace=deinterlace)
+    repeats = find_repeats(take(path, index, intact, deinterlace=deinterlace)).frames
+    if repeats and index.damaged:
+        raise FootageError(
+            f"{path.name} repeats pictures, and of its damaged ones it cannot be said which are repeats",
+            EXPORT_AGAIN,
+        )
     if handheld is None:
         return Study(index, repeats)
-    pictures = take(path, index, every, deinterlace=deinterlace)
+    if handheld.reference not in intact:
+        raise FootageError(
+            f"frame {handheld.reference} of {path.name} is damaged, and the camera's motion is found from it",
+            EXPORT_AGAIN,
+        )
+    pictures = take(path, index, intact, deinterlace=deinterlace)
     return Study(index, repeats, camera_motion(pictures, handheld.reference, handheld.masks))

@@ -90,7 +90,9 @@ def ingest(video: Path, root: Path, name: str | None = None) -> Ingested:
         raise UsageError(f"{folder} is there already and is not overwritten; give another name with --name")
     try:
         index = read_index(video)
-        sheet = contact_sheet(video, index, spaced(index), deinterlace=index.interlaced)
+        sheet = contact_sheet(
+            video, index, spaced(index.intact(deinterlace=index.interlaced)), deinterlace=index.interlaced
+        )
     except FootageError as error:
         raise UsageError(str(error)) from error
     _lay_out(folder, video, name, index)

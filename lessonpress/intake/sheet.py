@@ -18,7 +18,7 @@ from lessonpress.records.fault import UsageError
 from lessonpress.records.problem import Problems
 
 
-def sheet_around(root: Path, name: str, instant: str) -> tuple[Path, range]:
+def sheet_around(root: Path, name: str, instant: str) -> tuple[Path, list[int]]:
     """The sheet of the clip `name` around an instant, and the frames on it.
 
     The card's questions may still be open: only its video is needed. Raises UsageError where there is no
@@ -31,11 +31,12 @@ def sheet_around(root: Path, name: str, instant: str) -> tuple[Path, range]:
     try:
         index = read_index(clip.folder / card.video)
         opened = OpenedClip(clip, index, events_of(clip, card, index, Problems()))
-        frames = around(index, instant_frame(opened, instant))
+        intact = index.intact(deinterlace=card.deinterlace)
+        frames = around(intact, instant_frame(opened, instant))
         sheet = contact_sheet(clip.folder / card.video, index, frames, deinterlace=card.deinterlace)
     except FootageError as error:
         raise UsageError(str(error)) from error
-    return keep_sheet(root, f"{name}-{frames[0]}-to-{frames[-1]}", sheet), range(frames[0], frames[-1] + 1)
+    return keep_sheet(root, f"{name}-{frames[0]}-to-{frames[-1]}", sheet), frames
 
 
 def keep_sheet(root: Path, name: str, sheet: NDArray[np.uint8]) -> Path:

@@ -18,23 +18,24 @@ ORDER = ("setup", "top", "impact", "finish")
 
 @dataclass(frozen=True)
 class Held:
-    """A card with what it is held against: the names in its folder and the day."""
+    """A card with what it is held against: the names in its folder, what keeps the video from being a file
+    of the site (`files.fault_of_file`), and the day.
+    """
 
     card: Card
     names: Sequence[str]
+    video_fault: tuple[str, str] | None
     today: date
 
 
-def check_card(
-    card: Card, names: Sequence[str], today: date, faults: Collection[str], problems: Problems
-) -> None:
+def check_card(held: Held, faults: Collection[str], problems: Problems) -> None:
     """Report everything on a card that contradicts itself, its folder or the day.
 
     faults: keys whose mistakes are told already; what rests on one of them is not asked.
     """
     for check, keys in CHECKS:
         if not any(key in faults for key in keys):
-            check(Held(card, names, today), problems)
+            check(held, problems)
 
 
 def _video(held: Held, problems: Problems) -> None:
@@ -47,6 +48,9 @@ def _video(held: Held, problems: Problems) -> None:
         problems.error(
             place, f"there is no `{video}` beside the card", "copy it there", nearest=nearest(video, others)
         )
+    elif held.video_fault is not None:
+        wrong, right = held.video_fault
+        problems.error(place, f"`{video}` {wrong}", right)
 
 
 def _target(held: Held, problems: Problems) -> None:

@@ -164,3 +164,23 @@ def entries(root: Path, folder: Path, problems: Problems) -> list[Path]:
         )
         return []
     return [folder / name for name in names if not name.startswith(".") and not name.endswith("~")]
+
+
+def fault_of_file(root: Path, path: Path) -> tuple[str, str] | None:
+    """What keeps a path that is there from being a file of the site: (what is wrong, what would be right).
+
+    Told from its state alone: to open a pipe or a device could wait for ever. A link is good that leads to a
+    file of the site; one that leads out of it would publish what lies elsewhere, and breaks when that moves.
+    """
+    copy = "put the file itself there"
+    try:
+        target = path.resolve(strict=True)
+        mode = target.stat().st_mode
+    except (OSError, RuntimeError):  # RuntimeError: a link to itself, up to Python 3.12
+        wrong = "leads to no file that can be reached" if path.is_symlink() else "cannot be reached"
+        return wrong, f"connect the drive it lies on, or {copy}"
+    if not target.is_relative_to(root.resolve()):
+        return "is a link out of the site", copy
+    if stat.S_ISDIR(mode):
+        return "is a folder", copy
+    return None if stat.S_ISREG(mode) else ("is a pipe or a device", copy)

@@ -9,11 +9,11 @@ from functools import partial
 from pathlib import Path
 from typing import TypeVar
 
-from lessonpress.manuscript.cardchecks import check_card
+from lessonpress.manuscript.cardchecks import Held, check_card
 from lessonpress.manuscript.cardreading import CardRead, faults_of, read_card, unanswered
 from lessonpress.manuscript.clip import CARD, MARK_FILES, Clip
 from lessonpress.manuscript.filelinks import check_files
-from lessonpress.manuscript.files import entries, is_folder, printable, read_text, relative
+from lessonpress.manuscript.files import entries, fault_of_file, is_folder, printable, read_text, relative
 from lessonpress.manuscript.lesson import Lesson, read_lesson
 from lessonpress.manuscript.lessonchecks import check_lessons
 from lessonpress.manuscript.markchecks import Placed, check_marks
@@ -150,11 +150,14 @@ def _clip(root: Path, folder: Path, used: bool, today: date, memory: Memory, pro
         for name, reader in READERS.items()
     )
 
+    named = written.readable.video if written.readable and written.readable.video in names else None
+    video_fault = fault_of_file(root, folder / named) if named else None
+
     def made(told: Problems) -> Clip:
         found = Problems(list(within.found))
         faults = faults_of(written.node, found.errors, path)
         if written.readable:
-            check_card(written.readable, names, today, faults, found)
+            check_card(Held(written.readable, names, video_fault, today), faults, found)
         check_marks(written.readable, Placed(path, hand, tracked, faults, used), found)
         told.extend((found if used else unanswered(written.node, found)).found)
         sightings = (*hand.sightings, *with_origins(tracked, hand))
@@ -162,7 +165,7 @@ def _clip(root: Path, folder: Path, used: bool, today: date, memory: Memory, pro
         faults = faults_of(written.node, found.errors, path)
         return Clip(folder.name, folder, path, written.card, sightings, places, faults, written.readable)
 
-    made_from = (folder, written, hand, tracked, names, tuple(within.found), used, today)
+    made_from = (folder, written, hand, tracked, names, tuple(within.found), used, video_fault, today)
     return memory.keep(f"{folder}/", made_from, made, problems)
 
 

@@ -12,7 +12,7 @@ from PIL import Image
 
 from lessonpress.drawing import burned, plate_svg
 from lessonpress.figures.plates import BoundSite, Loop, Plate
-from lessonpress.footage.filmstrip import encoded
+from lessonpress.footage.filmstrip import MANNER, encoded
 from lessonpress.footage.index import ClipIndex
 from lessonpress.footage.pictures import take
 from lessonpress.manuscript.clip import Clip
@@ -86,6 +86,7 @@ def _job(
         first.crop,
         size,
         drawn,
+        MANNER,
     )
     return _Job(
         lesson,

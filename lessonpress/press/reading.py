@@ -8,6 +8,7 @@ from pathlib import Path
 
 from lessonpress.figures import bind_site, clips_in_use
 from lessonpress.figures.plates import BoundLesson, BoundSite
+from lessonpress.figures.whole import check_whole
 from lessonpress.footage.index import ClipIndex
 from lessonpress.manuscript import read_site
 from lessonpress.manuscript.site import Site
@@ -58,6 +59,9 @@ def read(root: Path, progress: Progress, themed: ThemeOf | None = None, *, draft
     progress.begin("measuring")
     bound, found = bind_site(site, studies)
     problems.extend(found.found)
+    if not problems.errors:
+        for lesson in bound.lessons:
+            check_whole(lesson, problems)
     return Reading(problems, cache, bound, theme, indexes)
 
 

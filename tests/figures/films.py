@@ -29,4 +29,5 @@ def index_of(
         time_base=Fraction(1, rate),
         pts=tuple(range(count)),
         sums=(),
+        damaged=(),
     )

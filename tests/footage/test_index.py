@@ -186,7 +186,7 @@ FAULTY: dict[str, tuple[Callable[[Path], Path], str]] = {
         "is cut short",
     ),
     "matroska cut off": (lambda folder: _cut(encode(folder / "a.mkv", numbered(60)), 0.5), "is cut short"),
-    "a hole": (lambda folder: _holed(encode(folder / "a.mp4", numbered(60), gop=10)), "is damaged"),
+    "a hole": (lambda folder: _holed(encode(folder / "a.ts", numbered(60), gop=10)), "is damaged"),
 }
 
 

@@ -12,8 +12,9 @@ from av.video.frame import VideoFrame
 
 from lessonpress.footage.colour import Developer
 from lessonpress.footage.failure import FootageError
-from lessonpress.footage.index import check_sum, read_index
+from lessonpress.footage.index import read_index
 from lessonpress.footage.pictures import take
+from lessonpress.footage.playing import check_sum
 from tests.footage.conftest import numbered
 from tests.studio import strip
 from tests.studio.film import encode

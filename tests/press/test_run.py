@@ -12,12 +12,13 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
 
+import av
 import numpy as np
 import pytest
 from numpy.typing import NDArray
 from PIL import Image
 
-from lessonpress.press import indexes, run
+from lessonpress.press import indexes, reading, run
 from lessonpress.press.cache import Cache
 from lessonpress.press.progress import Silent
 from lessonpress.press.run import Pressed, press
@@ -311,3 +312,51 @@ def test_what_lies_beside_a_renamed_lesson_is_found_at_its_old_address(
     assert all(old[path] == now[path] for path in now if path != "index.html")
     assert b"refresh" in old["index.html"]
     assert _files(out / "2024" / "pelvis").keys() == {"index.html"}
+
+
+def test_a_clip_that_drops_out_without_a_word_stops_the_press(
+    own_site: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Whatever the cause, readers are never given a figure's source, or braces, in place of a figure."""
+    out = tmp_path / "site"
+    _well(press(own_site, out, Silent()))
+    before = _files(out)
+    monkeypatch.setattr(reading, "studies_of", lambda *_: {})
+    pressed = press(own_site, out, Silent())
+    assert pressed.summary is None
+    told = {(one.place.path, one.wrong) for one in pressed.problems.errors}
+    assert ("lessons/pelvis.md", "this figure could not be made") in told
+    assert any("nothing to print for" in wrong for _, wrong in told)
+    assert _files(out) == before
+
+
+def test_a_video_on_a_drive_that_is_away_leaves_the_last_site(own_site: Path, tmp_path: Path) -> None:
+    out = tmp_path / "site"
+    _well(press(own_site, out, Silent()))
+    before = _files(out)
+    video = own_site / "clips" / "dune-face-on" / "dune-face-on.mp4"
+    video.unlink()
+    video.symlink_to("/absent/drive/dune-face-on.mp4")
+    pressed = press(own_site, out, Silent())
+    assert pressed.summary is None
+    (error,) = pressed.problems.errors
+    assert error.place.path == "clips/dune-face-on/clip.yaml"
+    assert _files(out) == before
+
+
+def test_a_damaged_picture_is_refused_where_a_lesson_wants_it(own_site: Path, tmp_path: Path) -> None:
+    """Told at the mark, the event or the frame that names it, with the last good site left."""
+    out = tmp_path / "site"
+    _well(press(own_site, out, Silent()))
+    before = _files(out)
+    video = own_site / "clips" / "dune-face-on" / "dune-face-on.mp4"
+    content = bytearray(video.read_bytes())
+    with av.open(str(video)) as container:
+        _, second, *_ = (packet for packet in container.demux(video=0) if packet.size)
+    assert second.pos is not None
+    content[second.pos + 6 : second.pos + second.size] = bytes(second.size - 6)
+    video.write_bytes(content)
+    pressed = press(own_site, out, Silent())
+    assert pressed.summary is None
+    assert any("damaged" in one.wrong and one.right for one in pressed.problems.errors)
+    assert _files(out) == before

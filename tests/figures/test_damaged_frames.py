@@ -1,0 +1,21 @@
+"""A frame whose picture is damaged is no instant: it is told where it is named."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from lessonpress.figures.instants import resolve
+from lessonpress.records.instant import Instant
+from lessonpress.records.problem import Place, Problems
+from tests.figures.films import index_of
+
+
+def test_a_damaged_frame_is_told_at_its_place_and_the_one_beside_it_is_good() -> None:
+    index = replace(index_of(20, (320, 180)), damaged=(7, 8))
+    problems = Problems()
+    place = Place("lessons/hips.md", 12, 5)
+    assert resolve(Instant("8", frame=8), {}, index, place, problems, "dune") is None
+    (error,) = problems.errors
+    assert error.place == place
+    assert error.wrong == "`8` is frame 8, and that picture of the clip dune is damaged"
+    assert resolve(Instant("9", frame=9), {}, index, place, problems, "dune") == 9
