@@ -126,6 +126,7 @@ class Swinger:
     downswing: float  # s
     lead_in: float  # s of standing still before the swing starts
     keys: tuple[Key, ...]
+    joined: tuple[float, float] | None = None  # s of backswing and downswing at which the keys are joined
 
     @property
     def events(self) -> dict[str, float]:
@@ -136,20 +137,36 @@ class Swinger:
             "setup": self.lead_in,
             "top": top,
             "impact": impact,
-            "finish": impact + self.keys[-1].stage - 2,
+            "finish": impact + self.through * (self.keys[-1].stage - 2),
         }
 
     @property
     def duration(self) -> float:
-        return self.events["finish"] + 0.12
+        return self.events["finish"] + 0.12 * self.through
 
-    def seconds(self, stage: float) -> float:
-        """When a stage is reached: 0 setup, 1 top, 2 impact, beyond that seconds after impact + 2."""
+    @property
+    def through(self) -> float:
+        """How much longer the way through takes than its keys say: as much as the downswing."""
+        return self.downswing / self.joined[1] if self.joined else 1.0
+
+    def joins(self, stage: float) -> float:
+        """The seconds from setup at which a key pose is joined to its neighbours; stage as in `Key`."""
+        backswing, downswing = self.joined or (self.backswing, self.downswing)
         if stage <= 1:
-            return self.lead_in + stage * self.backswing
+            return stage * backswing
         if stage <= 2:
-            return self.lead_in + self.backswing + (stage - 1) * self.downswing
-        return self.events["impact"] + stage - 2
+            return backswing + (stage - 1) * downswing
+        return backswing + downswing + stage - 2
+
+    def joined_at(self, seconds: float) -> float:
+        """Which moment of the joined keys is seen so many seconds into the clip.
+
+        A swing that is swung at another pace than its keys were joined at shows the same poses in the same
+        order: backswing and downswing are stretched, each by its own factor. So the pictures of a rendered
+        swing serve for a slower one.
+        """
+        pace = [self.events[event] for event in ("setup", "top", "impact", "finish")]
+        return float(np.interp(seconds, pace, [self.joins(s) for s in (0, 1, 2, self.keys[-1].stage)]))
 
     @cached_property
     def motion(self) -> Motion:
@@ -177,11 +194,11 @@ class Motion:
     def __init__(self, swinger: Swinger) -> None:
         self.swinger = swinger
         keys = [self._at_the_ball(key) if key.stage in (0, 2) else key for key in swinger.keys]
-        self._times = np.array([swinger.seconds(key.stage) for key in keys])
+        self._times = np.array([swinger.joins(key.stage) for key in keys])
         self._curve = PchipInterpolator(self._times, np.array([_flat(key) for key in keys]), axis=0)
 
     def key_at(self, t: float) -> Key:
-        held = float(np.clip(t, self._times[0], self._times[-1]))
+        held = self.swinger.joined_at(t)
         return _key(held, self._curve(held))
 
     def pose(self, t: float) -> Pose:
@@ -329,9 +346,11 @@ def upright(swinger: Swinger) -> dict[str, Vec]:
 
 
 def ball_at(swinger: Swinger, t: float) -> Vec:
-    """Middle of the ball: at rest until impact, then off at 50 m/s, 18° up, toward the target."""
+    """Middle of the ball: at rest until impact, then off at 50 m/s, 18° up, toward the target.
+
+    A swing at another pace than its keys were joined at sends it off so much slower or faster."""
     start = vec(swinger.ball[0], BALL_RADIUS, swinger.ball[1])
-    flown = max(0.0, t - swinger.events["impact"])
+    flown = max(0.0, t - swinger.events["impact"]) / swinger.through
     return start + flown * 50.0 * vec(np.cos(np.radians(18)), np.sin(np.radians(18)), 0.0)
 
 

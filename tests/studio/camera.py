@@ -36,14 +36,19 @@ def to_view(points: Points, view: View, hand: str) -> Points:
 
 @dataclass(frozen=True)
 class Sway:
-    """How a hand moves a camera: slow sines, amplitudes in m and degrees, one seed one path."""
+    """How a hand moves a camera: slow sines, amplitudes in m and degrees, one seed one path.
+
+    clock: (seconds, seconds of the sines) pairs for a hand that follows a swing played at another pace.
+    """
 
     metres: float = 0.02
     degrees: float = 0.35
     seed: int = 1
+    clock: tuple[tuple[float, float], ...] = ()
 
     def at(self, t: float) -> tuple[Points, Points]:
         """((r, y, d) in m, (yaw, pitch, roll) in degrees) away from the camera's own place at t seconds."""
+        t = float(np.interp(t, *zip(*self.clock, strict=True))) if self.clock else t
         rng = np.random.default_rng(self.seed)
         hertz = rng.uniform(0.25, 1.1, size=(6, 2))
         phase = rng.uniform(0, 2 * np.pi, size=(6, 2))
