@@ -16,6 +16,7 @@ from lessonpress.records.fault import UsageError
 SOURCES = ("lessons", "clips", "pages", "themes")  # folders of the author's own work
 WORK = ("build/cache", "build/proof", "build/uploads")  # folders of the program's own
 _MOST_NAMED = 8
+_LONGEST_PATH = 3500  # bytes; Linux takes 4096 (PATH_MAX), and the paths of the site follow
 _ASKED_FOR = frozenset(  # what is wrong with the place that was asked for, and not with the machine
     {
         errno.ENOENT,
@@ -38,6 +39,8 @@ def check_place(folder: Path, root: Path) -> None:
         there = target.exists()
     except (OSError, RuntimeError, ValueError) as fault:
         raise UsageError(f"{_short(folder)} cannot be a folder: {_why(fault)}") from fault
+    if len(os.fsencode(target)) > _LONGEST_PATH:
+        raise UsageError(f"the path {_short(folder)} is too long; give a folder nearer to the root")
     if home.is_relative_to(target):
         raise UsageError(
             f"{folder} is the site itself or holds it; give a folder of its own, like build/site"
