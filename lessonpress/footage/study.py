@@ -12,6 +12,7 @@ from lessonpress.footage.index import ClipIndex
 from lessonpress.footage.motion import CameraMotion, camera_motion
 from lessonpress.footage.pictures import take
 from lessonpress.footage.repeats import find_repeats
+from lessonpress.footage.stillness import judged
 
 
 @dataclass(frozen=True)
@@ -24,7 +25,7 @@ class Handheld:
 
 @dataclass(frozen=True)
 class Study:
-    """repeats: frames that show the picture before again. motion: None for a camera that stood still."""
+    """repeats: frames that show the picture before again. motion: None where the card says that it stood."""
 
     index: ClipIndex
     repeats: tuple[int, ...] = ()
@@ -43,10 +44,10 @@ class Study:
 
 
 def study(path: Path, index: ClipIndex, *, deinterlace: bool, handheld: Handheld | None) -> Study:
-    """Play the clip for its repeats, and once more for its camera's motion where it was held by hand."""
+    """Play the clip for its repeats, and once more for its camera's motion unless the card says it stood."""
     every = range(len(index))
     repeats = find_repeats(take(path, index, every, deinterlace=deinterlace)).frames
     if handheld is None:
         return Study(index, repeats)
     pictures = take(path, index, every, deinterlace=deinterlace)
-    return Study(index, repeats, camera_motion(pictures, handheld.reference, handheld.masks))
+    return Study(index, repeats, judged(camera_motion(pictures, handheld.reference, handheld.masks)))
