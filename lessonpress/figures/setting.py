@@ -70,7 +70,7 @@ def _motion(study: Study) -> facts.Motion | None:
         matrix, u = found.to_reference(frame), found.uncertainty(frame, middle)
         if not isinstance(matrix, Unregistered) and not isinstance(u, Unregistered):
             matrices[frame], residual[frame] = matrix, u
-    return facts.Motion(matrices, residual, found.reference)
+    return facts.Motion(matrices, residual, found.reference, found.model == "still")
 
 
 def _metres(length: Length | None) -> float | None:

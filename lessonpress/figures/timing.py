@@ -111,4 +111,6 @@ def _camera_words(filmed: Filmed) -> str:
     motion = filmed.study.motion
     if motion is None:
         return "stood still, by the card"
+    if motion.model == "still":
+        return "stood still, by the pictures"
     return f"moved by up to {motion.furthest:.0f} px, found as a {motion.model} of the background"

@@ -27,6 +27,7 @@ from lessonpress.footage.reel import Reel
 
 Matrix = NDArray[np.float64]
 Model = Literal["similarity", "homography"]
+Judged = Model | Literal["still"]
 UNKNOWNS: dict[Model, int] = {"similarity": 4, "homography": 8}
 
 FEATURES = 500
@@ -73,11 +74,12 @@ class CameraMotion:
     """The camera's motion over a clip, relative to frame `reference`.
 
     model: "similarity" (shift, turn in the picture, zoom) or "homography" (a camera that also turns about
-    other axes), one for the whole clip. size: (width, height) px.
+    other axes), one for the whole clip; "still" where it did not move by what can be measured, and every
+    `residual` is a standard uncertainty (see `stillness`). size: (width, height) px.
     """
 
     reference: int
-    model: Model
+    model: Judged
     size: tuple[int, int]
     frames: dict[int, Registration | Unregistered]
 
@@ -114,6 +116,8 @@ class CameraMotion:
             return found
         if frame == self.reference:
             return 0.0
+        if self.model == "still":
+            return found.residual
         at = apply(np.array(found.matrix).reshape(3, 3), np.array([point]))[0]
         away = at - np.array(found.middle)
         across, mixed, down = found.scatter

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
+from typing import Any
 
 import av
 from av.container import InputContainer
@@ -19,6 +20,9 @@ from lessonpress.footage.bounds import MOST_PIXELS
 from lessonpress.footage.failure import FootageError
 
 CONTAINERS = "mov,mp4,m4a,3gp,3g2,mj2,matroska,webm,avi,mpegts,mpeg,ogg,asf,flv,mxf"
+# Before its version 19 the library raises on words of a file that are not UTF-8 unless this is passed; from
+# then on it keeps such bytes and knows the word no more.
+_ODD_TEXT: dict[str, Any] = {} if int(av.__version__.split(".")[0]) >= 19 else {"metadata_errors": "replace"}
 EXPORT_AGAIN = "copy it from the camera again, or export it as MP4 (H.264)"
 
 
@@ -40,7 +44,7 @@ def opened(
         container = av.open(
             f"file:{path.absolute()}",
             options={"format_whitelist": CONTAINERS, "protocol_whitelist": "file", **(options or {})},
-            metadata_errors="replace",
+            **_ODD_TEXT,
         )
     except PermissionError as fault:
         raise FootageError(f"{path.name} may not be read", "give yourself the right to read it") from fault

@@ -14,6 +14,7 @@ from lessonpress.footage.motion import CameraMotion, camera_motion
 from lessonpress.footage.opening import EXPORT_AGAIN
 from lessonpress.footage.pictures import take
 from lessonpress.footage.repeats import find_repeats
+from lessonpress.footage.stillness import judged
 
 
 @dataclass(frozen=True)
@@ -26,7 +27,7 @@ class Handheld:
 
 @dataclass(frozen=True)
 class Study:
-    """repeats: frames that show the picture before again. motion: None for a camera that stood still."""
+    """repeats: frames that show the picture before again. motion: None where the card says that it stood."""
 
     index: ClipIndex
     repeats: tuple[int, ...] = ()
@@ -45,7 +46,7 @@ class Study:
 
 
 def study(path: Path, index: ClipIndex, *, deinterlace: bool, handheld: Handheld | None) -> Study:
-    """Play the clip for its repeats, and once more for its camera's motion where it was held by hand.
+    """Play the clip for its repeats, and once more for its camera's motion unless the card says it stood.
 
     Raises FootageError where damaged frames hide what is asked: which pictures are repeated, and with it the
     times of all, or how the camera's picture of reference looked.
@@ -65,4 +66,4 @@ def study(path: Path, index: ClipIndex, *, deinterlace: bool, handheld: Handheld
             EXPORT_AGAIN,
         )
     pictures = take(path, index, intact, deinterlace=deinterlace)
-    return Study(index, repeats, camera_motion(pictures, handheld.reference, handheld.masks))
+    return Study(index, repeats, judged(camera_motion(pictures, handheld.reference, handheld.masks)))

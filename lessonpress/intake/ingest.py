@@ -53,7 +53,11 @@ people:
 # camera stood. Without them angles are measured and lengths are not.
 # scale:
 #   - {{between: [stick-top, stick-foot], length: 36 in, within: 0.1 in}}
+# Did the camera stand on a tripod? Where something that stands still is to be seen behind the golfer, the
+# pictures show that; before bare sky or moving leaves add still: true.
 # camera: {{distance: 14 ft, within: 6 in}}
+# From the hand, how far away is what stands behind the golfer?
+# camera: {{distance: 14 ft, within: 6 in, wall: 20 ft, wall_within: 1 ft}}
 # stature: 5 ft 10 in
 
 # What hangs or stands true? With a plumb line tilts are surer.

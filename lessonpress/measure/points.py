@@ -157,7 +157,7 @@ class Points:
         if lost:
             raise RefusedError(
                 f"the camera's motion is not known on frame {', '.join(map(str, lost))}",
-                "choose another frame, or film from a tripod",
+                "choose another frame, or write still: true under camera on the card if it stood on a tripod",
             )
 
     def scatter(self) -> Iterator[str]:

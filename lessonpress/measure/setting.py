@@ -37,7 +37,7 @@ class Depth:
 class Camera:
     """Level distances from the lens to the subject plane and to the wall, m; None where not stated.
 
-    still: the camera stood on something; otherwise points of two frames need its motion.
+    still: the card says that the camera stood on something; otherwise points of two frames need its motion.
     """
 
     distance: float | None = None
@@ -101,12 +101,14 @@ Scale = KnownLength | WallGrid | Standing
 class Motion:
     """The camera's motion: homographies, shape (n, 3, 3), from frame i to the reference frame, px.
 
-    residual: standard uncertainty in px of a background point so carried, shape (n,).
+    residual: standard uncertainty in px of a background point so carried, shape (n,). still: the pictures
+    show that the camera stood, so that it did not sway either.
     """
 
     to_reference: NDArray[np.float64]
     residual: NDArray[np.float64]
     reference: int = 0
+    still: bool = False
 
 
 @dataclass(frozen=True)

@@ -36,11 +36,12 @@ class Sway:
 
     def check(self) -> None:
         """Refuses when the card's distances do not say what the camera's own movement could do."""
-        if not self._known:
+        if self._moves and not self._known:
             raise RefusedError(
-                "the camera was held by hand, and without its distances nobody can say what its sway did: "
-                "5 cm at 14 ft before a wall at 20 ft are 0.6 in",
-                "add distance and wall under camera on the card, or film from a tripod",
+                "the room moves in the pictures as for a camera held by hand, and without the camera's "
+                "distances its sway cannot be told: 5 cm at 14 ft before a wall at 20 ft are 0.6 in",
+                "add distance and wall under camera on the card; or, if it stood on a tripod and what is "
+                "behind the golfer moved, write still: true there",
             )
 
     def moved(
@@ -75,7 +76,8 @@ class Sway:
 
     @property
     def _moves(self) -> bool:
-        return self.setting.motion is not None and not self.setting.camera.still
+        motion = self.setting.motion
+        return motion is not None and not motion.still and not self.setting.camera.still
 
     def _at(
         self, way: str, words: str, frame: int, values: Values, span: tuple[int, int] | None

@@ -1,11 +1,14 @@
 """A camera in the hand that moves as well as turns: lines stand on the room, shifts keep their ±.
 
+A camera on a stand needs no word on the card: the pictures show that it stood. One that sways does not pass.
+
 The studio's camera moves 5 cm, turns and rolls by 2° while the swing is filmed, so that the wall drifts by
 some 20 px; where the room truly is in each picture is computed from that camera.
 """
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -16,9 +19,11 @@ from lessonpress.press.progress import Silent
 from lessonpress.press.reading import lesson_named, read
 from tests.chain.asked import MOVED
 from tests.chain.chain import (
+    CLICK_U,
     Points,
     bodies,
     figure,
+    filmed,
     frame,
     holds,
     numbers,
@@ -132,6 +137,82 @@ def test_what_the_camera_s_own_movement_could_do_is_in_the_budget(handheld: Made
     assert shift.budget is not None
     assert any("sway" in share.words and share.share > 0.05 for share in shift.budget.shares)
     assert "camera held by hand: sway within 5 cm" in shift.assumed
+
+
+def unsaid(root: Path, camera: Camera) -> MadeClip:
+    """A clip whose card gives the camera's distance alone: no wall, and not that it stood still."""
+    card = {"camera": {"distance": "14 ft", "within": "6 in"}}
+    made = make_clip(
+        write_site(root), DUNE, camera, times=frame_times(1.25, 20), rate=20, card=card, noise=2.0
+    )
+    place(made, None)
+    return made
+
+
+@pytest.fixture(scope="session")
+def on_a_stand(tmp_path_factory: pytest.TempPathFactory) -> MadeClip:
+    return unsaid(tmp_path_factory.mktemp("stand"), STUDIO_CAMERA)
+
+
+def test_film_from_a_stand_gives_its_shifts_without_the_card_s_word(on_a_stand: MadeClip) -> None:
+    """Of 60 truths at least 92 % lie inside their ±, to two standard deviations of a share of so many."""
+    write_lesson(root_of(on_a_stand), "lines", on_a_stand.name, *map(frame, MOVED))
+    held = []
+    for seed in range(20):
+        place(on_a_stand, seed)
+        found = numbers(root_of(on_a_stand), "lines")
+        held += [holds(found[one.id], one.truth(on_a_stand)) for one in MOVED]
+    assert sum(held) / len(held) >= 0.92 - 2 * math.sqrt(0.92 * 0.08 / len(held)), held
+
+
+def test_how_well_the_pictures_show_that_it_stood_is_in_the_budget_and_no_sway(on_a_stand: MadeClip) -> None:
+    place(on_a_stand, None)
+    write_lesson(root_of(on_a_stand), "lines", on_a_stand.name, *map(frame, MOVED))
+    shift = numbers(root_of(on_a_stand), "lines")["shift"]
+    assert shift.budget is not None
+    words = [share.words for share in shift.budget.shares]
+    assert not any("sway" in one for one in words)
+    slips = [
+        quantity.u
+        for quantity in filmed(root_of(on_a_stand), on_a_stand.name).survey.scene.quantities.values()
+        if "camera motion" in quantity.words
+    ]
+    assert max(slips) > 0 and all(u < 0.5 for u in slips)
+
+
+# m of sway to one side that shifts the golfer against the wall by as much as a click may be off, from similar
+# triangles: focal length × sway × (1/distance − 1/wall)
+MATTERS = CLICK_U * 720 / (1250 * (1 / 4.267 - 1 / 5.867))
+
+
+@dataclass(frozen=True)
+class Aside(Sway):
+    """A hand that carries the camera aside; with `back` it turns so that the wall's middle stays in place."""
+
+    by: float = MATTERS
+    back: bool = False
+
+    def at(self, t: float) -> tuple[Points, Points]:
+        moved = self.by * (t / SECONDS) ** 2
+        yaw = -np.degrees(np.arctan(moved / 5.867)) if self.back else 0.0
+        return np.array([moved, 0.0, 0.0]), np.array([yaw, 0.0, 0.0])
+
+
+@pytest.mark.parametrize("part", [1.0, 0.5])
+@pytest.mark.parametrize("way", ["aside", "turned back", "every way"])
+def test_a_sway_that_matters_and_half_of_it_do_not_pass_for_a_stand(
+    tmp_path: Path, way: str, part: float
+) -> None:
+    """The card says nothing of the wall, so that a shift of such film has to be refused."""
+    sways = {
+        "aside": Aside(by=part * MATTERS),
+        "turned back": Aside(by=part * MATTERS, back=True),
+        "every way": Sway(metres=part * MATTERS, degrees=0.0),
+    }
+    made = unsaid(tmp_path, replace(STUDIO_CAMERA, sway=sways[way]))
+    write_lesson(root_of(made), "lines", made.name, *map(frame, MOVED[:1]))
+    shift = numbers(root_of(made), "lines")["shift"]
+    assert shift.refused is not None and "held by hand" in shift.refused
 
 
 def test_a_pan_that_cannot_be_registered_is_an_error_where_a_line_needs_it(tmp_path: Path) -> None:

@@ -118,6 +118,16 @@ def test_sound_that_does_not_decode_is_no_hindrance(tmp_path: Path) -> None:
     assert [strip.read(picture) for _, picture in take(path, index, [38])] == [38]
 
 
+@pytest.mark.parametrize("suffix", [".mkv", ".mp4"])
+def test_a_title_that_is_not_utf_8_is_no_hindrance(tmp_path: Path, suffix: str) -> None:
+    """As old cameras and editors write them: ISO 8859-1 where the containers ask for UTF-8."""
+    path = encode(tmp_path / f"titled{suffix}", numbered(3), title="cafe au lait")
+    content = path.read_bytes()
+    assert b"cafe au lait" in content
+    path.write_bytes(content.replace(b"cafe au lait", "café au lait".encode("latin-1")))
+    assert len(read_index(path)) == 3
+
+
 def test_a_missing_duration_is_made_up_from_the_pictures(tmp_path: Path) -> None:
     path = encode(tmp_path / "live.mkv", numbered(30), container_options={"live": "1"})
     with av.open(str(path)) as container:

@@ -117,3 +117,16 @@ def test_what_is_no_video_leaves_nothing_behind(site: Path, tmp_path: Path, cont
     with pytest.raises(UsageError, match=r"broken\.mp4"):
         ingest(file, site)
     assert not (site / "clips").exists()
+
+
+def test_the_template_asks_whether_the_camera_stood(site: Path, video: Path) -> None:
+    """And each camera that it proposes reads as it is written."""
+    card = ingest(video, site).folder / "clip.yaml"
+    text = card.read_text(encoding="utf-8")
+    assert "tripod" in text and "still: true" in text
+    proposed = [line for line in text.splitlines() if line.startswith("# camera:")]
+    assert len(proposed) == 2
+    for line in proposed:
+        card.write_text(text.replace(line, line.removeprefix("# "), 1), encoding="utf-8")
+        _, problems = read_site(site)
+        assert all("has no value" in problem.wrong for problem in problems.errors)

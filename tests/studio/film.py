@@ -58,6 +58,7 @@ def encode(
     matrix: int | None = None,
     colour_range: int | None = None,
     timecode: str | None = None,
+    title: str | None = None,
     sound: bool = False,
 ) -> Path:
     """Write a video and return its path.
@@ -92,6 +93,8 @@ def encode(
             stream.set_display_rotation(-rotation, hflip=mirrored)
         base = 1 / Fraction(fps) if times is None else TIME_BASE
         context.time_base = base
+        if title is not None:
+            container.metadata["title"] = title
         tone = container.add_stream("aac", rate=44_100) if sound else None
         for number, picture in enumerate(frames):
             frame = _as_frame(picture, pix_fmt, matrix, colour_range)
