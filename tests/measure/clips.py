@@ -144,6 +144,14 @@ class AlongTheLine(Clip):
     view: View = "down-the-line"
 
 
+class StanceEndOn(AlongTheLine):
+    """One ankle stands behind the other: seen down the line they are no distance apart."""
+
+    def put_golfer(self) -> None:
+        for mark in ("lead-ankle", "trail-ankle"):
+            self.room.put(mark, 0, 0.05, -1.05, self.depth(mark) + self.own_depth(mark))
+
+
 class UnstatedDistance(Clip):
     """The card does not say how far the camera stood."""
 

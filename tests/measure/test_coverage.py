@@ -37,6 +37,7 @@ from tests.measure.clips import (
     SeveralScales,
     ShouldersTippedOnly,
     ShouldersTurnedALittle,
+    StanceEndOn,
     TippedHips,
     TippedShoulders,
     Turning,
@@ -133,6 +134,7 @@ ON_A_CIRCLE: dict[str, Asked] = {
         lambda c: c.from_c7(),
     ),
 }
+STANCE = At("lead-ankle", 0), At("trail-ankle", 0)
 TURN_AT_MOST = re.compile(r"a turn of no more than (\d+)°")
 
 
@@ -219,3 +221,15 @@ def test_a_turn_lies_inside_though_the_line_tips(kind: type[Turning], repeats: i
     percent = share_inside({"turn": [turn_holds(kind(generator)) for _ in range(repeats)]})["turn"]
     low, high = (100 * math.sqrt(p * (1 - p) / repeats) for p in (0.92, 0.98))
     assert 92 - 2 * low <= percent <= min(most + 2 * high, 100), f"turn, {kind.__name__}: {percent:.1f} %"
+
+
+def test_no_length_at_all_is_refused_and_not_printed_as_some() -> None:
+    """A length is never negative, so that one of nothing errs only upward; at most 8 % may print some.
+
+    What errs far more along one axis than across it, as feet below the lens do whose depth is not known, is
+    long enough against its crosswise uncertainty and still not told from nothing.
+    """
+    generator, repeats = np.random.default_rng(7), 100 * TIMES
+    found = [StanceEndOn(generator).survey().distance(*STANCE) for _ in range(repeats)]
+    printed = sum(isinstance(one, Measured) for one in found)
+    assert 100 * printed / repeats <= 8 + 200 * math.sqrt(0.08 * 0.92 / repeats)
