@@ -21,6 +21,7 @@ FIRST_ORDER = "first order (JCGM 100)"
 MONTE_CARLO = f"Monte Carlo (JCGM 101), {DRAWS} draws"
 WIDEST_DIRECTION_U = 15.0  # deg: a line whose direction is less sure lies within its ends' uncertainty
 SHORTEST = 4.0  # a length that cannot be negative is trusted where it is this many times its crosswise u
+TOLD_APART = 2.0  # and this many times its u along itself: less is not told from no length at all
 
 
 @dataclass(frozen=True)
@@ -153,7 +154,9 @@ def refuse_too_short(
     """Refuses a straight length near zero: it cannot be below nothing, so its errors do not cancel.
 
     placed: the two ends, in the room. shown: how a length is written. The length must be four times what it
-    may err crosswise.
+    may err crosswise, and over twice what it may err along itself. The two differ: feet below the lens whose
+    depth is not known err up and down far more than sideways, and one behind the other they are seen some
+    way apart, which read alone would be an interval that stops short of nothing.
     """
     start, end = placed(scene.best)
     dx, dy = (float(part[0]) for part in geometry.apart(start, end))
@@ -164,12 +167,16 @@ def refuse_too_short(
         x, y = geometry.apart(*placed(values))
         return np.asarray(uy * x - ux * y)
 
-    u = first_order(crosswise, scene.quantities).u
-    if length < SHORTEST * u:
-        raise RefusedError(
-            f"{shown(length)} straight is too little against ± {shown(2 * u)} crosswise",
-            way_out,
-        )
+    def lengthwise(values: Values) -> FloatArray:
+        x, y = geometry.apart(*placed(values))
+        return np.asarray(ux * x + uy * y)
+
+    for model, least, word in ((crosswise, SHORTEST, "crosswise"), (lengthwise, TOLD_APART, "lengthwise")):
+        u = first_order(model, scene.quantities).u
+        if length < least * u:
+            raise RefusedError(
+                f"{shown(length)} straight is too little against ± {shown(2 * u)} {word}", way_out
+            )
 
 
 def degrees(value: float) -> str:

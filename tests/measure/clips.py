@@ -144,6 +144,14 @@ class AlongTheLine(Clip):
     view: View = "down-the-line"
 
 
+class StanceEndOn(AlongTheLine):
+    """One ankle stands behind the other: seen down the line they are no distance apart."""
+
+    def put_golfer(self) -> None:
+        for mark in ("lead-ankle", "trail-ankle"):
+            self.room.put(mark, 0, 0.05, -1.05, self.depth(mark) + self.own_depth(mark))
+
+
 class UnstatedDistance(Clip):
     """The card does not say how far the camera stood."""
 
@@ -339,14 +347,60 @@ class NamedOnACircle(OnACircle):
 
 
 class Turning(Clip):
-    """The hips stand nearly square at frame 0 and have turned by 55° at frame 9."""
+    """A line across the body, nearly square at frame 0, has turned by 55° at frame 9."""
 
-    turn = 55.0
-    half = 0.16
+    ends, half, square_u = ("trail-hip", "lead-hip"), 0.16, 5.0
+    tips_then = tips_now = 0.0  # deg to either side
 
     def put_golfer(self) -> None:
-        square = self.generator.normal(0, 5.0)
-        for frame, turned in ((0, square), (9, square + self.turn)):
-            reach = self.half * math.cos(math.radians(turned))
-            for mark, side in (("lead-hip", 1), ("trail-hip", -1)):
-                self.room.put(mark, frame, 0.1 + side * reach, -0.3, self.depth(mark) + self.own_depth(mark))
+        self.turn = self.turned()
+        square = self.generator.normal(0, self.square_u)
+        for frame, turned, tips in ((0, square, self.tips_then), (9, square + self.turn, self.tips_now)):
+            tip = math.radians(self.generator.uniform(-tips, tips))
+            reach = self.half * math.cos(tip) * math.cos(math.radians(turned))
+            rise = self.half * math.sin(tip)
+            for mark, side in zip(self.ends, (-1, 1), strict=True):
+                depth = self.depth(mark) + self.own_depth(mark)
+                self.room.put(mark, frame, 0.1 + side * reach, -0.3 + side * rise, depth)
+
+    def turned(self) -> float:
+        return 55.0
+
+
+class TippedHips(Turning):
+    """The line leans by up to 40° either way when it has turned, and a little at first."""
+
+    tips_then, tips_now = 15.0, 40.0
+
+    def turned(self) -> float:
+        return float(self.generator.uniform(25, 80))
+
+
+class TippedShoulders(TippedHips):
+    """The same of shoulders, which turn farther, past where they are seen end on."""
+
+    ends, half, square_u = ("trail-shoulder", "lead-shoulder"), 0.22, 8.0
+
+    def turned(self) -> float:
+        return float(self.generator.uniform(25, 110))
+
+
+class HipsTippedOnly(TippedHips):
+    """Tipped without any turn."""
+
+    def turned(self) -> float:
+        return 0.0
+
+
+class ShouldersTippedOnly(TippedShoulders):
+    """Tipped without any turn."""
+
+    def turned(self) -> float:
+        return 0.0
+
+
+class ShouldersTurnedALittle(TippedShoulders):
+    """Tipped, and turned by so little that it may not be told from none."""
+
+    def turned(self) -> float:
+        return float(self.generator.uniform(0, 25))

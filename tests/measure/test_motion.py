@@ -331,7 +331,7 @@ NAVEL = [Sighting("navel", 0, 640, 400), Sighting("navel", 9, 610, 400), Sightin
 
 def test_a_difference_within_a_clip_shares_the_clip_s_errors() -> None:
     """Two shifts from one setup: the setup's click cancels, so ± is smaller than the sum of squares."""
-    survey = Survey(SETTING, STICK + NAVEL)
+    survey = Survey(replace(SETTING, depth={"navel": Depth(0.0, 0.02)}), STICK + NAVEL)
     first, second = (measured(survey.shift(At("navel", 0), At("navel", f))) for f in (18, 9))
     found = measured(survey.difference(first, second))
     assert found.value == pytest.approx(90 / PX, rel=1e-6)

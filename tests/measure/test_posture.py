@@ -90,3 +90,22 @@ def test_a_head_at_impact_stands_at_the_ball(view: View) -> None:
             place = marks_at(swinger, swinger.events["impact"] + late)["implement-head"]
             depth = to_view(place, view, swinger.hand)[2] / swinger.stature
             assert abs(depth - row.depth) < 2 * np.hypot(row.shared, row.per_frame)
+
+
+# A recorded swing of one golfer seen face-on, depths of stature; one golfer gives a direction, no figure.
+RECORDED = {"hip": 0.01, "navel": 0.06}
+
+
+@pytest.mark.parametrize("mark", RECORDED)
+def test_a_golfer_who_stands_otherwise_in_all_frames_is_allowed_for_in_what_frames_share(mark: str) -> None:
+    """Hips and navel stood about 0.06 farther forward than segment lengths put them, all the way."""
+    for side in ("lead-", "trail-") if mark == "hip" else ("",):
+        row = posture(side + mark, "face-on")
+        assert abs(RECORDED[mark] - row.depth) < 1.5 * row.shared
+
+
+def test_the_trail_elbow_at_the_top_may_stand_behind_the_feet() -> None:
+    """0.07 of stature, in the same recorded swing; the lead one goes toward the ball meanwhile."""
+    trail, lead = (posture(f"{side}-elbow", "face-on") for side in ("trail", "lead"))
+    assert abs(-0.07 - trail.depth) < 2 * np.hypot(trail.shared, trail.per_frame)
+    assert lead.depth > trail.depth

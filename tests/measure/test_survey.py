@@ -80,8 +80,12 @@ def test_down_the_line_the_level_axis_runs_toward_the_ball() -> None:
 
 
 def test_a_shift_keeps_the_size_the_stick_gives() -> None:
-    """30 px at 330 px a metre are 0.0909 m, whatever the camera's distance (length is a ratio of px)."""
-    found = measured(Survey(SETTING, ROOM + BODY).shift(NAVEL, LATER))
+    """30 px at 330 px a metre are 0.0909 m, whatever the camera's distance (length is a ratio of px).
+
+    With the stick and the navel in one plane, that is; the card says so.
+    """
+    setting = replace(SETTING, depth={"navel": Depth(0.0, 0.02)})
+    found = measured(Survey(setting, ROOM + BODY).shift(NAVEL, LATER))
     assert found.value == pytest.approx(-30 / PX, rel=1e-6)
     assert (found.k, found.axis, found.frames, found.marks) == (2.0, "level", (0, 9), ("navel",))
     assert found.low == pytest.approx(found.value - found.uncertainty)
@@ -261,7 +265,10 @@ def test_a_wall_scale_is_carried_by_the_distances() -> None:
     """A length on a wall 5 m away counts 4/5 of its size on a golfer 4 m away."""
     camera = Camera(4.0, 0.1, wall=5.0, wall_within=0.1, still=True)
     scale = KnownLength(("stick-top", "stick-foot"), 1.0, 0.002, plane="wall")
-    found = Survey(replace(SETTING, camera=camera, scales=(scale,)), ROOM + BODY).shift(NAVEL, LATER)
+    flat = {"navel": Depth(0.0, 0.02)}
+    found = Survey(replace(SETTING, camera=camera, scales=(scale,), depth=flat), ROOM + BODY).shift(
+        NAVEL, LATER
+    )
     assert measured(found).value == pytest.approx(-30 / PX * 4 / 5)
 
 

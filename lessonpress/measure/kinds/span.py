@@ -17,7 +17,7 @@ SIGNED = "measure it level or plumb, where a sign keeps a small length honest"
 def span(scene: Scene, a: At, b: At, axis: Axis) -> Measured:
     """From a to b, m: signed along the level or plumb axis, or straight (≥ 0).
 
-    Refuses without a scale, and a straight length under four times its crosswise uncertainty.
+    Refuses without a scale, and a straight length too near zero (`refuse_too_short`).
     """
 
     def worked(value: float) -> str:

@@ -1,15 +1,16 @@
-"""Rotation about the vertical, read from foreshortening."""
+"""Rotation about the vertical, read from foreshortening less what sideways tipping takes of it."""
 
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 
 import numpy as np
 
 from lessonpress.measure import geometry
 from lessonpress.measure.measured import Measured
 from lessonpress.measure.posture import bare
-from lessonpress.measure.propagation import Values, first_order
+from lessonpress.measure.propagation import TRIAL_DRAWS, Model, Values, first_order, monte_carlo
 from lessonpress.measure.quantities import FloatArray, Quantity
 from lessonpress.measure.reckoning import Asked, degrees, reckon
 from lessonpress.measure.refusal import RefusedError
@@ -22,61 +23,138 @@ SQUARE_U = 5.0  # deg: how square to the camera a line across the body stands at
 SHOULDERS_SQUARE_U = 8.0  # deg
 LEAST = 1.0  # deg: an interval that reaches down to here does not tell a turn from none
 NARROWEST = 6.0  # the line at first must be this many times its own uncertainty
+LEFT_OVER = 3.0  # likewise what its rise now leaves of it: less may as well be nothing
+
+
+@dataclass(frozen=True)
+class _Seen:
+    """A line as seen at two instants, m, each an array: across (signed, as a→b lies) and its rise."""
+
+    across_then: FloatArray
+    rise_then: FloatArray
+    across_now: FloatArray
+    rise_now: FloatArray
+
+    def level_now_squared(self, off: FloatArray) -> FloatArray:
+        """What its rise now leaves of the line's length for its level part, squared; none is 0 or under."""
+        level_then = self.across_then / np.cos(off)
+        return np.asarray(level_then**2 + self.rise_then**2 - self.rise_now**2)
+
+    def turned(self, off: FloatArray) -> FloatArray:
+        """How far its level part has turned, deg, for a line that stood `off` (rad) from square at first."""
+        level_now = np.sqrt(np.maximum(self.level_now_squared(off), np.finfo(float).tiny))
+        across_now = self.across_now * np.sign(self.across_then)
+        return np.asarray(np.degrees(np.arccos(np.clip(across_now / level_now, -1, 1)) - off))
+
+    def grown(self, off: FloatArray) -> FloatArray:
+        """How much longer it is seen now than it was, m; over 0 no turn from square explains it."""
+        first = np.hypot(self.across_then / np.cos(off), self.rise_then)
+        return np.asarray(np.hypot(self.across_now, self.rise_now) - first)
 
 
 def turn(scene: Scene, then: tuple[At, At], now: tuple[At, At]) -> Measured:
     """How far the line a→b has turned about the vertical, deg, a magnitude 0 to 180, drawn by Monte Carlo.
 
-    The line is taken to have stood square to the camera at first, u 5° (shoulders 8°):
-    φ = acos(ΔX now / ΔX then). Draws keep their order under acos, so their interval covers as the
-    foreshortening's own does, near zero too.
-    Refuses where the interval reaches zero, saying what the turn does not exceed; views along the target
-    line, from which such a line is seen end on; and a line too short at first. Source: foreshortening by the
-    cosine, any text on orthographic projection.
+    The line keeps one length L in space. At an instant it shows ΔX across and rises by ΔY, and ΔZ goes toward
+    the camera, unseen: L² = ΔX² + ΔY² + ΔZ². Its level part, P = √(L² − ΔY²), stands at ψ from the subject
+    plane, ΔX = P cos ψ, and the turn is that of the level part, ψ now − ψ then. At first it is taken to have
+    stood square within ψ then = 0, u 5° (shoulders 8°), so that L² = (ΔX then ÷ cos ψ then)² + ΔY² then, and
+
+        φ = acos(ΔX now ÷ √(L² − ΔY² now)) − ψ then.
+
+    A line that leans sideways is thus not taken for one that has turned: only what its rise leaves of its
+    length may have. ΔX and ΔY are those of the room (perspective and depth undone by the solved camera). ΔX
+    now against its own direction at first says more than 90°; to which side a line has turned is not seen.
+    Draws keep their order under acos, so their interval covers as the foreshortening's own does, near zero
+    too. Refuses where the interval reaches zero, saying what the turn does not exceed; views along the target
+    line, from which such a line is seen end on; a line too short at first; one whose rise leaves nothing of
+    its length; and one that is longer now than it can have been. Source: a segment's length and its
+    projections, any text on orthographic projection (Pythagoras).
     """
     scene.check_faced("a turn from foreshortening")
-    square_u = SHOULDERS_SQUARE_U if any(bare(at.mark) == "shoulder" for at in then) else SQUARE_U
-    square = scene.quantities.add(
-        Quantity(
-            f"{scene.setting.clip}/square/{then[0].mark}/{then[1].mark}/{then[0].frame}",
-            f"how square {then[0].mark} to {then[1].mark} stood at first",
-            0.0,
-            math.radians(square_u),
-            "rad",
-        )
-    )
-    scene.notes[square] = f"square to the camera at first, u {square_u:.0f}°"
+    square = _square_at_first(scene, then)
+    points = (*then, *now)
 
-    def spans(values: Values) -> tuple[FloatArray, FloatArray]:
-        a0, b0, a1, b1 = scene.placed(values, (*then, *now))
-        return geometry.level(a0, b0), geometry.level(a1, b1)
-
-    def model(values: Values) -> FloatArray:
-        first, later = spans(values)
-        off = values[square]
-        return np.asarray(np.degrees(np.arccos(np.clip(later / first * np.cos(off), -1, 1)) - off))
+    def seen(values: Values) -> _Seen:
+        a0, b0, a1, b1 = scene.placed(values, points)
+        return _Seen(*geometry.apart(a0, b0), *geometry.apart(a1, b1))
 
     def worked(value: float) -> str:
-        first, later = (scene.length(float(span[0])) for span in spans(scene.best))
-        return f"acos({later} / {first}) = {degrees(value)}"
+        best = seen(scene.best)
+        parts = (best.across_now, best.across_then, best.rise_then, best.rise_now)
+        now_x, then_x, then_y, now_y = (scene.length(float(part[0])) for part in parts)
+        return f"acos({now_x} / √(({then_x})² + ({then_y})² − ({now_y})²)) = {degrees(value)}"
 
-    points = (*then, *now)
     scene.check_points(points)
-    at_first = first_order(lambda values: spans(values)[0], scene.quantities)
-    if abs(at_first.value) < NARROWEST * at_first.u:
-        if scene.lengths_refused is not None:
-            raise RefusedError(
-                f"how far the line's ends stand before the camera counts in a turn, and "
-                f"{scene.lengths_refused.reason}",
-                scene.lengths_refused.way_out,
-            )
-        raise RefusedError(
-            "the line is too short at first to show a turn", "choose an instant when it faces the camera"
-        )
-    found = reckon(scene, Asked(model, "angle", points, "φ = acos(ΔX now ÷ ΔX at first)", worked, drawn=True))
+    _check_length(scene, lambda values: seen(values).across_then)
+    _check_left(scene, lambda values: seen(values).level_now_squared(values[square]))
+    _check_grown(scene, lambda values: seen(values).grown(values[square]))
+    found = reckon(
+        scene,
+        Asked(
+            lambda values: seen(values).turned(values[square]),
+            "angle",
+            points,
+            "φ = acos(ΔX now ÷ √(ΔX² at first + ΔY² at first − ΔY² now))",
+            worked,
+            drawn=True,
+        ),
+    )
     if found.low < LEAST:
         raise RefusedError(
             f"a turn of no more than {math.ceil(found.high)}°: so near square it is not told from none",
             "measure it later in the turn, or say in words that it is small",
         )
     return found
+
+
+def _square_at_first(scene: Scene, then: tuple[At, At]) -> str:
+    """The input for how far from square the line stood at first, rad, an error about zero."""
+    u = SHOULDERS_SQUARE_U if any(bare(at.mark) == "shoulder" for at in then) else SQUARE_U
+    a, b = then
+    square = scene.quantities.add(
+        Quantity(
+            f"{scene.setting.clip}/square/{a.mark}/{b.mark}/{a.frame}",
+            f"how square {a.mark} to {b.mark} stood at first",
+            0.0,
+            math.radians(u),
+            "rad",
+        )
+    )
+    scene.notes[square] = f"square to the camera at first, u {u:.0f}°, and of one length since"
+    return square
+
+
+def _check_length(scene: Scene, across: Model) -> None:
+    at_first = first_order(across, scene.quantities)
+    if abs(at_first.value) >= NARROWEST * at_first.u:
+        return
+    if scene.lengths_refused is not None:
+        raise RefusedError(
+            f"how far the line's ends stand before the camera counts in a turn, and "
+            f"{scene.lengths_refused.reason}",
+            scene.lengths_refused.way_out,
+        )
+    raise RefusedError(
+        "the line is too short at first to show a turn", "choose an instant when it faces the camera"
+    )
+
+
+def _check_left(scene: Scene, level_squared: Model) -> None:
+    """Refuses a line that stands nearly upright now. u(P²) is 2 P u(P)."""
+    left = first_order(level_squared, scene.quantities)
+    if left.value < LEFT_OVER / 2 * left.u:
+        raise RefusedError(
+            "the line has tipped so far that its rise takes up its whole length, and leaves nothing of it to "
+            "be seen turning",
+            "choose an instant when it lies nearer level, or another line",
+        )
+
+
+def _check_grown(scene: Scene, grown: Model) -> None:
+    """Refuses a line that has grown whatever its inputs may be: it did not face the camera at first."""
+    if monte_carlo(grown, scene.quantities, draws=TRIAL_DRAWS).low > 0:
+        raise RefusedError(
+            "the line is seen longer now than at first, so it did not face the camera then",
+            "count it `since` an instant when it faces the camera",
+        )
