@@ -38,7 +38,8 @@ def check_place(folder: Path, root: Path) -> None:
         target, home = folder.resolve(), root.resolve()
         there = target.exists()
     except (OSError, RuntimeError, ValueError) as fault:
-        raise UsageError(f"{_short(folder)} cannot be a folder: {_why(fault)}") from fault
+        wrong = f"{_short(folder)} cannot be a folder: {_why(fault)}"
+        raise UsageError(f"{wrong}; give another one") from fault
     if len(os.fsencode(target)) > _LONGEST_PATH:
         raise UsageError(f"the path {_short(folder)} is too long; give a folder nearer to the root")
     if home.is_relative_to(target):
