@@ -2,25 +2,20 @@
 
 from __future__ import annotations
 
-import os
 import subprocess
-import sys
 import zipfile
 from pathlib import Path
 
 import pytest
 
-ROOT = Path(__file__).parents[2]
-_RUN = "import lessonpress, sys; from lessonpress.cli import main; print(lessonpress.__file__); main()"
+from tests.packaging.matrix import CHOICES, ROOT, films, pythons, tried, wheel_of
+
+PYTHONS = pythons()
 
 
 @pytest.fixture(scope="module")
 def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    folder = tmp_path_factory.mktemp("wheel")
-    build = [sys.executable, "-m", "hatchling", "build", "--target", "wheel", "--directory", str(folder)]
-    subprocess.run(build, cwd=ROOT, check=True, capture_output=True)
-    (made,) = folder.glob("*.whl")
-    return made
+    return wheel_of(ROOT, tmp_path_factory.mktemp("wheel"))
 
 
 def _kept(folder: str) -> set[str]:
@@ -49,20 +44,17 @@ def test_nothing_else_is_in_it(wheel: Path) -> None:
     assert licences == {"LICENSE", "OFL-national-park.txt", "OFL-vollkorn.txt"}
 
 
-def test_installed_alone_in_an_empty_folder_it_starts_and_presses_a_site(wheel: Path, tmp_path: Path) -> None:
-    """What it depends on is taken from this environment; the program itself from the wheel only."""
-    installed, work = tmp_path / "installed", tmp_path / "work"
+@pytest.mark.parametrize("choice", CHOICES)
+@pytest.mark.parametrize("name", PYTHONS)
+def test_installed_alone_it_presses_the_starter_opens_the_desk_and_ingests_films(
+    wheel: Path, tmp_path: Path, name: str, choice: str
+) -> None:
+    """On every Python of this machine, with the newest and the lowest libraries that it allows."""
+    python = PYTHONS[name]
+    if python is None:
+        pytest.skip(f"Python {name} is not on this machine")
+    work = tmp_path / "work"
     work.mkdir()
-    pip = [sys.executable, "-m", "pip", "install", "--quiet", "--no-deps", "--no-index", "--target"]
-    subprocess.run([*pip, str(installed), str(wheel)], check=True, capture_output=True)
-    for words in (["start", "notebook"], ["press", "notebook"]):
-        done = subprocess.run(
-            [sys.executable, "-c", _RUN, *words],
-            cwd=work,
-            env={**os.environ, "PYTHONPATH": str(installed)},
-            capture_output=True,
-            text=True,
-        )
-        assert done.returncode == 0, done.stderr
-        assert done.stdout.startswith(str(installed))
-    assert (work / "notebook" / "build" / "site" / "lessons" / "first-lesson" / "index.html").is_file()
+    trial = tried(python, choice, wheel, films(tmp_path), work)
+    assert not trial.fault, trial.fault
+    assert trial.python.startswith(f"{name}.")
