@@ -38,7 +38,7 @@ class Sway:
         """Refuses when the card's distances do not say what the camera's own movement could do."""
         if not self._known:
             raise RefusedError(
-                "the camera was held by hand, and without its distances nobody can say what its sway did: "
+                "the camera was held by hand, and without its distances it is not known what its sway did: "
                 "5 cm at 14 ft before a wall at 20 ft are 0.6 in",
                 "add distance and wall under camera on the card, or film from a tripod",
             )
