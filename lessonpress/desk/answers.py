@@ -67,7 +67,9 @@ async def body_of(request: Request) -> Body:
     """The JSON mapping of a request. Raises RefusedError for any other type, size or form."""
     kind = request.headers.get("content-type", "").partition(";")[0].strip().lower()
     if kind != "application/json":
-        raise RefusedError(415, f"`{kind or 'nothing'}` is not what is due here", "send application/json")
+        raise RefusedError(
+            415, f"`{kind or 'nothing'}` is not what is expected here", "send application/json"
+        )
     raw = bytearray()
     async for piece in request.stream():
         raw += piece
@@ -78,7 +80,7 @@ async def body_of(request: Request) -> Body:
     except (ValueError, RecursionError) as error:
         raise RefusedError(400, "this is not JSON", str(error)) from error
     if not isinstance(read, dict):
-        raise RefusedError(400, "a JSON mapping is due here")
+        raise RefusedError(400, "a JSON mapping is expected here")
     return read
 
 

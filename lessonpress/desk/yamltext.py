@@ -271,7 +271,7 @@ class _Editor:
     def _inserted(self, holder: Node, step: str | int, value: Value, blocks: int) -> str:
         entries = self._entries(holder)
         if isinstance(holder, ScalarNode):
-            raise UneditableError("text stands where entries are due")
+            raise UneditableError("text is written where entries are expected")
         if isinstance(holder, SequenceNode) and step != len(entries):
             raise UneditableError(f"the list has {len(entries)} entries")
         if _flows(holder) or not entries:

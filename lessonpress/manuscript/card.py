@@ -223,7 +223,7 @@ class Card(Written):
         ),
         "people": (
             "nothing says who can be recognised",
-            "add `people:` with `- {name: …, consent: written}`, or `people: []` where nobody is seen",
+            "add `people:` with `- {name: …, consent: written}`, or `people: []` where no one is seen",
             (),
         ),
     }

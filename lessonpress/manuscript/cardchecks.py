@@ -107,7 +107,7 @@ def _source(held: Held, problems: Problems) -> None:
     if source.kind == "licensed" and not source.licence:
         problems.error(place, "licensed footage names no licence", "add `licence: …`")
     if source.kind in ("licensed", "quotation") and not source.credit:
-        problems.error(place, f"{source.kind} footage names nobody to credit", "add `credit: …`")
+        problems.error(place, f"{source.kind} footage names no one to credit", "add `credit: …`")
     if source.kind == "quotation" and not source.reason:
         problems.error(
             place, "a quotation says no reason", "add `reason: …`, the point the lesson makes with it"
@@ -237,7 +237,7 @@ def _stature(held: Held, problems: Problems) -> None:
     stature = held.card.stature
     if stature and not 0.5 <= stature.metres <= 2.6:
         problems.error(
-            held.card.place_of("stature"), f"nobody is {stature} tall", "write `5 ft 11 in` or `1.80 m`"
+            held.card.place_of("stature"), f"no one is {stature} tall", "write `5 ft 11 in` or `1.80 m`"
         )
 
 

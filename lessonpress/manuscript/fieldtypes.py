@@ -35,10 +35,10 @@ def written_text(value: Any, due: str, example: str) -> str:
             raise slip
         return text
     if value is None:
-        raise WrongError(f"{due} is due here, and nothing is written", f"write `{example}`")
+        raise WrongError(f"{due} is expected here, and nothing is written", f"write `{example}`")
     what = {dict: "a mapping", list: "a list", bool: "true or false"}
     found = next((words for kind, words in what.items() if isinstance(value, kind)), "something else")
-    raise WrongError(f"{due} is due here, and this is {found}", f"write `{example}`")
+    raise WrongError(f"{due} is expected here, and this is {found}", f"write `{example}`")
 
 
 def _text_into(made: type[T], into: Callable[[str], T], due: str, example: str) -> Callable[[Any], T]:
@@ -104,7 +104,7 @@ def _named(due: str, example: str) -> Callable[[Any], str]:
         name = written_text(value, due, example)
         if len(name) > LONGEST_NAME:
             right = f"up to {LONGEST_NAME} characters: files are called after it"
-            raise WrongError(f"{due} is due here, and this is too long", right)
+            raise WrongError(f"{due} is expected here, and this is too long", right)
         if NAME.fullmatch(name):
             return name
         right = "small letters, digits and hyphens, a letter first"
@@ -158,7 +158,7 @@ def _strictly_number(value: Any) -> Any:
         slip = slip_in(node_written(value))
         if slip is not None:
             raise slip
-        raise WrongError(f"a number is due here, not `{node_written(value)}`")
+        raise WrongError(f"a number is expected here, not `{node_written(value)}`")
     return value
 
 
@@ -184,7 +184,7 @@ def _to_node(value: Any) -> Mapping:
     if isinstance(node, Scalar) and node.written:
         return Mapping(node.place, ((node, Scalar(node.place, None, "")),))
     if not isinstance(node, Mapping) or not node.entries:
-        raise WrongError("`key: value` is due here", "write `- kind: mark`, such as `- vertical: navel`")
+        raise WrongError("`key: value` is expected here", "write `- kind: mark`, such as `- vertical: navel`")
     return node
 
 

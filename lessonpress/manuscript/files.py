@@ -90,7 +90,7 @@ _WITHOUT_WAITING = getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0) | g
 def _refuse_what_is_no_file(mode: int) -> None:
     if not stat.S_ISREG(mode):
         what = next((words for is_one, words in _NO_FILES if is_one(mode)), "no file")
-        raise TextError(f"this is {what}, and a text is due here", "put the text itself there")
+        raise TextError(f"this is {what}, and a text is expected here", "put the text itself there")
 
 
 def _refuse_what_lies_outside(root: Path, path: Path) -> None:

@@ -39,7 +39,9 @@ def read_marks(passage: Passage, problems: Problems) -> Marks:
         for key, placings in node.entries:
             _mark(key, placings, marks, problems)
     elif isinstance(node, Sequence) or (isinstance(node, Scalar) and node.value is not None):
-        problems.error(node.place, "marks are due here", "write `navel:` and below it `  12: [640.2, 401.0]`")
+        problems.error(
+            node.place, "marks are expected here", "write `navel:` and below it `  12: [640.2, 401.0]`"
+        )
     return marks
 
 
@@ -59,7 +61,7 @@ def _mark(key: Scalar, placings: Node, marks: Marks, problems: Problems) -> None
             problems.error(frame.place, f"`{frame.written}` is no frame", "frames are whole numbers from 0")
         elif (key.written, number) in marks.places:
             first = marks.places[key.written, number].line
-            problems.error(frame.place, f"frame {number} is written twice; the first stands in line {first}")
+            problems.error(frame.place, f"frame {number} is written twice; the first is in line {first}")
         else:
             _placing(key.written, number, numbers, frame.place, marks, problems)
 
@@ -85,7 +87,7 @@ def _number(node: Node, problems: Problems) -> float | None:
     """A finite coordinate, not below zero; None once told."""
     value = node.value if isinstance(node, Scalar) else None
     if isinstance(value, bool) or not isinstance(value, int | float):
-        problems.error(node.place, f"a number of px is due here, not {_written(node)}")
+        problems.error(node.place, f"a number of px is expected here, not {_written(node)}")
     elif not math.isfinite(value):
         problems.error(
             node.place, f"{_written(node)} is no place in a picture", "leave a placing out that is not known"

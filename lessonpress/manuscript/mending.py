@@ -33,7 +33,7 @@ MENDS = (
         "curly quotes are letters here, and close nothing",
         "use straight quotes: `'`",
     ),
-    Mend(re.compile(r"\t"), " ", "a tab stands where YAML has spaces", "indent with spaces"),
+    Mend(re.compile(r"\t"), " ", "there is a tab where YAML has spaces", "indent with spaces"),
     Mend(
         re.compile(r"^(?P<before>\s*(?:- )?)(?P<key>[a-z]+):(?P<value>[^\s:/].*)$", re.MULTILINE),
         r"\g<before>\g<key>: \g<value>",

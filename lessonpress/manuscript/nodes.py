@@ -285,7 +285,7 @@ class _Composer:
             )
         elif key.written in entries:
             first = entries[key.written][0].place.line
-            wrong = f"`{key.written}` is written twice; the first stands in line {first}"
+            wrong = f"`{key.written}` is written twice; the first is in line {first}"
             self.problems.error(key.place, wrong, "keep one of the two")
         else:
             entries[key.written] = (key, value)

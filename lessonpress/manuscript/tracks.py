@@ -73,7 +73,7 @@ def _add(sighting: Sighting, place: Place, tracks: Marks, problems: Problems) ->
     if key in tracks.places:
         wrong = f"`{sighting.mark}` at frame {sighting.frame} is written twice"
         problems.error(
-            place, f"{wrong}; the first stands in line {tracks.places[key].line}", "keep one of the two"
+            place, f"{wrong}; the first is in line {tracks.places[key].line}", "keep one of the two"
         )
         return
     tracks.names.setdefault(sighting.mark, place)

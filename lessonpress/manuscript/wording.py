@@ -115,10 +115,10 @@ def _literal(case: Case) -> Words:
 def _text(case: Case) -> Words:
     if isinstance(case.given, bool):
         written = "true" if case.given else "false"
-        return f"text is due here, and {written} is not text", f'put quotes round it: "{written}"', ()
+        return f"text is expected here, and {written} is not text", f'put quotes round it: "{written}"', ()
     if isinstance(case.given, dict):
-        return "text is due here, and braces begin a mapping", _quoted(case), ()
-    return "text is due here, and this is a list", "put quotes round it, or write one value", ()
+        return "text is expected here, and braces begin a mapping", _quoted(case), ()
+    return "text is expected here, and this is a list", "put quotes round it, or write one value", ()
 
 
 def _quoted(case: Case) -> str:
@@ -132,11 +132,11 @@ def _quoted(case: Case) -> str:
 
 
 def _number(case: Case) -> Words:
-    return f"a number is due here, not {_shown(case.given)}", "", ()
+    return f"a number is expected here, not {_shown(case.given)}", "", ()
 
 
 def _whole(case: Case) -> Words:
-    return f"a whole number is due here, not {_shown(case.given)}", "", ()
+    return f"a whole number is expected here, not {_shown(case.given)}", "", ()
 
 
 def _yes_no(case: Case) -> Words:
@@ -147,11 +147,11 @@ def _yes_no(case: Case) -> Words:
 def _list(case: Case) -> Words:
     if isinstance(case.given, dict):
         return (
-            "a list is due here, and this is a mapping",
+            "a list is expected here, and this is a mapping",
             "write `[one, two]`, or lines that begin with `- `",
             (),
         )
-    wrong = f"a list is due here, not {_shown(case.given)}"
+    wrong = f"a list is expected here, not {_shown(case.given)}"
     if isinstance(case.path[-1], int):
         return wrong, "each entry is a list of its own, `- [one, two]`", ()
     arity = _arity(case.field)
@@ -162,7 +162,7 @@ def _list(case: Case) -> Words:
 def _mapping(case: Case) -> Words:
     keys = ", ".join(_model_keys(case))
     right = f"its keys are {keys}" if keys else "write `{key: value}`, or `key: value` lines below"
-    return f"`key: value` is due here, not {_shown(case.given)}", right, ()
+    return f"`key: value` is expected here, not {_shown(case.given)}", right, ()
 
 
 def _model_keys(case: Case) -> list[str]:
@@ -205,7 +205,7 @@ def _bound(words: str) -> Callable[[Case], Words]:
 
 
 def _finite(case: Case) -> Words:
-    return f"`{case.name}` cannot be {_shown(case.given)}", "a number that can be measured is due", ()
+    return f"`{case.name}` cannot be {_shown(case.given)}", "a number that can be measured is expected", ()
 
 
 def _short_text(case: Case) -> Words:

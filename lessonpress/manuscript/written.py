@@ -89,7 +89,7 @@ def read(
         return None
     if not isinstance(node, Mapping):
         empty = isinstance(node, Scalar) and node.value is None
-        wrong = "nothing is written here" if empty else "`key: value` lines are due here"
+        wrong = "nothing is written here" if empty else "`key: value` lines are expected here"
         due = [key for key in keys_of(model) if key in required(model)] or keys_of(model)
         problems.error(node.place, wrong, f"begin with {', '.join(f'`{key}: …`' for key in due)}")
         return None

@@ -14,11 +14,11 @@ from lessonpress.records.problem import Place, Problem
 MISTAKES: tuple[tuple[str, str, str, str], ...] = (
     (
         r"mapping values are not allowed",
-        "a second colon with a space after it stands in this line",
+        "a second colon with a space after it is in this line",
         "put quotes round text that holds a colon and a space",
         "",
     ),
-    (r"found character '\\t'", "a tab stands where YAML has spaces", "indent with spaces", ""),
+    (r"found character '\\t'", "there is a tab where YAML has spaces", "indent with spaces", ""),
     (
         r"found character '(.)' that cannot start",
         "text cannot begin with `{0}` here",

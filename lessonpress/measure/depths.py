@@ -197,6 +197,6 @@ class Depths:
         impact = self.setting.impact
         if mark == BALL and self.setting.view in ALONG and impact is not None and frame > impact:
             raise RefusedError(
-                f"seen from {self.setting.view}, nobody can say how far off a ball in flight is",
+                f"seen from {self.setting.view}, it is not known how far off a ball in flight is",
                 f"state the depth of {mark} on the card, or use a clip filmed from face on",
             )

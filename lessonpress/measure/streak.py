@@ -53,7 +53,7 @@ class Streak:
             return
         raise RefusedError(
             f"blur: {mark} smears over {self.scene.length(speed * self.stated)} while a picture is exposed, "
-            "so that nobody can place it",
+            "so that it cannot be placed",
             f"film it with a shutter of 1/{_fastest(speed / ENOUGH)} s or shorter",
         )
 

@@ -39,7 +39,7 @@ class Sway:
         if self._moves and not self._known:
             raise RefusedError(
                 "the room moves in the pictures as for a camera held by hand, and without the camera's "
-                "distances its sway cannot be told: 5 cm at 14 ft before a wall at 20 ft are 0.6 in",
+                "distances it is not known what its sway did: 5 cm at 14 ft before a wall at 20 ft are 0.6 in",
                 "add distance and wall under camera on the card; or, if it stood on a tripod and what is "
                 "behind the golfer moved, write still: true there",
             )

@@ -63,7 +63,7 @@ def _set_name(
     """The set an entry uses; None once it is reported as unknown or as mixed with other keys."""
     if len(entry.entries) > 1:
         other = next(key for key, _ in entry.entries if key.written != "use")
-        wrong = f"`{other.written}` stands beside `use`"
+        wrong = f"`{other.written}` is beside `use`"
         problems.error(other.place, wrong, "write `- use: NAME` alone; change the overlays in the set itself")
         return None
     value = entry.get("use")

@@ -27,6 +27,7 @@ def home(studio: Studio) -> tuple[str, bytes]:
         "home.html",
         links.HOME,
         title="",
+        summary=described(studio),
         latest=latest,
         frames=() if latest is None else frames(latest, studio),
         contents=() if latest is None else contents(latest, studio),
@@ -35,6 +36,12 @@ def home(studio: Studio) -> tuple[str, bytes]:
         index_letters=letters_of(topics[:TOPICS]),
         more_topics=len(topics) > TOPICS,
     )
+
+
+def described(studio: Studio) -> str:
+    """What the site is, for search engines and for those who share its address."""
+    foot, author = studio.words["foot"], studio.bound.site.author
+    return str(foot["notebook_text"].format(author=author) if author else foot["notebook_text_alone"])
 
 
 def frames(latest: BoundLesson, studio: Studio) -> tuple[Overlaid, ...]:

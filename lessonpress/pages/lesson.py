@@ -16,7 +16,7 @@ from lessonpress.pages.contents import contents
 from lessonpress.pages.frame import Studio
 from lessonpress.pages.glossary import Glosses
 from lessonpress.pages.links import Linker
-from lessonpress.pages.markdown import Writing, first_heading, render
+from lessonpress.pages.markdown import Writing, first_heading, level_before, render
 from lessonpress.pages.plates import Printer
 from lessonpress.pages.prose import Printing
 from lessonpress.pages.references import href_from
@@ -127,20 +127,30 @@ class LessonPage:
         )
 
     def _box(self, block: Block) -> Markup:
-        body = render(block.text, self._writing(notes=f"box-{block.line}", outline=2))
+        level = self._box_level(block)
+        body = render(block.text, self._writing(notes=f"box-{block.line}", outline=level))
         if block.kind == cautions.CAUTION:
-            return self.studio.part("caution.html", self.link, body=body)
+            return self.studio.part("caution.html", self.link, body=body, level=level)
         drill = Drill(f"drill-{len(self.drills) + 1}", first_heading(block.text, self.printing))
         self.drills.append(drill)
-        return self.studio.part("drill.html", self.link, body=body, drill=drill)
+        return self.studio.part("drill.html", self.link, body=body, drill=drill, level=level)
+
+    def _box_level(self, block: Block) -> int:
+        """The level of a box's heading: one below the heading it comes under."""
+        writing = self._writing(first_line=self.lesson.body_line, outline=1)
+        return min(level_before(block.line, self.lesson.body, writing) + 1, 6)
 
     def _with_caution(self, body: tuple[Part, ...]) -> tuple[Part, ...]:
         """With the theme's caution before the first drill, or at the end, where one is due."""
         words = self.studio.words
         if not cautions.needed(self.bound, words):
             return body
+        first = next((block for block in self.lesson.blocks if block.kind in BOXES), None)
         caution = self.studio.part(
-            "caution.html", self.link, body=Markup("<p>{}</p>").format(words["caution"]["text"])
+            "caution.html",
+            self.link,
+            body=Markup("<p>{}</p>").format(words["caution"]["text"]),
+            level=2 if first is None else self._box_level(first),
         )
         for place, part in enumerate(body):
             if part.kind == "boxes":

@@ -79,6 +79,16 @@ def first_heading(text: str, printing: Printing) -> str:
     return ""
 
 
+def level_before(line: int, text: str, writing: Writing) -> int:
+    """The level of the last heading above a file line of the text, the page's own where there is none."""
+    levels = [
+        int(token.tag[1])
+        for token in parsed(text, _env(writing))
+        if token.type == "heading_open" and token.map and token.map[0] + writing.first_line < line
+    ]
+    return levels[-1] if levels else writing.outline
+
+
 def opened(writing: Writing) -> Env:
     """A fresh state for `parsed` and `rendered`, which share one where a text is printed in parts."""
     return _env(writing)

@@ -45,7 +45,7 @@ def only_wrong(root: Path, text: str) -> str:
 def test_a_pipe_in_a_texts_place_is_told_and_not_waited_for(root: Path, text: str) -> None:
     (root / text).unlink(missing_ok=True)
     os.mkfifo(root / text)
-    assert only_wrong(root, text) == "this is a pipe, and a text is due here"
+    assert only_wrong(root, text) == "this is a pipe, and a text is expected here"
 
 
 @pytest.mark.parametrize("text", TEXTS)
@@ -53,14 +53,14 @@ def test_a_folder_in_a_texts_place_is_told(root: Path, text: str) -> None:
     (root / text).unlink(missing_ok=True)
     (root / text).mkdir()
     found = [problem.wrong for problem in read_site(root)[1].found if problem.place.path == text]
-    assert found in (["this is a folder, and a text is due here"], ["this is not read"])
+    assert found in (["this is a folder, and a text is expected here"], ["this is not read"])
 
 
 def test_a_socket_in_a_texts_place_is_told(root: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(root)  # a socket's path has room for 107 bytes
     with socket.socket(socket.AF_UNIX) as one:
         one.bind("glossary.yaml")
-        assert only_wrong(root, "glossary.yaml") == "this is a socket, and a text is due here"
+        assert only_wrong(root, "glossary.yaml") == "this is a socket, and a text is expected here"
 
 
 @pytest.mark.parametrize("text", TEXTS)

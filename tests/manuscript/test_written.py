@@ -60,8 +60,8 @@ def test_every_mistake_is_told_in_one_run() -> None:
         "ring.yaml:4:7: `side` cannot be `led`; it is lead or trail",
         "ring.yaml:5:7: `show` cannot be `yes`; it is true or false",
         "ring.yaml:6:10: there is no key `center` here; the keys here are centre, size",
-        "ring.yaml:6:25: `key: value` is due here, not `3`; its keys are centre, size",
-        "ring.yaml:7:9: a number is due here, not `heavy`",
+        "ring.yaml:6:25: `key: value` is expected here, not `3`; its keys are centre, size",
+        "ring.yaml:7:9: a number is expected here, not `heavy`",
     ]
 
 
@@ -75,7 +75,7 @@ def test_a_mistake_in_a_key_that_may_be_left_out_costs_that_key_alone() -> None:
 def test_a_mistake_in_a_key_that_is_needed_makes_no_model() -> None:
     ring, told = reading("ring: navel\n")
     assert ring is None
-    assert told == ["ring.yaml:1:7: a list is due here, not `navel`; it takes 2, in brackets"]
+    assert told == ["ring.yaml:1:7: a list is expected here, not `navel`; it takes 2, in brackets"]
 
 
 def test_a_number_is_taken_as_text_the_way_it_was_written() -> None:
@@ -89,7 +89,7 @@ def test_a_number_is_taken_as_text_the_way_it_was_written() -> None:
 def test_a_measure_in_braces_where_text_is_due_wants_quotes() -> None:
     _, told = reading("ring: [navel, c7]\nlabel: {navel-back:size}\n")
     assert told == [
-        "ring.yaml:2:8: text is due here, and braces begin a mapping; "
+        "ring.yaml:2:8: text is expected here, and braces begin a mapping; "
         'put quotes round it: `label: "{navel-back:size}"`'
     ]
 

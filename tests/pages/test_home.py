@@ -1,5 +1,7 @@
 from __future__ import annotations
 
+import pytest
+
 from lessonpress.pages.home import chosen_panels
 from tests.pages import factory
 from tests.pages.sites import SITES, XHTML, pages_of, parse, weekly
@@ -26,6 +28,14 @@ def test_home_shows_eight_earlier_lessons_and_leads_to_the_rest() -> None:
     assert len([item for item in page.iter(f"{XHTML}li") if "entry" in (item.get("class") or "")]) == 8
     links = {"".join(link.itertext()): link.get("href") for link in page.iter(f"{XHTML}a")}
     assert links["All 11 earlier lessons"] == "archive/index.html"
+
+
+@pytest.mark.parametrize("author", ["Saltmarsh Studio", None])
+def test_home_is_described(author: str | None) -> None:
+    page = parse(pages_of(factory.bound(author=author))["index.html"])
+    [said] = [meta.get("content") for meta in page.iter(f"{XHTML}meta") if meta.get("name") == "description"]
+    assert said is not None
+    assert said.startswith(f"Swing lessons by {author}." if author else "Swing lessons. ")
 
 
 def test_home_counts_what_the_latest_lesson_holds() -> None:

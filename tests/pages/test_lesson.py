@@ -137,6 +137,36 @@ def test_a_lesson_with_a_drill_gets_a_caution_before_it() -> None:
     assert [box.get("class") for box in boxes] == ["caution", "drill"]
 
 
+def test_cautions_and_drills_have_headings_one_below_the_section_they_are_in() -> None:
+    body = "```caution\n```\n\n## Hips\n\n```drill\n```\n\n### Slowly\n\n```drill\n```\n"
+    blocks = (
+        factory.block("caution", 10, "Mind your back.\n"),
+        factory.block("drill", 15, "## The bag\n\n1. Stand.\n"),
+        factory.block("drill", 20, "1. Turn.\n"),
+    )
+    [page] = page_of(BoundLesson(factory.lesson("one", body, blocks), (), {}, {})).iter(f"{XHTML}main")
+    heads = [
+        (one.tag.removeprefix(XHTML), words_of(one))
+        for one in page.iter()
+        if str(one.tag).removeprefix(XHTML) in ("h2", "h3", "h4")
+    ]
+    assert heads == [
+        ("h2", "Caution"),
+        ("h2", "Hips"),
+        ("h3", "Drill"),
+        ("h4", "The bag"),
+        ("h3", "Slowly"),
+        ("h4", "Drill"),
+    ]
+
+
+@pytest.mark.parametrize("body, level", [("## Hips\n\n```drill\n```\n", "h3"), ("Your back.\n", "h2")])
+def test_the_themes_own_caution_has_a_heading_too(body: str, level: str) -> None:
+    blocks = (factory.block("drill", 12, "1. Turn.\n"),) if "drill" in body else ()
+    [box] = with_class(page_of(BoundLesson(factory.lesson("one", body, blocks), (), {}, {})), "caution")
+    assert box[0].tag == f"{XHTML}{level}"
+
+
 def test_an_authors_own_caution_is_the_only_one() -> None:
     body = "Mind your back.\n\n```caution\n```\n"
     block = factory.block("caution", 12, "My *own* words.\n")

@@ -39,7 +39,7 @@ export function askLine(title, label, { value = "", hint = "", yes = "Keep" } = 
     const line = h("input", { id: "asked-line", value, autocomplete: "off", spellcheck: "false", autofocus: true });
     const form = h("form", { method: "dialog" },
       h("label", { for: "asked-line" }, label), line, hint ? h("p", { class: "hint" }, hint) : null,
-      h("div", { class: "answers" }, button("Back", () => close(null)), h("button", { class: "chief" }, yes)));
+      h("div", { class: "answers" }, button("Cancel", () => close(null)), h("button", { class: "chief" }, yes)));
     form.addEventListener("submit", (event) => {
       event.preventDefault();
       if (line.value.trim()) close(line.value.trim());

@@ -63,7 +63,7 @@ function rights(card) {
 function people(card) {
   const [person] = card.people ?? [];
   const none = Array.isArray(card.people) && card.people.length === 0;
-  const consent = [["none", "Nobody: a drawn or empty scene"], ["written", "A player, who agreed in writing"], ["spoken", "A player, who agreed by word"], ["guardian", "A child, whose guardian agreed"]];
+  const consent = [["none", "No one: a drawn or empty scene"], ["written", "A player, with written consent"], ["spoken", "A player, with spoken consent"], ["guardian", "A child, with a guardian's consent"]];
   return h("fieldset", {}, h("legend", {}, "Who can be seen, and did they agree to be shown?"),
     h("div", { class: "switches down" }, consent.map(([value, said]) => h("label", {}, h("input", { type: "radio", name: "consent", value, required: true, checked: none ? value === "none" : person?.consent === value }), h("span", {}, said)))),
     h("div", { class: "who" }, line("person", "Name, as it may be printed", { value: person?.name ?? "" }), line("given", "Agreed on", { value: person?.given ?? "", type: "date" })),

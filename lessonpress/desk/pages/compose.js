@@ -206,7 +206,7 @@ export async function newLesson() {
     plates.splice(0);
     location.hash = `#/lesson/${made.name}`;
   } catch (error) {
-    await ask("The lesson was not begun", error.whole, [["Back", null, true]]);
+    await ask("The lesson was not begun", error.whole, [["Close", null, true]]);
   }
 }
 
@@ -230,7 +230,7 @@ export async function intoLesson() {
     lesson.addEventListener("change", places);
     places();
     const form = h("form", { method: "dialog" }, h("label", { for: "into-lesson" }, "Lesson"), lesson, h("label", { for: "into-place" }, "Place"), place,
-      h("div", { class: "answers" }, button("Back", () => done(null)), h("button", { class: "chief" }, "Put it there")));
+      h("div", { class: "answers" }, button("Cancel", () => done(null)), h("button", { class: "chief" }, "Put it there")));
     form.addEventListener("submit", (event) => {
       event.preventDefault();
       done({ lesson: lesson.value, line: Number(place.value) });
@@ -248,6 +248,6 @@ export async function intoLesson() {
     tellAloud(`Put into ${chosen.lesson}.`);
     await Promise.all([readWanted(), readBlocks()]);
   } catch (error) {
-    await ask("The plate was not put there", error.whole, [["Back", null, true]]);
+    await ask("The plate was not put there", error.whole, [["Close", null, true]]);
   }
 }

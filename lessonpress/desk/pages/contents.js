@@ -34,7 +34,7 @@ async function begin(clipName) {
     const made = await api.newLesson({ name: slug(title), title, clip: clipName });
     location.hash = `#/lesson/${made.name}`;
   } catch (error) {
-    await ask("The lesson was not begun", error.whole, [["Back", null, true]]);
+    await ask("The lesson was not begun", error.whole, [["Close", null, true]]);
   }
 }
 
@@ -80,6 +80,6 @@ async function takeIn(file, told) {
     location.hash = `#/card/${name}`;
   } catch (error) {
     say("It is copied into the site’s folder and nowhere else.");
-    await ask(`${file.name} was not taken in`, error.whole, [["Back", null, true]]);
+    await ask(`${file.name} was not taken in`, error.whole, [["Close", null, true]]);
   }
 }

@@ -131,7 +131,7 @@ export function closer(factor) {
   const inside = at.x >= 0 && at.y >= 0 && at.x <= frameElement.clientWidth && at.y <= frameElement.clientHeight;
   zoomTo(view.zoom * factor, inside ? at : middle());
   follow();
-  tellAloud(`View at ${view.zoom.toFixed(1)}`);
+  tellAloud(`Zoom ${view.zoom.toFixed(1)}`);
 }
 
 /** Slides so that the cross is seen. */

@@ -154,7 +154,7 @@ function drawProof() {
       h("label", {}, h("input", { type: "radio", name: "which", checked: !good, onchange: () => show(false) }), h("span", {}, "Proof")),
       h("label", {}, h("input", { type: "radio", name: "which", checked: good, onchange: () => show(true) }), h("span", {}, "Last good page"))),
     button("Press now", () => api.press(), { data: { keep: "press" } }),
-    h("a", { href: `/${good ? "good" : "proof"}/${path}`, target: "_blank", rel: "noopener" }, "By itself"));
+    h("a", { href: `/${good ? "good" : "proof"}/${path}`, target: "_blank", rel: "noopener" }, "Open alone"));
   drawFaults();
   const errors = proof.problems.filter((one) => one.severity === "error").map((one) => one.told);
   const stamp = JSON.stringify([good, proof.pages[lesson.name], errors]);

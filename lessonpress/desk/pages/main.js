@@ -19,7 +19,7 @@ let opening = Promise.resolve();
 
 const EVERYWHERE = [
   { group: "Everything", keys: ["?"], shown: ["?"], words: "this list", act: showAll },
-  { group: "Everything", keys: ["Ctrl+z"], shown: ["Ctrl", "Z"], words: "take back the last change of marks or card", act: takeBack },
+  { group: "Everything", keys: ["Ctrl+z"], shown: ["Ctrl", "Z"], words: "undo the last change of marks or card", act: takeBack },
   { group: "Everything", keys: ["Ctrl+Shift+z", "Ctrl+y"], shown: ["Ctrl", "Shift", "Z"], words: "do again", act: doAgain },
 ];
 

@@ -53,8 +53,8 @@ export async function openMarking(main, clip, lesson) {
 function handles() {
   return h("div", { class: "handles", role: "group", "aria-label": "View" },
     button("Closer", () => closer(1.4)), button("Farther", () => closer(1 / 1.4)), button("Whole", whole), button("Light", switchLight),
-    button("Back", () => step(-1), { "aria-label": "One frame back" }), button("On", () => step(1), { "aria-label": "One frame on" }),
-    button("Take back", takeBack), button("Carry", () => carry()));
+    button("Previous", () => step(-1), { "aria-label": "Previous frame" }), button("Next", () => step(1), { "aria-label": "Next frame" }),
+    button("Undo", takeBack), button("Carry", () => carry()));
 }
 
 /** Slide a close view without dragging it. */

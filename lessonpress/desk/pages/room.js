@@ -161,13 +161,19 @@ function resting() {
     h("table", { class: "facts" }, h("tbody", {},
       fact("Scales", scales || "none yet"), fact("Plumb lines", plumbs || "none yet"),
       stature?.text ? fact("Stature", stature.text) : null,
-      implied ? fact("Implied stature", h("span", { class: "n" }, `${implied.value} ${implied.unit} `, h("small", {}, `±${implied.pm}`))) : null,
+      implied ? fact("Stature in the picture", h("span", { class: "n" }, `${inFeet(implied)} `, h("small", {}, `±${implied.pm}`))) : null,
       camera ? fact("Camera", camera) : null)),
     refused ? h("p", { class: "why" }, `No lengths: ${refused.reason}. ${refused.way_out}.`) : null,
     warnings.length || assumptions.length || !camera ? h("details", { data: { keep: "assumed" } }, h("summary", {}, "What is assumed"),
       h("ul", {}, [...warnings, ...assumptions].map((one) => h("li", {}, one))),
       camera ? null : button("See how the camera moved", seeCamera)) : null,
   ];
+}
+
+/** A stature as it is said: 5 ft 8 in, or its value and unit where it is not in inches. */
+function inFeet({ value, unit }) {
+  if (unit !== "in") return `${value} ${unit}`;
+  return `${Math.floor(value / 12)} ft ${Number((value % 12).toFixed(1))} in`;
 }
 
 function fact(words, value) {

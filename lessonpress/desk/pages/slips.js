@@ -20,7 +20,7 @@ let live = null; // {key, measures}: numbers of the mark in hand
 
 export function makeSlips() {
   inHand = h("section", { class: "slip in-hand", "aria-label": "In hand" });
-  waiting = h("section", { class: "slip waiting", "aria-label": "Plates waiting" });
+  waiting = h("section", { class: "slip waiting", "aria-label": "Plates" });
   fault = h("div", { class: "fault-slip" });
   hint = h("p", { class: "hint view-hint" });
   on("clip frame hand marks", () => {
@@ -127,7 +127,7 @@ function drawEvents() {
 function drawWaiting() {
   waiting.hidden = !state.figures.length;
   const gapsOf = (figure) => state.wanted.filter((one) => one.figures.includes(figure.id) && one.clip === state.clip?.name && !placeOf(one.mark, one.frame));
-  refill(waiting, h("h2", {}, "Plates waiting"), h("ul", {}, state.figures.map((figure) => {
+  refill(waiting, h("h2", {}, "Plates"), h("ul", {}, state.figures.map((figure) => {
     const gaps = gapsOf(figure);
     return h("li", {}, h("b", {}, `Plate ${figure.numeral}`), h("span", {}, gaps.length ? `${gaps.length} wanted` : "all placed"),
       gaps.length
@@ -161,5 +161,5 @@ function drawFault() {
 
 function drawHint() {
   if (!state.clip) return;
-  hint.textContent = `View at ${view.zoom.toFixed(1)}. Wheel to come closer, space to slide, 0 for the whole frame, L to lighten.`;
+  hint.textContent = `Zoom ${view.zoom.toFixed(1)}. Wheel to come closer, space to slide, 0 for the whole frame, L to lighten.`;
 }

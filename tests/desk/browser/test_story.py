@@ -86,7 +86,7 @@ def test_five_marks_and_three_figures_take_no_more_than_fifty_acts_and_their_num
     fresh.click(form.get_by_label("Face-on"))
     fresh.click(form.get_by_label("Right"))
     fresh.type(form.get_by_label("Credit, as it is printed"), "The Studio")
-    fresh.click(form.get_by_label("Nobody: a drawn or empty scene"))
+    fresh.click(form.get_by_label("No one: a drawn or empty scene"))
     fresh.click(form.get_by_label("It stood still, on a tripod"))
     fresh.click(form.get_by_role("button", name="Keep the card"))
 

@@ -1,8 +1,10 @@
-"""Cut the two faces of the plate book from their npm packages to what a lesson needs.
+"""Cut the two faces of the plate book from the families' published variable fonts to what a lesson needs.
 
-    npm install @fontsource-variable/vollkorn @fontsource-variable/national-park
     python -m pip install fonttools brotli
-    python subset.py node_modules/@fontsource-variable
+    python subset.py FOLDER
+
+FOLDER holds vollkorn.woff2 and national-park.woff2, the Latin part of each family with its weight axis, and
+their licences as vollkorn.txt and national-park.txt.
 
 Writes beside itself vollkorn.woff2 and national-park.woff2 (weights 400 to 700, for pages and standalone
 SVG), static national-park-WEIGHT.ttf (for PNG and for measuring the width of a tag's text, where variable
@@ -63,15 +65,14 @@ def static(source: Path, weight: int) -> TTFont:
     return font
 
 
-def main(packages: Path) -> None:
-    text = packages / "vollkorn/files/vollkorn-latin-wght-normal.woff2"
-    plate = packages / "national-park/files/national-park-latin-wght-normal.woff2"
+def main(published: Path) -> None:
+    text, plate = published / "vollkorn.woff2", published / "national-park.woff2"
     cut(variable(text), CHARACTERS, TEXT_FEATURES, HERE / "vollkorn.woff2")
     cut(variable(plate), CHARACTERS, PLATE_FEATURES, HERE / "national-park.woff2")
     for weight in STATIC_WEIGHTS:
         cut(static(plate, weight), PLATE_CHARACTERS, PLATE_FEATURES, HERE / f"national-park-{weight}.ttf")
     for name in ("vollkorn", "national-park"):
-        shutil.copyfile(packages / name / "LICENSE", HERE / f"OFL-{name}.txt")
+        shutil.copyfile(published / f"{name}.txt", HERE / f"OFL-{name}.txt")
 
 
 if __name__ == "__main__":
