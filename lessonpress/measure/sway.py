@@ -38,8 +38,8 @@ class Sway:
         """Refuses when the card's distances do not say what the camera's own movement could do."""
         if self._moves and not self._known:
             raise RefusedError(
-                "the room moves in the pictures as for a camera held by hand, and without the camera's distances "
-                "it is not known what its sway did: 5 cm at 14 ft before a wall at 20 ft are 0.6 in",
+                "the room moves in the pictures as for a camera held by hand, and without the camera's "
+                "distances it is not known what that did: 5 cm at 14 ft before a wall at 20 ft are 0.6 in",
                 "add distance and wall under camera on the card; or, if it stood on a tripod and what is "
                 "behind the golfer moved, write still: true there",
             )
