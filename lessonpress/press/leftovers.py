@@ -62,6 +62,6 @@ def _as_pressed(entry: os.DirEntry[str], path: str, receipt: Receipt, last: int)
     """Reads only what is named in no receipt or is newer than it: the receipt is written last of all."""
     if not entry.is_file(follow_symlinks=False):
         return False
-    if path in receipt.files and entry.stat().st_mtime_ns <= last:
+    if receipt.names(path) and entry.stat().st_mtime_ns <= last:
         return True
     return receipt.holds(path, hash_of(Path(entry.path).read_bytes()))

@@ -23,6 +23,10 @@ class Receipt:
 
     files: Mapping[str, str]
 
+    def names(self, path: str) -> bool:
+        """Whether a file of this path was pressed."""
+        return key_of(path) in self.files
+
     def holds(self, path: str, hashed: str) -> bool:
         """Whether a file of this path and hash was pressed."""
         return self.files.get(key_of(path)) == hashed

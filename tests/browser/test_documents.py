@@ -61,15 +61,20 @@ def test_what_elements_refer_to_by_id_is_in_their_page(site: PressedSite) -> Non
 
 
 def test_every_link_and_picture_leads_to_a_file_and_a_place_in_it(site: PressedSite) -> None:
-    """Only 404.html, which may be served from any depth, uses the site's full address."""
+    """Only 404.html, which may be served from any depth, names its targets from the root of its host."""
     ids = {path: set(_ids(_parsed(site.folder / path))) for path in site.pages}
     for path in site.pages:
         for target in _targets(_parsed(site.folder / path)):
             parts = urlsplit(target)
             if parts.scheme or parts.netloc:
                 continue
-            assert not parts.path.startswith("/"), f"{path}: {target} works at a host's root only"
-            file = (site.folder / path).parent / unquote(parts.path) if parts.path else site.folder / path
+            if path == "404.html" and parts.path.startswith("/"):
+                root = urlsplit(site.bound.site.url or "").path.rstrip("/") + "/"
+                assert parts.path.startswith(root), f"{path}: {target} is not in the site"
+                file = site.folder / unquote(parts.path.removeprefix(root))
+            else:
+                assert not parts.path.startswith("/"), f"{path}: {target} works at a host's root only"
+                file = (site.folder / path).parent / unquote(parts.path) if parts.path else site.folder / path
             assert file.is_file(), f"{path}: {target} leads nowhere"
             if parts.fragment and file.suffix == ".html":
                 name = str(file.resolve().relative_to(site.folder.resolve()))

@@ -262,12 +262,12 @@ def test_one_key_goes_to_the_next_mark_that_a_figure_wants_with_its_name_in_hand
 
 def test_overlays_stand_over_the_picture_at_any_zoom_as_the_press_draws_them(author: Author) -> None:
     author.open_clip(CLIP, "pelvis")
-    author.page.locator(".overlays svg").wait_for()
+    author.page.locator(".overlays > svg").wait_for()
     for key in ("+", "+", "0"):
         author.key(key)
         author.settled()
         picture = author.picture.bounding_box()
-        drawn = author.page.locator(".overlays svg").bounding_box()
+        drawn = author.page.locator(".overlays > svg").bounding_box()
         assert picture and drawn
         for side in ("x", "y", "width", "height"):
             assert drawn[side] == pytest.approx(picture[side], abs=1.5)
