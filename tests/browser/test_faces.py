@@ -17,7 +17,7 @@ HOST = "http://notebook.example/"
 PIXEL = base64.b64decode(
     "iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg=="
 )
-# Half of what counts as good, 0.1: a paragraph may still break its lines elsewhere, once in a page. Source: Web
+# Half of what counts as good, 0.1: a paragraph may still break its lines elsewhere. Source: Web
 # Vitals, Cumulative Layout Shift (from memory).
 STEADY = 0.05
 _WATCH = """
