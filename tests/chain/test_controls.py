@@ -39,7 +39,7 @@ from tests.studio.clip import (
 )
 
 BALL = "falling-ball"  # `ball` alone is that on the tee, for which the posture table has a place
-EARLY, LATE = 6, 60  # pictures of the fall, of 120 a second
+EARLY, LATE = 24, 60  # pictures of the fall, of 120 a second: at both the fall is surely more than its ±
 ROOM_U = 0.5  # px: the room's marks were clicked several times, the least u that is stated for it
 STATED: dict[str, Any] = {"readout": "0.01 ms"}  # the drawing takes every row at once
 UNSTATED: dict[str, Any] = {"depth": None, "plumb": None}

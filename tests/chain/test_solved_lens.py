@@ -97,13 +97,13 @@ def test_they_hold_it_with_the_error_of_clicks(wide: MadeClip, seed: int) -> Non
     assert not misses(wide, [one for one in KINDS if one.id in ("tilt", "angle", "shift")])
 
 
-def test_without_the_lines_the_numbers_are_wrong(wide: MadeClip) -> None:
+def test_without_the_lines_a_height_in_the_picture_is_wrong(wide: MadeClip) -> None:
     """The same marks through a lens that is taken for one that does not bend."""
     place(wide, None)
     written(wide, None)
     wrong = misses(wide, KINDS)
     written(wide, {"grid": NAMES})
-    assert {words.partition(":")[0] for words in wrong} >= {"distance-plumb", "shift-plumb"}
+    assert "distance-plumb" in {words.partition(":")[0] for words in wrong}
 
 
 def test_drawn_verticals_bend_with_the_picture(wide: MadeClip) -> None:
