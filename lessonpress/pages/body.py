@@ -6,8 +6,7 @@ and drills that follow one another stand side by side where the page is wide.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 from markdown_it.token import Token
@@ -37,9 +36,34 @@ class Part:
 
 @dataclass
 class _Pile:
-    """Parts as they are gathered."""
+    """Parts as they are gathered, in the order of the page, and the tokens of the run of text at its end.
 
-    parts: list[Part]
+    Text is printed before the block that follows it, since numbers are counted as they are printed. html: of
+    the run so far. words: what it says.
+    """
+
+    env: Env
+    glosses: Glosses
+    parts: list[Part] = field(default_factory=list)
+    run: list[Token] = field(default_factory=list)
+    html: Markup = field(default_factory=Markup)
+    words: list[str] = field(default_factory=list)
+
+    def print_run(self) -> None:
+        """Print the tokens that wait; what follows may still go on with the same text."""
+        self.html += rendered(self.run, self.env)
+        self.words += [_words(token) for token in self.run]
+        self.run = []
+
+    def end_run(self) -> None:
+        """Make a part of the text, with the terms that it uses first."""
+        self.print_run()
+        if self.html.strip():
+            writing: Writing = self.env[WRITING]
+            met = self.glosses.first_met_in(" ".join(self.words))
+            told = tuple((gloss.term, render_inline(gloss.meaning, writing)) for gloss in met)
+            self.add(Part("prose", (self.html,), told))
+        self.html, self.words = Markup(), []
 
     def add(self, part: Part) -> None:
         last = self.parts[-1] if self.parts else None
@@ -56,31 +80,23 @@ def parts(text: str, writing: Writing, glosses: Glosses, boxes: frozenset[int]) 
     """
     env = opened(writing)
     tokens = parsed(text, env)
-    pile, run = _Pile([]), list[Token]()
+    pile = _Pile(env, glosses)
     for token in tokens:
+        if token.level == 0 and token.type == "fence":
+            pile.print_run()
         block = block_of(token, env) if token.level == 0 else None
         if block is None:
-            run.append(token)
+            pile.run.append(token)
         elif block:
-            _add_prose(pile, run, env, glosses)
+            pile.end_run()
             kind: Literal["boxes", "figure"] = "boxes" if _line(token, writing) in boxes else "figure"
             pile.add(Part(kind, (block,)))
-            run = []
-    _add_prose(pile, run, env, glosses)
+    pile.end_run()
     return tuple(pile.parts)
 
 
 def _line(token: Token, writing: Writing) -> int:
     return writing.first_line + (token.map or [0])[0]
-
-
-def _add_prose(pile: _Pile, tokens: Sequence[Token], env: Env, glosses: Glosses) -> None:
-    html = rendered(tokens, env)
-    if html.strip():
-        met = glosses.first_met_in(" ".join(_words(token) for token in tokens))
-        writing: Writing = env[WRITING]
-        told = tuple((gloss.term, render_inline(gloss.meaning, writing)) for gloss in met)
-        pile.add(Part("prose", (html,), told))
 
 
 def _words(token: Token) -> str:

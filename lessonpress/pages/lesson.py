@@ -56,6 +56,7 @@ class LessonPage:
             {plate.id: plate for plate in bound.plates},
             self.units,
             plate_word=words["plate"]["word"],
+            places={},
         )
         self.href = href_from(f"lessons/{self.lesson.name}.md", self.link, studio.sources)
         self.printer = Printer(bound, studio.book, self.units, lambda day: dates.short(day, words))
@@ -63,6 +64,9 @@ class LessonPage:
 
     def content(self, neighbours: Neighbours) -> bytes:
         opening = self._opening()
+        opening_html = (
+            None if opening is None else self._plate_html(opening, opens=True)
+        )  # before what follows
         body = self._with_caution(self._body(opening))
         site = self.studio.bound.site
         return self.studio.page(
@@ -74,12 +78,12 @@ class LessonPage:
             listed=self.lesson.listed,
             lesson=self.lesson,
             author=self.lesson.author or site.author,
-            opening=None if opening is None else self._plate_html(opening, opens=True),
+            opening=opening_html,
             plates=self.bound.plates,
             contents=contents(self.bound.plates, self.studio.words),
             drills=self.drills,
             body=body,
-            rows=ledger.rows(self.bound, self.units),
+            rows=ledger.rows(self.bound, self.units, self.printing.places),
             times=times_of(self.bound),
             credits=credits_of(self.bound.plates),
             clips=tuple(dict.fromkeys(panel.title for plate in self.bound.plates for panel in plate.panels)),
