@@ -1,18 +1,19 @@
 """The body of a lesson: its prose and, in their places, its plates, cautions and drills.
 
-Text between two figures is one run; the terms it uses first are explained in the margin beside it. Cautions
+A paragraph that uses a term first has it explained in the margin beside it. Cautions
 and drills that follow one another stand side by side where the page is wide.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Literal
 
 from markdown_it.token import Token
 from markupsafe import Markup
 
-from lessonpress.pages.glossary import Glosses
+from lessonpress.pages.glossary import Gloss, Glosses
 from lessonpress.pages.markdown import (
     WRITING,
     Env,
@@ -36,10 +37,11 @@ class Part:
 
 @dataclass
 class _Pile:
-    """Parts as they are gathered, in the order of the page, and the tokens of the run of text at its end.
+    """Parts as they are gathered, in the order of the page.
 
-    Text is printed before the block that follows it, since numbers are counted as they are printed. html: of
-    the run so far. words: what it says.
+    Text is printed before the block that follows it, since numbers are counted as they are printed. run: the
+    tokens of a paragraph, list or other block of text that is not whole yet. html: of the text since the last
+    part.
     """
 
     env: Env
@@ -47,23 +49,26 @@ class _Pile:
     parts: list[Part] = field(default_factory=list)
     run: list[Token] = field(default_factory=list)
     html: Markup = field(default_factory=Markup)
-    words: list[str] = field(default_factory=list)
 
-    def print_run(self) -> None:
-        """Print the tokens that wait; what follows may still go on with the same text."""
-        self.html += rendered(self.run, self.env)
-        self.words += [_words(token) for token in self.run]
+    def read(self, token: Token) -> None:
+        """Take in a token of text; a paragraph that uses a term first becomes a part of its own."""
+        self.run.append(token)
+        if token.level or token.nesting > 0:
+            return
+        html = rendered(self.run, self.env)
+        met = self.glosses.first_met_in(" ".join(_words(one) for one in self.run))
         self.run = []
+        if not met:
+            self.html += html
+            return
+        self.end_text()
+        self.add(Part("prose", (html,), glossed(met, self.env[WRITING])))
 
-    def end_run(self) -> None:
-        """Make a part of the text, with the terms that it uses first."""
-        self.print_run()
+    def end_text(self) -> None:
+        """Make a part of the text so far."""
         if self.html.strip():
-            writing: Writing = self.env[WRITING]
-            met = self.glosses.first_met_in(" ".join(self.words))
-            told = tuple((gloss.term, render_inline(gloss.meaning, writing)) for gloss in met)
-            self.add(Part("prose", (self.html,), told))
-        self.html, self.words = Markup(), []
+            self.add(Part("prose", (self.html,)))
+        self.html = Markup()
 
     def add(self, part: Part) -> None:
         last = self.parts[-1] if self.parts else None
@@ -82,17 +87,20 @@ def parts(text: str, writing: Writing, glosses: Glosses, boxes: frozenset[int]) 
     tokens = parsed(text, env)
     pile = _Pile(env, glosses)
     for token in tokens:
-        if token.level == 0 and token.type == "fence":
-            pile.print_run()
         block = block_of(token, env) if token.level == 0 else None
         if block is None:
-            pile.run.append(token)
+            pile.read(token)
         elif block:
-            pile.end_run()
+            pile.end_text()
             kind: Literal["boxes", "figure"] = "boxes" if _line(token, writing) in boxes else "figure"
             pile.add(Part(kind, (block,)))
-    pile.end_run()
+    pile.end_text()
     return tuple(pile.parts)
+
+
+def glossed(met: Iterable[Gloss], writing: Writing) -> tuple[tuple[str, Markup], ...]:
+    """Terms with their meanings, ready for a template."""
+    return tuple((gloss.term, render_inline(gloss.meaning, writing)) for gloss in met)
 
 
 def _line(token: Token, writing: Writing) -> int:
