@@ -1,15 +1,15 @@
 // The marking desk: the frame, the slips, the ledger and the film put together, and what pointer and keys do.
 
 import { accept, carry, cutBack, isCarrying, letGo, makeCarrySlip } from "./carry.js";
-import { goTo, goToEvent, nameEvents, openClip, refresh, step, takeProposed, readWanted, USUAL_EVENTS } from "./clip.js";
+import { goToEvent, nameEvents, openClip, refresh, step, takeProposed, readWanted, USUAL_EVENTS } from "./clip.js";
 import { clickCompose, close, intoLesson, KIND_KEYS, makeCompose, newLesson, open, pickedSigns } from "./compose.js";
 import { readBlocks, soon, startDrafts } from "./draft.js";
 import { button, h, tellAloud } from "./dom.js";
 import { closer, follow, frameElement, makeFrame, slide, view, whole } from "./frame.js";
+import { click, deletePlacing, EMPTY, goTo, nextGap, nudge, take } from "./hand.js";
 import { arrow, isSliding, showAll } from "./keys.js";
 import { makeLedger } from "./ledger.js";
 import { makeLight, switchLight } from "./light.js";
-import { click, gaps, nudge, take, takeAway } from "./marks.js";
 import { chooseMark } from "./namelist.js";
 import { choose, forgetPlates, set } from "./plate.js";
 import { begin, clickRoom, forgetRoom, leave, makeRoomSlip } from "./room.js";
@@ -117,11 +117,9 @@ function arrows(prefix, by) {
 }
 
 /** Goes to the next mark that a figure wants, with its name in hand. */
-function nextGap() {
-  const all = gaps();
-  if (!all.length) return tellAloud(state.lesson ? "Nothing is wanted: all marks are placed." : "All marks stand at all events.");
-  const here = all.findIndex((one) => one.frame === state.frame && one.mark === state.hand);
-  const gap = all[(here + 1) % all.length];
+function toNextGap() {
+  const gap = nextGap();
+  if (!gap) return tellAloud(state.lesson ? "Nothing is wanted: all marks are placed." : "All marks stand at all events.");
   goTo(gap.frame);
   take(gap.mark);
   follow();
@@ -129,7 +127,7 @@ function nextGap() {
 }
 
 export const KEYS = [
-  { group: "Marks", keys: ["w"], shown: ["W"], words: "next wanted mark", act: nextGap, when: "mark", row: true },
+  { group: "Marks", keys: ["w"], shown: ["W"], words: "next wanted mark", act: toNextGap, when: "mark", row: true },
   { group: "Frames", keys: ["a", "d"], shown: ["A", "D"], words: "one frame back or on", act: (_, key) => step(key === "a" ? -1 : 1), when: "mark", row: "one frame" },
   { group: "Frames", keys: [",", "."], shown: [",", "."], words: "one frame back or on, while composing too", act: (_, key) => step(key === "," ? -1 : 1) },
   { group: "Frames", keys: ["PageUp", "Shift+a"], shown: ["PageUp"], words: "ten frames back", act: () => step(-10) },
@@ -150,9 +148,9 @@ export const KEYS = [
     tellAloud(state.hold ? "It stays in hand." : "The next mark comes in hand by itself.");
   } },
   { group: "Marks", keys: [], shown: ["Shift", "~and click"], words: "click the mark in hand once more", act: () => {} },
-  { group: "Marks", keys: ["Delete", "Backspace"], shown: ["Delete"], words: "take the mark away from this frame", act: takeAway, when: "mark" },
+  { group: "Marks", keys: ["Delete", "Backspace"], shown: ["Delete"], words: "delete the mark from this frame", act: deletePlacing, when: "mark" },
   { group: "Carry", keys: ["c"], shown: ["C"], words: "carry the marks of this frame on from here", act: () => carry(), when: "mark", row: "carry on" },
-  { group: "Carry", keys: ["Shift+c"], shown: ["Shift", "C"], words: "carry the mark in hand alone", act: () => carry(state.hand), when: "mark" },
+  { group: "Carry", keys: ["Shift+c"], shown: ["Shift", "C"], words: "carry the mark in hand alone", act: () => (state.hand ? carry(state.hand) : tellAloud(EMPTY)), when: "mark" },
   { group: "Carry", keys: ["x"], shown: ["X"], words: "cut what was carried back to before this frame", act: cutBack, when: "mark" },
   { group: "Room", keys: ["k"], shown: ["K"], words: "draw a known length", act: () => begin("length"), when: "mark" },
   { group: "Room", keys: ["u"], shown: ["U"], words: "draw a plumb line", act: () => begin("plumb"), when: "mark" },

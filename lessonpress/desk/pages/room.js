@@ -3,7 +3,8 @@
 import { api } from "./api.js";
 import { button, h, refill, s, tellAloud } from "./dom.js";
 import { frameElement, toFrame } from "./frame.js";
-import { clickless, names } from "./marks.js";
+import { clickless } from "./hand.js";
+import { names } from "./marks.js";
 import { alsoDraw } from "./signs.js";
 import { on, state, tell } from "./state.js";
 import { act } from "./undo.js";
