@@ -104,7 +104,7 @@ def _event(stream: http.client.HTTPResponse) -> tuple[str, dict[str, Any]]:
 
 
 def _pressed(stream: http.client.HTTPResponse) -> set[str]:
-    """The lessons that are pressed from now on, until none is pending: a busy machine does it in several goes."""
+    """The lessons that are pressed from now on, until none is pending: a busy machine takes several goes."""
     pressed: set[str] = set()
     while True:
         name, proof = _event(stream)
