@@ -86,7 +86,8 @@ A clip
     GET /api/clips/CLIP ->
         {"name", "title", "frames": N, "size": [w, h], "times": [s of the file…], "seconds": [real s…],
          "rate", "start_timecode": text|null, "fingerprint", "interlaced", "view", "hand",
-         "positive_right": 1|-1, "goal": "target"|"ball", "events": {name: frame}, "middles": {name: [mark…]}, "room": [mark…],
+         "positive_right": 1|-1, "goal": "target"|"ball", "events": {name: frame},
+         "middles": {name: [mark…]}, "room": [mark…],
          "default_u": px of one click, "picture": "/api/clips/CLIP/pictures/{frame}.webp?of=…",
          "thumbnail": "/api/clips/CLIP/thumbnails/{frame}.webp?of=…",   put the frame's number for {frame}
          "lengths_refused": {"reason", "way_out"}|null, "assumptions": [text…], "px_per_metre": px|null,

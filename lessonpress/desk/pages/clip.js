@@ -136,7 +136,7 @@ export async function nameEvents(events) {
     }
   }
   tell("clip");
-  const words = events.map(([name, frame]) => (frame === null ? `${name} taken away` : `${name}, frame ${frame}`)).join("; ");
+  const words = events.map(([name, frame]) => (frame === null ? `${name} deleted` : `${name}, frame ${frame}`)).join("; ");
   if (await act(words, [{ where: "card", clip: state.clip.name, edits }])) tellAloud(`Kept: ${words}.`);
 }
 

@@ -10,7 +10,7 @@ import { keep, leaveLesson, lessonChanged, openLesson } from "./lesson.js";
 import { filesChanged, KEYS, openMarking } from "./marking.js";
 import { savesWaiting } from "./saving.js";
 import { on, silence, state, tell } from "./state.js";
-import { doAgain, takeBack } from "./undo.js";
+import { redo, undo } from "./undo.js";
 import { whenQuiet } from "./work.js";
 
 const main = document.getElementById("desk");
@@ -21,8 +21,8 @@ const OPENING = { contents: "Opening the contents.", card: "Opening the card.", 
 
 const EVERYWHERE = [
   { group: "Everything", keys: ["?"], shown: ["?"], words: "this list", act: showAll },
-  { group: "Everything", keys: ["Ctrl+z"], shown: ["Ctrl", "Z"], words: "undo the last change of marks or card", act: takeBack },
-  { group: "Everything", keys: ["Ctrl+Shift+z", "Ctrl+y"], shown: ["Ctrl", "Shift", "Z"], words: "do again", act: doAgain },
+  { group: "Everything", keys: ["Ctrl+z"], shown: ["Ctrl", "Z"], words: "undo the last change of marks or card", act: undo },
+  { group: "Everything", keys: ["Ctrl+Shift+z", "Ctrl+y"], shown: ["Ctrl", "Shift", "Z"], words: "redo", act: redo },
 ];
 
 /** "#/clip/dune?lesson=pelvis" -> {name: "clip", clip: "dune", lesson: "pelvis"} */

@@ -130,7 +130,7 @@ function drawEvents() {
   refill(events, h("h2", {}, "Name this frame"),
     h("div", { class: "names" }, all.map((event, n) => button(n < 4 ? [h("kbd", {}, `⇧${n + 1}`), capital(event)] : capital(event),
       () => nameEvents([[event, state.frame]]), { "aria-pressed": event === here ? "true" : "false", data: { keep: `event ${event}` } }))),
-    form, here ? button(`Take “${here}” away`, () => nameEvents([[here, null]]), { class: "quiet", data: { keep: "away" } }) : null);
+    form, here ? button(`Delete “${here}”`, () => nameEvents([[here, null]]), { class: "quiet", data: { keep: "away" } }) : null);
 }
 
 // plates waiting
@@ -172,5 +172,5 @@ function drawFault() {
 
 function drawHint() {
   if (!state.clip) return;
-  hint.textContent = `Zoom ${view.zoom.toFixed(1)}. Wheel to come closer, space to slide, 0 for the whole frame, L to lighten.`;
+  hint.textContent = `Zoom ${view.zoom.toFixed(1)}. Wheel to zoom, space to slide, 0 for the whole frame, L to lighten.`;
 }

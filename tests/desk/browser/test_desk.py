@@ -490,3 +490,33 @@ def test_the_pages_ask_no_other_machine_for_anything(author: Author) -> None:
     author.settled()
     hosts = {request.url.split("/")[2] for request in asked if request.url.startswith("http")}
     assert hosts == {author.home.split("/")[2]}
+
+
+def test_the_desk_speaks_an_instructors_words(author: Author) -> None:
+    """Previous and next frame, undo, delete, zoom, cancel, open alone, spoken consent; a plate with its marks
+    is set and waits for nothing.
+    """
+    page = author.page
+    author.open_clip(CLIP, "pelvis")
+    author.settled()
+    for name in ("Previous frame", "Next frame", "Undo", "Zoom in", "Zoom out"):
+        assert page.get_by_role("button", name=name, exact=True).is_visible(), name
+    author.key("1")
+    assert page.get_by_role("button", name="Delete “setup”").is_visible()
+    assert page.get_by_text(re.compile(r"^Zoom \d\.\d\. Wheel to zoom")).is_visible()
+    assert page.locator(".waiting li").first.inner_text().split("\n") == ["Plate I", "all placed", "set"]
+    author.key("k")
+    assert page.locator(".room").get_by_role("button", name="Cancel").is_visible()
+    author.key("Escape")
+    author.key("?")
+    words = page.locator(".key-groups dd").all_inner_texts()
+    named = {"previous or next frame", "undo", "redo", "cancel", "zoom in", "zoom out"}
+    assert named | {"delete the mark from this frame"} <= set(words)
+    author.key("Escape")
+    page.goto(f"{author.home}#/card/{CLIP}")
+    page.get_by_text("A player, with spoken consent").wait_for()
+    page.goto(f"{author.home}#/lesson/pelvis")
+    page.get_by_role("link", name="Open alone").wait_for()
+    shown = page.locator("body").inner_text()
+    assert not re.search(r"\b(back|by itself|take away|let go|waiting)\b", shown, re.IGNORECASE)
+    author.faults.clear()  # the proof's sandbox reports the scripts that it keeps from running
