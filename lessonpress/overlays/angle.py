@@ -5,7 +5,7 @@ from __future__ import annotations
 from lessonpress.measure import Measured, Refusal
 from lessonpress.overlays.fields import OverlayFields
 from lessonpress.overlays.kind import Outcome
-from lessonpress.overlays.marks import Three, owed_marks, places
+from lessonpress.overlays.marks import Three, needed_marks, places
 from lessonpress.overlays.numbers import amount
 from lessonpress.overlays.pens import colour_of, dot, layer_of, pen_of, tag_of
 from lessonpress.overlays.plane import heading, length, toward, turn_between
@@ -34,11 +34,11 @@ class Fields(OverlayFields):
         return self.angle
 
 
-owed = owed_marks
+needed = needed_marks
 
 
 def measure(fields: Fields, stage: Stage) -> Measured | Refusal:
-    first, vertex, second = owed(fields, stage)
+    first, vertex, second = needed(fields, stage)
     return stage.survey.angle(first, vertex, second)
 
 

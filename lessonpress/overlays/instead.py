@@ -12,7 +12,7 @@ from lessonpress.manuscript.wrong import WrongError
 from lessonpress.measure import Measured, Refusal
 from lessonpress.overlays.fields import OverlayFields
 from lessonpress.overlays.kind import Outcome
-from lessonpress.overlays.marks import Two, owed_marks, places
+from lessonpress.overlays.marks import Two, needed_marks, places
 from lessonpress.overlays.numbers import amount
 from lessonpress.overlays.pens import colour_of, layer_of, pen_of, tag_of
 from lessonpress.overlays.plane import swing
@@ -57,11 +57,11 @@ class Fields(OverlayFields):
         return (*super().identity, self.to, self.by)
 
 
-owed = owed_marks
+needed = needed_marks
 
 
 def measure(fields: Fields, stage: Stage) -> Measured | Refusal:
-    vertex, end, other = owed(fields, stage)
+    vertex, end, other = needed(fields, stage)
     return stage.survey.instead(other, vertex, end, fields.to, fields.by)
 
 
@@ -81,7 +81,7 @@ def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]
 
 def _moved(fields: Fields, stage: Stage) -> Point:
     """Where the arm's end would be, as this panel's picture shows that place."""
-    vertex, end, other = owed(fields, stage)
+    vertex, end, other = needed(fields, stage)
     place = stage.survey.instead_place(other, vertex, end, fields.to)
     return stage.survey.carried(place, end.frame, stage.frame)
 
