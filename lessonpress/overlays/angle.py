@@ -12,6 +12,7 @@ from lessonpress.overlays.plane import heading, length, toward, turn_between
 from lessonpress.overlays.shapes import Arc, Pen, Shape, Stroke
 from lessonpress.overlays.stage import Stage
 from lessonpress.overlays.tenses import with_placed
+from lessonpress.overlays.words import sentence_case
 
 KIND = "angle"
 MEASURES = True
@@ -62,12 +63,17 @@ def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]
 
 
 def name(fields: Fields, stage: Stage) -> str:
+    joint = stage.words.joint(*fields.angle)
+    if joint is not None:
+        return with_placed(sentence_case(", ".join(joint)), fields.placed, ", ")
     first, vertex, second = (stage.words.mark(mark) for mark in fields.angle)
     return with_placed(f"Angle at {vertex}, {first} to {second}", fields.placed, ", ")
 
 
 def sentence(fields: Fields, stage: Stage, measured: Outcome) -> str:
+    result = f"is {amount(measured, stage.units)}" if isinstance(measured, Measured) else "is not measured"
+    joint = stage.words.joint(*fields.angle)
+    if joint is not None:
+        return with_placed(f"The {joint[0]}, {joint[1]}, {result}", fields.placed)
     first, vertex, second = (stage.words.the(mark) for mark in fields.angle)
-    what = f"The angle at {vertex} between {first} and {second}"
-    told = f"is {amount(measured, stage.units)}" if isinstance(measured, Measured) else "is not measured"
-    return with_placed(f"{what} {told}", fields.placed)
+    return with_placed(f"The angle at {vertex} between {first} and {second} {result}", fields.placed)

@@ -19,7 +19,7 @@ KIND = "horizontal"
 MEASURES = False
 
 SIDE_ROOM = 0.06  # of the crop's width, left free at each end
-LETTER_ALONG = 0.85  # of the line's length: clear of the body, which stands in the middle
+LETTER_ALONG = 0.85  # of the line's length: clear of the body, which is in the middle
 
 
 class Fields(OverlayFields):
@@ -60,4 +60,4 @@ def name(fields: Fields, stage: Stage) -> str:
 def sentence(fields: Fields, stage: Stage, measured: Outcome) -> str:
     if fields.placed is None:
         return lettered(f"A level line runs through {stage.words.the(fields.horizontal)}", fields)
-    return lettered(f"A level line stands {where_placed(fields.horizontal, stage, fields.placed)}", fields)
+    return lettered(f"A level line marks {where_placed(fields.horizontal, stage, fields.placed)}", fields)

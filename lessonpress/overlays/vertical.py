@@ -1,4 +1,4 @@
-"""`vertical: m`, a plumb line dropped from a mark; with `placed` it stands where the mark once was."""
+"""`vertical: m`, a plumb line dropped from a mark; with `placed` it is where the mark once was."""
 
 from __future__ import annotations
 
@@ -67,4 +67,4 @@ def name(fields: Fields, stage: Stage) -> str:
 def sentence(fields: Fields, stage: Stage, measured: Outcome) -> str:
     if fields.placed is None:
         return lettered(f"A vertical line drops from {stage.words.the(fields.vertical)}", fields)
-    return lettered(f"A vertical line stands {where_placed(fields.vertical, stage, fields.placed)}", fields)
+    return lettered(f"A vertical line marks {where_placed(fields.vertical, stage, fields.placed)}", fields)
