@@ -131,7 +131,7 @@ def handheld(clip: Clip, count: int) -> Handheld | None:
 
 
 def events_of(clip: Clip, card: Card, index: ClipIndex, problems: Problems) -> dict[str, int]:
-    """Events as frames; one may be told from another (`impact - 20`) that itself is not."""
+    """Events as frames; one may be counted from another (`impact - 20`) that itself is not."""
     found: dict[str, int] = {}
     told_alone = [(name, at) for name, at in card.events.items() if at.event is None]
     told_from_another = [(name, at) for name, at in card.events.items() if at.event is not None]

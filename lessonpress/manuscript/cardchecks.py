@@ -116,19 +116,19 @@ def _source(held: Held, problems: Problems) -> None:
 
 
 def _events(held: Held, problems: Problems) -> None:
-    """Events name pictures; where one is told from another, that one is told from none in turn."""
+    """Events name pictures; where one is counted from another, that one is counted from none in turn."""
     events = held.card.events
     for name, instant in events.items():
         if instant.event is None:
             continue
         place = held.card.place_of("events", name)
         if instant.event not in events:
-            wrong = f"`{name}` is told from `{instant.event}`, which is no event of this card"
+            wrong = f"`{name}` is counted from `{instant.event}`, which is no event of this card"
             problems.error(
                 place, wrong, "write a frame, a time or a timecode", nearest=nearest(instant.event, events)
             )
         elif _turns_back(name, events):
-            problems.error(place, f"`{name}` is told from itself", "give one of these events a frame")
+            problems.error(place, f"`{name}` is counted from itself", "give one of these events a frame")
     _check_order(held, problems)
 
 

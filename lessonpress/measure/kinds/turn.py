@@ -102,7 +102,7 @@ def turn(scene: Scene, then: tuple[At, At], now: tuple[At, At]) -> Measured:
     )
     if found.low < LEAST:
         raise RefusedError(
-            f"a turn of no more than {math.ceil(found.high)}°: so near square it is not told from none",
+            f"a turn of no more than {math.ceil(found.high)}°: so near square that it may be none",
             "measure it later in the turn, or say in words that it is small",
         )
     return found
