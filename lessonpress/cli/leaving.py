@@ -46,7 +46,7 @@ def leave_by(command: Callable[[], object]) -> int:
     except SiteFaultsError:
         return FAULTS_IN_SITE
     except (click.Abort, KeyboardInterrupt):
-        _say("interrupted; what stood before still stands")
+        _say("interrupted; what was there before is unchanged")
         return INTERRUPTED
     except click.ClickException as error:
         error.show(file=sys.stderr)
@@ -59,7 +59,9 @@ def leave_by(command: Callable[[], object]) -> int:
         return MACHINE
     except BrokenExecutor as error:
         # The system ends the largest process when memory runs out, and that is a worker with a video open.
-        lost = "a worker was ended from outside, perhaps for want of memory; ask again, what was made is kept"
+        lost = (
+            "a worker was ended from outside, perhaps as memory ran out; run it again, what was made is kept"
+        )
         _say(f"{lost} ({_report(error)})")
         return MACHINE
     except BrokenPipeError:

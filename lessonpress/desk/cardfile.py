@@ -36,7 +36,7 @@ class Edit:
 
 @dataclass(frozen=True)
 class CardText:
-    """A card's file. data: as written, None where it is no YAML."""
+    """A card's file. data: as written, None where it is not YAML."""
 
     version: str
     text: str
@@ -138,7 +138,7 @@ def _value(text: str, path: tuple[str | int, ...]) -> Any:
     try:
         found = value_at(text, path)
     except UneditableError as error:
-        raise RefusedError(422, f"the card cannot be changed: {error}", "mend it by hand first") from error
+        raise RefusedError(422, f"the card cannot be changed: {error}", "correct it by hand first") from error
     return ABSENT if found is None else found
 
 

@@ -50,7 +50,7 @@ def sketch_in(body: Body) -> Sketch:
 
 def _frame(text: str) -> int:
     if not text.isdecimal() or len(text) > 8:
-        raise RefusedError(400, f"`{text[:20]}` is no frame")
+        raise RefusedError(400, f"`{text[:20]}` is not a frame")
     return int(text)
 
 
@@ -67,7 +67,7 @@ def draft(studio: Studio, body: Body) -> dict[str, Any]:
     clip, kind, text = text_in(body, "clip"), text_in(body, "kind"), text_in(body, "text")
     width = number_in(body.get("width", 640), "`width`")
     if kind not in FIGURES:
-        raise RefusedError(400, f"`{kind[:40]}` is no kind of figure", f"kinds are {', '.join(FIGURES)}")
+        raise RefusedError(400, f"`{kind[:40]}` is not a kind of figure", f"kinds are {', '.join(FIGURES)}")
     if not NARROWEST <= width <= WIDEST or len(text) > LONGEST:
         raise RefusedError(400, "the draft is too large")
     problems = Problems()
@@ -173,7 +173,7 @@ def _lesson_of(kind: str, text: str, clip: str, problems: Problems) -> Draft:
     head = f"---\ntitle: Draft\ndate: {date.today().isoformat()}\nclip: {clip}\n---\n\n{fence}{kind}\n"
     lesson = read_lesson(DRAFT, whole(DRAFT, f"{head}{text.rstrip()}\n{fence}\n"), problems)
     if lesson is None:
-        raise RefusedError(400, f"`{clip[:40]}` is no clip's name")
+        raise RefusedError(400, f"`{clip[:40]}` is not a clip's name")
     return Draft(lesson, head.count("\n"))
 
 

@@ -163,7 +163,7 @@ def _text(place: Path, content: bytes | None) -> str:
         raise RefusedError(
             422,
             f"{_shown(place)} has mistakes, so nothing is written into it",
-            "mend it by hand first",
+            "correct it by hand first",
             problems=problems_json(problems.in_order()),
         )
     return read_as
@@ -178,7 +178,7 @@ def _value(text: str, edit: Edit) -> Any:
     try:
         return value_at(text, edit.path)
     except UneditableError as error:
-        raise RefusedError(422, f"{NAME_OF_FILE}: {error}", "mend it by hand first") from error
+        raise RefusedError(422, f"{NAME_OF_FILE}: {error}", "correct it by hand first") from error
 
 
 def _same(one: Placing | None, other: Placing | None) -> bool:

@@ -177,7 +177,7 @@ class Proof:
             try:
                 self._print(site, seen.theme, shown, problems, complete=not pending)
             except UsageError as error:
-                problems.error(site.place_of("theme"), str(error), "mend the theme")
+                problems.error(site.place_of("theme"), str(error), "correct the theme")
         return anew, problems.in_order(), tuple(lesson.lesson.name for lesson in shown), pending
 
     def _bind(self, site: Site, most: float) -> tuple[tuple[str, ...], tuple[str, ...]]:

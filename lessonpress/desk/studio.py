@@ -114,7 +114,7 @@ class Studio:
         seen = self.seen()
         if seen.site is None:
             wrong = next((one.wrong for one in seen.problems.in_order()), "site.yaml makes no site")
-            raise RefusedError(422, wrong, "mend site.yaml by hand")
+            raise RefusedError(422, wrong, "correct site.yaml by hand")
         return seen.site
 
     def clip(self, name: str) -> Clip:

@@ -84,7 +84,7 @@ def _lines(place: Path, content: bytes | None) -> list[str]:
         raise RefusedError(
             422,
             f"{path} has mistakes, so nothing is written into it",
-            "mend it by hand first",
+            "correct it by hand first",
             problems=problems_json(problems.in_order()),
         )
     return [line for line in text.split("\n") if line.strip()]

@@ -43,11 +43,11 @@ ABSENT = _Absent()
 
 
 class UneditableError(Exception):
-    """The text is no YAML, or written in a way that cannot be edited by machine without harm."""
+    """The text is not YAML, or written in a way that cannot be edited by machine without harm."""
 
 
 def value_at(text: str, path: Path) -> Value | _Absent:
-    """What stands at a path, ABSENT where nothing does. Raises UneditableError for what is no YAML."""
+    """What stands at a path, ABSENT where nothing does. Raises UneditableError for what is not YAML."""
     return _within(plain(text), path)
 
 
@@ -101,7 +101,7 @@ def _compose(text: str) -> Node | None:
     try:
         root: Node | None = YAML(pure=True).compose(text)
     except (YAMLError, ValueError, RecursionError) as error:
-        raise UneditableError("this is no YAML") from error
+        raise UneditableError("this is not YAML") from error
     return root
 
 
@@ -159,7 +159,7 @@ def _set(holder: Any, key: str | int, value: Value) -> None:
     elif isinstance(holder, list) and isinstance(key, int) and key <= len(holder):
         holder[key : key + 1] = [value]
     else:
-        raise UneditableError(f"nothing can stand at `{key}` here")
+        raise UneditableError(f"nothing can be written at `{key}` here")
 
 
 def _as_read(value: Value) -> Value:
@@ -322,7 +322,7 @@ class _Editor:
         start, end = self._line_start(entry.start), self._line_end(entry.end)
         if self.text[start : entry.start].strip():  # `- first: …`: what follows takes its place
             if place + 1 >= len(entries):
-                raise UneditableError("this entry stands alone on a list's line")
+                raise UneditableError("this entry is alone on a list's line")
             return self._spliced(entry.start, entries[place + 1].start, "")
         kept = "".join(
             " " * self._column(entry.start) + comment + "\n" for comment in self._comments(entry, end)

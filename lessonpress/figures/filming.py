@@ -173,7 +173,7 @@ def _check_shutter(card: Card, seconds: tuple[float, ...], problems: Problems) -
             card.place_of("shutter"),
             f"a shutter of {1000 * card.shutter:.1f} ms is longer than the {1000 * median(gaps):.1f} ms from "
             "picture to picture",
-            "mend it, or `filmed_at`",
+            "correct it, or `filmed_at`",
         )
 
 

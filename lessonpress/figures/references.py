@@ -99,8 +99,8 @@ def _check_form(reference: Reference, measure: Measure, problems: Problems) -> N
     if form == "answer" and measure.expect is None:
         problems.error(reference.place, f"`{reference.id}` expects nothing", "give its overlay an `expect`")
     if form == "clock" and measure.dimension != "clock":
-        problems.error(reference.place, f"`{reference.id}` is no clock direction", "leave `:clock` out")
+        problems.error(reference.place, f"`{reference.id}` is not a clock direction", "leave `:clock` out")
     if form == "way" and not measure.way:
         problems.error(reference.place, f"`{reference.id}` has no way", "leave `:way` out")
     if form in LENGTH_FORMS and measure.dimension != "length":
-        problems.error(reference.place, f"`{reference.id}` is no length", f"leave `:{form}` out")
+        problems.error(reference.place, f"`{reference.id}` is not a length", f"leave `:{form}` out")

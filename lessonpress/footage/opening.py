@@ -56,7 +56,7 @@ def opened(
 
 def _refuse_what_is_no_file(path: Path) -> None:
     if not path.exists():
-        raise FootageError(f"there is no file {path.name}", "put the video there, or mend the name")
+        raise FootageError(f"there is no file {path.name}", "put the video there, or correct the name")
     if not path.is_file():
         raise FootageError(f"{path.name} is not a file", "name the video file itself")
     if path.stat().st_size == 0:

@@ -121,7 +121,7 @@ def decode(name: str, data: bytes, problems: Problems) -> str | None:
         return text
     place = whole(name, text).at(control.start())
     shown = _CONTROL.sub("\N{REPLACEMENT CHARACTER}", place.source)
-    wrong = f"the control character U+{ord(control[0]):04X} stands here"
+    wrong = f"the control character U+{ord(control[0]):04X} is here"
     problems.error(Place(place.path, place.line, place.column, shown), wrong, "take it out")
     return None
 

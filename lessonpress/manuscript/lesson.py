@@ -219,7 +219,7 @@ def _blocks(
             continue
         if rest:
             right = "the fence takes the kind alone; an id is a line `id: …` inside"
-            problems.error(place, f"`{rest}` stands after the kind", right)
+            problems.error(place, f"`{rest}` follows the kind", right)
         if kind == EXAMPLE:
             yield from _example(place, passage, token.markup, problems, example)
         else:
@@ -233,10 +233,10 @@ def _misspelt(kind: str, place: Place, passage: Passage, problems: Problems) -> 
     """The kind that is meant by a misspelt one whose body reads like a figure; "" for what is code."""
     near = nearest(kind.lower(), KINDS, most=1)
     if near and near[0] in FIGURE_KINDS and _READS_LIKE_A_FIGURE.search(passage.text):
-        problems.error(place, f"`{kind}` is no kind of block", nearest=near)
+        problems.error(place, f"`{kind}` is not a kind of block", nearest=near)
         return near[0]
     if near:
-        problems.warn(place, f"`{kind}` is no kind of block, so this is shown as code", nearest=near)
+        problems.warn(place, f"`{kind}` is not a kind of block, so this is shown as code", nearest=near)
     return ""
 
 
@@ -245,9 +245,7 @@ def _example(
 ) -> Iterator[Block]:
     """The example and the blocks of its body, which is read as a lesson's is."""
     if within is not None:
-        problems.error(
-            place, f"an example stands inside the one of line {within}", "close that one before this"
-        )
+        problems.error(place, f"an example is inside the one of line {within}", "close that one before this")
         return
     if len(marks) < EXAMPLE_MARKS:
         fence = marks[0] * EXAMPLE_MARKS

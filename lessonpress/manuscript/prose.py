@@ -119,7 +119,7 @@ def _no_reference(written: str, place: Place, problems: Problems) -> Reference |
     slug = re.sub(r"[^a-z0-9.:-]+", "-", written[1:-1].strip().lower()).strip("-")
     near = (f"{{{slug}}}",) if MEASURE.fullmatch(f"{{{slug}}}") else ()
     right = "ids are small letters, digits and hyphens; write `\\{` for a brace"
-    problems.error(place, f"`{written}` is no measure's id", right, nearest=near)
+    problems.error(place, f"`{written}` is not a measure's id", right, nearest=near)
     return None
 
 

@@ -31,5 +31,5 @@ def html_in(passage: Passage, tokens: list[Token], problems: Problems) -> None:
             problems.warn(
                 piece.at(found.start()),
                 wrong,
-                "raw HTML is not read: use Markdown, or put it in backquotes where it is meant as it stands",
+                "raw HTML is not read: use Markdown, or put it in backquotes where it is meant as it is",
             )

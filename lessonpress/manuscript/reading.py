@@ -208,7 +208,7 @@ def _well_named(root: Path, paths: list[Path], problems: Problems) -> list[Path]
             near = plain_name(name)
             problems.error(
                 place,
-                f"`{printable(name)}` cannot stand in a web address as it is",
+                f"`{printable(name)}` cannot be part of a web address as it is",
                 "name it with letters a to z, digits and hyphens",
                 nearest=(near + path.suffix * (path.suffix == ".md"),) if near else (),
             )

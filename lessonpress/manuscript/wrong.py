@@ -23,7 +23,7 @@ def slip_in(text: str) -> WrongError | None:
     if text[:1] in CURLY and text:
         bare = text.strip(CURLY)
         return WrongError(
-            f"`{text}` stands in curly quotes, which are letters here",
+            f"`{text}` is in curly quotes, which are letters here",
             f"use straight quotes, or none: `{bare}`",
         )
     if _COMMA.match(text):

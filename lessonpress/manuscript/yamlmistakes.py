@@ -28,7 +28,7 @@ MISTAKES: tuple[tuple[str, str, str, str], ...] = (
     (
         r"while scanning a quoted scalar",
         "the quote opened here is not closed, or holds what it cannot",
-        "close it, or use single quotes where a backslash is meant as it stands",
+        "close it, or use single quotes where a backslash is meant as it is",
         "context",
     ),
     (
@@ -87,7 +87,7 @@ MISTAKES: tuple[tuple[str, str, str, str], ...] = (
     ),
     (
         r"expected the node content|expected <document start>",
-        "this cannot stand here",
+        "this cannot be written here",
         "put quotes round it if it is text",
         "",
     ),

@@ -75,7 +75,7 @@ class PlumbLines:
 
     def _true(self, first: str, second: str) -> str:
         name = f"{self.setting.clip}/true/{first}/{second}"
-        words = f"how true {first} to {second} hangs or stands"
+        words = f"how upright {first} to {second} is"
         return self.quantities.add(Quantity(name, words, 0.0, math.radians(TRUE_U), "rad"))
 
     def ends(self, values: Values) -> Ends:

@@ -98,7 +98,7 @@ def fitted_circle(scene: Scene, mark: str, start: int, end: int, on: int) -> tup
     places = np.array([in_plane(scene, place(scene, At(mark, frame)), frame) for frame in frames])
     a, b, r = (float(part[0]) for part in circle_fit.circle(places[:, :1], places[:, 1:]))
     if not math.isfinite(r):
-        return Refusal("the places do not lie on a circle", "fit it over a longer way")
+        return Refusal("the places do not lie on a circle", "fit it over a longer stretch")
     turns = np.linspace(0, 2 * math.pi, CIRCLE_STEPS)
     line = (shown(scene, a + r * math.cos(t), b + r * math.sin(t), on) for t in turns)
     return (shown(scene, a, b, on), *line)

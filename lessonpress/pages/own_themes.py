@@ -101,7 +101,7 @@ def _check_files(root: Path, folder: Path, problems: Problems) -> None:
                 place, "this is a link, which may lead out of the site", "put the file itself there"
             )
         elif not path.is_dir() and not path.is_file():
-            problems.error(place, "this is no plain file", "take it out of the theme")
+            problems.error(place, "this is not a plain file", "take it out of the theme")
         elif path.is_file() and path.stat().st_size > _LARGEST:
             problems.error(place, f"the file is larger than {_LARGEST // 1_000_000} MB", "make it smaller")
 
@@ -127,7 +127,7 @@ def _check_styles(theme: Theme, start: str, problems: Problems) -> None:
     for name in styles:
         file = theme.folder / "styles" / f"{name}.css"
         if not NAME.fullmatch(name):
-            problems.error(place, f"`{name}` is no name of a style", "small letters, digits and hyphens")
+            problems.error(place, f"`{name}` is not a style's name", "small letters, digits and hyphens")
         elif not file.is_file():
             problems.error(
                 place, f"there is no styles/{name}.css", "write the file, or take it from the list"

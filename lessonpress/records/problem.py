@@ -113,7 +113,7 @@ def _most(listed: list[Problem]) -> list[Problem]:
     kept = sorted(listed, key=lambda problem: problem.severity)[:MOST]
     left = sum(1 + problem.more for problem in listed) - sum(1 + problem.more for problem in kept)
     kept.sort(key=lambda problem: (problem.place, problem.severity))
-    last = Problem(Place(kept[-1].place.path), "the list ends here", "mend these first", more=left)
+    last = Problem(Place(kept[-1].place.path), "the list ends here", "correct these first", more=left)
     return [*kept, last]
 
 

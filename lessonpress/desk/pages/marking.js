@@ -119,7 +119,7 @@ function arrows(prefix, by) {
 /** Goes to the next mark that a figure wants, with its name in hand. */
 function nextGap() {
   const all = gaps();
-  if (!all.length) return tellAloud(state.lesson ? "Nothing is wanted: all marks are placed." : "All marks stand at all events.");
+  if (!all.length) return tellAloud(state.lesson ? "Nothing is wanted: all marks are placed." : "All marks are placed at all events.");
   const here = all.findIndex((one) => one.frame === state.frame && one.mark === state.hand);
   const gap = all[(here + 1) % all.length];
   goTo(gap.frame);

@@ -131,7 +131,7 @@ def _check_length(scene: Scene, across: Model) -> None:
         return
     if scene.lengths_refused is not None:
         raise RefusedError(
-            f"how far the line's ends stand before the camera counts in a turn, and "
+            f"how far the line's ends are from the camera counts in a turn, and "
             f"{scene.lengths_refused.reason}",
             scene.lengths_refused.way_out,
         )
