@@ -29,7 +29,7 @@ COMMANDS = {
 
 
 class _Commands(click.Group):
-    """A group whose commands are imported when they are called; their one-line helps stand in the table."""
+    """A group whose commands are imported when they are called; their one-line helps are in the table."""
 
     def list_commands(self, ctx: click.Context) -> list[str]:
         return list(COMMANDS)
@@ -51,7 +51,7 @@ class _Commands(click.Group):
 def lessonpress() -> None:
     """A press for illustrated, measured swing lessons: Markdown and video in, a static site out.
 
-    Leaves with 0 when done (warnings included), 1 for faults in the site, 2 for faults in what was asked,
+    Exit code 0 when done (warnings included), 1 for faults in the site, 2 for faults in what was asked,
     3 for faults of the machine or of the program, 130 when interrupted.
     """
 

@@ -33,7 +33,7 @@ DONE, FAULTS_IN_SITE, USAGE, MACHINE, INTERRUPTED = 0, 1, 2, 3, 130
 
 
 class SiteFaultsError(Exception):
-    """The site has faults and they have been told; nothing more to say."""
+    """The site has faults and they have been reported; nothing more to say."""
 
 
 def leave_by(command: Callable[[], object]) -> int:
@@ -65,7 +65,7 @@ def leave_by(command: Callable[[], object]) -> int:
         _say(f"{lost} ({_report(error)})")
         return MACHINE
     except BrokenPipeError:
-        # Whoever read our output has closed it (`| head`): nothing is wrong, and nothing is left to say.
+        # The reader of our output has closed it (`| head`): nothing is wrong, and nothing is left to say.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return DONE
     except OSError as error:

@@ -158,7 +158,7 @@ async def theme(_desk: Desk, request: Request) -> Response:
 
 
 async def proof_page(desk: Desk, request: Request) -> Response:
-    """The page as it stands; a lesson with faults shows them instead."""
+    """The page as it is; a lesson with faults shows them instead."""
     path = request.path_params["path"]
     parts = path.split("/")
     is_lesson = len(parts) == 3 and parts[0] == "lessons" and parts[2] in ("", "index.html")

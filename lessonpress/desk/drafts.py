@@ -32,7 +32,7 @@ LONGEST = 50_000  # characters of a block
 
 @dataclass(frozen=True)
 class Draft:
-    """A block as a lesson of its own. above: how many of its lines stand before the block's text."""
+    """A block as a lesson of its own. above: how many of its lines come before the block's text."""
 
     lesson: Lesson
     above: int
@@ -117,7 +117,7 @@ def _id_of(node: Any, number: int) -> str:
 
 
 def films_of(studio: Studio, site: Site, lesson: Lesson, problems: Problems) -> Mapping[str, Filmed | None]:
-    """The clips of a lesson ready for its figures; None for those that cannot be used, which is told."""
+    """The clips of a lesson ready for its figures; None for those that cannot be used, which is reported."""
     films: dict[str, Filmed | None] = dict.fromkeys(site.clips)
     for name in sorted(clips_of(lesson, site)):
         clip = site.clips[name]
@@ -129,7 +129,7 @@ def films_of(studio: Studio, site: Site, lesson: Lesson, problems: Problems) -> 
 
 
 def _filmed(studio: Studio, clip: Clip, units: Units, problems: Problems) -> Filmed | None:
-    """The clip as it stands on disk is kept filmed; one with unsaved marks is filmed for this once."""
+    """The clip as it is on disk is kept filmed; one with unsaved marks is filmed for this once."""
     if clip is studio.site().clips[clip.name]:
         return studio.filmed(clip, problems)
     return film(clip, studio.study(clip), units, problems, plausible=False)

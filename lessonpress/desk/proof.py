@@ -91,7 +91,7 @@ class Proof:
     _lock: threading.Lock = field(default_factory=threading.Lock)
     _kept: dict[str, Kept] = field(default_factory=dict)
     _good: dict[str, Good] = field(default_factory=dict)
-    _written: dict[str, str] = field(default_factory=dict)  # path → version of what stands there
+    _written: dict[str, str] = field(default_factory=dict)  # path → version of what is there
 
     @property
     def folder(self) -> Path:
@@ -134,7 +134,7 @@ class Proof:
         return f"/proof/{path}?of={self._written.get(path, '')[:12]}"
 
     def failed(self, reason: str) -> None:
-        """A press that the machine stopped: what was pressed before still stands."""
+        """A press that the machine stopped: what was pressed before is still there."""
         number = self.outcome.number + 1
         self.outcome = replace(self.outcome, state="faulty", number=number, summary=reason, pending=())
 

@@ -33,7 +33,7 @@ _BOM = "\ufeff"
 
 
 class _Absent:
-    """What stands at a path where nothing stands."""
+    """What is at a path where nothing is."""
 
     def __repr__(self) -> str:
         return "ABSENT"
@@ -47,7 +47,7 @@ class UneditableError(Exception):
 
 
 def value_at(text: str, path: Path) -> Value | _Absent:
-    """What stands at a path, ABSENT where nothing does. Raises UneditableError for what is not YAML."""
+    """What is at a path, ABSENT where nothing does. Raises UneditableError for what is not YAML."""
     return _within(plain(text), path)
 
 
@@ -60,7 +60,7 @@ def plain(text: str) -> Value:
 def edited(text: str, path: Path, value: Value | _Absent, *, blocks: int = 0) -> str:
     """The text with `value` at `path`, or with nothing there for ABSENT.
 
-    blocks: how many levels of a new mapping are laid out a line an entry; those below stand in braces.
+    blocks: how many levels of a new mapping are laid out a line an entry; those below are in braces.
     Raises UneditableError.
     """
     bom = _BOM if text.startswith(_BOM) else ""
@@ -354,7 +354,7 @@ class _Editor:
 
 
 def _flows(node: Node) -> bool:
-    """Whether a collection stands in brackets or braces."""
+    """Whether a collection is in brackets or braces."""
     return isinstance(node, MappingNode | SequenceNode) and bool(node.flow_style)
 
 

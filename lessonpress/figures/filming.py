@@ -45,7 +45,7 @@ class Filmed:
         """Where to report what mistakes in the clip's own files may have brought about.
 
         resting_on: the keys and files (see Clip.faults) that what is reported rests on; all that numbers rest
-        on where none is given. Where one of them holds a mistake, it is told, and nowhere else.
+        on where none is given. Where one of them holds a mistake, it is reported there alone.
         """
         return Problems() if self.clip.doubted(*(resting_on or NUMBERS)) else problems
 

@@ -76,7 +76,7 @@ class _Hold:
 
 @dataclass(frozen=True)
 class _State:
-    """Where a run stands: the last picture, the point in it, its pace in px a picture, what is held on to."""
+    """Where a run is: the last picture, the point in it, its pace in px a picture, what is held on to."""
 
     grey: NDArray[np.uint8]
     step: Step

@@ -1,6 +1,6 @@
 """Makes a clip of a video: a folder with the video, a card filled in with what the file itself can tell.
 
-What nobody can read from a file (view, hand, rights, consent, sizes) stands on the card as questions. The
+What cannot be read from a file (view, hand, rights, consent, sizes) is on the card as questions. The
 required ones are keys without a value, so that a press tells each of them with its line until it is answered.
 """
 

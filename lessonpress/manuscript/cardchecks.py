@@ -31,7 +31,7 @@ class Held:
 def check_card(held: Held, faults: Collection[str], problems: Problems) -> None:
     """Report everything on a card that contradicts itself, its folder or the day.
 
-    faults: keys whose mistakes are told already; what rests on one of them is not asked.
+    faults: keys whose mistakes are reported already; what rests on one of them is not asked.
     """
     for check, keys in CHECKS:
         if not any(key in faults for key in keys):

@@ -8,7 +8,7 @@
 | `2024/h%C3%BCfte.html` | `2024/hüfte.html` |
 
 A host takes a path apart as a browser does, percent signs first (RFC 3986, section 2.4), and looks for a file
-of that name; so what stands here is decoded and in Unicode's form NFC.
+of that name; so what is here is decoded and in Unicode's form NFC.
 """
 
 from __future__ import annotations
@@ -62,7 +62,7 @@ def _decoded(text: str) -> str:
 
 
 def file_at(path: str) -> str:
-    """The file that stands at a former path: its own where it names one, else the folder's page."""
+    """The file that is at a former path: its own where it names one, else the folder's page."""
     return path if path.lower().endswith((".html", ".htm")) else f"{path}/index.html"
 
 

@@ -74,7 +74,7 @@ class Block:
 
     line: the file's line of the fence, from 1. node: what a figure's YAML says, None for texts and where it
     could not be read. text: the block's body as written. passage: the body with its places. example: the
-    line of the example that the block stands in, None outside of one.
+    line of the example that the block is in, None outside of one.
     """
 
     kind: Kind
@@ -158,7 +158,7 @@ class Lesson:
 
     @property
     def former(self) -> tuple[str, ...]:
-        """Its earlier paths, as `former_path` has them; those that are none are told by lessonchecks."""
+        """Its earlier paths, as `former_path` has them; lessonchecks reports those that are none."""
         return tuple(former_path(path) for path in self.front.former if is_former_path(path))
 
     def place_of(self, *loc: str | int) -> Place:
@@ -166,7 +166,7 @@ class Lesson:
         return self.front.place_of(*loc)
 
     def block_at(self, line: int) -> Block | None:
-        """The block whose fence stands in a line of the file."""
+        """The block whose fence is in a line of the file."""
         return next((block for block in self.blocks if block.line == line), None)
 
 

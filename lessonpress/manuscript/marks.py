@@ -20,7 +20,7 @@ LOOKS_LIKE = 0.8  # ratio from which a name is taken for a misspelt known one
 
 @dataclass
 class Marks:
-    """Sightings and where each is written. names: where each mark's name stands first."""
+    """Sightings and where each is written. names: where each mark's name comes first."""
 
     sightings: list[Sighting] = field(default_factory=list)
     places: dict[tuple[str, int], Place] = field(default_factory=dict)
@@ -32,7 +32,7 @@ class Marks:
 
 
 def read_marks(passage: Passage, problems: Problems) -> Marks:
-    """The marks of a file; faulty ones are told and left out."""
+    """The marks of a file; faulty ones are reported and left out."""
     marks = Marks()
     node = compose(passage, problems) if passage.text.strip() else None
     if isinstance(node, Mapping):

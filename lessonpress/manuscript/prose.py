@@ -69,7 +69,7 @@ def references_in(
 
 
 def _braces(children: list[Token], content: str, base: int) -> Iterator[tuple[str, int]]:
-    """What stands in braces, with its offset in the inline text; a picture's alt text has its own tokens."""
+    """What is in braces, with its offset in the inline text; a picture's alt text has its own tokens."""
     after = 0
     for token in children:
         if token.type in ("measure", "loose_brace"):

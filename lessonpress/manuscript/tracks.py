@@ -19,7 +19,7 @@ _NUMBER = re.compile(r"[+-]?([0-9]{1,12}(\.[0-9]{0,12})?|\.[0-9]{1,12})([eE][+-]
 
 
 def read_tracks(passage: Passage, problems: Problems) -> Marks:
-    """The tracked sightings of a file; faulty rows are told and left out. `with_origins` sets `origin`."""
+    """The tracked sightings of a file; faulty rows are reported and left out. `with_origins` sets origin."""
     tracks = Marks()
     lines = passage.lines
     if [field.strip() for field in lines[0].split(",")] != list(HEADER):

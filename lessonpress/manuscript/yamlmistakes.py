@@ -138,7 +138,7 @@ _LONE_KEY = re.compile(r"\s+[\w-]+")
 
 
 def _indented(place: Place, wrong: str) -> Problem | None:
-    """The mistake of a second colon that stands in a line of its own: the line should not be indented."""
+    """The mistake of a second colon that is in a line of its own: the line should not be indented."""
     if wrong != MISTAKES[0][1] or not _LONE_KEY.fullmatch(place.source[: place.column - 1]):
         return None
     first = len(place.source) - len(place.source.lstrip()) + 1

@@ -1,4 +1,4 @@
-"""Where marks and the room's lines stand in the pictures, in px: what drawing asks of a scene."""
+"""Where marks and the room's lines are in the pictures, in px: what drawing asks of a scene."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ REACH = 1.5  # of the picture's longer side: far enough past its edge
 
 
 def place(scene: Scene, at: At, on: int | None = None) -> Point:
-    """Where a mark or middle stands in the picture of its frame, or where that place of the room is on `on`.
+    """Where a mark or middle is in the picture of its frame, or where that place of the room is on `on`.
 
     Raises KeyError for a mark not placed there.
     """

@@ -16,7 +16,7 @@ from lessonpress.records.problem import Problems, nearest
 def read_overlay(node: nodes.Node, problems: Problems) -> tuple[OverlayKind, OverlayFields] | None:
     """The kind and fields of one entry of `draw`; None once its mistakes are reported.
 
-    The key that names the kind comes first. A kind that takes no marks may stand alone as a word: `- grid`.
+    The key that names the kind comes first. A kind that takes no marks may be alone, as a word: `- grid`.
     """
     entry = _as_mapping(node)
     if entry is None or not entry.entries:

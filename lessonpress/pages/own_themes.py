@@ -27,7 +27,7 @@ _LARGEST = 8_000_000  # bytes of one file of a theme
 
 
 def theme_of(site: Site, problems: Problems, own_themes: bool = False) -> Theme | None:
-    """The site's theme; None once it was told what is wrong with its name or its files."""
+    """The site's theme; None once what is wrong with its name or its files is reported."""
     name = site.theme
     if name in theme_names():
         return Theme(theme_folder(name))
@@ -63,7 +63,7 @@ def _unknown(site: Site, own_themes: bool, problems: Problems) -> None:
 
 
 class OwnTheme(Theme):
-    """A theme of the site's own: what its templates do wrong is told with its place."""
+    """A theme of the site's own: what its templates do wrong is reported with its place."""
 
     def render(self, template: str, **values: object) -> str:
         """Raises UsageError where the template fails."""

@@ -1,4 +1,4 @@
-"""A mistake in what the author wrote, told as an object: where, what is wrong, what would be right."""
+"""A mistake in what the author wrote, as an object: where, what is wrong, what would be right."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ Severity = Literal["error", "warning"]
 class Place:
     """A spot in a file of the site: path relative to the site's folder, line and column from 1.
 
-    source: the whole line as written, carried along so that whoever finds a mistake can show it.
+    source: the whole line as written, carried along so that a mistake can be shown where it is found.
     """
 
     path: str
@@ -170,7 +170,7 @@ def excerpt(problem: Problem) -> str:
 
 
 def _window(source: str, before: int) -> tuple[str, int]:
-    """The part of a source line to show, and how many of its characters stand before the caret."""
+    """The part of a source line to show, and how many of its characters come before the caret."""
     before = min(before, len(source))
     if len(source) <= WIDEST:
         return source, before

@@ -1,4 +1,4 @@
-"""How far apart: between two marks, or where one mark stood and stands."""
+"""How far apart: between two marks, or where one mark was and is."""
 
 from __future__ import annotations
 

@@ -56,7 +56,7 @@ def turn(scene: Scene, then: tuple[At, At], now: tuple[At, At]) -> Measured:
     """How far the line a→b has turned about the vertical, deg, a magnitude 0 to 180, drawn by Monte Carlo.
 
     The line keeps one length L in space. At an instant it shows ΔX across and rises by ΔY, and ΔZ goes toward
-    the camera, unseen: L² = ΔX² + ΔY² + ΔZ². Its level part, P = √(L² − ΔY²), stands at ψ from the subject
+    the camera, unseen: L² = ΔX² + ΔY² + ΔZ². Its level part, P = √(L² − ΔY²), lies at ψ from the subject
     plane, ΔX = P cos ψ, and the turn is that of the level part, ψ now − ψ then. At first it is taken to have
     stood square within ψ then = 0, u 5° (shoulders 8°), so that L² = (ΔX then ÷ cos ψ then)² + ΔY² then, and
 
@@ -141,7 +141,7 @@ def _check_length(scene: Scene, across: Model) -> None:
 
 
 def _check_left(scene: Scene, level_squared: Model) -> None:
-    """Refuses a line that stands nearly upright now. u(P²) is 2 P u(P)."""
+    """Refuses a line that is nearly upright now. u(P²) is 2 P u(P)."""
     left = first_order(level_squared, scene.quantities)
     if left.value < LEFT_OVER / 2 * left.u:
         raise RefusedError(
