@@ -29,7 +29,7 @@ COMMANDS = {
 
 
 class _Commands(click.Group):
-    """A group whose commands are imported when they are called; their one-line helps stand in the table."""
+    """A group whose commands are imported when they are called; their one-line helps are in the table."""
 
     def list_commands(self, ctx: click.Context) -> list[str]:
         return list(COMMANDS)

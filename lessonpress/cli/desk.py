@@ -17,12 +17,7 @@ from lessonpress.press.site_folder import site_folder
     default=0,
     help="A port of this machine; a free one unless given.",
 )
-@click.option(
-    "--open/--no-open",
-    "opening",
-    default=True,
-    help="Open the desk in the browser, as is done by default, or not.",
-)
+@click.option("--open/--no-open", "opening", default=True, help="Open the browser; this is the default.")
 @click.option(
     "--own-themes",
     is_flag=True,

@@ -35,7 +35,7 @@ DONE, FAULTS_IN_SITE, USAGE, MACHINE, INTERRUPTED = 0, 1, 2, 3, 130
 
 
 class SiteFaultsError(Exception):
-    """The site has faults and they have been told; nothing more to say."""
+    """The site has faults and they have been reported; nothing more to say."""
 
 
 def leave_by(command: Callable[[], object]) -> int:
@@ -48,7 +48,7 @@ def leave_by(command: Callable[[], object]) -> int:
     except SiteFaultsError:
         return FAULTS_IN_SITE
     except (click.Abort, KeyboardInterrupt):
-        _say("interrupted; what stood before still stands")
+        _say("interrupted; what was there before is unchanged")
         return INTERRUPTED
     except click.ClickException as error:
         error.show(file=sys.stderr)
@@ -61,11 +61,13 @@ def leave_by(command: Callable[[], object]) -> int:
         return MACHINE
     except BrokenExecutor as error:
         # The system ends the largest process when memory runs out, and that is a worker with a video open.
-        lost = "a worker was ended from outside, perhaps for want of memory; ask again, what was made is kept"
+        lost = (
+            "a worker was ended from outside, perhaps as memory ran out; run it again, what was made is kept"
+        )
         _say(f"{lost} ({_report(error)})")
         return MACHINE
     except BrokenPipeError:
-        # Whoever read our output has closed it (`| head`): nothing is wrong, and nothing is left to say.
+        # The reader of our output has closed it (`| head`): nothing is wrong, and nothing is left to say.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return DONE
     except OSError as error:

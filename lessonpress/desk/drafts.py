@@ -32,7 +32,7 @@ LONGEST = 50_000  # characters of a block
 
 @dataclass(frozen=True)
 class Draft:
-    """A block as a lesson of its own. above: how many of its lines stand before the block's text."""
+    """A block as a lesson of its own. above: how many of its lines come before the block's text."""
 
     lesson: Lesson
     above: int
@@ -50,7 +50,7 @@ def sketch_in(body: Body) -> Sketch:
 
 def _frame(text: str) -> int:
     if not text.isdecimal() or len(text) > 8:
-        raise RefusedError(400, f"`{text[:20]}` is no frame")
+        raise RefusedError(400, f"`{text[:20]}` is not a frame")
     return int(text)
 
 
@@ -67,7 +67,7 @@ def draft(studio: Studio, body: Body) -> dict[str, Any]:
     clip, kind, text = text_in(body, "clip"), text_in(body, "kind"), text_in(body, "text")
     width = number_in(body.get("width", 640), "`width`")
     if kind not in FIGURES:
-        raise RefusedError(400, f"`{kind[:40]}` is no kind of figure", f"kinds are {', '.join(FIGURES)}")
+        raise RefusedError(400, f"`{kind[:40]}` is not a kind of figure", f"kinds are {', '.join(FIGURES)}")
     if not NARROWEST <= width <= WIDEST or len(text) > LONGEST:
         raise RefusedError(400, "the draft is too large")
     problems = Problems()
@@ -117,7 +117,7 @@ def _id_of(node: Any, number: int) -> str:
 
 
 def films_of(studio: Studio, site: Site, lesson: Lesson, problems: Problems) -> Mapping[str, Filmed | None]:
-    """The clips of a lesson ready for its figures; None for those that cannot be used, which is told."""
+    """The clips of a lesson ready for its figures; None for those that cannot be used, which is reported."""
     films: dict[str, Filmed | None] = dict.fromkeys(site.clips)
     for name in sorted(clips_of(lesson, site)):
         clip = site.clips[name]
@@ -129,7 +129,7 @@ def films_of(studio: Studio, site: Site, lesson: Lesson, problems: Problems) -> 
 
 
 def _filmed(studio: Studio, clip: Clip, units: Units, problems: Problems) -> Filmed | None:
-    """The clip as it stands on disk is kept filmed; one with unsaved marks is filmed for this once."""
+    """The clip as it is on disk is kept filmed; one with unsaved marks is filmed for this once."""
     if clip is studio.site().clips[clip.name]:
         return studio.filmed(clip, problems)
     return film(clip, studio.study(clip), units, problems, plausible=False)
@@ -173,7 +173,7 @@ def _lesson_of(kind: str, text: str, clip: str, problems: Problems) -> Draft:
     head = f"---\ntitle: Draft\ndate: {date.today().isoformat()}\nclip: {clip}\n---\n\n{fence}{kind}\n"
     lesson = read_lesson(DRAFT, whole(DRAFT, f"{head}{text.rstrip()}\n{fence}\n"), problems)
     if lesson is None:
-        raise RefusedError(400, f"`{clip[:40]}` is no clip's name")
+        raise RefusedError(400, f"`{clip[:40]}` is not a clip's name")
     return Draft(lesson, head.count("\n"))
 
 

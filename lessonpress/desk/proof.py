@@ -91,7 +91,7 @@ class Proof:
     _lock: threading.Lock = field(default_factory=threading.Lock)
     _kept: dict[str, Kept] = field(default_factory=dict)
     _good: dict[str, Good] = field(default_factory=dict)
-    _written: dict[str, str] = field(default_factory=dict)  # path → version of what stands there
+    _written: dict[str, str] = field(default_factory=dict)  # path → version of what is there
 
     @property
     def folder(self) -> Path:
@@ -134,7 +134,7 @@ class Proof:
         return f"/proof/{path}?of={self._written.get(path, '')[:12]}"
 
     def failed(self, reason: str) -> None:
-        """A press that the machine stopped: what was pressed before still stands."""
+        """A press that the machine stopped: what was pressed before is still there."""
         number = self.outcome.number + 1
         self.outcome = replace(self.outcome, state="faulty", number=number, summary=reason, pending=())
 
@@ -177,7 +177,7 @@ class Proof:
             try:
                 self._print(site, seen.theme, shown, problems, complete=not pending)
             except UsageError as error:
-                problems.error(site.place_of("theme"), str(error), "mend the theme")
+                problems.error(site.place_of("theme"), str(error), "correct the theme")
         return anew, problems.in_order(), tuple(lesson.lesson.name for lesson in shown), pending
 
     def _bind(self, site: Site, most: float) -> tuple[tuple[str, ...], tuple[str, ...]]:

@@ -1,4 +1,4 @@
-"""The site as it stands on disk, read again only when a file changed; what every part of the desk shares."""
+"""The site as it is on disk, read again only when a file changed; what every part of the desk shares."""
 
 from __future__ import annotations
 
@@ -98,7 +98,7 @@ class Studio:
         return Cache(self.root / "build" / "cache")
 
     def seen(self) -> Seen:
-        """The site as it stands on disk now."""
+        """The site as it is on disk now."""
         with self._lock:
             state = tuple(_state_of(self.root))
             if self._seen is None or state != self._state:
@@ -114,7 +114,7 @@ class Studio:
         seen = self.seen()
         if seen.site is None:
             wrong = next((one.wrong for one in seen.problems.in_order()), "site.yaml makes no site")
-            raise RefusedError(422, wrong, "mend site.yaml by hand")
+            raise RefusedError(422, wrong, "correct site.yaml by hand")
         return seen.site
 
     def clip(self, name: str) -> Clip:

@@ -28,7 +28,7 @@ def clips_of(lesson: Lesson, site: Site) -> frozenset[str]:
 def bind_site(site: Site, studies: MappingOf[str, Study]) -> tuple[BoundSite, Problems]:
     """Every lesson bound, with all that is wrong in one collection.
 
-    studies: of the clips in use whose footage could be played; a clip without one has been told of already.
+    studies: of the clips in use whose footage could be played; a clip without one has been reported already.
     """
     problems = Problems()
     films: dict[str, Filmed | None] = dict.fromkeys(site.clips)

@@ -31,7 +31,7 @@ def cases_of(errors: Sequence[ErrorDetails], data: Any) -> list[Case]:
 def complaints(cases: Sequence[Case], data: Any) -> list[Complaint]:
     """The complaints for errors of a model that was given `data`, a PlacedDict.
 
-    A missing key is not told where a misspelt one stands in its place.
+    A missing key is not reported where a misspelt one is in its place.
     """
     meant = {(id(case.holder), near) for case in cases for near in _misspelt(case)}
     told = [

@@ -20,7 +20,7 @@ LOOKS_LIKE = 0.8  # ratio from which a name is taken for a misspelt known one
 
 @dataclass
 class Marks:
-    """Sightings and where each is written. names: where each mark's name stands first."""
+    """Sightings and where each is written. names: where each mark's name comes first."""
 
     sightings: list[Sighting] = field(default_factory=list)
     places: dict[tuple[str, int], Place] = field(default_factory=dict)
@@ -32,7 +32,7 @@ class Marks:
 
 
 def read_marks(passage: Passage, problems: Problems) -> Marks:
-    """The marks of a file; faulty ones are told and left out."""
+    """The marks of a file; faulty ones are reported and left out."""
     marks = Marks()
     node = compose(passage, problems) if passage.text.strip() else None
     if isinstance(node, Mapping):
@@ -58,7 +58,9 @@ def _mark(key: Scalar, placings: Node, marks: Marks, problems: Problems) -> None
     for frame, numbers in placings.entries:
         number = frame_number(frame.written)
         if number is None:
-            problems.error(frame.place, f"`{frame.written}` is no frame", "frames are whole numbers from 0")
+            problems.error(
+                frame.place, f"`{frame.written}` is not a frame", "frames are whole numbers from 0"
+            )
         elif (key.written, number) in marks.places:
             first = marks.places[key.written, number].line
             problems.error(frame.place, f"frame {number} is written twice; the first is in line {first}")
@@ -90,7 +92,9 @@ def _number(node: Node, problems: Problems) -> float | None:
         problems.error(node.place, f"a number of px is expected here, not {_written(node)}")
     elif not math.isfinite(value):
         problems.error(
-            node.place, f"{_written(node)} is no place in a picture", "leave a placing out that is not known"
+            node.place,
+            f"{_written(node)} is not a place in a picture",
+            "leave a placing out that is not known",
         )
     elif value < 0:
         right = "coordinates run from 0 at the picture's left and upper edge"

@@ -82,7 +82,7 @@ class Mapping:
         return next((value for key, value in self.entries if key.written == str(name)), None)
 
     def key_place(self, name: str | int) -> Place:
-        """Where a key stands; the mapping's own place where it is not written."""
+        """Where a key is written; the mapping's own place where it is not written."""
         return next((key.place for key, _ in self.entries if key.written == str(name)), self.place)
 
     def place_of(self, *loc: str | int) -> Place:
@@ -259,7 +259,7 @@ class _Composer:
     def after_a_comma(self, entries: dict[str, tuple[Scalar, Node]], key: Node, value: Node) -> bool:
         """Whether a key of a flow mapping is the rest of the number before it, `{length: 91,4 cm}`.
 
-        That is told, and the number read as it was meant.
+        That is reported, and the number read as it was meant.
         """
         before = next(reversed(entries.values()), None)
         if before is None or not isinstance(key, Scalar) or not isinstance(value, Scalar):
@@ -278,7 +278,7 @@ class _Composer:
         return True
 
     def enter(self, entries: dict[str, tuple[Scalar, Node]], key: Node, value: Node) -> None:
-        """Add a key with its value; a key that is no text, or is there already, is told and left out."""
+        """Add a key with its value; a key that is no text, or is there already, is reported and left out."""
         if not isinstance(key, Scalar):
             self.problems.error(
                 key.place, "a key is a list or a mapping here", "a key is plain text before a colon"

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 
 class WrongError(ValueError):
-    """What is wrong, what would be right, and near names; the place is added by whoever reads."""
+    """What is wrong, what would be right, and near names; the reader adds the place."""
 
     def __init__(self, wrong: str, right: str = "", near: Iterable[str] = ()) -> None:
         super().__init__(wrong)
@@ -23,7 +23,7 @@ def slip_in(text: str) -> WrongError | None:
     if text[:1] in CURLY and text:
         bare = text.strip(CURLY)
         return WrongError(
-            f"`{text}` stands in curly quotes, which are letters here",
+            f"`{text}` is in curly quotes, which are letters here",
             f"use straight quotes, or none: `{bare}`",
         )
     if _COMMA.match(text):

@@ -1,4 +1,4 @@
-"""What an overlay means against its clip: marks nobody has placed, ranges that do not fit its measure."""
+"""What an overlay means against its clip: marks that are not placed, ranges that do not fit its measure."""
 
 from __future__ import annotations
 

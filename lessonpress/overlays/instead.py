@@ -29,7 +29,7 @@ DOT = 5.0  # CSS px
 
 def _inside_angle(degrees: float) -> float:
     if not 0 <= degrees <= 180:
-        raise WrongError(f"`{degrees:g} deg` is no inside angle", "0 to 180 deg")
+        raise WrongError(f"`{degrees:g} deg` is not an inside angle", "0 to 180 deg")
     return degrees
 
 

@@ -92,7 +92,7 @@ def pictures_of(
 ) -> tuple[Printing, ...]:
     """Every printing that the pages want, made where it is not kept yet; in a fixed order.
 
-    A video that fails is told as an error at its card. Raises OSError where the disk fails.
+    A video that fails is reported as an error at its card. Raises OSError where the disk fails.
     """
     every: list[Printing] = []
     jobs: list[ClipJob] = []

@@ -11,7 +11,7 @@ import { act } from "./undo.js";
 
 const DRAWN = {
   length: { words: "Known length", points: 2, names: ["tape-a", "tape-b"], say: ["Click one end of a known length", "Click its other end"] },
-  plumb: { words: "Plumb line", points: 2, names: ["plumb-top", "plumb-foot"], say: ["Click the upper end of what hangs or stands true", "Click its lower end"] },
+  plumb: { words: "Plumb line", points: 2, names: ["plumb-top", "plumb-foot"], say: ["Click the upper end of what hangs or stands upright", "Click its lower end"] },
   wall: { words: "Wall grid", points: 4, names: ["wall-a", "wall-b", "wall-c", "wall-d"],
     say: ["Click the upper left corner", "Click the upper right corner", "Click the lower right corner", "Click the lower left corner"] },
 };

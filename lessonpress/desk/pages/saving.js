@@ -10,12 +10,12 @@ import { state, tell } from "./state.js";
 const SEND = { marks: api.saveMarks, tracks: api.saveTracks, card: api.saveCard };
 export const FILES = { marks: "marks.yaml", tracks: "tracks.csv", card: "clip.yaml" };
 
-const sent = new Map(); // where -> functions told of the answer, in the order in which they asked
+const sent = new Map(); // where -> functions called with the answer, in the order in which they asked
 export const versions = {}; // where -> version last seen of the clip that is open
 let last = Promise.resolve();
 let waiting = 0;
 
-/** `call(answer, doing)` is told when something was saved there; with null, when the file must be read again. */
+/** `call(answer, doing)` is called when something was saved there; with null, when the file must be read again. */
 export function whenSaved(where, call) {
   sent.set(where, [...(sent.get(where) ?? []), call]);
 }

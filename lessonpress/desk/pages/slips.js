@@ -84,7 +84,7 @@ function liveKey() {
   return place ? `${state.hand} ${state.frame} ${place.x} ${place.y}` : null;
 }
 
-/** Whether how far the mark in hand has come since setup can be told and is not told yet. */
+/** Whether how far the mark in hand has come since setup can be measured and is not shown yet. */
 function asksForNumbers() {
   const key = state.clip && liveKey();
   const setup = state.clip?.events.setup;
