@@ -51,8 +51,8 @@ class _Commands(click.Group):
 def lessonpress() -> None:
     """A press for illustrated, measured swing lessons: Markdown and video in, a static site out.
 
-    Leaves with 0 when done (warnings included), 1 for faults in the site, 2 for faults in what was asked,
-    3 for faults of the machine or of the program, 130 when interrupted.
+    Exit codes: 0 done, warnings included; 1 mistakes in the site; 2 mistakes in the command as typed;
+    3 a fault of the machine or of the program; 130 interrupted.
     """
 
 

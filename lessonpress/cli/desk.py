@@ -19,7 +19,10 @@ from lessonpress.press.site_folder import site_folder
     help="A port of this machine; a free one unless given.",
 )
 @click.option(
-    "--open/--no-open", "opening", default=True, help="Whether to open the browser; it does unless told."
+    "--open/--no-open",
+    "opening",
+    default=True,
+    help="Open the desk in the browser, as is done by default, or not.",
 )
 @click.option(
     "--own-themes",

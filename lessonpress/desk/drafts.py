@@ -15,7 +15,7 @@ from lessonpress.drawing import plate_svg, scale_bar_svg
 from lessonpress.figures.fields import FIGURES
 from lessonpress.figures.filming import Filmed, film
 from lessonpress.figures.lettering import numeral
-from lessonpress.figures.owed import Owed, owed
+from lessonpress.figures.needed import NeededMark, needed_marks
 from lessonpress.figures.plates import Panel, Plate
 from lessonpress.figures.site import bind_alone, clips_of
 from lessonpress.manuscript.clip import Clip
@@ -85,7 +85,7 @@ def draft(studio: Studio, body: Body) -> dict[str, Any]:
             for measure in bound.measures.values()
             if plate is not None and measure.id in plate.measures
         ],
-        "wanted": wanted_json(owed(made.lesson, site, films, Problems()), films, made.above),
+        "wanted": wanted_json(needed_marks(made.lesson, site, films, Problems()), films, made.above),
         "description": plate.description if plate else "",
         "problems": [problem_json(one) for one in _of_draft(problems, made.above)],
     }
@@ -95,7 +95,7 @@ def wanted(studio: Studio, lesson: Lesson) -> dict[str, Any]:
     """What `GET /api/lessons/NAME/wanted` answers."""
     site, problems = studio.site(), Problems()
     films = films_of(studio, site, lesson, problems)
-    found = owed(lesson, site, films, problems)
+    found = needed_marks(lesson, site, films, problems)
     told = wanted_json(found, films, 0)
     gaps = [figure for one in told if one["placed"] is None for figure in one["figures"]]
     figures = [
@@ -136,10 +136,10 @@ def _filmed(studio: Studio, clip: Clip, units: Units, problems: Problems) -> Fil
 
 
 def wanted_json(
-    found: Iterable[Owed], films: Mapping[str, Filmed | None], above: int
+    found: Iterable[NeededMark], films: Mapping[str, Filmed | None], above: int
 ) -> list[dict[str, Any]]:
     """One entry for each mark on a frame, with the figures that want it, in their order."""
-    order: dict[tuple[str, str, int], list[Owed]] = {}
+    order: dict[tuple[str, str, int], list[NeededMark]] = {}
     for one in found:
         order.setdefault((one.clip, one.mark, one.frame), []).append(one)
     return [

@@ -35,7 +35,7 @@ class Fields(StretchFields):
         return (self.path,)
 
 
-def owed(fields: Fields, stage: Stage) -> tuple[At, ...]:
+def needed(fields: Fields, stage: Stage) -> tuple[At, ...]:
     first, last = stretch(fields, stage)
     return At(fields.path, first), At(fields.path, last)
 

@@ -82,7 +82,7 @@ class LessonPage:
             rows=ledger.rows(self.bound, self.units),
             times=times_of(self.bound),
             credits=credits_of(self.bound.plates),
-            clips=tuple(dict.fromkeys(panel.clip for plate in self.bound.plates for panel in plate.panels)),
+            clips=tuple(dict.fromkeys(panel.title for plate in self.bound.plates for panel in plate.panels)),
             topics=self.studio.topic_links(self.lesson.topics),
             neighbours=neighbours,
         )

@@ -99,11 +99,11 @@ def pictures_of(
         job = _job(clip, wants, indexes[clip.name], cache)
         every += job.printings
         jobs.append(job.unmade())
-    owed = [job for job in jobs if job.printings]
-    if owed:
-        progress.begin("taking pictures", sum(len(job.printings) for job in owed))
-    with executor_for(len(owed)) as executor:
-        for job, future in spread(make, owed, executor):
+    unmade = [job for job in jobs if job.printings]
+    if unmade:
+        progress.begin("taking pictures", sum(len(job.printings) for job in unmade))
+    with executor_for(len(unmade)) as executor:
+        for job, future in spread(make, unmade, executor):
             try:
                 progress.step(future.result())
             except FootageError as error:
@@ -115,7 +115,7 @@ def _by_clip(bound: BoundSite) -> Iterator[tuple[Clip, list[Wanted]]]:
     wants: dict[str, list[Wanted]] = {}
     for want in wanted(bound):
         wants.setdefault(want.shot.clip, []).append(want)
-    return ((bound.site.clips[name], owed) for name, owed in wants.items())
+    return ((bound.site.clips[name], shots) for name, shots in wants.items())
 
 
 def _job(clip: Clip, wants: Iterable[Wanted], index: ClipIndex, cache: Cache) -> ClipJob:
