@@ -35,7 +35,7 @@ def command(lesson: str, site: Path | None, as_csv: bool, as_json: bool) -> None
 
     measures = bound.measures.values()
     if as_json:
-        click.echo(ledger.as_json(bound.lesson.name, measures), nl=False)
+        click.echo(ledger.as_json(bound.lesson.name, measures, bound.titles), nl=False)
     elif as_csv:
         click.echo(ledger.as_csv(measures), nl=False)
     else:

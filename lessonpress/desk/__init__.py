@@ -69,7 +69,7 @@ The site
     GET /api/site ->
         {"title", "folder": "its name", "units": "in"|"cm",
          "may_change": bool,   whether this browser has the token
-         "clips": [{"name", "video", "has_card": bool, "frames": N|null, "size": [w, h]|null,
+         "clips": [{"name", "title", "video", "has_card": bool, "frames": N|null, "size": [w, h]|null,
                     "lessons": [name…], "poster": url|null}],
          "lessons": [{"name", "path", "title", "date", "clip", "draft"}],   newest first
          "sets": {name: [overlay…]}, "ranges": {name: "25..35 deg away"}, "implement": {"name", "head"},
@@ -84,9 +84,10 @@ The site
 A clip
 ------
     GET /api/clips/CLIP ->
-        {"name", "frames": N, "size": [w, h], "times": [s of the file…], "seconds": [real s…], "rate",
-         "start_timecode": text|null, "fingerprint", "interlaced", "view", "hand", "positive_right": 1|-1,
-         "goal": "target"|"ball", "events": {name: frame}, "middles": {name: [mark…]}, "room": [mark…],
+        {"name", "title", "frames": N, "size": [w, h], "times": [s of the file…], "seconds": [real s…],
+         "rate", "start_timecode": text|null, "fingerprint", "interlaced", "view", "hand",
+         "positive_right": 1|-1, "goal": "target"|"ball", "events": {name: frame},
+         "middles": {name: [mark…]}, "room": [mark…],
          "default_u": px of one click, "picture": "/api/clips/CLIP/pictures/{frame}.webp?of=…",
          "thumbnail": "/api/clips/CLIP/thumbnails/{frame}.webp?of=…",   put the frame's number for {frame}
          "lengths_refused": {"reason", "way_out"}|null, "assumptions": [text…], "px_per_metre": px|null,

@@ -353,7 +353,7 @@ class Proof:
         cache = self.studio.cache
         made = diagrams(
             one,
-            whole.site.units,
+            whole.site,
             words["plate"]["word"],
             lambda panel: by_shot[shot_of(panel)][-1].entry.content,
             partial(dates.short, words=words),

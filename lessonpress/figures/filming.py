@@ -41,6 +41,11 @@ class Filmed:
     def name(self) -> str:
         return self.clip.name
 
+    @property
+    def title(self) -> str:
+        """What readers are shown for its name."""
+        return self.clip.title
+
     def consequences(self, problems: Problems, *resting_on: str) -> Problems:
         """Where to report what mistakes in the clip's own files may have brought about.
 

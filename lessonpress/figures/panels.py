@@ -63,6 +63,7 @@ def panel_of(planned: Planned, at: PlannedPanel, crop: Box, bench: Bench, proble
     card = filmed.card
     return Panel(
         clip=filmed.name,
+        title=filmed.title,
         frame=frame,
         event=event,
         label=event_words(event) if event else f"Frame {frame}",
@@ -83,7 +84,7 @@ def panel_of(planned: Planned, at: PlannedPanel, crop: Box, bench: Bench, proble
 def described(panel: Panel, at: PlannedPanel) -> str:
     """The long description of a panel."""
     view = at.filmed.card.view
-    return description(view, at_instant(at.instant), panel.clip, panel.frame, panel.seconds, panel.drawn)
+    return description(view, at_instant(at.instant), panel.title, panel.frame, panel.seconds, panel.drawn)
 
 
 def _event_at(filmed: Filmed, at: PlannedPanel) -> str:

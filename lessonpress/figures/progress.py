@@ -22,7 +22,7 @@ def over_clips(planned: Planned, panels: Sequence[Panel], problems: Problems) ->
         measures = [drawn.measure for drawn in panel.drawn if drawn.measure is not None]
         if measures:
             place = planned.fields.place_of("clips", number)
-            points.append(_point(panel.clip, at.filmed.card, measures[0], None, place, problems))
+            points.append(_point(panel.title, at.filmed.card, measures[0], None, place, problems))
     films = [at.filmed for at in planned.panels]
     _check_alike(films, planned.fields.place_of("clips"), problems)
     return _chart([point for point in points if point is not None], films, planned, problems)

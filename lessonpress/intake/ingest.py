@@ -22,6 +22,9 @@ _CARD = """\
 # The card of this clip. What the file says is filled in; what it cannot say is asked.
 # {count} pictures of {width} × {height} px, numbered from 0 to {last}; {rate} a second, {seconds:.2f} s.
 
+# What shall readers call it? For example: Dune, face-on, 7-iron
+# title:
+
 video: {video}
 fingerprint: {fingerprint}
 {deinterlace}

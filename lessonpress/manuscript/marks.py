@@ -15,6 +15,8 @@ from lessonpress.records.mark import KNOWN_MARKS, PAIRED, Sighting
 from lessonpress.records.problem import Place, Problems, nearest
 from lessonpress.records.view import Hand
 
+PLACING = "write `[x, y]` or `[x, y, u]` in px, with a decimal point"
+LARGEST_U = 100  # px; beyond it a decimal comma made three numbers of two, `[640,2,401]`
 LOOKS_LIKE = 0.8  # ratio from which a name is taken for a misspelt known one
 
 
@@ -72,7 +74,7 @@ def _placing(mark: str, frame: int, node: Node, place: Place, marks: Marks, prob
     items = node.items if isinstance(node, Sequence) else ()
     if not 2 <= len(items) <= 3:
         where = place if isinstance(node, Scalar) and node.value is None else node.place
-        problems.error(where, "a placing is two numbers, or three", "write `[x, y]` or `[x, y, u]` in px")
+        problems.error(where, "a placing is two numbers, or three", PLACING)
         return
     numbers = [number for item in items if (number := _number(item, problems)) is not None]
     if len(numbers) != len(items):
@@ -81,6 +83,10 @@ def _placing(mark: str, frame: int, node: Node, place: Place, marks: Marks, prob
     if u is not None and u <= 0:
         wrong = f"the uncertainty of a placing cannot be {_written(items[2])}"
         problems.error(items[2].place, wrong, "it is above zero, in px; leave it out for one click's")
+        return
+    if u is not None and u > LARGEST_U:
+        wrong = f"the uncertainty of a placing cannot be {_written(items[2])}, {LARGEST_U} px at most"
+        problems.error(node.place, wrong, PLACING)
         return
     marks.add(Sighting(mark, frame, numbers[0], numbers[1], u), place)
 

@@ -51,7 +51,7 @@ def _split(line: str) -> Iterator[Field]:
 def _row(fields: list[Field], passage: Passage, line: int, tracks: Marks, problems: Problems) -> None:
     if len(fields) != len(HEADER):
         wrong = f"this row has {len(fields)} field{'s' * (len(fields) != 1)}, not {len(HEADER)}"
-        problems.error(passage.spot(line), wrong, f"write `{','.join(HEADER)}`, decimals with a dot")
+        problems.error(passage.spot(line), wrong, f"write `{','.join(HEADER)}`, with a decimal point")
         return
     places = [passage.spot(line, at) for _, at in fields]
     mark, frame, *numbers = (text for text, _ in fields)
@@ -84,7 +84,7 @@ def _number(text: str, place: Place, problems: Problems) -> float | None:
     """A finite number, not below zero; None once told."""
     if not _NUMBER.fullmatch(text):
         wrong = f"`{text}` is not a number of px" if text else "a number of px is missing"
-        problems.error(place, wrong, "write it with a dot for decimals")
+        problems.error(place, wrong, "write it with a decimal point")
         return None
     value = float(text)
     if value < 0 or not math.isfinite(value):

@@ -14,7 +14,7 @@ class WrongError(ValueError):
         self.wrong, self.right, self.near = wrong, right, tuple(near)
 
 
-_COMMA = re.compile(r"[-+−]?[0-9]+,[0-9]+\b")
+_COMMA = re.compile(r"(?<![\w,.])([0-9]*),([0-9]+)(?![\w,])")
 CURLY = "“”„‟‘’‚«»"
 
 
@@ -26,6 +26,7 @@ def slip_in(text: str) -> WrongError | None:
             f"`{text}` is in curly quotes, which are letters here",
             f"use straight quotes, or none: `{bare}`",
         )
-    if _COMMA.match(text):
-        return WrongError(f"`{text}` has a comma", f"decimals have a dot: `{text.replace(',', '.', 1)}`")
+    if _COMMA.search(text):
+        meant = _COMMA.sub(r"\1.\2", text)
+        return WrongError(f"`{text}` has a comma", f"write a decimal point: `{meant}`")
     return None

@@ -24,5 +24,5 @@ def outlets(bound: BoundSite) -> Iterator[tuple[str, bytes]]:
 
 def _ledger(lesson: BoundLesson) -> Iterator[tuple[str, bytes]]:
     name, measures = lesson.lesson.name, lesson.measures.values()
-    yield links.measures(name, "json"), ledger.as_json(name, measures)
+    yield links.measures(name, "json"), ledger.as_json(name, measures, lesson.titles)
     yield links.measures(name, "csv"), ledger.as_csv(measures)

@@ -26,6 +26,7 @@ from lessonpress.press.spread import executor_for, spread
 from lessonpress.records.problem import Place, Problems
 
 QUALITY = 82  # of WebP; tried by eye on drawn footage: lines stay clean, and a plate is some 60 kB
+METHOD = 4  # how long the encoder searches, 0 to 6
 _CELLS = 4  # an obscured disc is averaged into so many cells across: too few to know a face by
 
 
@@ -144,7 +145,7 @@ def printed(whole: Image.Image, printing: Printing) -> bytes:
     size = (printing.width, printing.height)
     cut = seen.resize(size, Image.Resampling.LANCZOS, box=printing.shot.crop)
     written = io.BytesIO()
-    cut.save(written, "WEBP", quality=QUALITY, method=4)
+    cut.save(written, "WEBP", quality=QUALITY, method=METHOD)
     return written.getvalue()
 
 

@@ -138,7 +138,7 @@ def _diagrams(
 
     for lesson in bound.lessons:
         plate, said = words["plate"]["word"], partial(dates.short, words=words)
-        yield from diagrams(lesson, bound.site.units, plate, widest, said)
+        yield from diagrams(lesson, bound.site, plate, widest, said)
 
 
 def _put(aside: Path, path: str, content: bytes) -> None:

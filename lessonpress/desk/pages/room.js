@@ -3,7 +3,8 @@
 import { api } from "./api.js";
 import { button, h, refill, s, tellAloud } from "./dom.js";
 import { frameElement, toFrame } from "./frame.js";
-import { clickless, names } from "./marks.js";
+import { clickless } from "./hand.js";
+import { names } from "./marks.js";
 import { alsoDraw } from "./signs.js";
 import { on, state, tell } from "./state.js";
 import { act } from "./undo.js";
@@ -120,7 +121,7 @@ function field(name, label, props = {}) {
 }
 
 function form(fields, keepIt) {
-  const made = h("form", {}, fields, h("div", { class: "row" }, h("button", { class: "chief" }, "Keep"), button("Leave", leave)));
+  const made = h("form", {}, fields, h("div", { class: "row" }, h("button", { class: "chief" }, "Keep"), button("Cancel", leave)));
   made.addEventListener("submit", (event) => {
     event.preventDefault();
     keepIt(made);
@@ -136,7 +137,7 @@ function draw() {
 function drawingNow() {
   const kind = DRAWN[drawing.what];
   if (drawing.points.length < kind.points) {
-    return [h("p", { class: "say" }, kind.say[drawing.points.length]), h("div", { class: "row" }, button("Leave", leave))];
+    return [h("p", { class: "say" }, kind.say[drawing.points.length]), h("div", { class: "row" }, button("Cancel", leave))];
   }
   if (drawing.what === "length") {
     return form([field("length", "How long is it?", { placeholder: "36 in, 1 m, 5 ft 10 in" }), field("within", "Good to within", { placeholder: "0.1 in" })], keepLength);
