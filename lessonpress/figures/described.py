@@ -25,8 +25,8 @@ VIEW_WORDS: dict[View, str] = {
 def alt(view: View, when: str, drawn: Iterable[Drawn]) -> str:
     """The view, the instant in words, then as many whole sentences as fit.
 
-    when: "at the top of the backswing". Only what is shown is told; measures come before bare lines, since
-    they carry the point.
+    when: "at the top of the backswing". Only what is shown is described; measures come before bare lines,
+    since they carry the point.
     """
     shown = [one for one in drawn if one.shown]
     told = f"{VIEW_WORDS[view]} {when}."

@@ -104,8 +104,8 @@ def _drawn(
 ) -> Drawn | None:
     kind, fields = overlay.kind, overlay.fields
     stage = stage_of(overlay, at, crop, bench)
-    owed = kind.owed(fields, stage)
-    missing = [point for point in owed if not at.filmed.sees(point.mark, point.frame)]
+    needed = kind.needed(fields, stage)
+    missing = [point for point in needed if not at.filmed.sees(point.mark, point.frame)]
     moving = planned.kind == "loop"
     if missing and moving:
         return None
@@ -120,7 +120,7 @@ def _drawn(
         )
     if missing:
         return None
-    if not _registered(overlay, at, [point.frame for point in owed], told):
+    if not _registered(overlay, at, [point.frame for point in needed], told):
         return None
     found = None if moving else kind.measure(fields, stage)
     if isinstance(found, Refusal):
@@ -140,7 +140,7 @@ def _drawn(
             plane=at.filmed.survey.setting.plane,
             axis=fields.along,
             since=fields.from_instant.text if fields.from_instant else None,
-            points=owed,
+            points=needed,
             name=kind.name(fields, stage),
             expected=overlay.expected,
         )

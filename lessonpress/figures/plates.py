@@ -212,8 +212,8 @@ class BoundLesson:
 
 @dataclass(frozen=True)
 class BoundSite:
-    """lessons: those to be pressed (no drafts), newest first. owed: clip → frames that plates show."""
+    """lessons: those to be pressed (no drafts), newest first. frames_shown: by clip, those on plates."""
 
     site: Site
     lessons: tuple[BoundLesson, ...]
-    owed: dict[str, frozenset[int]]
+    frames_shown: dict[str, frozenset[int]]

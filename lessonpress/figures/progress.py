@@ -113,5 +113,5 @@ def alt_of(chart: Chart) -> str:
     first, last = chart.points[0], chart.points[-1]
     return (
         f"{chart.name} over {len(chart.points)} swings, from {first.on:%-d %B %Y} to {last.on:%-d %B %Y}. "
-        "Each number stands in the table below."
+        "Each number is in the table below."
     )

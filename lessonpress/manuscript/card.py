@@ -187,7 +187,9 @@ def _depth_form(value: Any) -> str:
 def _some_depth(value: Any) -> Any:
     if isinstance(value, dict | Depth) and value:
         return value
-    raise WrongError("this is no depth", "write `{toward: 4 in, within: 2 in}`, or one such for each instant")
+    raise WrongError(
+        "this is not a depth", "write `{toward: 4 in, within: 2 in}`, or one such for each instant"
+    )
 
 
 DepthForm = Annotated[
@@ -218,7 +220,7 @@ def _piece(piece: Any) -> tuple[int, float]:
         raise WrongError("this is not pictures per second", right)
     frame, rate = numbers
     if not (0 <= frame < LATEST_FRAME and float(frame).is_integer()):
-        raise WrongError(f"`{frame}` is no frame", "frames are whole and counted from 0")
+        raise WrongError(f"`{frame}` is not a frame", "frames are whole and counted from 0")
     if not 1 <= rate <= 100_000:
         raise WrongError(f"`{rate}` is not pictures per second", right)
     return int(frame), float(rate)

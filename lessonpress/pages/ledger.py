@@ -13,7 +13,7 @@ from lessonpress.overlays.shapes import Colour
 from lessonpress.pages.prose import place_of
 from lessonpress.records.measure import Budget, Measure
 
-_BARS = 6  # shares shown one by one; what is smaller is told as one
+_BARS = 6  # shares shown one by one; what is smaller is shown as one
 SIDES = ("first", "second", "difference")
 _DEFAULT_COLOUR: Colour = "black"
 

@@ -149,7 +149,7 @@ class LessonPage:
         return min(level_before(block.line, self.lesson.body, writing) + 1, 6)
 
     def _with_caution(self, body: tuple[Part, ...]) -> tuple[Part, ...]:
-        """With the theme's caution before the first drill, or at the end, where one is due."""
+        """With the theme's caution before the first drill, or at the end, where one is needed."""
         words = self.studio.words
         if not cautions.needed(self.bound, words):
             return body
@@ -167,7 +167,7 @@ class LessonPage:
 
 
 def credits_of(plates: Sequence[Plate]) -> tuple[tuple[tuple[str, ...], Credit], ...]:
-    """Each credit with the numerals of the plates it is due for."""
+    """Each credit with the numerals of the plates it belongs to."""
     due: dict[Credit, dict[str, None]] = {}
     for plate in plates:
         for panel in plate.panels:

@@ -122,7 +122,7 @@ def _env(writing: Writing) -> Env:
 
 
 def _set_outline(tokens: Sequence[Token], outline: int) -> None:
-    """Shift the headings so that the highest one of the text stands one level below `outline`."""
+    """Shift the headings so that the highest one of the text is one level below `outline`."""
     headings = [token for token in tokens if token.type in ("heading_open", "heading_close")]
     if not headings or not outline:
         return

@@ -27,11 +27,11 @@ def drawn(diagrams: Iterable[Diagram], cache: Cache, progress: Progress) -> Iter
         svg = diagram.svg()
         drawings.append(_Drawing(diagram, cache.entry("diagrams", hash_of(svg))))
         yield diagram.svg_path, svg
-    owed = [drawing for drawing in drawings if drawing.entry.kept() is None]
-    if owed:
-        progress.begin("drawing diagrams", len(owed))
-    with executor_for(len(owed) if len(owed) >= _WORTH_A_POOL else 1) as executor:
-        for _, future in spread(_draw, owed, executor):
+    missing = [drawing for drawing in drawings if drawing.entry.kept() is None]
+    if missing:
+        progress.begin("drawing diagrams", len(missing))
+    with executor_for(len(missing) if len(missing) >= _WORTH_A_POOL else 1) as executor:
+        for _, future in spread(_draw, missing, executor):
             future.result()
             progress.step()
     for drawing in drawings:

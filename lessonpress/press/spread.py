@@ -60,7 +60,7 @@ def executor_for(jobs: int, *, workers: int | None = None) -> Executor:
 
 
 class _Pool(ProcessPoolExecutor):
-    """A pool whose workers can be ended in the middle of a job, and nobody else's with them."""
+    """A pool whose workers can be ended in the middle of a job, and no one else's with them."""
 
     def __init__(self, *given: Any, **named: Any) -> None:
         super().__init__(*given, **named)
