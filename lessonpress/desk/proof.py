@@ -201,7 +201,7 @@ class Proof:
         others = {name: kept.begun.bound for name, kept in self._kept.items() if name in lessons}
         others |= {name: made.bound for name, (made, _) in begun.items()}
         for name, (made, problems) in begun.items():
-            bound = finish(made, others, site, films, problems)
+            bound = finish(made, others, site, problems)
             self._kept[name] = Kept(keys[name], made, bound, tuple(problems.found))
             self.bound_anew += 1
         return tuple(begun), tuple(name for name in due if name not in begun)

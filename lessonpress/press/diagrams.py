@@ -20,21 +20,26 @@ class _Drawing:
     entry: Entry
 
 
-def drawn(diagrams: Iterable[Diagram], cache: Cache, progress: Progress) -> Iterator[tuple[str, bytes]]:
-    """(path, content) of every SVG and PNG. A PNG is kept by its SVG, which holds all that it shows."""
-    drawings: list[_Drawing] = []
+def draw(diagrams: Iterable[Diagram], cache: Cache, progress: Progress) -> list[tuple[_Drawing, bytes]]:
+    """Makes every PNG that is not kept yet. Each drawing with its SVG, which holds all that it shows."""
+    drawings = []
     for diagram in diagrams:
         svg = diagram.svg()
-        drawings.append(_Drawing(diagram, cache.entry("diagrams", hash_of(svg))))
-        yield diagram.svg_path, svg
-    owed = [drawing for drawing in drawings if drawing.entry.kept() is None]
+        drawings.append((_Drawing(diagram, cache.entry("diagrams", hash_of(svg))), svg))
+    owed = [drawing for drawing, _ in drawings if drawing.entry.kept() is None]
     if owed:
         progress.begin("drawing diagrams", len(owed))
     with executor_for(len(owed) if len(owed) >= _WORTH_A_POOL else 1) as executor:
         for _, future in spread(_draw, owed, executor):
             future.result()
             progress.step()
-    for drawing in drawings:
+    return drawings
+
+
+def drawn(diagrams: Iterable[Diagram], cache: Cache, progress: Progress) -> Iterator[tuple[str, bytes]]:
+    """(path, content) of every SVG and PNG. A PNG is kept by its SVG."""
+    for drawing, svg in draw(diagrams, cache, progress):
+        yield drawing.diagram.svg_path, svg
         yield drawing.diagram.png_path, drawing.entry.content()
 
 

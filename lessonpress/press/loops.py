@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from io import BytesIO
 from pathlib import Path
 
@@ -12,6 +12,7 @@ from PIL import Image
 
 from lessonpress.drawing import burned, plate_svg
 from lessonpress.figures.plates import BoundSite, Loop, Plate
+from lessonpress.footage.failure import FootageError
 from lessonpress.footage.filmstrip import MANNER, encoded
 from lessonpress.footage.index import ClipIndex
 from lessonpress.footage.pictures import take
@@ -24,9 +25,12 @@ from lessonpress.press.progress import Progress
 from lessonpress.press.spread import executor_for, spread
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class _Job:
-    """One loop to be made. size: of its pictures, both sides even, as the codec needs them."""
+    """One loop to be made. size: of its pictures, both sides even, as the codec needs them.
+
+    faults: why it could not be made.
+    """
 
     lesson: str
     plate: Plate
@@ -37,12 +41,13 @@ class _Job:
     size: tuple[int, int]
     film: Entry
     poster: Entry
+    faults: list[FootageError] = field(default_factory=list, compare=False)
 
 
-def loops(
+def make_loops(
     bound: BoundSite, indexes: Mapping[str, ClipIndex], cache: Cache, progress: Progress
-) -> Iterator[tuple[str, bytes]]:
-    """(path, content) of every loop's video and of its first picture. Raises FootageError, OSError."""
+) -> list[_Job]:
+    """Makes every loop that is not kept yet. Raises OSError; a video that fails is told by `loops`."""
     jobs = [
         _job(lesson.lesson.name, plate, plate.loop, bound, indexes, cache)
         for lesson in bound.lessons
@@ -53,10 +58,22 @@ def loops(
     if owed:
         progress.begin("making loops", len(owed))
     with executor_for(len(owed)) as executor:
-        for _, future in spread(_make, owed, executor):
-            future.result()
+        for job, future in spread(_make, owed, executor):
+            try:
+                future.result()
+            except FootageError as fault:
+                job.faults.append(fault)
             progress.step()
-    for job in jobs:
+    return jobs
+
+
+def loops(
+    bound: BoundSite, indexes: Mapping[str, ClipIndex], cache: Cache, progress: Progress
+) -> Iterator[tuple[str, bytes]]:
+    """(path, content) of every loop's video and of its first picture. Raises FootageError, OSError."""
+    for job in make_loops(bound, indexes, cache, progress):
+        if job.faults:
+            raise job.faults[0]
         yield links.loop(job.lesson, job.plate.id, "mp4"), job.film.content()
         yield links.loop(job.lesson, job.plate.id, "webp"), job.poster.content()
 

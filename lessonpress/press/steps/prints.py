@@ -1,0 +1,119 @@
+"""Steps that print what lies beside a lesson's page: pictures, diagrams, loops, its ledger as data.
+
+Pictures, diagrams and loops are kept by what is on them as well (`press/pictures.py` and its neighbours).
+Those of many lessons are made there beforehand, in one pass of each video, and are found here.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import partial
+
+from lessonpress.figures.plates import BoundLesson, BoundSite, Panel
+from lessonpress.figures.site import owed_by
+from lessonpress.footage.failure import FootageError
+from lessonpress.footage.index import ClipIndex
+from lessonpress.outlets.diagrams import Diagram, diagrams
+from lessonpress.outlets.ledger import as_csv, as_json
+from lessonpress.pages import dates, links
+from lessonpress.pages.pictures import Picture, PictureBook, Shot, shot_of
+from lessonpress.press.cache import Cache, Entry
+from lessonpress.press.diagrams import drawn
+from lessonpress.press.loops import loops
+from lessonpress.press.pictures import pictures_of
+from lessonpress.press.progress import Silent
+from lessonpress.press.steps.reader import Reader
+from lessonpress.press.steps.seen import SeenSite, Values
+from lessonpress.records.problem import Problems
+
+PICTURES = ("av", "numpy", "pillow")
+DRAWING = ("resvg-py", "svgwrite", "pillow")
+
+
+@dataclass(frozen=True)
+class Printed:
+    """A shot's files, narrowest first; widest: name of the widest one's content on the shelf of pictures."""
+
+    shot: Shot
+    pictures: tuple[Picture, ...]
+    widest: str
+
+
+def alone(reader: Reader, name: str) -> BoundSite:
+    """The site with this one lesson."""
+    bound: BoundLesson = reader.value("bound", name)
+    return BoundSite(SeenSite(reader), (bound,), owed_by((bound,)))
+
+
+def indexes(reader: Reader, site: BoundSite) -> dict[str, ClipIndex]:
+    """Of the clips whose pictures a lesson shows."""
+    return {clip: reader.value("played", clip, "index") for clip in sorted(site.owed)}
+
+
+def pictures(reader: Reader, name: str) -> tuple[Printed, ...]:
+    for library in PICTURES:
+        reader.library(library)
+    site, found = alone(reader, name), defaultdict(list)
+    told = Problems()
+    for one in pictures_of(site, indexes(reader, site), reader.cache, Silent(), told):
+        found[one.shot].append(one)
+        if not told.errors:
+            reader.put_kept(one.href, one.entry.content(), one.entry.shelf, one.entry.name)
+    reader.problems.extend(told.found)
+    return tuple(
+        Printed(shot, tuple(one.picture for one in sizes), sizes[-1].entry.name)
+        for shot, sizes in found.items()
+    )
+
+
+def book_of(printed: tuple[Printed, ...]) -> PictureBook:
+    return PictureBook({one.shot: one.pictures for one in printed})
+
+
+def diagrams_of(reader: Reader, name: str) -> list[Diagram]:
+    """A lesson's diagrams, to be drawn. words: the theme's."""
+    bound: BoundLesson = reader.value("bound", name)
+    widest = {one.shot: one.widest for one in reader.value("pictures", name)}
+    words = Values(reader, "words")
+
+    def picture(panel: Panel) -> Callable[[], bytes]:
+        return partial(_content, reader.cache, widest[shot_of(panel)])
+
+    said = partial(dates.short, words=words)
+    units = reader.value("site.yaml", "", "units")
+    return list(diagrams(bound, units, words["plate"]["word"], picture, said))
+
+
+def _content(cache: Cache, name: str) -> bytes:
+    return Entry(cache.folder, "pictures", name).content()
+
+
+def standalone(reader: Reader, name: str) -> None:
+    """Each panel and chart of a lesson as a picture of its own."""
+    for library in DRAWING:
+        reader.library(library)
+    for path, content in drawn(diagrams_of(reader, name), reader.cache, Silent()):
+        reader.put(path, content)
+
+
+def moving(reader: Reader, name: str) -> None:
+    """The loops of a lesson."""
+    for library in PICTURES:
+        reader.library(library)
+    site = alone(reader, name)
+    try:
+        for path, content in loops(site, indexes(reader, site), reader.cache, Silent()):
+            reader.put(path, content)
+    except FootageError as fault:
+        card = next(iter(site.site.clips[clip].card for clip in sorted(site.owed)))
+        assert card is not None  # it has pictures
+        reader.problems.error(card.place_of("video"), fault.reason, fault.way_out)
+
+
+def ledger(reader: Reader, name: str) -> None:
+    """The measures of a lesson as data."""
+    measures = reader.value("bound", name, "measures").values()
+    reader.put(links.measures(name, "json"), as_json(name, measures))
+    reader.put(links.measures(name, "csv"), as_csv(measures))
