@@ -22,9 +22,16 @@ from lessonpress.press.site_folder import site_folder
 @click.option(
     "--drafts", is_flag=True, help="Drafts too, marked; into SITE/build/drafts unless --out is given."
 )
+@click.option("--workers", type=click.IntRange(1), help="Processes at work; one a core unless given.")
 @click.option("--why", is_flag=True, help="Say what was made again, and because of what.")
 def command(
-    site: Path | None, out: Path | None, discard: bool, own_themes: bool, drafts: bool, why: bool
+    site: Path | None,
+    out: Path | None,
+    discard: bool,
+    own_themes: bool,
+    drafts: bool,
+    workers: int | None,
+    why: bool,
 ) -> None:
     """Press SITE, or the nearest folder upward with a site.yaml, into a folder of static files.
 
@@ -42,7 +49,9 @@ def command(
 
     folder = out if out is not None else root / "build" / ("drafts" if drafts else "site")
     with heavy_libraries(), shown() as progress:
-        pressed = press(root, folder, progress, discard=discard, own_themes=own_themes, drafts=drafts)
+        pressed = press(
+            root, folder, progress, discard=discard, own_themes=own_themes, drafts=drafts, workers=workers
+        )
     tell(pressed.problems, root)
     if pressed.summary is None:
         raise SiteFaultsError

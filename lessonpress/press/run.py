@@ -13,6 +13,7 @@ from lessonpress.press.cache import Cache
 from lessonpress.press.output import check_content, check_place, only_press
 from lessonpress.press.progress import Progress
 from lessonpress.press.receipt import NAME, Receipt, receipt, receipt_in
+from lessonpress.press.spread import at_most
 from lessonpress.press.steps.dockets import Dockets, Key, Put
 from lessonpress.press.steps.inputs import KINDS, Asked, Inputs
 from lessonpress.press.steps.last import Counts, Last, keep_last, last_of, standing
@@ -64,11 +65,13 @@ def press(
     discard: bool = False,
     own_themes: bool = False,
     drafts: bool = False,
+    workers: int | None = None,
 ) -> Pressed:
     """Presses the site at `root` into `out`, or tells every error found and leaves `out` as it was.
 
     discard: whether files that somebody put into a pressed `out` may be lost. own_themes: whether a theme of
-    the site's own may be used. drafts: also those, marked as drafts and listed nowhere. Raises UsageError
+    the site's own may be used. drafts: also those, marked as drafts and listed nowhere. workers: how many
+    processes may work at a time, one a core unless given; what is made does not depend on it. Raises UsageError
     where `out` cannot be had or holds something that was not pressed, or a template of an own theme fails,
     OSError where the disk fails.
     """
@@ -86,7 +89,7 @@ def press(
         summary = Summary(last.counts, len(problems.in_order()), time.monotonic() - began, anew=False)
         return Pressed(problems, summary, last.drafts)
     check_content(out, discard=discard)
-    with only_press(out):
+    with only_press(out), at_most(workers):
         cache.tidy()
         works = Works(root, cache, inputs, Dockets.kept(cache))
         try:
@@ -101,17 +104,17 @@ def _press(works: Works, out: Path, progress: Progress, began: float, *, discard
     progress.begin("reading the site")
     problems = site.read()
     if not site.there:
-        return Pressed(problems)
+        return Pressed(problems, redone=redone_in(works))
     unusable = site.theme()
     if unusable is not None:
         problems.extend(unusable.found)
-        return Pressed(problems)
+        return Pressed(problems, redone=redone_in(works))
     site.measure(problems)
     if problems.errors:
-        return Pressed(problems)
+        return Pressed(problems, redone=redone_in(works))
     site.print_pictures(problems)
     if problems.errors:
-        return Pressed(problems)
+        return Pressed(problems, redone=redone_in(works))
     progress.begin("pressing pages")
     with built_aside(out, discard=discard) as aside:
         puts = list(site.put_out())
