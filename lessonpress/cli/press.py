@@ -13,7 +13,7 @@ from lessonpress.press.site_folder import site_folder
 @click.command("press")
 @click.argument("site", required=False, type=click.Path(path_type=Path))
 @click.option("--out", type=click.Path(path_type=Path), help="Where to; SITE/build/site unless given.")
-@click.option("--discard", is_flag=True, help="Lose what somebody put into the pressed folder.")
+@click.option("--discard", is_flag=True, help="Delete what was put into the pressed folder by hand.")
 @click.option(
     "--own-themes",
     is_flag=True,

@@ -27,7 +27,7 @@ from lessonpress.desk.whole import version_at, version_of
 from lessonpress.figures.binding import Begun, begin, finish
 from lessonpress.figures.filming import Filmed
 from lessonpress.figures.plates import BoundLesson, BoundSite
-from lessonpress.figures.site import clips_of, owed_by
+from lessonpress.figures.site import clips_of, frames_shown
 from lessonpress.footage.failure import FootageError
 from lessonpress.footage.index import ClipIndex
 from lessonpress.manuscript.lesson import Lesson
@@ -91,7 +91,7 @@ class Proof:
     _lock: threading.Lock = field(default_factory=threading.Lock)
     _kept: dict[str, Kept] = field(default_factory=dict)
     _good: dict[str, Good] = field(default_factory=dict)
-    _written: dict[str, str] = field(default_factory=dict)  # path → version of what stands there
+    _written: dict[str, str] = field(default_factory=dict)  # path → version of what is there
 
     @property
     def folder(self) -> Path:
@@ -134,7 +134,7 @@ class Proof:
         return f"/proof/{path}?of={self._written.get(path, '')[:12]}"
 
     def failed(self, reason: str) -> None:
-        """A press that the machine stopped: what was pressed before still stands."""
+        """A press that the machine stopped: what was pressed before is still there."""
         number = self.outcome.number + 1
         self.outcome = replace(self.outcome, state="faulty", number=number, summary=reason, pending=())
 
@@ -177,7 +177,7 @@ class Proof:
             try:
                 self._print(site, seen.theme, shown, problems, complete=not pending)
             except UsageError as error:
-                problems.error(site.place_of("theme"), str(error), "mend the theme")
+                problems.error(site.place_of("theme"), str(error), "correct the theme")
         return anew, problems.in_order(), tuple(lesson.lesson.name for lesson in shown), pending
 
     def _bind(self, site: Site, most: float) -> tuple[tuple[str, ...], tuple[str, ...]]:
@@ -280,10 +280,10 @@ class Proof:
         complete: bool,
     ) -> None:
         """complete: whether no lesson is pending; what all lessons have a part in waits until then."""
-        whole = BoundSite(site, shown, owed_by(shown))
+        whole = BoundSite(site, shown, frames_shown(shown))
         fresh = [one for one in shown if not self._good[one.lesson.name].page]
         for one in fresh:
-            alone = BoundSite(site, (one,), owed_by((one,)))
+            alone = BoundSite(site, (one,), frames_shown((one,)))
             made = pictures_of(alone, self._indexes(alone), self.studio.cache, Silent(), problems)
             self._good[one.lesson.name].printings = made
         pages = PageStudio(whole, self._book(), theme, theme.words(site.language))
@@ -303,7 +303,7 @@ class Proof:
 
     def _indexes(self, bound: BoundSite) -> dict[str, ClipIndex]:
         """Of the clips whose pictures a lesson shows."""
-        return {name: self.studio.index(bound.site.clips[name]) for name in bound.owed}
+        return {name: self.studio.index(bound.site.clips[name]) for name in bound.frames_shown}
 
     def _printings(self, one: BoundLesson) -> dict[Shot, list[Printing]]:
         by_shot: dict[Shot, list[Printing]] = defaultdict(list)
@@ -358,7 +358,7 @@ class Proof:
             lambda panel: by_shot[shot_of(panel)][-1].entry.content,
             partial(dates.short, words=words),
         )
-        alone = BoundSite(whole.site, (one,), owed_by((one,)))
+        alone = BoundSite(whole.site, (one,), frames_shown((one,)))
         for path, content in drawn(made, cache, Silent()):
             self._put(path, content)
             yield path

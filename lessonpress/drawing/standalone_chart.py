@@ -39,7 +39,7 @@ DateWords = Callable[[date], str]
 def standalone_chart_svg(chart: Chart, label: Label, *, units: Units, date_words: DateWords) -> str:
     """The chart as one SVG file that needs nothing beside it.
 
-    Every number in words follows the label's description, since the table stands elsewhere.
+    Every number in words follows the label's description, since the table is elsewhere.
     """
     return _drawn(chart, _with_numbers(label, chart, units, date_words), units, date_words, faced=True)
 

@@ -197,7 +197,7 @@ def _drafted_alt(planned: Planned, panels: Sequence[Panel]) -> str:
     if len(panels) == 1:
         return panels[0].alt
     if planned.kind == "pair":
-        return pair_alt([panel.clip for panel in panels], [panel.label for panel in panels])
+        return pair_alt([panel.title for panel in panels], [panel.label for panel in panels])
     return strip_alt(planned.panels[0].filmed.card.view, [panel.label for panel in panels])
 
 

@@ -16,7 +16,7 @@ from lessonpress.records.problem import Place
 
 @dataclass(frozen=True)
 class PlannedOverlay:
-    """instants: the frames of what it looks back to or stands at, by the instant's text."""
+    """instants: the frames of what it looks back to or is placed at, by the instant's text."""
 
     kind: OverlayKind
     fields: OverlayFields

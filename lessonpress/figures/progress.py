@@ -21,7 +21,7 @@ def over_clips(planned: Planned, panels: Sequence[Panel], problems: Problems) ->
         measures = [drawn.measure for drawn in panel.drawn if drawn.measure is not None]
         if measures:
             place = planned.fields.place_of("clips", number)
-            points.append(_point(panel.clip, at.filmed.card, measures[0], None, place, problems))
+            points.append(_point(panel.title, at.filmed.card, measures[0], None, place, problems))
     cards = [at.filmed.card for at in planned.panels]
     _check_alike(cards, planned.fields.place_of("clips"), problems)
     return _chart([point for point in points if point is not None], cards, planned, problems)
@@ -111,5 +111,5 @@ def alt_of(chart: Chart) -> str:
     first, last = chart.points[0], chart.points[-1]
     return (
         f"{chart.name} over {len(chart.points)} swings, from {first.on:%-d %B %Y} to {last.on:%-d %B %Y}. "
-        "Each number stands in the table below."
+        "Each number is in the table below."
     )

@@ -40,7 +40,7 @@ def duration(text: str) -> float:
     """A time in seconds, not below zero, which a drawn film or a global shutter has. Raises WrongError."""
     seconds = _in_units(text, SECONDS, "duration", "write `4 ms` or `0.5 s`")
     if seconds < 0:
-        raise WrongError(f"`{text}` is no duration", "it is not below zero")
+        raise WrongError(f"`{text}` is not a duration", "it is not below zero")
     return seconds
 
 
@@ -53,7 +53,7 @@ def exposure(text: str) -> float:
     if part is None:
         return duration(text)
     if int(part["parts"]) == 0:
-        raise WrongError(f"`{text}` is no duration", "write `1/500 s` or `2 ms`")
+        raise WrongError(f"`{text}` is not a duration", "write `1/500 s` or `2 ms`")
     return 1 / int(part["parts"])
 
 
@@ -66,7 +66,7 @@ def pixels(text: str) -> float:
     """A length in the picture, px, above zero. Raises WrongError."""
     value = _in_units(text, {"px": 1.0}, "length in pixels", "write `1450 px`")
     if value <= 0:
-        raise WrongError(f"`{text}` is no length in pixels", "it is above zero")
+        raise WrongError(f"`{text}` is not a length in pixels", "it is above zero")
     return value
 
 
@@ -79,7 +79,7 @@ def _in_units(text: str, units: dict[str, float], what: str, right: str) -> floa
     if unit not in units:
         known = OTHER_NAMES.get(unit.lower(), unit.lower())
         near = (known,) if known in units else nearest(unit, units)
-        raise WrongError(f"`{unit}` is no unit of {_article(what)} here", right, near)
+        raise WrongError(f"`{unit}` is not a unit of {_article(what)} here", right, near)
     return _value(found["number"]) * units[unit]
 
 

@@ -72,7 +72,7 @@ def _check_links(
     pages: MappingOf[str, Page],
     problems: Problems,
 ) -> None:
-    """Links are held against the files there are: one with mistakes is told of them, and not of its links."""
+    """Links are held against the files there are, but for links of a file that has mistakes."""
     sources = sources_of(root)
     drafts = {lesson.path for lesson in lessons.values() if lesson.draft}
     links = [link for lesson in shown if not lesson.draft for link in lesson.links]
@@ -216,7 +216,7 @@ def _markdown(root: Path, folder: str, problems: Problems) -> list[Path]:
 
 
 def _well_named(root: Path, paths: list[Path], problems: Problems) -> list[Path]:
-    """Those whose names can stand in an address and differ by more than capital letters; others are told."""
+    """Those whose names can be in an address and differ by more than capital letters; others are reported."""
     seen: dict[str, str] = {}
     good = []
     for path in paths:
@@ -226,7 +226,7 @@ def _well_named(root: Path, paths: list[Path], problems: Problems) -> list[Path]
             near = plain_name(name)
             problems.error(
                 place,
-                f"`{printable(name)}` cannot stand in a web address as it is",
+                f"`{printable(name)}` cannot be part of a web address as it is",
                 "name it with letters a to z, digits and hyphens",
                 nearest=(near + path.suffix * (path.suffix == ".md"),) if near else (),
             )

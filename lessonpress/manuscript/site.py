@@ -26,7 +26,7 @@ Units = Literal["in", "cm"]
 
 def _language(text: str) -> str:
     if not re.fullmatch(r"[A-Za-z]{2,3}(-[A-Za-z0-9]{2,8})*", text):
-        raise WrongError(f"`{text}` is no language tag", "write `en`, `en-GB` or `de`, as BCP 47 has them")
+        raise WrongError(f"`{text}` is not a language tag", "write `en`, `en-GB` or `de`, as BCP 47 has them")
     return text
 
 

@@ -5,14 +5,14 @@ from __future__ import annotations
 from lessonpress.manuscript.fieldtypes import MarkName, Text
 from lessonpress.overlays.fields import OverlayFields
 from lessonpress.overlays.kind import Outcome
-from lessonpress.overlays.marks import owed_marks, places
+from lessonpress.overlays.marks import needed_marks, places
 from lessonpress.overlays.pens import dot, tag_of
 from lessonpress.overlays.shapes import Shape
 from lessonpress.overlays.stage import Stage
 from lessonpress.overlays.tenses import with_placed
 from lessonpress.overlays.unmeasured import measure
 
-__all__ = ["KIND", "MEASURES", "Fields", "measure", "name", "owed", "sentence", "shapes"]
+__all__ = ["KIND", "MEASURES", "Fields", "measure", "name", "needed", "sentence", "shapes"]
 
 KIND = "note"
 MEASURES = False
@@ -33,7 +33,7 @@ class Fields(OverlayFields):
         return (self.note,)
 
 
-owed = owed_marks
+needed = needed_marks
 
 
 def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]:

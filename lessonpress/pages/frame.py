@@ -42,7 +42,7 @@ class Studio:
         return html.encode("utf-8")
 
     def part(self, template: str, link: Linker, **values: object) -> Markup:
-        """A piece of a page, such as a plate, rendered for the page that `link` stands on."""
+        """A piece of a page, such as a plate, rendered for the page that `link` is on."""
         return Markup(self._render(f"parts/{template}", link=link, **values))
 
     @property

@@ -11,7 +11,7 @@ from lessonpress.measure.units import Units
 from lessonpress.overlays.shapes import Colour
 from lessonpress.records.measure import Budget, Measure
 
-_BARS = 6  # shares shown one by one; what is smaller is told as one
+_BARS = 6  # shares shown one by one; what is smaller is shown as one
 SIDES = ("first", "second", "difference")
 _DEFAULT_COLOUR: Colour = "black"
 

@@ -16,7 +16,7 @@ from lessonpress.pages.contents import contents
 from lessonpress.pages.frame import Studio
 from lessonpress.pages.glossary import Glosses
 from lessonpress.pages.links import Linker
-from lessonpress.pages.markdown import Writing, first_heading, level_before, render
+from lessonpress.pages.markdown import Writing, heading_of, level_before, render
 from lessonpress.pages.plates import Printer
 from lessonpress.pages.prose import Printing
 from lessonpress.pages.references import href_from
@@ -76,13 +76,13 @@ class LessonPage:
             author=self.lesson.author or site.author,
             opening=None if opening is None else self._plate_html(opening, opens=True),
             plates=self.bound.plates,
-            contents=contents(self.bound.plates),
+            contents=contents(self.bound.plates, self.studio.words),
             drills=self.drills,
             body=body,
             rows=ledger.rows(self.bound, self.units),
             times=times_of(self.bound),
             credits=credits_of(self.bound.plates),
-            clips=tuple(dict.fromkeys(panel.clip for plate in self.bound.plates for panel in plate.panels)),
+            clips=tuple(dict.fromkeys(panel.title for plate in self.bound.plates for panel in plate.panels)),
             topics=self.studio.topic_links(self.lesson.topics),
             neighbours=neighbours,
         )
@@ -131,7 +131,7 @@ class LessonPage:
         body = render(block.text, self._writing(notes=f"box-{block.line}", outline=level))
         if block.kind == cautions.CAUTION:
             return self.studio.part("caution.html", self.link, body=body, level=level)
-        drill = Drill(f"drill-{len(self.drills) + 1}", first_heading(block.text, self.printing))
+        drill = Drill(f"drill-{len(self.drills) + 1}", heading_of(block.text, self.printing))
         self.drills.append(drill)
         return self.studio.part("drill.html", self.link, body=body, drill=drill, level=level)
 
@@ -141,7 +141,7 @@ class LessonPage:
         return min(level_before(block.line, self.lesson.body, writing) + 1, 6)
 
     def _with_caution(self, body: tuple[Part, ...]) -> tuple[Part, ...]:
-        """With the theme's caution before the first drill, or at the end, where one is due."""
+        """With the theme's caution before the first drill, or at the end, where one is needed."""
         words = self.studio.words
         if not cautions.needed(self.bound, words):
             return body
@@ -159,7 +159,7 @@ class LessonPage:
 
 
 def credits_of(plates: Sequence[Plate]) -> tuple[tuple[tuple[str, ...], Credit], ...]:
-    """Each credit with the numerals of the plates it is due for."""
+    """Each credit with the numerals of the plates it belongs to."""
     due: dict[Credit, dict[str, None]] = {}
     for plate in plates:
         for panel in plate.panels:

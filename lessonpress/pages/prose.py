@@ -24,7 +24,7 @@ _OTHER_UNITS: Mapping[str, Units] = {"cm": "cm", "in": "in"}
 class Printing:
     """What prose may print: the lesson's measures and plates by id, the site's units, words for plates.
 
-    page: the href of the lesson's page from where the prose stands, "" on that page itself. plate_word:
+    page: the href of the lesson's page from where the prose is, "" on that page itself. plate_word:
     the theme's word for a plate.
     """
 
@@ -36,7 +36,7 @@ class Printing:
 
 
 def html(name: str, form: str, printing: Printing) -> Markup:
-    """The HTML of `{name:form}`. An unknown name or form stands as it was written; figures tell of it."""
+    """The HTML of `{name:form}`. An unknown name or form stays as it was written; figures report it."""
     if name == FIGURE:
         return _figure_html(form, printing)
     measure = printing.measures.get(name)

@@ -121,7 +121,7 @@ def _version() -> str:
 def _opened(place: Path) -> IO[bytes]:
     """A plain file, open. Raises OSError for anything else: opening a pipe would wait for its writer."""
     if not stat.S_ISREG(place.lstat().st_mode):
-        raise OSError(f"{place} is no plain file")
+        raise OSError(f"{place} is not a plain file")
     return place.open("rb")
 
 

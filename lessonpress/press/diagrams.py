@@ -26,11 +26,11 @@ def draw(diagrams: Iterable[Diagram], cache: Cache, progress: Progress) -> list[
     for diagram in diagrams:
         svg = diagram.svg()
         drawings.append((_Drawing(diagram, cache.entry("diagrams", hash_of(svg))), svg))
-    owed = [drawing for drawing, _ in drawings if drawing.entry.kept() is None]
-    if owed:
-        progress.begin("drawing diagrams", len(owed))
-    with executor_for(len(owed) if len(owed) >= _WORTH_A_POOL else 1) as executor:
-        for _, future in spread(_draw, owed, executor):
+    missing = [drawing for drawing, _ in drawings if drawing.entry.kept() is None]
+    if missing:
+        progress.begin("drawing diagrams", len(missing))
+    with executor_for(len(missing) if len(missing) >= _WORTH_A_POOL else 1) as executor:
+        for _, future in spread(_draw, missing, executor):
             future.result()
             progress.step()
     return drawings

@@ -54,11 +54,11 @@ def make_loops(
         for plate in lesson.plates
         if plate.loop is not None
     ]
-    owed = [job for job in jobs if job.film.kept() is None or job.poster.kept() is None]
-    if owed:
-        progress.begin("making loops", len(owed))
-    with executor_for(len(owed)) as executor:
-        for job, future in spread(_make, owed, executor):
+    missing = [job for job in jobs if job.film.kept() is None or job.poster.kept() is None]
+    if missing:
+        progress.begin("making loops", len(missing))
+    with executor_for(len(missing)) as executor:
+        for job, future in spread(_make, missing, executor):
             try:
                 future.result()
             except FootageError as fault:

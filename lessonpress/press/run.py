@@ -71,7 +71,7 @@ def press(
 
     discard: whether files that somebody put into a pressed `out` may be lost. own_themes: whether a theme of
     the site's own may be used. drafts: also those, marked as drafts and listed nowhere. workers: how many
-    processes may work at a time, one a core unless given; what is made does not depend on it. Raises UsageError
+    processes may work at a time, one a core unless given; they make the same. Raises UsageError
     where `out` cannot be had or holds something that was not pressed, or a template of an own theme fails,
     OSError where the disk fails.
     """

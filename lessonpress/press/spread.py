@@ -64,9 +64,9 @@ def at_most(workers: int | None) -> Iterator[None]:
         _MOST.reset(before)
 
 
-def executor_for(jobs: int) -> Executor:
+def executor_for(jobs: int, *, workers: int | None = None) -> Executor:
     """Inline for a single job or a single core, else a pool of processes, no more than there are jobs."""
-    count = min(jobs, _MOST.get() or len(_cores()))
+    count = min(jobs, workers or _MOST.get() or len(_cores()))
     if count <= 1:
         return Inline()
     # Spawned, not forked: a fork would copy the progress display's thread and the decoder's, half alive.
@@ -75,7 +75,7 @@ def executor_for(jobs: int) -> Executor:
 
 
 class _Pool(ProcessPoolExecutor):
-    """A pool whose workers can be ended in the middle of a job, and nobody else's with them."""
+    """A pool whose workers can be ended in the middle of a job, and no one else's with them."""
 
     def __init__(self, *given: Any, **named: Any) -> None:
         super().__init__(*given, **named)

@@ -174,12 +174,12 @@ class WholeSite:
 
     def _bound(self, lessons: Iterable[str]) -> BoundSite:
         from lessonpress.figures.plates import BoundSite
-        from lessonpress.figures.site import owed_by
+        from lessonpress.figures.site import frames_shown
         from lessonpress.press.steps.reader import Reader
         from lessonpress.press.steps.seen import SeenSite
 
         bound = tuple(self.works.value(_key("bound", name)) for name in lessons)
-        return BoundSite(SeenSite(Reader(self.works)), bound, owed_by(bound))
+        return BoundSite(SeenSite(Reader(self.works)), bound, frames_shown(bound))
 
 
 def _key(step: str, of: str = "") -> Key:

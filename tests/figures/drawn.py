@@ -46,9 +46,9 @@ def told_of(root: Path, body: str, *, card: str = CARD + SCALE, marks: str = MAR
     return "\n".join(tell(problem) for problem in problems.in_order())
 
 
-def lesson_of(root: Path, body: str) -> BoundLesson:
+def lesson_of(root: Path, body: str, *, card: str = CARD + SCALE) -> BoundLesson:
     """The lesson of such a site, bound; its body must be without errors."""
-    bound, problems = _bound(root, body, CARD + SCALE, MARKS)
+    bound, problems = _bound(root, body, card, MARKS)
     assert not problems.errors, [tell(problem) for problem in problems.in_order()]
     return bound.lessons[0]
 

@@ -36,7 +36,7 @@ def test_it_tells_title_numbers_and_credit() -> None:
     root = ElementTree.fromstring(drawn().svg())
     said = "\n".join(root.itertext())
     assert root[0].text == "Tilt of the line from navel to C7"
-    assert "01.11.2026, shingle-face-on: 29.2°" in said
+    assert "01.11.2026, Shingle, outdoors: 29.2°" in said
     assert "Plate I · Tilt of the line from navel to C7" in said
     assert "Drawn studio, CC BY 4.0" in said
 

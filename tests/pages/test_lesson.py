@@ -106,7 +106,9 @@ def test_a_row_taken_from_a_chart_names_its_clip() -> None:
     measures = {point.measure.id: replace(point.measure, figure="over-time") for point in points}
     rows = page_of(replace(lesson, measures=measures)).iter(f"{XHTML}tr")
     said = {row.get("id"): words_of(row) for row in rows}
-    assert "Plate I · dune-face-on" in said["m-tilt-0"] and "Plate I · shingle-face-on" in said["m-tilt-2"]
+    assert (
+        "Plate I · Dune, first week" in said["m-tilt-0"] and "Plate I · Shingle, outdoors" in said["m-tilt-2"]
+    )
 
 
 def test_how_a_number_was_measured_shows_formula_shares_and_assumptions() -> None:
@@ -216,3 +218,10 @@ def test_fences_that_are_no_blocks_are_code() -> None:
     lesson = BoundLesson(factory.lesson("one", "```yaml\ndraw: []\n```\n"), (), {}, {})
     [code] = page_of(lesson).iter(f"{XHTML}code")
     assert code.text == "draw: []\n"
+
+
+def test_readers_are_shown_a_clip_s_title_and_never_its_folder_s_name() -> None:
+    said = words_of(page_of(pair_lesson()))
+    assert "clips Dune, face-on, 7-iron; Shingle, face-on, 7-iron" in said
+    assert "Swing 1 Dune, face-on, 7-iron · Impact" in said
+    assert "dune-face-on" not in said and "shingle-face-on" not in said

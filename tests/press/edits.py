@@ -47,7 +47,9 @@ draw:
     as: lean
 ```
 
-The line leans {{lean}}. All about the grip.
+The line leans {{lean}}.
+
+All about the grip.
 """
 _CHART = """\
 ---

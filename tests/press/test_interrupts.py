@@ -90,7 +90,7 @@ def test_an_interrupted_press_leaves_the_last_site_and_no_litter(
     before = _files(out)
     _change(own_site, script)
     said = _interrupted(script, own_site, out, number)
-    assert said.splitlines()[-1] == "lessonpress: interrupted; what stood before still stands"
+    assert said.splitlines()[-1] == "lessonpress: interrupted; what was there before is unchanged"
     assert "Traceback" not in said
     assert _files(out) == before
     assert [path.name for path in out.parent.iterdir()] == ["site"]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from lessonpress.figures.binding import Begun, begin, finish
 from lessonpress.figures.fields import ProgressFields
@@ -28,8 +28,12 @@ class Tally:
 
 
 def measured(reader: Reader, name: str) -> Begun:
-    """A lesson with its panels measured. Of its plans only those of charts of other lessons are kept."""
-    lesson = _lesson(reader, name)
+    """A lesson with its panels measured. Of its plans only those of charts of other lessons are kept.
+
+    A lesson's prose has no part in it: a word that is changed measures nothing again.
+    """
+    blocks, references = (reader.value("lesson", name, part) for part in ("blocks", "references"))
+    lesson = replace(_head(reader, name), blocks=blocks, references=references)
     clips = sorted(reader.value("head", name, "clips") & frozenset(reader.value("names", "clips")))
     told = _told(reader, [(step, clip) for clip in clips for step in ("clip", "played", "plausible")])
     begun = begin(lesson, SeenSite(reader), Films(reader), told)
@@ -45,7 +49,7 @@ def bound(reader: Reader, name: str) -> BoundLesson:
     told = _told(reader, [("measured", other) for other in (name, *others) if other in pressed])
     made = finish(begun, _Others(reader), SeenSite(reader), told)
     reader.problems.extend(one for one in told.found if one is not _FAULTY)
-    return made
+    return replace(made, lesson=reader.value("lesson", name))
 
 
 _FAULTY = Problem(Place(""), "what this rests on holds a mistake, which is told there")
@@ -67,18 +71,17 @@ def whole(reader: Reader, name: str) -> None:
 
 
 def tally(reader: Reader, name: str) -> Tally:
-    found: BoundLesson = reader.value("bound", name)
+    found = shown(reader, name)
     refused = sum(measure.refused is not None for measure in found.measures.values())
     return Tally(len(found.plates), len(found.measures), refused)
 
 
 def entry(reader: Reader, name: str) -> BoundLesson:
     """What lists show of a lesson: its head, the one number that stands for it, and the picture with it."""
-    found: BoundLesson = reader.value("bound", name)
-    head: Lesson = reader.value("head", name, "lesson")
+    found = shown(reader, name)
     number, panel = emblem_measure(found), emblem_panel(found)
     plates = () if panel is None else (_plate_of(panel),)
-    return BoundLesson(head, plates, {} if number is None else {number.id: number})
+    return BoundLesson(found.lesson, plates, {} if number is None else {number.id: number})
 
 
 def _plate_of(panel: Panel) -> Plate:
@@ -99,8 +102,14 @@ def _plate_of(panel: Panel) -> Plate:
     )
 
 
-def _lesson(reader: Reader, name: str) -> Lesson:
-    found: Lesson = reader.value("lesson", name)
+def shown(reader: Reader, name: str) -> BoundLesson:
+    """A bound lesson without its prose: its plates and its measures."""
+    plates, measures = (reader.value("bound", name, part) for part in ("plates", "measures"))
+    return BoundLesson(_head(reader, name), plates, measures)
+
+
+def _head(reader: Reader, name: str) -> Lesson:
+    found: Lesson = reader.value("head", name, "lesson")
     return found
 
 

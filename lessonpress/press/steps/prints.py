@@ -8,22 +8,23 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 
-from lessonpress.figures.plates import BoundLesson, BoundSite, Panel
-from lessonpress.figures.site import owed_by
+from lessonpress.figures.plates import BoundSite, Panel
+from lessonpress.figures.site import frames_shown
 from lessonpress.footage.failure import FootageError
 from lessonpress.footage.index import ClipIndex
 from lessonpress.outlets.diagrams import Diagram, diagrams
-from lessonpress.outlets.ledger import as_csv, as_json
-from lessonpress.pages import dates, links
+from lessonpress.outlets.site import ledger_files
+from lessonpress.pages import dates
 from lessonpress.pages.pictures import Picture, PictureBook, Shot, shot_of
 from lessonpress.press.cache import Cache, Entry
 from lessonpress.press.diagrams import drawn
 from lessonpress.press.loops import loops
 from lessonpress.press.pictures import pictures_of
 from lessonpress.press.progress import Silent
+from lessonpress.press.steps.bind import shown
 from lessonpress.press.steps.reader import Reader
 from lessonpress.press.steps.seen import SeenSite, Values
 from lessonpress.records.problem import Problems
@@ -43,13 +44,13 @@ class Printed:
 
 def alone(reader: Reader, name: str) -> BoundSite:
     """The site with this one lesson."""
-    bound: BoundLesson = reader.value("bound", name)
-    return BoundSite(SeenSite(reader), (bound,), owed_by((bound,)))
+    bound = shown(reader, name)
+    return BoundSite(SeenSite(reader), (bound,), frames_shown((bound,)))
 
 
 def indexes(reader: Reader, site: BoundSite) -> dict[str, ClipIndex]:
     """Of the clips whose pictures a lesson shows."""
-    return {clip: reader.value("played", clip, "index") for clip in sorted(site.owed)}
+    return {clip: reader.value("played", clip, "index") for clip in sorted(site.frames_shown)}
 
 
 def pictures(reader: Reader, name: str) -> tuple[Printed, ...]:
@@ -74,7 +75,7 @@ def book_of(printed: tuple[Printed, ...]) -> PictureBook:
 
 def diagrams_of(reader: Reader, name: str) -> list[Diagram]:
     """A lesson's diagrams, to be drawn. words: the theme's."""
-    bound: BoundLesson = reader.value("bound", name)
+    bound = shown(reader, name)
     widest = {one.shot: one.widest for one in reader.value("pictures", name)}
     words = Values(reader, "words")
 
@@ -107,13 +108,13 @@ def moving(reader: Reader, name: str) -> None:
         for path, content in loops(site, indexes(reader, site), reader.cache, Silent()):
             reader.put(path, content)
     except FootageError as fault:
-        card = next(iter(site.site.clips[clip].card for clip in sorted(site.owed)))
+        card = next(iter(site.site.clips[clip].card for clip in sorted(site.frames_shown)))
         assert card is not None  # it has pictures
         reader.problems.error(card.place_of("video"), fault.reason, fault.way_out)
 
 
 def ledger(reader: Reader, name: str) -> None:
     """The measures of a lesson as data."""
-    measures = reader.value("bound", name, "measures").values()
-    reader.put(links.measures(name, "json"), as_json(name, measures))
-    reader.put(links.measures(name, "csv"), as_csv(measures))
+    bound = replace(shown(reader, name), clips=reader.value("bound", name, "clips"))
+    for path, content in ledger_files(bound):
+        reader.put(path, content)
