@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from lessonpress.figures.plates import BoundSite
 
 OF_A_LESSON = ("page", "ledger", "diagrams", "loops", "pictures")
-OF_THE_SITE = ("style", "home", "archive", "topics page", "not found", "feeds", "sitemap")
+OF_THE_SITE = ("home", "archive", "topics page", "not found", "feeds", "sitemap")
 
 
 @dataclass(frozen=True)
@@ -96,31 +96,69 @@ class WholeSite:
         self._draw([name for name in self.lessons if not self.works.good(_key("diagrams", name))])
         self._film([name for name in self.lessons if not self.works.good(_key("loops", name))])
         for name in self.lessons:
-            yield from self._of_a_lesson(name)
-        for step in OF_THE_SITE:
-            yield from self._puts(_key(step))
-        for slug in self.works.value(_key("topics")):
-            yield from self._puts(_key("topic", slug))
-        for name in self.works.value(_key("page heads")):
-            yield from self._puts(_key("plain", name))
-        for path in self.works.value(_key("attached")):
-            yield from self._puts(_key("attached file", path))
+            yield from self.of_a_lesson(name)
+        yield from self.puts_of("style")
+        yield from self.of_the_site()
 
-    def _of_a_lesson(self, name: str) -> Iterator[tuple[Key, Put]]:
+    def of_the_site(self) -> Iterator[tuple[Key, Put]]:
+        """What all lessons have a part in, and the pages and files that are no lesson's."""
+        for step in OF_THE_SITE:
+            yield from self.puts_of(step)
+        for slug in self.works.value(_key("topics")):
+            yield from self.puts_of("topic", slug)
+        for name in self.works.value(_key("page heads")):
+            yield from self.puts_of("plain", name)
+        for path in self.works.value(_key("attached")):
+            yield from self.puts_of("attached file", path)
+
+    def of_a_lesson(self, name: str) -> Iterator[tuple[Key, Put]]:
         """With its files at its earlier addresses too: a diagram in a newsletter keeps its picture."""
         former = [path for path in self.works.value(_key("former", name)) if _names_a_lesson(path)]
         start = f"lessons/{name}/"
         for step in OF_A_LESSON:
-            for key, put in self._puts(_key(step, name)):
+            for key, put in self.puts_of(step, name):
                 yield key, put
                 if step != "page" and put.path.startswith(start):
                     for path in former:
                         yield key, put._replace(path=f"{path}/{put.path.removeprefix(start)}")
-        yield from self._puts(_key("former", name))
+        yield from self.puts_of("former", name)
 
-    def _puts(self, key: Key) -> Iterator[tuple[Key, Put]]:
-        for put in self.works.docket(key).puts:
-            yield key, put
+    def puts_of(self, step: str, of: str = "") -> Iterator[tuple[Key, Put]]:
+        """What one product puts out."""
+        for put in self.works.docket(_key(step, of)).puts:
+            yield _key(step, of), put
+
+    # one lesson at a time
+
+    def clips_of(self, name: str) -> tuple[str, ...]:
+        """The clips there are that a lesson's figures are taken from."""
+        clips = self.works.value(("head", name, "clips")) & self.works.value(_key("named", "clips"))
+        return tuple(sorted(clips))
+
+    def follows(self, name: str) -> bool:
+        """Whether a lesson charts numbers of others."""
+        return any(block.kind == "progress" for block in self.works.value(("lesson", name, "blocks")))
+
+    @property
+    def hidden(self) -> frozenset[str]:
+        """The lessons that can be read and get no page."""
+        return frozenset(self.works.value(_key("heads"))) - frozenset(self.lessons)
+
+    def measure_one(self, name: str) -> None:
+        """A lesson bound to its clips, which are played first where that is to be done."""
+        clips = self.clips_of(name)
+        self._play([clip for clip in clips if not self.works.good(_key("played", clip))])
+        self.works.sure(_key("bound", name))
+
+    def told_of(self, name: str) -> Problems:
+        """What is wrong with a lesson, and with its clips held against their footage."""
+        told = Problems()
+        for clip in self.clips_of(name):
+            told.extend(self._told(_key("played", clip)))
+            told.extend(self._told(_key("plausible", clip)))
+        for step in ("measured", "bound"):
+            told.extend(self._told(_key(step, name)))
+        return told
 
     def _told(self, key: Key) -> tuple[Problem, ...]:
         return self.works.docket(key).problems
