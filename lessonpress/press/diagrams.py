@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from lessonpress.outlets.diagrams import Diagram
@@ -15,17 +15,17 @@ _WORTH_A_POOL = 8  # PNGs; fewer are drawn before a pool of processes has starte
 
 
 @dataclass(frozen=True)
-class _Drawing:
+class Drawing:
     diagram: Diagram
     entry: Entry
 
 
-def draw(diagrams: Iterable[Diagram], cache: Cache, progress: Progress) -> list[tuple[_Drawing, bytes]]:
+def draw(diagrams: Iterable[Diagram], cache: Cache, progress: Progress) -> list[tuple[Drawing, bytes]]:
     """Makes every PNG that is not kept yet. Each drawing with its SVG, which holds all that it shows."""
     drawings = []
     for diagram in diagrams:
         svg = diagram.svg()
-        drawings.append((_Drawing(diagram, cache.entry("diagrams", hash_of(svg))), svg))
+        drawings.append((Drawing(diagram, cache.entry("diagrams", hash_of(svg))), svg))
     missing = [drawing for drawing, _ in drawings if drawing.entry.kept() is None]
     if missing:
         progress.begin("drawing diagrams", len(missing))
@@ -36,12 +36,5 @@ def draw(diagrams: Iterable[Diagram], cache: Cache, progress: Progress) -> list[
     return drawings
 
 
-def drawn(diagrams: Iterable[Diagram], cache: Cache, progress: Progress) -> Iterator[tuple[str, bytes]]:
-    """(path, content) of every SVG and PNG. A PNG is kept by its SVG."""
-    for drawing, svg in draw(diagrams, cache, progress):
-        yield drawing.diagram.svg_path, svg
-        yield drawing.diagram.png_path, drawing.entry.content()
-
-
-def _draw(drawing: _Drawing) -> None:
+def _draw(drawing: Drawing) -> None:
     drawing.entry.keep(drawing.diagram.png())

@@ -23,18 +23,20 @@ from lessonpress.press.cache import Cache, Entry
 from lessonpress.press.pictures import QUALITY, obscured
 from lessonpress.press.progress import Progress
 from lessonpress.press.spread import executor_for, spread
+from lessonpress.records.problem import Place
 
 
 @dataclass(frozen=True, eq=False)
-class _Job:
+class LoopJob:
     """One loop to be made. size: of its pictures, both sides even, as the codec needs them.
 
-    faults: why it could not be made.
+    card_place: where the card names the video. faults: why it could not be made.
     """
 
     lesson: str
     plate: Plate
     loop: Loop
+    card_place: Place
     video: Path
     index: ClipIndex
     deinterlace: bool
@@ -43,11 +45,15 @@ class _Job:
     poster: Entry
     faults: list[FootageError] = field(default_factory=list, compare=False)
 
+    def path(self, suffix: str) -> str:
+        """Where the page expects it; suffix: "mp4", or "webp" for its first picture."""
+        return links.loop(self.lesson, self.plate.id, suffix)
+
 
 def make_loops(
     bound: BoundSite, indexes: Mapping[str, ClipIndex], cache: Cache, progress: Progress
-) -> list[_Job]:
-    """Makes every loop that is not kept yet. Raises OSError; a video that fails is told by `loops`."""
+) -> list[LoopJob]:
+    """Makes every loop that is not kept yet; why one failed is in the job's faults. Raises OSError."""
     jobs = [
         _job(lesson.lesson.name, plate, plate.loop, bound, indexes, cache)
         for lesson in bound.lessons
@@ -67,17 +73,6 @@ def make_loops(
     return jobs
 
 
-def loops(
-    bound: BoundSite, indexes: Mapping[str, ClipIndex], cache: Cache, progress: Progress
-) -> Iterator[tuple[str, bytes]]:
-    """(path, content) of every loop's video and of its first picture. Raises FootageError, OSError."""
-    for job in make_loops(bound, indexes, cache, progress):
-        if job.faults:
-            raise job.faults[0]
-        yield links.loop(job.lesson, job.plate.id, "mp4"), job.film.content()
-        yield links.loop(job.lesson, job.plate.id, "webp"), job.poster.content()
-
-
 def _job(
     lesson: str,
     plate: Plate,
@@ -85,7 +80,7 @@ def _job(
     bound: BoundSite,
     indexes: Mapping[str, ClipIndex],
     cache: Cache,
-) -> _Job:
+) -> LoopJob:
     first = loop.panels[0]
     clip: Clip = bound.site.clips[first.clip]
     assert clip.card is not None and clip.video is not None  # a clip without a card binds to no panel
@@ -105,10 +100,11 @@ def _job(
         drawn,
         MANNER,
     )
-    return _Job(
+    return LoopJob(
         lesson,
         plate,
         loop,
+        clip.card.place_of("video"),
         clip.video,
         index,
         clip.card.deinterlace,
@@ -118,7 +114,7 @@ def _job(
     )
 
 
-def _make(job: _Job) -> None:
+def _make(job: LoopJob) -> None:
     pictures = [np.asarray(one.resize(job.size)) for one in _burned(job)]
     job.film.keep(encoded(pictures, job.loop.shown, job.size))
     poster = BytesIO()
@@ -126,7 +122,7 @@ def _make(job: _Job) -> None:
     job.poster.keep(poster.getvalue())
 
 
-def _burned(job: _Job) -> Iterator[Image.Image]:
+def _burned(job: LoopJob) -> Iterator[Image.Image]:
     by_frame = {panel.frame: panel for panel in job.loop.panels}
     for frame, pixels in take(job.video, job.index, by_frame, deinterlace=job.deinterlace):
         panel = by_frame[frame]

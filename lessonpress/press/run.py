@@ -10,6 +10,7 @@ from functools import partial
 from pathlib import Path
 
 from lessonpress.press.cache import Cache
+from lessonpress.press.clearing import clear
 from lessonpress.press.output import check_content, check_place, only_press
 from lessonpress.press.progress import Progress
 from lessonpress.press.receipt import NAME, Receipt, receipt, receipt_in
@@ -27,20 +28,25 @@ from lessonpress.records.problem import Problems
 
 @dataclass(frozen=True)
 class Summary:
-    """What was pressed: counts, bytes of the whole folder, seconds it took. anew: whether anything was."""
+    """What was pressed: counts, bytes of the whole folder, seconds it took. anew: whether anything was.
+
+    cleared: bytes of the cache.
+    """
 
     counts: Counts
     warnings: int
     seconds: float
     anew: bool
+    cleared: int = 0
 
     def __str__(self) -> str:
         found = self.counts
         refused = f" ({found.refused} not measured)" if found.refused else ""
+        cleared = f", {_size(self.cleared)} of the cache cleared" if self.cleared else ""
         return (
             f"{_count(found.pages, 'page')}, {_count(found.figures, 'figure')}, "
             f"{_count(found.measures, 'measure')}{refused}, {_count(self.warnings, 'warning')}, "
-            f"{_size(found.size)}, {self.seconds:.1f} s{'' if self.anew else ', nothing to do'}"
+            f"{_size(found.size)}, {self.seconds:.1f} s{'' if self.anew else ', nothing to do'}{cleared}"
         )
 
 
@@ -126,7 +132,12 @@ def _press(works: Works, out: Path, progress: Progress, began: float, *, discard
         f"lessons/{name}/index.html" for name in site.lessons if works.value(("head", name, "lesson")).draft
     )
     _keep_last(works, out, problems, counts, pages)
-    summary = Summary(counts, len(problems.in_order()), time.monotonic() - began, anew=True)
+    cleared = (
+        clear(works.cache, works.value(("site.yaml", "", "cache_limit")), works.entries)
+        if works.redone
+        else 0
+    )
+    summary = Summary(counts, len(problems.in_order()), time.monotonic() - began, True, cleared)
     return Pressed(problems, summary, pages, redone_in(works))
 
 

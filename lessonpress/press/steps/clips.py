@@ -66,7 +66,7 @@ def plausible(reader: Reader, name: str) -> None:
     key, parts = _film_key(reader, name)
     if parts is not None:
         clip, study, units = parts
-        reader.works.shared[key] = film(clip, study, units, reader.problems)
+        reader.works.shared["filmed", name] = (key, film(clip, study, units, reader.problems))
 
 
 def filmed(reader: Reader, name: str) -> Filmed | None:
@@ -77,10 +77,12 @@ def filmed(reader: Reader, name: str) -> Filmed | None:
     if parts is None:
         return None
     shared = reader.works.shared
-    if key not in shared:
+    made: Filmed | None
+    made_of, made = shared.get(("filmed", name), (None, None))
+    if made_of != key:
         clip, study, units = parts
-        shared[key] = film(clip, study, units, Problems(), plausible=False)
-    made: Filmed | None = shared[key]
+        made = film(clip, study, units, Problems(), plausible=False)
+        shared["filmed", name] = (key, made)
     return made
 
 
@@ -90,7 +92,7 @@ def _film_key(reader: Reader, name: str) -> tuple[object, tuple[Clip, Study, Uni
         return None, None
     units = reader.value("site.yaml", "", "units")
     works = reader.works
-    key = ("filmed", works.sure(("clip", name, "")), works.sure(("played", name, "")), units)
+    key = (works.sure(("clip", name, "")), works.sure(("played", name, "")), units)
     return key, (clip_of(reader, name), study, units)
 
 

@@ -13,15 +13,14 @@ from functools import partial
 
 from lessonpress.figures.plates import BoundSite, Panel
 from lessonpress.figures.site import frames_shown
-from lessonpress.footage.failure import FootageError
 from lessonpress.footage.index import ClipIndex
 from lessonpress.outlets.diagrams import Diagram, diagrams
 from lessonpress.outlets.site import ledger_files
 from lessonpress.pages import dates
 from lessonpress.pages.pictures import Picture, PictureBook, Shot, shot_of
 from lessonpress.press.cache import Cache, Entry
-from lessonpress.press.diagrams import drawn
-from lessonpress.press.loops import loops
+from lessonpress.press.diagrams import draw
+from lessonpress.press.loops import make_loops
 from lessonpress.press.pictures import pictures_of
 from lessonpress.press.progress import Silent
 from lessonpress.press.steps.bind import shown
@@ -61,7 +60,7 @@ def pictures(reader: Reader, name: str) -> tuple[Printed, ...]:
     for one in pictures_of(site, indexes(reader, site), reader.cache, Silent(), told):
         found[one.shot].append(one)
         if not told.errors:
-            reader.put_kept(one.href, one.entry.content(), one.entry.shelf, one.entry.name)
+            reader.put_kept(one.href, one.entry)
     reader.problems.extend(told.found)
     return tuple(
         Printed(shot, tuple(one.picture for one in sizes), sizes[-1].entry.name)
@@ -95,8 +94,9 @@ def standalone(reader: Reader, name: str) -> None:
     """Each panel and chart of a lesson as a picture of its own."""
     for library in DRAWING:
         reader.library(library)
-    for path, content in drawn(diagrams_of(reader, name), reader.cache, Silent()):
-        reader.put(path, content)
+    for drawing, svg in draw(diagrams_of(reader, name), reader.cache, Silent()):
+        reader.put(drawing.diagram.svg_path, svg)
+        reader.put_kept(drawing.diagram.png_path, drawing.entry)
 
 
 def moving(reader: Reader, name: str) -> None:
@@ -104,13 +104,12 @@ def moving(reader: Reader, name: str) -> None:
     for library in PICTURES:
         reader.library(library)
     site = alone(reader, name)
-    try:
-        for path, content in loops(site, indexes(reader, site), reader.cache, Silent()):
-            reader.put(path, content)
-    except FootageError as fault:
-        card = next(iter(site.site.clips[clip].card for clip in sorted(site.frames_shown)))
-        assert card is not None  # it has pictures
-        reader.problems.error(card.place_of("video"), fault.reason, fault.way_out)
+    for loop in make_loops(site, indexes(reader, site), reader.cache, Silent()):
+        for fault in loop.faults:
+            reader.problems.error(loop.card_place, fault.reason, fault.way_out)
+        if not loop.faults:
+            reader.put_kept(loop.path("mp4"), loop.film)
+            reader.put_kept(loop.path("webp"), loop.poster)
 
 
 def ledger(reader: Reader, name: str) -> None:

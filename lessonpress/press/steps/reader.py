@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from lessonpress.press.cache import Cache
+from lessonpress.press.cache import Cache, Entry
 from lessonpress.press.steps.dockets import FAULTY, Key, Put
 from lessonpress.press.steps.inputs import ABSENT
 from lessonpress.records.problem import Problems
@@ -79,9 +79,9 @@ class Reader:
         """Puts out a file of the site."""
         self.puts.append(self.works.put_away(path, content))
 
-    def put_kept(self, path: str, content: bytes, shelf: str, name: str) -> None:
+    def put_kept(self, path: str, entry: Entry) -> None:
         """The same for content that has an entry of its own in the cache."""
-        self.puts.append(Put(path, *self.works.hash_and_size(content), shelf, name))
+        self.puts.append(Put(path, *self.works.hash_and_size(entry.content()), entry.shelf, entry.name))
 
     def _note(self, key: Key) -> Key:
         self.noted.setdefault(key)

@@ -54,6 +54,12 @@ class Works:
         """The docket of every product that this press rests on."""
         return self._now
 
+    @property
+    def entries(self) -> set[tuple[str, str]]:
+        """Shelf and name of every entry of the cache that this press rests on."""
+        found = {(key[0], docket.entry) for key, docket in self._now.items() if docket.entry}
+        return found.union((put.shelf, put.name) for one in self._now.values() for put in one.puts)
+
     def good(self, key: Key) -> bool:
         """Whether a product is as it is to be, without making it: what it was made of is made sure of."""
         return key in self._sure or any(self._another(one) is None for one in self.dockets.of.get(key, ()))
