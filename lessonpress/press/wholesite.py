@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from lessonpress.press.progress import Progress
+from lessonpress.press.steps.apart import make_apart
 from lessonpress.press.steps.dockets import Key, Put
 from lessonpress.press.steps.works import Works
 from lessonpress.records.problem import Problem, Problems
@@ -19,6 +20,7 @@ from lessonpress.records.problem import Problem, Problems
 if TYPE_CHECKING:
     from lessonpress.figures.plates import BoundSite
 
+_PAGES = 8  # that one process renders in a row
 OF_A_LESSON = ("page", "ledger", "diagrams", "loops", "pictures")
 OF_THE_SITE = ("home", "archive", "topics page", "not found", "feeds", "sitemap")
 
@@ -72,6 +74,7 @@ class WholeSite:
         asked += [_key("measured", name) for name in self.oldest_first]
         if not all(self.works.good(key) for key in asked):
             self.progress.begin("measuring", len(asked))
+        make_apart(self.works, self._by_clip(clips))
         for key in asked:
             told.extend(self._told(key))
             self.progress.step()
@@ -80,6 +83,14 @@ class WholeSite:
         if not told.errors:
             for name in self.lessons:
                 told.extend(self._told(_key("whole", name)))
+
+    def _by_clip(self, clips: list[str]) -> list[list[Key]]:
+        """What is to be measured in groups that share a clip, whose camera is solved once; largest first."""
+        groups: dict[str, list[Key]] = {clip: [_key("plausible", clip)] for clip in clips}
+        for name in self.oldest_first:
+            groups.setdefault(next(iter(self.clips_of(name)), ""), []).append(_key("measured", name))
+        unmade = [[key for key in keys if not self.works.good(key)] for keys in groups.values()]
+        return sorted(unmade, key=len, reverse=True)
 
     @property
     def oldest_first(self) -> tuple[str, ...]:
@@ -95,6 +106,8 @@ class WholeSite:
         """Every file of the site, with the product that puts it out."""
         self._draw([name for name in self.lessons if not self.works.good(_key("diagrams", name))])
         self._film([name for name in self.lessons if not self.works.good(_key("loops", name))])
+        unmade = [_key("page", name) for name in self.lessons if not self.works.good(_key("page", name))]
+        make_apart(self.works, [unmade[at : at + _PAGES] for at in range(0, len(unmade), _PAGES)])
         for name in self.lessons:
             yield from self.of_a_lesson(name)
         yield from self.puts_of("style")

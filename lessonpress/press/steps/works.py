@@ -60,6 +60,12 @@ class Works:
         found = {(key[0], docket.entry) for key, docket in self._now.items() if docket.entry}
         return found.union((put.shelf, put.name) for one in self._now.values() for put in one.puts)
 
+    def take_over(self, key: Key, docket: Docket, because: Key) -> None:
+        """A product that another process has made."""
+        self.dockets.add(key, docket)
+        if key not in self._sure:
+            self.redone[key] = because
+
     def good(self, key: Key) -> bool:
         """Whether a product is as it is to be, without making it: what it was made of is made sure of."""
         return key in self._sure or any(self._another(one) is None for one in self.dockets.of.get(key, ()))
