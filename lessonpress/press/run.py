@@ -125,6 +125,7 @@ def _press(works: Works, out: Path, progress: Progress, began: float, *, discard
     with built_aside(out, discard=discard) as aside:
         puts = list(site.put_out())
         size = _write(aside, out, works, puts)
+        works.dockets.forget_all_but(works.used)
         works.inputs.states.keep(works.cache)
         works.dockets.keep(works.cache)
     counts = _counts(site, [put for _, put in puts], size)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass, field
 from typing import Any, NamedTuple
 
@@ -12,6 +13,7 @@ from lessonpress.records.problem import Problem
 Key = tuple[str, str, str]  # a step or an input; what of; the part of the product, "" for the whole
 FAULTY = "\0faulty"  # the part of a product that is whether mistakes were found with it
 _KEPT = 2  # dockets of a product: what was undone is found again
+_MOST_UNUSED = 3  # products known for each that is used, before others are forgotten
 FORM = 1  # of what is kept here
 
 
@@ -55,6 +57,12 @@ class Dockets:
     def add(self, key: Key, docket: Docket) -> None:
         before = [one for one in self.of.get(key, ()) if one.made_of != docket.made_of]
         self.of[key] = (docket, *before[: _KEPT - 1])
+
+    def forget_all_but(self, used: Collection[Key]) -> None:
+        """Those of products that a press no longer rests on, once they are many: of lessons long gone."""
+        if len(self.of) > _MOST_UNUSED * len(used):
+            self.of = {key: dockets for key, dockets in self.of.items() if key in used}
+            self.parts = {key: said for key, said in self.parts.items() if (key[0], key[1], "") in used}
 
     @classmethod
     def kept(cls, cache: Cache) -> Dockets:

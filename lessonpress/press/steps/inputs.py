@@ -78,7 +78,7 @@ def _file(inputs: Inputs, path: str) -> str:
         if stat.S_ISLNK(found.st_mode):
             led = f" by way of {_led_to(inputs.root, place)}"
             found = place.stat()
-    except (OSError, RuntimeError) as fault:
+    except (OSError, RuntimeError, ValueError) as fault:  # ValueError: a name that no file can have
         return ABSENT if isinstance(fault, FileNotFoundError) else f"out of reach: {fault.__class__.__name__}"
     if not stat.S_ISREG(found.st_mode):
         return f"no file: {stat.S_IFMT(found.st_mode)}{led}"

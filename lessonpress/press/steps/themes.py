@@ -27,8 +27,10 @@ def theme(reader: Reader, _: str) -> str | None:
     if name in theme_names():
         return f"{PACKAGED}{name}"
     folder = f"{FOLDER}/{name}"
-    reader.lists(FOLDER)
+    themes = reader.lists(FOLDER)
     if own:
+        for path in sorted(themes.glob("*")):  # those that a misspelt name is held against
+            reader.there(f"{FOLDER}/{path.name}/theme.yaml")
         _look_through(reader, folder)
     found = theme_of(SeenSite(reader), reader.problems, own)
     return None if found is None else folder

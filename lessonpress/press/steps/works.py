@@ -21,6 +21,7 @@ from lessonpress.press.steps.parcel import packed, unpacked
 from lessonpress.press.steps.reader import Reader
 from lessonpress.press.steps.table import STEPS
 
+_MOST_OPEN = 2000  # products that are held in memory; others are opened again
 _TIMES = 5  # a product whose files change while it is made is made again, so often
 NEW: Key = ("new", "", "")
 
@@ -79,7 +80,10 @@ class Works:
             self.sure(key)
             if key not in self._values:
                 self._values[key] = self._opened(key)
-        return self._values[key]
+        found = self._values[key]
+        while len(self._values) > _MOST_OPEN:
+            self._values.pop(next(iter(self._values)))
+        return found
 
     def docket(self, key: Key) -> Docket:
         self.sure(key)
