@@ -18,6 +18,7 @@ from lessonpress.manuscript.filelinks import FileLink, files_in
 from lessonpress.manuscript.formerpath import former_path, is_former_path
 from lessonpress.manuscript.frontmatter import read_front
 from lessonpress.manuscript.kinds import EXAMPLE, FIGURE_KINDS, KINDS, Kind, kind_and_rest
+from lessonpress.manuscript.markdown import MEASURE
 from lessonpress.manuscript.mending import compose_mended
 from lessonpress.manuscript.nodes import Mapping, Node, Scalar, Sequence
 from lessonpress.manuscript.passage import Passage
@@ -44,12 +45,21 @@ def _topic(text: str) -> str:
     return text
 
 
+def _measure(text: str) -> str:
+    if not MEASURE.fullmatch(f"{{{text}}}") or ":" in text:
+        right = "write it as in the text, without braces: `navel-back`, or `lean.impact` of a strip"
+        raise WrongError(f"`{text}` is no measure's id", right)
+    return text
+
+
+MeasureId = Annotated[Text, AfterValidator(_measure)]
 Topic = Annotated[Text, AfterValidator(_topic)]
 OneOrMany = Annotated[tuple[Text, ...], BeforeValidator(_one_or_many)]
 
 
 class Front(Written):
-    """The front matter of a lesson. clip: the default for its figures.
+    """The front matter of a lesson. clip: the default for its figures. measure: the id of the number that
+    lists print beside its title.
 
     former: earlier paths of it as written, the first first.
     """
@@ -59,6 +69,7 @@ class Front(Written):
     summary: str = ""
     clip: Text | None = None
     number: Annotated[Whole, Field(ge=1)] | None = None
+    measure: MeasureId | None = None
     topics: Annotated[tuple[Topic, ...], BeforeValidator(_one_or_many)] = ()
     series: Text | None = None
     updated: DateText | None = None
@@ -184,6 +195,8 @@ def read_lesson(name: str, passage: Passage, problems: Problems) -> Lesson | Non
     _check_ids(blocks, problems)
     if front is None:
         return None
+    if front.measure is not None:
+        references.append(Reference(front.measure, None, front.place_of("measure"), "lists"))
     references.sort(key=lambda reference: reference.place)
     texts = [whole, *(text for block in blocks for text in _linking(block))]
     links, files = tuple(_links(links_in, texts)), tuple(_links(files_in, texts))

@@ -285,7 +285,7 @@ class _Composer:
         return True
 
     def joined(self, number: Scalar, rest: Scalar, *, in_a_list: bool) -> Scalar:
-        """The number that a decimal comma cut in two, as it was meant; the comma is told."""
+        """The number that a decimal comma cut in two, as it was meant; the comma is reported."""
         wrong, right = comma_said(number.written, rest.written, in_a_list=in_a_list)
         self.problems.error(number.place, wrong, right)
         meant = f"{number.written}.{rest.written}"

@@ -14,7 +14,7 @@ from lessonpress.manuscript.nodes import Scalar
 from lessonpress.manuscript.passage import Passage, Row, whole
 from lessonpress.records.problem import Place, Problems, nearest
 
-Where = Literal["prose", "caption", "label", "alt"]
+Where = Literal["prose", "caption", "label", "alt", "lists"]
 
 
 @dataclass(frozen=True)
@@ -22,7 +22,7 @@ class Reference:
     """A measure printed in text, or a link to a figure (`{figure:top}`: id "figure", form "top").
 
     id: as written, with what follows a dot ("knee.top"). form: None for the full print. where: what kind of
-    text holds it. line: of the block's fence, None in running text.
+    text holds it; "lists" for the number that lists print. line: of the block's fence, None in running text.
     """
 
     id: str

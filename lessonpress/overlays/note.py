@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Hashable
+
 from lessonpress.manuscript.fieldtypes import MarkName, Text
 from lessonpress.overlays.fields import OverlayFields
 from lessonpress.overlays.kind import Outcome
@@ -31,6 +33,10 @@ class Fields(OverlayFields):
     @property
     def marks(self) -> tuple[str, ...]:
         return (self.note,)
+
+    @property
+    def identity(self) -> tuple[Hashable, ...]:
+        return (*super().identity, self.text)
 
 
 needed = needed_marks

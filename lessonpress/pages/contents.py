@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from typing import Any
 
@@ -10,8 +11,17 @@ from lessonpress.pages.words import listed
 
 
 def contents(plates: Sequence[Plate], words: Mapping[str, Any]) -> dict[str, str]:
-    """A name for each plate, by its id. words: the theme's."""
-    return {plate.id: _name(plate, words) for plate in plates}
+    """A name for each plate, by its id; those called alike say their clips too. words: the theme's."""
+    names = {plate.id: _name(plate, words) for plate in plates}
+    often = Counter(names.values())
+    return {
+        plate.id: _of_clips(plate, names[plate.id]) if often[names[plate.id]] > 1 else names[plate.id]
+        for plate in plates
+    }
+
+
+def _of_clips(plate: Plate, name: str) -> str:
+    return " · ".join([name, *dict.fromkeys(panel.title for panel in plate.panels)])
 
 
 def _name(plate: Plate, words: Mapping[str, Any]) -> str:

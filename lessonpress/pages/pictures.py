@@ -10,6 +10,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from lessonpress.figures.plates import BoundLesson, BoundSite, Box, Drawn, Panel
+from lessonpress.manuscript.prose import Where
 from lessonpress.overlays.shapes import Arc, Area, Band, Point, Shape, SignAt, Stroke
 from lessonpress.records.measure import Measure
 
@@ -17,6 +18,13 @@ PLATE_WIDTHS = (480, 800, 1280)
 THUMB_WIDTHS = (208, 416)
 _THUMB_MARGIN = 0.22
 _SMALLEST_THUMB = 0.5  # of the crop's shorter side: closer than this a reader loses the body
+_FIRST: tuple[Where, ...] = (
+    "lists",
+    "prose",
+    "caption",
+    "label",
+    "alt",
+)  # where the number for lists is looked for
 _THROUGH = ("vertical", "horizontal", "grid")  # run through the plate
 _ENDS = ("bob", "hollow-bob", "stop", "cross")  # signs at the ends of such lines
 
@@ -125,9 +133,13 @@ def emblem_panel(lesson: BoundLesson) -> Panel | None:
 
 
 def emblem_measure(lesson: BoundLesson) -> Measure | None:
-    """The one number that stands for a lesson: the first that the author named, else the first there is."""
-    told = [measure for measure in lesson.measures.values() if measure.value is not None]
-    return next((measure for measure in told if "." not in measure.id), next(iter(told), None))
+    """The one number that stands for a lesson: the one its front matter names, else the first that the text
+    prints, else the first there is.
+    """
+    named = sorted(lesson.lesson.references, key=lambda one: (_FIRST.index(one.where), one.place))
+    printed = (lesson.named.get(one.id) for one in named if one.figure is None)
+    told = [measure for measure in (*printed, *lesson.measures.values()) if measure is not None]
+    return next((measure for measure in told if measure.value is not None), None)
 
 
 def _measured_on(panel: Panel, name: str) -> list[Drawn]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from typing import Any
 
@@ -105,3 +106,28 @@ def test_the_head_of_a_page_is_one_line(page: Page, demo: PressedSite, width: in
     tops = page.locator(".masthead a").evaluate_all("all => all.map(a => a.getBoundingClientRect().top)")
     assert name == 1
     assert max(tops) - min(tops) <= ROOM
+
+
+SHEETS = 8  # of A4 for a lesson with five plates and fourteen numbers; it took 13 with a plate a sheet
+THIRD_OF_A_SHEET = 267 / 3 * 96 / 25.4  # CSS px, within margins of 15 mm
+
+
+def test_a_lesson_is_printed_on_few_sheets(page: Page, demo: PressedSite) -> None:
+    """Pages are counted as PDF 32000-1, 7.7.3.3 names them: objects of the type Page."""
+    page.goto((demo.folder / "lessons" / "the-pelvis-travels" / "index.html").as_uri())
+    page.evaluate("document.fonts.ready")
+    printed = page.pdf(format="A4")
+    assert 4 <= len(re.findall(rb"/Type\s*/Page\b(?!s)", printed)) <= SHEETS
+
+
+def test_printed_plates_are_low_enough_to_fill_sheets(page: Page, demo: PressedSite) -> None:
+    """What may not be broken over two sheets leaves that much of one empty at the most."""
+    page.emulate_media(media="print")
+    page.set_viewport_size({"width": 680, "height": 1009})  # A4 within margins of 15 mm
+    for path in demo.lesson_pages:
+        page.goto(f"{demo.folder.as_uri()}/{path}")
+        page.evaluate("document.fonts.ready")
+        heights = page.locator(".plate .frames").evaluate_all(
+            "all => all.map(one => one.getBoundingClientRect().height)"
+        )
+        assert max(heights, default=0) <= 1.5 * THIRD_OF_A_SHEET, path

@@ -1,4 +1,4 @@
-"""Problems are told all in one go, with paths that can be opened from where the author stands."""
+"""Problems are reported all in one go, with paths that can be opened from where the author is."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""A site of one lesson on one clip, and everything that is told of it. Nothing of the clip is decoded."""
+"""A site of one lesson on one clip, and everything that is reported of it. Nothing of the clip is decoded."""
 
 from __future__ import annotations
 

@@ -20,7 +20,7 @@ from tests.footage.drawn import Floats, Picture
 
 CLIP = "dune-face-on"
 ROOT = Path(__file__).parents[2]
-SURE = 3.0  # u per axis: beyond, a place is told with a confidence it has not earned
+SURE = 3.0  # u per axis: beyond, a place is given with a confidence it has not earned
 
 
 @cache

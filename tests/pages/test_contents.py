@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from lessonpress.figures.plates import Key
@@ -39,4 +41,14 @@ def test_several_moments_are_two_or_the_first_and_the_last() -> None:
         "a": "Setup and top: tilt, navel to C7",
         "b": "Setup to impact: tilt, navel to C7",
         "c": "Top: tilt, navel to C7",
+    }
+
+
+def test_plates_that_would_be_called_alike_say_whose_swing_they_show() -> None:
+    other = replace(at_impact(), clip="shingle-face-on", title="Shingle, face-on, 7-iron")
+    first = plate("a", "I", 5, [at_impact()], keys=(LEAN,))
+    second = plate("b", "II", 9, [other], keys=(LEAN,))
+    assert contents([first, second], WORDS) == {
+        "a": "Impact: tilt, navel to C7 · Dune, face-on, 7-iron",
+        "b": "Impact: tilt, navel to C7 · Shingle, face-on, 7-iron",
     }

@@ -1,4 +1,4 @@
-"""A problem is told with its place, its line and a caret under the right letter."""
+"""A problem is printed with its place, its line and a caret under the right letter."""
 
 from __future__ import annotations
 

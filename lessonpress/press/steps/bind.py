@@ -15,6 +15,7 @@ from lessonpress.pages.pictures import emblem_measure, emblem_panel
 from lessonpress.press.steps.clips import Films
 from lessonpress.press.steps.reader import Reader
 from lessonpress.press.steps.seen import Parts, SeenSite
+from lessonpress.records.measure import Measure
 from lessonpress.records.problem import Place, Problem, Problems
 
 
@@ -78,7 +79,7 @@ def tally(reader: Reader, name: str) -> Tally:
 
 def entry(reader: Reader, name: str) -> BoundLesson:
     """What lists show of a lesson: its head, the one number that stands for it, and the picture with it."""
-    found = shown(reader, name)
+    found = numbered(reader, name)
     number, panel = emblem_measure(found), emblem_panel(found)
     plates = () if panel is None else (_plate_of(panel),)
     return BoundLesson(found.lesson, plates, {} if number is None else {number.id: number})
@@ -100,6 +101,18 @@ def _plate_of(panel: Panel) -> Plate:
         keys=(),
         measures=(),
     )
+
+
+def number(reader: Reader, name: str) -> Measure | None:
+    """The one number that stands for a lesson."""
+    found: Measure | None = emblem_measure(reader.value("bound", name))
+    return found
+
+
+def numbered(reader: Reader, name: str) -> BoundLesson:
+    """A bound lesson without its prose, the one number that stands for it the first of its measures."""
+    found, first = shown(reader, name), reader.value("number", name)
+    return found if first is None else replace(found, measures={first.id: first, **found.measures})
 
 
 def shown(reader: Reader, name: str) -> BoundLesson:

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from collections.abc import Iterator
+from dataclasses import dataclass, fields, is_dataclass
+from typing import Any
 
 from lessonpress.figures.plates import BoundLesson
+from lessonpress.figures.printing import answer_words, lettered
 from lessonpress.manuscript.lesson import Lesson
 from lessonpress.manuscript.markdown import parser
 from lessonpress.pages.archive import archive as archive_page
@@ -18,6 +21,7 @@ from lessonpress.pages.pictures import PictureBook
 from lessonpress.pages.plain import not_found as page_not_found
 from lessonpress.pages.plain import plain_page
 from lessonpress.pages.topics import Topic, slugs_by_key, topics_of
+from lessonpress.press.steps.bind import shown
 from lessonpress.press.steps.prints import book_of
 from lessonpress.press.steps.reader import Reader
 from lessonpress.press.steps.themes import SeenStudio
@@ -60,16 +64,44 @@ def slugs(reader: Reader, _: str) -> dict[str, str]:
 
 
 def terms(reader: Reader, name: str) -> dict[str, str]:
-    """Of the glossary what a lesson may explain: the terms all of whose words are in it."""
-    tokens = parser().parse(reader.value("lesson", name, "body"))
-    words = " ".join(
-        child.content for token in tokens for child in token.children or () if child.type == "text"
-    )
+    """Of the glossary what a lesson's page may explain: terms all of whose words it may print.
+
+    A term that the theme knows too is among them in any case, since the site's takes its place.
+    """
+    words = _words_of(reader, name)
+    known = {term.casefold() for term in reader.value("words", "", "terms")}
     return {
         term: meaning
         for term, meaning in reader.value("glossary").items()
-        if all(re.search(re.escape(word), words, re.IGNORECASE) for word in re.findall(r"\w+", term))
+        if term.casefold() in known
+        or all(re.search(re.escape(word), words, re.IGNORECASE) for word in re.findall(r"\w+", term))
     }
+
+
+def _words_of(reader: Reader, name: str) -> str:
+    """All words that a lesson's page may print: those of its text, its plates and its numbers."""
+    tokens = parser().parse(reader.value("lesson", name, "body"))
+    text = [child.content for token in tokens for child in token.children or ()]
+    found = shown(reader, name)
+    units = reader.value("site.yaml", "", "units")
+    numbers = [lettered(measure, units) for measure in found.measures.values()]
+    answers = [answer_words(measure) for measure in found.measures.values() if measure.answer]
+    full = [number.full for number in numbers if number is not None]
+    goals = [f"toward {goal}, away from {goal}" for goal in ("the target", "the ball")]
+    return " ".join([*text, *_texts((found.plates, found.measures)), *full, *answers, *goals])
+
+
+def _texts(value: Any) -> Iterator[str]:
+    """Every text in a record or a collection of them."""
+    if isinstance(value, str):
+        yield value
+    elif isinstance(value, tuple | list):
+        for one in value:
+            yield from _texts(one)
+    elif isinstance(value, dict):
+        yield from _texts(tuple(value.values()))
+    elif is_dataclass(value):
+        yield from _texts(tuple(getattr(value, one.name) for one in fields(value)))
 
 
 def lesson_page(reader: Reader, name: str) -> None:

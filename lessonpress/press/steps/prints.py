@@ -23,7 +23,7 @@ from lessonpress.press.diagrams import draw
 from lessonpress.press.loops import make_loops
 from lessonpress.press.pictures import pictures_of
 from lessonpress.press.progress import Silent
-from lessonpress.press.steps.bind import shown
+from lessonpress.press.steps.bind import numbered, shown
 from lessonpress.press.steps.reader import Reader
 from lessonpress.press.steps.seen import SeenSite, Values
 from lessonpress.records.problem import Problems
@@ -43,7 +43,7 @@ class Printed:
 
 def alone(reader: Reader, name: str) -> BoundSite:
     """The site with this one lesson."""
-    bound = shown(reader, name)
+    bound = numbered(reader, name)
     return BoundSite(SeenSite(reader), (bound,), frames_shown((bound,)))
 
 
@@ -82,8 +82,7 @@ def diagrams_of(reader: Reader, name: str) -> list[Diagram]:
         return partial(_content, reader.cache, widest[shot_of(panel)])
 
     said = partial(dates.short, words=words)
-    units = reader.value("site.yaml", "", "units")
-    return list(diagrams(bound, units, words["plate"]["word"], picture, said))
+    return list(diagrams(bound, SeenSite(reader), words["plate"]["word"], picture, said))
 
 
 def _content(cache: Cache, name: str) -> bytes:
