@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass
 
 from lessonpress.figures.timing import TEMPO
@@ -19,13 +19,13 @@ class Printable:
     """What a lesson's text may print: its figures and its measures, by every name of theirs.
 
     claimed: ids that its figures give away; one without a number or a plate has its own mistake reported, and
-    what prints it is not a second one. faulty: clips whose files hold mistakes, reported likewise.
+    what prints it is not a second one. faulty: whether a clip's files hold mistakes, reported likewise.
     """
 
     figures: frozenset[str]
     named: Mapping[str, Measure]
     claimed: frozenset[str]
-    faulty: frozenset[str]
+    faulty: Callable[[str], bool]
 
 
 def check_references(lesson: Lesson, printable: Printable, problems: Problems) -> None:
@@ -46,7 +46,7 @@ def check_references(lesson: Lesson, printable: Printable, problems: Problems) -
             continue
         if measure is None:
             _tell_unknown(reference, named, problems)
-        elif measure.refused is not None and not printable.faulty.isdisjoint(measure.clips):
+        elif measure.refused is not None and any(map(printable.faulty, measure.clips)):
             continue
         elif measure.refused is not None:
             problems.error(

@@ -36,7 +36,7 @@ def bind_site(site: Site, studies: MappingOf[str, Study]) -> tuple[BoundSite, Pr
         films[name] = film(site.clips[name], study, site.units, problems)
     begun = {lesson.name: begin(lesson, site, films, problems) for lesson in site.pressed}
     others = {name: one.bound for name, one in begun.items()}
-    bound = [finish(one, others, site, films, problems) for one in begun.values()]
+    bound = [finish(one, others, site, problems) for one in begun.values()]
     newest_first = tuple(sorted(bound, key=lambda one: (one.lesson.date, one.lesson.name), reverse=True))
     return BoundSite(site, newest_first, frames_shown(newest_first)), problems
 
@@ -46,7 +46,7 @@ def bind_alone(
 ) -> BoundLesson:
     """One lesson bound by itself: what it follows in other lessons is not there."""
     begun = begin(lesson, site, films, problems)
-    return finish(begun, {lesson.name: begun.bound}, site, films, problems)
+    return finish(begun, {lesson.name: begun.bound}, site, problems)
 
 
 def frames_shown(lessons: Iterable[BoundLesson]) -> dict[str, frozenset[int]]:

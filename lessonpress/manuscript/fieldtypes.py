@@ -80,6 +80,8 @@ ExposureText = Annotated[float, _number_with(quantities.exposure, "an exposure",
 AngleText = Annotated[float, _number_with(quantities.angle, "an angle", "90 deg")]
 PixelsText = Annotated[float, _number_with(quantities.pixels, "a length in pixels", "1450 px")]
 
+SizeText = Annotated[float, _number_with(quantities.data_size, "a size", "5 GB")]
+
 
 def to_instant(value: Any) -> Instant:
     """An instant with the place it was written at."""

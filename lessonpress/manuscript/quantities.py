@@ -10,6 +10,7 @@ from lessonpress.records.problem import nearest
 
 METRES = {"in": METRES_PER_INCH, "ft": 12 * METRES_PER_INCH, "m": 1.0, "cm": 0.01, "mm": 0.001}
 SECONDS = {"s": 1.0, "ms": 0.001}
+BYTES = {"kB": 1e3, "MB": 1e6, "GB": 1e9, "TB": 1e12}  # decimal, as disks are sold
 LENGTHS = "write `36 in`, `5 ft 10 in`, `1.2 m`, `91.4 cm` or `914 mm`"
 OTHER_NAMES = {
     "inch": "in", "inches": "in", '"': "in", "″": "in", "feet": "ft", "foot": "ft", "'": "ft", "′": "ft",
@@ -68,6 +69,14 @@ def pixels(text: str) -> float:
     if value <= 0:
         raise WrongError(f"`{text}` is not a length in pixels", "it is above zero")
     return value
+
+
+def data_size(text: str) -> float:
+    """A size in bytes, above zero. Raises WrongError."""
+    size = _in_units(text, BYTES, "size", "write `5 GB` or `800 MB`")
+    if size <= 0:
+        raise WrongError(f"`{text}` is not a size", "it is above zero")
+    return size
 
 
 def _in_units(text: str, units: dict[str, float], what: str, right: str) -> float:

@@ -114,17 +114,22 @@ def _all_wanted(lessons: Iterable[BoundLesson]) -> Iterator[Wanted]:
 
 
 def emblem(lesson: BoundLesson) -> Panel | None:
-    """The square that stands for a lesson in lists; None for one without pictures.
+    """The square that stands for a lesson in lists; None for one without pictures."""
+    panel, measure = emblem_panel(lesson), emblem_measure(lesson)
+    return None if panel is None else squared(panel, "" if measure is None else measure.id)
 
-    Cut around the overlay of the lesson's one number, else from the last picture of its first plate.
+
+def emblem_panel(lesson: BoundLesson) -> Panel | None:
+    """The picture that the square is cut from: that with the overlay of the lesson's one number.
+
+    Else the last of its first plate; None for a lesson without pictures.
     """
     measure = emblem_measure(lesson)
     name = "" if measure is None else measure.id
     plates = [plate.panels for plate in lesson.plates if plate.panels]
-    if not plates:
-        return None
     panels = (panel for panels in plates for panel in panels)
-    return squared(next((panel for panel in panels if _measured_on(panel, name)), plates[0][-1]), name)
+    last = plates[0][-1] if plates else None
+    return next((panel for panel in panels if _measured_on(panel, name)), last)
 
 
 def emblem_measure(lesson: BoundLesson) -> Measure | None:

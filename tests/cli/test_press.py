@@ -13,6 +13,7 @@ import pytest
 
 from lessonpress.records.theme import theme_folder
 from tests.cli.conftest import Ask
+from tests.conftest import Rewrite
 
 _RUN = "from lessonpress.cli import main; main()"
 
@@ -40,6 +41,19 @@ def test_the_summary_is_data_and_the_stages_are_not(ask: Ask, own_site: Path) ->
     assert int(found[1]) == 15
     assert err.splitlines()[0] == "reading the site"
     assert (own_site / "build" / "site" / "index.html").is_file()
+
+
+def test_it_says_what_was_made_again_and_because_of_which_file(
+    ask: Ask, own_site: Path, rewrite: Rewrite
+) -> None:
+    ask("press", own_site)
+    rewrite(own_site / "lessons" / "pelvis.md", "three lines", "three plumb lines")
+    _, out, _ = ask("press", own_site, "--why")
+    assert "the page of pelvis: because of lessons/pelvis.md\n" in out
+    assert "page of kinds" not in out
+    _, out, _ = ask("press", own_site, "--why")
+    (line,) = out.splitlines()
+    assert line.endswith("nothing to do")
 
 
 def test_the_site_is_the_nearest_folder_upward(own_site: Path) -> None:
