@@ -6,8 +6,10 @@ from pathlib import Path
 
 import pytest
 
+from lessonpress.press.cache import Cache
 from lessonpress.press.progress import Silent
 from lessonpress.press.run import Pressed, press
+from lessonpress.press.steps.dockets import Dockets
 
 LESSON = """\
 ---
@@ -93,3 +95,20 @@ def test_a_draft_says_so_and_is_listed_nowhere(site: Path) -> None:
     listing = [path for path in elsewhere if path.suffix in (".html", ".xml", ".json", ".txt")]
     named = [path.name for path in listing if "lessons/next" in path.read_text(encoding="utf-8")]
     assert named == []
+
+
+def test_a_cache_that_somebody_sent_cannot_publish_what_lies_outside_the_site(site: Path) -> None:
+    secret = site.parent / "secret.txt"
+    secret.write_bytes(b"not to be published")
+    _, out = pressed(site)
+    cache = Cache(site / "build" / "cache")
+    dockets = Dockets.kept(cache)
+    (key,) = (one for one in dockets.of if one[:2] == ("attached file", "papers/handout.pdf"))
+    (docket,) = dockets.of[key]
+    sent = tuple(put._replace(name="../secret.txt", hashed="0") for put in docket.puts)
+    dockets.of[key] = (docket._replace(puts=sent),)
+    dockets.keep(cache)
+    (site / "lessons" / "handout.md").write_text(LESSON + "\nMore.\n", encoding="utf-8")
+    with pytest.raises(OSError, match="is a link out of the site"):
+        pressed(site)
+    assert not [path for path in out.rglob("*") if path.is_file() and b"not to be" in path.read_bytes()]

@@ -23,7 +23,8 @@ def sitemap(reader: Reader, _: str) -> None:
 
 def attached_file(reader: Reader, path: str) -> None:
     """A file that lessons or pages link to, as it is."""
-    content = reader.uses(path).read_bytes()
+    reader.uses(path)
+    content = reader.works.own_file(path)
     reader.puts.append(Put(links.attached(path), *reader.works.hash_and_size(content), "", path))
 
 

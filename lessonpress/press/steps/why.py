@@ -49,7 +49,7 @@ def said(key: Key) -> str:
         "folder": f"what lies in {of or 'the site'}",
         "day": "the day",
         "asked": f"what was asked for ({of})",
-        "program": "the program, which is another",
-        "library": f"the library {of}, which is another",
+        "program": "the program, which has changed",
+        "library": f"the library {of}, which has changed",
     }
     return words[step]
