@@ -13,7 +13,7 @@ from io import TextIOWrapper
 
 import click
 
-from lessonpress.cli.leaving import leave_by
+from lessonpress.cli.leaving import leave, leave_by
 
 # name → (module, what the help says of it), in the order in which an author meets them
 COMMANDS = {
@@ -29,7 +29,7 @@ COMMANDS = {
 
 
 class _Commands(click.Group):
-    """A group whose commands are imported when they are called; their one-line helps stand in the table."""
+    """A group whose commands are imported when they are called; their one-line helps are in the table."""
 
     def list_commands(self, ctx: click.Context) -> list[str]:
         return list(COMMANDS)
@@ -51,8 +51,8 @@ class _Commands(click.Group):
 def lessonpress() -> None:
     """A press for illustrated, measured swing lessons: Markdown and video in, a static site out.
 
-    Leaves with 0 when done (warnings included), 1 for faults in the site, 2 for faults in what was asked,
-    3 for faults of the machine or of the program, 130 when interrupted.
+    Exit codes: 0 done, warnings included; 1 mistakes in the site; 2 mistakes in the command as typed;
+    3 a fault of the machine or of the program; 130 interrupted.
     """
 
 
@@ -61,4 +61,4 @@ def main() -> None:
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, TextIOWrapper):
             stream.reconfigure(errors="replace")  # a terminal that lacks a letter is no reason to fail
-    sys.exit(leave_by(lambda: lessonpress(prog_name="lessonpress", standalone_mode=False)))
+    leave(leave_by(lambda: lessonpress(prog_name="lessonpress", standalone_mode=False)))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import contextlib
 from pathlib import Path
 
 import click
@@ -18,9 +17,7 @@ from lessonpress.press.site_folder import site_folder
     default=0,
     help="A port of this machine; a free one unless given.",
 )
-@click.option(
-    "--open/--no-open", "opening", default=True, help="Whether to open the browser; it does unless told."
-)
+@click.option("--open/--no-open", "opening", default=True, help="Open the browser; this is the default.")
 @click.option(
     "--own-themes",
     is_flag=True,
@@ -40,6 +37,8 @@ def command(site: Path | None, port: int, opening: bool, own_themes: bool) -> No
         if opening:
             click.launch(address)
 
-    with contextlib.suppress(KeyboardInterrupt):  # Ctrl-C is how a desk is closed
+    try:
         serve(root, port, told, own_themes=own_themes)
-    click.echo("The desk is closed.", err=True)
+    except KeyboardInterrupt:  # Ctrl-C is how a desk is closed
+        click.echo("The desk is closed.", err=True)
+        raise

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
 _BAR = 20  # cells of a bar that is the whole variance
 _VALUES = 38  # cells from the end of an input's words to its part
-_FEW = 3  # frames that are told one by one
+_FEW = 3  # frames that are listed one by one
 _LEAST_REST = 0.0005  # of the variance: less prints as nothing
 
 

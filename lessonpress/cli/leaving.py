@@ -18,12 +18,14 @@ import platform
 import signal
 import sys
 import tempfile
+import threading
 import traceback
 from collections.abc import Callable
 from concurrent.futures import BrokenExecutor
 from importlib.metadata import version
 from pathlib import Path
 from types import FrameType
+from typing import NoReturn
 
 import click
 
@@ -33,7 +35,7 @@ DONE, FAULTS_IN_SITE, USAGE, MACHINE, INTERRUPTED = 0, 1, 2, 3, 130
 
 
 class SiteFaultsError(Exception):
-    """The site has faults and they have been told; nothing more to say."""
+    """The site has faults and they have been reported; nothing more to say."""
 
 
 def leave_by(command: Callable[[], object]) -> int:
@@ -46,7 +48,7 @@ def leave_by(command: Callable[[], object]) -> int:
     except SiteFaultsError:
         return FAULTS_IN_SITE
     except (click.Abort, KeyboardInterrupt):
-        _say("interrupted; what stood before still stands")
+        _say("interrupted; what was there before is unchanged")
         return INTERRUPTED
     except click.ClickException as error:
         error.show(file=sys.stderr)
@@ -59,11 +61,13 @@ def leave_by(command: Callable[[], object]) -> int:
         return MACHINE
     except BrokenExecutor as error:
         # The system ends the largest process when memory runs out, and that is a worker with a video open.
-        lost = "a worker was ended from outside, perhaps for want of memory; ask again, what was made is kept"
+        lost = (
+            "a worker was ended from outside, perhaps as memory ran out; run it again, what was made is kept"
+        )
         _say(f"{lost} ({_report(error)})")
         return MACHINE
     except BrokenPipeError:
-        # Whoever read our output has closed it (`| head`): nothing is wrong, and nothing is left to say.
+        # The reader of our output has closed it (`| head`): nothing is wrong, and nothing is left to say.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return DONE
     except OSError as error:
@@ -73,6 +77,20 @@ def leave_by(command: Callable[[], object]) -> int:
         _say(f"a fault of the program's own, {type(error).__name__}: {_first_line(error)} ({_report(error)})")
         return MACHINE
     return result if isinstance(result, int) else DONE
+
+
+def leave(code: int) -> NoReturn:
+    """Ends the program.
+
+    An interrupt ends it also where threads are at work, for which Python would wait. Nothing is lost by it:
+    files are written whole or not at all, and workers go with the program.
+    """
+    at_work = [one for one in threading.enumerate() if one is not threading.main_thread() and not one.daemon]
+    if code == INTERRUPTED and at_work:
+        sys.stdout.flush()
+        sys.stderr.flush()
+        os._exit(code)
+    sys.exit(code)
 
 
 def _as_interrupt(_number: int, _frame: FrameType | None) -> None:

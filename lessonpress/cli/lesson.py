@@ -16,8 +16,8 @@ if TYPE_CHECKING:
 def bound_lesson(root: Path, name: str) -> tuple[BoundLesson, Units]:
     """The lesson called `name`, which may be a draft, and the site's units.
 
-    Only problems of files this lesson is made from are told: another lesson's mistakes are no reason not to
-    read this one's numbers. Raises SiteFaultsError where there are errors among them.
+    Only problems of files this lesson is made from are printed: another lesson's mistakes do not keep
+    anyone from this one's numbers. Raises SiteFaultsError where there are errors among them.
     """
     from lessonpress.cli.problems import tell
     from lessonpress.cli.progress import shown

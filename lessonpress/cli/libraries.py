@@ -38,5 +38,5 @@ def heavy_libraries() -> Iterator[None]:
         packages = _PACKAGES.get(file, _USUAL)
         raise MachineError(
             f"the video libraries need {file} from the system, which is not there; "
-            f"on Debian and its kin: apt-get install {packages}"
+            f"on Debian and systems like it: apt-get install {packages}"
         ) from error

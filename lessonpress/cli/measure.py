@@ -35,7 +35,7 @@ def command(lesson: str, site: Path | None, as_csv: bool, as_json: bool) -> None
 
     measures = bound.measures.values()
     if as_json:
-        click.echo(ledger.as_json(bound.lesson.name, measures), nl=False)
+        click.echo(ledger.as_json(bound.lesson.name, measures, bound.titles), nl=False)
     elif as_csv:
         click.echo(ledger.as_csv(measures), nl=False)
     else:
@@ -66,7 +66,7 @@ def _print_table(bound: BoundLesson, units: Units) -> None:
 
 
 def _times(clip: ClipTimes) -> str:
-    """The clip's events in seconds of real time, its parts, and how its camera was found to stand."""
+    """The clip's events in seconds of real time, its parts, and whether its camera stood still."""
     said = [
         f"{one.name} {one.seconds} s" + (f" ± {one.pm}" if one.pm else "")
         for one in (*clip.events, *clip.parts)

@@ -13,7 +13,7 @@ from lessonpress.press.site_folder import site_folder
 @click.command("press")
 @click.argument("site", required=False, type=click.Path(path_type=Path))
 @click.option("--out", type=click.Path(path_type=Path), help="Where to; SITE/build/site unless given.")
-@click.option("--discard", is_flag=True, help="Lose what somebody put into the pressed folder.")
+@click.option("--discard", is_flag=True, help="Delete what was put into the pressed folder by hand.")
 @click.option(
     "--own-themes",
     is_flag=True,
@@ -22,11 +22,22 @@ from lessonpress.press.site_folder import site_folder
 @click.option(
     "--drafts", is_flag=True, help="Drafts too, marked; into SITE/build/drafts unless --out is given."
 )
-def command(site: Path | None, out: Path | None, discard: bool, own_themes: bool, drafts: bool) -> None:
+@click.option("--workers", type=click.IntRange(1), help="Processes at work; one a core unless given.")
+@click.option("--why", is_flag=True, help="Say what was made again, and because of what.")
+def command(
+    site: Path | None,
+    out: Path | None,
+    discard: bool,
+    own_themes: bool,
+    drafts: bool,
+    workers: int | None,
+    why: bool,
+) -> None:
     """Press SITE, or the nearest folder upward with a site.yaml, into a folder of static files.
 
     The folder must be absent, empty or pressed before. It is replaced in whole, and only when everything
-    went well. What else is in it is named, and stays unless --discard is given. With --drafts it is for your
+    went well. Only what depends on a change is made again. What else is in the folder is named, and stays
+    unless --discard is given. With --drafts it is for your
     own eyes: drafts are pressed and checked as other lessons are, and no list, feed or map of the
     site has them.
     """
@@ -34,15 +45,19 @@ def command(site: Path | None, out: Path | None, discard: bool, own_themes: bool
     from lessonpress.cli.libraries import heavy_libraries
     from lessonpress.cli.problems import tell
     from lessonpress.cli.progress import shown
+    from lessonpress.press.run import press
 
-    with heavy_libraries():
-        from lessonpress.press.run import press
     folder = out if out is not None else root / "build" / ("drafts" if drafts else "site")
-    with shown() as progress:
-        pressed = press(root, folder, progress, discard=discard, own_themes=own_themes, drafts=drafts)
+    with heavy_libraries(), shown() as progress:
+        pressed = press(
+            root, folder, progress, discard=discard, own_themes=own_themes, drafts=drafts, workers=workers
+        )
     tell(pressed.problems, root)
     if pressed.summary is None:
         raise SiteFaultsError
     click.echo(f"{folder}: {pressed.summary}")
+    if why:
+        for redone in pressed.redone:
+            click.echo(str(redone))
     for path in pressed.drafts:
         click.echo(f"draft: {folder / path}")

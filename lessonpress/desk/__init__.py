@@ -1,7 +1,7 @@
 """The desk: the local server behind the pages where an author marks, composes and reads the proof.
 
 `serve.serve(root)` runs it. It is bound to loopback and speaks HTTP to the pages in `desk/pages/` and to
-nobody else. Everything it writes is a file of the site that an author could have written by hand.
+no one else. Everything it writes is a file of the site that an author could have written by hand.
 
 | module | does |
 |---|---|
@@ -18,7 +18,7 @@ nobody else. Everything it writes is a file of the site that an author could hav
 | `drafts`, `room`, `carrying` | a draft figure drawn, what figures want; lengths; tracking |
 | `composing`, `uploads` | the text of blocks and new lessons; a video made into a clip |
 | `proof`, `outcome`, `faults` | the site as it will be published; mistakes shown at their place |
-| `watching`, `events` | files watched; what is told to the pages while they are open |
+| `watching`, `events` | files watched; what the pages hear while they are open |
 
 
 HTTP
@@ -69,7 +69,7 @@ The site
     GET /api/site ->
         {"title", "folder": "its name", "units": "in"|"cm",
          "may_change": bool,   whether this browser has the token
-         "clips": [{"name", "video", "has_card": bool, "frames": N|null, "size": [w, h]|null,
+         "clips": [{"name", "title", "video", "has_card": bool, "frames": N|null, "size": [w, h]|null,
                     "lessons": [name…], "poster": url|null}],
          "lessons": [{"name", "path", "title", "date", "clip", "draft"}],   newest first
          "sets": {name: [overlay…]}, "ranges": {name: "25..35 deg away"}, "implement": {"name", "head"},
@@ -84,9 +84,10 @@ The site
 A clip
 ------
     GET /api/clips/CLIP ->
-        {"name", "frames": N, "size": [w, h], "times": [s of the file…], "seconds": [real s…], "rate",
-         "start_timecode": text|null, "fingerprint", "interlaced", "view", "hand", "positive_right": 1|-1,
-         "goal": "target"|"ball", "events": {name: frame}, "middles": {name: [mark…]}, "room": [mark…],
+        {"name", "title", "frames": N, "size": [w, h], "times": [s of the file…], "seconds": [real s…],
+         "rate", "start_timecode": text|null, "fingerprint", "interlaced", "view", "hand",
+         "positive_right": 1|-1, "goal": "target"|"ball", "events": {name: frame},
+         "middles": {name: [mark…]}, "room": [mark…],
          "default_u": px of one click, "picture": "/api/clips/CLIP/pictures/{frame}.webp?of=…",
          "thumbnail": "/api/clips/CLIP/thumbnails/{frame}.webp?of=…",   put the frame's number for {frame}
          "lengths_refused": {"reason", "way_out"}|null, "assumptions": [text…], "px_per_metre": px|null,
@@ -115,7 +116,7 @@ Marks
                "to": null takes the placing away; several edits are saved together or not at all
                "clicks": [[x, y], …] instead of "to": one click places, three or more keep the mean and the
                standard deviation of one click (at least 0.5 px); two keep the mean
-        The answer's edits say what stood there and what stands there now: turned round, they undo.
+        The answer's edits say what stood there and what is there now: turned round, they undo.
         409: "collisions": [{"mark", "frame", "was", "to", "disk"}]
     POST /api/clips/CLIP/track {"marks": [name…], "from": frame, "to": frame}
         -> application/x-ndjson, a line each: {"progress": done, "of": all, "mark"} …, then for each mark

@@ -137,7 +137,7 @@ async def _nothing_there(_request: Request, _error: Exception) -> Response:
 
 async def _own_fault(_request: Request, error: Exception) -> Response:
     what = f"a fault of the program's own, {type(error).__name__}: {error}"
-    return refused(RefusedError(500, what, "the terminal has the whole story"))
+    return refused(RefusedError(500, what, "the terminal has the details"))
 
 
 async def _threaded(make: Callable[[], dict[str, Any]], status: int = 200) -> Response:
@@ -158,7 +158,7 @@ async def theme(_desk: Desk, request: Request) -> Response:
 
 
 async def proof_page(desk: Desk, request: Request) -> Response:
-    """The page as it stands; a lesson with faults shows them instead."""
+    """The page as it is; a lesson with faults shows them instead."""
     path = request.path_params["path"]
     parts = path.split("/")
     is_lesson = len(parts) == 3 and parts[0] == "lessons" and parts[2] in ("", "index.html")
@@ -373,7 +373,7 @@ async def wanted(desk: Desk, request: Request) -> Response:
     def made() -> dict[str, Any]:
         found = lessonfile.read(desk.lesson(request)).lesson
         if found is None:
-            raise RefusedError(422, "the lesson's front matter has mistakes", "mend it first")
+            raise RefusedError(422, "the lesson's front matter has mistakes", "correct it first")
         return drafts.wanted(desk.studio, found)
 
     return await _threaded(made)

@@ -36,7 +36,7 @@ class Edit:
 
 @dataclass(frozen=True)
 class CardText:
-    """A card's file. data: as written, None where it is no YAML."""
+    """A card's file. data: as written, None where it is not YAML."""
 
     version: str
     text: str
@@ -58,7 +58,7 @@ def edits_in(body: Body) -> tuple[Edit, ...]:
 
 
 def read(place: Path) -> CardText:
-    """The card as it stands on disk; an empty one where there is none."""
+    """The card as it is on disk; an empty one where there is none."""
     content, problems = bytes_of(place), Problems()
     text = ("" if content is None else decode(_shown(place), content, problems)) or ""
     read_model(Card, compose(whole(_shown(place), text), problems), problems)
@@ -72,9 +72,9 @@ def read(place: Path) -> CardText:
 def save(
     place: Path, edits: Iterable[Edit], known: str | None, *, anyway: bool = False
 ) -> tuple[CardText, bool, tuple[Edit, ...]]:
-    """Writes the edits, all or none: the card as it stands then, whether it was merged, what was done.
+    """Writes the edits, all or none: the card as it is then, whether it was merged, what was done.
 
-    Raises RefusedError: 409 where they collide with what stands on disk, 422 where an edit cannot be made or
+    Raises RefusedError: 409 where they collide with what is on disk, 422 where an edit cannot be made or
     would make a mistake that was not there before.
     """
     before = read(place)
@@ -134,11 +134,11 @@ def _shown_value(value: Any) -> Any:
 
 
 def _value(text: str, path: tuple[str | int, ...]) -> Any:
-    """What stands there; a key without a value is as good as none."""
+    """What is there; a key without a value is as good as none."""
     try:
         found = value_at(text, path)
     except UneditableError as error:
-        raise RefusedError(422, f"the card cannot be changed: {error}", "mend it by hand first") from error
+        raise RefusedError(422, f"the card cannot be changed: {error}", "correct it by hand first") from error
     return ABSENT if found is None else found
 
 

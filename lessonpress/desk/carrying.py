@@ -51,7 +51,7 @@ def carrying_in(studio: Studio, name: str, body: Body) -> Carrying:
 
 
 def carried(asked: Carrying) -> Iterator[bytes]:
-    """The lines of the answer. Whoever stops reading stops the work."""
+    """The lines of the answer. A reader who stops reading stops the work."""
     lines: SimpleQueue[bytes | None] = SimpleQueue()
     stopped = Event()
     thread = Thread(target=_work, args=(asked, lines, stopped), name="carrying marks", daemon=True)
@@ -64,7 +64,7 @@ def carried(asked: Carrying) -> Iterator[bytes]:
 
 
 class _StoppedError(Exception):
-    """Nobody reads the answer any more."""
+    """No one reads the answer any more."""
 
 
 def _work(asked: Carrying, lines: SimpleQueue[bytes | None], stopped: Event) -> None:

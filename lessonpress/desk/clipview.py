@@ -39,6 +39,7 @@ def clip_json(studio: Studio, name: str) -> dict[str, Any]:
     problems = Problems(studio.problems_under(f"clips/{name}/"))
     told: dict[str, Any] = {
         "name": name,
+        "title": clip.title,
         "frames": len(index),
         "size": list(index.size),
         "times": list(index.times),

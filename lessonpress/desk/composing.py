@@ -41,7 +41,7 @@ def block(body: Body) -> dict[str, str]:
     """What `POST /api/block` answers: a block's YAML, and the same inside its fences."""
     kind, fields = text_in(body, "kind"), mapping_in(body, "fields")
     if kind not in FIGURES:
-        raise RefusedError(400, f"`{kind[:40]}` is no kind of figure", f"kinds are {', '.join(FIGURES)}")
+        raise RefusedError(400, f"`{kind[:40]}` is not a kind of figure", f"kinds are {', '.join(FIGURES)}")
     text = yaml_of(fields)
     return {"text": text, "block": fenced(kind, text)}
 

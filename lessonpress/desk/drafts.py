@@ -15,7 +15,7 @@ from lessonpress.drawing import plate_svg, scale_bar_svg
 from lessonpress.figures.fields import FIGURES
 from lessonpress.figures.filming import Filmed, film
 from lessonpress.figures.lettering import numeral
-from lessonpress.figures.owed import Owed, owed
+from lessonpress.figures.needed import NeededMark, needed_marks
 from lessonpress.figures.plates import Panel, Plate
 from lessonpress.figures.site import bind_alone, clips_of
 from lessonpress.manuscript.clip import Clip
@@ -32,7 +32,7 @@ LONGEST = 50_000  # characters of a block
 
 @dataclass(frozen=True)
 class Draft:
-    """A block as a lesson of its own. above: how many of its lines stand before the block's text."""
+    """A block as a lesson of its own. above: how many of its lines come before the block's text."""
 
     lesson: Lesson
     above: int
@@ -50,7 +50,7 @@ def sketch_in(body: Body) -> Sketch:
 
 def _frame(text: str) -> int:
     if not text.isdecimal() or len(text) > 8:
-        raise RefusedError(400, f"`{text[:20]}` is no frame")
+        raise RefusedError(400, f"`{text[:20]}` is not a frame")
     return int(text)
 
 
@@ -67,7 +67,7 @@ def draft(studio: Studio, body: Body) -> dict[str, Any]:
     clip, kind, text = text_in(body, "clip"), text_in(body, "kind"), text_in(body, "text")
     width = number_in(body.get("width", 640), "`width`")
     if kind not in FIGURES:
-        raise RefusedError(400, f"`{kind[:40]}` is no kind of figure", f"kinds are {', '.join(FIGURES)}")
+        raise RefusedError(400, f"`{kind[:40]}` is not a kind of figure", f"kinds are {', '.join(FIGURES)}")
     if not NARROWEST <= width <= WIDEST or len(text) > LONGEST:
         raise RefusedError(400, "the draft is too large")
     problems = Problems()
@@ -85,7 +85,7 @@ def draft(studio: Studio, body: Body) -> dict[str, Any]:
             for measure in bound.measures.values()
             if plate is not None and measure.id in plate.measures
         ],
-        "wanted": wanted_json(owed(made.lesson, site, films, Problems()), films, made.above),
+        "wanted": wanted_json(needed_marks(made.lesson, site, films, Problems()), films, made.above),
         "description": plate.description if plate else "",
         "problems": [problem_json(one) for one in _of_draft(problems, made.above)],
     }
@@ -95,7 +95,7 @@ def wanted(studio: Studio, lesson: Lesson) -> dict[str, Any]:
     """What `GET /api/lessons/NAME/wanted` answers."""
     site, problems = studio.site(), Problems()
     films = films_of(studio, site, lesson, problems)
-    found = owed(lesson, site, films, problems)
+    found = needed_marks(lesson, site, films, problems)
     told = wanted_json(found, films, 0)
     gaps = [figure for one in told if one["placed"] is None for figure in one["figures"]]
     figures = [
@@ -117,7 +117,7 @@ def _id_of(node: Any, number: int) -> str:
 
 
 def films_of(studio: Studio, site: Site, lesson: Lesson, problems: Problems) -> Mapping[str, Filmed | None]:
-    """The clips of a lesson ready for its figures; None for those that cannot be used, which is told."""
+    """The clips of a lesson ready for its figures; None for those that cannot be used, which is reported."""
     films: dict[str, Filmed | None] = dict.fromkeys(site.clips)
     for name in sorted(clips_of(lesson, site)):
         clip = site.clips[name]
@@ -129,17 +129,17 @@ def films_of(studio: Studio, site: Site, lesson: Lesson, problems: Problems) -> 
 
 
 def _filmed(studio: Studio, clip: Clip, units: Units, problems: Problems) -> Filmed | None:
-    """The clip as it stands on disk is kept filmed; one with unsaved marks is filmed for this once."""
+    """The clip as it is on disk is kept filmed; one with unsaved marks is filmed for this once."""
     if clip is studio.site().clips[clip.name]:
         return studio.filmed(clip, problems)
     return film(clip, studio.study(clip), units, problems, plausible=False)
 
 
 def wanted_json(
-    found: Iterable[Owed], films: Mapping[str, Filmed | None], above: int
+    found: Iterable[NeededMark], films: Mapping[str, Filmed | None], above: int
 ) -> list[dict[str, Any]]:
     """One entry for each mark on a frame, with the figures that want it, in their order."""
-    order: dict[tuple[str, str, int], list[Owed]] = {}
+    order: dict[tuple[str, str, int], list[NeededMark]] = {}
     for one in found:
         order.setdefault((one.clip, one.mark, one.frame), []).append(one)
     return [
@@ -173,7 +173,7 @@ def _lesson_of(kind: str, text: str, clip: str, problems: Problems) -> Draft:
     head = f"---\ntitle: Draft\ndate: {date.today().isoformat()}\nclip: {clip}\n---\n\n{fence}{kind}\n"
     lesson = read_lesson(DRAFT, whole(DRAFT, f"{head}{text.rstrip()}\n{fence}\n"), problems)
     if lesson is None:
-        raise RefusedError(400, f"`{clip[:40]}` is no clip's name")
+        raise RefusedError(400, f"`{clip[:40]}` is not a clip's name")
     return Draft(lesson, head.count("\n"))
 
 

@@ -1,4 +1,4 @@
-"""What is told to the pages while they are open, as server-sent events."""
+"""What the pages hear while they are open, as server-sent events."""
 
 from __future__ import annotations
 

@@ -44,7 +44,7 @@ class LessonText:
 
 
 def read(place: Path) -> LessonText:
-    """The lesson as it stands on disk. Raises RefusedError where there is none, or it is not UTF-8."""
+    """The lesson as it is on disk. Raises RefusedError where there is none, or it is not UTF-8."""
     content = bytes_of(place)
     if content is None:
         raise RefusedError(404, f"there is no lesson `{place.stem}`", "lessons are files lessons/NAME.md")

@@ -1,4 +1,4 @@
-"""One desk a site: the second one is told the first one's address instead of fighting over the files."""
+"""One desk a site: the second one is given the first one's address instead of fighting over the files."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ NAME = "desk.lock"
 
 @contextmanager
 def only_desk(root: Path, address: str) -> Iterator[None]:
-    """Holds the site for this desk. address: what a second one is told; it holds no token.
+    """Holds the site for this desk. address: what a second one is given; it holds no token.
 
     Raises UsageError where another desk holds the site.
     """

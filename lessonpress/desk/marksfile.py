@@ -62,7 +62,7 @@ def placing_of(clicks: Sequence[tuple[float, float]]) -> Placing:
     """Where a mark is that was clicked so often: the mean; from three clicks on with its uncertainty.
 
     u: the standard deviation of one click, each axis, both axes' variances averaged, and never under 0.5 px:
-    whoever clicks again looks at the same picture with the same idea of where the point is.
+    a person who clicks again looks at the same picture with the same idea of where the point is.
     Source: JCGM 100:2008, 4.2.2, the experimental standard deviation of one observation.
     """
     x, y = mean(click[0] for click in clicks), mean(click[1] for click in clicks)
@@ -86,7 +86,7 @@ def save(place: Path, edits: Iterable[Edit], known: str | None, *, anyway: bool 
     """Writes the edits into the file, all or none. known: the version that the caller had.
 
     Raises RefusedError: 409 where a placing on disk is neither what the edit found nor what it puts, 422
-    where the file as it stands cannot be read, since nothing may be written over what an author is at.
+    where the file as it is cannot be read, since nothing may be written over what an author is at.
     """
     content = bytes_of(place)
     text = _text(place, content)
@@ -163,7 +163,7 @@ def _text(place: Path, content: bytes | None) -> str:
         raise RefusedError(
             422,
             f"{_shown(place)} has mistakes, so nothing is written into it",
-            "mend it by hand first",
+            "correct it by hand first",
             problems=problems_json(problems.in_order()),
         )
     return read_as
@@ -178,7 +178,7 @@ def _value(text: str, edit: Edit) -> Any:
     try:
         return value_at(text, edit.path)
     except UneditableError as error:
-        raise RefusedError(422, f"{NAME_OF_FILE}: {error}", "mend it by hand first") from error
+        raise RefusedError(422, f"{NAME_OF_FILE}: {error}", "correct it by hand first") from error
 
 
 def _same(one: Placing | None, other: Placing | None) -> bool:

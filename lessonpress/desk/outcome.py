@@ -1,4 +1,4 @@
-"""What a press of the proof came to, and how that is told."""
+"""What a press of the proof came to, and how that is reported."""
 
 from __future__ import annotations
 

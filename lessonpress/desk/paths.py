@@ -9,13 +9,13 @@ from lessonpress.manuscript.names import FILE_NAME
 
 
 def inside(root: Path, *parts: str) -> Path:
-    """SITE/part/part…, which need not exist. Raises RefusedError for a part that is no plain name, or a link.
+    """SITE/part/part…, which need not exist. Raises RefusedError for links and for no plain name.
 
     Every part is one name: no separators, no `.` or `..`, nothing hidden. root: resolved.
     """
     for part in parts:
         if not FILE_NAME.fullmatch(part):
-            raise RefusedError(404, f"`{_shown(part)}` is no name of a file here", "name it without a path")
+            raise RefusedError(404, f"`{_shown(part)}` is not a file's name here", "name it without a path")
     place = root.joinpath(*parts)
     if place.resolve() != place:
         raise RefusedError(

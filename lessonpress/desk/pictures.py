@@ -1,6 +1,6 @@
 """The exact pictures of a clip by frame number, lossless, and thumbnails; kept in the cache.
 
-A frame that is asked for is decoded together with its neighbours: what stands before it since the last key
+A frame that is asked for is decoded together with its neighbours: what is before it since the last key
 frame has to be decoded anyway, and what comes after is what an author steps to next.
 """
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 import secrets
 import socket
 from collections.abc import Callable
@@ -31,6 +32,8 @@ class _Server(uvicorn.Server):
 
     async def shutdown(self, sockets: list[socket.socket] | None = None) -> None:
         self._desk.events.close()
+        # What lasts longer than LEAVE_TIME is cut off, and uvicorn would report each as a fault of the desk.
+        logging.getLogger("uvicorn.error").setLevel(logging.CRITICAL)
         await super().shutdown(sockets)
 
 
@@ -39,6 +42,7 @@ def serve(root: Path, port: int, told: Callable[[str], None], *, own_themes: boo
     own_themes: whether a theme of the site's own may be used.
 
     Raises UsageError where another desk holds the site, or another program the port.
+    Raises KeyboardInterrupt once an interrupt has closed it.
     """
     with _listening(port) as listener:
         number = listener.getsockname()[1]

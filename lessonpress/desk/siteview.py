@@ -59,6 +59,7 @@ def site_json(studio: Studio, may_change: bool) -> dict[str, Any]:
 def _clip(studio: Studio, site: Site, clip: Clip) -> dict[str, Any]:
     told: dict[str, Any] = {
         "name": clip.name,
+        "title": clip.title,
         "video": clip.card.video if clip.card else None,
         "has_card": clip.card is not None,
         "lessons": [lesson.name for lesson in site.lessons if clip.name in clips_of(lesson, site)],

@@ -1,4 +1,4 @@
-"""The site as it stands on disk, read again only when a file changed; what every part of the desk shares."""
+"""The site as it is on disk, read again only when a file changed; what every part of the desk shares."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ from lessonpress.footage.study import Study
 from lessonpress.manuscript import read_site
 from lessonpress.manuscript.card import Card, Source
 from lessonpress.manuscript.clip import Clip
-from lessonpress.manuscript.files import bytes_of
+from lessonpress.manuscript.files import bytes_of, fault_of_file
 from lessonpress.manuscript.memory import Memory
 from lessonpress.manuscript.names import FILE_NAME
 from lessonpress.manuscript.site import Site
@@ -98,7 +98,7 @@ class Studio:
         return Cache(self.root / "build" / "cache")
 
     def seen(self) -> Seen:
-        """The site as it stands on disk now."""
+        """The site as it is on disk now."""
         with self._lock:
             state = tuple(_state_of(self.root))
             if self._seen is None or state != self._state:
@@ -114,7 +114,7 @@ class Studio:
         seen = self.seen()
         if seen.site is None:
             wrong = next((one.wrong for one in seen.problems.in_order()), "site.yaml makes no site")
-            raise RefusedError(422, wrong, "mend site.yaml by hand")
+            raise RefusedError(422, wrong, "correct site.yaml by hand")
         return seen.site
 
     def clip(self, name: str) -> Clip:
@@ -126,13 +126,13 @@ class Studio:
         return found
 
     def video(self, clip: Clip) -> Path:
-        """The clip's video. Raises RefusedError where the card names none that is there, or a link."""
+        """The clip's video. Raises RefusedError where the card names none that is a file of the site."""
         name = clip.card.video if clip.card else _named_video(clip.folder)
         if name is None or not FILE_NAME.fullmatch(name) or not (clip.folder / name).is_file():
             raise RefusedError(422, f"the clip {clip.name} has no video", "name it on the card")
         video = clip.folder / name
-        if video.resolve() != video:
-            raise RefusedError(403, f"the video of {clip.name} is a link", "put the file itself there")
+        if (fault := fault_of_file(self.root, video)) is not None:
+            raise RefusedError(403, f"the video of {clip.name} {fault[0]}", fault[1])
         return video
 
     def index(self, clip: Clip) -> ClipIndex:

@@ -46,7 +46,7 @@ def save(
 ) -> tuple[str, bool, tuple[Edit, ...]]:
     """Writes the edits, all or none: the version then, whether it was merged, what was done.
 
-    Raises RefusedError: 409 where they collide with what stands on disk, 422 where the file has mistakes.
+    Raises RefusedError: 409 where they collide with what is on disk, 422 where the file has mistakes.
     """
     content = bytes_of(place)
     lines = _lines(place, content)
@@ -84,7 +84,7 @@ def _lines(place: Path, content: bytes | None) -> list[str]:
         raise RefusedError(
             422,
             f"{path} has mistakes, so nothing is written into it",
-            "mend it by hand first",
+            "correct it by hand first",
             problems=problems_json(problems.in_order()),
         )
     return [line for line in text.split("\n") if line.strip()]

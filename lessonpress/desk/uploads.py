@@ -54,9 +54,11 @@ async def upload(
     """
     suffix = Path(file).suffix.lower()
     if not kind.startswith("video/") and kind != "application/octet-stream":
-        raise RefusedError(415, f"`{kind[:60]}` is no video", "send a video file")
+        raise RefusedError(415, f"`{kind[:60]}` is not a video", "send a video file")
     if suffix not in SUFFIXES:
-        raise RefusedError(415, f"`{suffix[:20]}` is no video's ending", f"endings are {', '.join(SUFFIXES)}")
+        raise RefusedError(
+            415, f"`{suffix[:20]}` is not a video's ending", f"endings are {', '.join(SUFFIXES)}"
+        )
     clip = name or plain_name(Path(file).stem)
     if not clip or clip != plain_name(clip):
         raise RefusedError(422, f"`{clip[:60]}` makes no clip's name", "use a-z, 0-9 and -")
@@ -99,4 +101,4 @@ def _too_large() -> RefusedError:
 
 
 def _no_video() -> RefusedError:
-    return RefusedError(415, "this file is no video, whatever its name says", "send a video file")
+    return RefusedError(415, "this file is not a video, whatever its name says", "send a video file")

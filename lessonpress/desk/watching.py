@@ -1,4 +1,4 @@
-"""Watches the site's files: whatever changed is told to the pages, and the proof is pressed again."""
+"""Watches the site's files: the pages hear what changed, and the proof is pressed again."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from lessonpress.desk.proof import Proof
 
 _LOG = logging.getLogger(__name__)
 SETTLED = 120  # ms in which further changes are taken together
-QUIET = 0.6  # s since anyone asked for anything, after which lessons are pressed that nobody looks at
+QUIET = 0.6  # s since anyone asked for anything, after which lessons are pressed that no one looks at
 PATIENT = 5.0  # s that these wait at most
 POLL = 0.1  # s
 
@@ -33,7 +33,7 @@ class _Written(DefaultFilter):
 
 
 def saved_json(root: Path, paths: set[str]) -> dict[str, Any]:
-    """What is told of changed files: their paths from the site, the clips and lessons they belong to."""
+    """What is said of changed files: their paths from the site, the clips and lessons they belong to."""
     inside = sorted(
         Path(path).relative_to(root).as_posix() for path in paths if Path(path).is_relative_to(root)
     )
@@ -62,7 +62,7 @@ class Watch:
         self._due.set()
 
     def asked(self) -> None:
-        """Somebody is at work: what nobody looks at waits a little."""
+        """Someone is at work: what no one looks at waits a little."""
         self._asked = asyncio.get_running_loop().time()
 
     def look_at(self, lesson: str) -> None:
@@ -92,7 +92,7 @@ class Watch:
                 self._due.set()
 
     async def _quiet(self) -> None:
-        """Waits until nobody asks for anything, or something is due at once; not for ever."""
+        """Waits until no one asks for anything, or something is to be done at once; not for ever."""
         loop = asyncio.get_running_loop()
         began = loop.time()
         while not self._due.is_set() and loop.time() < min(self._asked + QUIET, began + PATIENT):

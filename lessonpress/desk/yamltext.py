@@ -33,7 +33,7 @@ _BOM = "\ufeff"
 
 
 class _Absent:
-    """What stands at a path where nothing stands."""
+    """What is at a path where nothing is."""
 
     def __repr__(self) -> str:
         return "ABSENT"
@@ -43,11 +43,11 @@ ABSENT = _Absent()
 
 
 class UneditableError(Exception):
-    """The text is no YAML, or written in a way that cannot be edited by machine without harm."""
+    """The text is not YAML, or written in a way that cannot be edited by machine without harm."""
 
 
 def value_at(text: str, path: Path) -> Value | _Absent:
-    """What stands at a path, ABSENT where nothing does. Raises UneditableError for what is no YAML."""
+    """What is at a path, ABSENT where nothing does. Raises UneditableError for what is not YAML."""
     return _within(plain(text), path)
 
 
@@ -60,7 +60,7 @@ def plain(text: str) -> Value:
 def edited(text: str, path: Path, value: Value | _Absent, *, blocks: int = 0) -> str:
     """The text with `value` at `path`, or with nothing there for ABSENT.
 
-    blocks: how many levels of a new mapping are laid out a line an entry; those below stand in braces.
+    blocks: how many levels of a new mapping are laid out a line an entry; those below are in braces.
     Raises UneditableError.
     """
     bom = _BOM if text.startswith(_BOM) else ""
@@ -101,7 +101,7 @@ def _compose(text: str) -> Node | None:
     try:
         root: Node | None = YAML(pure=True).compose(text)
     except (YAMLError, ValueError, RecursionError) as error:
-        raise UneditableError("this is no YAML") from error
+        raise UneditableError("this is not YAML") from error
     return root
 
 
@@ -159,7 +159,7 @@ def _set(holder: Any, key: str | int, value: Value) -> None:
     elif isinstance(holder, list) and isinstance(key, int) and key <= len(holder):
         holder[key : key + 1] = [value]
     else:
-        raise UneditableError(f"nothing can stand at `{key}` here")
+        raise UneditableError(f"nothing can be written at `{key}` here")
 
 
 def _as_read(value: Value) -> Value:
@@ -322,7 +322,7 @@ class _Editor:
         start, end = self._line_start(entry.start), self._line_end(entry.end)
         if self.text[start : entry.start].strip():  # `- first: …`: what follows takes its place
             if place + 1 >= len(entries):
-                raise UneditableError("this entry stands alone on a list's line")
+                raise UneditableError("this entry is alone on a list's line")
             return self._spliced(entry.start, entries[place + 1].start, "")
         kept = "".join(
             " " * self._column(entry.start) + comment + "\n" for comment in self._comments(entry, end)
@@ -354,7 +354,7 @@ class _Editor:
 
 
 def _flows(node: Node) -> bool:
-    """Whether a collection stands in brackets or braces."""
+    """Whether a collection is in brackets or braces."""
     return isinstance(node, MappingNode | SequenceNode) and bool(node.flow_style)
 
 

@@ -11,7 +11,7 @@ import os
 import sys
 from pathlib import Path
 
-_HERE = -100  # AT_FDCWD of fcntl.h: paths are taken as they stand
+_HERE = -100  # AT_FDCWD of fcntl.h: paths are taken as they are
 _EXCHANGE = 2  # RENAME_EXCHANGE of linux/fs.h, and RENAME_SWAP of sys/stdio.h
 
 

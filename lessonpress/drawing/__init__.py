@@ -4,7 +4,7 @@ Everything is laid out in CSS px of the picture as shown. Geometry scales with t
 and tags keep their sizes.
 """
 
-from lessonpress.drawing.alone import Label
+from lessonpress.drawing.alone import KeyLine, Label
 from lessonpress.drawing.burned import burned
 from lessonpress.drawing.chart import chart_svg
 from lessonpress.drawing.plate import Edition, plate_svg
@@ -14,6 +14,7 @@ from lessonpress.drawing.standalone_chart import standalone_chart_png, standalon
 
 __all__ = [
     "Edition",
+    "KeyLine",
     "Label",
     "burned",
     "chart_svg",

@@ -15,25 +15,57 @@ from PIL.PngImagePlugin import PngInfo
 from lessonpress.drawing.faces import face_files, woff2_file, wrapped
 from lessonpress.drawing.palette import INK
 from lessonpress.drawing.paper import FAMILY, Element, group, n, text
+from lessonpress.drawing.tags import Lettering, draw_tag
 from lessonpress.figures.plates import Credit
+from lessonpress.overlays.shapes import Colour
 
 WIDTH = 640.0  # CSS px
 GROUND = "#FFFFFF"
 FOOT_SIZE = 13.0  # CSS px of the heading and credit at the foot
-FOOT_LINE = 18.0
+FOOT_LINE = 20.0
 FOOT_MARGIN = 10.0
+KEY_INDENT = 28.0  # of a key's words; of two letters' cells as well
+KEY_SCALE = 0.8  # of a letter in the key against one on the picture
+
+
+@dataclass(frozen=True)
+class KeyLine:
+    """What one letter of a drawing means: the letter's cell and the words beside it."""
+
+    letter: str
+    colour: Colour
+    blank: bool
+    words: str
 
 
 @dataclass(frozen=True)
 class Label:
     """What a drawing says of itself. title, description: what a screen reader says, and a PNG carries within.
 
-    heading: lettered at the lower left ("Plate II · Impact"), before the credit.
+    heading: lettered below the drawing ("Plate II · Impact"). lesson: its title, lettered before the heading.
+    keys: what its letters mean. address: of the lesson's page on the web, "" where the site has none.
     """
 
     title: str
     description: str = ""
     heading: str = ""
+    lesson: str = ""
+    keys: tuple[KeyLine, ...] = ()
+    address: str = ""
+
+
+@dataclass(frozen=True)
+class Foot:
+    """What is lettered below a drawing, already in lines: each with its weight, how far in it begins, and the
+    key whose letter stands before it.
+    """
+
+    lines: tuple[tuple[str, int, float, KeyLine | None], ...]
+
+    @property
+    def height(self) -> float:
+        """CSS px."""
+        return FOOT_LINE * len(self.lines) + FOOT_MARGIN if self.lines else 0.0
 
 
 def credit_words(credits: Iterable[Credit]) -> str:
@@ -42,23 +74,35 @@ def credit_words(credits: Iterable[Credit]) -> str:
     return "; ".join(dict.fromkeys(words for words in said if words))
 
 
-def foot_lines(heading: str, credit: str, width: float) -> list[tuple[str, int]]:
-    """The lines at the foot with their weights: the heading, then the credit."""
-    room = width - 2 * FOOT_MARGIN
-    lines = [(line, 700) for line in wrapped(heading, FOOT_SIZE, 700, room)]
-    return lines + [(line, 500) for line in wrapped(credit, FOOT_SIZE, 500, room)]
+def foot_of(label: Label, credit: str, width: float) -> Foot:
+    """The lesson's title, the heading, the key, the credit and the address, broken to `width` CSS px."""
+    lines: list[tuple[str, int, float, KeyLine | None]] = []
+
+    def add(words: str, weight: int, indent: float = 0.0, key: KeyLine | None = None) -> None:
+        room = width - 2 * FOOT_MARGIN - indent
+        for line in wrapped(words, FOOT_SIZE, weight, room):
+            lines.append((line, weight, indent, key))
+            key = None
+
+    add(label.lesson, 700)
+    add(label.heading, 700 if not label.lesson else 500)
+    for key in label.keys:
+        add(key.words, 500, KEY_INDENT, key)
+    add(credit, 500)
+    add(label.address, 500)
+    return Foot(tuple(lines))
 
 
-def foot_height(foot: list[tuple[str, int]]) -> float:
-    return FOOT_LINE * len(foot) + FOOT_MARGIN if foot else 0.0
-
-
-def lettered_foot(foot: list[tuple[str, int]], top: float) -> Element:
-    lines = [
-        text(words, (FOOT_MARGIN, top + FOOT_LINE * (k + 1)), font_weight=weight)
-        for k, (words, weight) in enumerate(foot)
-    ]
-    return group(lines, font_family=FAMILY, font_size=n(FOOT_SIZE), fill=INK, class_="foot")
+def lettered_foot(foot: Foot, top: float) -> Element:
+    elements: list[Element] = []
+    for place, (words, weight, indent, key) in enumerate(foot.lines, 1):
+        baseline = top + FOOT_LINE * place
+        if key is not None:
+            cell = draw_tag(Lettering(key.letter, key.colour, key.blank, ()), (0.0, 0.0))
+            moved = f"translate({n(FOOT_MARGIN)},{n(baseline - 13.5)}) scale({KEY_SCALE})"
+            elements.append(group([cell], transform=moved))
+        elements.append(text(words, (FOOT_MARGIN + indent, baseline), font_weight=weight))
+    return group(elements, font_family=FAMILY, font_size=n(FOOT_SIZE), fill=INK, class_="foot")
 
 
 @cache

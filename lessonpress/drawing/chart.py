@@ -182,7 +182,7 @@ def _ends_first(count: int) -> list[int]:
 
 
 def _numbers(spots: Sequence[_Spot], width: float) -> Iterator[Element]:
-    """Value and ± above the bands: last, first, and the others that stand clear over their own."""
+    """Value and ± above the bands: last, first, and the others that lie clear over their own."""
     taken: list[tuple[float, float, float, float]] = []
     for count, spot in enumerate(spots[k] for k in _ends_first(len(spots))):
         value, pm = spot.said.value, f"±{spot.said.pm}"

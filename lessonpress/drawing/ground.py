@@ -2,7 +2,8 @@
 
 Points are counted on a map with a cell to each CSS px and its running sums (a summed-area table: Crow 1984,
 "Summed-area tables for texture mapping", SIGGRAPH 84), so that how many lie under a tag takes the same time
-for ten points as for ten thousand.
+for ten points as for ten thousand. A drawing for a close view can be tens of thousands of px wide; its cells
+are larger, so that the map stays within memory.
 """
 
 from __future__ import annotations
@@ -20,6 +21,7 @@ Floats = NDArray[np.float64]
 Flags = NDArray[np.bool_]
 Counts = NDArray[np.int64]
 
+MOST_CELLS = 4_000_000  # of a map: one to a px up to 2,000 by 2,000
 LINE = 4.0  # CSS px within which a point of a line is under a tag or a leader
 COVERED = 14.0  # cost of a point of a mark or line under a tag
 COVERED_SIGN = 40.0  # cost of a sign under a tag, besides that of the line it ends
@@ -38,22 +40,27 @@ class Ground:
 
     def on_line(self, points: Floats) -> Flags:
         """Which of the points (…, 2) lie on or right beside a mark or a line."""
-        x = np.clip(points[..., 0], 0, self.width - 1).astype(int)
-        y = np.clip(points[..., 1], 0, self.height - 1).astype(int)
-        found: Flags = self._lines[y, x]
+        x = np.clip(points[..., 0], 0, self.width - 1) / self._cell
+        y = np.clip(points[..., 1], 0, self.height - 1) / self._cell
+        found: Flags = self._lines[y.astype(int), x.astype(int)]
         return found
 
     def cost_of_covering(self, boxes: Floats) -> Floats:
         """What it costs to lay a tag over each of the boxes (m, 4)."""
-        costs: Floats = COVERED * _under(boxes, self._busy_sums).astype(np.float64)
+        costs: Floats = COVERED * _under(boxes, self._busy_sums, self._cell).astype(np.float64)
         return costs + self.cost_of_hiding(boxes)
 
     def cost_of_hiding(self, boxes: Floats) -> Floats:
         """The part of it that is for signs and for what of the body should be seen."""
-        costs: Floats = COVERED_SIGN * _under(boxes, self._sign_sums).astype(np.float64)
+        costs: Floats = COVERED_SIGN * _under(boxes, self._sign_sums, self._cell).astype(np.float64)
         for box in self.keep_clear:
             costs += COVERED_BODY * touches(boxes, box)
         return costs
+
+    @cached_property
+    def _cell(self) -> float:
+        """The side of a map's cell, CSS px."""
+        return max(1.0, math.sqrt(self.width * self.height / MOST_CELLS))
 
     @cached_property
     def _busy_sums(self) -> Counts:
@@ -64,30 +71,37 @@ class Ground:
         return self._sums_of(self.signs)
 
     def _sums_of(self, points: Floats) -> Counts:
-        """Running sums of the points on each px; those outside the picture are left out."""
+        """Running sums of the points on each cell; those outside the picture are left out."""
         within = (points >= 0).all(axis=1) & (points[:, 0] < self.width) & (points[:, 1] < self.height)
-        seen = points[within].astype(int)
-        counts = np.zeros((math.ceil(self.height), math.ceil(self.width)), dtype=np.int64)
+        seen = (points[within] / self._cell).astype(int)
+        counts = np.zeros(self._cells, dtype=np.int64)
         np.add.at(counts, (seen[:, 1], seen[:, 0]), 1)
         return running_sums(counts)
 
     @cached_property
     def _lines(self) -> Flags:
-        """A map of the picture, a cell to a CSS px: true within LINE of a busy point."""
-        lines = np.zeros((math.ceil(self.height) + 1, math.ceil(self.width) + 1), dtype=np.bool_)
-        for x, y in self.busy:
-            left, top = max(0, round(x - LINE)), max(0, round(y - LINE))
-            lines[top : max(0, round(y + LINE)), left : max(0, round(x + LINE))] = True
+        """A map of the picture: true within LINE of a busy point."""
+        rows, columns = self._cells
+        lines = np.zeros((rows + 1, columns + 1), dtype=np.bool_)
+        ends = np.rint(np.stack([self.busy - LINE, self.busy + LINE], axis=1) / self._cell).astype(int)
+        within = (ends[:, 1] > 0).all(axis=1)
+        for (left, top), (right, bottom) in np.maximum(0, ends[within]):
+            lines[top : max(bottom, top + 1), left : max(right, left + 1)] = True
         return lines
 
+    @property
+    def _cells(self) -> tuple[int, int]:
+        """Rows and columns of a map."""
+        return math.ceil(self.height / self._cell), math.ceil(self.width / self._cell)
 
-def _under(boxes: Floats, sums: Counts) -> Counts:
-    """How many points lie within LINE of each box, to the nearest px."""
+
+def _under(boxes: Floats, sums: Counts, cell: float) -> Counts:
+    """How many points lie within LINE of each box, to the nearest cell."""
     rows, columns = sums.shape[0] - 1, sums.shape[1] - 1
-    left = np.clip(np.rint(boxes[:, 0] - LINE), 0, columns).astype(int)
-    top = np.clip(np.rint(boxes[:, 1] - LINE), 0, rows).astype(int)
-    right = np.clip(np.rint(boxes[:, 2] + LINE), 0, columns).astype(int)
-    bottom = np.clip(np.rint(boxes[:, 3] + LINE), 0, rows).astype(int)
+    left = np.clip(np.rint((boxes[:, 0] - LINE) / cell), 0, columns).astype(int)
+    top = np.clip(np.rint((boxes[:, 1] - LINE) / cell), 0, rows).astype(int)
+    right = np.clip(np.rint((boxes[:, 2] + LINE) / cell), 0, columns).astype(int)
+    bottom = np.clip(np.rint((boxes[:, 3] + LINE) / cell), 0, rows).astype(int)
     return window_sums(sums, left, top, right, bottom)
 
 

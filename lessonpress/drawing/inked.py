@@ -73,7 +73,7 @@ def _tags(drawn: Drawn) -> Iterable[Tag]:
 
 
 def _fitted(drawn: Drawn, layout: Layout) -> tuple[tuple[Stroke, ...], list[tuple[SignAt, Point]]]:
-    """Strokes and signs in CSS px, fitted to each other; each sign with the picture's point it stands on."""
+    """Strokes and signs in CSS px, fitted to each other; each sign with the picture's point it is on."""
     strokes = [
         replace(shape, points=tuple(layout.point(point) for point in shape.points))
         for shape in drawn.shapes

@@ -141,7 +141,7 @@ def pinned(element: Element, share: Point) -> Element:
 
 
 def inline(drawing: Element, css_class: str) -> str:
-    """The drawing as it stands inside a page: hidden from assistive technology, which reads the alt text.
+    """The drawing as it is inside a page: hidden from assistive technology, which reads the alt text.
 
     HTML parsers supply the namespaces, so they and the size are left to the page.
     """

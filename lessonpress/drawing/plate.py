@@ -144,7 +144,7 @@ def _points(points: Sequence[Point]) -> NDArray[np.float64]:
 
 
 def _leader(leader: tuple[Point, Point], signs: Sequence[Point], letter: str) -> Element:
-    """A line from the tag to what it names, ending in a dot unless a sign stands there already."""
+    """A line from the tag to what it names, ending in a dot unless a sign is there already."""
     start, end = leader
     d = f"M{pair(start)}L{pair(end)}"
     elements = [

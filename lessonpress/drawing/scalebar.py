@@ -126,6 +126,6 @@ def _lettering(rule: _Rule, bar: ScaleBar, layout: Layout, units: Units) -> Iter
 
 
 def _number(rule: _Rule, block: int, units: Units) -> str:
-    """How far a block's edge is from zero; the unit stands with the first to the right."""
+    """How far a block's edge is from zero; the unit is with the first to the right."""
     number = str(abs(block) * rule.worth)
     return f"{number} {units}" if block == 2 else number

@@ -16,8 +16,7 @@ from lessonpress.drawing.alone import (
     Label,
     credit_words,
     face_style,
-    foot_height,
-    foot_lines,
+    foot_of,
     lettered_foot,
     render_png,
     written_png,
@@ -103,12 +102,12 @@ def _drawn(
 ) -> str:
     layout = layout_for(panel, width, mirrored=mirrored)
     bar_height = BAR_HEIGHT if panel.bar else 0.0
-    foot = foot_lines(label.heading, credit_words([panel.credit]), layout.width)
-    drawing = sheet(layout.width, layout.height + bar_height + foot_height(foot), sized=True)
+    foot = foot_of(label, credit_words([panel.credit]), layout.width)
+    drawing = sheet(layout.width, layout.height + bar_height + foot.height, sized=True)
     if faced:
         drawing.embed_stylesheet(face_style())
     if picture is not None:
-        drawing.add(rect((0, 0), layout.width, layout.height + bar_height + foot_height(foot), fill=GROUND))
+        drawing.add(rect((0, 0), layout.width, layout.height + bar_height + foot.height, fill=GROUND))
         drawing.add(_picture(picture, layout))
     drawing.add(_framed(overlays(panel, layout, PREFIX, lettered=True), layout))
     if panel.bar:

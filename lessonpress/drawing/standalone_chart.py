@@ -15,8 +15,7 @@ from lessonpress.drawing.alone import (
     Label,
     credit_words,
     face_style,
-    foot_height,
-    foot_lines,
+    foot_of,
     lettered_foot,
     render_png,
     written_png,
@@ -39,7 +38,7 @@ DateWords = Callable[[date], str]
 def standalone_chart_svg(chart: Chart, label: Label, *, units: Units, date_words: DateWords) -> str:
     """The chart as one SVG file that needs nothing beside it.
 
-    Every number in words follows the label's description, since the table stands elsewhere.
+    Every number in words follows the label's description, since the table is elsewhere.
     """
     return _drawn(chart, _with_numbers(label, chart, units, date_words), units, date_words, faced=True)
 
@@ -65,8 +64,8 @@ def _numbers(chart: Chart, units: Units, date_words: DateWords) -> list[str]:
 
 
 def _drawn(chart: Chart, label: Label, units: Units, date_words: DateWords, *, faced: bool) -> str:
-    foot = foot_lines(label.heading, credit_words(chart.credits), WIDTH)
-    height = HEIGHT + foot_height(foot)
+    foot = foot_of(label, credit_words(chart.credits), WIDTH)
+    height = HEIGHT + foot.height
     drawing = sheet(WIDTH, height, sized=True)
     drawing.embed_stylesheet((face_style() if faced else "") + STYLE)
     drawing.add(rect((0, 0), WIDTH, height, fill=GROUND))

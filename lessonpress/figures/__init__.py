@@ -1,4 +1,4 @@
-"""Figure blocks bound to their clips: frames owed, shapes, measures, sentences.
+"""Figure blocks bound to their clips: frames needed, shapes, measures, sentences.
 
 `bind_site` is the way in. What comes out (plates.py) holds no pixels, no SVG and no HTML.
 """

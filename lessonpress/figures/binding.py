@@ -9,7 +9,7 @@ from lessonpress.figures import crop as cropping
 from lessonpress.figures import pairs
 from lessonpress.figures.described import loop_alt, pair_alt, strip_alt
 from lessonpress.figures.extent import hull
-from lessonpress.figures.fields import LoopFields, ProgressFields
+from lessonpress.figures.fields import LoopFields
 from lessonpress.figures.filming import Filmed
 from lessonpress.figures.keys import keys_of
 from lessonpress.figures.labels import with_numbers
@@ -82,15 +82,14 @@ def finish(
     begun: Begun,
     others: Mapping[str, BoundLesson],
     site: Site,
-    films: Mapping[str, Filmed | None],
     problems: Problems,
 ) -> BoundLesson:
     """The lesson with its charts of other lessons' numbers, its references checked, its labels printed."""
     bound = begun.bound
     plates = list(bound.plates)
     for figure in begun.planned:
-        if isinstance(figure.fields, ProgressFields) and figure.fields.measure is not None:
-            chart = over_lessons(figure, others, site, films, problems)
+        if figure.charts_lessons:
+            chart = over_lessons(figure, others, site.clips, problems)
             if chart is not None:
                 plates.append(_chart_plate(figure, chart, ()))
     plates.sort(key=lambda plate: plate.line)
@@ -98,7 +97,7 @@ def finish(
         figures=frozenset(plate.id for plate in plates),
         named=bound.named,
         claimed=begun.claimed,
-        faulty=frozenset(name for name, clip in site.clips.items() if clip.doubted(*NUMBERS)),
+        faulty=lambda name: name in site.clips and site.clips[name].doubted(*NUMBERS),
     )
     check_references(bound.lesson, printable, problems)
     lettered = tuple(with_numbers(plate, bound.named, site.units) for plate in plates)
@@ -198,7 +197,7 @@ def _drafted_alt(planned: Planned, panels: Sequence[Panel]) -> str:
     if len(panels) == 1:
         return panels[0].alt
     if planned.kind == "pair":
-        return pair_alt([panel.clip for panel in panels], [panel.label for panel in panels])
+        return pair_alt([panel.title for panel in panels], [panel.label for panel in panels])
     return strip_alt(planned.panels[0].filmed.card.view, [panel.label for panel in panels])
 
 

@@ -39,7 +39,7 @@ _INSIDE = re.compile(r"[{,]\s*as\s*:\s*[^\w\n]?(?P<name>[a-z][a-z0-9-]*)")
 
 
 def by_text(text: str) -> Iterator[str]:
-    """By a figure whose YAML is broken: what stands after `id:` and `as:`, spaced and quoted in any way."""
+    """By a figure whose YAML is broken: what is after `id:` and `as:`, spaced and quoted in any way."""
     for pattern in (_GIVEN, _INSIDE):
         yield from (found["name"] for found in pattern.finditer(text))
 

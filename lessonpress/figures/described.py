@@ -25,8 +25,8 @@ VIEW_WORDS: dict[View, str] = {
 def alt(view: View, when: str, drawn: Iterable[Drawn]) -> str:
     """The view, the instant in words, then as many whole sentences as fit.
 
-    when: "at the top of the backswing". Only what is shown is told; measures come before bare lines, since
-    they carry the point.
+    when: "at the top of the backswing". Only what is shown is described; measures come before bare lines,
+    since they carry the point.
     """
     shown = [one for one in drawn if one.shown]
     told = f"{VIEW_WORDS[view]} {when}."
@@ -43,9 +43,9 @@ def strip_alt(view: View, labels: Sequence[str]) -> str:
     return told if len(told) <= LONGEST_ALT else told[: LONGEST_ALT - 1].rsplit(" ", 1)[0].rstrip(",") + "…"
 
 
-def pair_alt(clips: Sequence[str], labels: Sequence[str]) -> str:
-    """What a pair shows as a whole."""
-    first, second = (f"{clip} ({label.lower()})" for clip, label in zip(clips, labels, strict=True))
+def pair_alt(titles: Sequence[str], labels: Sequence[str]) -> str:
+    """What a pair shows as a whole. titles: of its clips."""
+    first, second = (f"{title} ({label.lower()})" for title, label in zip(titles, labels, strict=True))
     return f"Two swings at one scale: {first} and {second}."
 
 
@@ -57,11 +57,10 @@ def loop_alt(view: View, first: str, last: str, slowed: float) -> str:
     )
 
 
-def description(view: View, when: str, clip: str, frame: int, seconds: float, drawn: Iterable[Drawn]) -> str:
-    """Everything a panel shows, a sentence for each overlay behind its letter."""
+def description(view: View, when: str, title: str, frame: int, seconds: float, drawn: Iterable[Drawn]) -> str:
+    """Everything a panel shows, a sentence for each overlay behind its letter. title: of its clip."""
     opening = (
-        f"{VIEW_WORDS[view]} {when}: frame {frame} of the clip {clip}, "
-        f"{seconds:.2f} s after its first picture."
+        f"{VIEW_WORDS[view]} {when}: frame {frame} of “{title}”, {seconds:.2f} s after its first picture."
     )
     told = [_behind_its_letter(one) for one in drawn if one.shown]
     return "\n".join([opening, *dict.fromkeys(told)])

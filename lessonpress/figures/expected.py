@@ -103,6 +103,6 @@ def _fits(
             if fields.ways
             else "leave the word out: this measure has no sign"
         )
-        problems.error(place, f"`{range_.way}` is no way of this measure", right)
+        problems.error(place, f"`{range_.way}` is not a direction of this measure", right)
         return False
     return True

@@ -28,7 +28,7 @@ def _cut(value: Any) -> Cut:
         word = written_text(value, "a crop", "auto")
         if word == "auto" or word == "whole":
             return "auto" if word == "auto" else "whole"
-        raise WrongError(f"`{word}` is no crop", CUT_RIGHT)
+        raise WrongError(f"`{word}` is not a crop", CUT_RIGHT)
     if len(value) != 4 or any(isinstance(n, bool) or not isinstance(n, int | float) for n in value):
         raise WrongError("a crop has four numbers", CUT_RIGHT)
     left, top, right, bottom = (float(n) for n in value)

@@ -41,11 +41,16 @@ class Filmed:
     def name(self) -> str:
         return self.clip.name
 
+    @property
+    def title(self) -> str:
+        """What readers are shown for its name."""
+        return self.clip.title
+
     def consequences(self, problems: Problems, *resting_on: str) -> Problems:
         """Where to report what mistakes in the clip's own files may have brought about.
 
         resting_on: the keys and files (see Clip.faults) that what is reported rests on; all that numbers rest
-        on where none is given. Where one of them holds a mistake, it is told, and nowhere else.
+        on where none is given. Where one of them holds a mistake, it is reported there alone.
         """
         return Problems() if self.clip.doubted(*(resting_on or NUMBERS)) else problems
 
@@ -131,7 +136,7 @@ def handheld(clip: Clip, count: int) -> Handheld | None:
 
 
 def events_of(clip: Clip, card: Card, index: ClipIndex, problems: Problems) -> dict[str, int]:
-    """Events as frames; one may be told from another (`impact - 20`) that itself is not."""
+    """Events as frames; one may be counted from another (`impact - 20`) that itself is not."""
     found: dict[str, int] = {}
     told_alone = [(name, at) for name, at in card.events.items() if at.event is None]
     told_from_another = [(name, at) for name, at in card.events.items() if at.event is not None]
@@ -173,7 +178,7 @@ def _check_shutter(card: Card, seconds: tuple[float, ...], problems: Problems) -
             card.place_of("shutter"),
             f"a shutter of {1000 * card.shutter:.1f} ms is longer than the {1000 * median(gaps):.1f} ms from "
             "picture to picture",
-            "mend it, or `filmed_at`",
+            "correct it, or `filmed_at`",
         )
 
 

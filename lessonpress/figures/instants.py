@@ -113,6 +113,6 @@ def _of_timecode(
     except FootageError as fault:
         problems.error(place, fault.reason, fault.way_out)
     except WrongError:
-        wrong = f"the start code of this clip's video, {index.start_timecode}, is no timecode"
+        wrong = f"the start code of this clip's video, {index.start_timecode}, is not a timecode"
         problems.error(place, wrong, "write a frame or a time instead")
     return None

@@ -50,7 +50,7 @@ def with_numbers(plate: Plate, named: Mapping[str, Measure], units: Units) -> Pl
 
 
 def filled(text: str, named: Mapping[str, Measure], units: Units) -> str:
-    """A plain text with its references printed; unknown ones stay as written, having been told of."""
+    """A plain text with its references printed; unknown ones stay as written and are reported elsewhere."""
 
     def put(found: re.Match[str]) -> str:
         brace, name, form = found.groups()

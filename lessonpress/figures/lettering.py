@@ -1,7 +1,7 @@
 """Numerals of plates and letters of overlays.
 
 One letter runs through the whole lesson for the same kind, marks, axis, since and placed, so that a reader
-who has met E at the top knows it again at impact and in the ledger. A line that stands where it was dropped
+who has met E at the top knows it again at impact and in the ledger. A line that is kept where it was dropped
 has the letter that it had there (`remembered.py`).
 """
 
@@ -25,7 +25,7 @@ def letters() -> Iterator[str]:
 class Lettering:
     """Hands out letters in the order in which overlays are met.
 
-    same: what is the same as another thing of the lesson, by what it is told apart by itself.
+    same: what is the same as another thing of the lesson, by what sets it apart by itself.
     """
 
     def __init__(self, same: Mapping[Hashable, Hashable] | None = None) -> None:

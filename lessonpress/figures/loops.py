@@ -19,7 +19,7 @@ MOST_FRAMES = 600  # a file that a phone at the range can still load
 def every_frame(
     ends: Sequence[PlannedPanel], fields: LoopFields, problems: Problems
 ) -> tuple[PlannedPanel, ...]:
-    """A panel for each frame from the first end to the second; none once it is told why there are none."""
+    """A panel for each frame from the first end to the second; none once it is reported why."""
     if len(ends) < 2:
         return ()
     first, last = ends

@@ -30,7 +30,7 @@ def check_instant(instant: Instant, clip: Clip, place: Place, problems: Problems
 
 
 def instants_of(kind: OverlayKind, fields: OverlayFields) -> Iterator[tuple[Instant, Place]]:
-    """What an overlay looks back to or stands at, with where that is written."""
+    """What an overlay looks back to or is placed at, with where that is written."""
     for name, key in _KEYS.items():
         instant = getattr(fields, name, None)
         if isinstance(instant, Instant):

@@ -63,6 +63,7 @@ def panel_of(planned: Planned, at: PlannedPanel, crop: Box, bench: Bench, proble
     card = filmed.card
     return Panel(
         clip=filmed.name,
+        title=filmed.title,
         frame=frame,
         event=event,
         label=event_words(event) if event else f"Frame {frame}",
@@ -83,7 +84,7 @@ def panel_of(planned: Planned, at: PlannedPanel, crop: Box, bench: Bench, proble
 def described(panel: Panel, at: PlannedPanel) -> str:
     """The long description of a panel."""
     view = at.filmed.card.view
-    return description(view, at_instant(at.instant), panel.clip, panel.frame, panel.seconds, panel.drawn)
+    return description(view, at_instant(at.instant), panel.title, panel.frame, panel.seconds, panel.drawn)
 
 
 def _event_at(filmed: Filmed, at: PlannedPanel) -> str:
@@ -103,8 +104,8 @@ def _drawn(
 ) -> Drawn | None:
     kind, fields = overlay.kind, overlay.fields
     stage = stage_of(overlay, at, crop, bench)
-    owed = kind.owed(fields, stage)
-    missing = [point for point in owed if not at.filmed.sees(point.mark, point.frame)]
+    needed = kind.needed(fields, stage)
+    missing = [point for point in needed if not at.filmed.sees(point.mark, point.frame)]
     moving = planned.kind == "loop"
     if missing and moving:
         return None
@@ -119,7 +120,7 @@ def _drawn(
         )
     if missing:
         return None
-    if not _registered(overlay, at, [point.frame for point in owed], told):
+    if not _registered(overlay, at, [point.frame for point in needed], told):
         return None
     found = None if moving else kind.measure(fields, stage)
     if isinstance(found, Refusal):
@@ -139,7 +140,7 @@ def _drawn(
             plane=at.filmed.survey.setting.plane,
             axis=fields.along,
             since=fields.from_instant.text if fields.from_instant else None,
-            points=owed,
+            points=needed,
             name=kind.name(fields, stage),
             expected=overlay.expected,
         )

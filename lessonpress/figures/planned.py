@@ -6,7 +6,7 @@ from collections.abc import Hashable, Mapping
 from dataclasses import dataclass
 
 from lessonpress.figures.expected import Expected
-from lessonpress.figures.fields import FigureFields
+from lessonpress.figures.fields import FigureFields, ProgressFields
 from lessonpress.figures.filming import Filmed
 from lessonpress.manuscript.lesson import Block
 from lessonpress.overlays import OverlayFields, OverlayKind
@@ -16,7 +16,7 @@ from lessonpress.records.problem import Place
 
 @dataclass(frozen=True)
 class PlannedOverlay:
-    """instants: the frames of what it looks back to or stands at, by the instant's text."""
+    """instants: the frames of what it looks back to or is placed at, by the instant's text."""
 
     kind: OverlayKind
     fields: OverlayFields
@@ -71,3 +71,8 @@ class Planned:
     block: Block
     fields: FigureFields
     panels: tuple[PlannedPanel, ...]
+
+    @property
+    def charts_lessons(self) -> bool:
+        """Whether it charts numbers of other lessons."""
+        return isinstance(self.fields, ProgressFields) and self.fields.measure is not None

@@ -31,7 +31,7 @@ from lessonpress.records.problem import Place, Problems, nearest
 
 @dataclass(frozen=True)
 class Planning:
-    """What planning a lesson shares. films: by clip, None for one whose mistakes are told.
+    """What planning a lesson shares. films: by clip, None for one whose mistakes are reported.
 
     taken: ids of figures and measures, with their places. claimed: every id that a mistake may have left out.
     """
@@ -76,7 +76,7 @@ def _planned(block: Block, number: int, planning: Planning) -> Planned | None:
         _check_drawn(block, planning)
         return None
     if fields.id is not None:
-        # two figures of one id are told by manuscript
+        # manuscript reports two figures of one id
         planning.taken.setdefault(fields.id, fields.place_of("id"))
     else:
         planning.claimed.update(by_block(block.node))
@@ -164,7 +164,7 @@ def _filmed(shot: Shot, fields: FigureFields, block: Block, planning: Planning) 
         planning.problems.error(block.place, "this figure names no clip", right)
         return None
     if name not in planning.films:
-        # an unknown clip in the front matter is told there, once
+        # an unknown clip in the front matter is reported there, once
         if own:
             place = fields.place_of(*shot.clip_loc) if shot.clip else fields.place_of("clip")
             near = nearest(name, planning.films)
@@ -204,7 +204,7 @@ def _overlay(
 
 
 def _tell_unplaced(fields: OverlayFields, filmed: Filmed, problems: Problems) -> None:
-    """A known mark that this clip has nowhere; unknown ones are told by the overlay's own check."""
+    """A known mark that this clip has nowhere; the overlay's own check reports unknown ones."""
     for loc, mark in fields.mark_places():
         if mark in KNOWN_MARKS and mark not in filmed.mark_names:
             if not filmed.clip.marks:

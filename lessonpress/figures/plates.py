@@ -58,11 +58,13 @@ class ScaleBar:
 class Panel:
     """One picture of a plate with what is drawn on it.
 
-    event: the event's name if the frame is one ("impact"), else "". label: its heading ("Impact", or
-    "Frame 96"). seconds: real time since frame 0. keep_clear: boxes (head, hands, feet) for tags to avoid.
+    clip: the folder's name. title: of the clip, as readers are shown it. event: the event's name if the frame
+    is one ("impact"), else "". label: its heading ("Impact", or "Frame 96"). seconds: real time
+    since frame 0. keep_clear: boxes (head, hands, feet) for tags to avoid.
     """
 
     clip: str
+    title: str
     frame: int
     event: str
     label: str
@@ -106,7 +108,7 @@ class Key:
 
 @dataclass(frozen=True)
 class ChartPoint:
-    """One number of a chart. label: the lesson's title or the clip's name; lesson: its name or None."""
+    """One number of a chart. label: the lesson's or the clip's title; lesson: its name or None."""
 
     label: str
     on: date
@@ -170,10 +172,12 @@ class Timed:
 class ClipFacts:
     """What a lesson may say of a clip as a whole. camera: in words; repeated: pictures shown again.
 
-    lens: how its bending was solved, in words; "" where the card states it, or nothing.
+    clip: the folder's name. title: as readers are shown it. lens: how its bending was solved, in words; ""
+    where the card states it, or nothing.
     """
 
     clip: str
+    title: str
     events: tuple[Timed, ...]
     parts: tuple[Timed, ...]
     camera: str
@@ -197,14 +201,19 @@ class BoundLesson:
     named: dict[str, Measure] = field(default_factory=dict)
     clips: tuple[ClipFacts, ...] = ()
 
+    @property
+    def titles(self) -> dict[str, str]:
+        """The titles of its clips by their folders' names."""
+        return {facts.clip: facts.title for facts in self.clips}
+
     def plate_at(self, line: int) -> Plate | None:
         return next((plate for plate in self.plates if plate.line == line), None)
 
 
 @dataclass(frozen=True)
 class BoundSite:
-    """lessons: those to be pressed (no drafts), newest first. owed: clip → frames that plates show."""
+    """lessons: those to be pressed (no drafts), newest first. frames_shown: by clip, those on plates."""
 
     site: Site
     lessons: tuple[BoundLesson, ...]
-    owed: dict[str, frozenset[int]]
+    frames_shown: dict[str, frozenset[int]]

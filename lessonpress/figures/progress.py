@@ -6,11 +6,10 @@ from collections.abc import Mapping, Sequence
 
 from lessonpress.figures.credits import credit_of
 from lessonpress.figures.fields import ProgressFields
-from lessonpress.figures.filming import Filmed
 from lessonpress.figures.planned import Planned
 from lessonpress.figures.plates import BoundLesson, Chart, ChartPoint, Panel
 from lessonpress.manuscript.card import Card
-from lessonpress.manuscript.site import Site
+from lessonpress.manuscript.clip import Clip
 from lessonpress.records.measure import Measure
 from lessonpress.records.problem import Place, Problems, nearest
 
@@ -22,32 +21,31 @@ def over_clips(planned: Planned, panels: Sequence[Panel], problems: Problems) ->
         measures = [drawn.measure for drawn in panel.drawn if drawn.measure is not None]
         if measures:
             place = planned.fields.place_of("clips", number)
-            points.append(_point(panel.clip, at.filmed.card, measures[0], None, place, problems))
-    films = [at.filmed for at in planned.panels]
-    _check_alike(films, planned.fields.place_of("clips"), problems)
-    return _chart([point for point in points if point is not None], films, planned, problems)
+            points.append(_point(panel.title, at.filmed.card, measures[0], None, place, problems))
+    cards = [at.filmed.card for at in planned.panels]
+    _check_alike(cards, planned.fields.place_of("clips"), problems)
+    return _chart([point for point in points if point is not None], cards, planned, problems)
 
 
 def over_lessons(
     planned: Planned,
     bound: Mapping[str, BoundLesson],
-    site: Site,
-    films: Mapping[str, Filmed | None],
+    clips: Mapping[str, Clip],
     problems: Problems,
 ) -> Chart | None:
-    """The chart of one measure, by its id, in each lesson. bound: lessons by name."""
+    """The chart of one measure, by its id, in each lesson. bound: lessons by name; clips: the site's."""
     fields = planned.fields
     assert isinstance(fields, ProgressFields) and fields.measure is not None
     points, used = [], []
     for number, name in enumerate(fields.over):
         place = fields.place_of("over", number)
         measure = _measure_of(name, fields.measure, bound, place, problems)
-        filmed = films.get(measure.clips[0]) if measure is not None else None
-        if measure is None or filmed is None:
+        card = clips[measure.clips[0]].card if measure is not None else None
+        if measure is None or card is None:
             continue
-        used.append(filmed)
+        used.append(card)
         title = bound[name].lesson.title
-        points.append(_point(title, filmed.card, measure, name, place, problems))
+        points.append(_point(title, card, measure, name, place, problems))
     _check_alike(used, fields.place_of("over"), problems)
     return _chart([point for point in points if point is not None], used, planned, problems)
 
@@ -78,12 +76,12 @@ def _point(
     return ChartPoint(label, card.filmed_on, measure, lesson)
 
 
-def _check_alike(films: Sequence[Filmed], place: Place, problems: Problems) -> None:
+def _check_alike(cards: Sequence[Card], place: Place, problems: Problems) -> None:
     """Views must agree, since a number seen face-on is not one seen down the line; implements should."""
-    views = dict.fromkeys(filmed.card.view for filmed in films)
+    views = dict.fromkeys(card.view for card in cards)
     if len(views) > 1:
         problems.error(place, f"views are mixed: {', '.join(views)}", "follow clips of one view")
-    implements = dict.fromkeys(filmed.card.implement for filmed in films if filmed.card.implement)
+    implements = dict.fromkeys(card.implement for card in cards if card.implement)
     if len(implements) > 1:
         problems.warn(
             place, f"implements are mixed: {', '.join(implements)}", "what changes may be the implement"
@@ -91,7 +89,7 @@ def _check_alike(films: Sequence[Filmed], place: Place, problems: Problems) -> N
 
 
 def _chart(
-    points: Sequence[ChartPoint], films: Sequence[Filmed], planned: Planned, problems: Problems
+    points: Sequence[ChartPoint], cards: Sequence[Card], planned: Planned, problems: Problems
 ) -> Chart | None:
     if len(points) < 2:
         if not problems.errors:
@@ -104,7 +102,7 @@ def _chart(
         name=first.words,
         unit=first.unit or "",
         points=tuple(sorted(points, key=lambda point: (point.on, point.label))),
-        credits=tuple(dict.fromkeys(credit_of(filmed.card) for filmed in films)),
+        credits=tuple(dict.fromkeys(credit_of(card) for card in cards)),
     )
 
 
@@ -113,5 +111,5 @@ def alt_of(chart: Chart) -> str:
     first, last = chart.points[0], chart.points[-1]
     return (
         f"{chart.name} over {len(chart.points)} swings, from {first.on:%-d %B %Y} to {last.on:%-d %B %Y}. "
-        "Each number stands in the table below."
+        "Each number is in the table below."
     )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass
 
 from lessonpress.figures.timing import TEMPO
@@ -18,14 +18,14 @@ LENGTH_FORMS = ("cm", "in")
 class Printable:
     """What a lesson's text may print: its figures and its measures, by every name of theirs.
 
-    claimed: ids that its figures give away; one without a number or a plate has a mistake of its own told,
-    and what prints it is no second one. faulty: clips whose files hold mistakes, told likewise.
+    claimed: ids that its figures give away; one without a number or a plate has its own mistake reported, and
+    what prints it is not a second one. faulty: whether a clip's files hold mistakes, reported likewise.
     """
 
     figures: frozenset[str]
     named: Mapping[str, Measure]
     claimed: frozenset[str]
-    faulty: frozenset[str]
+    faulty: Callable[[str], bool]
 
 
 def check_references(lesson: Lesson, printable: Printable, problems: Problems) -> None:
@@ -37,7 +37,7 @@ def check_references(lesson: Lesson, printable: Printable, problems: Problems) -
             continue
         if reference.id == TEMPO and TEMPO not in named:
             if lesson.clip is not None:
-                continue  # why the clip gives none is told where the clip is named, or in its files
+                continue  # why the clip gives none is reported where the clip is named, or in its files
             right = "write `clip: NAME` in the front matter"
             problems.error(reference.place, "`tempo` is that of the lesson's clip, and it has none", right)
             continue
@@ -46,7 +46,7 @@ def check_references(lesson: Lesson, printable: Printable, problems: Problems) -
             continue
         if measure is None:
             _tell_unknown(reference, named, problems)
-        elif measure.refused is not None and not printable.faulty.isdisjoint(measure.clips):
+        elif measure.refused is not None and any(map(printable.faulty, measure.clips)):
             continue
         elif measure.refused is not None:
             problems.error(
@@ -99,8 +99,8 @@ def _check_form(reference: Reference, measure: Measure, problems: Problems) -> N
     if form == "answer" and measure.expect is None:
         problems.error(reference.place, f"`{reference.id}` expects nothing", "give its overlay an `expect`")
     if form == "clock" and measure.dimension != "clock":
-        problems.error(reference.place, f"`{reference.id}` is no clock direction", "leave `:clock` out")
+        problems.error(reference.place, f"`{reference.id}` is not a clock direction", "leave `:clock` out")
     if form == "way" and not measure.way:
         problems.error(reference.place, f"`{reference.id}` has no way", "leave `:way` out")
     if form in LENGTH_FORMS and measure.dimension != "length":
-        problems.error(reference.place, f"`{reference.id}` is no length", f"leave `:{form}` out")
+        problems.error(reference.place, f"`{reference.id}` is not a length", f"leave `:{form}` out")

@@ -1,6 +1,6 @@
 """What is kept from another instant and was drawn at that instant: one thing, and so one letter.
 
-A line dropped at setup stands, dashed, on the plates after it. It is the same line of the room there, unless
+A line dropped at setup is drawn, dashed, on later plates. It is the same line of the room there, unless
 the lesson draws the live line at other instants too: then the live one's letter means "where the mark is
 now", and what is kept needs a letter of its own.
 """
@@ -15,7 +15,7 @@ _Spot = tuple[str, int]  # clip and frame
 
 
 def remembered(planned: Iterable[Planned]) -> dict[Hashable, Hashable]:
-    """What each kept overlay of the lesson is the same as, by what it is told apart by itself."""
+    """What each kept overlay of the lesson is the same as, by what sets it apart by itself."""
     live: dict[Hashable, set[_Spot]] = {}
     kept: dict[Hashable, set[_Spot]] = {}
     lines: dict[Hashable, Hashable] = {}

@@ -1,4 +1,4 @@
-"""A whole site bound: its clips filmed once, its lessons in order, the frames it owes."""
+"""A whole site bound: its clips filmed once, its lessons in order, the frames that its plates show."""
 
 from __future__ import annotations
 
@@ -28,7 +28,7 @@ def clips_of(lesson: Lesson, site: Site) -> frozenset[str]:
 def bind_site(site: Site, studies: MappingOf[str, Study]) -> tuple[BoundSite, Problems]:
     """Every lesson bound, with all that is wrong in one collection.
 
-    studies: of the clips in use whose footage could be played; a clip without one has been told of already.
+    studies: of the clips in use whose footage could be played; a clip without one has been reported already.
     """
     problems = Problems()
     films: dict[str, Filmed | None] = dict.fromkeys(site.clips)
@@ -36,9 +36,9 @@ def bind_site(site: Site, studies: MappingOf[str, Study]) -> tuple[BoundSite, Pr
         films[name] = film(site.clips[name], study, site.units, problems)
     begun = {lesson.name: begin(lesson, site, films, problems) for lesson in site.pressed}
     others = {name: one.bound for name, one in begun.items()}
-    bound = [finish(one, others, site, films, problems) for one in begun.values()]
+    bound = [finish(one, others, site, problems) for one in begun.values()]
     newest_first = tuple(sorted(bound, key=lambda one: (one.lesson.date, one.lesson.name), reverse=True))
-    return BoundSite(site, newest_first, owed_by(newest_first)), problems
+    return BoundSite(site, newest_first, frames_shown(newest_first)), problems
 
 
 def bind_alone(
@@ -46,14 +46,14 @@ def bind_alone(
 ) -> BoundLesson:
     """One lesson bound by itself: what it follows in other lessons is not there."""
     begun = begin(lesson, site, films, problems)
-    return finish(begun, {lesson.name: begun.bound}, site, films, problems)
+    return finish(begun, {lesson.name: begun.bound}, site, problems)
 
 
-def owed_by(lessons: Iterable[BoundLesson]) -> dict[str, frozenset[int]]:
+def frames_shown(lessons: Iterable[BoundLesson]) -> dict[str, frozenset[int]]:
     """By clip, the frames that the lessons' plates show."""
-    owed: dict[str, set[int]] = {}
+    shown: dict[str, set[int]] = {}
     for lesson in lessons:
         for plate in lesson.plates:
             for panel in (*plate.panels, *(plate.loop.panels if plate.loop else ())):
-                owed.setdefault(panel.clip, set()).add(panel.frame)
-    return {clip: frozenset(frames) for clip, frames in owed.items()}
+                shown.setdefault(panel.clip, set()).add(panel.frame)
+    return {clip: frozenset(frames) for clip, frames in shown.items()}

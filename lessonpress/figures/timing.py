@@ -26,6 +26,7 @@ def facts_of(filmed: Filmed) -> ClipFacts:
     )
     return ClipFacts(
         clip=filmed.name,
+        title=filmed.title,
         events=events,
         parts=tuple(part for one in PARTS if (part := _part(filmed, *one)) is not None),
         camera=_camera_words(filmed),

@@ -38,7 +38,7 @@ class Numbered:
 def numbered(played: Played, container: str, codec: str, path: Path) -> Numbered:
     """The pictures by frame. container, codec: their names as the demuxer gives them.
 
-    Raises FootageError where pictures cannot be told apart, or are damaged and cannot be counted.
+    Raises FootageError where pictures cannot be distinguished, or are damaged and cannot be counted.
     """
     shown = [picture.pts for picture in played.shown if picture.pts is not None]
     in_order = len(shown) == len(played.shown) and all(early < late for early, late in pairwise(shown))

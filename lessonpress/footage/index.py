@@ -173,7 +173,7 @@ def _index(container: InputContainer, stream: VideoStream, path: Path, found: Nu
     seen = [picture for picture in shown if picture is not None]
     first = seen[0]
     if any(picture.size != first.size for picture in seen):
-        raise FootageError(f"{path.name} changes its picture size on the way", EXPORT_AGAIN)
+        raise FootageError(f"{path.name} changes its picture size partway", EXPORT_AGAIN)
     base = stream.time_base or Fraction(1)
     pts = found.pts
     rate = _rate(stream, pts, base, path)

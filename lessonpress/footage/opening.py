@@ -26,8 +26,8 @@ _ODD_TEXT: dict[str, Any] = {} if int(av.__version__.split(".")[0]) >= 19 else {
 EXPORT_AGAIN = "copy it from the camera again, or export it as MP4 (H.264)"
 
 
-# Check sums in the stream are held against the pictures, and a packet with a fault is told, not mended. One
-# thread: see `playing`. No picture is decoded that is larger than what is worked on.
+# Check sums in the stream are held against the pictures, and a packet with a fault is reported, not repaired.
+# One thread: see `playing`. No picture is decoded that is larger than what is worked on.
 DECODING = {"err_detect": "crccheck+bitstream+buffer+explode", "max_pixels": str(MOST_PIXELS)}
 
 
@@ -56,7 +56,7 @@ def opened(
 
 def _refuse_what_is_no_file(path: Path) -> None:
     if not path.exists():
-        raise FootageError(f"there is no file {path.name}", "put the video there, or mend the name")
+        raise FootageError(f"there is no file {path.name}", "put the video there, or correct the name")
     if not path.is_file():
         raise FootageError(f"{path.name} is not a file", "name the video file itself")
     if path.stat().st_size == 0:

@@ -1,7 +1,7 @@
 """Pictures shown more than once: film transferred to video, or frames doubled on the way.
 
-A repeat is told by what does not change: where something moves before and after, a picture that equals the
-one before it has no motion. Where nothing moves, a repeat cannot be told from a still scene, and is listed
+A repeat shows by what does not change: where something moves before and after, a picture that equals the
+one before it has no motion. Where nothing moves, a repeat looks like a still scene, and is listed
 only when the rest of the clip repeats in a regular beat (pulldown) that says so.
 """
 

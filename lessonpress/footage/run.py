@@ -76,7 +76,7 @@ class _Hold:
 
 @dataclass(frozen=True)
 class _State:
-    """Where a run stands: the last picture, the point in it, its pace in px a picture, what is held on to."""
+    """Where a run is: the last picture, the point in it, its pace in px a picture, what is held on to."""
 
     grey: NDArray[np.uint8]
     step: Step
@@ -94,9 +94,9 @@ def run_from(reel: Reel, start: int, hand: Mapping[int, Point], frames: Sequence
     grey, side, point = reel[start], side_of(reel.shape), hand[start]
     square = cut(grey, point, side)
     if square is None:
-        return Run(start, {}, "it stands too near the picture's edge")
+        return Run(start, {}, "it is too near the picture's edge")
     if square.least < PLAIN or square.least < LOPSIDED * square.most:
-        return Run(start, {}, "there is nothing to hold on to where it stands")
+        return Run(start, {}, "there is nothing to follow where it is")
     hold = _Hold(square, np.eye(2), 0.0)
     state = _State(grey, Step(point, 0.0, 0.0), (0.0, 0.0), hold, hold)
     steps: dict[int, Step] = {}

@@ -1,7 +1,7 @@
 """Whether a camera stood still, judged by the room in its pictures.
 
 A hand carries a camera about by centimetres and turns it by tenths of a degree, which moves the room by whole
-pixels; a camera on a stand moves it by less than can be told from noise. Between the two lies LIMIT. A camera
+pixels; a camera on a stand moves it by less than shows above noise. Between the two lies LIMIT. A camera
 that was carried aside and turned back so that the middle of a wall stayed in its place is found by the
 picture's corners, where the two do not make up for each other.
 """

@@ -23,7 +23,7 @@ def frame_number(timecode: Timecode, rate: Fraction) -> int:
     minutes = timecode.hours * 60 + timecode.minutes
     if timecode.minutes > 59 or timecode.seconds > 59 or timecode.frames >= base:
         raise FootageError(
-            f"{text_of(timecode)} is no timecode at {base} frames a second",
+            f"{text_of(timecode)} is not a timecode at {base} frames a second",
             f"write minutes and seconds below 60 and frames below {base}",
         )
     if timecode.drop and timecode.minutes % 10 and not timecode.seconds and timecode.frames < dropped:

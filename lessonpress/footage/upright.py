@@ -55,7 +55,7 @@ def from_display_matrix(matrix: Sequence[int]) -> tuple[int, bool]:
 
     A stored point (p, q), q down, is shown at x = a p + c q, y = b p + d q, with a, b in the matrix's first
     row and c, d in its second (ISO/IEC 14496-12, the track header's matrix). Whatever it does is one turn,
-    and one flip where its determinant is negative. Raises FootageError where the turn is no quarter turn.
+    and one flip where its determinant is negative. Raises FootageError where the turn is not a quarter turn.
     """
     a, b, c, d = matrix[0], matrix[1], matrix[3], matrix[4]
     determinant = a * d - b * c
@@ -66,7 +66,7 @@ def from_display_matrix(matrix: Sequence[int]) -> tuple[int, bool]:
     quarter = round(angle / 90) * 90
     if abs(angle - quarter) > 1:
         raise FootageError(
-            f"the file asks viewers to turn its picture by {angle:.0f}°, which is no quarter turn",
+            f"the file asks viewers to turn its picture by {angle:.0f}°, which is not a quarter turn",
             "export it with the turn applied",
         )
     return quarter % 360, mirrored

@@ -1,6 +1,6 @@
 """Makes a clip of a video: a folder with the video, a card filled in with what the file itself can tell.
 
-What nobody can read from a file (view, hand, rights, consent, sizes) stands on the card as questions. The
+What cannot be read from a file (view, hand, rights, consent, sizes) is on the card as questions. The
 required ones are keys without a value, so that a press tells each of them with its line until it is answered.
 """
 
@@ -19,8 +19,11 @@ from lessonpress.manuscript.names import plain_name
 from lessonpress.records.fault import UsageError
 
 _CARD = """\
-# The card of this clip. What the file tells is filled in; what it cannot tell is asked.
+# The card of this clip. What the file says is filled in; what it cannot say is asked.
 # {count} pictures of {width} × {height} px, numbered from 0 to {last}; {rate} a second, {seconds:.2f} s.
+
+# What shall readers call it? For example: Dune, face-on, 7-iron
+# title:
 
 video: {video}
 fingerprint: {fingerprint}
@@ -60,7 +63,7 @@ people:
 # camera: {{distance: 14 ft, within: 6 in, wall: 20 ft, wall_within: 1 ft}}
 # stature: 5 ft 10 in
 
-# What hangs or stands true? With a plumb line tilts are surer.
+# What hangs or stands upright? With a plumb line tilts are surer.
 # plumb:
 #   - [door-top, door-foot]
 """

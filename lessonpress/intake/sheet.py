@@ -27,7 +27,7 @@ def sheet_around(root: Path, name: str, instant: str) -> tuple[Path, list[int]]:
     clip, _ = clip_named(root, name)
     card = clip.readable if clip else None
     if clip is None or card is None or not (clip.folder / card.video).is_file():
-        raise UsageError(f"the card of {name} names no video that is there; `lessonpress press` tells why")
+        raise UsageError(f"the card of {name} names no video that is there; `lessonpress press` says why")
     try:
         index = read_index(clip.folder / card.video)
         opened = OpenedClip(clip, index, events_of(clip, card, index, Problems()))

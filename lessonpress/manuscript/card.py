@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated, Any, ClassVar, Literal
 
-from pydantic import BeforeValidator, Discriminator, Field, PlainValidator, Tag
+from pydantic import AfterValidator, BeforeValidator, Discriminator, Field, PlainValidator, Tag
 
 from lessonpress.manuscript.fieldtypes import (
     DateText,
@@ -33,7 +33,23 @@ from lessonpress.records.view import FLIGHT, Hand, Side, View, level_goal
 SourceKind = Literal["own", "licensed", "public-domain", "quotation"]
 Consent = Literal["written", "spoken", "guardian"]
 Plane = Literal["subject", "wall"]
+LONGEST_TITLE = 60  # characters
 LEAST_OF_A_LINE = 3  # marks: two make a line whatever the lens does
+
+
+def _title(text: str) -> str:
+    """Words for a heading: on one line, and short enough that two of them make an alt text."""
+    if not text.strip():
+        raise WrongError("`title` is empty", "write one after the colon, or leave the key out")
+    if len(text.splitlines()) > 1 or text != text.rstrip("\r\n"):
+        raise WrongError("this title runs past the end of its line", "write it on one line")
+    if len(text) > LONGEST_TITLE:
+        wrong = f"this title has {len(text)} characters"
+        raise WrongError(wrong, f"up to {LONGEST_TITLE}: pictures are headed by it")
+    return text.strip()
+
+
+Title = Annotated[Text, AfterValidator(_title)]
 
 
 class Source(Written):
@@ -171,7 +187,9 @@ def _depth_form(value: Any) -> str:
 def _some_depth(value: Any) -> Any:
     if isinstance(value, dict | Depth) and value:
         return value
-    raise WrongError("this is no depth", "write `{toward: 4 in, within: 2 in}`, or one such for each instant")
+    raise WrongError(
+        "this is not a depth", "write `{toward: 4 in, within: 2 in}`, or one such for each instant"
+    )
 
 
 DepthForm = Annotated[
@@ -202,7 +220,7 @@ def _piece(piece: Any) -> tuple[int, float]:
         raise WrongError("this is not pictures per second", right)
     frame, rate = numbers
     if not (0 <= frame < LATEST_FRAME and float(frame).is_integer()):
-        raise WrongError(f"`{frame}` is no frame", "frames are whole and counted from 0")
+        raise WrongError(f"`{frame}` is not a frame", "frames are whole and counted from 0")
     if not 1 <= rate <= 100_000:
         raise WrongError(f"`{rate}` is not pictures per second", right)
     return int(frame), float(rate)
@@ -213,7 +231,10 @@ Pair = tuple[MarkName, MarkName]
 
 
 class Card(Written):
-    """Every key of a card. Lengths in metres (records.Length), times in seconds, filmed_at by pieces."""
+    """Every key of a card. Lengths in metres (records.Length), times in seconds, filmed_at by pieces.
+
+    title: what readers are shown for the clip; its folder's name where there is none (`Clip.title`).
+    """
 
     MISSING: ClassVar[dict[str, Words]] = {
         "source": (
@@ -228,6 +249,7 @@ class Card(Written):
         ),
     }
 
+    title: Title | None = Field(default=None, examples=["Dune, face-on, 7-iron"])
     video: Text = Field(examples=["dune-face-on.mp4"])
     view: View = Field(examples=["face-on"])
     hand: Hand = Field(examples=["right"])

@@ -31,7 +31,7 @@ class Held:
 def check_card(held: Held, faults: Collection[str], problems: Problems) -> None:
     """Report everything on a card that contradicts itself, its folder or the day.
 
-    faults: keys whose mistakes are told already; what rests on one of them is not asked.
+    faults: keys whose mistakes are reported already; what rests on one of them is not asked.
     """
     for check, keys in CHECKS:
         if not any(key in faults for key in keys):
@@ -62,7 +62,7 @@ def _target(held: Held, problems: Problems) -> None:
         seen = f"a {card.hand}-handed golfer filmed {card.view}"
         wrong = f"target is {card.target}, but the ball of {seen} flies {_flies(expected)}"
         problems.error(
-            card.place_of("target"), wrong, "is the video mirrored? else mend view, hand or target"
+            card.place_of("target"), wrong, "is the video mirrored? else correct view, hand or target"
         )
 
 
@@ -81,11 +81,13 @@ def _consent(held: Held, problems: Problems) -> None:
         _until(person.until, held, ("people", number, "until"), what, way_out, problems)
         if person.given and person.given > held.today:
             problems.error(
-                person.place_of("given"), f"{what} is given on a day to come", "write the day it was given"
+                person.place_of("given"),
+                f"{what} is given on a date in the future",
+                "write the day it was given",
             )
         if person.given and person.until and person.until < person.given:
             problems.error(
-                person.place_of("until"), f"{what} ends before it was given", "mend one of the dates"
+                person.place_of("until"), f"{what} ends before it was given", "correct one of the dates"
             )
 
 
@@ -116,19 +118,19 @@ def _source(held: Held, problems: Problems) -> None:
 
 
 def _events(held: Held, problems: Problems) -> None:
-    """Events name pictures; where one is told from another, that one is told from none in turn."""
+    """Events name pictures; where one is counted from another, that one is counted from none in turn."""
     events = held.card.events
     for name, instant in events.items():
         if instant.event is None:
             continue
         place = held.card.place_of("events", name)
         if instant.event not in events:
-            wrong = f"`{name}` is told from `{instant.event}`, which is no event of this card"
+            wrong = f"`{name}` is counted from `{instant.event}`, which is not an event of this card"
             problems.error(
                 place, wrong, "write a frame, a time or a timecode", nearest=nearest(instant.event, events)
             )
         elif _turns_back(name, events):
-            problems.error(place, f"`{name}` is told from itself", "give one of these events a frame")
+            problems.error(place, f"`{name}` is counted from itself", "give one of these events a frame")
     _check_order(held, problems)
 
 
@@ -143,7 +145,9 @@ def _check_order(held: Held, problems: Problems) -> None:
     for (before, first), (after, second) in pairwise(frames):
         if first >= second:
             place = held.card.place_of("events", after)
-            problems.error(place, f"`{after}` does not come after `{before}`", "mend one of the two frames")
+            problems.error(
+                place, f"`{after}` does not come after `{before}`", "correct one of the two frames"
+            )
             return
 
 
@@ -163,7 +167,9 @@ def _scales(held: Held, problems: Problems) -> None:
         if isinstance(scale, Standing):
             if held.card.stature is None:
                 problems.error(
-                    place, "this scale stands on a stature the card does not say", "add `stature: 5 ft 11 in`"
+                    place,
+                    "this scale needs a stature, which the card does not say",
+                    "add `stature: 5 ft 11 in`",
                 )
             continue
         if scale.plane == "wall" and scale.depth is not None:
@@ -171,7 +177,7 @@ def _scales(held: Held, problems: Problems) -> None:
         known = min(scale.size, key=lambda side: side.metres) if isinstance(scale, Grid) else scale.length
         if scale.within is not None and scale.within.metres >= known.metres:
             wrong = f"the half-width {scale.within} is not smaller than the length {known}"
-            problems.error(scale.place_of("within"), wrong, "mend one of the two")
+            problems.error(scale.place_of("within"), wrong, "correct one of the two")
 
 
 def _camera(held: Held, problems: Problems) -> None:
@@ -184,7 +190,7 @@ def _camera(held: Held, problems: Problems) -> None:
         width_, of_ = getattr(camera, width), getattr(camera, of)
         if width_ and of_ and width_.metres >= of_.metres:
             wrong = f"the half-width {width_} is not smaller than the distance {of_}"
-            problems.error(camera.place_of(width), wrong, "mend one of the two")
+            problems.error(camera.place_of(width), wrong, "correct one of the two")
     if camera.distance and camera.wall and camera.wall.metres <= camera.distance.metres:
         wrong = f"the wall at {camera.wall} does not lie behind the golfer at {camera.distance}"
         problems.error(camera.place_of("wall"), wrong, "both are counted from the lens")
@@ -245,7 +251,7 @@ def _filmed(held: Held, problems: Problems) -> None:
     filmed = held.card.filmed_on
     if filmed and filmed > held.today:
         place = held.card.place_of("filmed_on")
-        problems.warn(place, f"filmed on {filmed}, a day to come", "is the year right?")
+        problems.warn(place, f"filmed on {filmed}, a date in the future", "is the year right?")
 
 
 # every check of a card, each of which reports for itself, with the keys that it rests on

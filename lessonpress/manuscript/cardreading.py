@@ -67,7 +67,7 @@ def unanswered(node: Node | None, problems: Problems) -> Problems:
 
 
 def _asked(node: Node | None) -> Iterator[tuple[Place, str]]:
-    """The required keys that stand on a card without a value, as they do where it was just begun."""
+    """The required keys that are on a card without a value, as they are where it was just begun."""
     for key, value in node.entries if isinstance(node, Mapping) else ():
         if key.written in required(Card) and isinstance(value, Scalar) and not value.written:
             yield key.place, key.written

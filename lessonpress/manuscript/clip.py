@@ -44,6 +44,11 @@ class Clip:
     readable: Card | None = None
 
     @property
+    def title(self) -> str:
+        """What readers are shown: the card's title, else the folder's name."""
+        return (self.card.title if self.card else None) or self.name
+
+    @property
     def video(self) -> Path | None:
         """The file the card names; None without a card."""
         return self.folder / self.card.video if self.card else None

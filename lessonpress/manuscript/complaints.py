@@ -31,11 +31,15 @@ def cases_of(errors: Sequence[ErrorDetails], data: Any) -> list[Case]:
 def complaints(cases: Sequence[Case], data: Any) -> list[Complaint]:
     """The complaints for errors of a model that was given `data`, a PlacedDict.
 
-    A missing key is not told where a misspelt one stands in its place.
+    A missing key is not reported where a misspelt one is in its place, nor is a list said to be too short
+    that has only lost the entries that are reported.
     """
     meant = {(id(case.holder), near) for case in cases for near in _misspelt(case)}
     told = [
-        case for case in cases if case.error["type"] != "missing" or (id(case.holder), case.name) not in meant
+        case
+        for case in cases
+        if not _short_of_faulty_entries(case, cases)
+        and (case.error["type"] != "missing" or (id(case.holder), case.name) not in meant)
     ]
     return [_complaint(case, data.node) for case in told]
 
@@ -44,6 +48,17 @@ def _case(error: ErrorDetails, data: Any) -> Case:
     path, holder = _walk(data, error["loc"])
     name = next((str(part) for part in reversed(path) if isinstance(part, str)), "")
     return Case(error, path, name, holder)
+
+
+def _short_of_faulty_entries(case: Case, cases: Sequence[Case]) -> bool:
+    """Whether a list is too short only because pydantic does not count the entries that are wrong."""
+    if case.error["type"] != "too_short":
+        return False
+    depth = len(case.path)
+    faulty = {
+        other.path[depth] for other in cases if len(other.path) > depth and other.path[:depth] == case.path
+    }
+    return int(case.ctx["actual_length"]) + len(faulty) >= int(case.ctx["min_length"])
 
 
 def _misspelt(case: Case) -> tuple[str, ...]:

@@ -16,7 +16,7 @@ from yaml.resolver import BaseResolver
 Plain = None | bool | int | float | str
 
 TAG = "tag:yaml.org,2002:"
-MOST_DIGITS = 300  # a longer run of digits is no number that a lesson holds, and slow to read as one
+MOST_DIGITS = 300  # a longer run of digits is not a number that a lesson holds, and slow to read as one
 
 
 class CoreResolver(BaseResolver):

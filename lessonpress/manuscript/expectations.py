@@ -47,7 +47,7 @@ def expectation(text: str) -> Expectation:
         return Expectation(low, high if high >= low else high + 720, "clock", None, text)
     found = _RANGE.fullmatch(text)
     if found is None:
-        raise WrongError(f"`{text}` is no range", RIGHT)
+        raise WrongError(f"`{text}` is not a range", RIGHT)
     low, high = (float(found[part].replace("−", "-")) for part in ("low", "high"))
     unit, way = _unit_and_way(found["rest"].split())
     signs = found["low"][0] in "+-−" or found["high"][0] in "+-−"
@@ -55,7 +55,7 @@ def expectation(text: str) -> Expectation:
         raise WrongError(f"`{text}` runs from the larger to the smaller", "write the smaller number first")
     if way and signs:
         raise WrongError(
-            f"`{text}` has both a sign and a word for the way", f"write signs or `{way}`, not both"
+            f"`{text}` has both a sign and a word for the direction", f"write signs or `{way}`, not both"
         )
     return Expectation(low, high, unit, way, text, bool(way) or signs)
 
@@ -72,10 +72,12 @@ def _unit_and_way(words: list[str]) -> tuple[str, str | None]:
         words = words[1:]
         if unit not in UNITS:
             raise WrongError(
-                f"`{unit}` is no unit of a range", f"units are {', '.join(UNITS)}", nearest(unit, UNITS)
+                f"`{unit}` is not a unit of a range", f"units are {', '.join(UNITS)}", nearest(unit, UNITS)
             )
     way = words.pop(0) if words else None
     if way is not None and (way not in WAYS or words):
         wrong = " ".join([way, *words])
-        raise WrongError(f"`{wrong}` is no way", f"ways are {', '.join(WAYS)}", nearest(wrong, WAYS))
+        raise WrongError(
+            f"`{wrong}` is not a direction", f"directions are {', '.join(WAYS)}", nearest(wrong, WAYS)
+        )
     return unit, way

@@ -50,7 +50,7 @@ def _text_into(made: type[T], into: Callable[[str], T], due: str, example: str) 
 
 def _above_zero(value: Length) -> Length:
     if value.metres <= 0:
-        raise WrongError(f"`{value}` is no length", "a length is above zero")
+        raise WrongError(f"`{value}` is not a length", "a length is above zero")
     return value
 
 
@@ -79,6 +79,8 @@ DurationText = Annotated[float, _number_with(quantities.duration, "a duration", 
 ExposureText = Annotated[float, _number_with(quantities.exposure, "an exposure", "1/500 s")]
 AngleText = Annotated[float, _number_with(quantities.angle, "an angle", "90 deg")]
 PixelsText = Annotated[float, _number_with(quantities.pixels, "a length in pixels", "1450 px")]
+
+SizeText = Annotated[float, _number_with(quantities.data_size, "a size", "5 GB")]
 
 
 def to_instant(value: Any) -> Instant:
@@ -141,11 +143,11 @@ def to_date(value: Any) -> date:
         return value
     text = written_text(value, "a date", "2026-11-23")
     if not re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", text):
-        raise WrongError(f"`{text}` is no date", "write year-month-day, `2026-11-23`")
+        raise WrongError(f"`{text}` is not a date", "write year-month-day, `2026-11-23`")
     try:
         return date.fromisoformat(text)
     except ValueError:
-        raise WrongError(f"`{text}` is no day of the calendar", "write a day that there is") from None
+        raise WrongError(f"`{text}` is not a day of the calendar", "write a day that there is") from None
 
 
 DateText = Annotated[date, PlainValidator(to_date)]
@@ -193,7 +195,7 @@ MappingNode = Annotated[Mapping, PlainValidator(_to_node)]
 
 def _url(text: str) -> str:
     if not re.fullmatch(r"https?://[^\s/]+(/\S*)?", text):
-        raise WrongError(f"`{text}` is no web address", "it begins with https:// and has no spaces")
+        raise WrongError(f"`{text}` is not a web address", "it begins with https:// and has no spaces")
     return text
 
 

@@ -97,7 +97,7 @@ def _wrong(root: Path, target: str, folder: str) -> Words | None:
     for part in PurePosixPath(target).parts:
         if not FILE_NAME.fullmatch(part):
             return (
-                f"`{part}` cannot stand in a web address as it is",
+                f"`{part}` cannot be part of a web address as it is",
                 "name it with letters a to z, digits, hyphens and dots",
                 _plain(part),
             )

@@ -52,7 +52,7 @@ def read_text(root: Path, path: Path, problems: Problems) -> Passage | None:
 
 
 class TextError(OSError):
-    """What stands in a text's place is none that is read. wrong, right: as in a Problem."""
+    """What is in a text's place is none that is read. wrong, right: as in a Problem."""
 
     def __init__(self, wrong: str, right: str) -> None:
         super().__init__(errno.EINVAL, wrong)
@@ -94,7 +94,7 @@ def _refuse_what_is_no_file(mode: int) -> None:
 
 
 def _refuse_what_lies_outside(root: Path, path: Path) -> None:
-    """A link out of the site would publish a text that nobody put there, or follow a path somebody sent."""
+    """A link out of the site would publish a text that no one put there, or follow a path someone sent."""
     place = os.path.realpath(path, strict=True)
     if not Path(place).is_relative_to(os.path.realpath(root)):
         raise TextError("this is a link out of the site", "put the text itself there")
@@ -106,7 +106,7 @@ def reason(error: OSError) -> str:
 
 
 def decode(name: str, data: bytes, problems: Problems) -> str | None:
-    """UTF-8 bytes as text, without a byte-order mark; None once a byte that is not UTF-8 has been told."""
+    """UTF-8 bytes as text, without a byte-order mark; None once a byte that is not UTF-8 is reported."""
     if data[:2] in _WIDE:
         problems.error(Place(name), "the file is saved as UTF-16", "save it as UTF-8")
         return None
@@ -121,7 +121,7 @@ def decode(name: str, data: bytes, problems: Problems) -> str | None:
         return text
     place = whole(name, text).at(control.start())
     shown = _CONTROL.sub("\N{REPLACEMENT CHARACTER}", place.source)
-    wrong = f"the control character U+{ord(control[0]):04X} stands here"
+    wrong = f"the control character U+{ord(control[0]):04X} is here"
     problems.error(Place(place.path, place.line, place.column, shown), wrong, "take it out")
     return None
 

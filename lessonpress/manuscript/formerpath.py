@@ -8,7 +8,7 @@
 | `2024/h%C3%BCfte.html` | `2024/hüfte.html` |
 
 A host takes a path apart as a browser does, percent signs first (RFC 3986, section 2.4), and looks for a file
-of that name; so what stands here is decoded and in Unicode's form NFC.
+of that name; so what is here is decoded and in Unicode's form NFC.
 """
 
 from __future__ import annotations
@@ -29,7 +29,7 @@ def former_path(text: str) -> str:
     """The path without slashes at its ends and without `index.html`. Raises WrongError for what is none."""
     plain = _decoded(text)
     if not plain.strip():
-        raise WrongError(f"`{text}` is no path of this site", _RIGHT)
+        raise WrongError(f"`{text}` is not a path of this site", _RIGHT)
     if "/" not in plain.strip() and not plain.endswith(".html"):
         plain = f"lessons/{plain}"
     if plain.startswith("lessons/"):
@@ -37,7 +37,7 @@ def former_path(text: str) -> str:
     plain = plain.strip("/")
     clean = "" if plain.lower() == "index.html" else re.sub(r"/index\.html$", "", plain, flags=re.IGNORECASE)
     if not all(_SEGMENT.fullmatch(part) for part in clean.split("/")):
-        raise WrongError(f"`{text}` is no path of this site", _RIGHT)
+        raise WrongError(f"`{text}` is not a path of this site", _RIGHT)
     if max(len(part.encode()) for part in clean.split("/")) > _LONGEST_SEGMENT or len(clean) > _LONGEST:
         right = f"a part has up to {_LONGEST_SEGMENT} bytes, the whole {_LONGEST}"
         raise WrongError("the path is too long to be a file's name", right)
@@ -62,7 +62,7 @@ def _decoded(text: str) -> str:
 
 
 def file_at(path: str) -> str:
-    """The file that stands at a former path: its own where it names one, else the folder's page."""
+    """The file that is at a former path: its own where it names one, else the folder's page."""
     return path if path.lower().endswith((".html", ".htm")) else f"{path}/index.html"
 
 

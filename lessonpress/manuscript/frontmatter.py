@@ -1,4 +1,4 @@
-"""What stands between `---` lines at the head of a lesson or page."""
+"""What is between `---` lines at the head of a lesson or page."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ _END = re.compile(r"(---|\.\.\.)[ \t]*\Z")
 def split(passage: Passage, problems: Problems) -> tuple[Passage | None, int]:
     """The front matter and the line (from 0) on which the body begins.
 
-    Without front matter: None and 0. Where it is not closed: None and the last line, once that is told.
+    Without front matter: None and 0. Where it is not closed: None and the last line, once that is reported.
     """
     lines = passage.lines
     if not _RULE.match(lines[0]):

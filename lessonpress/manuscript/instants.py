@@ -49,10 +49,10 @@ def timecode(text: str) -> Timecode:
     """`HH:MM:SS:FF`, or with `;` before the frames for drop-frame. Raises WrongError where it is no time."""
     found = _TIMECODE.fullmatch(text)
     if found is None:
-        raise WrongError(f"`{text}` is no timecode", "write hours:minutes:seconds:frames, `00:00:01:18`")
+        raise WrongError(f"`{text}` is not a timecode", "write hours:minutes:seconds:frames, `00:00:01:18`")
     hours, minutes, seconds, frames = (int(found[part]) for part in (1, 2, 3, 5))
     if hours > 23 or minutes > 59 or seconds > 59:
-        raise WrongError(f"`{text}` is no timecode", "hours end at 23, minutes and seconds at 59")
+        raise WrongError(f"`{text}` is not a timecode", "hours end at 23, minutes and seconds at 59")
     return Timecode(hours, minutes, seconds, frames, found[4] == ";")
 
 
@@ -62,11 +62,11 @@ def _no_instant(text: str) -> WrongError:
     if re.fullmatch(r"[0-9]+", text):
         return WrongError(f"`{text}` lies past any clip", f"frames end at {LATEST_FRAME}")
     if re.fullmatch(r"[0-9]*\.[0-9]+", text):
-        return WrongError(f"`{text}` is no frame", f"frames are whole; for a time write `{text} s`")
+        return WrongError(f"`{text}` is not a frame", f"frames are whole; for a time write `{text} s`")
     if re.fullmatch(r"[0-9.]+\s*ms", text):
-        return WrongError(f"`{text}` is no instant", "write the time in seconds, `1.60 s`")
+        return WrongError(f"`{text}` is not an instant", "write the time in seconds, `1.60 s`")
     if re.fullmatch(r"[0-9:;.]+", text):
-        return WrongError(f"`{text}` is no timecode", "write hours:minutes:seconds:frames, `00:00:01:18`")
+        return WrongError(f"`{text}` is not a timecode", "write hours:minutes:seconds:frames, `00:00:01:18`")
     if EVENT.fullmatch(text.lower()):
-        return WrongError(f"`{text}` is no event's name", "small letters only", (text.lower(),))
-    return WrongError(f"`{text}` is no instant", WAYS)
+        return WrongError(f"`{text}` is not an event's name", "small letters only", (text.lower(),))
+    return WrongError(f"`{text}` is not an instant", WAYS)

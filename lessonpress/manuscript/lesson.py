@@ -18,6 +18,7 @@ from lessonpress.manuscript.filelinks import FileLink, files_in
 from lessonpress.manuscript.formerpath import former_path, is_former_path
 from lessonpress.manuscript.frontmatter import read_front
 from lessonpress.manuscript.kinds import EXAMPLE, FIGURE_KINDS, KINDS, Kind, kind_and_rest
+from lessonpress.manuscript.markdown import MEASURE
 from lessonpress.manuscript.mending import compose_mended
 from lessonpress.manuscript.nodes import Mapping, Node, Scalar, Sequence
 from lessonpress.manuscript.passage import Passage
@@ -44,12 +45,21 @@ def _topic(text: str) -> str:
     return text
 
 
+def _measure(text: str) -> str:
+    if not MEASURE.fullmatch(f"{{{text}}}") or ":" in text:
+        right = "write it as in the text, without braces: `navel-back`, or `lean.impact` of a strip"
+        raise WrongError(f"`{text}` is no measure's id", right)
+    return text
+
+
+MeasureId = Annotated[Text, AfterValidator(_measure)]
 Topic = Annotated[Text, AfterValidator(_topic)]
 OneOrMany = Annotated[tuple[Text, ...], BeforeValidator(_one_or_many)]
 
 
 class Front(Written):
-    """The front matter of a lesson. clip: the default for its figures.
+    """The front matter of a lesson. clip: the default for its figures. measure: the id of the number that
+    lists print beside its title.
 
     former: earlier paths of it as written, the first first.
     """
@@ -59,6 +69,7 @@ class Front(Written):
     summary: str = ""
     clip: Text | None = None
     number: Annotated[Whole, Field(ge=1)] | None = None
+    measure: MeasureId | None = None
     topics: Annotated[tuple[Topic, ...], BeforeValidator(_one_or_many)] = ()
     series: Text | None = None
     updated: DateText | None = None
@@ -74,7 +85,7 @@ class Block:
 
     line: the file's line of the fence, from 1. node: what a figure's YAML says, None for texts and where it
     could not be read. text: the block's body as written. passage: the body with its places. example: the
-    line of the example that the block stands in, None outside of one.
+    line of the example that the block is in, None outside of one.
     """
 
     kind: Kind
@@ -158,7 +169,7 @@ class Lesson:
 
     @property
     def former(self) -> tuple[str, ...]:
-        """Its earlier paths, as `former_path` has them; those that are none are told by lessonchecks."""
+        """Its earlier paths, as `former_path` has them; lessonchecks reports those that are none."""
         return tuple(former_path(path) for path in self.front.former if is_former_path(path))
 
     def place_of(self, *loc: str | int) -> Place:
@@ -166,7 +177,7 @@ class Lesson:
         return self.front.place_of(*loc)
 
     def block_at(self, line: int) -> Block | None:
-        """The block whose fence stands in a line of the file."""
+        """The block whose fence is in a line of the file."""
         return next((block for block in self.blocks if block.line == line), None)
 
 
@@ -184,6 +195,8 @@ def read_lesson(name: str, passage: Passage, problems: Problems) -> Lesson | Non
     _check_ids(blocks, problems)
     if front is None:
         return None
+    if front.measure is not None:
+        references.append(Reference(front.measure, None, front.place_of("measure"), "lists"))
     references.sort(key=lambda reference: reference.place)
     texts = [whole, *(text for block in blocks for text in _linking(block))]
     links, files = tuple(_links(links_in, texts)), tuple(_links(files_in, texts))
@@ -219,7 +232,7 @@ def _blocks(
             continue
         if rest:
             right = "the fence takes the kind alone; an id is a line `id: …` inside"
-            problems.error(place, f"`{rest}` stands after the kind", right)
+            problems.error(place, f"`{rest}` follows the kind", right)
         if kind == EXAMPLE:
             yield from _example(place, passage, token.markup, problems, example)
         else:
@@ -233,10 +246,10 @@ def _misspelt(kind: str, place: Place, passage: Passage, problems: Problems) -> 
     """The kind that is meant by a misspelt one whose body reads like a figure; "" for what is code."""
     near = nearest(kind.lower(), KINDS, most=1)
     if near and near[0] in FIGURE_KINDS and _READS_LIKE_A_FIGURE.search(passage.text):
-        problems.error(place, f"`{kind}` is no kind of block", nearest=near)
+        problems.error(place, f"`{kind}` is not a kind of block", nearest=near)
         return near[0]
     if near:
-        problems.warn(place, f"`{kind}` is no kind of block, so this is shown as code", nearest=near)
+        problems.warn(place, f"`{kind}` is not a kind of block, so this is shown as code", nearest=near)
     return ""
 
 
@@ -245,9 +258,7 @@ def _example(
 ) -> Iterator[Block]:
     """The example and the blocks of its body, which is read as a lesson's is."""
     if within is not None:
-        problems.error(
-            place, f"an example stands inside the one of line {within}", "close that one before this"
-        )
+        problems.error(place, f"an example is inside the one of line {within}", "close that one before this")
         return
     if len(marks) < EXAMPLE_MARKS:
         fence = marks[0] * EXAMPLE_MARKS

@@ -109,7 +109,9 @@ def _updated(lessons: list[Lesson], clips: Mapping[str, Clip], problems: Problem
     for lesson in lessons:
         if lesson.updated and lesson.updated < lesson.date:
             problems.error(
-                lesson.place_of("updated"), "the lesson is updated before its date", "mend one of the dates"
+                lesson.place_of("updated"),
+                "the lesson is updated before its date",
+                "correct one of the dates",
             )
 
 
@@ -117,8 +119,8 @@ def _days_to_come(lessons: list[Lesson], today: date, problems: Problems) -> Non
     for lesson in lessons:
         for key, day in (("date", lesson.date), ("updated", lesson.updated)):
             if day is not None and day > today and not lesson.draft:
-                right = "the press publishes it now; write `draft: true` until then, or mend the date"
-                problems.warn(lesson.place_of(key), f"{day} is a day to come", right)
+                right = "the press publishes it now; write `draft: true` until then, or correct the date"
+                problems.warn(lesson.place_of(key), f"{day} is in the future", right)
 
 
 def _topics(lessons: list[Lesson], clips: Mapping[str, Clip], problems: Problems) -> None:

@@ -15,12 +15,14 @@ from lessonpress.records.mark import KNOWN_MARKS, PAIRED, Sighting
 from lessonpress.records.problem import Place, Problems, nearest
 from lessonpress.records.view import Hand
 
+PLACING = "write `[x, y]` or `[x, y, u]` in px, with a decimal point"
+LARGEST_U = 100  # px; beyond it a decimal comma made three numbers of two, `[640,2,401]`
 LOOKS_LIKE = 0.8  # ratio from which a name is taken for a misspelt known one
 
 
 @dataclass
 class Marks:
-    """Sightings and where each is written. names: where each mark's name stands first."""
+    """Sightings and where each is written. names: where each mark's name comes first."""
 
     sightings: list[Sighting] = field(default_factory=list)
     places: dict[tuple[str, int], Place] = field(default_factory=dict)
@@ -32,7 +34,7 @@ class Marks:
 
 
 def read_marks(passage: Passage, problems: Problems) -> Marks:
-    """The marks of a file; faulty ones are told and left out."""
+    """The marks of a file; faulty ones are reported and left out."""
     marks = Marks()
     node = compose(passage, problems) if passage.text.strip() else None
     if isinstance(node, Mapping):
@@ -58,7 +60,9 @@ def _mark(key: Scalar, placings: Node, marks: Marks, problems: Problems) -> None
     for frame, numbers in placings.entries:
         number = frame_number(frame.written)
         if number is None:
-            problems.error(frame.place, f"`{frame.written}` is no frame", "frames are whole numbers from 0")
+            problems.error(
+                frame.place, f"`{frame.written}` is not a frame", "frames are whole numbers from 0"
+            )
         elif (key.written, number) in marks.places:
             first = marks.places[key.written, number].line
             problems.error(frame.place, f"frame {number} is written twice; the first is in line {first}")
@@ -70,7 +74,7 @@ def _placing(mark: str, frame: int, node: Node, place: Place, marks: Marks, prob
     items = node.items if isinstance(node, Sequence) else ()
     if not 2 <= len(items) <= 3:
         where = place if isinstance(node, Scalar) and node.value is None else node.place
-        problems.error(where, "a placing is two numbers, or three", "write `[x, y]` or `[x, y, u]` in px")
+        problems.error(where, "a placing is two numbers, or three", PLACING)
         return
     numbers = [number for item in items if (number := _number(item, problems)) is not None]
     if len(numbers) != len(items):
@@ -79,6 +83,10 @@ def _placing(mark: str, frame: int, node: Node, place: Place, marks: Marks, prob
     if u is not None and u <= 0:
         wrong = f"the uncertainty of a placing cannot be {_written(items[2])}"
         problems.error(items[2].place, wrong, "it is above zero, in px; leave it out for one click's")
+        return
+    if u is not None and u > LARGEST_U:
+        wrong = f"the uncertainty of a placing cannot be {_written(items[2])}, {LARGEST_U} px at most"
+        problems.error(node.place, wrong, PLACING)
         return
     marks.add(Sighting(mark, frame, numbers[0], numbers[1], u), place)
 
@@ -90,7 +98,9 @@ def _number(node: Node, problems: Problems) -> float | None:
         problems.error(node.place, f"a number of px is expected here, not {_written(node)}")
     elif not math.isfinite(value):
         problems.error(
-            node.place, f"{_written(node)} is no place in a picture", "leave a placing out that is not known"
+            node.place,
+            f"{_written(node)} is not a place in a picture",
+            "leave a placing out that is not known",
         )
     elif value < 0:
         right = "coordinates run from 0 at the picture's left and upper edge"

@@ -1,4 +1,4 @@
-"""Slips that break a figure's YAML and whose meaning is plain: each is told, and the figure read as meant."""
+"""Slips that break a figure's YAML, their meaning plain: each is reported, and the figure read as meant."""
 
 from __future__ import annotations
 

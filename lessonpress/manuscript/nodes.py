@@ -13,6 +13,7 @@ from typing import Any
 import yaml
 
 from lessonpress.manuscript.coreschema import TAG, Plain, construct, value_of
+from lessonpress.manuscript.decimalcommas import comma_said, decimal_commas
 from lessonpress.manuscript.passage import Passage
 from lessonpress.manuscript.yamlmistakes import syntax_mistake
 from lessonpress.records.problem import Place, Problem, Problems
@@ -82,7 +83,7 @@ class Mapping:
         return next((value for key, value in self.entries if key.written == str(name)), None)
 
     def key_place(self, name: str | int) -> Place:
-        """Where a key stands; the mapping's own place where it is not written."""
+        """Where a key is written; the mapping's own place where it is not written."""
         return next((key.place for key, _ in self.entries if key.written == str(name)), self.place)
 
     def place_of(self, *loc: str | int) -> Place:
@@ -244,7 +245,18 @@ class _Composer:
         items = []
         while not isinstance(inner := next(self.events), yaml.SequenceEndEvent):
             items.append(self.node(inner, depth + 1))
+        if event.flow_style:
+            items = self.without_commas(items)
         return Sequence(self.at(event), tuple(items), bool(event.flow_style))
+
+    def without_commas(self, items: list[Node]) -> list[Node]:
+        """The items with the numbers joined that decimal commas cut in two."""
+        scalars = [item if isinstance(item, Scalar) else None for item in items]
+        for at in reversed(decimal_commas(scalars)):
+            number, rest = scalars[at - 1], scalars[at]
+            assert number is not None and rest is not None
+            items[at - 1 : at + 1] = [self.joined(number, rest, in_a_list=True)]
+        return items
 
     def mapping(self, event: yaml.MappingStartEvent, depth: int) -> Mapping:
         self.check_tag(event, "map")
@@ -259,7 +271,7 @@ class _Composer:
     def after_a_comma(self, entries: dict[str, tuple[Scalar, Node]], key: Node, value: Node) -> bool:
         """Whether a key of a flow mapping is the rest of the number before it, `{length: 91,4 cm}`.
 
-        That is told, and the number read as it was meant.
+        That is reported, and the number read as it was meant.
         """
         before = next(reversed(entries.values()), None)
         if before is None or not isinstance(key, Scalar) or not isinstance(value, Scalar):
@@ -269,16 +281,18 @@ class _Composer:
             return False
         if not (number.written[-1:].isdigit() and key.written[:1].isdigit()):
             return False
-        right = f"{number.written}.{key.written}"
-        self.problems.error(
-            number.place, f"`{number.written},{key.written}` has a comma", f"decimals have a dot: `{right}`"
-        )
-        meant = Scalar(number.place, value_of(right), right, "", (number.span[0], key.span[1]))
-        entries[name.written] = (name, meant)
+        entries[name.written] = (name, self.joined(number, key, in_a_list=False))
         return True
 
+    def joined(self, number: Scalar, rest: Scalar, *, in_a_list: bool) -> Scalar:
+        """The number that a decimal comma cut in two, as it was meant; the comma is reported."""
+        wrong, right = comma_said(number.written, rest.written, in_a_list=in_a_list)
+        self.problems.error(number.place, wrong, right)
+        meant = f"{number.written}.{rest.written}"
+        return Scalar(number.place, value_of(meant), meant, "", (number.span[0], rest.span[1]))
+
     def enter(self, entries: dict[str, tuple[Scalar, Node]], key: Node, value: Node) -> None:
-        """Add a key with its value; a key that is no text, or is there already, is told and left out."""
+        """Add a key with its value; a key that is no text, or is there already, is reported and left out."""
         if not isinstance(key, Scalar):
             self.problems.error(
                 key.place, "a key is a list or a mapping here", "a key is plain text before a colon"

@@ -58,7 +58,7 @@ def read_page(name: str, passage: Passage, problems: Problems) -> Page | None:
     tokens = parse(body)
     for reference in references_in(body, tokens, problems):
         right = "print it in a lesson, or write `\\{` for a brace"
-        problems.error(reference.place, f"`{reference.text}` stands in a page, which has no measures", right)
+        problems.error(reference.place, f"`{reference.text}` is in a page, which has no measures", right)
     for token in tokens:
         if token.type == "fence" and token.info.strip() in KINDS:
             place = fence_place(body, token)

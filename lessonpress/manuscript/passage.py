@@ -10,9 +10,9 @@ from lessonpress.records.problem import Place
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """Where one line of a passage stands in its file.
+    """Where one line of a passage is in its file.
 
-    number: the file's line, from 1. shift: how many characters stand there before the passage's own text.
+    number: the file's line, from 1. shift: how many characters are there before the passage's own text.
     line: the whole line as written.
     """
 
@@ -83,7 +83,7 @@ def whole(path: str, text: str) -> Passage:
 
 
 def _row(row: Row, line: str, own: str) -> Row:
-    """`row` shifted to where `line` stands in `own`, the passage's line that it was taken out of."""
+    """`row` shifted to where `line` is in `own`, the passage's line that it was taken out of."""
     line, own = line.rstrip(), own.rstrip()
     at = len(own) - len(line) if own.endswith(line) else max(0, own.find(line.strip()))
     return Row(row.number, row.shift + at, row.line)

@@ -14,7 +14,7 @@ from lessonpress.manuscript.nodes import Scalar
 from lessonpress.manuscript.passage import Passage, Row, whole
 from lessonpress.records.problem import Place, Problems, nearest
 
-Where = Literal["prose", "caption", "label", "alt"]
+Where = Literal["prose", "caption", "label", "alt", "lists"]
 
 
 @dataclass(frozen=True)
@@ -22,7 +22,7 @@ class Reference:
     """A measure printed in text, or a link to a figure (`{figure:top}`: id "figure", form "top").
 
     id: as written, with what follows a dot ("knee.top"). form: None for the full print. where: what kind of
-    text holds it. line: of the block's fence, None in running text.
+    text holds it; "lists" for the number that lists print. line: of the block's fence, None in running text.
     """
 
     id: str
@@ -69,7 +69,7 @@ def references_in(
 
 
 def _braces(children: list[Token], content: str, base: int) -> Iterator[tuple[str, int]]:
-    """What stands in braces, with its offset in the inline text; a picture's alt text has its own tokens."""
+    """What is in braces, with its offset in the inline text; a picture's alt text has its own tokens."""
     after = 0
     for token in children:
         if token.type in ("measure", "loose_brace"):
@@ -119,7 +119,7 @@ def _no_reference(written: str, place: Place, problems: Problems) -> Reference |
     slug = re.sub(r"[^a-z0-9.:-]+", "-", written[1:-1].strip().lower()).strip("-")
     near = (f"{{{slug}}}",) if MEASURE.fullmatch(f"{{{slug}}}") else ()
     right = "ids are small letters, digits and hyphens; write `\\{` for a brace"
-    problems.error(place, f"`{written}` is no measure's id", right, nearest=near)
+    problems.error(place, f"`{written}` is not a measure's id", right, nearest=near)
     return None
 
 

@@ -10,6 +10,7 @@ from lessonpress.records.problem import nearest
 
 METRES = {"in": METRES_PER_INCH, "ft": 12 * METRES_PER_INCH, "m": 1.0, "cm": 0.01, "mm": 0.001}
 SECONDS = {"s": 1.0, "ms": 0.001}
+BYTES = {"kB": 1e3, "MB": 1e6, "GB": 1e9, "TB": 1e12}  # decimal, as disks are sold
 LENGTHS = "write `36 in`, `5 ft 10 in`, `1.2 m`, `91.4 cm` or `914 mm`"
 OTHER_NAMES = {
     "inch": "in", "inches": "in", '"': "in", "″": "in", "feet": "ft", "foot": "ft", "'": "ft", "′": "ft",
@@ -40,7 +41,7 @@ def duration(text: str) -> float:
     """A time in seconds, not below zero, which a drawn film or a global shutter has. Raises WrongError."""
     seconds = _in_units(text, SECONDS, "duration", "write `4 ms` or `0.5 s`")
     if seconds < 0:
-        raise WrongError(f"`{text}` is no duration", "it is not below zero")
+        raise WrongError(f"`{text}` is not a duration", "it is not below zero")
     return seconds
 
 
@@ -53,7 +54,7 @@ def exposure(text: str) -> float:
     if part is None:
         return duration(text)
     if int(part["parts"]) == 0:
-        raise WrongError(f"`{text}` is no duration", "write `1/500 s` or `2 ms`")
+        raise WrongError(f"`{text}` is not a duration", "write `1/500 s` or `2 ms`")
     return 1 / int(part["parts"])
 
 
@@ -66,8 +67,16 @@ def pixels(text: str) -> float:
     """A length in the picture, px, above zero. Raises WrongError."""
     value = _in_units(text, {"px": 1.0}, "length in pixels", "write `1450 px`")
     if value <= 0:
-        raise WrongError(f"`{text}` is no length in pixels", "it is above zero")
+        raise WrongError(f"`{text}` is not a length in pixels", "it is above zero")
     return value
+
+
+def data_size(text: str) -> float:
+    """A size in bytes, above zero. Raises WrongError."""
+    size = _in_units(text, BYTES, "size", "write `5 GB` or `800 MB`")
+    if size <= 0:
+        raise WrongError(f"`{text}` is not a size", "it is above zero")
+    return size
 
 
 def _in_units(text: str, units: dict[str, float], what: str, right: str) -> float:
@@ -79,7 +88,7 @@ def _in_units(text: str, units: dict[str, float], what: str, right: str) -> floa
     if unit not in units:
         known = OTHER_NAMES.get(unit.lower(), unit.lower())
         near = (known,) if known in units else nearest(unit, units)
-        raise WrongError(f"`{unit}` is no unit of {_article(what)} here", right, near)
+        raise WrongError(f"`{unit}` is not a unit of {_article(what)} here", right, near)
     return _value(found["number"]) * units[unit]
 
 

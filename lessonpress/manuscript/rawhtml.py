@@ -10,7 +10,7 @@ from lessonpress.manuscript.passage import Passage
 from lessonpress.manuscript.prose import inline_pieces, without_code
 from lessonpress.records.problem import Problems
 
-# elements of HTML (WHATWG, section 4) that authors write by hand; `<name>` may be meant as it stands
+# elements of HTML (WHATWG, section 4) that authors write by hand; `<name>` may be meant as it is
 _ELEMENTS = (
     "a|abbr|article|aside|audio|b|big|blockquote|br|button|center|cite|code|details|div|dl|dt|dd|em|embed|"
     "figcaption|figure|font|footer|form|h[1-6]|header|hr|i|iframe|img|input|ins|kbd|li|link|main|mark|nav|"
@@ -31,5 +31,5 @@ def html_in(passage: Passage, tokens: list[Token], problems: Problems) -> None:
             problems.warn(
                 piece.at(found.start()),
                 wrong,
-                "raw HTML is not read: use Markdown, or put it in backquotes where it is meant as it stands",
+                "raw HTML is not read: use Markdown, or put it in backquotes where it is meant as it is",
             )

@@ -31,6 +31,7 @@ from lessonpress.manuscript.written import read
 from lessonpress.records.problem import Place, Problems
 
 T = TypeVar("T")
+TEXT_FOLDERS = ("lessons", "pages")
 READERS = dict(zip(MARK_FILES, (read_marks, read_tracks), strict=True))
 
 
@@ -47,8 +48,8 @@ def read_site(
     today, memory = today or date.today(), memory or Memory()
     problems = Problems()
     top = {path.name for path in entries(root, root, problems)}
-    file = _site_file(root, top, problems)
-    glossary = _glossary(root, top, problems)
+    file = read_site_file(root, top, problems)
+    glossary = read_glossary(root, top, problems)
     lessons = _texts(root, "lessons", read_lesson, memory, problems)
     shown = [lesson for lesson in lessons.values() if drafts or not lesson.draft]
     used = in_use(shown)
@@ -71,9 +72,8 @@ def _check_links(
     pages: MappingOf[str, Page],
     problems: Problems,
 ) -> None:
-    """Links are held against the files there are: one with mistakes is told of them, and not of its links."""
-    folders = ("lessons", "pages")
-    sources = {relative(root, path) for name in folders for path in _markdown(root, name, Problems())}
+    """Links are held against the files there are, but for links of a file that has mistakes."""
+    sources = sources_of(root)
     drafts = {lesson.path for lesson in lessons.values() if lesson.draft}
     links = [link for lesson in shown if not lesson.draft for link in lesson.links]
     links += [link for page in pages.values() for link in page.links]
@@ -91,14 +91,14 @@ def _compose(root: Path, path: Path, problems: Problems) -> Node | None:
     return compose(passage, problems) if passage else None
 
 
-def _site_file(root: Path, top: set[str], problems: Problems) -> SiteFile | None:
+def read_site_file(root: Path, top: set[str], problems: Problems) -> SiteFile | None:
     if "site.yaml" not in top:
         problems.error(Place("site.yaml"), "there is no site.yaml", "write one that holds `title: …`")
         return None
     return read(SiteFile, _compose(root, root / "site.yaml", problems), problems)
 
 
-def _glossary(root: Path, top: set[str], problems: Problems) -> dict[str, str]:
+def read_glossary(root: Path, top: set[str], problems: Problems) -> dict[str, str]:
     node = _compose(root, root / "glossary.yaml", problems) if "glossary.yaml" in top else None
     if isinstance(node, Mapping):
         return dict(_meanings(node, problems))
@@ -120,7 +120,14 @@ def _meanings(node: Mapping, problems: Problems) -> Iterable[tuple[str, str]]:
 def _clips(
     root: Path, used: frozenset[str], today: date, memory: Memory, problems: Problems
 ) -> dict[str, Clip]:
-    clips = {}
+    return {
+        path.name: read_clip(root, path, path.name in used, today, memory, problems)
+        for path in clip_folders(root, problems)
+    }
+
+
+def clip_folders(root: Path, problems: Problems) -> list[Path]:
+    """The folders of clips with good names; what else lies there is told."""
     folders = []
     for path in entries(root, root / "clips", problems):
         if is_folder(path):
@@ -129,12 +136,11 @@ def _clips(
             problems.warn(
                 Place(relative(root, path)), "this file is not read", "each clip has a folder under clips"
             )
-    for path in _well_named(root, folders, problems):
-        clips[path.name] = _clip(root, path, path.name in used, today, memory, problems)
-    return clips
+    return _well_named(root, folders, problems)
 
 
-def _clip(root: Path, folder: Path, used: bool, today: date, memory: Memory, problems: Problems) -> Clip:
+def read_clip(root: Path, folder: Path, used: bool, today: date, memory: Memory, problems: Problems) -> Clip:
+    """One clip from the files of its folder. used: whether a lesson shows it; else its card may wait."""
     names = [printable(path.name) for path in entries(root, folder, problems)]
     path = relative(root, folder / CARD)
     written = CardRead(None)
@@ -178,12 +184,24 @@ def _texts(
 ) -> dict[str, T]:
     """What the Markdown files of a folder make, by name."""
     made = {}
-    for path in _well_named(root, _markdown(root, folder, problems), problems):
+    for path in text_files(root, folder, problems):
         passage = read_text(root, path, problems)
         text = memory.read(passage, partial(reader, path.stem), problems) if passage else None
         if text is not None:
             made[path.stem] = text
     return made
+
+
+def text_files(root: Path, folder: str, problems: Problems) -> list[Path]:
+    """The Markdown files of a folder with good names; what else lies there is told."""
+    return _well_named(root, _markdown(root, folder, problems), problems)
+
+
+def sources_of(root: Path) -> frozenset[str]:
+    """Every Markdown file that a link may lead to, well named or not: paths from the site's folder."""
+    return frozenset(
+        relative(root, path) for folder in TEXT_FOLDERS for path in _markdown(root, folder, Problems())
+    )
 
 
 def _markdown(root: Path, folder: str, problems: Problems) -> list[Path]:
@@ -198,7 +216,7 @@ def _markdown(root: Path, folder: str, problems: Problems) -> list[Path]:
 
 
 def _well_named(root: Path, paths: list[Path], problems: Problems) -> list[Path]:
-    """Those whose names can stand in an address and differ by more than capital letters; others are told."""
+    """Those whose names can be in an address and differ by more than capital letters; others are reported."""
     seen: dict[str, str] = {}
     good = []
     for path in paths:
@@ -208,7 +226,7 @@ def _well_named(root: Path, paths: list[Path], problems: Problems) -> list[Path]
             near = plain_name(name)
             problems.error(
                 place,
-                f"`{printable(name)}` cannot stand in a web address as it is",
+                f"`{printable(name)}` cannot be part of a web address as it is",
                 "name it with letters a to z, digits and hyphens",
                 nearest=(near + path.suffix * (path.suffix == ".md"),) if near else (),
             )

@@ -12,7 +12,7 @@ from pydantic import AfterValidator, Field
 
 from lessonpress.manuscript.clip import Clip
 from lessonpress.manuscript.expectations import Expectation
-from lessonpress.manuscript.fieldtypes import ExpectationText, MappingNode, Name, Text
+from lessonpress.manuscript.fieldtypes import ExpectationText, MappingNode, Name, SizeText, Text
 from lessonpress.manuscript.lesson import Lesson
 from lessonpress.manuscript.nodes import Mapping
 from lessonpress.manuscript.page import Page
@@ -26,7 +26,7 @@ Units = Literal["in", "cm"]
 
 def _language(text: str) -> str:
     if not re.fullmatch(r"[A-Za-z]{2,3}(-[A-Za-z0-9]{2,8})*", text):
-        raise WrongError(f"`{text}` is no language tag", "write `en`, `en-GB` or `de`, as BCP 47 has them")
+        raise WrongError(f"`{text}` is not a language tag", "write `en`, `en-GB` or `de`, as BCP 47 has them")
     return text
 
 
@@ -58,7 +58,7 @@ class Mail(Written):
 
 
 class SiteFile(Written):
-    """`site.yaml`. sets: lists of overlays, each a mapping that overlays/ reads."""
+    """`site.yaml`. sets: lists of overlays, each a mapping that overlays/ reads. cache_limit: bytes."""
 
     title: Text = Field(examples=["Saltmarsh Swing Notes"])
     author: Text | None = None
@@ -70,6 +70,7 @@ class SiteFile(Written):
     ranges: dict[Name, NamedRange] = Field(default_factory=dict)
     sets: dict[Name, tuple[MappingNode, ...]] = Field(default_factory=dict)
     mail: Mail = Field(default_factory=Mail)
+    cache_limit: SizeText = 5e9
 
 
 @dataclass(frozen=True)

@@ -1,4 +1,4 @@
-"""The address of a site, which stands before every path in feeds, maps and heads of pages.
+"""The address of a site, which comes before every path in feeds, maps and heads of pages.
 
 It goes into attributes, XML and JSON, so only what RFC 3986 lets stand there unescaped is let through:
 scheme, host (section 3.2.2: a name or IPv4 address), port and path, and neither user, query nor fragment.
@@ -27,17 +27,17 @@ def site_address(text: str) -> str:
         raise WrongError(f"`{text}` names a user", f"{example}, without `@`")
     parts = _PARTS.fullmatch(text)
     if parts is None:
-        raise WrongError(f"`{text}` is no web address", "it begins with https:// and has no spaces")
+        raise WrongError(f"`{text}` is not a web address", "it begins with https:// and has no spaces")
     if len(text) > _LONGEST:
         raise WrongError(f"the address is longer than {_LONGEST} characters", example)
     if not _HOST.fullmatch(parts["host"]) or len(parts["host"]) > 253:
-        raise WrongError(f"`{parts['host']}` is no name of a host", f"{example}, in plain letters")
+        raise WrongError(f"`{parts['host']}` is not a host name", f"{example}, in plain letters")
     if parts["port"] is not None and not _is_port(parts["port"]):
-        raise WrongError(f"`{parts['port']}` is no port", "a whole number from 1 to 65535")
+        raise WrongError(f"`{parts['port']}` is not a port", "a whole number from 1 to 65535")
     path = parts["path"] or ""
     if not _PATH.fullmatch(path) or {".", ".."} & set(unquote(path).split("/")):
         right = "letters a to z, digits and hyphens between single slashes; other signs as %XX"
-        raise WrongError(f"`{path}` is no path of a web address", right)
+        raise WrongError(f"`{path}` is not a path of a web address", right)
     return text
 
 

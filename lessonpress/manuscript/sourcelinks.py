@@ -62,7 +62,7 @@ def hrefs_in(passage: Passage, tokens: list[Token]) -> Iterator[tuple[str, Place
 
 
 def _written_at(text: str, href: str, after: int) -> tuple[int, str]:
-    """Where an href stands in a text, with percent signs or without; −1 where in neither way."""
+    """Where an href is in a text, with percent signs or without; −1 where in neither way."""
     found = [(text.find(written, after), written) for written in (unquote(href), href)]
     return max(found, key=lambda one: one[0])
 

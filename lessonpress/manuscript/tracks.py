@@ -19,7 +19,7 @@ _NUMBER = re.compile(r"[+-]?([0-9]{1,12}(\.[0-9]{0,12})?|\.[0-9]{1,12})([eE][+-]
 
 
 def read_tracks(passage: Passage, problems: Problems) -> Marks:
-    """The tracked sightings of a file; faulty rows are told and left out. `with_origins` sets `origin`."""
+    """The tracked sightings of a file; faulty rows are reported and left out. `with_origins` sets origin."""
     tracks = Marks()
     lines = passage.lines
     if [field.strip() for field in lines[0].split(",")] != list(HEADER):
@@ -51,14 +51,14 @@ def _split(line: str) -> Iterator[Field]:
 def _row(fields: list[Field], passage: Passage, line: int, tracks: Marks, problems: Problems) -> None:
     if len(fields) != len(HEADER):
         wrong = f"this row has {len(fields)} field{'s' * (len(fields) != 1)}, not {len(HEADER)}"
-        problems.error(passage.spot(line), wrong, f"write `{','.join(HEADER)}`, decimals with a dot")
+        problems.error(passage.spot(line), wrong, f"write `{','.join(HEADER)}`, with a decimal point")
         return
     places = [passage.spot(line, at) for _, at in fields]
     mark, frame, *numbers = (text for text, _ in fields)
     known = check_name(mark, places[0], problems)
     number = frame_number(frame)
     if number is None:
-        problems.error(places[1], f"`{frame}` is no frame", "frames are whole numbers from 0")
+        problems.error(places[1], f"`{frame}` is not a frame", "frames are whole numbers from 0")
     x, y, u = (_number(text, place, problems) for text, place in zip(numbers, places[2:], strict=True))
     if u is not None and u <= 0:
         problems.error(
@@ -83,8 +83,8 @@ def _add(sighting: Sighting, place: Place, tracks: Marks, problems: Problems) ->
 def _number(text: str, place: Place, problems: Problems) -> float | None:
     """A finite number, not below zero; None once told."""
     if not _NUMBER.fullmatch(text):
-        wrong = f"`{text}` is no number of px" if text else "a number of px is missing"
-        problems.error(place, wrong, "write it with a dot for decimals")
+        wrong = f"`{text}` is not a number of px" if text else "a number of px is missing"
+        problems.error(place, wrong, "write it with a decimal point")
         return None
     value = float(text)
     if value < 0 or not math.isfinite(value):

@@ -23,7 +23,7 @@ def in_use(lessons: Iterable[Lesson]) -> frozenset[str]:
 
 
 def _named(node: Node | None) -> Iterator[str]:
-    """What stands under `clip` and `clips`, wherever in a block."""
+    """What is under `clip` and `clips`, wherever in a block."""
     if isinstance(node, Sequence):
         for item in node.items:
             yield from _named(item)

@@ -122,7 +122,7 @@ def _text(case: Case) -> Words:
 
 
 def _quoted(case: Case) -> str:
-    """The way out where a measure in braces stands in place of text."""
+    """The way out where a measure in braces is in place of text."""
     node = getattr(case.given, "node", None)
     if isinstance(node, Mapping) and node.flow and len(node.entries) == 1:
         key, value = node.entries[0]
@@ -191,7 +191,7 @@ def _too_many(case: Case) -> Words:
 
 
 def _arity(field: FieldInfo | None) -> int | str:
-    """How many entries a list of fixed length takes, "more" where that cannot be told."""
+    """How many entries a list of fixed length takes, "more" where that is not known."""
     kinds = get_args(field.annotation) if field else ()
     return len(kinds) if kinds and Ellipsis not in kinds else "more"
 

@@ -27,7 +27,7 @@ from lessonpress.records.problem import Place, Problems
 
 
 class Written(BaseModel):
-    """A mapping that an author wrote, typed. Unknown keys are mistakes; numbers pass where text is due."""
+    """A mapping that an author wrote, typed. Unknown keys are mistakes; numbers pass for text."""
 
     model_config = ConfigDict(
         frozen=True,
@@ -49,7 +49,7 @@ class Written(BaseModel):
         return self._node.place_of(*loc) if self._node else Place("")
 
     def key_place(self, key: str) -> Place:
-        """Where a key stands; the mapping's own place where it is not written."""
+        """Where a key is written; the mapping's own place where it is not written."""
         return self._node.key_place(key) if self._node else Place("")
 
     def __eq__(self, other: object) -> bool:
@@ -82,7 +82,7 @@ def read(
 ) -> W | None:
     """`node` as the model says, every mistake reported; None where what remains does not make one.
 
-    None for a node that is None: its mistake has been told by whoever composed it.
+    None for a node that is None: its mistake has been reported already.
     stand_ins: by required key, what to go on reading with where its value is wrong or missing.
     """
     if node is None:

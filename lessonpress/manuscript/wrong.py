@@ -7,14 +7,14 @@ from collections.abc import Iterable
 
 
 class WrongError(ValueError):
-    """What is wrong, what would be right, and near names; the place is added by whoever reads."""
+    """What is wrong, what would be right, and near names; the reader adds the place."""
 
     def __init__(self, wrong: str, right: str = "", near: Iterable[str] = ()) -> None:
         super().__init__(wrong)
         self.wrong, self.right, self.near = wrong, right, tuple(near)
 
 
-_COMMA = re.compile(r"[-+−]?[0-9]+,[0-9]+\b")
+_COMMA = re.compile(r"(?<![\w,.])([0-9]*),([0-9]+)(?![\w,])")
 CURLY = "“”„‟‘’‚«»"
 
 
@@ -23,9 +23,10 @@ def slip_in(text: str) -> WrongError | None:
     if text[:1] in CURLY and text:
         bare = text.strip(CURLY)
         return WrongError(
-            f"`{text}` stands in curly quotes, which are letters here",
+            f"`{text}` is in curly quotes, which are letters here",
             f"use straight quotes, or none: `{bare}`",
         )
-    if _COMMA.match(text):
-        return WrongError(f"`{text}` has a comma", f"decimals have a dot: `{text.replace(',', '.', 1)}`")
+    if _COMMA.search(text):
+        meant = _COMMA.sub(r"\1.\2", text)
+        return WrongError(f"`{text}` has a comma", f"write a decimal point: `{meant}`")
     return None

@@ -28,7 +28,7 @@ MISTAKES: tuple[tuple[str, str, str, str], ...] = (
     (
         r"while scanning a quoted scalar",
         "the quote opened here is not closed, or holds what it cannot",
-        "close it, or use single quotes where a backslash is meant as it stands",
+        "close it, or use single quotes where a backslash is meant as it is",
         "context",
     ),
     (
@@ -87,7 +87,7 @@ MISTAKES: tuple[tuple[str, str, str, str], ...] = (
     ),
     (
         r"expected the node content|expected <document start>",
-        "this cannot stand here",
+        "this cannot be written here",
         "put quotes round it if it is text",
         "",
     ),
@@ -138,7 +138,7 @@ _LONE_KEY = re.compile(r"\s+[\w-]+")
 
 
 def _indented(place: Place, wrong: str) -> Problem | None:
-    """The mistake of a second colon that stands in a line of its own: the line should not be indented."""
+    """The mistake of a second colon that is in a line of its own: the line should not be indented."""
     if wrong != MISTAKES[0][1] or not _LONE_KEY.fullmatch(place.source[: place.column - 1]):
         return None
     first = len(place.source) - len(place.source.lstrip()) + 1

@@ -6,7 +6,7 @@ clip's sightings, and ask for measures. Every number comes back as a `Measured` 
 
 Picture points are px of the upright picture: x right, y down, (0, 0) the outer corner of the first pixel.
 Room points are metres: X level and to the right of the picture, Y up, depth toward the camera from the
-subject plane; the lens stands at X = Y = 0 and depth D. Signs are turned toward target or ball last.
+subject plane; the lens is at X = Y = 0 and depth D. Signs are turned toward target or ball last.
 """
 
 from lessonpress.measure.measured import Measured

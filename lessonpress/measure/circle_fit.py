@@ -8,6 +8,7 @@ section 3: Gauss–Newton on the distances dᵢ = |pᵢ − c| − r, here dampe
 from __future__ import annotations
 
 import numpy as np
+from numpy.typing import NDArray
 
 from lessonpress.measure.quantities import FloatArray
 
@@ -26,22 +27,34 @@ def circle(x: FloatArray, y: FloatArray) -> Circle:
     spread = np.sqrt(((x - mean_x) ** 2 + (y - mean_y) ** 2).mean(axis=0))
     x, y = (x - mean_x) / spread, (y - mean_y) / spread
     a, b = _first(x, y)
-    damping = np.full_like(a, 1e-5)
-    cost = _cost(x, y, a, b)
-    settled = np.zeros(a.shape, dtype=bool)
-    for _ in range(ROUNDS):
-        step_a, step_b = _step(x, y, a, b, damping)
-        tried = _cost(x, y, a + step_a, b + step_b)
-        better = tried <= cost
-        a, b = np.where(better, a + step_a, a), np.where(better, b + step_b, b)
-        cost = np.where(better, tried, cost)
-        damping = np.where(better, damping / 5, damping * 5)
-        settled |= np.hypot(step_a, step_b) < SETTLED * (1 + np.hypot(a, b))
-        if settled.all():
-            break
+    settled = _refine(x, y, a, b)
     lost = np.where(settled, 0.0, np.nan)
     r = np.hypot(x - a, y - b).mean(axis=0)
     return mean_x + spread * a + lost, mean_y + spread * b + lost, spread * r + lost
+
+
+def _refine(x: FloatArray, y: FloatArray, a: FloatArray, b: FloatArray) -> NDArray[np.bool_]:
+    """Move the centres (a, b) in place to their best; True where one has settled.
+
+    Rows that have settled are left alone: most do in a few rounds, and the rest are few.
+    """
+    settled = np.zeros(a.shape, dtype=bool)
+    damping = np.full_like(a, 1e-5)
+    cost = _cost(x, y, a, b)
+    for _ in range(ROUNDS):
+        rows = np.flatnonzero(~settled)
+        if not len(rows):
+            break
+        near_x, near_y, near_a, near_b = x[:, rows], y[:, rows], a[rows], b[rows]
+        step_a, step_b = _step(near_x, near_y, near_a, near_b, damping[rows])
+        tried = _cost(near_x, near_y, near_a + step_a, near_b + step_b)
+        better = tried <= cost[rows]
+        a[rows] = near_a = np.where(better, near_a + step_a, near_a)
+        b[rows] = near_b = np.where(better, near_b + step_b, near_b)
+        cost[rows] = np.where(better, tried, cost[rows])
+        damping[rows] *= np.where(better, 1 / 5, 5)
+        settled[rows] = np.hypot(step_a, step_b) < SETTLED * (1 + np.hypot(near_a, near_b))
+    return settled
 
 
 def _cost(x: FloatArray, y: FloatArray, a: FloatArray, b: FloatArray) -> FloatArray:

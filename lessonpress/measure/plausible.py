@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from lessonpress.measure.bodies import PROPORTIONS, TOO_LONG, TOO_SHORT, Proportion
@@ -27,16 +28,20 @@ def warnings(scene: Scene) -> Iterator[str]:
 
 
 def _longest(scene: Scene, part: Proportion) -> Measured | None:
-    """The part as it looks longest over the frames on which both its ends were placed by hand."""
+    """The part as it looks longest over the frames on which both its ends were placed by hand.
+
+    The best values alone show which frame that is, so that only its uncertainty is propagated.
+    """
     near, far = ({frame for mark, frame in scene.points.hand if mark == end} for end in part.ends)
-    found = [_measured(scene, part, frame) for frame in sorted(near & far)]
-    return max((one for one in found if one is not None), key=lambda one: one.value, default=None)
-
-
-def _measured(scene: Scene, part: Proportion, frame: int) -> Measured | None:
     first, second = part.ends
+    shown = [(At(first, frame), At(second, frame)) for frame in sorted(near & far)]
+    shown.sort(key=lambda ends: math.hypot(*scene.best_span(*ends)), reverse=True)
+    return next((one for one in (_measured(scene, *ends) for ends in shown) if one is not None), None)
+
+
+def _measured(scene: Scene, first: At, second: At) -> Measured | None:
     try:
-        return span(scene, At(first, frame), At(second, frame), "straight")
+        return span(scene, first, second, "straight")
     except RefusedError:
         return None
 

@@ -1,4 +1,4 @@
-"""Plumb lines: what hangs or stands true in the room, and how the camera is turned until they do."""
+"""Plumb lines: what hangs or stands upright in the room, and how the camera is turned until they do."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from lessonpress.measure.propagation import Values
 from lessonpress.measure.quantities import FloatArray, Quantities, Quantity
 from lessonpress.measure.setting import At, Setting
 
-TRUE_U = 0.3  # deg: how true what hangs or stands in a room is
+TRUE_U = 0.3  # deg: how upright what hangs or stands in a room is
 MOST_LEAN = 45.0  # deg in the picture: no camera is held so far askew, the pair lies rather than hangs
 SHORTEST = 10.0  # a line must be this many times a click's error long
 STEP = 1e-4  # rad, for the slopes of the leans
@@ -24,7 +24,7 @@ Ends = list[tuple[FloatArray, FloatArray, FloatArray, FloatArray]]
 
 @dataclass(frozen=True)
 class PlumbLine:
-    """A pair of marks that hangs or stands true, lower end first.
+    """A pair of marks that hangs or stands upright, lower end first.
 
     weight: 1/u² of its lean, rad⁻². true: the input for how true it is.
     """
@@ -75,7 +75,7 @@ class PlumbLines:
 
     def _true(self, first: str, second: str) -> str:
         name = f"{self.setting.clip}/true/{first}/{second}"
-        words = f"how true {first} to {second} hangs or stands"
+        words = f"how upright {first} to {second} is"
         return self.quantities.add(Quantity(name, words, 0.0, math.radians(TRUE_U), "rad"))
 
     def ends(self, values: Values) -> Ends:

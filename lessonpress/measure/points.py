@@ -1,4 +1,4 @@
-"""Where marks stand in the pictures, as inputs: clicks, tracked places, placings of the room's marks."""
+"""Where marks are in the pictures, as inputs: clicks, tracked places, placings of the room's marks."""
 
 from __future__ import annotations
 
@@ -243,7 +243,7 @@ class Points:
         return undistorted(self.bend_for(values), *self._from_centre(x, y))
 
     def best(self, at: At) -> tuple[float, float]:
-        """Where the mark (or middle) stands in the picture of its frame, px, as placed."""
+        """Where the mark (or middle) is in the picture of its frame, px, as placed."""
         points = [self._best_of(At(member, at.frame)) for member in self.members(at.mark)]
         return _mean(points)
 

@@ -150,8 +150,8 @@ def known(mark: str) -> bool:
 def posture(mark: str, view: View, *, after: bool | None = False) -> Posture:
     """The table's row for a mark in a view, with its sign: depth positive toward the camera.
 
-    after: whether impact has passed; None where nobody says so, for a row that covers both. From behind the
-    face-on signs are turned round, from the target those down the line.
+    after: whether impact has passed; None where that is not known, for a row that covers both. From behind
+    the face-on signs are turned round, from the target those down the line.
     """
     if after is None:
         return _either(posture(mark, view), posture(mark, view, after=True))

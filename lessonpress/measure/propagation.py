@@ -6,7 +6,7 @@ A model is a numpy function over named columns: it takes a mapping from an input
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Protocol
 
@@ -63,28 +63,57 @@ class Drawn:
     draws: int
 
 
-class _Noted(Mapping[str, FloatArray]):
-    """The best values, one row, noting which inputs a model reads."""
+class Noted(Mapping[str, FloatArray]):
+    """The best values, one row, noting which inputs a model reads, in their order."""
 
     def __init__(self, inputs: Inputs) -> None:
         self._inputs = inputs
-        self.read: dict[str, None] = {}
+        self._read: dict[str, None] = {}
+
+    def note(self, names: Iterable[str]) -> None:
+        """These are read, too."""
+        self._read |= dict.fromkeys(names)
 
     def __getitem__(self, name: str) -> FloatArray:
-        self.read[name] = None
+        self._read[name] = None
         return np.array([self._inputs[name].value])
 
     def __iter__(self) -> Iterator[str]:
-        return iter(self.read)
+        return iter(self._read)
 
     def __len__(self) -> int:
-        return len(self.read)
+        return len(self._read)
+
+
+class Steps(Mapping[str, FloatArray]):
+    """The best values in 2 n rows, each of n uncertain inputs moved by its u: up in row i, down in row n + i.
+
+    read: the inputs that the model reads. names: the n of them that are uncertain.
+    """
+
+    def __init__(self, inputs: Inputs, read: Sequence[str]) -> None:
+        self.names = [name for name in read if inputs[name].u > 0]
+        self.u = np.array([inputs[name].u for name in self.names])
+        rows = 2 * len(self.names)
+        self._columns = {name: np.full(rows, inputs[name].value, np.float64) for name in read}
+        for row, name in enumerate(self.names):
+            self._columns[name][row] += self.u[row]
+            self._columns[name][len(self.names) + row] -= self.u[row]
+
+    def __getitem__(self, name: str) -> FloatArray:
+        return self._columns[name]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._columns)
+
+    def __len__(self) -> int:
+        return len(self._columns)
 
 
 def inputs_of(model: Model, inputs: Inputs) -> tuple[float, tuple[str, ...]]:
     """The model's value at the best inputs, and the names of the inputs it reads."""
-    noted = _Noted(inputs)
-    return float(model(noted)[0]), tuple(noted.read)
+    noted = Noted(inputs)
+    return float(model(noted)[0]), tuple(noted)
 
 
 def wrapped(difference: FloatArray, period: float | None) -> FloatArray:
@@ -102,15 +131,11 @@ def first_order(model: Model, inputs: Inputs, *, period: float | None = None) ->
     inputs' variables; sensitivities after 5.1.3, note 2: half of f(x + u) − f(x − u) stands for c u.
     """
     value, read = inputs_of(model, inputs)
-    names = [name for name in read if inputs[name].u > 0]
-    best = np.array([inputs[name].value for name in names])
-    steps = np.array([inputs[name].u for name in names])
-    rows = np.concatenate([best + np.diag(steps), best - np.diag(steps)]) if names else np.zeros((0, 0))
-    columns = {name: np.full(len(rows), inputs[name].value) for name in read}
-    columns |= {name: rows[:, i] for i, name in enumerate(names)}
-    moved = model(columns) if names else np.zeros(0)
+    steps = Steps(inputs, read)
+    names = steps.names
+    moved = model(steps) if names else np.zeros(0)
     half = wrapped(moved[: len(names)] - moved[len(names) :], period) / 2
-    slopes = {name: float(half[i] / steps[i]) for i, name in enumerate(names)}
+    slopes = {name: float(half[i] / steps.u[i]) for i, name in enumerate(names)}
     variable = value + sum(slopes[name] * (inputs.variable(name) - inputs[name].value) for name in names)
     return FirstOrder(value, slopes, variable)
 

@@ -21,7 +21,7 @@ FIRST_ORDER = "first order (JCGM 100)"
 MONTE_CARLO = f"Monte Carlo (JCGM 101), {DRAWS} draws"
 WIDEST_DIRECTION_U = 15.0  # deg: a line whose direction is less sure lies within its ends' uncertainty
 SHORTEST = 4.0  # a length that cannot be negative is trusted where it is this many times its crosswise u
-TOLD_APART = 2.0  # and this many times its u along itself: less is not told from no length at all
+TOLD_APART = 2.0  # and this many times its u along itself: less may be no length at all
 
 
 @dataclass(frozen=True)

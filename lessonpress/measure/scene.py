@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
-from weakref import WeakKeyDictionary
 
 import numpy as np
 
@@ -14,8 +13,9 @@ from lessonpress.measure.depths import Depths
 from lessonpress.measure.lens import refused as lens_refused
 from lessonpress.measure.lens_lines import LensLines
 from lessonpress.measure.points import Points
+from lessonpress.measure.poses import Poses
 from lessonpress.measure.propagation import Values
-from lessonpress.measure.quantities import BestValues, Draws, FloatArray, Quantities
+from lessonpress.measure.quantities import FloatArray, Quantities
 from lessonpress.measure.refusal import Refusal, RefusedError
 from lessonpress.measure.setting import At, Lens, Setting
 from lessonpress.measure.solving import Solver
@@ -49,29 +49,13 @@ class Scene:
         self.depths = Depths(setting, self.quantities, self.notes, self.points.rests)
         self.solver = Solver(setting, self.points, self.depths, self.quantities, self.notes)
         self.sway = Sway(setting, self.quantities, self.notes)
-        self.best = BestValues(self.quantities)
-        self._best_pose: Pose | None = None
-        self._drawn_poses: WeakKeyDictionary[Draws, Pose] = WeakKeyDictionary()
+        self.poses = Poses(self.solver, self.quantities)
+        self.best = self.poses.best
 
     @property
     def pose(self) -> Pose:
         """The solved camera at the best values, arrays of one element."""
-        if self._best_pose is None:
-            self._best_pose = self.solver.pose(self.best)
-            self.solver.begin_from(self._best_pose)
-        return self._best_pose
-
-    def pose_for(self, values: Values) -> Pose:
-        """The camera for these inputs, kept for the best values and for draws."""
-        if values is self.best:
-            return self.pose
-        if self._best_pose is None:
-            _ = self.pose  # later solutions begin from it
-        if not isinstance(values, Draws):
-            return self.solver.pose(values)
-        if values not in self._drawn_poses:
-            self._drawn_poses[values] = self.solver.pose(values)
-        return self._drawn_poses[values]
+        return self.poses.of(self.best)
 
     @property
     def metric(self) -> bool:
@@ -93,7 +77,7 @@ class Scene:
         goalward: False leaves x to the right of the picture. span: the first and last frame of a motion,
         along which a mark's own depth is one smooth unknown. A middle is the mean of its members.
         """
-        pose = self.pose_for(values)
+        pose = self.poses.of(values)
         right = self.setting.positive_right if goalward else 1
         pairs = [self._middle(at, values, pose, span) for at in points]
         return [(right * x, y) for x, y in pairs]

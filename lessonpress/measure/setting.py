@@ -117,7 +117,7 @@ class Setting:
 
     size: width and height of the picture, px. target_right: +1 when the level axis (toward the target, or
     toward the ball where the target lies into or out of the picture) runs to the right of the picture, -1 to
-    the left; None takes it from view and hand. plumb: pairs of marks that hang or stand true. depth: better
+    the left; None takes it from view and hand. plumb: pairs of marks that are upright. depth: better
     than the posture table, one for all frames or by frame. times: real seconds since frame 0, one a frame.
     readout: s from the picture's first row to its last. shutter: s of exposure. pace_within: by what fraction
     the pace of all times may be off (half-width); None where there is no even pace. middles: name to members.

@@ -1,4 +1,4 @@
-"""Where marks and the room's lines stand in the pictures, in px: what drawing asks of a scene."""
+"""Where marks and the room's lines are in the pictures, in px: what drawing asks of a scene."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ REACH = 1.5  # of the picture's longer side: far enough past its edge
 
 
 def place(scene: Scene, at: At, on: int | None = None) -> Point:
-    """Where a mark or middle stands in the picture of its frame, or where that place of the room is on `on`.
+    """Where a mark or middle is in the picture of its frame, or where that place of the room is on `on`.
 
     Raises KeyError for a mark not placed there.
     """
@@ -98,7 +98,7 @@ def fitted_circle(scene: Scene, mark: str, start: int, end: int, on: int) -> tup
     places = np.array([in_plane(scene, place(scene, At(mark, frame)), frame) for frame in frames])
     a, b, r = (float(part[0]) for part in circle_fit.circle(places[:, :1], places[:, 1:]))
     if not math.isfinite(r):
-        return Refusal("the places do not lie on a circle", "fit it over a longer way")
+        return Refusal("the places do not lie on a circle", "fit it over a longer stretch")
     turns = np.linspace(0, 2 * math.pi, CIRCLE_STEPS)
     line = (shown(scene, a + r * math.cos(t), b + r * math.sin(t), on) for t in turns)
     return (shown(scene, a, b, on), *line)

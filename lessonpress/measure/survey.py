@@ -133,7 +133,7 @@ class Survey:
     # drawing
 
     def place(self, at: At, on: int | None = None) -> Point:
-        """Where a mark or middle stands in the picture of its frame, px.
+        """Where a mark or middle is in the picture of its frame, px.
 
         on: where that place of the room is on another frame. Raises KeyError for a mark not placed there.
         """

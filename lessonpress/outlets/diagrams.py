@@ -8,14 +8,19 @@ from datetime import date
 from typing import Protocol
 
 from lessonpress.drawing import (
+    KeyLine,
     Label,
     standalone_chart_png,
     standalone_chart_svg,
     standalone_png,
     standalone_svg,
 )
-from lessonpress.figures.plates import BoundLesson, Chart, Panel
+from lessonpress.figures.keys import keys_of
+from lessonpress.figures.plates import BoundLesson, Chart, Key, Panel
+from lessonpress.figures.printing import lettered
+from lessonpress.manuscript.site import Site
 from lessonpress.measure.units import Units
+from lessonpress.outlets.addresses import address
 from lessonpress.pages import links
 
 Picture = Callable[[], bytes]
@@ -78,12 +83,14 @@ class ChartDiagram:
 
 
 def diagrams(
-    lesson: BoundLesson, units: Units, plate_word: str, picture_of: PictureOf, date_words: DateWords
+    lesson: BoundLesson, site: Site, plate_word: str, picture_of: PictureOf, date_words: DateWords
 ) -> Iterator[Diagram]:
     """One for each panel of each plate and for each chart, in the lesson's order.
 
     plate_word: the theme's, for the heading. date_words: how a chart's days are said.
     """
+    units, title = site.units, lesson.lesson.title
+    at = address(site, links.lesson(lesson.lesson.name)) if site.url else ""
     for plate in lesson.plates:
         if plate.chart is not None:
             yield ChartDiagram(
@@ -94,6 +101,8 @@ def diagrams(
                     plate.chart.name,
                     plate.description,
                     heading=f"{plate_word} {plate.numeral} · {plate.chart.name}",
+                    lesson=title,
+                    address=at,
                 ),
                 units,
                 dates={point.on: date_words(point.on) for point in plate.chart.points},
@@ -109,6 +118,20 @@ def diagrams(
                     panel.alt or plate.alt,
                     plate.description,
                     heading=f"{plate_word} {plate.numeral} · {panel.label}",
+                    lesson=title,
+                    keys=key_lines(panel, units),
+                    address=at,
                 ),
                 units,
             )
+
+
+def key_lines(panel: Panel, units: Units) -> tuple[KeyLine, ...]:
+    """What each letter on a panel means, with its numbers in words."""
+    measures = {one.measure.id: one.measure for one in panel.drawn if one.measure is not None}
+
+    def said(key: Key) -> str:
+        numbers = [found.full for name in key.measures if (found := lettered(measures[name], units))]
+        return f"{key.words}: {'; '.join(numbers)}" if numbers else key.words
+
+    return tuple(KeyLine("".join(key.letters), key.colour, key.blank, said(key)) for key in keys_of([panel]))

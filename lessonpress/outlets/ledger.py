@@ -40,13 +40,17 @@ COLUMNS = (
 )
 
 
-def as_json(lesson: str, measures: Iterable[Measure]) -> bytes:
-    """measures.json: `{"lesson": NAME, "measures": [{…}, …]}`, UTF-8, a row a line."""
+def as_json(lesson: str, measures: Iterable[Measure], titles: Mapping[str, str]) -> bytes:
+    """measures.json: `{"lesson": NAME, "titles": {…}, "measures": [{…}, …]}`, UTF-8, a row a line.
+
+    titles: the clips by their folders' names, as the rows name them, with what readers are shown for each.
+    """
     rows = [json.dumps(_row(measure), ensure_ascii=False, allow_nan=False) for measure in measures]
     body = ",\n  ".join(rows)
     name = json.dumps(lesson, ensure_ascii=False)
     listed = f"[\n  {body}\n]" if rows else "[]"
-    return f'{{"lesson": {name}, "measures": {listed}}}\n'.encode()
+    called = json.dumps(titles, ensure_ascii=False)
+    return f'{{"lesson": {name}, "titles": {called}, "measures": {listed}}}\n'.encode()
 
 
 def as_csv(measures: Iterable[Measure]) -> bytes:

@@ -18,7 +18,7 @@ _NAMESPACE = "http://www.sitemaps.org/schemas/sitemap/0.9"
 def sitemap(site: Site, lessons: Iterable[Lesson]) -> Iterator[tuple[str, bytes]]:
     """(path, bytes) of robots.txt and, where the site has a url, of the map it points to.
 
-    Lessons that are not listed stand in neither: a robots.txt that named them would list them.
+    Lessons that are not listed are in neither: a robots.txt that named them would list them.
     """
     if not site.url:
         yield ROBOTS, b"User-agent: *\nDisallow:\n"

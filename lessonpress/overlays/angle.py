@@ -5,13 +5,14 @@ from __future__ import annotations
 from lessonpress.measure import Measured, Refusal
 from lessonpress.overlays.fields import OverlayFields
 from lessonpress.overlays.kind import Outcome
-from lessonpress.overlays.marks import Three, owed_marks, places
+from lessonpress.overlays.marks import Three, needed_marks, places
 from lessonpress.overlays.numbers import amount
 from lessonpress.overlays.pens import colour_of, dot, layer_of, pen_of, tag_of
 from lessonpress.overlays.plane import heading, length, toward, turn_between
 from lessonpress.overlays.shapes import Arc, Pen, Shape, Stroke
 from lessonpress.overlays.stage import Stage
 from lessonpress.overlays.tenses import with_placed
+from lessonpress.overlays.words import sentence_case
 
 KIND = "angle"
 MEASURES = True
@@ -34,11 +35,11 @@ class Fields(OverlayFields):
         return self.angle
 
 
-owed = owed_marks
+needed = needed_marks
 
 
 def measure(fields: Fields, stage: Stage) -> Measured | Refusal:
-    first, vertex, second = owed(fields, stage)
+    first, vertex, second = needed(fields, stage)
     return stage.survey.angle(first, vertex, second)
 
 
@@ -62,12 +63,17 @@ def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]
 
 
 def name(fields: Fields, stage: Stage) -> str:
+    joint = stage.words.joint(*fields.angle)
+    if joint is not None:
+        return with_placed(sentence_case(", ".join(joint)), fields.placed, ", ")
     first, vertex, second = (stage.words.mark(mark) for mark in fields.angle)
     return with_placed(f"Angle at {vertex}, {first} to {second}", fields.placed, ", ")
 
 
 def sentence(fields: Fields, stage: Stage, measured: Outcome) -> str:
+    result = f"is {amount(measured, stage.units)}" if isinstance(measured, Measured) else "is not measured"
+    joint = stage.words.joint(*fields.angle)
+    if joint is not None:
+        return with_placed(f"The {joint[0]}, {joint[1]}, {result}", fields.placed)
     first, vertex, second = (stage.words.the(mark) for mark in fields.angle)
-    what = f"The angle at {vertex} between {first} and {second}"
-    told = f"is {amount(measured, stage.units)}" if isinstance(measured, Measured) else "is not measured"
-    return with_placed(f"{what} {told}", fields.placed)
+    return with_placed(f"The angle at {vertex} between {first} and {second} {result}", fields.placed)

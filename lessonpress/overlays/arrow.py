@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from lessonpress.overlays.fields import OverlayFields
 from lessonpress.overlays.kind import Outcome
-from lessonpress.overlays.marks import Two, owed_marks, places
+from lessonpress.overlays.marks import Two, needed_marks, places
 from lessonpress.overlays.pens import black_segment, colour_of, tag_of
 from lessonpress.overlays.plane import between, heading
 from lessonpress.overlays.shapes import Shape, SignAt
@@ -12,7 +12,7 @@ from lessonpress.overlays.stage import Stage
 from lessonpress.overlays.tenses import with_placed
 from lessonpress.overlays.unmeasured import lettered, measure
 
-__all__ = ["KIND", "MEASURES", "Fields", "measure", "name", "owed", "sentence", "shapes"]
+__all__ = ["KIND", "MEASURES", "Fields", "measure", "name", "needed", "sentence", "shapes"]
 
 KIND = "arrow"
 MEASURES = False
@@ -30,7 +30,7 @@ class Fields(OverlayFields):
         return self.arrow
 
 
-owed = owed_marks
+needed = needed_marks
 
 
 def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]:

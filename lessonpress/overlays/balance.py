@@ -29,7 +29,7 @@ class Fields(OverlayFields):
     balance: None = None
 
 
-def owed(fields: Fields, stage: Stage) -> tuple[At, ...]:
+def needed(fields: Fields, stage: Stage) -> tuple[At, ...]:
     """Every mark that carries a part of the body's mass."""
     return tuple(stage.at(mark, fields.placed) for mark in mark_weights())
 

@@ -1,4 +1,4 @@
-"""What an overlay means against its clip: marks nobody has placed, ranges that do not fit its measure."""
+"""What an overlay means against its clip: marks that are not placed, ranges that do not fit its measure."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ def check_scale(
 def check_marks(fields: OverlayFields, clip: str, marks: Set[str], problems: Problems) -> None:
     """Report marks that neither the clip nor the trade knows. marks: the clip's, middles and the room's too.
 
-    A known mark that is not placed yet is no slip of the pen; whoever asks what is owed tells of it.
+    A known mark that is not placed yet is no mistake here; it is reported where the needed ones are listed.
     """
     for loc, mark in fields.mark_places():
         if mark not in marks and mark not in KNOWN_MARKS:

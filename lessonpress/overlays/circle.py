@@ -41,7 +41,7 @@ class Fields(StretchFields):
         return (*super().identity, self.near)
 
 
-def owed(fields: Fields, stage: Stage) -> tuple[At, ...]:
+def needed(fields: Fields, stage: Stage) -> tuple[At, ...]:
     ends = tuple(At(fields.circle, frame) for frame in stretch(fields, stage))
     return ends if fields.near is None else (*ends, stage.at(fields.near))
 
@@ -54,7 +54,7 @@ def measure(fields: Fields, stage: Stage) -> Measured | Refusal:
 def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]:
     """The circle with a cross at its centre, and a thin line to it from the mark it is held against."""
     fitted = stage.survey.fitted_circle(fields.circle, *stretch(fields, stage), stage.frame)
-    end = stage.place_of(owed(fields, stage)[1])
+    end = stage.place_of(needed(fields, stage)[1])
     if isinstance(fitted, Refusal):
         return (tag_of(fields, stage, measured, end, "orange"),)
     centre, *line = fitted

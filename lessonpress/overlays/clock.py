@@ -5,7 +5,7 @@ from __future__ import annotations
 from lessonpress.measure import Measured, Refusal
 from lessonpress.overlays.fields import OverlayFields
 from lessonpress.overlays.kind import Outcome
-from lessonpress.overlays.marks import Two, owed_marks, places
+from lessonpress.overlays.marks import Two, needed_marks, places
 from lessonpress.overlays.numbers import amount
 from lessonpress.overlays.pens import black_segment, colour_of, dot, tag_of
 from lessonpress.overlays.plane import heading, length, toward
@@ -34,11 +34,11 @@ class Fields(OverlayFields):
         return self.clock
 
 
-owed = owed_marks
+needed = needed_marks
 
 
 def measure(fields: Fields, stage: Stage) -> Measured | Refusal:
-    pivot, hand = owed(fields, stage)
+    pivot, hand = needed(fields, stage)
     return stage.survey.clock(pivot, hand, mirrored=stage.mirrored)
 
 

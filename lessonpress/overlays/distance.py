@@ -7,7 +7,7 @@ from typing import Literal
 from lessonpress.measure import Measured, Refusal
 from lessonpress.overlays.fields import OverlayFields
 from lessonpress.overlays.kind import Outcome
-from lessonpress.overlays.marks import Two, owed_marks, places
+from lessonpress.overlays.marks import Two, needed_marks, places
 from lessonpress.overlays.numbers import amount, amount_and_way
 from lessonpress.overlays.pens import colour_of, layer_of, pen_of, tag_of
 from lessonpress.overlays.plane import Line, between, crossing, heading, toward
@@ -48,11 +48,11 @@ class Fields(OverlayFields):
         return WAYS[self.axis]
 
 
-owed = owed_marks
+needed = needed_marks
 
 
 def measure(fields: Fields, stage: Stage) -> Measured | Refusal:
-    start, end = owed(fields, stage)
+    start, end = needed(fields, stage)
     return stage.survey.distance(start, end, fields.axis)
 
 

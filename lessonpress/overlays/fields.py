@@ -25,7 +25,7 @@ class OverlayFields(Written):
     KEY: ClassVar[str]  # the kind's own key
     COUNT: ClassVar[tuple[int, int | None]]  # how many marks its key takes: at least, at most
     EXAMPLE: ClassVar[str]  # one written right
-    PLACED: ClassVar[bool] = True  # whether it may stand where its marks stood at another instant
+    PLACED: ClassVar[bool] = True  # whether it may be drawn where its marks were at another instant
     DIMENSION: ClassVar[Dimension | None] = None
 
     measure_id: Annotated[Id | None, Field(alias="as")] = None

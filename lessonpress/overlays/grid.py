@@ -20,7 +20,7 @@ from lessonpress.overlays.stage import Stage
 from lessonpress.overlays.unmeasured import lettered, measure
 from lessonpress.records.length import METRES_PER_INCH, Length
 
-__all__ = ["KIND", "MEASURES", "Fields", "measure", "name", "owed", "sentence", "shapes"]
+__all__ = ["KIND", "MEASURES", "Fields", "measure", "name", "needed", "sentence", "shapes"]
 
 KIND = "grid"
 MEASURES = False
@@ -50,7 +50,7 @@ class Fields(OverlayFields):
         return True
 
 
-def owed(fields: Fields, stage: Stage) -> tuple[At, ...]:
+def needed(fields: Fields, stage: Stage) -> tuple[At, ...]:
     return ()
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from lessonpress.manuscript.fieldtypes import MarkName
 from lessonpress.overlays.fields import OverlayFields
 from lessonpress.overlays.kind import Outcome
-from lessonpress.overlays.marks import owed_marks, places
+from lessonpress.overlays.marks import needed_marks, places
 from lessonpress.overlays.pens import colour_of, layer_of, pen_of, tag_of
 from lessonpress.overlays.plane import between, cut, heading
 from lessonpress.overlays.shapes import Shape, SignAt, Stroke
@@ -13,13 +13,13 @@ from lessonpress.overlays.stage import Stage
 from lessonpress.overlays.tenses import where_placed
 from lessonpress.overlays.unmeasured import lettered, measure
 
-__all__ = ["KIND", "MEASURES", "Fields", "measure", "name", "owed", "sentence", "shapes"]
+__all__ = ["KIND", "MEASURES", "Fields", "measure", "name", "needed", "sentence", "shapes"]
 
 KIND = "horizontal"
 MEASURES = False
 
 SIDE_ROOM = 0.06  # of the crop's width, left free at each end
-LETTER_ALONG = 0.85  # of the line's length: clear of the body, which stands in the middle
+LETTER_ALONG = 0.85  # of the line's length: clear of the body, which is in the middle
 
 
 class Fields(OverlayFields):
@@ -34,7 +34,7 @@ class Fields(OverlayFields):
         return (self.horizontal,)
 
 
-owed = owed_marks
+needed = needed_marks
 
 
 def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]:
@@ -60,4 +60,4 @@ def name(fields: Fields, stage: Stage) -> str:
 def sentence(fields: Fields, stage: Stage, measured: Outcome) -> str:
     if fields.placed is None:
         return lettered(f"A level line runs through {stage.words.the(fields.horizontal)}", fields)
-    return lettered(f"A level line stands {where_placed(fields.horizontal, stage, fields.placed)}", fields)
+    return lettered(f"A level line marks {where_placed(fields.horizontal, stage, fields.placed)}", fields)

@@ -1,4 +1,4 @@
-"""`instead: [v, b]`, where b would be if v→b stood at another angle to v→a, and how far from where it is."""
+"""`instead: [v, b]`, where b would be if v→b were at another angle to v→a, and how far from where it is."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from lessonpress.manuscript.wrong import WrongError
 from lessonpress.measure import Measured, Refusal
 from lessonpress.overlays.fields import OverlayFields
 from lessonpress.overlays.kind import Outcome
-from lessonpress.overlays.marks import Two, owed_marks, places
+from lessonpress.overlays.marks import Two, needed_marks, places
 from lessonpress.overlays.numbers import amount
 from lessonpress.overlays.pens import colour_of, layer_of, pen_of, tag_of
 from lessonpress.overlays.plane import swing
@@ -29,7 +29,7 @@ DOT = 5.0  # CSS px
 
 def _inside_angle(degrees: float) -> float:
     if not 0 <= degrees <= 180:
-        raise WrongError(f"`{degrees:g} deg` is no inside angle", "0 to 180 deg")
+        raise WrongError(f"`{degrees:g} deg` is not an inside angle", "0 to 180 deg")
     return degrees
 
 
@@ -57,16 +57,16 @@ class Fields(OverlayFields):
         return (*super().identity, self.to, self.by)
 
 
-owed = owed_marks
+needed = needed_marks
 
 
 def measure(fields: Fields, stage: Stage) -> Measured | Refusal:
-    vertex, end, other = owed(fields, stage)
+    vertex, end, other = needed(fields, stage)
     return stage.survey.instead(other, vertex, end, fields.to, fields.by)
 
 
 def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]:
-    """The arm as it would stand, a dot at its end, a dotted arc to it from where the end really is."""
+    """The arm as it would be, a dot at its end, a dotted arc to it from where the end really is."""
     vertex, end, _ = places(fields, stage)
     moved = _moved(fields, stage)
     colour, layer = colour_of(fields, "yellow"), layer_of(fields)
@@ -81,20 +81,24 @@ def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]
 
 def _moved(fields: Fields, stage: Stage) -> Point:
     """Where the arm's end would be, as this panel's picture shows that place."""
-    vertex, end, other = owed(fields, stage)
+    vertex, end, other = needed(fields, stage)
     place = stage.survey.instead_place(other, vertex, end, fields.to)
     return stage.survey.carried(place, end.frame, stage.frame)
 
 
 def name(fields: Fields, stage: Stage) -> str:
-    vertex, end, other = (stage.words.mark(mark) for mark in fields.marks)
-    told = f"{end} at {fields.to:g}° to {other} instead, about {vertex}"
-    return with_placed(sentence_case(told), fields.placed, ", ")
+    vertex, end, other = fields.marks
+    joint = stage.words.joint(other, vertex, end)
+    angle = joint[0] if joint else f"angle at {stage.words.mark(vertex)} to {stage.words.mark(other)}"
+    would = f"{stage.words.mark(end)} if the {angle} were {fields.to:g}°"
+    return with_placed(sentence_case(would), fields.placed, ", ")
 
 
 def sentence(fields: Fields, stage: Stage, measured: Outcome) -> str:
     vertex, end, other = (stage.words.the(mark) for mark in fields.marks)
-    where = f"With {fields.to:g}° at {vertex} between {other} and {end}, {end}"
+    joint = stage.words.joint(fields.of, *fields.instead)
+    angle = f"{joint[0]}, {joint[1]}," if joint else f"angle at {vertex} between {other} and {end}"
+    where = f"If the {angle} were {fields.to:g}°, {end}"
     if not isinstance(measured, Measured):
         return with_placed(f"{where} would be elsewhere; how far is not measured", fields.placed, ", ")
     way = "in a straight line" if fields.by == "chord" else "along its arc"

@@ -27,7 +27,7 @@ class OverlayKind(Protocol):
     def Fields(self) -> type[OverlayFields]:  # noqa: N802
         """What an author may write."""
 
-    def owed(self, fields: Any, stage: Stage) -> tuple[At, ...]:
+    def needed(self, fields: Any, stage: Stage) -> tuple[At, ...]:
         """The marks, at the frames, without which nothing can be drawn or measured."""
 
     def measure(self, fields: Any, stage: Stage) -> Outcome:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from lessonpress.overlays.fields import OverlayFields
 from lessonpress.overlays.kind import Outcome
-from lessonpress.overlays.marks import Two, owed_marks, places
+from lessonpress.overlays.marks import Two, needed_marks, places
 from lessonpress.overlays.pens import black_segment, dot, tag_of
 from lessonpress.overlays.plane import between
 from lessonpress.overlays.shapes import Shape
@@ -12,7 +12,7 @@ from lessonpress.overlays.stage import Stage
 from lessonpress.overlays.tenses import with_placed
 from lessonpress.overlays.unmeasured import lettered, measure
 
-__all__ = ["KIND", "MEASURES", "Fields", "measure", "name", "owed", "sentence", "shapes"]
+__all__ = ["KIND", "MEASURES", "Fields", "measure", "name", "needed", "sentence", "shapes"]
 
 KIND = "line"
 MEASURES = False
@@ -30,7 +30,7 @@ class Fields(OverlayFields):
         return self.line
 
 
-owed = owed_marks
+needed = needed_marks
 
 
 def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]:

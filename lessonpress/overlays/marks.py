@@ -1,4 +1,4 @@
-"""The marks an overlay names: how lists of them are typed, where they are owed and where they are drawn."""
+"""The marks an overlay names: how lists of them are typed, where they are needed and where they are drawn."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ Two = tuple[MarkName, MarkName]
 Three = tuple[MarkName, MarkName, MarkName]
 
 
-def owed_marks(fields: OverlayFields, stage: Stage) -> tuple[At, ...]:
+def needed_marks(fields: OverlayFields, stage: Stage) -> tuple[At, ...]:
     """Each mark named, at the panel's frame or at the instant it is placed from."""
     return tuple(stage.at(mark, fields.placed) for mark in fields.marks)
 

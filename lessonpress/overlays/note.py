@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Hashable
+
 from lessonpress.manuscript.fieldtypes import MarkName, Text
 from lessonpress.overlays.fields import OverlayFields
 from lessonpress.overlays.kind import Outcome
-from lessonpress.overlays.marks import owed_marks, places
+from lessonpress.overlays.marks import needed_marks, places
 from lessonpress.overlays.pens import dot, tag_of
 from lessonpress.overlays.shapes import Shape
 from lessonpress.overlays.stage import Stage
 from lessonpress.overlays.tenses import with_placed
 from lessonpress.overlays.unmeasured import measure
 
-__all__ = ["KIND", "MEASURES", "Fields", "measure", "name", "owed", "sentence", "shapes"]
+__all__ = ["KIND", "MEASURES", "Fields", "measure", "name", "needed", "sentence", "shapes"]
 
 KIND = "note"
 MEASURES = False
@@ -32,8 +34,12 @@ class Fields(OverlayFields):
     def marks(self) -> tuple[str, ...]:
         return (self.note,)
 
+    @property
+    def identity(self) -> tuple[Hashable, ...]:
+        return (*super().identity, self.text)
 
-owed = owed_marks
+
+needed = needed_marks
 
 
 def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]:

@@ -6,7 +6,7 @@ from lessonpress.manuscript.fieldtypes import MarkName
 from lessonpress.overlays.curves import closed_curve
 from lessonpress.overlays.fields import OverlayFields
 from lessonpress.overlays.kind import Outcome
-from lessonpress.overlays.marks import owed_marks, places
+from lessonpress.overlays.marks import needed_marks, places
 from lessonpress.overlays.pens import colour_of, layer_of, pen_of, tag_of
 from lessonpress.overlays.plane import length
 from lessonpress.overlays.shapes import Area, Point, Shape, Stroke
@@ -15,7 +15,7 @@ from lessonpress.overlays.tenses import with_placed
 from lessonpress.overlays.unmeasured import lettered, measure
 from lessonpress.overlays.words import joined
 
-__all__ = ["KIND", "MEASURES", "Fields", "measure", "name", "owed", "sentence", "shapes"]
+__all__ = ["KIND", "MEASURES", "Fields", "measure", "name", "needed", "sentence", "shapes"]
 
 KIND = "outline"
 MEASURES = False
@@ -33,7 +33,7 @@ class Fields(OverlayFields):
         return self.outline
 
 
-owed = owed_marks
+needed = needed_marks
 
 
 def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]:

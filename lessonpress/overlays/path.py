@@ -18,7 +18,7 @@ from lessonpress.overlays.stage import Stage
 KIND = "path"
 MEASURES = True
 
-BEAD_GAP = 0.02  # of the crop's width: beads stand at least so far apart on the whole, evenly in time
+BEAD_GAP = 0.02  # of the crop's width: beads lie at least so far apart on the whole, evenly in time
 EVERY = (1, 2, 5, 10, 20, 50)  # frames from bead to bead
 
 
@@ -35,7 +35,7 @@ class Fields(StretchFields):
         return (self.path,)
 
 
-def owed(fields: Fields, stage: Stage) -> tuple[At, ...]:
+def needed(fields: Fields, stage: Stage) -> tuple[At, ...]:
     first, last = stretch(fields, stage)
     return At(fields.path, first), At(fields.path, last)
 
@@ -60,7 +60,7 @@ def _places(fields: Fields, stage: Stage) -> tuple[Point, ...]:
 
 
 def _every(places: Sequence[Point], stage: Stage) -> int:
-    """How many measured frames from one bead to the next, so that on the whole they stand apart."""
+    """How many measured frames from one bead to the next, so that on the whole they lie apart."""
     gap = sum(length(*pair) for pair in pairwise(places)) / max(1, len(places) - 1)
     return next((every for every in EVERY if every * gap >= BEAD_GAP * stage.crop_width), EVERY[-1])
 

@@ -16,7 +16,7 @@ from lessonpress.records.problem import Problems, nearest
 def read_overlay(node: nodes.Node, problems: Problems) -> tuple[OverlayKind, OverlayFields] | None:
     """The kind and fields of one entry of `draw`; None once its mistakes are reported.
 
-    The key that names the kind comes first. A kind that takes no marks may stand alone as a word: `- grid`.
+    The key that names the kind comes first. A kind that takes no marks may be alone, as a word: `- grid`.
     """
     entry = _as_mapping(node)
     if entry is None or not entry.entries:
@@ -91,7 +91,7 @@ def _kind_of(entry: nodes.Mapping, problems: Problems) -> OverlayKind | None:
     if not named:
         near = nearest(first.written, kind_names())
         right = "" if near else f"a kind is one of {', '.join(kind_names())}"
-        problems.error(first.place, f"`{first.written}` is no kind of overlay", right, nearest=near)
+        problems.error(first.place, f"`{first.written}` is not a kind of overlay", right, nearest=near)
         return None
     if named[0] is not first:
         wrong = f"`{named[0].written}` names the kind but does not come first"
@@ -109,7 +109,7 @@ def _check_keys(kind: OverlayKind, entry: nodes.Mapping, problems: Problems) -> 
     useless = {
         "as": None if kind.MEASURES else "measures nothing that `as` could name",
         "expect": None if kind.MEASURES else "measures nothing to expect",
-        "placed": None if kind.Fields.PLACED else "cannot stand at another instant",
+        "placed": None if kind.Fields.PLACED else "cannot be placed at another instant",
     }
     for key, words in useless.items():
         if words is not None and key in entry.keys:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from lessonpress.manuscript.fieldtypes import LengthText, MarkName
 from lessonpress.overlays.fields import OverlayFields
 from lessonpress.overlays.kind import Outcome
-from lessonpress.overlays.marks import owed_marks, places
+from lessonpress.overlays.marks import needed_marks, places
 from lessonpress.overlays.pens import colour_of, layer_of, pen_of, tag_of
 from lessonpress.overlays.plane import toward
 from lessonpress.overlays.shapes import Arc, Shape, SignAt
@@ -13,7 +13,7 @@ from lessonpress.overlays.stage import Stage
 from lessonpress.overlays.tenses import with_placed
 from lessonpress.overlays.unmeasured import lettered, measure
 
-__all__ = ["KIND", "MEASURES", "Fields", "measure", "name", "owed", "sentence", "shapes"]
+__all__ = ["KIND", "MEASURES", "Fields", "measure", "name", "needed", "sentence", "shapes"]
 
 KIND = "ring"
 MEASURES = False
@@ -39,7 +39,7 @@ class Fields(OverlayFields):
         return self.size is not None
 
 
-owed = owed_marks
+needed = needed_marks
 
 
 def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]:

@@ -50,12 +50,12 @@ class Fields(OverlayFields):
         return WAYS[self.axis]
 
 
-def owed(fields: Fields, stage: Stage) -> tuple[At, ...]:
+def needed(fields: Fields, stage: Stage) -> tuple[At, ...]:
     return stage.at(fields.shift, fields.since), stage.at(fields.shift, fields.placed)
 
 
 def measure(fields: Fields, stage: Stage) -> Measured | Refusal:
-    then, now = owed(fields, stage)
+    then, now = needed(fields, stage)
     if then == now:
         return Refusal(
             "it is counted from this very picture", "count it from another, or draw it `only` on others"

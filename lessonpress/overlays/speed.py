@@ -6,7 +6,7 @@ from lessonpress.manuscript.fieldtypes import MarkName
 from lessonpress.measure import At, Measured, Refusal
 from lessonpress.overlays.fields import OverlayFields
 from lessonpress.overlays.kind import Outcome
-from lessonpress.overlays.marks import owed_marks, places
+from lessonpress.overlays.marks import needed_marks, places
 from lessonpress.overlays.numbers import amount
 from lessonpress.overlays.pens import colour_of, layer_of, pen_of, tag_of
 from lessonpress.overlays.plane import heading, toward
@@ -33,11 +33,11 @@ class Fields(OverlayFields):
         return (self.speed,)
 
 
-owed = owed_marks
+needed = needed_marks
 
 
 def measure(fields: Fields, stage: Stage) -> Measured | Refusal:
-    (at,) = owed(fields, stage)
+    (at,) = needed(fields, stage)
     return stage.survey.speed(at)
 
 

@@ -51,9 +51,9 @@ class Stage:
     def place_of(self, at: At) -> Point:
         return self.survey.place(at, self.frame)
 
-    def wanted(self, owed: Iterable[At]) -> tuple[At, ...]:
-        """Those of the marks owed that nobody has placed or tracked on their frame yet."""
-        return tuple(at for at in owed if not self.seen(at))
+    def wanted(self, needed: Iterable[At]) -> tuple[At, ...]:
+        """Those of the marks needed that are not placed or tracked on their frame yet."""
+        return tuple(at for at in needed if not self.seen(at))
 
     def seen(self, at: At) -> bool:
         """Whether the mark, or every mark of the middle, is placed or tracked on its frame."""

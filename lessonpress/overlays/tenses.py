@@ -1,4 +1,4 @@
-"""An instant told from the picture that it is looked at from."""
+"""An instant in words, as seen from the picture it is looked at from."""
 
 from __future__ import annotations
 

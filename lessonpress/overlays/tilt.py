@@ -5,7 +5,7 @@ from __future__ import annotations
 from lessonpress.measure import Measured, Refusal
 from lessonpress.overlays.fields import OverlayFields
 from lessonpress.overlays.kind import Outcome
-from lessonpress.overlays.marks import Two, owed_marks, places
+from lessonpress.overlays.marks import Two, needed_marks, places
 from lessonpress.overlays.numbers import amount_and_way
 from lessonpress.overlays.pens import colour_of, dot, layer_of, pen_of, tag_of
 from lessonpress.overlays.plane import heading, length, sector, toward, turn_between
@@ -46,11 +46,11 @@ class Fields(OverlayFields):
         return WAYS["level"]
 
 
-owed = owed_marks
+needed = needed_marks
 
 
 def measure(fields: Fields, stage: Stage) -> Measured | Refusal:
-    foot, head = owed(fields, stage)
+    foot, head = needed(fields, stage)
     return stage.survey.tilt(foot, head)
 
 

@@ -37,7 +37,7 @@ class Fields(OverlayFields):
         return self.since
 
 
-def owed(fields: Fields, stage: Stage) -> tuple[At, ...]:
+def needed(fields: Fields, stage: Stage) -> tuple[At, ...]:
     then, now = _ends(fields, stage)
     return (*then, *now)
 

@@ -1,11 +1,11 @@
-"""`vertical: m`, a plumb line dropped from a mark; with `placed` it stands where the mark once was."""
+"""`vertical: m`, a plumb line dropped from a mark; with `placed` it is where the mark once was."""
 
 from __future__ import annotations
 
 from lessonpress.manuscript.fieldtypes import MarkName
 from lessonpress.overlays.fields import OverlayFields
 from lessonpress.overlays.kind import Outcome
-from lessonpress.overlays.marks import owed_marks, places
+from lessonpress.overlays.marks import needed_marks, places
 from lessonpress.overlays.pens import colour_of, layer_of, pen_of, tag_of
 from lessonpress.overlays.plane import between, cut, heading
 from lessonpress.overlays.shapes import Shape, SignAt, Stroke
@@ -13,7 +13,7 @@ from lessonpress.overlays.stage import Stage
 from lessonpress.overlays.tenses import where_placed
 from lessonpress.overlays.unmeasured import lettered, measure
 
-__all__ = ["KIND", "MEASURES", "Fields", "measure", "name", "owed", "sentence", "shapes"]
+__all__ = ["KIND", "MEASURES", "Fields", "measure", "name", "needed", "sentence", "shapes"]
 
 KIND = "vertical"
 MEASURES = False
@@ -34,7 +34,7 @@ class Fields(OverlayFields):
         return (self.vertical,)
 
 
-owed = owed_marks
+needed = needed_marks
 
 
 def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]:
@@ -67,4 +67,4 @@ def name(fields: Fields, stage: Stage) -> str:
 def sentence(fields: Fields, stage: Stage, measured: Outcome) -> str:
     if fields.placed is None:
         return lettered(f"A vertical line drops from {stage.words.the(fields.vertical)}", fields)
-    return lettered(f"A vertical line stands {where_placed(fields.vertical, stage, fields.placed)}", fields)
+    return lettered(f"A vertical line marks {where_placed(fields.vertical, stage, fields.placed)}", fields)

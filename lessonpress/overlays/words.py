@@ -20,6 +20,15 @@ _EVENTS: dict[str, tuple[str, str, str]] = {
 }
 
 
+# joint → the next joint along its limb, either way → what lies between them
+_LIMBS: dict[str, dict[str, str]] = {
+    "elbow": {"shoulder": "upper arm", "wrist": "forearm"},
+    "wrist": {"elbow": "forearm"},
+    "knee": {"hip": "thigh", "ankle": "shin"},
+    "ankle": {"knee": "shin", "toe": "foot"},
+}
+
+
 @dataclass(frozen=True)
 class Words:
     """The site's words for what is swung: `implement` "club", `head` "clubhead"."""
@@ -34,6 +43,20 @@ class Words:
         if name == "implement-grip":
             return f"{self.implement} grip"
         return " ".join("C7" if part == "c7" else part for part in name.split("-"))
+
+    def joint(self, first: str, vertex: str, second: str) -> tuple[str, str] | None:
+        """A joint's angle and its limbs, "lead wrist angle", "forearm to shaft"; None for other angles."""
+        limbs = self._limb(vertex, first), self._limb(vertex, second)
+        return None if None in limbs else (f"{self.mark(vertex)} angle", f"{limbs[0]} to {limbs[1]}")
+
+    def _limb(self, vertex: str, end: str) -> str | None:
+        """What lies between a joint and a mark of the same arm or leg, the implement in the hand included."""
+        side, _, joint = vertex.partition("-")
+        if joint == "wrist" and end == "implement-head":
+            return "shaft" if self.implement == "club" else self.implement
+        if side not in ("lead", "trail") or not end.startswith(f"{side}-"):
+            return None
+        return _LIMBS.get(joint, {}).get(end.removeprefix(f"{side}-"))
 
     def spoken(self, text: str) -> str:
         """A text with its known marks in words: "depth of implement-head" → "depth of clubhead"."""

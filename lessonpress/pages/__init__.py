@@ -1,7 +1,7 @@
 """Bound lessons and their pictures → the pages that readers see, through a theme.
 
 `render_site(bound, pictures, theme)` yields (path, bytes), paths relative to the output folder.
-Which pictures a site needs is told by `wanted(bound)`; the press makes them and hands them back as a
+`wanted(bound)` says which pictures a site needs; the press makes them and hands them back as a
 `PictureBook`. `links` says where the pages expect diagrams and data.
 """
 

@@ -8,7 +8,7 @@ from itertools import groupby
 from lessonpress.pages import links
 from lessonpress.pages.entries import entry, listed
 from lessonpress.pages.frame import Studio
-from lessonpress.pages.topics import letters_of
+from lessonpress.pages.topics import Topic, letters_of
 
 
 def archive(studio: Studio) -> tuple[str, bytes]:
@@ -24,13 +24,20 @@ def archive(studio: Studio) -> tuple[str, bytes]:
 
 def topic_pages(studio: Studio) -> Iterator[tuple[str, bytes]]:
     """The index of topics and a page for each."""
-    topics = studio.topics
+    yield topics_index(studio)
+    for topic in studio.topics:
+        yield topic_page(topic, studio)
+
+
+def topics_index(studio: Studio) -> tuple[str, bytes]:
+    """All topics, under their letters."""
     title = studio.words["topics"]["title"]
-    yield (
-        links.TOPICS,
-        studio.page("topics.html", links.TOPICS, title=title, index_letters=letters_of(topics)),
-    )
-    for topic in topics:
-        path = links.topic(topic.slug)
-        entries = [entry(bound, studio, pictured=True) for bound in reversed(topic.lessons)]
-        yield path, studio.page("topic.html", path, title=topic.name, topic=topic, entries=entries)
+    letters = letters_of(studio.topics)
+    return links.TOPICS, studio.page("topics.html", links.TOPICS, title=title, index_letters=letters)
+
+
+def topic_page(topic: Topic, studio: Studio) -> tuple[str, bytes]:
+    """The lessons of a topic as squares, newest first."""
+    path = links.topic(topic.slug)
+    entries = [entry(bound, studio, pictured=True) for bound in reversed(topic.lessons)]
+    return path, studio.page("topic.html", path, title=topic.name, topic=topic, entries=entries)

@@ -1,19 +1,19 @@
 """The body of a lesson: its prose and, in their places, its plates, cautions and drills.
 
-Text between two figures is one run; the terms it uses first are explained in the margin beside it. Cautions
+A paragraph that uses a term first has it explained in the margin beside it. Cautions
 and drills that follow one another stand side by side where the page is wide.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, field
 from typing import Literal
 
 from markdown_it.token import Token
 from markupsafe import Markup
 
-from lessonpress.pages.glossary import Glosses
+from lessonpress.pages.glossary import Gloss, Glosses
 from lessonpress.pages.markdown import (
     WRITING,
     Env,
@@ -37,9 +37,38 @@ class Part:
 
 @dataclass
 class _Pile:
-    """Parts as they are gathered."""
+    """Parts as they are gathered, in the order of the page.
 
-    parts: list[Part]
+    Text is printed before the block that follows it, since numbers are counted as they are printed. run: the
+    tokens of a paragraph, list or other block of text that is not whole yet. html: of the text since the last
+    part.
+    """
+
+    env: Env
+    glosses: Glosses
+    parts: list[Part] = field(default_factory=list)
+    run: list[Token] = field(default_factory=list)
+    html: Markup = field(default_factory=Markup)
+
+    def read(self, token: Token) -> None:
+        """Take in a token of text; a paragraph that uses a term first becomes a part of its own."""
+        self.run.append(token)
+        if token.level or token.nesting > 0:
+            return
+        html = rendered(self.run, self.env)
+        met = self.glosses.first_met_in(" ".join(_words(one) for one in self.run))
+        self.run = []
+        if not met:
+            self.html += html
+            return
+        self.end_text()
+        self.add(Part("prose", (html,), glossed(met, self.env[WRITING])))
+
+    def end_text(self) -> None:
+        """Make a part of the text so far."""
+        if self.html.strip():
+            self.add(Part("prose", (self.html,)))
+        self.html = Markup()
 
     def add(self, part: Part) -> None:
         last = self.parts[-1] if self.parts else None
@@ -56,31 +85,26 @@ def parts(text: str, writing: Writing, glosses: Glosses, boxes: frozenset[int]) 
     """
     env = opened(writing)
     tokens = parsed(text, env)
-    pile, run = _Pile([]), list[Token]()
+    pile = _Pile(env, glosses)
     for token in tokens:
         block = block_of(token, env) if token.level == 0 else None
         if block is None:
-            run.append(token)
+            pile.read(token)
         elif block:
-            _add_prose(pile, run, env, glosses)
+            pile.end_text()
             kind: Literal["boxes", "figure"] = "boxes" if _line(token, writing) in boxes else "figure"
             pile.add(Part(kind, (block,)))
-            run = []
-    _add_prose(pile, run, env, glosses)
+    pile.end_text()
     return tuple(pile.parts)
+
+
+def glossed(met: Iterable[Gloss], writing: Writing) -> tuple[tuple[str, Markup], ...]:
+    """Terms with their meanings, ready for a template."""
+    return tuple((gloss.term, render_inline(gloss.meaning, writing)) for gloss in met)
 
 
 def _line(token: Token, writing: Writing) -> int:
     return writing.first_line + (token.map or [0])[0]
-
-
-def _add_prose(pile: _Pile, tokens: Sequence[Token], env: Env, glosses: Glosses) -> None:
-    html = rendered(tokens, env)
-    if html.strip():
-        met = glosses.first_met_in(" ".join(_words(token) for token in tokens))
-        writing: Writing = env[WRITING]
-        told = tuple((gloss.term, render_inline(gloss.meaning, writing)) for gloss in met)
-        pile.add(Part("prose", (html,), told))
 
 
 def _words(token: Token) -> str:

@@ -19,7 +19,7 @@ DRILL = "drill"
 def needed(bound: BoundLesson, words: Mapping[str, Any]) -> bool:
     """Whether the lesson wants a caution that its author did not write.
 
-    words: of the theme; `caution.about` lists regular expressions of what a caution is due for.
+    words: of the theme; `caution.about` lists regular expressions of what needs a caution.
     """
     kinds = {block.kind for block in bound.lesson.blocks}
     if CAUTION in kinds:
@@ -28,7 +28,7 @@ def needed(bound: BoundLesson, words: Mapping[str, Any]) -> bool:
 
 
 def about_the_body(texts: Iterable[str], patterns: Iterable[str]) -> bool:
-    """Whether any of the texts speaks of what a caution is due for."""
+    """Whether any of the texts speaks of what needs a caution."""
     spoken = re.compile("|".join(f"(?:{pattern})" for pattern in patterns), re.IGNORECASE)
     return any(spoken.search(text) for text in texts)
 

@@ -1,29 +1,59 @@
-"""What a lesson's list of contents calls its plates."""
+"""What a lesson's list of contents calls its plates: their moments, and what each shows at them."""
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from typing import Any
 
-from lessonpress.figures.plates import Plate
-
-
-def contents(plates: Sequence[Plate]) -> dict[str, str]:
-    """A name for each plate, by its id: its moments, and what tells it from others of the same ones."""
-    told = {plate.id: _moments(plate) for plate in plates}
-    often = Counter(told.values())
-    return {plate.id: _apart(plate, told[plate.id], often[told[plate.id]]) for plate in plates}
+from lessonpress.figures.plates import Key, Plate
+from lessonpress.pages.words import listed
 
 
-def _moments(plate: Plate) -> str:
+def contents(plates: Sequence[Plate], words: Mapping[str, Any]) -> dict[str, str]:
+    """A name for each plate, by its id; those called alike say their clips too. words: the theme's."""
+    names = {plate.id: _name(plate, words) for plate in plates}
+    often = Counter(names.values())
+    return {
+        plate.id: _of_clips(plate, names[plate.id]) if often[names[plate.id]] > 1 else names[plate.id]
+        for plate in plates
+    }
+
+
+def _of_clips(plate: Plate, name: str) -> str:
+    return " · ".join([name, *dict.fromkeys(panel.title for panel in plate.panels)])
+
+
+def _name(plate: Plate, words: Mapping[str, Any]) -> str:
     if plate.chart is not None:
         return plate.chart.name
-    return ", ".join(dict.fromkeys(panel.label for panel in plate.panels))
+    moments, shown = _moments(plate, words), _shown(plate.keys, words)
+    return words["lesson"]["shows"].format(moments=moments, shown=shown) if shown else moments
 
 
-def _apart(plate: Plate, moments: str, times: int) -> str:
-    """With its first measured line in words, since a plate is there for that; else with its first line."""
-    keys = [key.words for key in plate.keys if key.measures] or [key.words for key in plate.keys]
-    if times == 1 or not keys:
-        return moments
-    return f"{moments}: {keys[0][:1].lower()}{keys[0][1:].rstrip(':')}"
+def _moments(plate: Plate, words: Mapping[str, Any]) -> str:
+    """ "Top", "Setup and top", and of more than two the first and the last: "Setup to impact"."""
+    panels = plate.panels if plate.loop is None else plate.loop.panels
+    labels = list(dict.fromkeys(panel.label for panel in panels))
+    within = [labels[0], *(_inside(label) for label in labels[1:])] if labels else []
+    if len(within) > 2:
+        return str(words["plate"]["stretch"].format(first=within[0], last=within[-1]))
+    return listed(within, words)
+
+
+def _shown(keys: Sequence[Key], words: Mapping[str, Any]) -> str:
+    """What it measures, since a plate is there for that, else what it draws: the first, and how many more."""
+    named = [key.words for key in keys if key.measures] or [key.words for key in keys]
+    if not named:
+        return ""
+    first, more = _inside(named[0]).rstrip(":"), len(named) - 1
+    if not more:
+        return first
+    numbers: Sequence[str] = words["numbers"]
+    count = numbers[more] if more < len(numbers) else str(more)
+    return str(words["lesson"]["and_more"].format(shown=first, count=count))
+
+
+def _inside(words: str) -> str:
+    """The words inside a sentence: "Top" is top, "C7" stays."""
+    return words[:1].lower() + words[1:] if words[1:2].islower() else words

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from lessonpress.manuscript.formerpath import file_at
+from lessonpress.manuscript.lesson import Lesson
 from lessonpress.pages import links
 from lessonpress.pages.frame import Studio
 
@@ -12,8 +13,11 @@ from lessonpress.pages.frame import Studio
 def former_pages(studio: Studio) -> Iterator[tuple[str, bytes]]:
     """One for each earlier path. Any static host serves them: they need no setting of the host's own."""
     for bound in studio.bound.lessons:
-        lesson = bound.lesson
-        to = links.lesson(lesson.name)
-        for path in map(file_at, lesson.former):
-            page = studio.page("former.html", path, title=lesson.title, to=to, now=studio.address(to))
-            yield path, page
+        yield from former_pages_of(bound.lesson, studio)
+
+
+def former_pages_of(lesson: Lesson, studio: Studio) -> Iterator[tuple[str, bytes]]:
+    """Those of one lesson."""
+    to = links.lesson(lesson.name)
+    for path in map(file_at, lesson.former):
+        yield path, studio.page("former.html", path, title=lesson.title, to=to, now=studio.address(to))

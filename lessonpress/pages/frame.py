@@ -36,14 +36,19 @@ class Studio:
             **{"link": Linker(path), "listed": True, **values},
             title=title,
             summary=summary,
-            style=self.theme.style_path,
+            style=self.style_path,
             address=self.address(path),
         )
         return html.encode("utf-8")
 
     def part(self, template: str, link: Linker, **values: object) -> Markup:
-        """A piece of a page, such as a plate, rendered for the page that `link` stands on."""
+        """A piece of a page, such as a plate, rendered for the page that `link` is on."""
         return Markup(self._render(f"parts/{template}", link=link, **values))
+
+    @property
+    def style_path(self) -> str:
+        """Of the style sheet, from the site's root."""
+        return self.theme.style_path
 
     @cached_property
     def topics(self) -> tuple[Topic, ...]:

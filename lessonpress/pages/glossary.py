@@ -1,10 +1,17 @@
-"""The site's terms, explained in the margin where a lesson first uses them."""
+"""Terms explained where a page first uses them: the site's own, and those that the theme knows.
+
+A plate uses terms as text does, in its caption, its keys and at the ends of its survey bar.
+"""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Any
+
+from lessonpress.figures.plates import BoundLesson, Plate
+from lessonpress.manuscript.site import Site
 
 
 @dataclass(frozen=True)
@@ -15,22 +22,49 @@ class Gloss:
     meaning: str
 
 
-class Glosses:
-    """Hands out each term of the glossary once, at the first text that uses it as a whole word."""
+@dataclass(frozen=True)
+class Term:
+    """used: finds where a text uses the term."""
 
-    def __init__(self, glossary: Mapping[str, str]) -> None:
-        self._left = {
-            term: (re.compile(rf"(?<!\w){re.escape(term)}(?:s|es)?(?!\w)", re.IGNORECASE), meaning)
-            for term, meaning in glossary.items()
-        }
+    gloss: Gloss
+    used: re.Pattern[str]
+
+
+def terms_of(site: Site, words: Mapping[str, Any]) -> tuple[Term, ...]:
+    """The site's glossary, each term as a whole word, and the theme's terms that it does not have."""
+    own = [
+        Term(Gloss(term, meaning), re.compile(rf"(?<!\w){re.escape(term)}(?:s|es)?(?!\w)", re.IGNORECASE))
+        for term, meaning in site.glossary.items()
+    ]
+    taken = {term.gloss.term.casefold() for term in own}
+    known = [
+        Term(Gloss(name, term["meaning"]), re.compile(term["used"], re.IGNORECASE))
+        for name, term in words["terms"].items()
+        if name.casefold() not in taken
+    ]
+    return (*own, *known)
+
+
+class Glosses:
+    """Hands out each term once, at the first text that uses it."""
+
+    def __init__(self, terms: tuple[Term, ...]) -> None:
+        self._left = list(terms)
 
     def first_met_in(self, text: str) -> tuple[Gloss, ...]:
         """The terms not yet handed out that `text` uses, in the order in which it uses them."""
-        met = []
-        for term, (pattern, meaning) in self._left.items():
-            found = pattern.search(text)
-            if found:
-                met.append((found.start(), Gloss(term, meaning)))
-        for _, gloss in met:
-            del self._left[gloss.term]
-        return tuple(gloss for _, gloss in sorted(met, key=lambda one: one[0]))
+        met = [(found.start(), term) for term in self._left if (found := term.used.search(text))]
+        self._left = [term for term in self._left if all(term is not one for _, one in met)]
+        return tuple(term.gloss for _, term in sorted(met, key=lambda one: one[0]))
+
+
+def words_on(plate: Plate, caption: str, bound: BoundLesson) -> str:
+    """What a plate says to its reader. caption: in plain words."""
+    keys = [key.words for key in plate.keys]
+    ways = [bound.measures[name].way for name in plate.measures if name in bound.measures]
+    bars = [
+        f"toward {panel.bar.goal}, away from {panel.bar.goal}"
+        for panel in plate.panels
+        if panel.bar is not None
+    ]
+    return " ".join((caption, *keys, *ways, *bars))

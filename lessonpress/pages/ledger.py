@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 
 from lessonpress.figures.pairs import pictures_of
 from lessonpress.figures.plates import BoundLesson, Plate
 from lessonpress.figures.printing import Lettered, answer_words, lettered
 from lessonpress.measure.units import Units
 from lessonpress.overlays.shapes import Colour
+from lessonpress.pages.prose import place_of
 from lessonpress.records.measure import Budget, Measure
 
-_BARS = 6  # shares shown one by one; what is smaller is told as one
+_BARS = 6  # shares shown one by one; what is smaller is shown as one
 SIDES = ("first", "second", "difference")
 _DEFAULT_COLOUR: Colour = "black"
 
@@ -36,6 +38,7 @@ class Row:
     frames: tuple[tuple[int, ...], ...]  # of each picture it rests on
     answer: str
     bars: tuple[Bar, ...]
+    places: tuple[str, ...] = ()  # ids of where the page's text prints it
 
     @property
     def id(self) -> str:
@@ -68,9 +71,16 @@ class PairRow:
         return next((number.unit for number in numbers if number is not None), "")
 
 
-def rows(bound: BoundLesson, units: Units) -> tuple[Row, ...]:
-    """All measures of the lesson in ledger order."""
-    return tuple(row(measure, bound, units) for measure in bound.measures.values())
+def rows(bound: BoundLesson, units: Units, printed: Mapping[str, int] | None = None) -> tuple[Row, ...]:
+    """All measures of the lesson in ledger order. printed: how often the page's text prints each."""
+    return tuple(
+        replace(row(measure, bound, units), places=_places(measure, printed or {}))
+        for measure in bound.measures.values()
+    )
+
+
+def _places(measure: Measure, printed: Mapping[str, int]) -> tuple[str, ...]:
+    return tuple(place_of(measure.id, number) for number in range(1, printed.get(measure.id, 0) + 1))
 
 
 def rows_of(plate: Plate, bound: BoundLesson, units: Units) -> tuple[Row, ...]:

@@ -11,12 +11,12 @@ from lessonpress.figures.plates import BoundLesson, Credit, Plate
 from lessonpress.manuscript.kinds import EXAMPLE
 from lessonpress.manuscript.lesson import Block
 from lessonpress.pages import cautions, dates, ledger, links
-from lessonpress.pages.body import Part, parts
+from lessonpress.pages.body import Part, glossed, parts
 from lessonpress.pages.contents import contents
 from lessonpress.pages.frame import Studio
-from lessonpress.pages.glossary import Glosses
+from lessonpress.pages.glossary import Glosses, terms_of, words_on
 from lessonpress.pages.links import Linker
-from lessonpress.pages.markdown import Writing, first_heading, level_before, render
+from lessonpress.pages.markdown import Writing, heading_of, level_before, plain, render
 from lessonpress.pages.plates import Printer
 from lessonpress.pages.prose import Printing
 from lessonpress.pages.references import href_from
@@ -56,13 +56,18 @@ class LessonPage:
             {plate.id: plate for plate in bound.plates},
             self.units,
             plate_word=words["plate"]["word"],
+            places={},
         )
         self.href = href_from(f"lessons/{self.lesson.name}.md", self.link, studio.sources)
         self.printer = Printer(bound, studio.book, self.units, lambda day: dates.short(day, words))
         self.drills: list[Drill] = []
+        self.glosses = Glosses(terms_of(studio.bound.site, words))
 
     def content(self, neighbours: Neighbours) -> bytes:
         opening = self._opening()
+        opening_html = (
+            None if opening is None else self._plate_html(opening, opens=True)
+        )  # before what follows
         body = self._with_caution(self._body(opening))
         site = self.studio.bound.site
         return self.studio.page(
@@ -74,15 +79,15 @@ class LessonPage:
             listed=self.lesson.listed,
             lesson=self.lesson,
             author=self.lesson.author or site.author,
-            opening=None if opening is None else self._plate_html(opening, opens=True),
+            opening=opening_html,
             plates=self.bound.plates,
-            contents=contents(self.bound.plates),
+            contents=contents(self.bound.plates, self.studio.words),
             drills=self.drills,
             body=body,
-            rows=ledger.rows(self.bound, self.units),
+            rows=ledger.rows(self.bound, self.units, self.printing.places),
             times=times_of(self.bound),
             credits=credits_of(self.bound.plates),
-            clips=tuple(dict.fromkeys(panel.clip for plate in self.bound.plates for panel in plate.panels)),
+            clips=tuple(dict.fromkeys(panel.title for plate in self.bound.plates for panel in plate.panels)),
             topics=self.studio.topic_links(self.lesson.topics),
             neighbours=neighbours,
         )
@@ -107,7 +112,7 @@ class LessonPage:
             return self._box(blocks[line]) if line in boxes else None
 
         writing = self._writing(block=stands_for, first_line=self.lesson.body_line, outline=1)
-        return parts(self.lesson.body, writing, Glosses(self.studio.bound.site.glossary), boxes)
+        return parts(self.lesson.body, writing, self.glosses, boxes)
 
     def _writing(self, **how: object) -> Writing:
         return Writing(self.printing, href=self.href, **how)  # type: ignore[arg-type]
@@ -115,7 +120,10 @@ class LessonPage:
     def _plate_html(self, plate: Plate, *, opens: bool) -> Markup:
         caption = self._writing(notes=f"plate-{plate.id}", first_line=plate.caption_line)
         made = self.printer.printed(plate, caption, opens=opens)
-        return self.studio.part("plate.html", self.link, printed=made, opens=opens)
+        met = self.glosses.first_met_in(words_on(plate, plain(plate.caption, self.printing), self.bound))
+        return self.studio.part(
+            "plate.html", self.link, printed=made, opens=opens, glosses=glossed(met, caption)
+        )
 
     def _example(self, block: Block, stands_for: Callable[[int], Markup | None]) -> Markup:
         """The example's source, and what it presses to."""
@@ -131,7 +139,7 @@ class LessonPage:
         body = render(block.text, self._writing(notes=f"box-{block.line}", outline=level))
         if block.kind == cautions.CAUTION:
             return self.studio.part("caution.html", self.link, body=body, level=level)
-        drill = Drill(f"drill-{len(self.drills) + 1}", first_heading(block.text, self.printing))
+        drill = Drill(f"drill-{len(self.drills) + 1}", heading_of(block.text, self.printing))
         self.drills.append(drill)
         return self.studio.part("drill.html", self.link, body=body, drill=drill, level=level)
 
@@ -141,7 +149,7 @@ class LessonPage:
         return min(level_before(block.line, self.lesson.body, writing) + 1, 6)
 
     def _with_caution(self, body: tuple[Part, ...]) -> tuple[Part, ...]:
-        """With the theme's caution before the first drill, or at the end, where one is due."""
+        """With the theme's caution before the first drill, or at the end, where one is needed."""
         words = self.studio.words
         if not cautions.needed(self.bound, words):
             return body
@@ -159,7 +167,7 @@ class LessonPage:
 
 
 def credits_of(plates: Sequence[Plate]) -> tuple[tuple[tuple[str, ...], Credit], ...]:
-    """Each credit with the numerals of the plates it is due for."""
+    """Each credit with the numerals of the plates it belongs to."""
     due: dict[Credit, dict[str, None]] = {}
     for plate in plates:
         for panel in plate.panels:

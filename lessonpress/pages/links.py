@@ -1,6 +1,6 @@
 """Where every page and file of the site lies, and how one points to another.
 
-Paths are relative to the output folder and name `index.html`, links are relative to the page they stand on:
+Paths are relative to the output folder and name `index.html`, links are relative to the page they are on:
 so a site works at a root, in a sub-folder and opened from disk.
 """
 
@@ -58,7 +58,7 @@ def loop(name: str, plate: str, suffix: str) -> str:
 class Linker:
     """Links from one page of the site.
 
-    page: the path of the page. base: what then stands before every path: the address of the site, or where
+    page: the path of the page. base: what then comes before every path: the address of the site, or where
     the page is served at any depth (the page for what is not found) the site's path on its host; else "".
     """
 

@@ -6,9 +6,11 @@ only the rules named here print other than markdown-it does by itself.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, MutableMapping, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
+from textwrap import shorten
 from typing import Any
 
 from markdown_it import MarkdownIt
@@ -22,6 +24,7 @@ from lessonpress.pages import prose
 from lessonpress.pages.prose import Printing
 
 Env = MutableMapping[str, Any]
+LONGEST_HEADING = 60  # characters of words that stand in for one
 WRITING = "writing"  # the key of an env that holds the text's Writing
 
 
@@ -70,13 +73,21 @@ def plain(text: str, printing: Printing) -> str:
     return "\n".join(part for part in parts if part)
 
 
-def first_heading(text: str, printing: Printing) -> str:
-    """The words of the first heading of a text, "" where it has none."""
+def heading_of(text: str, printing: Printing) -> str:
+    """What a text is headed by: its first heading, else its first sentence; "" for a text without words."""
     tokens = _markdown().parse(text, _env(Writing(printing)))
-    for place, token in enumerate(tokens):
-        if token.type == "heading_open":
-            return _plain_inline(tokens[place + 1].children or [], printing)
-    return ""
+    headed = [tokens[place + 1] for place, token in enumerate(tokens) if token.type == "heading_open"]
+    lines = headed or [token for token in tokens if token.type == "inline"]
+    if not lines:
+        return ""
+    words = _plain_inline(lines[0].children or [], printing)
+    return words if headed else _first_words(words)
+
+
+def _first_words(text: str) -> str:
+    """The first sentence or line of a text, no longer than a heading."""
+    sentence = re.split(r"(?<=[.!?:;])\s", text, maxsplit=1)[0].rstrip(".:;")
+    return shorten(sentence, LONGEST_HEADING, placeholder=" …")
 
 
 def level_before(line: int, text: str, writing: Writing) -> int:
@@ -111,7 +122,7 @@ def _env(writing: Writing) -> Env:
 
 
 def _set_outline(tokens: Sequence[Token], outline: int) -> None:
-    """Shift the headings so that the highest one of the text stands one level below `outline`."""
+    """Shift the headings so that the highest one of the text is one level below `outline`."""
     headings = [token for token in tokens if token.type in ("heading_open", "heading_close")]
     if not headings or not outline:
         return

@@ -27,7 +27,7 @@ _LARGEST = 8_000_000  # bytes of one file of a theme
 
 
 def theme_of(site: Site, problems: Problems, own_themes: bool = False) -> Theme | None:
-    """The site's theme; None once it was told what is wrong with its name or its files."""
+    """The site's theme; None once what is wrong with its name or its files is reported."""
     name = site.theme
     if name in theme_names():
         return Theme(theme_folder(name))
@@ -63,7 +63,7 @@ def _unknown(site: Site, own_themes: bool, problems: Problems) -> None:
 
 
 class OwnTheme(Theme):
-    """A theme of the site's own: what its templates do wrong is told with its place."""
+    """A theme of the site's own: what its templates do wrong is reported with its place."""
 
     def render(self, template: str, **values: object) -> str:
         """Raises UsageError where the template fails."""
@@ -101,7 +101,7 @@ def _check_files(root: Path, folder: Path, problems: Problems) -> None:
                 place, "this is a link, which may lead out of the site", "put the file itself there"
             )
         elif not path.is_dir() and not path.is_file():
-            problems.error(place, "this is no plain file", "take it out of the theme")
+            problems.error(place, "this is not a plain file", "take it out of the theme")
         elif path.is_file() and path.stat().st_size > _LARGEST:
             problems.error(place, f"the file is larger than {_LARGEST // 1_000_000} MB", "make it smaller")
 
@@ -127,7 +127,7 @@ def _check_styles(theme: Theme, start: str, problems: Problems) -> None:
     for name in styles:
         file = theme.folder / "styles" / f"{name}.css"
         if not NAME.fullmatch(name):
-            problems.error(place, f"`{name}` is no name of a style", "small letters, digits and hyphens")
+            problems.error(place, f"`{name}` is not a style's name", "small letters, digits and hyphens")
         elif not file.is_file():
             problems.error(
                 place, f"there is no styles/{name}.css", "write the file, or take it from the list"

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from lessonpress.figures.plates import BoundLesson, BoundSite, Box, Drawn, Panel
+from lessonpress.manuscript.prose import Where
 from lessonpress.overlays.shapes import Arc, Area, Band, Point, Shape, SignAt, Stroke
 from lessonpress.records.measure import Measure
 
@@ -17,6 +18,13 @@ PLATE_WIDTHS = (480, 800, 1280)
 THUMB_WIDTHS = (208, 416)
 _THUMB_MARGIN = 0.22
 _SMALLEST_THUMB = 0.5  # of the crop's shorter side: closer than this a reader loses the body
+_FIRST: tuple[Where, ...] = (
+    "lists",
+    "prose",
+    "caption",
+    "label",
+    "alt",
+)  # where the number for lists is looked for
 _THROUGH = ("vertical", "horizontal", "grid")  # run through the plate
 _ENDS = ("bob", "hollow-bob", "stop", "cross")  # signs at the ends of such lines
 
@@ -106,23 +114,32 @@ def _all_wanted(lessons: Iterable[BoundLesson]) -> Iterator[Wanted]:
 
 
 def emblem(lesson: BoundLesson) -> Panel | None:
-    """The square that stands for a lesson in lists; None for one without pictures.
+    """The square that stands for a lesson in lists; None for one without pictures."""
+    panel, measure = emblem_panel(lesson), emblem_measure(lesson)
+    return None if panel is None else squared(panel, "" if measure is None else measure.id)
 
-    Cut around the overlay of the lesson's one number, else from the last picture of its first plate.
+
+def emblem_panel(lesson: BoundLesson) -> Panel | None:
+    """The picture that the square is cut from: that with the overlay of the lesson's one number.
+
+    Else the last of its first plate; None for a lesson without pictures.
     """
     measure = emblem_measure(lesson)
     name = "" if measure is None else measure.id
     plates = [plate.panels for plate in lesson.plates if plate.panels]
-    if not plates:
-        return None
     panels = (panel for panels in plates for panel in panels)
-    return squared(next((panel for panel in panels if _measured_on(panel, name)), plates[0][-1]), name)
+    last = plates[0][-1] if plates else None
+    return next((panel for panel in panels if _measured_on(panel, name)), last)
 
 
 def emblem_measure(lesson: BoundLesson) -> Measure | None:
-    """The one number that stands for a lesson: the first that the author named, else the first there is."""
-    told = [measure for measure in lesson.measures.values() if measure.value is not None]
-    return next((measure for measure in told if "." not in measure.id), next(iter(told), None))
+    """The one number that stands for a lesson: the one its front matter names, else the first that the text
+    prints, else the first there is.
+    """
+    named = sorted(lesson.lesson.references, key=lambda one: (_FIRST.index(one.where), one.place))
+    printed = (lesson.named.get(one.id) for one in named if one.figure is None)
+    told = [measure for measure in (*printed, *lesson.measures.values()) if measure is not None]
+    return next((measure for measure in told if measure.value is not None), None)
 
 
 def _measured_on(panel: Panel, name: str) -> list[Drawn]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from urllib.parse import urlsplit
 
+from lessonpress.manuscript.page import Page
 from lessonpress.pages import links
 from lessonpress.pages.frame import Studio
 from lessonpress.pages.links import Linker
@@ -15,23 +16,17 @@ from lessonpress.pages.references import href_from
 
 def plain_pages(studio: Studio) -> Iterator[tuple[str, bytes]]:
     """One page for each file of `pages/`."""
-    site = studio.bound.site
-    for name, page in site.pages.items():
-        path = links.page(name)
-        printing = Printing({}, {}, site.units)
-        writing = Writing(
-            printing, href=href_from(f"pages/{name}.md", Linker(path), studio.sources), outline=1
-        )
-        yield (
-            path,
-            studio.page(
-                "page.html",
-                path,
-                title=page.title,
-                summary=page.summary,
-                body=render(page.body, writing),
-            ),
-        )
+    for page in studio.bound.site.pages.values():
+        yield plain_page(page, studio)
+
+
+def plain_page(page: Page, studio: Studio) -> tuple[str, bytes]:
+    """The path and the content of one."""
+    path = links.page(page.name)
+    printing = Printing({}, {}, studio.bound.site.units)
+    href = href_from(f"pages/{page.name}.md", Linker(path), studio.sources)
+    body = render(page.body, Writing(printing, href=href, outline=1))
+    return path, studio.page("page.html", path, title=page.title, summary=page.summary, body=body)
 
 
 def not_found(studio: Studio) -> tuple[str, bytes]:

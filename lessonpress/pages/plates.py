@@ -18,12 +18,12 @@ from lessonpress.pages.film import film_size
 from lessonpress.pages.markdown import Writing, render
 from lessonpress.pages.pictures import Picture, PictureBook, shot_of
 
-Layout = Literal["page", "opening", "pair", "square"]
+Layout = Literal["page", "opening", "abreast", "square"]
 # CSS px that each layout is drawn for, narrow and wide; the style sheet shows the one that fits
 WIDTHS: dict[Layout, tuple[float, float]] = {
     "page": (360.0, 640.0),
     "opening": (360.0, 560.0),
-    "pair": (190.0, 360.0),
+    "abreast": (190.0, 360.0),  # pictures of a strip or a pair, two beside each other
 }
 CHART_WIDTHS = (340.0, 640.0)
 THUMB = 208.0
@@ -112,7 +112,7 @@ class Printer:
 
     def printed(self, plate: Plate, writing: Writing, *, opens: bool) -> PrintedPlate:
         """The plate for its page; writing: how its caption is rendered; opens: as its opening plate."""
-        layout: Layout = "opening" if opens else "pair" if plate.kind == "pair" else "page"
+        layout: Layout = "opening" if opens else "abreast" if len(plate.panels) > 1 else "page"
         return PrintedPlate(
             plate=plate,
             panels=tuple(

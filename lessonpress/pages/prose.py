@@ -24,8 +24,9 @@ _OTHER_UNITS: Mapping[str, Units] = {"cm": "cm", "in": "in"}
 class Printing:
     """What prose may print: the lesson's measures and plates by id, the site's units, words for plates.
 
-    page: the href of the lesson's page from where the prose stands, "" on that page itself. plate_word:
-    the theme's word for a plate.
+    page: the href of the lesson's page from where the prose is, "" on that page itself. plate_word:
+    the theme's word for a plate. places: counts how often each number is printed, by its id, so that the
+    ledger can lead back to every place; None where nothing leads there.
     """
 
     measures: Mapping[str, Measure]
@@ -33,10 +34,11 @@ class Printing:
     units: Units
     page: str = ""
     plate_word: str = "Plate"
+    places: dict[str, int] | None = None
 
 
 def html(name: str, form: str, printing: Printing) -> Markup:
-    """The HTML of `{name:form}`. An unknown name or form stands as it was written; figures tell of it."""
+    """The HTML of `{name:form}`. An unknown name or form stays as it was written; figures report it."""
     if name == FIGURE:
         return _figure_html(form, printing)
     measure = printing.measures.get(name)
@@ -45,7 +47,7 @@ def html(name: str, form: str, printing: Printing) -> Markup:
     number = _number(measure, form, printing)
     if number is None:
         return escape(text_of(measure, form, printing.units))
-    return _lettered_html(measure, number, form, printing)
+    return _lettered_html(measure, number, form, printing, _place(measure, printing))
 
 
 def text(name: str, form: str, printing: Printing) -> str:
@@ -58,8 +60,9 @@ def text(name: str, form: str, printing: Printing) -> str:
 
 
 def number_html(measure: Measure, printing: Printing) -> Markup:
-    """The number with its ± and without its way, as under a plate and in the lists."""
-    return html(measure.id, "size", printing)
+    """The number with its ± and without its way, as the key of a plate has it."""
+    number = _number(measure, "size", printing)
+    return Markup() if number is None else _lettered_html(measure, number, "size", printing)
 
 
 def _number(measure: Measure, form: str, printing: Printing) -> Lettered | None:
@@ -69,14 +72,30 @@ def _number(measure: Measure, form: str, printing: Printing) -> Lettered | None:
     return lettered(measure, _OTHER_UNITS.get(form, printing.units))
 
 
-def _lettered_html(measure: Measure, number: Lettered, form: str, printing: Printing) -> Markup:
+def place_of(name: str, number: int) -> str:
+    """The id of the place where a measure is printed for the `number`th time on its page."""
+    return f"n-{name}-{number}"
+
+
+def _place(measure: Measure, printing: Printing) -> str:
+    """The id of the next place of a number; "" where nothing leads there."""
+    if printing.places is None:
+        return ""
+    printing.places[measure.id] = printing.places.get(measure.id, 0) + 1
+    return place_of(measure.id, printing.places[measure.id])
+
+
+def _lettered_html(
+    measure: Measure, number: Lettered, form: str, printing: Printing, place: str = ""
+) -> Markup:
     shown = Markup(escape(number.number))
     if form not in ("bare", "clock"):
         shown += _unit_html(number.unit)
         if form != "value":
             shown += Markup(" <small>± {}</small>").format(number.pm)
     href = f"{printing.page}#m-{measure.id}"
-    linked = Markup('<a class="m" href="{}">{}</a>').format(href, shown)
+    own = Markup(' id="{}"').format(place) if place else Markup()
+    linked = Markup('<a class="m"{} href="{}">{}</a>').format(own, href, shown)
     return linked + f" {number.way}" if form in ("", "cm", "in") and number.way else linked
 
 

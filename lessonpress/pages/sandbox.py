@@ -7,12 +7,13 @@ attributes are refused unless they are known to be harmless.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping, MutableMapping
 from datetime import date
 from pathlib import PurePath
 from types import ModuleType
 from typing import Any
 
+from jinja2 import Template
 from jinja2.runtime import LoopContext, Macro, TemplateReference
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 from jinja2.utils import Cycler, Joiner, Namespace
@@ -36,7 +37,16 @@ _FOR_TEMPLATES = ("lessonpress.pages.", "lessonpress.overlays.words")
 
 
 class Sandbox(ImmutableSandboxedEnvironment):
-    """Raises jinja2.exceptions.SecurityError where a template uses what it was refused."""
+    """Raises jinja2.exceptions.SecurityError where a template uses what it was refused.
+
+    used: told the name of each template that is used, whether for a page or from within another template.
+    """
+
+    used: Callable[[str], object] = staticmethod(lambda _: None)
+
+    def _load_template(self, name: str, globals: MutableMapping[str, Any] | None) -> Template:
+        self.used(name)
+        return super()._load_template(name, globals)
 
     def is_safe_attribute(self, obj: Any, attr: str, value: Any) -> bool:
         """Whether `obj.attr`, which is `value`, may be had."""

@@ -16,7 +16,7 @@ from pathlib import Path
 from typing import Any
 
 import yaml
-from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from jinja2 import FileSystemLoader, StrictUndefined
 
 from lessonpress.pages.sandbox import Sandbox
 from lessonpress.records.theme import PLATE_BOOK, theme_folder
@@ -49,7 +49,7 @@ class Theme:
         return next((file for file in files if file.is_file()), None)
 
     @cached_property
-    def environment(self) -> Environment:
+    def environment(self) -> Sandbox:
         """Jinja in its sandbox, with everything escaped and every unknown name an error."""
         return Sandbox(
             loader=FileSystemLoader(self.folder / "templates"),

@@ -64,7 +64,7 @@ def key_of(name: str) -> str:
 
 
 def _slugs(keys: Iterable[str]) -> dict[str, str]:
-    """Each key's own folder; names that differ only in signs are told apart by a number."""
+    """Each key's own folder; names that differ only in signs are distinguished by a number."""
     given: dict[str, str] = {}
     taken: set[str] = set()
     for key in keys:

@@ -16,6 +16,7 @@ import json
 import os
 import shutil
 import stat
+import time
 from collections.abc import Sequence
 from dataclasses import dataclass
 from importlib.metadata import version
@@ -26,7 +27,8 @@ from lessonpress.disk.whole import tidy, write_whole
 
 _TAG = "Signature: 8a477f597d28d172789f06886806bc55\n"  # bford.info/cachedir: backups pass such folders over
 _FORM = b"lessonpress entry"
-_UNFINISHED = "unfinished"  # the folder that entries are written in
+_USED_AGAIN = 3600  # s after which a further use is noted
+UNFINISHED = "unfinished"  # the folder that entries are written in
 
 Key = str | int | float | bool | None | Sequence["Key"]
 
@@ -44,7 +46,7 @@ class Cache:
 
     def tidy(self) -> None:
         """Clears what killed processes left half written, and nothing of those that live."""
-        tidy(self.folder / _UNFINISHED)
+        tidy(self.folder / UNFINISHED)
 
 
 @dataclass(frozen=True)
@@ -67,7 +69,10 @@ class Entry:
         """The content, proved; None where there is none that can be believed."""
         try:
             with _opened(self.place) as file:
-                return self._proved(file)
+                found = self._proved(file)
+                if found is not None and time.time() - os.fstat(file.fileno()).st_mtime > _USED_AGAIN:
+                    os.utime(self.place)  # what was used longest ago is cleared first
+                return found
         except (OSError, ValueError):
             return None
 
@@ -85,7 +90,7 @@ class Entry:
         It does not wait for the disk, which would take longer than making the entry: what a power cut spoils
         does not prove itself. A press brings all to the disk at its end.
         """
-        unfinished = self.cache / _UNFINISHED
+        unfinished = self.cache / UNFINISHED
         for folder in (unfinished, self.place.parent.parent, self.place.parent):
             _make_folder(folder)
         tag = self.cache / "CACHEDIR.TAG"
@@ -121,7 +126,7 @@ def _version() -> str:
 def _opened(place: Path) -> IO[bytes]:
     """A plain file, open. Raises OSError for anything else: opening a pipe would wait for its writer."""
     if not stat.S_ISREG(place.lstat().st_mode):
-        raise OSError(f"{place} is no plain file")
+        raise OSError(f"{place} is not a plain file")
     return place.open("rb")
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from lessonpress.outlets.diagrams import Diagram
@@ -15,28 +15,26 @@ _WORTH_A_POOL = 8  # PNGs; fewer are drawn before a pool of processes has starte
 
 
 @dataclass(frozen=True)
-class _Drawing:
+class Drawing:
     diagram: Diagram
     entry: Entry
 
 
-def drawn(diagrams: Iterable[Diagram], cache: Cache, progress: Progress) -> Iterator[tuple[str, bytes]]:
-    """(path, content) of every SVG and PNG. A PNG is kept by its SVG, which holds all that it shows."""
-    drawings: list[_Drawing] = []
+def draw(diagrams: Iterable[Diagram], cache: Cache, progress: Progress) -> list[tuple[Drawing, bytes]]:
+    """Makes every PNG that is not kept yet. Each drawing with its SVG, which holds all that it shows."""
+    drawings = []
     for diagram in diagrams:
         svg = diagram.svg()
-        drawings.append(_Drawing(diagram, cache.entry("diagrams", hash_of(svg))))
-        yield diagram.svg_path, svg
-    owed = [drawing for drawing in drawings if drawing.entry.kept() is None]
-    if owed:
-        progress.begin("drawing diagrams", len(owed))
-    with executor_for(len(owed) if len(owed) >= _WORTH_A_POOL else 1) as executor:
-        for _, future in spread(_draw, owed, executor):
+        drawings.append((Drawing(diagram, cache.entry("diagrams", hash_of(svg))), svg))
+    missing = [drawing for drawing, _ in drawings if drawing.entry.kept() is None]
+    if missing:
+        progress.begin("drawing diagrams", len(missing))
+    with executor_for(len(missing) if len(missing) >= _WORTH_A_POOL else 1) as executor:
+        for _, future in spread(_draw, missing, executor):
             future.result()
             progress.step()
-    for drawing in drawings:
-        yield drawing.diagram.png_path, drawing.entry.content()
+    return drawings
 
 
-def _draw(drawing: _Drawing) -> None:
+def _draw(drawing: Drawing) -> None:
     drawing.entry.keep(drawing.diagram.png())

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from io import BytesIO
 from pathlib import Path
 
@@ -12,6 +12,7 @@ from PIL import Image
 
 from lessonpress.drawing import burned, plate_svg
 from lessonpress.figures.plates import BoundSite, Loop, Plate
+from lessonpress.footage.failure import FootageError
 from lessonpress.footage.filmstrip import MANNER, encoded
 from lessonpress.footage.index import ClipIndex
 from lessonpress.footage.pictures import take
@@ -22,43 +23,54 @@ from lessonpress.press.cache import Cache, Entry
 from lessonpress.press.pictures import QUALITY, obscured
 from lessonpress.press.progress import Progress
 from lessonpress.press.spread import executor_for, spread
+from lessonpress.records.problem import Place
 
 
-@dataclass(frozen=True)
-class _Job:
-    """One loop to be made. size: of its pictures, both sides even, as the codec needs them."""
+@dataclass(frozen=True, eq=False)
+class LoopJob:
+    """One loop to be made. size: of its pictures, both sides even, as the codec needs them.
+
+    card_place: where the card names the video. faults: why it could not be made.
+    """
 
     lesson: str
     plate: Plate
     loop: Loop
+    card_place: Place
     video: Path
     index: ClipIndex
     deinterlace: bool
     size: tuple[int, int]
     film: Entry
     poster: Entry
+    faults: list[FootageError] = field(default_factory=list, compare=False)
+
+    def path(self, suffix: str) -> str:
+        """Where the page expects it; suffix: "mp4", or "webp" for its first picture."""
+        return links.loop(self.lesson, self.plate.id, suffix)
 
 
-def loops(
+def make_loops(
     bound: BoundSite, indexes: Mapping[str, ClipIndex], cache: Cache, progress: Progress
-) -> Iterator[tuple[str, bytes]]:
-    """(path, content) of every loop's video and of its first picture. Raises FootageError, OSError."""
+) -> list[LoopJob]:
+    """Makes every loop that is not kept yet; why one failed is in the job's faults. Raises OSError."""
     jobs = [
         _job(lesson.lesson.name, plate, plate.loop, bound, indexes, cache)
         for lesson in bound.lessons
         for plate in lesson.plates
         if plate.loop is not None
     ]
-    owed = [job for job in jobs if job.film.kept() is None or job.poster.kept() is None]
-    if owed:
-        progress.begin("making loops", len(owed))
-    with executor_for(len(owed)) as executor:
-        for _, future in spread(_make, owed, executor):
-            future.result()
+    missing = [job for job in jobs if job.film.kept() is None or job.poster.kept() is None]
+    if missing:
+        progress.begin("making loops", len(missing))
+    with executor_for(len(missing)) as executor:
+        for job, future in spread(_make, missing, executor):
+            try:
+                future.result()
+            except FootageError as fault:
+                job.faults.append(fault)
             progress.step()
-    for job in jobs:
-        yield links.loop(job.lesson, job.plate.id, "mp4"), job.film.content()
-        yield links.loop(job.lesson, job.plate.id, "webp"), job.poster.content()
+    return jobs
 
 
 def _job(
@@ -68,7 +80,7 @@ def _job(
     bound: BoundSite,
     indexes: Mapping[str, ClipIndex],
     cache: Cache,
-) -> _Job:
+) -> LoopJob:
     first = loop.panels[0]
     clip: Clip = bound.site.clips[first.clip]
     assert clip.card is not None and clip.video is not None  # a clip without a card binds to no panel
@@ -88,10 +100,11 @@ def _job(
         drawn,
         MANNER,
     )
-    return _Job(
+    return LoopJob(
         lesson,
         plate,
         loop,
+        clip.card.place_of("video"),
         clip.video,
         index,
         clip.card.deinterlace,
@@ -101,7 +114,7 @@ def _job(
     )
 
 
-def _make(job: _Job) -> None:
+def _make(job: LoopJob) -> None:
     pictures = [np.asarray(one.resize(job.size)) for one in _burned(job)]
     job.film.keep(encoded(pictures, job.loop.shown, job.size))
     poster = BytesIO()
@@ -109,7 +122,7 @@ def _make(job: _Job) -> None:
     job.poster.keep(poster.getvalue())
 
 
-def _burned(job: _Job) -> Iterator[Image.Image]:
+def _burned(job: LoopJob) -> Iterator[Image.Image]:
     by_frame = {panel.frame: panel for panel in job.loop.panels}
     for frame, pixels in take(job.video, job.index, by_frame, deinterlace=job.deinterlace):
         panel = by_frame[frame]

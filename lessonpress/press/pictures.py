@@ -26,6 +26,7 @@ from lessonpress.press.spread import executor_for, spread
 from lessonpress.records.problem import Place, Problems
 
 QUALITY = 82  # of WebP; tried by eye on drawn footage: lines stay clean, and a plate is some 60 kB
+METHOD = 4  # how long the encoder searches, 0 to 6
 _CELLS = 4  # an obscured disc is averaged into so many cells across: too few to know a face by
 
 
@@ -91,7 +92,7 @@ def pictures_of(
 ) -> tuple[Printing, ...]:
     """Every printing that the pages want, made where it is not kept yet; in a fixed order.
 
-    A video that fails is told as an error at its card. Raises OSError where the disk fails.
+    A video that fails is reported as an error at its card. Raises OSError where the disk fails.
     """
     every: list[Printing] = []
     jobs: list[ClipJob] = []
@@ -99,11 +100,11 @@ def pictures_of(
         job = _job(clip, wants, indexes[clip.name], cache)
         every += job.printings
         jobs.append(job.unmade())
-    owed = [job for job in jobs if job.printings]
-    if owed:
-        progress.begin("taking pictures", sum(len(job.printings) for job in owed))
-    with executor_for(len(owed)) as executor:
-        for job, future in spread(make, owed, executor):
+    unmade = [job for job in jobs if job.printings]
+    if unmade:
+        progress.begin("taking pictures", sum(len(job.printings) for job in unmade))
+    with executor_for(len(unmade)) as executor:
+        for job, future in spread(make, unmade, executor):
             try:
                 progress.step(future.result())
             except FootageError as error:
@@ -115,7 +116,7 @@ def _by_clip(bound: BoundSite) -> Iterator[tuple[Clip, list[Wanted]]]:
     wants: dict[str, list[Wanted]] = {}
     for want in wanted(bound):
         wants.setdefault(want.shot.clip, []).append(want)
-    return ((bound.site.clips[name], owed) for name, owed in wants.items())
+    return ((bound.site.clips[name], shots) for name, shots in wants.items())
 
 
 def _job(clip: Clip, wants: Iterable[Wanted], index: ClipIndex, cache: Cache) -> ClipJob:
@@ -144,7 +145,7 @@ def printed(whole: Image.Image, printing: Printing) -> bytes:
     size = (printing.width, printing.height)
     cut = seen.resize(size, Image.Resampling.LANCZOS, box=printing.shot.crop)
     written = io.BytesIO()
-    cut.save(written, "WEBP", quality=QUALITY, method=4)
+    cut.save(written, "WEBP", quality=QUALITY, method=METHOD)
     return written.getvalue()
 
 

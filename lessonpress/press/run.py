@@ -1,61 +1,66 @@
-"""Presses a site: everything read and checked first, then built aside, then swapped in."""
+"""Presses a site: made sure of by its steps, everything checked first, then built aside and swapped in."""
 
 from __future__ import annotations
 
+import os
 import time
-from collections import defaultdict
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
-from typing import Any
 
-from lessonpress.figures.plates import BoundSite, Panel
-from lessonpress.outlets.diagrams import Diagram, Picture, diagrams
-from lessonpress.outlets.site import outlets
-from lessonpress.pages import PictureBook, Shot, dates, links, render_site
-from lessonpress.pages.own_themes import theme_of
-from lessonpress.pages.pictures import shot_of
-from lessonpress.press.diagrams import drawn
-from lessonpress.press.former import with_former
-from lessonpress.press.loops import loops
+from lessonpress.press.cache import Cache
+from lessonpress.press.clearing import clear
 from lessonpress.press.output import check_content, check_place, only_press
-from lessonpress.press.pictures import Printing, pictures_of
 from lessonpress.press.progress import Progress
-from lessonpress.press.reading import Reading, read
-from lessonpress.press.receipt import NAME, hash_of, receipt
-from lessonpress.press.swap import built_aside
+from lessonpress.press.receipt import NAME, Receipt, receipt, receipt_in
+from lessonpress.press.spread import at_most
+from lessonpress.press.steps.dockets import Dockets, Key, Put
+from lessonpress.press.steps.inputs import KINDS, Asked, Inputs
+from lessonpress.press.steps.last import Counts, Last, keep_last, last_of, standing
+from lessonpress.press.steps.states import States
+from lessonpress.press.steps.why import Redone, redone_in
+from lessonpress.press.steps.works import Works
+from lessonpress.press.swap import built_aside, tidy_beside
+from lessonpress.press.wholesite import WholeSite
 from lessonpress.records.problem import Problems
 
 
 @dataclass(frozen=True)
 class Summary:
-    """What was pressed: counts, bytes of the whole folder, seconds it took."""
+    """What was pressed: counts, bytes of the whole folder, seconds it took. anew: whether anything was.
 
-    pages: int
-    figures: int
-    measures: int
-    refused: int
+    cleared: bytes of the cache.
+    """
+
+    counts: Counts
     warnings: int
-    size: int
     seconds: float
+    anew: bool
+    cleared: int = 0
 
     def __str__(self) -> str:
-        refused = f" ({self.refused} not measured)" if self.refused else ""
+        found = self.counts
+        refused = f" ({found.refused} not measured)" if found.refused else ""
+        cleared = f", {_size(self.cleared)} of the cache cleared" if self.cleared else ""
         return (
-            f"{_count(self.pages, 'page')}, {_count(self.figures, 'figure')}, "
-            f"{_count(self.measures, 'measure')}{refused}, {_count(self.warnings, 'warning')}, "
-            f"{_size(self.size)}, {self.seconds:.1f} s"
+            f"{_count(found.pages, 'page')}, {_count(found.figures, 'figure')}, "
+            f"{_count(found.measures, 'measure')}{refused}, {_count(self.warnings, 'warning')}, "
+            f"{_size(found.size)}, {self.seconds:.1f} s{'' if self.anew else ', nothing to do'}{cleared}"
         )
 
 
 @dataclass(frozen=True)
 class Pressed:
-    """summary is None where errors stopped the press, which touched nothing then. drafts: their pages."""
+    """summary is None where errors stopped the press, which touched nothing then. drafts: their pages.
+
+    redone: what was made again.
+    """
 
     problems: Problems
     summary: Summary | None = None
     drafts: tuple[str, ...] = ()
+    redone: tuple[Redone, ...] = ()
 
 
 def press(
@@ -66,101 +71,142 @@ def press(
     discard: bool = False,
     own_themes: bool = False,
     drafts: bool = False,
+    workers: int | None = None,
 ) -> Pressed:
     """Presses the site at `root` into `out`, or tells every error found and leaves `out` as it was.
 
     discard: whether files that somebody put into a pressed `out` may be lost. own_themes: whether a theme of
-    the site's own may be used. drafts: also those, marked as drafts and listed nowhere. Raises UsageError
+    the site's own may be used. drafts: also those, marked as drafts and listed nowhere. workers: how many
+    processes may work at a time, one a core unless given; they make the same. Raises UsageError
     where `out` cannot be had or holds something that was not pressed, or a template of an own theme fails,
     OSError where the disk fails.
     """
     began = time.monotonic()
     check_place(out, root)
+    cache, asked = Cache(root / "build" / "cache"), Asked(drafts, own_themes)
+    inputs = Inputs(root, asked, States.kept(cache))
+    last = last_of(cache, out, asked.words)
+    if last is not None and last.still(inputs, out):
+        with only_press(out):
+            tidy_beside(out)
+            cache.tidy()
+            inputs.states.keep(cache)
+        problems = Problems(list(last.problems))
+        summary = Summary(last.counts, len(problems.in_order()), time.monotonic() - began, anew=False)
+        return Pressed(problems, summary, last.drafts)
     check_content(out, discard=discard)
-    with only_press(out):
-        reading = read(root, progress, partial(theme_of, own_themes=own_themes), drafts=drafts)
-        bound = reading.bound
-        if bound is None or reading.problems.errors:
-            return Pressed(reading.problems)
-        made = pictures_of(bound, reading.indexes, reading.cache, progress, reading.problems)
-        if reading.problems.errors:
-            return Pressed(reading.problems)
-        with built_aside(out, discard=discard) as aside:
-            hashes, size = _write(aside, bound, reading, made, progress)
-        summary = _summary(bound, reading.problems, hashes, size, time.monotonic() - began)
-        paths = tuple(links.lesson(one.lesson.name) for one in bound.lessons if one.lesson.draft)
-        return Pressed(reading.problems, summary, paths)
+    with only_press(out), at_most(workers):
+        cache.tidy()
+        works = Works(root, cache, inputs, Dockets.kept(cache))
+        try:
+            return _press(works, out, progress, began, discard=discard)
+        finally:
+            inputs.states.keep(cache)
+            works.dockets.keep(cache)
 
 
-def _write(
-    aside: Path, bound: BoundSite, reading: Reading, made: tuple[Printing, ...], progress: Progress
-) -> tuple[dict[str, str], int]:
-    """Writes every file of the site and its receipt. Returns path → hash, and the bytes in all."""
-    hashes: dict[str, str] = {}
-    size = 0
+def _press(works: Works, out: Path, progress: Progress, began: float, *, discard: bool) -> Pressed:
+    site = WholeSite(works, progress)
+    progress.begin("reading the site")
+    problems = site.read()
+    if not site.there:
+        return Pressed(problems, redone=redone_in(works))
+    unusable = site.theme()
+    if unusable is not None:
+        problems.extend(unusable.found)
+        return Pressed(problems, redone=redone_in(works))
+    site.measure(problems)
+    if problems.errors:
+        return Pressed(problems, redone=redone_in(works))
+    site.print_pictures(problems)
+    if problems.errors:
+        return Pressed(problems, redone=redone_in(works))
     progress.begin("pressing pages")
-    for path, content in with_former(bound, _files(bound, made, reading, progress)):
-        if path in hashes:
-            raise RuntimeError(f"two files want to be {path}")
-        _put(aside, path, content)
-        hashes[path] = hash_of(content)
-        size += len(content)
+    with built_aside(out, discard=discard) as aside:
+        puts = list(site.put_out())
+        size = _write(aside, out, works, puts)
+        works.dockets.forget_all_but(works.used)
+        works.inputs.states.keep(works.cache)
+        works.dockets.keep(works.cache)
+    counts = _counts(site, [put for _, put in puts], size)
+    pages = tuple(
+        f"lessons/{name}/index.html" for name in site.lessons if works.value(("head", name, "lesson")).draft
+    )
+    _keep_last(works, out, problems, counts, pages)
+    cleared = (
+        clear(works.cache, works.value(("site.yaml", "", "cache_limit")), works.entries)
+        if works.redone
+        else 0
+    )
+    summary = Summary(counts, len(problems.in_order()), time.monotonic() - began, True, cleared)
+    return Pressed(problems, summary, pages, redone_in(works))
+
+
+def _write(aside: Path, out: Path, works: Works, puts: Iterable[tuple[Key, Put]]) -> int:
+    """Puts every file of the site and its receipt in their places; the bytes in all.
+
+    What stands in `out` as it was pressed, and is the same still, is linked where the disk can do that: the
+    files of a pressed folder are replaced and never written into.
+    """
+    hashes: dict[str, str] = {}
+    written: set[str] = set()
+    size, before = 0, receipt_in(out)
+    for key, put in puts:
+        if hashes.setdefault(put.path, put.hashed) != put.hashed:
+            raise RuntimeError(f"two files want to be {put.path}")
+        if put.path in written:
+            continue  # a picture that two lessons show
+        written.add(put.path)
+        _bring(aside, out, put, before, partial(works.content, key, put))
+        size += put.size
     record = receipt(hashes)
-    _put(aside, NAME, record)
-    return hashes, size + len(record)
+    _place(aside, NAME).write_bytes(record)
+    return size + len(record)
 
 
-def _files(
-    bound: BoundSite, made: tuple[Printing, ...], reading: Reading, progress: Progress
-) -> Iterator[tuple[str, bytes]]:
-    by_shot: dict[Shot, list[Printing]] = defaultdict(list)
-    for printing in made:
-        by_shot[printing.shot].append(printing)
-    book = PictureBook({shot: [one.picture for one in sizes] for shot, sizes in by_shot.items()})
-    theme = reading.theme
-    assert theme is not None  # asked for
-    words = theme.words(bound.site.language)
-    yield from render_site(bound, book, theme)
-    yield from outlets(bound)
-    yield from drawn(_diagrams(bound, words, by_shot), reading.cache, progress)
-    yield from loops(bound, reading.indexes, reading.cache, progress)
-    for printing in made:
-        yield printing.href, printing.entry.content()
+def _bring(aside: Path, out: Path, put: Put, before: Receipt | None, content: Callable[[], bytes]) -> None:
+    """Puts a file in its place. content: gives its bytes, which are not read where it can be linked."""
+    place = _place(aside, put.path)
+    if not _linked(out / put.path, place, put, before):
+        place.write_bytes(content())
 
 
-def _diagrams(
-    bound: BoundSite, words: Mapping[str, Any], by_shot: dict[Shot, list[Printing]]
-) -> Iterator[Diagram]:
-    """Those of all lessons, each with the widest printing of its picture. words: the theme's."""
+def _linked(standing: Path, place: Path, put: Put, before: Receipt | None) -> bool:
+    """Whether the file that stands was linked. Nobody has changed it since the press: that was checked."""
+    if before is None or not before.holds(put.path, put.hashed):
+        return False
+    try:
+        if standing.is_symlink() or standing.stat().st_size != put.size:
+            return False
+        os.link(standing, place)
+    except (OSError, NotImplementedError):
+        return False
+    return True
 
-    def widest(panel: Panel) -> Picture:
-        return by_shot[shot_of(panel)][-1].entry.content
 
-    for lesson in bound.lessons:
-        plate, said = words["plate"]["word"], partial(dates.short, words=words)
-        yield from diagrams(lesson, bound.site.units, plate, widest, said)
-
-
-def _put(aside: Path, path: str, content: bytes) -> None:
+def _place(aside: Path, path: str) -> Path:
     place = aside / path
     if not place.resolve().is_relative_to(aside.resolve()):
         raise RuntimeError(f"{path} would lie outside the site")
     place.parent.mkdir(parents=True, exist_ok=True)
-    place.write_bytes(content)
+    return place
 
 
-def _summary(
-    bound: BoundSite, problems: Problems, hashes: dict[str, str], size: int, seconds: float
-) -> Summary:
-    measures = [measure for lesson in bound.lessons for measure in lesson.measures.values()]
-    return Summary(
-        pages=sum(path.endswith(".html") for path in hashes),
-        figures=sum(len(lesson.plates) for lesson in bound.lessons),
-        measures=len(measures),
-        refused=sum(measure.refused is not None for measure in measures),
-        warnings=len(problems.in_order()),
+def _keep_last(works: Works, out: Path, problems: Problems, counts: Counts, drafts: tuple[str, ...]) -> None:
+    used = sorted({key[:2] for docket in works.used.values() for key, _ in docket.made_of if key[0] in KINDS})
+    inputs = tuple((kind, of, works.sure((kind, of, ""))) for kind, of in used)
+    last = Last(inputs, standing(out), tuple(problems.found), counts, drafts)
+    keep_last(last, works.cache, out, works.inputs.asked.words)
+
+
+def _counts(site: WholeSite, puts: list[Put], size: int) -> Counts:
+    tallies = [site.works.value(("tally", name, "")) for name in site.lessons]
+    return Counts(
+        pages=sum(put.path.endswith(".html") for put in puts),
+        figures=sum(one.figures for one in tallies),
+        measures=sum(one.measures for one in tallies),
+        refused=sum(one.refused for one in tallies),
         size=size,
-        seconds=seconds,
     )
 
 

@@ -8,6 +8,8 @@ import signal
 import threading
 from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import Executor, Future, ProcessPoolExecutor, as_completed
+from contextlib import contextmanager
+from contextvars import ContextVar
 from multiprocessing.connection import wait
 from typing import Any, ParamSpec, TypeVar
 
@@ -49,9 +51,22 @@ def spread(
         raise
 
 
+_MOST: ContextVar[int | None] = ContextVar("most workers", default=None)
+
+
+@contextmanager
+def at_most(workers: int | None) -> Iterator[None]:
+    """Within the block no more worker processes than this are begun at a time; None for one a core."""
+    before = _MOST.set(workers)
+    try:
+        yield
+    finally:
+        _MOST.reset(before)
+
+
 def executor_for(jobs: int, *, workers: int | None = None) -> Executor:
     """Inline for a single job or a single core, else a pool of processes, no more than there are jobs."""
-    count = min(jobs, workers or len(_cores()))
+    count = min(jobs, workers or _MOST.get() or len(_cores()))
     if count <= 1:
         return Inline()
     # Spawned, not forked: a fork would copy the progress display's thread and the decoder's, half alive.
@@ -60,7 +75,7 @@ def executor_for(jobs: int, *, workers: int | None = None) -> Executor:
 
 
 class _Pool(ProcessPoolExecutor):
-    """A pool whose workers can be ended in the middle of a job, and nobody else's with them."""
+    """A pool whose workers can be ended in the middle of a job, and no one else's with them."""
 
     def __init__(self, *given: Any, **named: Any) -> None:
         super().__init__(*given, **named)

@@ -32,7 +32,7 @@ def built_aside(folder: Path, *, discard: bool = False) -> Iterator[Path]:
     `check_content`, which is asked again at the end, since building takes a while.
     """
     target = folder.resolve()
-    _tidy(target)
+    tidy_beside(target)
     aside = _sibling(target, "pressing")
     aside.mkdir()
     try:
@@ -71,8 +71,12 @@ def _siblings(target: Path, what: str) -> list[Path]:
     return [path for path in target.parent.iterdir() if ours.fullmatch(path.name)]
 
 
-def _tidy(target: Path) -> None:
-    """Puts back a site caught between two renames, and clears what killed presses left behind."""
+def tidy_beside(folder: Path) -> None:
+    """Puts back a site caught between two renames, and clears what killed presses left behind.
+
+    To be called by the only press of the folder.
+    """
+    target = folder.resolve()
     for before in _siblings(target, "before"):
         if target.exists():
             shutil.rmtree(before, ignore_errors=True)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 
 class UsageError(Exception):
-    """What was asked for cannot be done as asked; nothing was touched. The command leaves with code 2."""
+    """What was asked for cannot be done as asked; nothing was touched. The command's exit code is 2."""
 
 
 class MachineError(Exception):
-    """The machine cannot do it, for want of a library, say. The command leaves with code 3."""
+    """The machine cannot do it, for want of a library, say. The command's exit code is 3."""

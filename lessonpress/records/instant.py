@@ -9,7 +9,7 @@ from lessonpress.records.problem import Place
 
 @dataclass(frozen=True)
 class Timecode:
-    """SMPTE ST 12-1 hours:minutes:seconds:frames; `drop` where a semicolon stands before the frames."""
+    """SMPTE ST 12-1 hours:minutes:seconds:frames; `drop` where a semicolon comes before the frames."""
 
     hours: int
     minutes: int

@@ -1,4 +1,4 @@
-"""A mistake in what the author wrote, told as an object: where, what is wrong, what would be right."""
+"""A mistake in what the author wrote, as an object: where, what is wrong, what would be right."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ Severity = Literal["error", "warning"]
 class Place:
     """A spot in a file of the site: path relative to the site's folder, line and column from 1.
 
-    source: the whole line as written, carried along so that whoever finds a mistake can show it.
+    source: the whole line as written, carried along so that a mistake can be shown where it is found.
     """
 
     path: str
@@ -113,7 +113,7 @@ def _most(listed: list[Problem]) -> list[Problem]:
     kept = sorted(listed, key=lambda problem: problem.severity)[:MOST]
     left = sum(1 + problem.more for problem in listed) - sum(1 + problem.more for problem in kept)
     kept.sort(key=lambda problem: (problem.place, problem.severity))
-    last = Problem(Place(kept[-1].place.path), "the list ends here", "mend these first", more=left)
+    last = Problem(Place(kept[-1].place.path), "the list ends here", "correct these first", more=left)
     return [*kept, last]
 
 
@@ -170,7 +170,7 @@ def excerpt(problem: Problem) -> str:
 
 
 def _window(source: str, before: int) -> tuple[str, int]:
-    """The part of a source line to show, and how many of its characters stand before the caret."""
+    """The part of a source line to show, and how many of its characters come before the caret."""
     before = min(before, len(source))
     if len(source) <= WIDEST:
         return source, before

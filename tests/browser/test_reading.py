@@ -32,7 +32,7 @@ def _watched(page: Page) -> list[str]:
 
 
 def _is_a_fault(said: ConsoleMessage) -> bool:
-    """What does not load is told by its response; the console would add the host's own favicon.ico."""
+    """What does not load is seen by its response; the console would add the host's own favicon.ico."""
     return said.type == "error" and "Failed to load resource" not in said.text
 
 

@@ -1,4 +1,4 @@
-"""A ball that nobody says the depth of: on its tee, falling, in flight.
+"""A ball without a depth on the card: on its tee, falling, in flight.
 
 A fall from rest goes s = g t²/2 and v = g t with g = 9.80665 m/s² (CGPM 1901).
 """

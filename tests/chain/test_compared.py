@@ -107,7 +107,7 @@ def test_the_working_of_a_difference_names_the_frames_of_each_clip(two: Pair) ->
 
 
 def test_one_swing_against_itself_differs_by_nothing_and_surely_so(two: Pair) -> None:
-    """Every input is common: the difference is 0 and cannot be told from none."""
+    """Every input is common: the difference is 0 and may be none."""
     root, right, _ = two
     of = f"at: impact\nof:\n  - clip: {right.name}\n  - clip: {right.name}"
     write_lesson(root, "same", right.name, figure("pair", "same", of, "shift: navel\nas: travel"))

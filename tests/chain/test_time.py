@@ -249,7 +249,7 @@ def test_a_speed_is_refused_where_blur_hides_the_mark_and_tracking_said_so(coars
 
 
 def test_a_speed_is_refused_where_marks_were_placed_by_hand_on_a_long_smear(tmp_path: Path) -> None:
-    """A clubhead goes more than 10 in while the shutter of 1/125 s is open, and nobody can place it."""
+    """A clubhead goes more than 10 in while the shutter of 1/125 s is open, and cannot be placed."""
     root = write_site(tmp_path)
     impact = DUNE.events["impact"]
     times = impact + (np.arange(14) - 12) / 120

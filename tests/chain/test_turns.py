@@ -23,7 +23,7 @@ from tests.studio.clip import MadeClip, frame_times, make_clip
 from tests.studio.swingers import DUNE
 from tests.studio.truth import truth_of
 
-BODIES = 24 * int(os.environ.get("COVERAGE_TIMES", "1"))
+BODIES = 12 * int(os.environ.get("COVERAGE_TIMES", "1"))
 IMPACT = 2  # a stage of key poses
 LINES = {"shoulders": ("trail-shoulder", "lead-shoulder"), "hips": ("trail-hip", "lead-hip")}
 NO_MORE = re.compile(r"a turn of no more than (\d+)°")

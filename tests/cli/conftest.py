@@ -15,7 +15,7 @@ Ask = Callable[..., tuple[int, str, str]]
 
 @pytest.fixture
 def ask(capsys: pytest.CaptureFixture[str]) -> Iterator[Ask]:
-    """ask(*words) gives the code it leaves with, standard output and standard error."""
+    """ask(*words) gives its exit code, standard output and standard error."""
     kept = signal.getsignal(signal.SIGTERM)
 
     def asked(*words: object) -> tuple[int, str, str]:

@@ -42,7 +42,7 @@ def sound_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 def told(root: Path) -> list[Problem]:
-    """Everything that is told of a site, its lessons bound; no picture is decoded."""
+    """Everything that is reported of a site, its lessons bound; no picture is decoded."""
     site, problems = read_site(root, today=date(2026, 11, 25))
     if site is not None:
         _, found = bind_site(site, {sound.CLIP: Study(index_of(60, sound.SIZE))})

@@ -1,4 +1,4 @@
-"""The program leaves with one code for each way things go, and says what went wrong in one line."""
+"""The program has one exit code for each way things go, and says what went wrong in one line."""
 
 from __future__ import annotations
 
@@ -46,7 +46,7 @@ def test_each_way_to_fail_has_its_code(error: BaseException, code: int) -> None:
     assert _raising(error) == code
 
 
-def test_what_ends_well_leaves_with_0() -> None:
+def test_what_ends_well_exits_with_0() -> None:
     assert leave_by(lambda: None) == 0
 
 

@@ -1,7 +1,7 @@
 """Mistakes as documents: what an instructor changed in a sound site, and all that a press then says.
 
 Each document in `mistakes/` is found by listing the folder. It holds `change FILE` and `to` blocks in pairs,
-and one `told CODE` block with the whole of standard error after the stages, and the code it leaves with.
+and one `told CODE` block with the whole of standard error after the stages, and its exit code.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""`press` from the outside: what it prints where, and how it leaves."""
+"""`press` from the outside: what it prints where, and its exit code."""
 
 from __future__ import annotations
 
@@ -13,6 +13,7 @@ import pytest
 
 from lessonpress.records.theme import theme_folder
 from tests.cli.conftest import Ask
+from tests.conftest import Rewrite
 
 _RUN = "from lessonpress.cli import main; main()"
 
@@ -42,13 +43,26 @@ def test_the_summary_is_data_and_the_stages_are_not(ask: Ask, own_site: Path) ->
     assert (own_site / "build" / "site" / "index.html").is_file()
 
 
+def test_it_says_what_was_made_again_and_because_of_which_file(
+    ask: Ask, own_site: Path, rewrite: Rewrite
+) -> None:
+    ask("press", own_site)
+    rewrite(own_site / "lessons" / "pelvis.md", "three lines", "three plumb lines")
+    _, out, _ = ask("press", own_site, "--why")
+    assert "the page of pelvis: because of lessons/pelvis.md\n" in out
+    assert "page of kinds" not in out
+    _, out, _ = ask("press", own_site, "--why")
+    (line,) = out.splitlines()
+    assert line.endswith("nothing to do")
+
+
 def test_the_site_is_the_nearest_folder_upward(own_site: Path) -> None:
     done = _run("press", cwd=own_site / "clips" / "dune-face-on")
     assert done.returncode == 0, done.stderr
     assert done.stdout.startswith("../../build/site: ")
 
 
-def test_a_folder_of_somebody_elses_leaves_with_2(ask: Ask, own_site: Path, tmp_path: Path) -> None:
+def test_a_folder_of_someone_elses_exits_with_2(ask: Ask, own_site: Path, tmp_path: Path) -> None:
     theirs = tmp_path / "theirs"
     theirs.mkdir()
     (theirs / "index.html").write_text("a site made otherwise", encoding="utf-8")
@@ -78,7 +92,7 @@ def test_what_was_put_into_the_pressed_folder_is_named_and_goes_only_when_told(
 @pytest.mark.parametrize(
     "out", ["lessons", "clips/dune-face-on/site", "site.yaml", "site.yaml/site", "n" * 300]
 )
-def test_a_place_where_no_site_can_be_leaves_with_2_and_nothing_lost(
+def test_a_place_where_no_site_can_be_exits_with_2_and_nothing_lost(
     ask: Ask, own_site: Path, out: str
 ) -> None:
     before = sorted(own_site.rglob("*"))
@@ -119,7 +133,7 @@ def test_a_video_library_that_does_not_load_is_told_with_debians_package(
     assert "apt-get install libgl1 (report: " in line
 
 
-def test_a_cache_that_cannot_be_written_leaves_with_3_and_a_report(
+def test_a_cache_that_cannot_be_written_exits_with_3_and_a_report(
     ask: Ask, own_site: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr("tempfile.tempdir", str(tmp_path))

@@ -1,4 +1,4 @@
-"""Problems are told all in one go, with paths that can be opened from where the author stands."""
+"""Problems are reported all in one go, with paths that can be opened from where the author is."""
 
 from __future__ import annotations
 
@@ -39,7 +39,7 @@ def test_all_are_told_in_order_of_place_and_counted() -> None:
 def test_a_long_list_is_cut_short_and_its_count_is_of_all() -> None:
     problems = Problems()
     for line in range(30_000):
-        problems.error(Place("clips/dune/tracks.csv", line + 1, 1, "x" * 500), f"`{line}` is no frame")
+        problems.error(Place("clips/dune/tracks.csv", line + 1, 1, "x" * 500), f"`{line}` is not a frame")
     written = io.StringIO()
     tell(problems, ROOT, written)
     assert len(written.getvalue()) < 10_000

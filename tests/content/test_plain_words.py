@@ -3,16 +3,41 @@
 from __future__ import annotations
 
 import ast
+import io
 import re
+import tokenize
 from collections.abc import Iterator
 from pathlib import Path
 
+import click
+import pytest
+
+from lessonpress.cli import lessonpress
+
 ROOT = Path(__file__).parents[2]
 MANNERISMS = re.compile(
-    r"\b(?:(?:is|are) due\b(?! for)|is no difference|whoever|nobody|telephone|leaves with|answers with"
-    r"|stands? (?:in line|where|beside `)|put right on|data base)",
+    r"\b(?:(?:is|are) due\b(?! for)|is no difference|whoever|nobody|telephone|messenger|data base"
+    r"|leaves with|answers with|(?:is|are|was|were|be|been|unless) told\b(?! apart)|still stands"
+    r"|stands? (?:in|where|here|at|after|below|beside|too)\b|cannot stand|put right|figures are written"
+    r"|` is no |mend (?:it|one|the|them)\b|longer way\b|hangs or stands true)",
     re.IGNORECASE,
 )
+WORST = re.compile(r"\b(?:whoever|nobody|leaves with|(?:is|are) told\b(?! apart))", re.IGNORECASE)
+
+
+def _notes(file: Path) -> Iterator[tuple[int, str]]:
+    """Line and text of each docstring and comment of a module."""
+    source = file.read_text(encoding="utf-8")
+    for node in ast.walk(ast.parse(source)):
+        if (
+            isinstance(node, ast.Expr)
+            and isinstance(node.value, ast.Constant)
+            and isinstance(node.value.value, str)
+        ):
+            yield node.lineno, node.value.value
+    for token in tokenize.generate_tokens(io.StringIO(source).readline):
+        if token.type == tokenize.COMMENT:
+            yield token.start[0], token.string
 
 
 def _sentences(file: Path) -> Iterator[tuple[int, str]]:
@@ -38,6 +63,20 @@ def test_labels_help_and_messages_have_no_mannerisms() -> None:
     assert found == []
 
 
+def test_the_help_of_every_command_has_none() -> None:
+    """Help is printed from docstrings, which the strings above leave out."""
+    top = click.Context(lessonpress)
+    told = {"": lessonpress.get_help(top)}
+    for name in lessonpress.list_commands(top):
+        command = lessonpress.get_command(top, name)
+        assert command is not None
+        told[name] = command.get_help(click.Context(command, parent=top))
+    found = {
+        name: seen[0] for name, text in told.items() if (seen := MANNERISMS.search(" ".join(text.split())))
+    }
+    assert found == {}
+
+
 def test_the_words_of_the_pages_and_of_the_desk_have_none() -> None:
     files = [*(ROOT / "themes").rglob("words/*.yaml"), *(ROOT / "lessonpress/desk/pages").glob("*.js")]
     found = [
@@ -49,6 +88,55 @@ def test_the_words_of_the_pages_and_of_the_desk_have_none() -> None:
     assert found == []
 
 
+def test_the_handbook_lessons_and_notes_have_none() -> None:
+    files = [*(ROOT / "content/lessons").glob("*.md"), *(ROOT / "content/pages").glob("*.md")]
+    files += [*(ROOT / "lessonpress/starter").rglob("*.md"), ROOT / "README.md", ROOT / "DEVELOPERS.md"]
+    found = [
+        f"{file.relative_to(ROOT)}:{line}: {text}"
+        for file in sorted(files)
+        for line, text in enumerate(file.read_text(encoding="utf-8").splitlines(), 1)
+        if WORST.search(text) or re.search("telephone|data base", text)
+    ]
+    assert found == []
+
+
+def test_docstrings_and_comments_have_none_of_the_worst() -> None:
+    own = Path(__file__)
+    found = [
+        f"{file.relative_to(ROOT)}:{line}: {text}"
+        for room in ("lessonpress", "tests", "themes")
+        for file in sorted((ROOT / room).rglob("*.py"))
+        if file != own
+        for line, text in _notes(file)
+        if WORST.search(text)
+    ]
+    assert found == []
+
+
 def test_the_list_knows_one_when_it_sees_it() -> None:
     assert MANNERISMS.search("a number is due here, not `x`")
     assert not MANNERISMS.search("a number is expected here, not `x`")
+
+
+@pytest.mark.parametrize(
+    ("mannered", "plain"),
+    [
+        ("`x` is no length", "`x` is not a length"),
+        ("the line stands where it was", "the line marks where it was"),
+        ("the control character stands here", "the control character is here"),
+        ("this cannot stand here", "this cannot be written here"),
+        ("mend one of the dates", "correct one of the dates"),
+        ("it does unless told", "this is the default"),
+        ("a turn that is told from none", "more than can be told apart on a phone"),
+        ("the command leaves with 0", "its exit code is 0"),
+    ],
+)
+def test_the_list_knows_what_was_removed_and_lets_plain_words_be(mannered: str, plain: str) -> None:
+    assert MANNERISMS.search(mannered)
+    assert not MANNERISMS.search(plain)
+
+
+def test_docstrings_and_comments_are_both_read(tmp_path: Path) -> None:
+    module = tmp_path / "module.py"
+    module.write_text('"""For whoever reads."""\n\nX = 1  # nobody\n', encoding="utf-8")
+    assert [line for line, text in _notes(module) if WORST.search(text)] == [1, 3]

@@ -1,4 +1,4 @@
-"""The program run on hostile and damaged files; leaves with 1 where one of them breaks a rule."""
+"""The program run on hostile and damaged files; exit code 1 where one of them breaks a rule."""
 
 from __future__ import annotations
 

@@ -30,7 +30,7 @@ class Done:
 
 
 def run(words: Sequence[str], sandbox: Path, patience: float = PATIENCE) -> Done:
-    """What the program says and leaves with. Its home and its temporary files lie in `sandbox`."""
+    """What the program says, and its exit code. Its home and its temporary files lie in `sandbox`."""
     temporary, home = sandbox / "tmp", sandbox / "home"
     temporary.mkdir(exist_ok=True)
     home.mkdir(exist_ok=True)

@@ -30,7 +30,7 @@ def desk(site: Path) -> Desk:
 
 @pytest.fixture
 def stranger(desk: Desk) -> Iterator[TestClient]:
-    """Whoever reaches the port and has no token."""
+    """A stranger who reaches the port and has no token."""
     with TestClient(application(desk, PORT, TOKEN, watching=False), base_url=ADDRESS) as client:
         yield client
 

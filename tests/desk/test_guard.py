@@ -1,4 +1,4 @@
-"""Who may ask the desk for what: nobody from elsewhere, and nobody without the token for a change."""
+"""Who may ask the desk for what: no one from elsewhere, and no one without the token for a change."""
 
 from __future__ import annotations
 

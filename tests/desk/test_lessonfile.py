@@ -1,4 +1,4 @@
-"""A lesson's text saved beside whoever else writes it."""
+"""A lesson's text saved beside others who write it."""
 
 from __future__ import annotations
 

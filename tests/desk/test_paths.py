@@ -70,6 +70,19 @@ def test_what_lies_behind_a_link_is_neither_read_nor_written(
     assert files_of(outside) == before
 
 
+def test_a_video_that_is_a_link_within_the_site_is_shown_as_the_press_takes_it(
+    site: Path, author: TestClient
+) -> None:
+    video = next((site / "clips" / "dune-face-on").glob("*.mp4"))
+    kept = site / "films" / video.name
+    kept.parent.mkdir()
+    video.rename(kept)
+    video.symlink_to(kept)
+    told = author.get("/api/clips/dune-face-on")
+    assert told.status_code == 200
+    assert author.get(told.json()["picture"].replace("{frame}", "3")).status_code == 200
+
+
 def test_a_linked_video_is_not_shown(site: Path, author: TestClient, tmp_path: Path) -> None:
     folder = site / "clips" / "dune-face-on"
     video = next(folder.glob("*.mp4"))

@@ -62,6 +62,7 @@ def panel_of(*overlays: Drawn, marks: dict[str, Point] = MARKS) -> Panel:
 
     return Panel(
         clip="marram-face-on",
+        title="Marram, face-on, 7-iron",
         frame=278,
         event="",
         label="Delivery",

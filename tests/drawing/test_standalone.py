@@ -46,7 +46,7 @@ def test_title_and_description_come_first() -> None:
 
 
 def test_the_credit_is_lettered_with_its_licence() -> None:
-    """Whoever passes the drawing on passes on whose it is."""
+    """A reader who passes the drawing on passes on whose it is."""
     said = " ".join(parsed(alone()).itertext())
     assert "Drawn figure, Marram Studio, CC BY 4.0" in said
     assert "Plate II" in said
@@ -64,7 +64,7 @@ def test_nothing_is_fetched() -> None:
     ("kind", "told"), [("JPEG", "image/jpeg"), ("PNG", "image/png"), ("WEBP", "image/webp")]
 )
 def test_a_picture_is_known_by_its_first_bytes(kind: str, told: str) -> None:
-    """Pillow's JPEG, PNG and WebP are told apart; anything else is refused."""
+    """Pillow's JPEG, PNG and WebP are distinguished; anything else is refused."""
     assert picture_type(picture(kind)) == told
     with pytest.raises(ValueError, match="JPEG, PNG or WebP"):
         picture_type(b"<svg/>")
@@ -165,7 +165,7 @@ def test_a_browser_draws_what_the_renderer_draws(page: Page) -> None:
     assert np.abs(seen[:rows] - made[:rows]).mean() < 0.03 * 255
 
 
-def test_a_png_carries_title_description_and_credit_for_whoever_finds_the_file_alone():
+def test_a_png_carries_title_description_and_credit_for_one_who_finds_the_file_alone():
     # keywords: W3C, Portable Network Graphics (third edition), 11.3.3.1, from memory
     made = standalone_png(PANEL, picture(), IMPACT, units="in", width=400)
     told = Image.open(io.BytesIO(made)).text  # type: ignore[attr-defined]

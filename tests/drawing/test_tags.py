@@ -73,7 +73,7 @@ def test_nothing_of_a_tag_lies_outside_its_box(letter: str, tag: Tag) -> None:
 
 
 def test_a_standing_lines_letter_is_ink_on_paper() -> None:
-    """Its cell is not filled with a colour, so that it is told from a live line's without colour."""
+    """Its cell is not filled with a colour, so that it differs from a live line's without colour."""
     blank = lettering("A", Tag((0, 0), "black", on_line=True, blank=True))
     fills = [path.get("fill") for path in draw_tag(blank, (0, 0)).get_xml().iter("path")]
     assert fills == ["#FFFDF4"]

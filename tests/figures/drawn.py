@@ -1,4 +1,4 @@
-"""A site of one lesson on one clip, and everything that is told of it. Nothing of the clip is decoded."""
+"""A site of one lesson on one clip, and everything that is reported of it. Nothing of the clip is decoded."""
 
 from __future__ import annotations
 
@@ -46,9 +46,9 @@ def told_of(root: Path, body: str, *, card: str = CARD + SCALE, marks: str = MAR
     return "\n".join(tell(problem) for problem in problems.in_order())
 
 
-def lesson_of(root: Path, body: str) -> BoundLesson:
+def lesson_of(root: Path, body: str, *, card: str = CARD + SCALE) -> BoundLesson:
     """The lesson of such a site, bound; its body must be without errors."""
-    bound, problems = _bound(root, body, CARD + SCALE, MARKS)
+    bound, problems = _bound(root, body, card, MARKS)
     assert not problems.errors, [tell(problem) for problem in problems.in_order()]
     return bound.lessons[0]
 

@@ -1,4 +1,4 @@
-"""Indexes of clips that nobody has to film: for tests of what is bound, not of what is decoded."""
+"""Indexes of clips that need no film: for tests of what is bound, not of what is decoded."""
 
 from __future__ import annotations
 

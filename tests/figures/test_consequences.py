@@ -1,4 +1,4 @@
-"""A slip in a clip's files is told once, and not again at every number and line that rests on it."""
+"""A slip in a clip's files is reported once, and not again at every number and line that rests on it."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ import pytest
 from tests.figures.drawn import CARD, MARKS, SCALE, told_of
 
 LESSON = """\
-It leans {lean}, the navel has gone {back}, and {of-nothing} is told all the same.
+It leans {lean}, the navel has gone {back}, and {of-nothing} is reported all the same.
 
 ```frame
 id: top
@@ -24,7 +24,7 @@ draw:
 """
 OF_THE_LESSON = """\
 lessons/lesson.md:6:49: there is no measure `of-nothing`; name a measure with `as` in a figure of this lesson
-    It leans {lean}, the navel has gone {back}, and {of-nothing} is told all the same.
+    It leans {lean}, the navel has gone {back}, and {of-nothing} is reported all the same.
                                                     ^"""
 
 

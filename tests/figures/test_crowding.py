@@ -1,4 +1,4 @@
-"""A picture carries no more overlays than can be told apart."""
+"""A picture carries no more overlays than can be distinguished."""
 
 from __future__ import annotations
 

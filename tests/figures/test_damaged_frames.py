@@ -1,4 +1,4 @@
-"""A frame whose picture is damaged is no instant: it is told where it is named."""
+"""A frame whose picture is damaged is not an instant: it is reported where it is named."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Every document of mistakes in meaning: a lesson's blocks as written, and what is told of them.
+"""Every document of mistakes in meaning: a lesson's blocks as written, and what is reported of them.
 
 A case is a heading, a block of four backticks with the lesson's body, and a text block with every problem in
 order. The clip `dune` has 300 pictures of 1280 × 720 px and the card and marks of `drawn.py`; a block `card`

@@ -54,3 +54,13 @@ def test_the_authors_label_is_in_the_key(tmp_path: Path) -> None:
 def test_what_a_note_says_is_in_the_key(tmp_path: Path) -> None:
     note = FRAME.format(at="setup", draw="  - {note: navel, text: over the belt}\n")
     assert lesson_of(tmp_path, note).plates[0].keys[0].words == "Note at the navel, “over the belt”"
+
+
+def test_two_notes_at_one_mark_have_a_letter_each(tmp_path: Path) -> None:
+    """They say two things of one place, so each is named in the key by a letter of its own."""
+    notes = "  - {note: navel, text: over the belt}\n  - {note: navel, text: and still}\n"
+    plates = lesson_of(tmp_path, FRAME.format(at="setup", draw=notes)).plates
+    assert [(key.letters, key.words) for key in plates[0].keys] == [
+        (("A",), "Note at the navel, “over the belt”"),
+        (("B",), "Note at the navel, “and still”"),
+    ]

@@ -107,7 +107,7 @@ def test_a_lost_key_picture_takes_what_is_drawn_on_it_and_nothing_else(tmp_path:
 
 @pytest.mark.parametrize("name", ["h264.mp4", "hevc-with-sums.mp4", "vp9.webm"])
 def test_a_fault_in_the_last_picture_is_seen(tmp_path: Path, name: str) -> None:
-    """A decoder with a thread for each core reports it after the end, to nobody."""
+    """A decoder with a thread for each core reports it after the end, to no one."""
     path = encode(tmp_path / name, numbered(COUNT), **STOCKS[name][0])
     position, size, _ = _spans(path)[-1]
     content = bytearray(path.read_bytes())

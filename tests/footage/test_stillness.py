@@ -1,4 +1,4 @@
-"""A camera that stood is told from one that was held by the room in its pictures alone."""
+"""A camera that stood is distinguished from a held one by the room in its pictures alone."""
 
 from __future__ import annotations
 

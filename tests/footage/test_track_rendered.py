@@ -20,7 +20,7 @@ from tests.footage.drawn import Floats, Picture
 
 CLIP = "dune-face-on"
 ROOT = Path(__file__).parents[2]
-SURE = 3.0  # u per axis: beyond, a place is told with a confidence it has not earned
+SURE = 3.0  # u per axis: beyond, a place is given with a confidence it has not earned
 
 
 @cache
@@ -96,7 +96,7 @@ def test_a_body_mark_placed_at_every_event_is_where_it_is_or_not_given(
 def test_what_can_be_followed_from_setup_to_top_is_given(
     film: list[tuple[int, Picture]], mark: str, least: float
 ) -> None:
-    """A share of the frames between, so that refusing everything is no way to be right."""
+    """A share of the frames between, so that refusing everything is not a way to be right."""
     found = carried(film, mark, "setup", "halfway", "top")
     events = truth()["events"]
     assert np.abs(off(found)).max() < SURE

@@ -44,7 +44,7 @@ def test_a_file_is_no_folder(tmp_path: Path) -> None:
 
 
 def test_the_starter_says_what_it_is_made_of(tmp_path: Path) -> None:
-    """Drawn and invented, nobody's footage; the card's fingerprint is the video's own SHA-256."""
+    """Drawn and invented, no one's footage; the card's fingerprint is the video's own SHA-256."""
     start(tmp_path)
     site, problems = read_site(tmp_path)
     assert site is not None

@@ -1,4 +1,4 @@
-"""Reads the documents of mistakes/: a title, files with their paths, and what is told of them.
+"""Reads the documents of mistakes/: a title, files with their paths, and what is reported of them.
 
 A file is a line that holds its path in backquotes and a fenced block below it; words after the block's
 language say how it is saved (crlf, cr, bom, utf-16, windows-1252). `Without PATH.` takes a file of the sound

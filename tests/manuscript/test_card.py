@@ -44,6 +44,7 @@ depth:
   implement-head: {top: {toward: 20 in, within: 5 in}, impact - 2: {toward: 30 in, within: 4 in}}
 deinterlace: false
 fingerprint: 9f2c
+title: Dune, face-on, 7-iron
 """
 INCH = 0.0254
 
@@ -58,6 +59,7 @@ def card(text: str) -> Card:
 
 def test_every_key_of_a_card_is_typed() -> None:
     made = card(FULL)
+    assert made.title == "Dune, face-on, 7-iron"
     assert made.filmed_at == ((0, 30.0), (95, 240.0), (400, 30.0))
     assert made.filmed_on == date(2026, 10, 12)
     assert made.readout == pytest.approx(0.004)

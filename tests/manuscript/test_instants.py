@@ -35,11 +35,11 @@ REFUSED = [
     ("address", "`address` is called setup here", "write `setup`"),
     ("address - 2", "`address` is called setup here", "write `setup - 2`"),
     ("-4", "`-4` lies before the first picture", "frames are counted from 0"),
-    ("1.5", "`1.5` is no frame", "frames are whole; for a time write `1.5 s`"),
-    ("Top", "`Top` is no event's name", "small letters only"),
-    ("12:30:10", "`12:30:10` is no timecode", "write hours:minutes:seconds:frames, `00:00:01:18`"),
-    ("00:00:61:00", "`00:00:61:00` is no timecode", "hours end at 23, minutes and seconds at 59"),
-    ("1600 ms", "`1600 ms` is no instant", "write the time in seconds, `1.60 s`"),
+    ("1.5", "`1.5` is not a frame", "frames are whole; for a time write `1.5 s`"),
+    ("Top", "`Top` is not an event's name", "small letters only"),
+    ("12:30:10", "`12:30:10` is not a timecode", "write hours:minutes:seconds:frames, `00:00:01:18`"),
+    ("00:00:61:00", "`00:00:61:00` is not a timecode", "hours end at 23, minutes and seconds at 59"),
+    ("1600 ms", "`1600 ms` is not an instant", "write the time in seconds, `1.60 s`"),
     ("99999999", "`99999999` lies past any clip", "frames end at 10000000"),
 ]
 

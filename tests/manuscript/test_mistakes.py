@@ -1,4 +1,4 @@
-"""What is told of each mistake is what the documents of mistakes/ say, word for word."""
+"""What is reported of each mistake is what the documents of mistakes/ say, word for word."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""A video must be a file of the site itself: anything else in its place is told where the card names it."""
+"""A video must be a file of the site itself: anything else is reported where the card names it."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""A mapping is read into a model, and every mistake is told at its own key or value."""
+"""A mapping is read into a model, and every mistake is reported at its own key or value."""
 
 from __future__ import annotations
 

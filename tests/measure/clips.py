@@ -163,7 +163,7 @@ class UnstatedDistance(Clip):
 
 
 class NoPlumbLine(Clip):
-    """Nothing in the room hangs or stands true."""
+    """Nothing in the room hangs or stands upright."""
 
     def setting(self) -> Setting:
         return replace(super().setting(), plumb=())
@@ -400,7 +400,7 @@ class ShouldersTippedOnly(TippedShoulders):
 
 
 class ShouldersTurnedALittle(TippedShoulders):
-    """Tipped, and turned by so little that it may not be told from none."""
+    """Tipped, and turned by so little that it may be none."""
 
     def turned(self) -> float:
         return float(self.generator.uniform(0, 25))

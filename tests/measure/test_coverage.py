@@ -227,7 +227,7 @@ def test_no_length_at_all_is_refused_and_not_printed_as_some() -> None:
     """A length is never negative, so that one of nothing errs only upward; at most 8 % may print some.
 
     What errs far more along one axis than across it, as feet below the lens do whose depth is not known, is
-    long enough against its crosswise uncertainty and still not told from nothing.
+    long enough against its crosswise uncertainty and still not distinct from nothing.
     """
     generator, repeats = np.random.default_rng(7), 100 * TIMES
     found = [StanceEndOn(generator).survey().distance(*STANCE) for _ in range(repeats)]

@@ -93,7 +93,7 @@ def test_a_way_whose_depth_bends_between_named_instants_holds_the_truth(
     }
     for true, found in asked.items():
         if true == hub and isinstance(found, Refusal):
-            continue  # a centre too close to the mark is told in words
+            continue  # a centre too close to the mark is said in words
         assert isinstance(found, Measured), str(found)
         assert found.low <= true <= found.high, (
             f"{found.value:.3f} ± {found.uncertainty:.3f}, true {true:.3f}"

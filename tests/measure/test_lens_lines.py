@@ -17,7 +17,7 @@ from lessonpress.measure.quantities import BestValues, Quantities
 from tests.measure.studio import SIZE, Room, TrueCamera
 
 K1 = -0.15
-ASSUMED = 0.9 * SIZE[0]  # px: what is taken for the focal length where nobody says it
+ASSUMED = 0.9 * SIZE[0]  # px: what is taken for the focal length where it is not given
 LINES = {  # ends in the picture's plane at the camera's distance, as fractions of the half picture
     "left": ((-0.8, -0.9), (-0.85, 0.9)),
     "right": ((0.85, -0.9), (0.8, 0.9)),

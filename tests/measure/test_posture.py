@@ -71,7 +71,7 @@ def test_what_is_common_to_all_frames_is_the_same_before_and_after_impact() -> N
     assert head_at_ball("face-on").shared == posture("implement-head", "face-on").shared
 
 
-def test_where_nobody_names_impact_a_row_covers_both_sides_of_it() -> None:
+def test_where_impact_is_not_named_a_row_covers_both_sides_of_it() -> None:
     """The mean of both, and an u that holds either: that of a mixture of two distributions."""
     before, after = (posture("trail-hip", "face-on", after=late) for late in (False, True))
     either = posture("trail-hip", "face-on", after=None)

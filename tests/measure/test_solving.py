@@ -203,7 +203,7 @@ def test_scales_are_weighed_by_their_uncertainties() -> None:
 
 
 def test_a_scale_that_makes_a_body_that_cannot_be_warns() -> None:
-    """A hip breadth of 25 in is told, against 0.191 of stature (Winter, from memory)."""
+    """A hip breadth of 25 in is reported, against 0.191 of stature (Winter, from memory)."""
     drawn = room(TrueCamera(0, 0, 1400.0, 4.3))
     drawn.put("trail-hip", 0, -0.12, -0.3)
     drawn.put("lead-hip", 0, 0.12, -0.3)
@@ -299,7 +299,7 @@ def test_sway_against_the_wall_is_in_the_budget() -> None:
 
 
 def test_a_hand_held_shift_without_distances_is_refused() -> None:
-    """Nobody can say what sway did without the distances to golfer and wall."""
+    """What sway did is not known without the distances to golfer and wall."""
     found = hand_held(Camera(4.3, 0.05)).shift(At("navel", 0), At("navel", 9))
     assert isinstance(found, Refusal)
     assert "0.6 in" in found.reason and "wall" in found.way_out
@@ -363,7 +363,7 @@ def test_a_known_length_without_length_in_the_picture_is_no_scale() -> None:
 
 
 def test_a_grid_that_is_no_rectangle_warns_and_widens() -> None:
-    """A corner 10 cm off is told, and the misfit is in the budget."""
+    """A corner 10 cm off is reported, and the misfit is in the budget."""
     grid = WallGrid(("a", "b", "c", "d"), (1.2, 0.9), 0.002)
     drawn = room(TrueCamera())
     good = Survey(setting(scales=(grid,)), drawn.sighted())

@@ -102,7 +102,7 @@ def test_the_truth_lies_inside_as_often_as_stated(stated: bool) -> None:
     """Places drawn evenly along their streaks and clicked: 92 to 98 % inside, to two binomial u."""
     generator = np.random.default_rng(17)
     inside = []
-    for _ in range(150 if stated else 60):
+    for _ in range(150 if stated else 30):
         exposure = EXPOSURE if stated else generator.uniform(0, 1 / RATE)
         late = exposure * generator.uniform(-0.5, 0.5, len(SETTING.times or ()))
         clicked = np.array(even(late)) + generator.normal(0, 0.5, len(late)) / PX

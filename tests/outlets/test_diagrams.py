@@ -11,8 +11,11 @@ from xml.etree import ElementTree
 from PIL import Image
 
 from lessonpress.figures.plates import Chart, Credit
-from lessonpress.outlets.diagrams import ChartDiagram, diagrams
+from lessonpress.outlets.diagrams import ChartDiagram, PanelDiagram, diagrams
+from tests.pages import factory
 from tests.pages.sites import chart_lesson
+
+SITE = factory.bound(url="https://notes.example/swing").site
 
 
 def drawn() -> ChartDiagram:
@@ -21,7 +24,7 @@ def drawn() -> ChartDiagram:
     assert isinstance(plate.chart, Chart)
     credited = replace(plate, chart=replace(plate.chart, credits=(Credit("Drawn studio", "CC BY 4.0"),)))
     lesson = replace(lesson, plates=(credited,))
-    (one,) = diagrams(lesson, "in", "Plate", lambda panel: Path(), lambda day: f"{day:%d.%m.%Y}")
+    (one,) = diagrams(lesson, SITE, "Plate", lambda panel: Path(), lambda day: f"{day:%d.%m.%Y}")
     assert isinstance(one, ChartDiagram)
     return one
 
@@ -36,7 +39,7 @@ def test_it_tells_title_numbers_and_credit() -> None:
     root = ElementTree.fromstring(drawn().svg())
     said = "\n".join(root.itertext())
     assert root[0].text == "Tilt of the line from navel to C7"
-    assert "01.11.2026, shingle-face-on: 29.2°" in said
+    assert "01.11.2026, Shingle, outdoors: 29.2°" in said
     assert "Plate I · Tilt of the line from navel to C7" in said
     assert "Drawn studio, CC BY 4.0" in said
 
@@ -46,3 +49,41 @@ def test_it_can_be_drawn_in_another_process() -> None:
     again = pickle.loads(pickle.dumps(drawn()))
     assert Image.open(io.BytesIO(again.png())).size[0] == 1280
     assert again.png() == drawn().png()
+
+
+def _panel_diagrams(url: str | None) -> list[PanelDiagram]:
+    site = factory.bound(url=url).site
+    lesson = factory.whole_lesson()
+    made = diagrams(lesson, site, "Plate", lambda panel: _grey, lambda day: str(day))
+    return [one for one in made if isinstance(one, PanelDiagram)]
+
+
+def _grey() -> bytes:
+    file = io.BytesIO()
+    Image.new("RGB", (160, 200), (118, 124, 128)).save(file, "JPEG")
+    return file.getvalue()
+
+
+def test_a_diagram_says_what_its_letters_mean_whose_lesson_it_is_of_and_where_that_is() -> None:
+    """As lettering in the drawing, which its PNG shows as well."""
+    lesson = factory.whole_lesson().lesson
+    for one in _panel_diagrams("https://notes.example/swing"):
+        root = ElementTree.fromstring(one.svg())
+        [foot] = [group for group in root.iter() if group.get("class") == "foot"]
+        said = " ".join(" ".join(foot.itertext()).split())
+        assert lesson.title in said
+        assert "https://notes.example/swing/lessons/pelvis/" in said
+        tagged = {letter for tag in foot.iter() if (letter := tag.get("data-letter"))}
+        assert tagged == {drawn.letter for drawn in one.panel.drawn if drawn.letter}
+        assert all(f"{drawn.letter} {drawn.name}" in said for drawn in one.panel.drawn)
+    assert "± 0.6 toward the target" in said
+
+
+def test_a_diagram_of_a_site_without_an_address_has_none() -> None:
+    assert all("https://notes.example" not in one.svg().decode() for one in _panel_diagrams(None))
+
+
+def test_a_png_is_as_tall_as_its_drawing() -> None:
+    for one in _panel_diagrams("https://notes.example/swing")[:1]:
+        height = float(ElementTree.fromstring(one.svg()).get("height") or 0)
+        assert Image.open(io.BytesIO(one.png())).size[1] == round(2 * height)

@@ -39,6 +39,7 @@ SHIFT = Measure(
     words="shift of the navel since setup",
     budget=None,
 )
+TITLES = {"dune-face-on": "Dune, face-on, 7-iron"}
 REFUSED = replace(
     SHIFT,
     id="head-back",
@@ -51,7 +52,7 @@ REFUSED = replace(
 
 
 def test_json_holds_each_measure_signed_and_unrounded() -> None:
-    ledger = json.loads(as_json("pelvis", [SHIFT]))
+    ledger = json.loads(as_json("pelvis", [SHIFT], TITLES))
     assert ledger["lesson"] == "pelvis"
     (row,) = ledger["measures"]
     assert (row["value"], row["uncertainty"], row["unit"]) == (-4.0217, 0.55, "in")
@@ -60,8 +61,13 @@ def test_json_holds_each_measure_signed_and_unrounded() -> None:
     assert row["way"] == "away from the target"
 
 
+def test_json_says_what_readers_call_the_clips_that_its_rows_name() -> None:
+    ledger = json.loads(as_json("pelvis", [SHIFT], TITLES))
+    assert [ledger["titles"][clip] for clip in ledger["measures"][0]["clips"]] == ["Dune, face-on, 7-iron"]
+
+
 def test_a_refused_measure_has_no_value_and_says_why() -> None:
-    (row,) = json.loads(as_json("pelvis", [REFUSED]))["measures"]
+    (row,) = json.loads(as_json("pelvis", [REFUSED], TITLES))["measures"]
     assert row["value"] is None
     assert row["uncertainty"] is None
     assert row["refused"].startswith("no known length")
@@ -73,12 +79,12 @@ def test_a_refused_measure_has_no_value_and_says_why() -> None:
 def test_a_number_that_is_none_never_reaches_the_data() -> None:
     """RFC 8259, section 6: infinity and NaN are not permitted."""
     with pytest.raises(ValueError, match="JSON"):
-        as_json("pelvis", [replace(SHIFT, value=float("nan"))])
+        as_json("pelvis", [replace(SHIFT, value=float("nan"))], TITLES)
 
 
 def test_csv_has_the_names_of_json_and_a_row_a_measure() -> None:
     head, *rows = csv.reader(io.StringIO(as_csv([SHIFT, REFUSED]).decode()))
-    (named, _) = json.loads(as_json("pelvis", [SHIFT, REFUSED]))["measures"]
+    (named, _) = json.loads(as_json("pelvis", [SHIFT, REFUSED], TITLES))["measures"]
     assert head == list(named) == list(COLUMNS)
     assert len(rows) == 2
 
@@ -91,5 +97,5 @@ def test_csv_joins_lists_by_spaces_and_writes_a_dot() -> None:
 
 
 def test_a_lesson_without_measures_has_an_empty_ledger() -> None:
-    assert json.loads(as_json("words-only", [])) == {"lesson": "words-only", "measures": []}
+    assert json.loads(as_json("words-only", [], {})) == {"lesson": "words-only", "titles": {}, "measures": []}
     assert as_csv([]).decode() == ",".join(COLUMNS) + "\n"

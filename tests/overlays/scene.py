@@ -61,9 +61,9 @@ def frame_of(instant: Instant) -> int:
     return base + instant.plus
 
 
-def marks_line(owed: Iterable[At]) -> str:
+def marks_line(needed: Iterable[At]) -> str:
     """Marks with their frames."""
-    return ", ".join(f"{at.mark} on {at.frame}" for at in owed) or "nothing"
+    return ", ".join(f"{at.mark} on {at.frame}" for at in needed) or "nothing"
 
 
 def shape_lines(shapes: Iterable[Shape]) -> Iterator[str]:

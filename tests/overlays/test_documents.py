@@ -103,15 +103,15 @@ def told_of(
     """What one overlay is called, says, measures and draws; or the marks that it still wants."""
     check_scale(kind, fields, stage.survey.lengths_refused, problems)
     check_marks(fields, "drawn", marks, problems)
-    owed = kind.owed(fields, stage)
-    if wanted := stage.wanted(owed):
+    needed = kind.needed(fields, stage)
+    if wanted := stage.wanted(needed):
         return f"name: {kind.name(fields, stage)}\nwanted: {marks_line(wanted)}"
     measured = kind.measure(fields, stage)
     lines = [
         f"name: {kind.name(fields, stage)}",
         f"sentence: {kind.sentence(fields, stage, measured)}",
         f"measure: {number_line(measured)}",
-        f"owed: {marks_line(owed)}",
+        f"needs: {marks_line(needed)}",
         *shape_lines(kind.shapes(fields, stage, measured)),
     ]
     return "\n".join(lines)

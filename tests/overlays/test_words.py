@@ -27,7 +27,7 @@ from lessonpress.records.instant import Instant, Timecode
         ("near-c7", "near C7", "the near C7"),
     ],
 )
-def test_a_mark_s_name_is_told_in_words(name: str, words: str, with_article: str) -> None:
+def test_a_mark_s_name_is_put_in_words(name: str, words: str, with_article: str) -> None:
     assert Words().mark(name) == words
     assert Words().the(name) == with_article
 
@@ -36,6 +36,26 @@ def test_a_site_about_bats_speaks_of_bats() -> None:
     words = Words(implement="bat", head="barrel")
     assert words.the("implement-head") == "the barrel"
     assert words.the("implement-grip") == "the bat grip"
+    assert words.joint("lead-elbow", "lead-wrist", "implement-head") == ("lead wrist angle", "forearm to bat")
+
+
+@pytest.mark.parametrize(
+    ("first", "vertex", "second", "joint"),
+    [
+        ("lead-elbow", "lead-wrist", "implement-head", ("lead wrist angle", "forearm to shaft")),
+        ("implement-head", "lead-wrist", "lead-elbow", ("lead wrist angle", "shaft to forearm")),
+        ("lead-shoulder", "lead-elbow", "lead-wrist", ("lead elbow angle", "upper arm to forearm")),
+        ("trail-hip", "trail-knee", "trail-ankle", ("trail knee angle", "thigh to shin")),
+        ("lead-knee", "lead-ankle", "lead-toe", ("lead ankle angle", "shin to foot")),
+        ("trail-elbow", "lead-wrist", "implement-head", None),  # the other arm's elbow
+        ("lead-elbow", "lead-wrist", "lead-shoulder", None),  # no shaft
+        ("lead-hip", "c7", "head", None),
+    ],
+)
+def test_an_angle_of_a_joint_goes_by_the_joint_and_its_limbs(
+    first: str, vertex: str, second: str, joint: tuple[str, str] | None
+) -> None:
+    assert Words().joint(first, vertex, second) == joint
 
 
 @pytest.mark.parametrize(
@@ -50,7 +70,7 @@ def test_a_site_about_bats_speaks_of_bats() -> None:
         ("depth of lead-wrist-2 and of near-c7", "depth of lead-wrist-2 and of near-c7"),  # the author's own
     ],
 )
-def test_known_marks_in_a_text_are_told_in_words(text: str, spoken: str) -> None:
+def test_known_marks_in_a_text_are_put_in_words(text: str, spoken: str) -> None:
     assert Words(implement="bat", head="barrel").spoken(text) == spoken
 
 

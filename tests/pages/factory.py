@@ -57,6 +57,7 @@ MARKS: dict[str, dict[str, Point]] = {
         "head": (380, 272),
     },
 }
+TITLES = {"dune-face-on": "Dune, face-on, 7-iron", "shingle-face-on": "Shingle, face-on, 7-iron"}
 FRAMES = {"setup": (12, 0.05), "top": (192, 0.80), "impact": (252, 1.05)}
 PX_PER_METRE = 413.0
 
@@ -245,6 +246,7 @@ def panel(event: str, drawn: Iterable[Drawn], clip: str = "dune-face-on", **chan
     head = MARKS[event]["head"]
     values: dict[str, Any] = {
         "clip": clip,
+        "title": TITLES[clip],
         "frame": frame,
         "event": event,
         "label": event.capitalize(),
@@ -271,7 +273,7 @@ def plate(name: str, numeral: str, line: int, panels: Iterable[Panel], **changes
         "caption": "",
         "caption_line": line + 2,
         "alt": "A golfer seen face-on.",
-        "description": "Face-on: a frame of the clip dune-face-on.\nA: a plumb line.",
+        "description": "Face-on: a frame of “Dune, face-on, 7-iron”.\nA: a plumb line.",
         "mirrored": False,
         "keys": (),
         "measures": (),

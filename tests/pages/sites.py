@@ -60,7 +60,10 @@ def pair_lesson() -> BoundLesson:
         "two",
         "I",
         10,
-        [factory.at_impact(), replace(factory.at_impact(), clip="shingle-face-on")],
+        [
+            factory.at_impact(),
+            replace(factory.at_impact(), clip="shingle-face-on", title=factory.TITLES["shingle-face-on"]),
+        ],
         kind="pair",
         measures=names,
         remarks=("The first leans 13.5° ± 2.6 less than the second.",),
@@ -76,9 +79,9 @@ def chart_lesson() -> BoundLesson:
         ChartPoint(label, on, replace(factory.TILT, id=f"tilt-{place}", value=value), lesson)
         for place, (label, on, value, lesson) in enumerate(
             [
-                ("dune-face-on", date(2026, 9, 1), -22.4, None),
+                ("Dune, first week", date(2026, 9, 1), -22.4, None),
                 ("Where the belt buckle points", date(2026, 10, 1), -26.1, "second"),
-                ("shingle-face-on", date(2026, 11, 1), -29.2, None),
+                ("Shingle, outdoors", date(2026, 11, 1), -29.2, None),
             ]
         )
     )

@@ -106,7 +106,9 @@ def test_a_row_taken_from_a_chart_names_its_clip() -> None:
     measures = {point.measure.id: replace(point.measure, figure="over-time") for point in points}
     rows = page_of(replace(lesson, measures=measures)).iter(f"{XHTML}tr")
     said = {row.get("id"): words_of(row) for row in rows}
-    assert "Plate I · dune-face-on" in said["m-tilt-0"] and "Plate I · shingle-face-on" in said["m-tilt-2"]
+    assert (
+        "Plate I · Dune, first week" in said["m-tilt-0"] and "Plate I · Shingle, outdoors" in said["m-tilt-2"]
+    )
 
 
 def test_how_a_number_was_measured_shows_formula_shares_and_assumptions() -> None:
@@ -181,8 +183,8 @@ def test_a_caution_stands_at_the_end_of_a_lesson_about_the_body_without_drills()
 
 
 def test_terms_are_explained_beside_the_text_that_uses_them() -> None:
-    [gloss] = with_class(whole(), "gloss")
-    assert words_of(gloss) == "hub Where the arc turns."
+    glosses = {words_of(gloss) for gloss in with_class(whole(), "gloss")}
+    assert "hub Where the arc turns." in glosses
 
 
 def test_lessons_lead_to_those_before_and_after_them() -> None:
@@ -216,3 +218,45 @@ def test_fences_that_are_no_blocks_are_code() -> None:
     lesson = BoundLesson(factory.lesson("one", "```yaml\ndraw: []\n```\n"), (), {}, {})
     [code] = page_of(lesson).iter(f"{XHTML}code")
     assert code.text == "draw: []\n"
+
+
+def test_readers_are_shown_a_clip_s_title_and_never_its_folder_s_name() -> None:
+    said = words_of(page_of(pair_lesson()))
+    assert "clips Dune, face-on, 7-iron; Shingle, face-on, 7-iron" in said
+    assert "Swing 1 Dune, face-on, 7-iron · Impact" in said
+    assert "dune-face-on" not in said and "shingle-face-on" not in said
+
+
+def test_every_number_of_the_text_leads_to_its_row_and_the_row_leads_back_to_it() -> None:
+    """Links alone, so that the way back is there without scripts; a plate's key is found by its plate."""
+    page = whole()
+    numbers = [link for link in with_class(page, "m") if link.get("id")]
+    assert len(numbers) > 3
+    rows = {
+        row.get("id"): [one.get("href") for one in row.iter(f"{XHTML}a")] for row in page.iter(f"{XHTML}tr")
+    }
+    for number in numbers:
+        row = (number.get("href") or "").removeprefix("#")
+        assert f"#{number.get('id')}" in rows[row]
+    back = [href for hrefs in rows.values() for href in hrefs if href and href.startswith("#n-")]
+    assert sorted(back) == sorted(f"#{number.get('id')}" for number in numbers)
+
+
+def test_places_of_a_number_are_counted_in_the_order_of_the_page() -> None:
+    ids = [link.get("id") or "" for link in with_class(whole(), "m") if link.get("id")]
+    for name in {one.rpartition("-")[0] for one in ids}:
+        counted = [int(one.rpartition("-")[2]) for one in ids if one.rpartition("-")[0] == name]
+        assert counted == list(range(1, len(counted) + 1))
+
+
+def test_a_term_is_explained_once_and_beside_the_paragraph_or_under_the_plate_that_uses_it_first() -> None:
+    """The survey bar of the opening plate says toward and away, so that plate explains them."""
+    page = whole()
+    terms = [words_of(term) for gloss in with_class(page, "gloss") for term in gloss.iter(f"{XHTML}dt")]
+    assert sorted(terms) == sorted(set(terms))
+    [opening] = with_class(page, "opening-plate")
+    said = [words_of(term) for gloss in with_class(opening, "gloss") for term in gloss.iter(f"{XHTML}dt")]
+    assert {"toward", "away"} <= set(said)
+    [run] = [one for one in with_class(page, "run") if "Where the arc turns." in words_of(one)]
+    [prose] = with_class(run, "prose")
+    assert len(list(prose)) == 1 and "hub" in words_of(prose)

@@ -97,9 +97,12 @@ def _drop(name: str) -> Callable[[Path], None]:
 BROKEN: list[tuple[Callable[[Path], None], str]] = [
     (_link_out, "themes/mine/fonts/passwd:1:1: this is a link, which may lead out of the site"),
     (_link_folder, "themes/mine:1:1: this is a link"),
-    (_pipe, "themes/mine/styles/endless.css:1:1: this is no plain file"),
+    (_pipe, "themes/mine/styles/endless.css:1:1: this is not a plain file"),
     (_drop("theme.yaml"), "themes/mine/theme.yaml:1:1: the file cannot be read"),
-    (_write("theme.yaml", "styles: [../../../x]"), "themes/mine/theme.yaml:1:1: `../../../x` is no name"),
+    (
+        _write("theme.yaml", "styles: [../../../x]"),
+        "themes/mine/theme.yaml:1:1: `../../../x` is not a style's name",
+    ),
     (_write("theme.yaml", "styles: [none]"), "themes/mine/theme.yaml:1:1: there is no styles/none.css"),
     (_write("theme.yaml", "styles: tokens"), "themes/mine/theme.yaml:1:1: the theme lists no styles"),
     (_write("theme.yaml", "a: ["), "themes/mine/theme.yaml:1:5: this is not YAML"),

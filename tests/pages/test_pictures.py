@@ -4,7 +4,18 @@ from dataclasses import replace
 
 import pytest
 
-from lessonpress.pages.pictures import Picture, PictureBook, Shot, emblem, shot_of, squared, wanted
+from lessonpress.manuscript.prose import Reference, Where
+from lessonpress.pages.pictures import (
+    Picture,
+    PictureBook,
+    Shot,
+    emblem,
+    emblem_measure,
+    shot_of,
+    squared,
+    wanted,
+)
+from lessonpress.records.problem import Place
 from tests.pages import factory
 
 
@@ -58,3 +69,27 @@ def test_obscured_marks_are_told_with_the_shot() -> None:
     plates = (replace(lesson.plates[0], panels=(panel,)), *lesson.plates[1:])
     found = wanted(factory.bound(replace(lesson, plates=plates)))
     assert next(want for want in found if want.shot == shot_of(panel)).obscured == panel.obscured
+
+
+def _reference(name: str, line: int, where: Where = "prose") -> Reference:
+    return Reference(name, None, Place("lessons/pelvis.md", line), where)
+
+
+@pytest.mark.parametrize(
+    ("references", "found"),
+    [
+        ((), "navel-back"),
+        ((_reference("spine-tilt", 20), _reference("navel-through", 30)), "spine-tilt"),
+        ((_reference("navel-through", 12, "caption"), _reference("spine-tilt", 20)), "spine-tilt"),
+        ((_reference("navel-through", 5, "lists"), _reference("spine-tilt", 20)), "navel-through"),
+        ((_reference("head-speed", 5), _reference("spine-tilt", 20)), "spine-tilt"),
+    ],
+)
+def test_lists_print_the_number_named_for_them_else_the_first_of_the_text(
+    references: tuple[Reference, ...], found: str
+) -> None:
+    """head-speed was refused, so it is no number to print."""
+    whole = factory.whole_lesson()
+    lesson = replace(whole, lesson=replace(whole.lesson, references=references), named=whole.measures)
+    measure = emblem_measure(lesson)
+    assert measure is not None and measure.id == found

@@ -7,10 +7,12 @@ import hashlib
 import json
 import os
 import re
+import shutil
 import struct
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import Any
 
 import av
 import numpy as np
@@ -18,10 +20,11 @@ import pytest
 from numpy.typing import NDArray
 from PIL import Image
 
-from lessonpress.press import indexes, reading, run
-from lessonpress.press.cache import Cache
+from lessonpress.press import indexes, run
 from lessonpress.press.progress import Silent
 from lessonpress.press.run import Pressed, press
+from lessonpress.press.steps import clips
+from lessonpress.press.steps.states import States
 from lessonpress.records.fault import UsageError
 from tests.conftest import Rewrite
 
@@ -90,7 +93,7 @@ def test_pressing_again_gives_the_same_bytes(drawn_site: Path, pressed_site: Pat
 def test_what_is_kept_is_not_made_again(drawn_site: Path, pressed_site: Path, tmp_path: Path) -> None:
     stages = _Stages()
     _well(press(drawn_site, tmp_path / "again", stages))
-    assert stages.begun == ["reading the site", "measuring", "pressing pages"]
+    assert stages.begun == ["reading the site", "pressing pages"]
 
 
 def _flip(place: Path) -> None:
@@ -125,7 +128,7 @@ def test_a_damaged_cache_is_made_anew_and_never_published(
     assert _files(tmp_path / "site") == _files(pressed_site)
     stages = _Stages()
     _well(press(own_site, tmp_path / "site", stages))
-    assert stages.begun == ["reading the site", "measuring", "pressing pages"]
+    assert stages.begun == []
 
 
 def test_an_edited_index_is_not_believed(own_site: Path, pressed_site: Path, tmp_path: Path) -> None:
@@ -169,20 +172,21 @@ def test_every_mistake_is_told_in_one_run_and_the_last_site_stands(
 
 @pytest.mark.parametrize("after", [0, 1, 20])
 def test_a_full_disk_leaves_the_last_site_and_no_litter(
-    own_site: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, after: int
+    own_site: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, rewrite: Rewrite, after: int
 ) -> None:
     out = tmp_path / "host" / "site"
     _well(press(own_site, out, Silent()))
     before = _files(out)
-    put = run._put
+    bring = run._bring
     left = iter(range(after))
 
-    def filling(aside: Path, path: str, content: bytes) -> None:
+    def filling(*given: Any) -> None:
         if next(left, None) is None:
-            raise OSError(errno.ENOSPC, "No space left on device", path)
-        put(aside, path, content)
+            raise OSError(errno.ENOSPC, "No space left on device", str(given[0]))
+        bring(*given)
 
-    monkeypatch.setattr(run, "_put", filling)
+    monkeypatch.setattr(run, "_bring", filling)
+    rewrite(own_site / "lessons" / "pelvis.md", "three lines", "three plumb lines")
     with pytest.raises(OSError, match="No space left"):
         press(own_site, out, Silent())
     assert _files(out) == before
@@ -238,9 +242,15 @@ def _padded(film: bytes, size: int) -> bytes:
 def test_a_video_that_may_not_be_read_is_told_at_its_card(
     own_site: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def refused(_video: Path, _cache: Cache) -> str:
+    def refused(*_given: object) -> str:
         raise PermissionError(errno.EACCES, "Permission denied")
 
+    hash_of = States.hash_of
+
+    def hashed(states: States, name: str, place: Path, found: os.stat_result) -> str:
+        return refused() if name.endswith(".mp4") else hash_of(states, name, place, found)
+
+    monkeypatch.setattr(States, "hash_of", hashed)
     monkeypatch.setattr(indexes, "fingerprint_of", refused)
     pressed = press(own_site, tmp_path / "site", Silent())
     assert pressed.summary is None
@@ -321,7 +331,9 @@ def test_a_clip_that_drops_out_without_a_word_stops_the_press(
     out = tmp_path / "site"
     _well(press(own_site, out, Silent()))
     before = _files(out)
-    monkeypatch.setattr(reading, "studies_of", lambda *_: {})
+    shutil.rmtree(own_site / "build" / "cache" / "dockets")
+    shutil.rmtree(own_site / "build" / "cache" / "last")
+    monkeypatch.setattr(clips, "studies_of", lambda *_: {})
     pressed = press(own_site, out, Silent())
     assert pressed.summary is None
     told = {(one.place.path, one.wrong) for one in pressed.problems.errors}

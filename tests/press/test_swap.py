@@ -202,7 +202,7 @@ def test_a_site_folder_that_is_a_link_stays_one(tmp_path: Path) -> None:
     assert (link / "index.html").read_text() == "now"
 
 
-def test_the_folder_can_be_read_by_whoever_serves_it(tmp_path: Path) -> None:
+def test_the_folder_can_be_read_by_the_server(tmp_path: Path) -> None:
     plain = tmp_path / "plain"
     plain.mkdir()
     with built_aside(tmp_path / "site"):

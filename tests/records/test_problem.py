@@ -1,4 +1,4 @@
-"""A problem is told with its place, its line and a caret under the right letter."""
+"""A problem is printed with its place, its line and a caret under the right letter."""
 
 from __future__ import annotations
 
@@ -55,14 +55,14 @@ def rows(count: int, path: str = "tracks.csv") -> Problems:
     """Faulty rows of one kind, each with another text in it."""
     problems = Problems()
     for line in range(1, count + 1):
-        problems.error(Place(path, line, 1, f"{line},x"), f"`{line},x` is no number of px")
+        problems.error(Place(path, line, 1, f"{line},x"), f"`{line},x` is not a number of px")
     return problems
 
 
 def test_many_of_a_kind_in_a_file_are_cut_short_and_counted() -> None:
     problems = rows(12_365)
     problems.error(Place("tracks.csv", 2, 1), "the mark is missing")
-    problems.error(Place("lessons/a.md", 9, 1), "`7,x` is no number of px")
+    problems.error(Place("lessons/a.md", 9, 1), "`7,x` is not a number of px")
     listed = problems.listed()
     assert len(listed) == MOST_OF_A_KIND + 2
     assert tell(listed[-1]).endswith("\n    and 12,345 more of this kind")
@@ -85,6 +85,6 @@ def test_a_list_of_many_kinds_has_an_end_and_errors_come_before_warnings() -> No
 
 
 def test_a_message_repeats_the_ends_of_what_was_written_and_no_more() -> None:
-    told = tell(Problem(Place("a.md", 1, 1, "x" * 9000), f"`begin{'x' * 9000}end` is no date", "y" * 9000))
-    assert "`begin" in told and "end` is no date" in told
+    told = tell(Problem(Place("a.md", 1, 1, "x" * 9000), f"`begin{'x' * 9000}end` is not a date", "y" * 9000))
+    assert "`begin" in told and "end` is not a date" in told
     assert len(told) < 1500

@@ -1,4 +1,4 @@
-"""Two invented swingers of unlike build and swing. Nobody's body or swing was measured for them.
+"""Two invented swingers of unlike build and swing. No one's body or swing was measured for them.
 
 DUNE follows what the trade commonly says of a good swing (common practice, no published source): the navel
 goes about 4 in away from the target by the top and about 12 in back toward it by impact, the neck stays, so

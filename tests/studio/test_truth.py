@@ -1,4 +1,4 @@
-"""The truth of each measure kind, on points whose measures can be told without a program."""
+"""The truth of each measure kind, on points whose measures can be found without a program."""
 
 from __future__ import annotations
 

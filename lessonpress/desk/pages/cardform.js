@@ -16,6 +16,7 @@ export async function openCard(main, name) {
   const card = told.card ?? {};
   const form = h("form", { class: "card-form" }, h("h1", {}, `The card of ${name}`), facts(clip),
     h("div", { class: "asked" },
+      titled(card, name),
       choices("view", "From where was it filmed?", VIEWS, card.view),
       choices("hand", "Which hand does the golfer play with?", [["right", "Right"], ["left", "Left"]], card.hand),
       h("p", { class: "follows", role: "status" }),
@@ -30,7 +31,13 @@ export async function openCard(main, name) {
   });
   main.replaceChildren(form);
   follow(form);
-  form.querySelector("input:checked, input")?.focus();
+  form.querySelector("[name=view]:checked, [name=view]")?.focus();
+}
+
+function titled(card, name) {
+  return h("fieldset", {}, h("legend", {}, "What do readers call it?"),
+    line("title", "Title: the golfer, the view, the club", { value: card.title ?? "", placeholder: "Dune, face-on, 7-iron", "aria-describedby": "title-hint" }),
+    h("p", { class: "hint", id: "title-hint" }, `Without one, pages call it ${name}, as its folder.`));
 }
 
 function facts(clip) {
@@ -96,7 +103,7 @@ async function keep(form, name, told) {
   const given = Object.fromEntries([...new FormData(form)].map(([key, value]) => [key, value.trim()]));
   const source = compact({ ...card.source, kind: given.kind, credit: given.credit, licence: given.licence, url: given.url, reason: given.reason });
   const edits = [
-    [["view"], given.view], [["hand"], given.hand], [["source"], source], [["people"], peopleOf(given, card)],
+    [["title"], given.title || null], [["view"], given.view], [["hand"], given.hand], [["source"], source], [["people"], peopleOf(given, card)],
     [["camera"], cameraOf(given, card)],
     [["stature"], given.stature || null], [["filmed_on"], given.filmed_on || null],
     ...(Array.isArray(card.filmed_at) ? [] : [[["filmed_at"], given.filmed_at ? Number(given.filmed_at) || given.filmed_at : null]]),

@@ -103,8 +103,8 @@ function draw() {
       gaps[mark].map((gap) => h("small", {}, `not on ${gap.first} to ${gap.last}: ${gap.reason}`))))),
     h("div", { class: "row" },
       button("Accept", accept, { class: "chief", disabled: !done, data: { keep: "accept" } }),
-      button("Let go", letGo, { data: { keep: "let go" } })),
-    h("p", { class: "hint" }, "Enter accepts, X cuts the mark in hand back to before this frame, Esc lets go."));
+      button("Cancel", letGo, { data: { keep: "cancel" } })),
+    h("p", { class: "hint" }, "Enter accepts, X deletes the carried places of the mark in hand from this frame on, Esc cancels."));
 }
 
 function worst(rows) {

@@ -2,19 +2,21 @@
 
 import { api } from "./api.js";
 import { tellAloud } from "./dom.js";
-import { aimAt, forgetMarks, names, readMarks, take } from "./marks.js";
+import { forgetHand, goTo, takeFirst } from "./hand.js";
+import { forgetMarks, readMarks } from "./marks.js";
 import { Pictures } from "./pictures.js";
 import { saved, savesWaiting, versions, whenSaved } from "./saving.js";
 import { state, tell } from "./state.js";
 import { act } from "./undo.js";
 import { whenQuiet } from "./work.js";
-import { eventsInOrder, frameWords, grouped } from "./words.js";
+import { eventsInOrder, frameWords } from "./words.js";
 
 export const USUAL_EVENTS = ["setup", "top", "impact", "finish"];
 export let pictures = null;
 
 export async function openClip(name, lesson) {
   forgetMarks();
+  forgetHand();
   const [clip, card] = await Promise.all([api.clip(name), api.card(name)]);
   Object.assign(state, { clip, lesson, frame: 0, hand: null, aim: null, mode: "mark", wanted: [], figures: [], motion: null, doubts: [], draft: null });
   state.card = card.card ?? {};
@@ -22,7 +24,7 @@ export async function openClip(name, lesson) {
   pictures = new Pictures(clip.picture, clip.size, clip.frames);
   state.frame = eventsInOrder()[0]?.[1] ?? 0;
   await Promise.all([readMarks(), readWanted()]);
-  take(firstInHand());
+  takeFirst();
   tell("clip", "frame");
   seekMotion(name);
   seekDoubts();
@@ -51,12 +53,6 @@ const seekDoubts = whenQuiet(600, async () => {
     // a card that cannot be used yet has its reasons told elsewhere
   }
 });
-
-function firstInHand() {
-  const gap = state.wanted.find((one) => one.clip === state.clip.name && one.placed === null);
-  const placed = grouped(names().filter((mark) => !state.clip.room.includes(mark)));
-  return gap?.mark ?? placed[0]?.[1][0] ?? "navel";
-}
 
 /** What the lesson's figures ask for. */
 export async function readWanted() {
@@ -110,14 +106,6 @@ async function readAgain() {
   }
 }
 
-export function goTo(frame) {
-  const to = Math.min(state.clip.frames - 1, Math.max(0, Math.round(frame)));
-  if (to === state.frame) return;
-  state.frame = to;
-  aimAt(state.hand, to);
-  tell("frame");
-}
-
 export function step(by) {
   goTo(state.frame + by);
 }
@@ -148,7 +136,7 @@ export async function nameEvents(events) {
     }
   }
   tell("clip");
-  const words = events.map(([name, frame]) => (frame === null ? `${name} taken away` : `${name}, frame ${frame}`)).join("; ");
+  const words = events.map(([name, frame]) => (frame === null ? `${name} deleted` : `${name}, frame ${frame}`)).join("; ");
   if (await act(words, [{ where: "card", clip: state.clip.name, edits }])) tellAloud(`Kept: ${words}.`);
 }
 

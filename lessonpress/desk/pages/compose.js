@@ -85,7 +85,7 @@ function draw() {
   sheetElement.parentElement?.classList.toggle("composing", !sheetElement.hidden);
   if (sheetElement.hidden || sheetElement.contains(document.activeElement) && document.activeElement.matches("input, select")) return;
   refill(sheetElement,
-    h("div", { class: "sheet-head" }, h("h2", {}, "Compose a plate"), button("Back to the ledger", close, { data: { keep: "close" } })),
+    h("div", { class: "sheet-head" }, h("h2", {}, "Compose a plate"), button("Close", close, { data: { keep: "close" } })),
     h("p", {}, `${frameWords(plate.frame ?? state.frame)}. Choose what to draw, then click its marks.`),
     figures(), drawnList(), problems(), plate.kind ? picking() : null, sets(), kinds(), text(), aside());
 }
@@ -130,7 +130,7 @@ function drawnList() {
       measure?.letter ? h("span", { class: `chip ${measure.colour}` }, measure.letter) : h("span", { class: "chip blank" }, "–"),
       h("span", { class: "what" }, measure?.words ?? [kind === "use" ? "the set" : kind, overlay[kind]].flat().filter(Boolean).map((one, n) => (n && kind !== "use" ? markInText(one) : one)).join(" ")),
       number(measure),
-      button("Take out", () => without(overlay), { data: { keep: `out ${overlay.as ?? kind}` }, "aria-label": `Take out ${kind}` }),
+      button("Delete", () => without(overlay), { data: { keep: `out ${overlay.as ?? kind}` }, "aria-label": `Delete ${kind}` }),
       kind === "use" ? null : more(overlay, kind));
   }));
 }
@@ -183,7 +183,7 @@ function aside() {
   return h("div", { class: "aside" },
     h("h3", {}, `${plural(plates.length, "plate").replace(/^./, (first) => first.toUpperCase())} set, in no lesson yet`),
     h("ul", {}, plates.map((one) => h("li", {}, h("b", {}, one.id), ` ${one.fields.draw.map((overlay) => Object.keys(overlay)[0]).join(", ")}`,
-      button("Copy", () => copy(one.block), { "aria-label": `Copy ${one.id}` }), button("Drop", () => takeOut(one), { "aria-label": `Drop ${one.id}` })))),
+      button("Copy", () => copy(one.block), { "aria-label": `Copy ${one.id}` }), button("Delete", () => takeOut(one), { "aria-label": `Delete ${one.id}` })))),
     h("div", { class: "row" },
       button([h("kbd", {}, "N"), "New lesson"], newLesson, { data: { keep: "new" } }),
       button([h("kbd", {}, "B"), "Into a lesson"], intoLesson, { data: { keep: "into" } })));

@@ -6,7 +6,7 @@ import { button, h, tellAloud } from "./dom.js";
 import { slug } from "./compose.js";
 import { askLine } from "./ask.js";
 import { state } from "./state.js";
-import { plural } from "./words.js";
+import { clipNames, clipTitle, plural } from "./words.js";
 
 export function openContents(main) {
   const { site } = state;
@@ -20,11 +20,14 @@ export function openContents(main) {
 
 function clip(one) {
   const asked = !one.has_card;
+  const [title, folder] = clipNames(one.name);
+  const uses = asked ? "its card waits for answers" : `${one.frames ?? "?"} frames, ${one.lessons.length ? `in ${plural(one.lessons.length, "lesson")}` : "in no lesson yet"}`;
   return h("li", {},
-    h("a", { href: asked ? `#/card/${one.name}` : `#/clip/${one.name}${one.lessons.length ? `?lesson=${one.lessons.at(-1)}` : ""}` },
-      one.poster ? h("img", { src: one.poster, alt: "", height: "96" }) : h("span", { class: "no-poster" }, "No picture"), h("b", {}, one.name)),
-    h("span", {}, asked ? "its card waits for answers" : `${one.frames ?? "?"} frames, ${one.lessons.length ? `in ${plural(one.lessons.length, "lesson")}` : "in no lesson yet"}`),
-    asked ? "" : h("span", { class: "row" }, h("a", { href: `#/card/${one.name}` }, "Card"), button("New lesson", () => begin(one.name), { "aria-label": `New lesson from ${one.name}` })));
+    one.poster ? h("img", { src: one.poster, alt: "", height: "96" }) : h("span", { class: "no-poster" }, "No picture"),
+    h("a", { class: "whole-row", href: asked ? `#/card/${one.name}` : `#/clip/${one.name}${one.lessons.length ? `?lesson=${one.lessons.at(-1)}` : ""}` }, title),
+    h("span", {}, [folder, uses].filter(Boolean).join(", ")),
+    asked ? "" : h("span", { class: "row" }, h("a", { href: `#/card/${one.name}`, "aria-label": `Card of ${title}` }, "Card"),
+      button("New lesson", () => begin(one.name), { "aria-label": `New lesson from ${title}` })));
 }
 
 async function begin(clipName) {
@@ -39,9 +42,9 @@ async function begin(clipName) {
 }
 
 function lesson(one) {
-  return h("li", {}, h("a", { href: `#/lesson/${one.name}` }, one.title), h("span", { class: "dots", "aria-hidden": "true" }),
+  return h("li", {}, h("a", { class: "whole-row", href: `#/lesson/${one.name}` }, one.title), h("span", { class: "dots", "aria-hidden": "true" }),
     h("span", {}, one.draft ? `${one.date}, draft` : one.date),
-    one.clip ? h("a", { class: "clip", href: `#/clip/${one.clip}?lesson=${one.name}` }, one.clip) : "");
+    one.clip ? h("a", { class: "clip", href: `#/clip/${one.clip}?lesson=${one.name}`, title: one.clip }, clipTitle(one.clip)) : "");
 }
 
 function dropPlace() {

@@ -1,6 +1,6 @@
 // Elements made in a line. Text is always text: nothing from the site is read as markup.
 
-const TOLD = 4000; // ms that what was told stays at the foot
+const TOLD = 4000; // ms that a message stays at the foot
 const SVG = "http://www.w3.org/2000/svg";
 
 /** An HTML element. props: `class`, `on…` listeners, `data`, properties that are not text, or attributes. */
@@ -55,7 +55,7 @@ export function tellAloud(words) {
 }
 let fading = 0;
 
-/** What was told belongs to a page that is left. */
+/** The message belongs to a page that is left. */
 export function untell() {
   document.getElementById("told").classList.remove("fresh");
 }

@@ -1,7 +1,8 @@
 // The film: true frames in a row, ticks, events on bent leaders, the curve of change, the bob on this frame.
 
 import { button, h, s } from "./dom.js";
-import { goTo, nameEvents, proposed, takeProposed } from "./clip.js";
+import { nameEvents, proposed, takeProposed } from "./clip.js";
+import { goTo } from "./hand.js";
 import { on, state } from "./state.js";
 import { capital, eventsInOrder, frameWords } from "./words.js";
 

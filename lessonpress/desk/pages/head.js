@@ -2,7 +2,7 @@
 
 import { button, h, refill, s } from "./dom.js";
 import { open } from "./compose.js";
-import { clockTime } from "./words.js";
+import { clipNames, clockTime } from "./words.js";
 import { state } from "./state.js";
 
 export function drawHead(view) {
@@ -25,7 +25,8 @@ function what(view) {
   if (view.name === "contents" || !state.site) return [h("b", {}, state.site?.title ?? "")];
   const lesson = state.site.lessons.find((one) => one.name === view.lesson);
   if (view.name === "lesson") return [h("b", {}, lesson?.title ?? view.lesson)];
-  return [h("b", {}, view.clip), lesson ? [" for ", h("b", {}, lesson.title)] : ""].flat();
+  const [title, folder] = clipNames(view.clip);
+  return [h("b", {}, title), folder ? ` (${folder})` : "", lesson ? [" for ", h("b", {}, lesson.title)] : ""].flat();
 }
 
 function kept() {

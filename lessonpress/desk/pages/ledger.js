@@ -1,9 +1,9 @@
 // The ledger of marks: what is placed, carried and wanted, by events.
 
 import { button, h, refill } from "./dom.js";
-import { goTo } from "./clip.js";
-import { names, placeOf, take } from "./marks.js";
 import { frameElement } from "./frame.js";
+import { goTo, take } from "./hand.js";
+import { names, placeOf } from "./marks.js";
 import { on, state } from "./state.js";
 import { capital, eventsInOrder, grouped, markWords } from "./words.js";
 

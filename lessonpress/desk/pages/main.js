@@ -10,17 +10,19 @@ import { keep, leaveLesson, lessonChanged, openLesson } from "./lesson.js";
 import { filesChanged, KEYS, openMarking } from "./marking.js";
 import { savesWaiting } from "./saving.js";
 import { on, silence, state, tell } from "./state.js";
-import { doAgain, takeBack } from "./undo.js";
+import { redo, undo } from "./undo.js";
 import { whenQuiet } from "./work.js";
 
 const main = document.getElementById("desk");
 let view = { name: null };
 let opening = Promise.resolve();
 
+const OPENING = { contents: "Opening the contents.", card: "Opening the card.", clip: "Opening the clip.", lesson: "Opening the lesson." };
+
 const EVERYWHERE = [
   { group: "Everything", keys: ["?"], shown: ["?"], words: "this list", act: showAll },
-  { group: "Everything", keys: ["Ctrl+z"], shown: ["Ctrl", "Z"], words: "undo the last change of marks or card", act: takeBack },
-  { group: "Everything", keys: ["Ctrl+Shift+z", "Ctrl+y"], shown: ["Ctrl", "Shift", "Z"], words: "do again", act: doAgain },
+  { group: "Everything", keys: ["Ctrl+z"], shown: ["Ctrl", "Z"], words: "undo the last change of marks or card", act: undo },
+  { group: "Everything", keys: ["Ctrl+Shift+z", "Ctrl+y"], shown: ["Ctrl", "Shift", "Z"], words: "redo", act: redo },
 ];
 
 /** "#/clip/dune?lesson=pelvis" -> {name: "clip", clip: "dune", lesson: "pelvis"} */
@@ -50,11 +52,15 @@ async function openNow() {
   untell();
   const before = view;
   view = addressed();
+  if (before.name !== view.name || view.name === "clip") {
+    state.clip = null;
+    useKeys(EVERYWHERE);
+  }
+  if (before.name !== view.name) showOpening(main, view.name); // what is left has no styles in the view that comes
   document.body.dataset.view = view.name;
   on("kept site", () => drawHead(view));
   try {
     state.site = await api.site();
-    if (before.name === "clip" || view.name !== "clip") state.clip = null;
     drawHead(view);
     useKeys(view.name === "clip" ? KEYS : EVERYWHERE);
     if (view.name === "clip") await openMarking(main, view.clip, view.lesson);
@@ -67,6 +73,11 @@ async function openNow() {
     console.error(error);
     main.replaceChildren(h("div", { class: "stopped" }, h("h1", {}, "This cannot be opened"), h("p", {}, error.whole ?? error.message), h("p", {}, h("a", { href: "#/" }, "Contents of the site"))));
   }
+}
+
+function showOpening(place, name) {
+  delete place.dataset.open;
+  place.replaceChildren(h("p", { class: "opening", role: "status" }, OPENING[name]));
 }
 
 function hear() {

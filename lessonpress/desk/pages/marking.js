@@ -1,15 +1,15 @@
 // The marking desk: the frame, the slips, the ledger and the film put together, and what pointer and keys do.
 
 import { accept, carry, cutBack, isCarrying, letGo, makeCarrySlip } from "./carry.js";
-import { goTo, goToEvent, nameEvents, openClip, refresh, step, takeProposed, readWanted, USUAL_EVENTS } from "./clip.js";
+import { goToEvent, nameEvents, openClip, refresh, step, takeProposed, readWanted, USUAL_EVENTS } from "./clip.js";
 import { clickCompose, close, intoLesson, KIND_KEYS, makeCompose, newLesson, open, pickedSigns } from "./compose.js";
 import { readBlocks, soon, startDrafts } from "./draft.js";
 import { button, h, tellAloud } from "./dom.js";
 import { closer, follow, frameElement, makeFrame, slide, view, whole } from "./frame.js";
+import { click, deletePlacing, EMPTY, goTo, nextGap, nudge, take } from "./hand.js";
 import { arrow, isSliding, showAll } from "./keys.js";
 import { makeLedger } from "./ledger.js";
 import { makeLight, switchLight } from "./light.js";
-import { click, gaps, nudge, take, takeAway } from "./marks.js";
 import { chooseMark } from "./namelist.js";
 import { choose, forgetPlates, set } from "./plate.js";
 import { begin, clickRoom, forgetRoom, leave, makeRoomSlip } from "./room.js";
@@ -19,7 +19,7 @@ import { makeSlips } from "./slips.js";
 import { hideTester, makeTester, showTester, switchTester } from "./tester.js";
 import { makeFilm } from "./film.js";
 import { on, state, tell } from "./state.js";
-import { doAgain, takeBack, whenTakenBack } from "./undo.js";
+import { redo, undo, whenUndone } from "./undo.js";
 import { markWords } from "./words.js";
 
 const SLIDE = 120; // CSS px that a press of a button slides the view
@@ -40,7 +40,7 @@ export async function openMarking(main, clip, lesson) {
     h("div", { class: "sheet-side" }, makeLedger(), makeCompose()),
     makeFilm());
   startDrafts();
-  whenTakenBack((at, mark) => {
+  whenUndone((at, mark) => {
     if (at !== undefined) goTo(at);
     take(mark);
   });
@@ -52,9 +52,9 @@ export async function openMarking(main, clip, lesson) {
 /** For fingers and for those who press buttons: what the wheel and the keys do. */
 function handles() {
   return h("div", { class: "handles", role: "group", "aria-label": "View" },
-    button("Closer", () => closer(1.4)), button("Farther", () => closer(1 / 1.4)), button("Whole", whole), button("Light", switchLight),
+    button("Zoom in", () => closer(1.4)), button("Zoom out", () => closer(1 / 1.4)), button("Whole", whole), button("Light", switchLight),
     button("Previous", () => step(-1), { "aria-label": "Previous frame" }), button("Next", () => step(1), { "aria-label": "Next frame" }),
-    button("Undo", takeBack), button("Carry", () => carry()));
+    button("Undo", undo), button("Carry", () => carry()));
 }
 
 /** Slide a close view without dragging it. */
@@ -92,7 +92,7 @@ function escape() {
   if (isCarrying()) letGo();
   else if (state.mode === "compose") close();
   else if (state.mode === "room") leave();
-  else tellAloud("Nothing to let go.");
+  else tellAloud("Nothing to cancel.");
 }
 
 function move(right, down) {
@@ -117,11 +117,9 @@ function arrows(prefix, by) {
 }
 
 /** Goes to the next mark that a figure wants, with its name in hand. */
-function nextGap() {
-  const all = gaps();
-  if (!all.length) return tellAloud(state.lesson ? "Nothing is wanted: all marks are placed." : "All marks stand at all events.");
-  const here = all.findIndex((one) => one.frame === state.frame && one.mark === state.hand);
-  const gap = all[(here + 1) % all.length];
+function toNextGap() {
+  const gap = nextGap();
+  if (!gap) return tellAloud(state.lesson ? "Nothing is wanted: all marks are placed." : "All marks are placed at all events.");
   goTo(gap.frame);
   take(gap.mark);
   follow();
@@ -129,9 +127,9 @@ function nextGap() {
 }
 
 export const KEYS = [
-  { group: "Marks", keys: ["w"], shown: ["W"], words: "next wanted mark", act: nextGap, when: "mark", row: true },
-  { group: "Frames", keys: ["a", "d"], shown: ["A", "D"], words: "one frame back or on", act: (_, key) => step(key === "a" ? -1 : 1), when: "mark", row: "one frame" },
-  { group: "Frames", keys: [",", "."], shown: [",", "."], words: "one frame back or on, while composing too", act: (_, key) => step(key === "," ? -1 : 1) },
+  { group: "Marks", keys: ["w"], shown: ["W"], words: "next wanted mark", act: toNextGap, when: "mark", row: true },
+  { group: "Frames", keys: ["a", "d"], shown: ["A", "D"], words: "previous or next frame", act: (_, key) => step(key === "a" ? -1 : 1), when: "mark", row: "one frame" },
+  { group: "Frames", keys: [",", "."], shown: [",", "."], words: "previous or next frame, while composing too", act: (_, key) => step(key === "," ? -1 : 1) },
   { group: "Frames", keys: ["PageUp", "Shift+a"], shown: ["PageUp"], words: "ten frames back", act: () => step(-10) },
   { group: "Frames", keys: ["PageDown", "Shift+d"], shown: ["PageDown"], words: "ten frames on", act: () => step(10) },
   { group: "Frames", keys: ["Home"], shown: ["Home"], words: "first frame", act: () => goTo(0) },
@@ -147,13 +145,13 @@ export const KEYS = [
   { group: "Marks", keys: ["h"], shown: ["H"], words: "keep the mark in hand: clicks are gathered, their spread is its ±", when: "mark", act: () => {
     state.hold = !state.hold;
     tell("hand");
-    tellAloud(state.hold ? "It stays in hand." : "The next mark comes in hand by itself.");
+    tellAloud(state.hold ? "It stays in hand." : "The next wanted mark comes in hand by itself.");
   } },
   { group: "Marks", keys: [], shown: ["Shift", "~and click"], words: "click the mark in hand once more", act: () => {} },
-  { group: "Marks", keys: ["Delete", "Backspace"], shown: ["Delete"], words: "take the mark away from this frame", act: takeAway, when: "mark" },
+  { group: "Marks", keys: ["Delete", "Backspace"], shown: ["Delete"], words: "delete the mark from this frame", act: deletePlacing, when: "mark" },
   { group: "Carry", keys: ["c"], shown: ["C"], words: "carry the marks of this frame on from here", act: () => carry(), when: "mark", row: "carry on" },
-  { group: "Carry", keys: ["Shift+c"], shown: ["Shift", "C"], words: "carry the mark in hand alone", act: () => carry(state.hand), when: "mark" },
-  { group: "Carry", keys: ["x"], shown: ["X"], words: "cut what was carried back to before this frame", act: cutBack, when: "mark" },
+  { group: "Carry", keys: ["Shift+c"], shown: ["Shift", "C"], words: "carry the mark in hand alone", act: () => (state.hand ? carry(state.hand) : tellAloud(EMPTY)), when: "mark" },
+  { group: "Carry", keys: ["x"], shown: ["X"], words: "delete what was carried, from this frame on", act: cutBack, when: "mark" },
   { group: "Room", keys: ["k"], shown: ["K"], words: "draw a known length", act: () => begin("length"), when: "mark" },
   { group: "Room", keys: ["u"], shown: ["U"], words: "draw a plumb line", act: () => begin("plumb"), when: "mark" },
   { group: "Room", keys: ["g"], shown: ["G"], words: "draw the wall’s grid", act: () => begin("wall"), when: "mark" },
@@ -164,15 +162,15 @@ export const KEYS = [
   } },
   { group: "Plates", keys: ["n"], shown: ["N"], words: "a new lesson of the plates that are set", act: newLesson, row: "new lesson" },
   { group: "Plates", keys: ["b"], shown: ["B"], words: "put the plates that are set into a lesson", act: intoLesson },
-  { group: "View", keys: ["+", "="], shown: ["+"], words: "closer", act: () => closer(1.4) },
-  { group: "View", keys: ["-"], shown: ["−"], words: "farther", act: () => closer(1 / 1.4) },
+  { group: "View", keys: ["+", "="], shown: ["+"], words: "zoom in", act: () => closer(1.4) },
+  { group: "View", keys: ["-"], shown: ["−"], words: "zoom out", act: () => closer(1 / 1.4) },
   { group: "View", keys: ["0"], shown: ["0"], words: "the whole frame", act: whole },
   { group: "View", keys: [], shown: ["Space", "~with arrows or drag"], words: "slide the picture", act: () => {} },
   { group: "View", keys: ["l"], shown: ["L"], words: "light of the view", act: switchLight, when: "mark" },
   { group: "View", keys: ["t"], shown: ["T"], words: "linen tester on or off", act: () => tellAloud(switchTester() ? "The tester is out." : "The tester is put away."), when: "mark" },
-  { group: "Everything", keys: ["z", "Ctrl+z"], shown: ["Z"], words: "take back", act: takeBack, row: true },
-  { group: "Everything", keys: ["Shift+z", "Ctrl+Shift+z", "Ctrl+y"], shown: ["Shift", "Z"], words: "do again", act: doAgain },
-  { group: "Everything", keys: ["Escape"], shown: ["Esc"], words: "let go", act: escape },
+  { group: "Everything", keys: ["z", "Ctrl+z"], shown: ["Z"], words: "undo", act: undo, row: true },
+  { group: "Everything", keys: ["Shift+z", "Ctrl+Shift+z", "Ctrl+y"], shown: ["Shift", "Z"], words: "redo", act: redo },
+  { group: "Everything", keys: ["Escape"], shown: ["Esc"], words: "cancel", act: escape },
   { group: "Everything", keys: ["?"], shown: ["?"], words: "this list", act: showAll },
 ];
 

@@ -1,17 +1,13 @@
-// Where the marks are: placed by hand, carried, or standing in the room; and how they are placed.
+// Where the marks are: placed by hand, carried, or standing in the room; and which are wanted.
 
 import { api } from "./api.js";
-import { tellAloud } from "./dom.js";
 import { saved, savesWaiting, versions, whenSaved } from "./saving.js";
 import { state, tell } from "./state.js";
-import { act } from "./undo.js";
-import { eventsInOrder, grouped, knownMarks, markWords } from "./words.js";
+import { eventsInOrder, grouped } from "./words.js";
 
 let hand = {}; // mark -> frame -> [x, y] or [x, y, u]
 let tracks = {}; // mark -> frame -> [x, y, u, origin]
 let tentative = {}; // as tracks: carried just now and not accepted yet
-let clicks = { mark: null, frame: null, at: [] };
-let turn = []; // marks that come in hand one after another, on every frame
 
 export async function readMarks() {
   const clip = state.clip.name;
@@ -32,8 +28,6 @@ export function forgetMarks() {
   hand = {};
   tracks = {};
   tentative = {};
-  clicks = { mark: null, frame: null, at: [] };
-  turn = [];
 }
 
 /** {x, y, u, by: "hand" | "track" | "room" | "middle"} or null. */
@@ -94,153 +88,24 @@ export function beside(mark, frame) {
   return { last: at(last), next: at(next) };
 }
 
-/** What is clicked next begins a placing of its own. */
-export function clickless() {
-  clicks = { mark: null, frame: null, at: [] };
-}
-
-/** The clicks that make up the placing of the mark in hand on this frame. */
-export function clicksHere() {
-  return clicks.mark === state.hand && clicks.frame === state.frame ? clicks.at : [];
-}
-
-export function spread(points) {
-  if (points.length < 3) return null;
-  const mean = (key) => points.reduce((sum, point) => sum + point[key], 0) / points.length;
-  const squares = (key) => points.reduce((sum, point) => sum + (point[key] - mean(key)) ** 2, 0) / (points.length - 1);
-  return Math.sqrt((squares(0) + squares(1)) / 2);
-}
-
-/** Puts the mark in hand where it was clicked. again: as one more click of the same placing. */
-export async function click(x, y, { again = false } = {}) {
-  const { hand: mark, frame } = state;
-  if (!mark) return tellAloud("No mark is in hand. Press M to choose one.");
-  if (mark in state.clip.middles) return tellAloud("A middle follows from its marks.");
-  const at = [rounded(x), rounded(y)];
-  const gathering = (again || state.hold) && clicks.mark === mark && clicks.frame === frame;
-  clicks = { mark, frame, at: gathering ? [...clicks.at, at] : [at] };
-  const was = placedByHand(mark, frame);
-  const to = placing(clicks.at);
-  show(mark, frame, to);
-  const first = was === null;
-  if (first && !again && !state.hold) next();
-  else aimAt(mark, frame);
-  const edit = clicks.at.length > 1 ? { mark, frame, was, clicks: clicks.at } : { mark, frame, was, to };
-  await act(`${markWords(mark)}, frame ${frame}`, [{ where: "marks", clip: state.clip.name, edits: [edit] }]);
-}
-
-/** The mean of clicks; the server says the same and has the last word. */
-function placing(points) {
-  const mean = (key) => rounded(points.reduce((sum, point) => sum + point[key], 0) / points.length);
-  const u = spread(points);
-  return u === null ? [mean(0), mean(1)] : [mean(0), mean(1), Math.max(0.5, u)];
-}
-
-/** Moves the mark in hand, or only the cross where it is not placed yet. */
-export function nudge(right, down) {
-  const { hand: mark, frame, clip } = state;
-  const placed = mark && placedByHand(mark, frame);
-  const from = placed ? { x: placed[0], y: placed[1] } : state.aim;
-  if (!from) return;
-  const x = Math.min(clip.size[0], Math.max(0, from.x + right));
-  const y = Math.min(clip.size[1], Math.max(0, from.y + down));
-  state.aim = { x, y };
-  if (!placed) return tell("hand");
-  clickless();
-  const to = [rounded(x), rounded(y), ...placed.slice(2)];
-  show(mark, frame, to);
-  nudged(mark, frame, placed, to);
-}
-
-let pushing = null; // the nudge that waits for what is on its way before it; nudges meanwhile are one with it
-
-function nudged(mark, frame, was, to) {
-  if (pushing && pushing.mark === mark && pushing.frame === frame) {
-    pushing.to = to;
-    return;
-  }
-  const mine = { mark, frame, was, to };
-  const clip = state.clip.name;
-  pushing = mine;
-  act(`${markWords(mark)} moved`, () => {
-    if (pushing === mine) pushing = null;
-    return [{ where: "marks", clip, edits: [mine] }];
-  }, `nudge ${mark} ${frame}`);
-}
-
-/** Takes the placing of the mark in hand away from this frame. */
-export async function takeAway() {
-  const { hand: mark, frame } = state;
-  const was = placedByHand(mark, frame);
-  if (!was) return tellAloud("It is not placed by hand on this frame.");
-  show(mark, frame, null);
-  aimAt(mark, frame);
-  await act(`${markWords(mark)} taken away`, [{ where: "marks", clip: state.clip.name, edits: [{ mark, frame, was, to: null }] }]);
-}
-
-function rounded(number) {
-  return Math.round(number * 100) / 100;
-}
-
-function show(mark, frame, to) {
+/** Shows a mark at its new place, or at none, before the file has it. */
+export function show(mark, frame, to) {
   hand[mark] ??= {};
   if (to) hand[mark][frame] = to;
   else delete hand[mark][frame];
   tell("marks");
 }
 
-/** Takes a mark in hand; frame: goes there too. */
-export function take(mark) {
-  if (state.hand !== mark) clickless();
-  state.hand = mark;
-  aimAt(mark, state.frame);
-}
-
-/** Takes marks in hand one after another. */
-export function takeInTurn(marks) {
-  turn = marks;
-  take(marks.find((one) => !placeOf(one, state.frame)) ?? marks[0]);
-}
-
-/** Sets the cross on the mark, or where it may be looked for: where it stood nearest in time. */
-export function aimAt(mark, frame) {
-  const here = mark && placeOf(mark, frame);
-  if (here) state.aim = { x: here.x, y: here.y };
-  else if (mark) {
-    const { last, next } = beside(mark, frame);
-    const near = last && next ? (frame - last.frame <= next.frame - frame ? last : next) : (last ?? next);
-    if (near) state.aim = { x: near.x, y: near.y };
-  }
-  state.aim ??= { x: state.clip.size[0] / 2, y: state.clip.size[1] / 2 };
-  tell("hand");
-}
-
-/** Marks wanted and not there: [{mark, frame, numerals}…] in the figures' order; without a lesson, the events'. */
+/** Marks wanted and not there: [{mark, frame, numerals}…] in the order of the swing; without a lesson, the events'. */
 export function gaps() {
   const asked = state.lesson ? state.wanted.filter((one) => one.clip === state.clip.name) : missingAtEvents();
-  return asked.filter((one) => !placeOf(one.mark, one.frame));
+  return asked.filter((one) => !placeOf(one.mark, one.frame)).sort((one, other) => one.frame - other.frame);
 }
 
 /** Marks that the clip has somewhere, at every event. */
 function missingAtEvents() {
   const marks = grouped(names()).flatMap(([, its]) => its).filter((mark) => !state.clip.room.includes(mark));
   return eventsInOrder().flatMap(([, frame]) => marks.map((mark) => ({ mark, frame, numerals: [] })));
-}
-
-/** Takes the next mark in hand after one was placed: its turn, what figures want here, what other frames have. */
-function next() {
-  const { hand: mark, frame } = state;
-  if (turn.includes(mark)) return take(after(turn, mark).find((one) => !placeOf(one, frame)) ?? turn[0]);
-  const order = grouped([...names(), ...state.clip.room]).flatMap(([, marks]) => marks);
-  const wanting = gaps().filter((one) => one.frame === frame).map((one) => one.mark);
-  const elsewhere = after(order, mark).filter((one) => !state.clip.room.includes(one));
-  const choice = [...wanting, ...elsewhere, ...after(knownMarks(), mark)];
-  return take(choice.find((one) => !(one in state.clip.middles) && !placeOf(one, frame)) ?? mark);
-}
-
-function after(order, mark) {
-  const here = order.indexOf(mark);
-  return [...order.slice(here + 1), ...order.slice(0, Math.max(0, here))];
 }
 
 function turnIn(answer, doing) {
@@ -251,7 +116,6 @@ function turnIn(answer, doing) {
   }
   if (savesWaiting() > 1) return; // the page is ahead of the file
   for (const edit of answer.edits) show(edit.mark, edit.frame, edit.to);
-  if (answer.edits.some((edit) => edit.mark === state.hand && edit.frame === state.frame)) aimAt(state.hand, state.frame);
 }
 
 function turnInTracks(answer, doing) {

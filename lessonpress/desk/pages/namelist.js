@@ -3,7 +3,8 @@
 import { sheet } from "./ask.js";
 import { h, refill } from "./dom.js";
 import { frameElement } from "./frame.js";
-import { names, placeOf, take, takeInTurn } from "./marks.js";
+import { take, takeInTurn } from "./hand.js";
+import { names, placeOf } from "./marks.js";
 import { pick } from "./plate.js";
 import { state } from "./state.js";
 import { grouped, knownMarks, markWords } from "./words.js";

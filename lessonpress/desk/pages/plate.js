@@ -56,7 +56,7 @@ export async function finish() {
   const overlay = { [kind.kind]: kind.most === 0 ? null : kind.most === 1 ? picked[0] : picked };
   if (kind.kind === "instead") {
     Object.assign(overlay, { instead: picked.slice(0, 2), of: picked[2] });
-    overlay.to = await askLine("Instead", "At which angle should it stand?", { value: "90 deg" });
+    overlay.to = await askLine("Instead", "At which angle should it be?", { value: "90 deg" });
     if (!overlay.to) return undefined;
   }
   if (kind.kind === "note") {

@@ -3,14 +3,15 @@
 import { api } from "./api.js";
 import { button, h, refill, s, tellAloud } from "./dom.js";
 import { frameElement, toFrame } from "./frame.js";
-import { clickless, names } from "./marks.js";
+import { clickless } from "./hand.js";
+import { names } from "./marks.js";
 import { alsoDraw } from "./signs.js";
 import { on, state, tell } from "./state.js";
 import { act } from "./undo.js";
 
 const DRAWN = {
   length: { words: "Known length", points: 2, names: ["tape-a", "tape-b"], say: ["Click one end of a known length", "Click its other end"] },
-  plumb: { words: "Plumb line", points: 2, names: ["plumb-top", "plumb-foot"], say: ["Click the upper end of what hangs or stands true", "Click its lower end"] },
+  plumb: { words: "Plumb line", points: 2, names: ["plumb-top", "plumb-foot"], say: ["Click the upper end of what hangs or stands upright", "Click its lower end"] },
   wall: { words: "Wall grid", points: 4, names: ["wall-a", "wall-b", "wall-c", "wall-d"],
     say: ["Click the upper left corner", "Click the upper right corner", "Click the lower right corner", "Click the lower left corner"] },
 };
@@ -120,7 +121,7 @@ function field(name, label, props = {}) {
 }
 
 function form(fields, keepIt) {
-  const made = h("form", {}, fields, h("div", { class: "row" }, h("button", { class: "chief" }, "Keep"), button("Leave", leave)));
+  const made = h("form", {}, fields, h("div", { class: "row" }, h("button", { class: "chief" }, "Keep"), button("Cancel", leave)));
   made.addEventListener("submit", (event) => {
     event.preventDefault();
     keepIt(made);
@@ -136,7 +137,7 @@ function draw() {
 function drawingNow() {
   const kind = DRAWN[drawing.what];
   if (drawing.points.length < kind.points) {
-    return [h("p", { class: "say" }, kind.say[drawing.points.length]), h("div", { class: "row" }, button("Leave", leave))];
+    return [h("p", { class: "say" }, kind.say[drawing.points.length]), h("div", { class: "row" }, button("Cancel", leave))];
   }
   if (drawing.what === "length") {
     return form([field("length", "How long is it?", { placeholder: "36 in, 1 m, 5 ft 10 in" }), field("within", "Good to within", { placeholder: "0.1 in" })], keepLength);

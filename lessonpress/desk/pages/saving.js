@@ -10,14 +10,14 @@ import { state, tell } from "./state.js";
 const SEND = { marks: api.saveMarks, tracks: api.saveTracks, card: api.saveCard };
 export const FILES = { marks: "marks.yaml", tracks: "tracks.csv", card: "clip.yaml" };
 
-const sent = new Map(); // where -> function told of the answer
+const sent = new Map(); // where -> functions called with the answer, in the order in which they asked
 export const versions = {}; // where -> version last seen of the clip that is open
 let last = Promise.resolve();
 let waiting = 0;
 
-/** `call(answer, doing)` is told when something was saved there; with null, when the file must be read again. */
+/** `call(answer, doing)` is called when something was saved there; with null, when the file must be read again. */
 export function whenSaved(where, call) {
-  sent.set(where, call);
+  sent.set(where, [...(sent.get(where) ?? []), call]);
 }
 
 /** When all that was to be saved until now is. */
@@ -57,7 +57,7 @@ async function one(doing, anyway = false) {
   try {
     const answer = await SEND[doing.where](doing.clip, { edits: doing.edits, version: known, anyway });
     if (doing.clip === state.clip?.name) versions[doing.where] = answer.version;
-    sent.get(doing.where)?.(answer, doing);
+    tellSent(answer, doing);
     return answer;
   } catch (error) {
     if (error.status === 409 && error.collisions.length) {
@@ -66,9 +66,13 @@ async function one(doing, anyway = false) {
       state.kept = { fault: error };
       tell("kept");
     }
-    sent.get(doing.where)?.(null, doing);
+    tellSent(null, doing);
     return null;
   }
+}
+
+function tellSent(answer, doing) {
+  for (const call of sent.get(doing.where) ?? []) call(answer, doing);
 }
 
 /** Asks whose change is to stand. True: ours. */

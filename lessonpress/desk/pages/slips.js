@@ -2,11 +2,12 @@
 
 import { api } from "./api.js";
 import { keptCurve } from "./carry.js";
-import { goTo, nameEvents, USUAL_EVENTS } from "./clip.js";
+import { nameEvents, USUAL_EVENTS } from "./clip.js";
 import { number } from "./compose.js";
 import { button, h, refill } from "./dom.js";
 import { frameElement, view } from "./frame.js";
-import { clicksHere, handFrames, placeOf, spread, take } from "./marks.js";
+import { clicksHere, emptyWords, goTo, spread, take } from "./hand.js";
+import { placeOf } from "./marks.js";
 import { chooseMark } from "./namelist.js";
 import { on, state, tell } from "./state.js";
 import { capital, eventAt, frameWords, markWords } from "./words.js";
@@ -23,7 +24,7 @@ export function makeSlips() {
   waiting = h("section", { class: "slip waiting", "aria-label": "Plates" });
   fault = h("div", { class: "fault-slip" });
   hint = h("p", { class: "hint view-hint" });
-  on("clip frame hand marks", () => {
+  on("clip frame hand marks wanted", () => {
     drawInHand();
     if (asksForNumbers()) measureSoon();
     else measureSoon.forget();
@@ -38,12 +39,13 @@ export function makeSlips() {
 // the mark in hand
 
 function drawInHand() {
-  if (!state.clip || !state.hand) return;
+  if (!state.clip) return;
+  if (!state.hand) return drawEmpty();
   const place = placeOf(state.hand, state.frame);
   const clicks = clicksHere();
   const wide = spread(clicks);
   const curve = keptCurve(state.hand);
-  refill(inHand,
+  return refill(inHand,
     h("h2", {}, "In hand"), h("h3", {}, markWords(state.hand)), h("p", {}, frameWords(state.frame)),
     h("table", { class: "facts" }, h("tbody", {},
       row("Stands", place ? { hand: "placed", track: "carried", room: "in the room", middle: "between its marks" }[place.by] : "not placed here"),
@@ -52,11 +54,20 @@ function drawInHand() {
       ...liveRows())),
     curve ? h("div", { class: "kept-curve" }, h("span", {}, "Carried error"), curve) : null,
     h("div", { class: "row" },
-      button([h("kbd", {}, "M"), "Choose a mark"], chooseMark, { data: { keep: "choose" } }),
+      chooser(),
       h("label", { class: "hold" }, h("input", { type: "checkbox", checked: state.hold, data: { keep: "hold" }, onchange: (event) => {
         state.hold = event.target.checked;
         tell("hand");
       } }), "Keep in hand")));
+}
+
+function drawEmpty() {
+  refill(inHand, h("h2", {}, "In hand"), h("h3", {}, "Nothing"), h("p", {}, frameWords(state.frame)), h("p", {}, emptyWords()),
+    h("div", { class: "row" }, chooser()));
+}
+
+function chooser() {
+  return button([h("kbd", {}, "M"), "Choose a mark"], chooseMark, { data: { keep: "choose" } });
 }
 
 function row(words, value) {
@@ -73,7 +84,7 @@ function liveKey() {
   return place ? `${state.hand} ${state.frame} ${place.x} ${place.y}` : null;
 }
 
-/** Whether how far the mark in hand has come since setup can be told and is not told yet. */
+/** Whether how far the mark in hand has come since setup can be measured and is not shown yet. */
 function asksForNumbers() {
   const key = state.clip && liveKey();
   const setup = state.clip?.events.setup;
@@ -119,7 +130,7 @@ function drawEvents() {
   refill(events, h("h2", {}, "Name this frame"),
     h("div", { class: "names" }, all.map((event, n) => button(n < 4 ? [h("kbd", {}, `⇧${n + 1}`), capital(event)] : capital(event),
       () => nameEvents([[event, state.frame]]), { "aria-pressed": event === here ? "true" : "false", data: { keep: `event ${event}` } }))),
-    form, here ? button(`Take “${here}” away`, () => nameEvents([[here, null]]), { class: "quiet", data: { keep: "away" } }) : null);
+    form, here ? button(`Delete “${here}”`, () => nameEvents([[here, null]]), { class: "quiet", data: { keep: "away" } }) : null);
 }
 
 // plates waiting
@@ -161,5 +172,5 @@ function drawFault() {
 
 function drawHint() {
   if (!state.clip) return;
-  hint.textContent = `Zoom ${view.zoom.toFixed(1)}. Wheel to come closer, space to slide, 0 for the whole frame, L to lighten.`;
+  hint.textContent = `Zoom ${view.zoom.toFixed(1)}. Wheel to zoom, space to slide, 0 for the whole frame, L to lighten.`;
 }

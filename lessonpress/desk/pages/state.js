@@ -1,4 +1,4 @@
-// What all parts of the desk look at, and who is told when it changes. A part changes it and tells the topic.
+// What all parts of the desk look at, and who hears when it changes. A part changes it and names the topic.
 //
 // | topic  | changed                                       |
 // |--------|-----------------------------------------------|

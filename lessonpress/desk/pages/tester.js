@@ -2,7 +2,7 @@
 
 import { h, s } from "./dom.js";
 import { frameElement, isInPicture, shownPicture, toFrame, view } from "./frame.js";
-import { clicksHere, spread } from "./marks.js";
+import { clicksHere, spread } from "./hand.js";
 import { state } from "./state.js";
 
 const TIMES = 6;

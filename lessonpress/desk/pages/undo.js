@@ -1,4 +1,4 @@
-// Taking back and doing again, without end, through reloads of the page too.
+// Undo and redo, without end, through reloads of the page too.
 
 import { save, turned } from "./saving.js";
 import { tellAloud } from "./dom.js";
@@ -11,8 +11,8 @@ let before = { key: null, at: 0 };
 let moving = Promise.resolve();
 let go = () => {};
 
-/** `call(frame, mark)` brings what was taken back into view. */
-export function whenTakenBack(call) {
+/** `call(frame, mark)` brings what was undone into view. */
+export function whenUndone(call) {
   go = call;
 }
 
@@ -36,18 +36,18 @@ function join(top, saved) {
   first.edits = first.edits.map((edit, n) => ({ ...edit, to: then.edits[n].to }));
 }
 
-export function takeBack() {
-  return move("Taken back", () => done.pop(), (entry) => undone.push(entry), true);
+export function undo() {
+  return move("Undone", () => done.pop(), (entry) => undone.push(entry), true);
 }
 
-export function doAgain() {
-  return move("Done again", () => undone.pop(), (entry) => done.push(entry), false);
+export function redo() {
+  return move("Redone", () => undone.pop(), (entry) => done.push(entry), false);
 }
 
 function move(words, from, onto, back) {
   moving = moving.then(async () => {
     const entry = from();
-    if (!entry) return tellAloud(back ? "There is nothing to take back." : "There is nothing to do again.");
+    if (!entry) return tellAloud(back ? "There is nothing to undo." : "There is nothing to redo.");
     const doings = back ? entry.doings.map(turned).reverse() : entry.doings;
     const saved = await save(doings);
     if (saved) onto(entry);

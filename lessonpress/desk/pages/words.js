@@ -29,6 +29,17 @@ export function markInText(mark) {
   return /^[A-Z]\d/.test(words) ? words : words.charAt(0).toLowerCase() + words.slice(1);
 }
 
+/** What a clip is called: its card's title, else its folder's name. */
+export function clipTitle(name) {
+  return state.site?.clips.find((one) => one.name === name)?.title ?? name;
+}
+
+/** The title, and the folder's name where it is another. */
+export function clipNames(name) {
+  const title = clipTitle(name);
+  return title === name ? [title] : [title, name];
+}
+
 /** Groups of names: [["Pelvis", [mark…]]…], those given that no group knows under Room or Others. */
 export function grouped(marks, { all = false } = {}) {
   const left = new Set(marks);

@@ -50,7 +50,7 @@ def circle(scene: Scene, mark: str, start: int, end: int, near: At | None = None
     found = reckon(scene, Asked(radius, "length", points, formula, worked_radius))
     if found.uncertainty > WIDEST * found.value:
         raise RefusedError(
-            "the arc is too short to say what circle it belongs to", "fit it over a longer way"
+            "the arc is too short to say what circle it belongs to", "fit it over a longer stretch"
         )
     if near is None:
         return found

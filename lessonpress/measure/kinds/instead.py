@@ -32,11 +32,11 @@ def instead(scene: Scene, a: At, v: At, b: At, to: float, along: Along) -> Measu
     scene.check_points(points)
 
     def turned(values: Values) -> FloatArray:
-        return turn_owed(scene.placed(values, points), to)
+        return turn_wanted(scene.placed(values, points), to)
 
     def model(values: Values) -> FloatArray:
         placed = scene.placed(values, points)
-        radians = np.radians(turn_owed(placed, to))
+        radians = np.radians(turn_wanted(placed, to))
         length = geometry.straight(placed[1], placed[2])
         return np.asarray(length * (2 * np.sin(radians / 2) if along == "chord" else radians))
 
@@ -59,17 +59,17 @@ def instead(scene: Scene, a: At, v: At, b: At, to: float, along: Along) -> Measu
     return unsigned(reckon(scene, Asked(model, "length", points, FORMULA[along], worked)), model)
 
 
-def turn_owed(placed: list[Pair], to: float) -> FloatArray:
+def turn_wanted(placed: list[Pair], to: float) -> FloatArray:
     """The signed turn in deg that takes the arm v→b to `to` deg from v→a, on its own side."""
     now = geometry.signed_angle(*placed)
     return np.asarray(np.where(now < 0, -1.0, 1.0) * (to - np.abs(now)))
 
 
 def turned_end(placed: list[Pair], to: float) -> Pair:
-    """Where b would be, m: the arm v→b turned by `turn_owed`."""
+    """Where b would be, m: the arm v→b turned by `turn_wanted`."""
     _, v, b = placed
     # a positive turn runs from the vertical toward the positive level axis: clockwise where x is right
-    radians = -np.radians(turn_owed(placed, to))
+    radians = -np.radians(turn_wanted(placed, to))
     x, y = geometry.apart(v, b)
     return (
         v[0] + x * np.cos(radians) - y * np.sin(radians),

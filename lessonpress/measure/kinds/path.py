@@ -49,7 +49,7 @@ def path(scene: Scene, mark: str, start: int, end: int) -> Measured:
     smoothed = on_parabolas(placed, [scene.depths.time(point.frame) for point in points])
     if len(points) < PLACES or _too_noisy(scene, length_of(smoothed)) or _cut(scene, placed, smoothed):
         raise RefusedError(
-            "the mark moves too little between pictures: errors of its places would lengthen its way",
+            "the mark moves too little between pictures: errors of its places would lengthen its path",
             "measure its shift between two instants instead",
         )
     return _reckoned(scene, points, smoothed, SMOOTHED)
@@ -124,10 +124,10 @@ def frames_of_way(scene: Scene, mark: str, first: int, last: int) -> list[int]:
                 f"{mark} is not marked on frame {frame}", f"track {mark} from {first} to {last}"
             )
     if first == last:
-        raise RefusedError("a way needs two instants", "begin it earlier with from")
+        raise RefusedError("a path needs two instants", "begin it earlier with from")
     if len(frames) - 1 < MOST_MISSING * (last - first):
         raise RefusedError(
-            f"{mark} is placed on {len(frames)} of {last - first + 1} frames, too few for its way",
+            f"{mark} is placed on {len(frames)} of {last - first + 1} frames, too few for its path",
             f"track {mark} from {first} to {last}",
         )
     return frames

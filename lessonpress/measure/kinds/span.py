@@ -1,4 +1,4 @@
-"""How far apart: between two marks, or where one mark stood and stands."""
+"""How far apart: between two marks, or where one mark was and is."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from lessonpress.records.measure import Axis
 
 BY_AXIS = {"level": geometry.level, "plumb": geometry.plumb, "straight": geometry.straight}
 FORMULA = {"level": "ΔX", "plumb": "ΔY", "straight": "√(ΔX² + ΔY²)"}
-SIGNED = "measure it level or plumb, where a sign keeps a small length honest"
+SIGNED = "measure it level or plumb, where a length has a sign"
 
 
 def span(scene: Scene, a: At, b: At, axis: Axis) -> Measured:

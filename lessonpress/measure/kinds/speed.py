@@ -156,7 +156,7 @@ def _bend(scene: Scene, at: At, window: Window) -> str:
     places = np.arange(len(window.points), dtype=np.float64) - window.at
     read = reading(math.radians(window.turn), places, window.degree)
     name = f"{scene.setting.clip}/bend/{at.mark}/{at.frame}"
-    words = f"bend of the way between places, {window.turn:.0f}° each"
+    words = f"bend of the path between places, {window.turn:.0f}° each"
     return scene.quantities.add(limited(name, words, read, abs(1 - read), ""))
 
 

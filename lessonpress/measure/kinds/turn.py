@@ -56,7 +56,7 @@ def turn(scene: Scene, then: tuple[At, At], now: tuple[At, At]) -> Measured:
     """How far the line a→b has turned about the vertical, deg, a magnitude 0 to 180, drawn by Monte Carlo.
 
     The line keeps one length L in space. At an instant it shows ΔX across and rises by ΔY, and ΔZ goes toward
-    the camera, unseen: L² = ΔX² + ΔY² + ΔZ². Its level part, P = √(L² − ΔY²), stands at ψ from the subject
+    the camera, unseen: L² = ΔX² + ΔY² + ΔZ². Its level part, P = √(L² − ΔY²), lies at ψ from the subject
     plane, ΔX = P cos ψ, and the turn is that of the level part, ψ now − ψ then. At first it is taken to have
     stood square within ψ then = 0, u 5° (shoulders 8°), so that L² = (ΔX then ÷ cos ψ then)² + ΔY² then, and
 
@@ -102,7 +102,7 @@ def turn(scene: Scene, then: tuple[At, At], now: tuple[At, At]) -> Measured:
     )
     if found.low < LEAST:
         raise RefusedError(
-            f"a turn of no more than {math.ceil(found.high)}°: so near square it is not told from none",
+            f"a turn of no more than {math.ceil(found.high)}°: so near square that it may be none",
             "measure it later in the turn, or say in words that it is small",
         )
     return found
@@ -131,7 +131,7 @@ def _check_length(scene: Scene, across: Model) -> None:
         return
     if scene.lengths_refused is not None:
         raise RefusedError(
-            f"how far the line's ends stand before the camera counts in a turn, and "
+            f"how far the line's ends are from the camera counts in a turn, and "
             f"{scene.lengths_refused.reason}",
             scene.lengths_refused.way_out,
         )
@@ -141,7 +141,7 @@ def _check_length(scene: Scene, across: Model) -> None:
 
 
 def _check_left(scene: Scene, level_squared: Model) -> None:
-    """Refuses a line that stands nearly upright now. u(P²) is 2 P u(P)."""
+    """Refuses a line that is nearly upright now. u(P²) is 2 P u(P)."""
     left = first_order(level_squared, scene.quantities)
     if left.value < LEFT_OVER / 2 * left.u:
         raise RefusedError(

@@ -91,6 +91,27 @@ class Author:
         )
         self.page.dispatch_event("body", "drop", {"dataTransfer": given})
 
+    @contextmanager
+    def hearing_of(self, path: str) -> Iterator[None]:
+        """Does what is inside, and waits until the page has been told that the file at `path` was changed.
+
+        The page's timers run in order: one that is set when the news has come, and takes longer than the page
+        lets news settle, ends after it.
+        """
+        self.page.evaluate(
+            """(path) => {
+                const events = new EventSource("/api/events");
+                window.heard = new Promise((done) => events.addEventListener("saved", (event) => {
+                    if (!JSON.parse(event.data).paths.includes(path)) return;
+                    setTimeout(() => { events.close(); done(true); }, 500);
+                }));
+                return new Promise((open) => events.addEventListener("open", () => open(true)));
+            }""",
+            path,
+        )
+        yield
+        self.page.evaluate("() => window.heard")
+
     # looking
 
     def on_screen(self, x: float, y: float) -> tuple[float, float]:

@@ -158,6 +158,58 @@ def test_nudges_while_a_save_is_on_its_way_are_all_kept(author: Author, own_site
     assert now == [pytest.approx(was[0] + 2), pytest.approx(was[1] - 0.1)]
 
 
+def test_the_view_that_is_left_is_gone_until_the_lesson_has_come(author: Author) -> None:
+    """Its parts have no styles in the view that opens."""
+    held: list[Route] = []
+    author.page.route("**/api/lessons/pelvis", lambda one: held.append(one))
+    author.open_clip(CLIP)
+    author.settled()
+    author.page.evaluate("location.hash = '#/lesson/pelvis'")
+    lesson = _awaited(author, held)
+    author.page.get_by_text("Opening the lesson.").wait_for()
+    assert author.page.locator(".mount, .slip, .film").count() == 0
+    author.page.keyboard.press("d")  # a key of the view that was left does nothing
+    lesson.continue_()
+    author.page.locator("main[data-open=lesson] #text").wait_for()
+    author.faults.clear()  # the proof's sandbox reports the scripts that it keeps from running
+
+
+def test_a_click_anywhere_in_a_row_of_the_contents_opens_it(author: Author) -> None:
+    rows = author.page.locator(".clips li")
+    row = rows.filter(has_text=CLIP)
+    assert row.locator("a").count() == 2  # the clip and its card
+    second_line = row.get_by_text("frames, in").bounding_box()
+    assert second_line
+    author.page.mouse.click(second_line["x"] + 5, second_line["y"] + second_line["height"] / 2)
+    author.page.locator("#frame[data-shown]").wait_for()
+    author.page.goto(f"{author.home}#/")
+    lesson = (
+        author.page.locator(".lessons li", has_text="The pelvis travels")
+        .get_by_text("2026-11-23")
+        .bounding_box()
+    )
+    assert lesson
+    author.page.mouse.click(lesson["x"] + 5, lesson["y"] + lesson["height"] / 2)
+    author.page.locator("main[data-open=lesson]").wait_for()
+    author.faults.clear()  # the proof's sandbox reports the scripts that it keeps from running
+
+
+def test_a_title_given_on_the_card_stands_beside_the_folders_name(author: Author, own_site: Path) -> None:
+    page = author.page
+    page.goto(f"{author.home}#/card/{CLIP}")
+    field = page.get_by_label("Title: the golfer, the view, the club")
+    field.fill("Dune, face-on, 7-iron")
+    page.get_by_role("button", name="Keep the card").click()
+    page.locator("#frame[data-shown]").wait_for()
+    assert page.locator("#head .what").inner_text().startswith(f"Dune, face-on, 7-iron ({CLIP})")
+    card = yaml.safe_load((own_site / "clips" / CLIP / "clip.yaml").read_text(encoding="utf-8"))
+    assert card["title"] == "Dune, face-on, 7-iron"
+    page.goto(f"{author.home}#/")
+    row = page.locator(".clips li", has_text=CLIP)
+    row.get_by_role("link", name="Dune, face-on, 7-iron", exact=True).wait_for()
+    assert page.locator(".lessons .clip", has_text="Dune, face-on, 7-iron").count() > 0
+
+
 def test_a_clip_opened_while_the_contents_are_read_again_opens_once(author: Author, own_site: Path) -> None:
     """What was begun on it would be gone with a second opening."""
     held: list[Route] = []
@@ -167,8 +219,8 @@ def test_a_clip_opened_while_the_contents_are_read_again_opens_once(author: Auth
     written = lesson.read_text(encoding="utf-8")
     lesson.write_text(written + "\n", encoding="utf-8")
     reading = _awaited(author, held)  # the contents are read again
-    lesson.write_text(written, encoding="utf-8")
-    author.page.wait_for_timeout(2500)  # the desk tells of the file within that time
+    with author.hearing_of("lessons/pelvis.md"):
+        lesson.write_text(written, encoding="utf-8")
     author.page.on("request", lambda one: opened.append(one.url))
     author.page.evaluate(f"location.hash = '#/clip/{CLIP}'")
     reading.continue_()
@@ -208,8 +260,8 @@ def test_a_card_changed_on_disk_while_a_save_is_on_its_way_is_read_after_it(
     _take_placed(author, "navel")
     author.key("ArrowRight")
     save = _awaited(author, held)
-    rewrite(own_site / "clips" / CLIP / "clip.yaml", "top: 26", "top: 27")
-    author.page.wait_for_timeout(2500)  # the desk tells of the file within that time
+    with author.hearing_of(f"clips/{CLIP}/clip.yaml"):
+        rewrite(own_site / "clips" / CLIP / "clip.yaml", "top: 26", "top: 27")
     save.abort()
     author.page.locator('.event[data-event="top"]', has_text="27").wait_for()
     author.faults.clear()  # the browser reports the save that was cut off as an error of its own
@@ -438,3 +490,33 @@ def test_the_pages_ask_no_other_machine_for_anything(author: Author) -> None:
     author.settled()
     hosts = {request.url.split("/")[2] for request in asked if request.url.startswith("http")}
     assert hosts == {author.home.split("/")[2]}
+
+
+def test_the_desk_speaks_an_instructors_words(author: Author) -> None:
+    """Previous and next frame, undo, delete, zoom, cancel, open alone, spoken consent; a plate with its marks
+    is set and waits for nothing.
+    """
+    page = author.page
+    author.open_clip(CLIP, "pelvis")
+    author.settled()
+    for name in ("Previous frame", "Next frame", "Undo", "Zoom in", "Zoom out"):
+        assert page.get_by_role("button", name=name, exact=True).is_visible(), name
+    author.key("1")
+    assert page.get_by_role("button", name="Delete “setup”").is_visible()
+    assert page.get_by_text(re.compile(r"^Zoom \d\.\d\. Wheel to zoom")).is_visible()
+    assert page.locator(".waiting li").first.inner_text().split("\n") == ["Plate I", "all placed", "set"]
+    author.key("k")
+    assert page.locator(".room").get_by_role("button", name="Cancel").is_visible()
+    author.key("Escape")
+    author.key("?")
+    words = page.locator(".key-groups dd").all_inner_texts()
+    named = {"previous or next frame", "undo", "redo", "cancel", "zoom in", "zoom out"}
+    assert named | {"delete the mark from this frame"} <= set(words)
+    author.key("Escape")
+    page.goto(f"{author.home}#/card/{CLIP}")
+    page.get_by_text("A player, with spoken consent").wait_for()
+    page.goto(f"{author.home}#/lesson/pelvis")
+    page.get_by_role("link", name="Open alone").wait_for()
+    shown = page.locator("body").inner_text()
+    assert not re.search(r"\b(back|by itself|take away|let go|waiting)\b", shown, re.IGNORECASE)
+    author.faults.clear()  # the proof's sandbox reports the scripts that it keeps from running

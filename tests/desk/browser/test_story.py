@@ -187,7 +187,7 @@ def test_the_whole_story_can_be_done_by_keyboard_alone(
     for key in ("Tab", "Space", "Tab", "Space", "Tab", "Tab"):  # right, on a tripod, own footage
         fresh.key(key)
     page.keyboard.type("The Studio")
-    for key in ("Tab", "Tab", "Space", "Enter"):  # nobody can be seen
+    for key in ("Tab", "Tab", "Space", "Enter"):  # no one can be seen
         fresh.key(key)
 
     page.locator(".event.proposed").nth(3).wait_for()

@@ -18,7 +18,7 @@ from lessonpress.records.problem import Place, Problems
 
 
 @dataclass(frozen=True)
-class Owed:
+class NeededMark:
     """A mark that an overlay of a figure needs on a frame. number: the figure's in the lesson, from 1.
 
     A middle is written out as its members. place: where the overlay names it. kind: the figure's.
@@ -44,9 +44,9 @@ class _Hopeful(Filmed):
         return super().mark_names | self.hoped
 
 
-def owed(
+def needed_marks(
     lesson: Lesson, site: Site, films: Mapping[str, Filmed | None], problems: Problems
-) -> tuple[Owed, ...]:
+) -> tuple[NeededMark, ...]:
     """What the lesson's figures need, in their order, each once a figure. A loop asks for nothing.
 
     problems: what is wrong with the blocks themselves.
@@ -55,7 +55,7 @@ def owed(
     hopeful = {name: None if one is None else _hopeful(one, hoped) for name, one in films.items()}
     words = Words(site.implement.name, site.implement.head)
     bench = Bench(site.units, words, Lettering(), {})
-    found: dict[tuple[str, str, int, str], Owed] = {}
+    found: dict[tuple[str, str, int, str], NeededMark] = {}
     planned, _ = plan(lesson, site, hopeful, problems)
     for figure in planned:
         if figure.kind == "loop":
@@ -72,12 +72,14 @@ def _hopeful(filmed: Filmed, hoped: frozenset[str]) -> _Hopeful:
     return _Hopeful(**kept, hoped=hoped)
 
 
-def _of(overlay: PlannedOverlay, at: PlannedPanel, figure: Planned, bench: Bench) -> Iterator[Owed]:
+def _of(overlay: PlannedOverlay, at: PlannedPanel, figure: Planned, bench: Bench) -> Iterator[NeededMark]:
     if not overlay.drawn_on(at.frame):
         return
     width, height = at.filmed.index.size
     stage = stage_of(overlay, at, (0.0, 0.0, float(width), float(height)), bench)
-    for point in overlay.kind.owed(overlay.fields, stage):
+    for point in overlay.kind.needed(overlay.fields, stage):
         for member in at.filmed.members(point.mark):
             place = overlay.place_of_mark(point.mark)
-            yield Owed(at.filmed.name, member, point.frame, figure.id, figure.number, figure.kind, place)
+            yield NeededMark(
+                at.filmed.name, member, point.frame, figure.id, figure.number, figure.kind, place
+            )

@@ -1,0 +1,206 @@
+// The mark in hand: how it is placed, and which comes in hand by itself.
+//
+// Only a mark that was asked for comes by itself: by a lesson's plate, or by the author who took several in turn.
+// When all of these are placed in a picture, the hand is empty, and a click places nothing.
+//
+// | when                     | what comes in hand                                                             |
+// |--------------------------|--------------------------------------------------------------------------------|
+// | a clip is opened         | what its lesson wants first, in its picture                                    |
+// | a mark was placed        | the next of the turn; what plates want in this picture; the same mark where    |
+// |                          | a plate wants it next, in that picture; else nothing                           |
+// | another picture is shown | if the hand is empty: the turn's first, else the mark placed last, else another |
+// |                          | that plates want there                                                         |
+
+import { tellAloud } from "./dom.js";
+import { beside, gaps, placedByHand, placeOf, show } from "./marks.js";
+import { savesWaiting, whenSaved } from "./saving.js";
+import { state, tell } from "./state.js";
+import { act } from "./undo.js";
+import { frameWords, markInText, markWords } from "./words.js";
+
+export const EMPTY = "No mark is in hand. Press M to choose one.";
+
+let clicks = { mark: null, frame: null, at: [] };
+let turn = []; // marks that come in hand one after another, on every frame
+let last = null; // the mark placed last
+
+export function forgetHand() {
+  clickless();
+  turn = [];
+  last = null;
+}
+
+/** What is clicked next begins a placing of its own. */
+export function clickless() {
+  clicks = { mark: null, frame: null, at: [] };
+}
+
+/** The clicks that make up the placing of the mark in hand on this frame. */
+export function clicksHere() {
+  return clicks.mark === state.hand && clicks.frame === state.frame ? clicks.at : [];
+}
+
+export function spread(points) {
+  if (points.length < 3) return null;
+  const mean = (key) => points.reduce((sum, point) => sum + point[key], 0) / points.length;
+  const squares = (key) => points.reduce((sum, point) => sum + (point[key] - mean(key)) ** 2, 0) / (points.length - 1);
+  return Math.sqrt((squares(0) + squares(1)) / 2);
+}
+
+/** Puts the mark in hand where it was clicked. again: as one more click of the same placing. */
+export async function click(x, y, { again = false } = {}) {
+  const { hand: mark, frame } = state;
+  if (!mark) return tellAloud(EMPTY);
+  if (mark in state.clip.middles) return tellAloud("A middle follows from its marks.");
+  const at = [rounded(x), rounded(y)];
+  const gathering = (again || state.hold) && clicks.mark === mark && clicks.frame === frame;
+  clicks = { mark, frame, at: gathering ? [...clicks.at, at] : [at] };
+  const was = placedByHand(mark, frame);
+  const to = placing(clicks.at);
+  show(mark, frame, to);
+  last = mark;
+  if (was === null && !again && !state.hold) next();
+  else aimAt(mark, frame);
+  const edit = clicks.at.length > 1 ? { mark, frame, was, clicks: clicks.at } : { mark, frame, was, to };
+  await act(`${markWords(mark)}, frame ${frame}`, [{ where: "marks", clip: state.clip.name, edits: [edit] }]);
+}
+
+/** The mean of clicks; the server says the same and has the last word. */
+function placing(points) {
+  const mean = (key) => rounded(points.reduce((sum, point) => sum + point[key], 0) / points.length);
+  const u = spread(points);
+  return u === null ? [mean(0), mean(1)] : [mean(0), mean(1), Math.max(0.5, u)];
+}
+
+/** Moves the mark in hand, or only the cross where it is not placed yet. */
+export function nudge(right, down) {
+  const { hand: mark, frame, clip } = state;
+  const placed = mark && placedByHand(mark, frame);
+  const from = placed ? { x: placed[0], y: placed[1] } : state.aim;
+  if (!from) return;
+  const x = Math.min(clip.size[0], Math.max(0, from.x + right));
+  const y = Math.min(clip.size[1], Math.max(0, from.y + down));
+  state.aim = { x, y };
+  if (!placed) return tell("hand");
+  clickless();
+  const to = [rounded(x), rounded(y), ...placed.slice(2)];
+  show(mark, frame, to);
+  nudged(mark, frame, placed, to);
+}
+
+let pushing = null; // the nudge that waits for what is on its way before it; nudges meanwhile are one with it
+
+function nudged(mark, frame, was, to) {
+  if (pushing && pushing.mark === mark && pushing.frame === frame) {
+    pushing.to = to;
+    return;
+  }
+  const mine = { mark, frame, was, to };
+  const clip = state.clip.name;
+  pushing = mine;
+  act(`${markWords(mark)} moved`, () => {
+    if (pushing === mine) pushing = null;
+    return [{ where: "marks", clip, edits: [mine] }];
+  }, `nudge ${mark} ${frame}`);
+}
+
+/** Deletes the placing of the mark in hand on this frame. */
+export async function deletePlacing() {
+  const { hand: mark, frame } = state;
+  if (!mark) return tellAloud(EMPTY);
+  const was = placedByHand(mark, frame);
+  if (!was) return tellAloud("It is not placed by hand on this frame.");
+  show(mark, frame, null);
+  aimAt(mark, frame);
+  await act(`${markWords(mark)} deleted`, [{ where: "marks", clip: state.clip.name, edits: [{ mark, frame, was, to: null }] }]);
+}
+
+function rounded(number) {
+  return Math.round(number * 100) / 100;
+}
+
+/** Takes a mark in hand, or with null none. */
+export function take(mark) {
+  if (state.hand !== mark) clickless();
+  state.hand = mark;
+  aimAt(mark, state.frame);
+}
+
+/** Takes marks in hand one after another. */
+export function takeInTurn(marks) {
+  turn = marks;
+  take(marks.find((one) => !placeOf(one, state.frame)) ?? marks[0]);
+}
+
+/** Sets the cross on the mark, or where it may be looked for: where it stood nearest in time. */
+export function aimAt(mark, frame) {
+  const here = mark && placeOf(mark, frame);
+  if (here) state.aim = { x: here.x, y: here.y };
+  else if (mark) {
+    const { last, next } = beside(mark, frame);
+    const near = last && next ? (frame - last.frame <= next.frame - frame ? last : next) : (last ?? next);
+    if (near) state.aim = { x: near.x, y: near.y };
+  }
+  state.aim ??= { x: state.clip.size[0] / 2, y: state.clip.size[1] / 2 };
+  tell("hand");
+}
+
+/** Shows another picture; an empty hand takes what is wanted there. */
+export function goTo(frame) {
+  const to = Math.min(state.clip.frames - 1, Math.max(0, Math.round(frame)));
+  if (to === state.frame) return;
+  state.frame = to;
+  take(state.hand ?? missingOfTurn() ?? wantedHere() ?? carriedOfTurn());
+  tell("frame");
+}
+
+/** Takes in hand what the lesson wants first, in its picture. */
+export function takeFirst() {
+  const [gap] = state.lesson ? gaps() : [];
+  if (gap) state.frame = gap.frame;
+  take(gap?.mark ?? null);
+}
+
+/** Takes what comes after the mark that was just placed. */
+function next() {
+  take(missingOfTurn() ?? wantedHere());
+  const then = !state.hand && state.lesson ? gaps().find((one) => one.mark === last && one.frame > state.frame) : null;
+  if (then) goTo(then.frame);
+  if (!state.hand) tellAloud(emptyWords());
+}
+
+function missingOfTurn() {
+  return turn.includes(last) ? (turn.find((one) => !placeOf(one, state.frame)) ?? null) : null;
+}
+
+/** What the turn begins with in a picture over which it was carried: to be put right. */
+function carriedOfTurn() {
+  return turn.includes(last) ? (turn.find((one) => !placedByHand(one, state.frame)) ?? null) : null;
+}
+
+/** What plates want in this picture: the mark placed last before others. */
+function wantedHere() {
+  const marks = state.lesson ? gaps().filter((one) => one.frame === state.frame).map((one) => one.mark) : [];
+  return marks.includes(last) ? last : (marks[0] ?? null);
+}
+
+/** The gap that comes after the mark in hand in this picture, from the first again after the last. */
+export function nextGap() {
+  const all = gaps();
+  const here = all.findIndex((one) => one.frame === state.frame && one.mark === state.hand);
+  const after = here < 0 ? all.findIndex((one) => one.frame >= state.frame) : here + 1;
+  return all[Math.max(0, after) % all.length] ?? null;
+}
+
+/** Why the hand is empty. */
+export function emptyWords() {
+  if (!state.lesson) return "Press M to choose a mark.";
+  const gap = nextGap();
+  if (!gap) return "Every mark that the lesson wants is placed.";
+  return `Nothing more is wanted in this picture. W goes to ${markInText(gap.mark)}, ${frameWords(gap.frame)}.`;
+}
+
+whenSaved("marks", (answer, doing) => {
+  if (answer === null || answer.merged || doing.clip !== state.clip?.name || savesWaiting() > 1) return;
+  if (answer.edits.some((edit) => edit.mark === state.hand && edit.frame === state.frame)) aimAt(state.hand, state.frame);
+});

@@ -1,0 +1,163 @@
+"""What the steps read from outside: files, folders, the day, what was asked for, the program, its libraries.
+
+Each has a name and a value, a short text; a product is made again where the value of one it noted is another.
+A file's value is the hash of its content: see `states.py` for when it is not read for that.
+"""
+
+from __future__ import annotations
+
+import functools
+import os
+import stat
+import sys
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from datetime import date
+from hashlib import sha256
+from importlib.metadata import PackageNotFoundError, version
+from pathlib import Path
+
+from lessonpress.press.steps.states import States
+from lessonpress.records.theme import theme_folder
+
+ABSENT = ""
+PACKAGED = "@"  # begins the paths of a packaged theme's files: @plate-book/theme.yaml
+_PACKAGE = Path(__file__).resolve().parents[2]
+
+
+@dataclass(frozen=True)
+class Asked:
+    """What the one who presses asked for."""
+
+    drafts: bool = False
+    own_themes: bool = False
+    today: date = field(default_factory=date.today)
+
+    @property
+    def words(self) -> str:
+        """What tells one press of a site from another, but for the day."""
+        return f"drafts {self.drafts}, own themes {self.own_themes}"
+
+
+@dataclass
+class Inputs:
+    """Those of one press of the site at `root`; each is looked at once."""
+
+    root: Path
+    asked: Asked
+    states: States
+    _values: dict[tuple[str, str], str] = field(default_factory=dict)
+
+    def value(self, kind: str, of: str) -> str:
+        key = (kind, of)
+        if key not in self._values:
+            self._values[key] = KINDS[kind](self, of)
+        return self._values[key]
+
+    def look_again(self) -> None:
+        """Forgets what was looked at: for one who presses again later."""
+        self._values.clear()
+
+    def place(self, path: str) -> Path:
+        """Where a file or folder of the site, or of a packaged theme, lies."""
+        if path.startswith(PACKAGED):
+            name, _, rest = path[1:].partition("/")
+            return theme_folder(name) / rest
+        return self.root / path
+
+    def still(self, path: str) -> bool:
+        """Whether a file that was looked at is as it was then."""
+        return _file(self, path) == self.value("file", path)
+
+
+def _file(inputs: Inputs, path: str) -> str:
+    place = inputs.place(path)
+    try:
+        found = place.lstat()
+        led = ""
+        if stat.S_ISLNK(found.st_mode):
+            led = f" by way of {_led_to(inputs.root, place)}"
+            found = place.stat()
+    except (OSError, RuntimeError, ValueError) as fault:  # ValueError: a name that no file can have
+        return ABSENT if isinstance(fault, FileNotFoundError) else f"out of reach: {fault.__class__.__name__}"
+    if not stat.S_ISREG(found.st_mode):
+        return f"no file: {stat.S_IFMT(found.st_mode)}{led}"
+    try:
+        return inputs.states.hash_of(path, place, found) + led
+    except OSError as fault:
+        return f"unreadable: {fault.errno}{led}"
+
+
+def _folder(inputs: Inputs, path: str) -> str:
+    place = inputs.place(path)
+    led = f" by way of {_led_to(inputs.root, place)}" if place.is_symlink() else ""
+    try:
+        with os.scandir(place) as entries:
+            names = sorted(f"{one.name}\0{_kind(one)}" for one in entries if not one.name.startswith("."))
+    except FileNotFoundError:
+        return ABSENT
+    except OSError as fault:
+        return f"unreadable: {fault.errno}{led}"
+    return sha256("\0\0".join(names).encode("utf-8", "surrogateescape")).hexdigest() + led
+
+
+def _kind(entry: os.DirEntry[str]) -> str:
+    """What an entry of a folder is, as far as that is known without asking the disk."""
+    return "link" if entry.is_symlink() else "folder" if entry.is_dir() else "file"
+
+
+def _led_to(root: Path, place: Path) -> str:
+    return os.path.relpath(os.path.realpath(place), os.path.realpath(root))
+
+
+def _day(inputs: Inputs, of: str) -> str:
+    """of: "today"; "reached DAY" and "passed DAY" stay what they are once they are true."""
+    what, _, day = of.partition(" ")
+    today = inputs.asked.today
+    if what == "today":
+        return today.isoformat()
+    return str(date.fromisoformat(day) <= today if what == "reached" else date.fromisoformat(day) < today)
+
+
+def _asked(inputs: Inputs, of: str) -> str:
+    return str(getattr(inputs.asked, of))
+
+
+def _program(inputs: Inputs, of: str) -> str:
+    """All of the program's own modules, so that one who works on it is never shown an old product."""
+    found = sha256()
+    for path in sorted(_modules(_PACKAGE)):
+        hashed = inputs.states.hash_of(f"{PACKAGED}/{path}", _PACKAGE / path, (_PACKAGE / path).stat())
+        found.update(f"{path}\0{hashed}\0".encode())
+    return found.hexdigest()
+
+
+def _modules(folder: Path, at: str = "") -> list[str]:
+    found: list[str] = []
+    with os.scandir(folder) as entries:
+        for entry in entries:
+            if entry.name.endswith(".py"):
+                found.append(at + entry.name)
+            elif entry.is_dir() and entry.name not in ("themes", "starter", "__pycache__"):
+                found += _modules(Path(entry.path), f"{at}{entry.name}/")
+    return found
+
+
+@functools.cache
+def _library(name: str) -> str:
+    if name == "python":
+        return sys.version
+    try:
+        return version(name)
+    except PackageNotFoundError:
+        return ABSENT
+
+
+KINDS: dict[str, Callable[[Inputs, str], str]] = {
+    "file": _file,
+    "folder": _folder,
+    "day": _day,
+    "asked": _asked,
+    "program": _program,
+    "library": lambda _, name: _library(name),
+}

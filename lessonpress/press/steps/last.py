@@ -1,0 +1,83 @@
+"""What the last press of a site was made from and what it left: enough to see that there is nothing to do.
+
+It holds every input of every product, and the state of every file of the pressed folder. While all of them
+are as they were, a press would read, make and write the same again; what it said is said again.
+"""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+from typing import NamedTuple
+
+from lessonpress.press.cache import Cache, Entry
+from lessonpress.press.steps.inputs import Inputs
+from lessonpress.press.steps.parcel import packed, unpacked
+from lessonpress.records.problem import Problem
+
+FORM = 1
+_OF_THE_SYSTEM = frozenset({".DS_Store", "Thumbs.db", "desktop.ini"})
+Standing = dict[str, tuple[int, int, int]]  # path → bytes, time ns, inode
+
+
+class Counts(NamedTuple):
+    """What the summary of a press says of a site. size: bytes."""
+
+    pages: int
+    figures: int
+    measures: int
+    refused: int
+    size: int
+
+
+class Last(NamedTuple):
+    """inputs: kind, what of, value. standing: the pressed folder's files. drafts: paths of their pages."""
+
+    inputs: tuple[tuple[str, str, str], ...]
+    standing: Standing
+    problems: tuple[Problem, ...]
+    counts: Counts
+    drafts: tuple[str, ...]
+
+    def still(self, inputs: Inputs, out: Path) -> bool:
+        """Whether a press would find all as the last one left it."""
+        if any(inputs.value(kind, of) != value for kind, of, value in self.inputs):
+            return False
+        return standing(out) == self.standing
+
+
+def last_of(cache: Cache, out: Path, asked: str) -> Last | None:
+    """Of the last press into `out`; None where there was none that can be believed."""
+    content = _entry(cache, out, asked).kept()
+    try:
+        return None if content is None else Last(*unpacked(content))
+    except (ValueError, TypeError):
+        return None
+
+
+def keep_last(last: Last, cache: Cache, out: Path, asked: str) -> None:
+    _entry(cache, out, asked).keep(packed(tuple(last)))
+
+
+def _entry(cache: Cache, out: Path, asked: str) -> Entry:
+    return cache.entry("last", (FORM, os.path.relpath(out.resolve(), cache.folder.resolve()), asked))
+
+
+def standing(folder: Path) -> Standing:
+    """The state of each file of a folder, by its path from there; {} where there is no such folder."""
+    found: Standing = {}
+    try:
+        _walk(folder, "", found)
+    except OSError:
+        return {}
+    return found
+
+
+def _walk(folder: Path | str, at: str, found: Standing) -> None:
+    with os.scandir(folder) as entries:
+        for entry in entries:
+            if entry.is_dir(follow_symlinks=False):
+                _walk(entry.path, f"{at}{entry.name}/", found)
+            elif entry.name not in _OF_THE_SYSTEM:
+                state = entry.stat(follow_symlinks=False)
+                found[at + entry.name] = (state.st_size, state.st_mtime_ns, state.st_ino)

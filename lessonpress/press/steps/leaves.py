@@ -1,0 +1,32 @@
+"""Steps that put out what is read away from the pages: feeds, the site's map, the author's own files."""
+
+from __future__ import annotations
+
+from lessonpress.manuscript.lesson import Lesson
+from lessonpress.outlets.feeds import feeds as feeds_of
+from lessonpress.outlets.sitemap import sitemap as map_of
+from lessonpress.pages import links
+from lessonpress.press.steps.dockets import Put
+from lessonpress.press.steps.reader import Reader
+from lessonpress.press.steps.seen import SeenSite
+
+
+def feeds(reader: Reader, _: str) -> None:
+    for path, content in feeds_of(SeenSite(reader), _lessons(reader)):
+        reader.put(path, content)
+
+
+def sitemap(reader: Reader, _: str) -> None:
+    for path, content in map_of(SeenSite(reader), _lessons(reader)):
+        reader.put(path, content)
+
+
+def attached_file(reader: Reader, path: str) -> None:
+    """A file that lessons or pages link to, as it is."""
+    content = reader.uses(path).read_bytes()
+    reader.puts.append(Put(links.attached(path), *reader.works.hash_and_size(content), "", path))
+
+
+def _lessons(reader: Reader) -> list[Lesson]:
+    heads = reader.value("heads")
+    return [heads[name] for name in reader.value("listed")]

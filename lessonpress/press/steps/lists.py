@@ -1,0 +1,179 @@
+"""Steps that print pages: a lesson's own, and those that list lessons, which see only their entries."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, fields, is_dataclass
+from typing import Any
+
+from lessonpress.figures.plates import BoundLesson
+from lessonpress.figures.printing import answer_words, lettered
+from lessonpress.manuscript.lesson import Lesson
+from lessonpress.manuscript.markdown import parser
+from lessonpress.pages.archive import archive as archive_page
+from lessonpress.pages.archive import topic_page, topics_index
+from lessonpress.pages.former import former_pages_of
+from lessonpress.pages.home import EARLIER
+from lessonpress.pages.home import home as home_page
+from lessonpress.pages.lesson import LessonPage, Neighbours
+from lessonpress.pages.pictures import PictureBook
+from lessonpress.pages.plain import not_found as page_not_found
+from lessonpress.pages.plain import plain_page
+from lessonpress.pages.topics import Topic, slugs_by_key, topics_of
+from lessonpress.press.steps.bind import shown
+from lessonpress.press.steps.prints import book_of
+from lessonpress.press.steps.reader import Reader
+from lessonpress.press.steps.themes import SeenStudio
+
+
+@dataclass(frozen=True)
+class Treated:
+    """A topic with the names of its lessons, oldest first."""
+
+    name: str
+    slug: str
+    lessons: tuple[str, ...]
+
+
+def listed(reader: Reader, _: str) -> tuple[str, ...]:
+    """The lessons that lists have, newest first."""
+    heads = reader.value("heads")
+    return tuple(name for name in reader.value("pressed") if heads[name].listed)
+
+
+def beside(reader: Reader, _: str) -> dict[str, tuple[str | None, str | None]]:
+    """By listed lesson, those before and after it."""
+    names = (None, *reversed(reader.value("listed")), None)
+    return {name: (names[at], names[at + 2]) for at, name in enumerate(names[1:-1]) if name is not None}
+
+
+def topics(reader: Reader, _: str) -> dict[str, Treated]:
+    """The topics of the listed lessons by their folders, in the order of the alphabet."""
+    heads = reader.value("heads")
+    found = topics_of(_bare(heads[name]) for name in reader.value("listed"))
+    return {
+        topic.slug: Treated(topic.name, topic.slug, tuple(one.lesson.name for one in topic.lessons))
+        for topic in found
+    }
+
+
+def slugs(reader: Reader, _: str) -> dict[str, str]:
+    """The folders of topics by what spellings of one have in common."""
+    return slugs_by_key(Topic(one.name, one.slug, ()) for one in reader.value("topics").values())
+
+
+def terms(reader: Reader, name: str) -> dict[str, str]:
+    """Of the glossary what a lesson's page may explain: terms all of whose words it may print.
+
+    A term that the theme knows too is among them in any case, since the site's takes its place.
+    """
+    words = _words_of(reader, name)
+    known = {term.casefold() for term in reader.value("words", "", "terms")}
+    return {
+        term: meaning
+        for term, meaning in reader.value("glossary").items()
+        if term.casefold() in known
+        or all(re.search(re.escape(word), words, re.IGNORECASE) for word in re.findall(r"\w+", term))
+    }
+
+
+def _words_of(reader: Reader, name: str) -> str:
+    """All words that a lesson's page may print: those of its text, its plates and its numbers."""
+    tokens = parser().parse(reader.value("lesson", name, "body"))
+    text = [child.content for token in tokens for child in token.children or ()]
+    found = shown(reader, name)
+    units = reader.value("site.yaml", "", "units")
+    numbers = [lettered(measure, units) for measure in found.measures.values()]
+    answers = [answer_words(measure) for measure in found.measures.values() if measure.answer]
+    full = [number.full for number in numbers if number is not None]
+    goals = [f"toward {goal}, away from {goal}" for goal in ("the target", "the ball")]
+    return " ".join([*text, *_texts((found.plates, found.measures)), *full, *answers, *goals])
+
+
+def _texts(value: Any) -> Iterator[str]:
+    """Every text in a record or a collection of them."""
+    if isinstance(value, str):
+        yield value
+    elif isinstance(value, tuple | list):
+        for one in value:
+            yield from _texts(one)
+    elif isinstance(value, dict):
+        yield from _texts(tuple(value.values()))
+    elif is_dataclass(value):
+        yield from _texts(tuple(getattr(value, one.name) for one in fields(value)))
+
+
+def lesson_page(reader: Reader, name: str) -> None:
+    book = book_of(reader.value("pictures", name))
+    studio = SeenStudio(reader, book=book, glossary=("terms", name))
+    made = LessonPage(reader.value("bound", name), studio)
+    reader.put(made.path, made.content(_neighbours(reader, name)))
+
+
+def _neighbours(reader: Reader, name: str) -> Neighbours:
+    if not reader.value("head", name, "lesson").listed:
+        return Neighbours(None, None)
+    before, after = reader.value("beside", "", name)
+    return Neighbours(*(None if one is None else _head_alone(reader, one) for one in (before, after)))
+
+
+def _head_alone(reader: Reader, name: str) -> BoundLesson:
+    return _bare(reader.value("head", name, "lesson"))
+
+
+def _bare(head: Lesson) -> BoundLesson:
+    return BoundLesson(head, (), {})
+
+
+def former(reader: Reader, name: str) -> tuple[str, ...]:
+    """Pages at a lesson's earlier paths; of these the ones that its other files lie at as well."""
+    head: Lesson = reader.value("head", name, "lesson")
+    if head.former:
+        for path, content in former_pages_of(head, SeenStudio(reader)):
+            reader.put(path, content)
+    return head.former
+
+
+def home(reader: Reader, _: str) -> None:
+    names = reader.value("listed")
+    heads = reader.value("heads")
+    shown, rest = names[1 : 1 + EARLIER], names[1 + EARLIER :]
+    latest = tuple(reader.value("bound", name) for name in names[:1])
+    entries = tuple(reader.value("entry", name) for name in shown)
+    lessons = (*latest, *entries, *(_bare(heads[name]) for name in rest))
+    _put(reader, *home_page(SeenStudio(reader, lessons, _book(reader, names[: 1 + EARLIER]))))
+
+
+def archive(reader: Reader, _: str) -> None:
+    lessons = tuple(reader.value("entry", name) for name in reader.value("listed"))
+    _put(reader, *archive_page(SeenStudio(reader, lessons)))
+
+
+def index_of_topics(reader: Reader, _: str) -> None:
+    heads = reader.value("heads")
+    lessons = tuple(_bare(heads[name]) for name in reader.value("listed"))
+    _put(reader, *topics_index(SeenStudio(reader, lessons)))
+
+
+def topic(reader: Reader, slug: str) -> None:
+    found: Treated = reader.value("topics", "", slug)
+    lessons = tuple(reader.value("entry", name) for name in found.lessons)
+    studio = SeenStudio(reader, lessons, _book(reader, found.lessons))
+    _put(reader, *topic_page(Topic(found.name, found.slug, lessons), studio))
+
+
+def plain(reader: Reader, name: str) -> None:
+    _put(reader, *plain_page(reader.value("text", name), SeenStudio(reader)))
+
+
+def not_found(reader: Reader, _: str) -> None:
+    _put(reader, *page_not_found(SeenStudio(reader)))
+
+
+def _book(reader: Reader, names: tuple[str, ...]) -> PictureBook:
+    return book_of(tuple(one for name in names for one in reader.value("pictures", name)))
+
+
+def _put(reader: Reader, path: str, content: bytes) -> None:
+    reader.put(path, content)

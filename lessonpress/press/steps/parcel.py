@@ -1,0 +1,54 @@
+"""A product as bytes, and back.
+
+Pickles can run whatever they name. A cache may have come along with a site that somebody sent, so the only
+things that are found by name here are records and models of the program, and a few plain types.
+"""
+
+from __future__ import annotations
+
+import importlib
+import io
+import pickle
+from dataclasses import is_dataclass
+from functools import cache
+from typing import Any
+
+_PLAIN = {
+    ("builtins", "frozenset"),
+    ("builtins", "set"),
+    ("datetime", "date"),
+    ("datetime", "datetime"),
+    ("fractions", "Fraction"),
+}
+_OURS = "lessonpress."
+
+
+def packed(value: object) -> bytes:
+    return pickle.dumps(value, protocol=5)
+
+
+def unpacked(content: bytes) -> Any:
+    """Raises ValueError for what was not packed by `packed`."""
+    try:
+        return _Opener(io.BytesIO(content)).load()
+    except Exception as fault:  # a pickle that is none fails in every way there is
+        raise ValueError(f"this is no product: {fault}") from fault
+
+
+class _Opener(pickle.Unpickler):
+    def find_class(self, module: str, name: str) -> Any:
+        return _found(module, name)
+
+
+@cache
+def _found(module: str, name: str) -> Any:
+    """Raises UnpicklingError for what is no record, model or plain type."""
+    if (module, name) in _PLAIN:
+        return getattr(importlib.import_module(module), name)
+    if module.startswith(_OURS):
+        found = getattr(importlib.import_module(module), name, None)
+        model = isinstance(found, type) and hasattr(found, "__pydantic_private__")
+        named = isinstance(found, type) and issubclass(found, tuple)
+        if isinstance(found, type) and found.__module__ == module and (is_dataclass(found) or model or named):
+            return found
+    raise pickle.UnpicklingError(f"{module}.{name} is no part of a product")

@@ -1,0 +1,118 @@
+"""Steps that print what lies beside a lesson's page: pictures, diagrams, loops, its ledger as data.
+
+Pictures, diagrams and loops are kept by what is on them as well (`press/pictures.py` and its neighbours).
+Those of many lessons are made there beforehand, in one pass of each video, and are found here.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from functools import partial
+
+from lessonpress.figures.plates import BoundSite, Panel
+from lessonpress.figures.site import frames_shown
+from lessonpress.footage.index import ClipIndex
+from lessonpress.outlets.diagrams import Diagram, diagrams
+from lessonpress.outlets.site import ledger_files
+from lessonpress.pages import dates
+from lessonpress.pages.pictures import Picture, PictureBook, Shot, shot_of
+from lessonpress.press.cache import Cache, Entry
+from lessonpress.press.diagrams import draw
+from lessonpress.press.loops import make_loops
+from lessonpress.press.pictures import pictures_of
+from lessonpress.press.progress import Silent
+from lessonpress.press.steps.bind import numbered, shown
+from lessonpress.press.steps.reader import Reader
+from lessonpress.press.steps.seen import SeenSite, Values
+from lessonpress.records.problem import Problems
+
+PICTURES = ("av", "numpy", "pillow")
+DRAWING = ("resvg-py", "svgwrite", "pillow")
+
+
+@dataclass(frozen=True)
+class Printed:
+    """A shot's files, narrowest first; widest: name of the widest one's content on the shelf of pictures."""
+
+    shot: Shot
+    pictures: tuple[Picture, ...]
+    widest: str
+
+
+def alone(reader: Reader, name: str) -> BoundSite:
+    """The site with this one lesson."""
+    bound = numbered(reader, name)
+    return BoundSite(SeenSite(reader), (bound,), frames_shown((bound,)))
+
+
+def indexes(reader: Reader, site: BoundSite) -> dict[str, ClipIndex]:
+    """Of the clips whose pictures a lesson shows."""
+    return {clip: reader.value("played", clip, "index") for clip in sorted(site.frames_shown)}
+
+
+def pictures(reader: Reader, name: str) -> tuple[Printed, ...]:
+    for library in PICTURES:
+        reader.library(library)
+    site, found = alone(reader, name), defaultdict(list)
+    told = Problems()
+    for one in pictures_of(site, indexes(reader, site), reader.cache, Silent(), told):
+        found[one.shot].append(one)
+        if not told.errors:
+            reader.put_kept(one.href, one.entry)
+    reader.problems.extend(told.found)
+    return tuple(
+        Printed(shot, tuple(one.picture for one in sizes), sizes[-1].entry.name)
+        for shot, sizes in found.items()
+    )
+
+
+def book_of(printed: tuple[Printed, ...]) -> PictureBook:
+    return PictureBook({one.shot: one.pictures for one in printed})
+
+
+def diagrams_of(reader: Reader, name: str) -> list[Diagram]:
+    """A lesson's diagrams, to be drawn. words: the theme's."""
+    bound = shown(reader, name)
+    widest = {one.shot: one.widest for one in reader.value("pictures", name)}
+    words = Values(reader, "words")
+
+    def picture(panel: Panel) -> Callable[[], bytes]:
+        return partial(_content, reader.cache, widest[shot_of(panel)])
+
+    said = partial(dates.short, words=words)
+    return list(diagrams(bound, SeenSite(reader), words["plate"]["word"], picture, said))
+
+
+def _content(cache: Cache, name: str) -> bytes:
+    return Entry(cache.folder, "pictures", name).content()
+
+
+def standalone(reader: Reader, name: str) -> None:
+    """Each panel and chart of a lesson as a picture of its own."""
+    for library in DRAWING:
+        reader.library(library)
+    for drawing, svg in draw(diagrams_of(reader, name), reader.cache, Silent()):
+        reader.put(drawing.diagram.svg_path, svg)
+        reader.put_kept(drawing.diagram.png_path, drawing.entry)
+
+
+def moving(reader: Reader, name: str) -> None:
+    """The loops of a lesson."""
+    for library in PICTURES:
+        reader.library(library)
+    site = alone(reader, name)
+    for loop in make_loops(site, indexes(reader, site), reader.cache, Silent()):
+        for fault in loop.faults:
+            reader.problems.error(loop.card_place, fault.reason, fault.way_out)
+        if not loop.faults:
+            reader.put_kept(loop.path("mp4"), loop.film)
+            reader.put_kept(loop.path("webp"), loop.poster)
+
+
+def ledger(reader: Reader, name: str) -> None:
+    """The measures of a lesson as data."""
+    bound = replace(shown(reader, name), clips=reader.value("bound", name, "clips"))
+    for path, content in ledger_files(bound):
+        reader.put(path, content)

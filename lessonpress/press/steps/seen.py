@@ -1,0 +1,172 @@
+"""The site as a step sees it: whatever is read of it is noted, and nothing is read that is not asked for."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Mapping
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from lessonpress.manuscript.clip import Clip
+from lessonpress.manuscript.lesson import Lesson
+from lessonpress.manuscript.page import Page
+from lessonpress.manuscript.site import Implement, NamedRange, Site, SiteFile, Units
+from lessonpress.press.steps.reader import Reader
+
+if TYPE_CHECKING:
+    from lessonpress.manuscript.nodes import Mapping as Node
+
+
+class Parts(Collection[str]):
+    """A product that is a set of names: asked for one of them, only that one is noted."""
+
+    def __init__(self, reader: Reader, step: str, of: str = "") -> None:
+        self._reader, self._step, self._of = reader, step, of
+
+    def __contains__(self, name: object) -> bool:
+        return bool(self._reader.value(self._step, self._of, str(name) or "\0"))
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(sorted(self._reader.value(self._step, self._of)))
+
+    def __len__(self) -> int:
+        return len(self._reader.value(self._step, self._of))
+
+
+class Values(Mapping[str, Any]):
+    """A product that is a mapping: asked for the value of one key, only that one is noted."""
+
+    def __init__(self, reader: Reader, step: str, of: str = "") -> None:
+        self._reader, self._step, self._of = reader, step, of
+
+    def __getitem__(self, key: str) -> Any:
+        found = self._reader.value(self._step, self._of, key or "\0")
+        if found is None:
+            raise KeyError(key)
+        return found
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._reader.value(self._step, self._of))
+
+    def __len__(self) -> int:
+        return len(self._reader.value(self._step, self._of))
+
+
+class _Clips(Mapping[str, Clip]):
+    """The site's clips, by name."""
+
+    def __init__(self, reader: Reader) -> None:
+        self._reader = reader
+
+    def __contains__(self, name: object) -> bool:
+        return name in Parts(self._reader, "named", "clips")
+
+    def __getitem__(self, name: str) -> Clip:
+        if name not in self:
+            raise KeyError(name)
+        return clip_of(self._reader, name)
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._reader.value("names", "clips"))
+
+    def __len__(self) -> int:
+        return len(self._reader.value("names", "clips"))
+
+
+def clip_of(reader: Reader, name: str) -> Clip:
+    """A clip; its folder is left out of the product, so that the site can move."""
+    found: Clip = reader.value("clip", name)
+    return replace(found, folder=reader.root / "clips" / name)
+
+
+class SeenSite(Site):
+    """A site whose fields are products; each that is read is noted. glossary: the product that is its."""
+
+    def __init__(self, reader: Reader, glossary: tuple[str, str] = ("glossary", "")) -> None:
+        object.__setattr__(self, "_reader", reader)
+        object.__setattr__(self, "_glossary", glossary)
+
+    _reader: Reader
+    _glossary: tuple[str, str]
+
+    @property
+    def root(self) -> Path:
+        return self._reader.root
+
+    @property
+    def file(self) -> SiteFile:
+        made: SiteFile = self._reader.value("site.yaml")
+        return made
+
+    def _field(self, name: str) -> Any:
+        return self._reader.value("site.yaml", "", name)
+
+    @property
+    def title(self) -> str:
+        return str(self._field("title"))
+
+    @property
+    def author(self) -> str | None:
+        found: str | None = self._field("author")
+        return found
+
+    @property
+    def url(self) -> str | None:
+        found: str | None = self._field("url")
+        return found
+
+    @property
+    def language(self) -> str:
+        return str(self._field("language"))
+
+    @property
+    def units(self) -> Units:
+        found: Units = self._field("units")
+        return found
+
+    @property
+    def theme(self) -> str:
+        return str(self._field("theme"))
+
+    @property
+    def implement(self) -> Implement:
+        found: Implement = self._field("implement")
+        return found
+
+    @property
+    def ranges(self) -> dict[str, NamedRange]:
+        found: dict[str, NamedRange] = self._field("ranges")
+        return found
+
+    @property
+    def sets(self) -> dict[str, tuple[Node, ...]]:
+        found: dict[str, tuple[Node, ...]] = self._field("sets")
+        return found
+
+    @property
+    def glossary(self) -> Mapping[str, str]:  # type: ignore[override]
+        found: Mapping[str, str] = self._reader.value(*self._glossary)
+        return found
+
+    @property
+    def clips(self) -> Mapping[str, Clip]:  # type: ignore[override]
+        return _Clips(self._reader)
+
+    @property
+    def lessons(self) -> tuple[Lesson, ...]:
+        ordered = sorted(self._reader.value("heads").values(), key=lambda one: (one.date, one.name))
+        return tuple(ordered)
+
+    @property
+    def drafts(self) -> bool:
+        return self._reader.asked("drafts")
+
+    @property
+    def pages(self) -> Mapping[str, Page]:  # type: ignore[override]
+        found: Mapping[str, Page] = self._reader.value("page heads")
+        return found
+
+    @property
+    def files(self) -> tuple[str, ...]:
+        found: tuple[str, ...] = self._reader.value("attached")
+        return found

@@ -1,0 +1,103 @@
+"""The steps of a press: what feeds what.
+
+A row is a step: its name, its function, and what feeds it, as words. What it was really made of each docket
+knows; this column is for those who read. To add a step: write its function, which asks its reader for all
+that it uses; add a row; let a step or `press/wholesite.py` ask for the product. It is made again by itself
+when what it asked for is another.
+
+Modules are imported when one of their steps is made: a press with nothing to do needs none of them.
+"""
+
+from __future__ import annotations
+
+import importlib
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+_HERE = "lessonpress.press.steps"
+
+
+@dataclass(frozen=True)
+class Step:
+    """function: MODULE:NAME. fed_by: words. says: what `press --why` calls a product of it.
+
+    small: whether its products are kept with their dockets, since a file each would be larger.
+    """
+
+    function: str
+    fed_by: str
+    says: str
+    small: bool = False
+
+    @property
+    def make(self) -> Callable[..., Any]:
+        module, _, name = self.function.partition(":")
+        made: Callable[..., Any] = getattr(importlib.import_module(f"{_HERE}.{module}"), name)
+        return made
+
+
+STEPS: dict[str, Step] = {
+    # what the author wrote
+    "site.yaml": Step("texts:site_file", "site.yaml", "site.yaml read"),
+    "glossary": Step("texts:glossary", "glossary.yaml", "the glossary read"),
+    "names": Step("texts:names", "a folder's list", "the names in {of}/"),
+    "named": Step("texts:named", "names", "the names in {of}/"),
+    "lesson": Step("texts:lesson", "the lesson's file", "lesson {of} read"),
+    "text": Step("texts:text", "the page's file", "page {of} read"),
+    "head": Step("texts:head", "lesson", "the head of lesson {of}"),
+    "heads": Step("texts:heads", "head of each lesson", "the heads of lessons"),
+    "page head": Step("texts:page_head", "text", "the head of page {of}"),
+    "page heads": Step("texts:page_heads", "page head of each page", "the heads of pages"),
+    "pressed": Step("texts:pressed", "heads; whether drafts are asked for", "which lessons get a page"),
+    "pressed names": Step("texts:pressed_names", "pressed", "which lessons get a page"),
+    "clips in use": Step("texts:clips_in_use", "pressed, head of each", "which clips are shown"),
+    "among lessons": Step("texts:among_lessons", "heads, names of clips, the day", "lessons held together"),
+    "sources": Step("texts:sources", "the lists of lessons and pages", "what links may lead to"),
+    "drafts": Step("texts:drafts", "heads", "which lessons are drafts"),
+    "links": Step(
+        "texts:links", "lesson or text; of sources and files those linked", "the links of {of}", small=True
+    ),
+    "attached": Step("texts:attached", "links of each", "the files that come along"),
+    "pages by source": Step("texts:pages_by_source", "pressed, page heads, attached", "where links lead"),
+    # a clip
+    "clip": Step("clips:clip", "its files; whether it is shown; the day", "clip {of} read"),
+    "played": Step("clips:played", "clip, its video", "clip {of} played"),
+    "plausible": Step("clips:plausible", "clip, played, units", "clip {of} looked through"),
+    # a lesson
+    "measured": Step("bind:measured", "lesson; clips and fields of the site it uses", "lesson {of} measured"),
+    "bound": Step("bind:bound", "measured; that of lessons it charts", "lesson {of} bound"),
+    "whole": Step("bind:whole", "bound", "lesson {of} looked over"),
+    "number": Step("bind:number", "bound", "the number that stands for {of}"),
+    "tally": Step("bind:tally", "bound", "what lesson {of} counts", small=True),
+    "entry": Step("bind:entry", "bound, head", "the entry of lesson {of}"),
+    "terms": Step("lists:terms", "lesson, bound, glossary, the terms of words", "the terms of lesson {of}"),
+    "pictures": Step("prints:pictures", "bound, played", "the pictures of {of}"),
+    "diagrams": Step("prints:standalone", "bound, pictures, words", "the diagrams of {of}"),
+    "loops": Step("prints:moving", "bound, played", "the loops of {of}"),
+    "ledger": Step("prints:ledger", "bound", "the ledger of {of}"),
+    "page": Step(
+        "lists:lesson_page",
+        "bound, pictures, terms; its neighbours, topics and links; words, templates",
+        "the page of {of}",
+    ),
+    "former": Step("lists:former", "head; words, templates", "the earlier paths of {of}", small=True),
+    # the theme
+    "theme": Step("themes:theme", "site.yaml; an own theme's files", "the theme"),
+    "words": Step("themes:words", "theme, its words", "the theme's words"),
+    "style": Step("themes:styled", "theme, its styles and fonts", "the style sheet", small=True),
+    # what gathers from lessons
+    "listed": Step("lists:listed", "pressed, heads", "which lessons are listed"),
+    "beside": Step("lists:beside", "listed", "which lessons are neighbours"),
+    "topics": Step("lists:topics", "listed, heads", "the topics"),
+    "slugs": Step("lists:slugs", "topics", "the topics' addresses"),
+    "home": Step("lists:home", "bound of the latest, entries of some, heads", "the home page"),
+    "archive": Step("lists:archive", "entry of each listed lesson", "the archive"),
+    "topics page": Step("lists:index_of_topics", "heads of listed lessons", "the index of topics"),
+    "topic": Step("lists:topic", "entries of its lessons", "the page of topic {of}"),
+    "plain": Step("lists:plain", "text; its links", "page {of}"),
+    "not found": Step("lists:not_found", "words, templates", "the page for what is not found"),
+    "feeds": Step("leaves:feeds", "heads of listed lessons", "the feeds"),
+    "sitemap": Step("leaves:sitemap", "heads of listed lessons, page heads", "the site's map"),
+    "attached file": Step("leaves:attached_file", "the file", "{of}"),
+}

@@ -1,0 +1,173 @@
+"""Steps that read what the author wrote in words: site.yaml, the glossary, lessons, pages and their links."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import date
+from posixpath import dirname
+
+from lessonpress.manuscript.filelinks import check_files
+from lessonpress.manuscript.files import read_text
+from lessonpress.manuscript.lesson import Lesson, read_lesson
+from lessonpress.manuscript.lessonchecks import check_lessons
+from lessonpress.manuscript.page import Page, read_page
+from lessonpress.manuscript.reading import (
+    TEXT_FOLDERS,
+    clip_folders,
+    read_glossary,
+    read_site_file,
+    sources_of,
+    text_files,
+)
+from lessonpress.manuscript.site import SiteFile
+from lessonpress.manuscript.sourcelinks import check_links
+from lessonpress.manuscript.uses import clips_named
+from lessonpress.press.steps.reader import Reader
+from lessonpress.press.steps.seen import Parts
+
+
+@dataclass(frozen=True)
+class Head:
+    """What other steps may know of a lesson. lesson: without its body, blocks and links."""
+
+    lesson: Lesson
+    clips: frozenset[str]
+
+
+def site_file(reader: Reader, _: str) -> SiteFile | None:
+    top = {name for name in ("site.yaml",) if reader.there(name)}
+    return read_site_file(reader.root, top, reader.problems)
+
+
+def glossary(reader: Reader, _: str) -> dict[str, str]:
+    top = {name for name in ("glossary.yaml",) if reader.there(name)}
+    return read_glossary(reader.root, top, reader.problems)
+
+
+def names(reader: Reader, folder: str) -> tuple[str, ...]:
+    """The names of the lessons, the pages or the clips, by their folder."""
+    reader.lists(folder)
+    if folder == "clips":
+        return tuple(path.name for path in clip_folders(reader.root, reader.problems))
+    return tuple(path.stem for path in text_files(reader.root, folder, reader.problems))
+
+
+def named(reader: Reader, folder: str) -> frozenset[str]:
+    """The same, to ask whether a name is among them."""
+    return frozenset(reader.value("names", folder))
+
+
+def lesson(reader: Reader, name: str) -> Lesson | None:
+    passage = read_text(reader.root, reader.uses(f"lessons/{name}.md"), reader.problems)
+    return read_lesson(name, passage, reader.problems) if passage else None
+
+
+def text(reader: Reader, name: str) -> Page | None:
+    passage = read_text(reader.root, reader.uses(f"pages/{name}.md"), reader.problems)
+    return read_page(name, passage, reader.problems) if passage else None
+
+
+def head(reader: Reader, name: str) -> Head | None:
+    found: Lesson | None = reader.value("lesson", name)
+    if found is None:
+        return None
+    bare = replace(found, body="", body_line=0, blocks=(), references=(), links=(), files=())
+    return Head(bare, clips_named(found))
+
+
+def heads(reader: Reader, _: str) -> dict[str, Lesson]:
+    """The heads of all lessons that make one, in the order of their files."""
+    every = {name: reader.value("head", name) for name in reader.value("names", "lessons")}
+    return {name: one.lesson for name, one in every.items() if one is not None}
+
+
+def page_head(reader: Reader, name: str) -> Page | None:
+    """What other steps may know of a page: its title."""
+    found: Page | None = reader.value("text", name)
+    return None if found is None else replace(found, body="", body_line=0, links=(), files=())
+
+
+def page_heads(reader: Reader, _: str) -> dict[str, Page]:
+    """The heads of all pages that make one, in the order of their files."""
+    every = {name: reader.value("page head", name) for name in reader.value("names", "pages")}
+    return {name: one for name, one in every.items() if one is not None}
+
+
+def pressed(reader: Reader, _: str) -> tuple[str, ...]:
+    """The lessons that get a page, newest first."""
+    drafts = reader.asked("drafts")
+    shown = [one for one in reader.value("heads").values() if drafts or not one.draft]
+    return tuple(one.name for one in sorted(shown, key=_age, reverse=True))
+
+
+def _age(one: Lesson) -> tuple[date, str]:
+    return one.date, one.name
+
+
+def clips_in_use(reader: Reader, _: str) -> frozenset[str]:
+    """The clips that lessons with a page show, as far as there are such clips."""
+    wanted: set[str] = set()
+    for name in reader.value("pressed"):
+        wanted |= reader.value("head", name, "clips")
+    return frozenset(wanted & reader.value("named", "clips"))
+
+
+def among_lessons(reader: Reader, _: str) -> None:
+    """What lessons say of each other."""
+    clips = dict.fromkeys(reader.value("names", "clips"))
+    lessons = reader.value("heads").values()
+    check_lessons(lessons, clips, reader.today, reader.problems)  # type: ignore[arg-type]
+
+
+def sources(reader: Reader, _: str) -> frozenset[str]:
+    """The Markdown files that links may lead to."""
+    for folder in TEXT_FOLDERS:
+        reader.lists(folder)
+    return sources_of(reader.root)
+
+
+def drafts(reader: Reader, _: str) -> frozenset[str]:
+    """The files of lessons that are drafts."""
+    return frozenset(one.path for one in reader.value("heads").values() if one.draft)
+
+
+def links(reader: Reader, path: str) -> tuple[str, ...]:
+    """The files that a lesson or a page links to and that come along; its wrong links are told."""
+    folder, _, file = path.partition("/")
+    text: Lesson | Page | None = reader.value("lesson" if folder == "lessons" else "text", file[:-3])
+    if text is None:
+        return ()
+    of_draft = isinstance(text, Lesson) and text.draft
+    hidden = () if of_draft else Parts(reader, "drafts")
+    check_links(text.links, Parts(reader, "sources"), hidden, reader.problems)
+    for link in text.files:
+        if not link.target.startswith("../") and not reader.there(link.target):
+            reader.lists(dirname(link.target))
+    return check_files(reader.root, text.files, reader.problems)
+
+
+def attached(reader: Reader, _: str) -> tuple[str, ...]:
+    """All files that come along. Those of two texts may differ by capital letters only, which is told."""
+    linking = [f"lessons/{name}.md" for name in reader.value("pressed")]
+    linking += [f"pages/{name}.md" for name in reader.value("page heads")]
+    found = {target for path in linking for target in reader.value("links", path)}
+    if len({target.lower() for target in found}) < len(found):
+        texts = [reader.value("lesson", name) for name in reader.value("names", "lessons")]
+        texts += [reader.value("text", name) for name in reader.value("names", "pages")]
+        shown = [one for one in texts if one is not None and one.path in linking]
+        return check_files(reader.root, (link for one in shown for link in one.files), reader.problems)
+    return tuple(sorted(found))
+
+
+def pages_by_source(reader: Reader, _: str) -> dict[str, str]:
+    """Every file that a link may name → where it is in the pressed site."""
+    from lessonpress.pages import links as places
+
+    found = {f"lessons/{name}.md": places.lesson(name) for name in reader.value("pressed")}
+    found |= {f"pages/{name}.md": places.page(name) for name in reader.value("page heads")}
+    return found | {path: places.attached(path) for path in reader.value("attached")}
+
+
+def pressed_names(reader: Reader, _: str) -> frozenset[str]:
+    """The lessons that get a page, to ask whether one is among them."""
+    return frozenset(reader.value("pressed"))

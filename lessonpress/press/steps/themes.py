@@ -1,0 +1,123 @@
+"""Steps of the theme: which it is, its words, its styles; and the pages' studio, which notes templates."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cached_property
+from pathlib import Path
+from typing import Any
+
+from lessonpress.figures.plates import BoundLesson, BoundSite
+from lessonpress.pages.frame import Studio
+from lessonpress.pages.own_themes import FOLDER, OwnTheme, theme_of
+from lessonpress.pages.pictures import PictureBook
+from lessonpress.pages.theme import Theme
+from lessonpress.press.steps.inputs import PACKAGED
+from lessonpress.press.steps.reader import Reader
+from lessonpress.press.steps.seen import SeenSite, Values
+from lessonpress.records.theme import theme_folder, theme_names
+
+RENDERING = ("jinja2", "markdown-it-py", "mdit-py-plugins")
+
+
+def theme(reader: Reader, _: str) -> str | None:
+    """Where the theme's files are, as `Inputs.place` has it; None once it was told what is wrong with it."""
+    name = reader.value("site.yaml", "", "theme")
+    own = reader.asked("own_themes")
+    if name in theme_names():
+        return f"{PACKAGED}{name}"
+    folder = f"{FOLDER}/{name}"
+    themes = reader.lists(FOLDER)
+    if own:
+        for path in sorted(themes.glob("*")):  # those that a misspelt name is held against
+            reader.there(f"{FOLDER}/{path.name}/theme.yaml")
+        _look_through(reader, folder)
+    found = theme_of(SeenSite(reader), reader.problems, own)
+    return None if found is None else folder
+
+
+def _look_through(reader: Reader, folder: str) -> None:
+    """Every file of an own theme is looked at."""
+    place = reader.lists(folder)
+    if place.is_symlink() or not place.is_dir():
+        return
+    for path in sorted(place.iterdir()):
+        inner = f"{folder}/{path.name}"
+        if path.is_dir() and not path.is_symlink():
+            _look_through(reader, inner)
+        else:
+            reader.uses(inner)
+
+
+def words(reader: Reader, _: str) -> Mapping[str, Any] | None:
+    """The theme's words in the site's language."""
+    at = reader.value("theme")
+    theme = _plain(reader, at)
+    reader.lists(f"{at}/words")
+    file = theme.words_file(reader.value("site.yaml", "", "language"))
+    if file is None:
+        return None
+    reader.uses(f"{at}/words/{file.name}")
+    return theme.words(reader.value("site.yaml", "", "language"))
+
+
+def styled(reader: Reader, _: str) -> str:
+    """The path of the style sheet; it and the fonts are put out."""
+    at = reader.value("theme")
+    theme = _plain(reader, at)
+    for folder in ("styles", "fonts"):
+        for path in sorted(reader.lists(f"{at}/{folder}").glob("*.*")):
+            reader.uses(f"{at}/{folder}/{path.name}")
+    reader.uses(f"{at}/theme.yaml")
+    for href, content in theme.files.items():
+        reader.put(href, content)
+    return theme.style_path
+
+
+def _plain(reader: Reader, at: str) -> Theme:
+    return Theme(reader.works.inputs.place(at))
+
+
+def themed(reader: Reader) -> Theme:
+    """The theme to render with; each template that is used is noted."""
+    at = reader.value("theme")
+    shared = reader.works.shared
+    if ("theme", at) not in shared:
+        packaged = at.startswith(PACKAGED)
+        folder = theme_folder(at[1:]) if packaged else Path(reader.root, at)
+        shared["theme", at] = Theme(folder) if packaged else OwnTheme(folder)
+    found: Theme = shared["theme", at]
+    found.environment.used = lambda name: reader.uses(f"{at}/templates/{name}")
+    return found
+
+
+class SeenStudio(Studio):
+    """The studio of one page: what it asks of other lessons and pages is noted."""
+
+    def __init__(
+        self,
+        reader: Reader,
+        lessons: tuple[BoundLesson, ...] = (),
+        book: PictureBook | None = None,
+        glossary: tuple[str, str] = ("glossary", ""),
+    ) -> None:
+        for library in RENDERING:
+            reader.library(library)
+        bound = BoundSite(SeenSite(reader, glossary), lessons, {})
+        fields = (bound, book or PictureBook({}), themed(reader), Values(reader, "words"))
+        super().__init__(*fields)
+        object.__setattr__(self, "_reader", reader)
+
+    _reader: Reader
+
+    @property
+    def style_path(self) -> str:
+        return str(self._reader.value("style"))
+
+    @cached_property
+    def topic_slugs(self) -> Mapping[str, str]:  # type: ignore[override]
+        return Values(self._reader, "slugs")
+
+    @cached_property
+    def sources(self) -> Mapping[str, str]:  # type: ignore[override]
+        return Values(self._reader, "pages by source")

@@ -1,0 +1,201 @@
+"""Makes sure of products: each is as its inputs are now, made again only where one of them is another.
+
+A docket is gone through in the order in which its product once used things: while each of them is what it
+was, the step would do just the same again, so its product is still good. What is then another is what the
+product is made again because of. A product that is made again and says what it said is no reason for others.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from hashlib import sha256
+from pathlib import Path
+from typing import Any
+
+from lessonpress.press.cache import Cache, Entry
+from lessonpress.press.steps.digest import digest
+from lessonpress.press.steps.dockets import FAULTY, Docket, Dockets, Key, Put
+from lessonpress.press.steps.inputs import KINDS, Inputs
+from lessonpress.press.steps.parcel import packed, unpacked
+from lessonpress.press.steps.reader import Reader
+from lessonpress.press.steps.table import STEPS
+
+_MOST_OPEN = 2000  # products that are held in memory; others are opened again
+_TIMES = 5  # a product whose files change while it is made is made again, so often
+NEW: Key = ("new", "", "")
+
+
+@dataclass
+class Works:
+    """One press. redone: what was made again → the first thing that was another, NEW for a first time.
+
+    shared: what steps share within a process and is no product, such as a clip's solved camera.
+    """
+
+    root: Path
+    cache: Cache
+    inputs: Inputs
+    dockets: Dockets
+    redone: dict[Key, Key] = field(default_factory=dict)
+    shared: dict[Any, Any] = field(default_factory=dict)
+    _sure: dict[Key, str] = field(default_factory=dict)
+    _now: dict[Key, Docket] = field(default_factory=dict)
+    _values: dict[Key, Any] = field(default_factory=dict)
+
+    def sure(self, key: Key) -> str:
+        """The hash of an input, a product or a part of one, as it is now."""
+        found = self._sure.get(key)
+        if found is None:
+            found = self._sure[key] = self._looked(key)
+        return found
+
+    @property
+    def used(self) -> Mapping[Key, Docket]:
+        """The docket of every product that this press rests on."""
+        return self._now
+
+    @property
+    def entries(self) -> set[tuple[str, str]]:
+        """Shelf and name of every entry of the cache that this press rests on."""
+        found = {(key[0], docket.entry) for key, docket in self._now.items() if docket.entry}
+        return found.union((put.shelf, put.name) for one in self._now.values() for put in one.puts)
+
+    def take_over(self, key: Key, docket: Docket, because: Key) -> None:
+        """A product that another process has made."""
+        self.dockets.add(key, docket)
+        if key not in self._sure:
+            self.redone[key] = because
+
+    def good(self, key: Key) -> bool:
+        """Whether a product is as it is to be, without making it: what it was made of is made sure of."""
+        return key in self._sure or any(self._another(one) is None for one in self.dockets.of.get(key, ()))
+
+    def value(self, key: Key) -> Any:
+        """A product or a part of one."""
+        step, of, part = key
+        if part:
+            return part_of(self.value((step, of, "")), part)
+        if key not in self._values:
+            self.sure(key)
+            if key not in self._values:
+                self._values[key] = self._opened(key)
+        found = self._values[key]
+        while len(self._values) > _MOST_OPEN:
+            self._values.pop(next(iter(self._values)))
+        return found
+
+    def docket(self, key: Key) -> Docket:
+        self.sure(key)
+        return self._now[key]
+
+    def content(self, key: Key, put: Put) -> bytes:
+        """The bytes of a file that the product of `key` put out. Raises OSError where it has gone."""
+        found = self._bytes_of(put)
+        if found is None:
+            self._make(key, key)
+            put = next(one for one in self._now[key].puts if one.path == put.path)
+            found = self._bytes_of(put)
+        if found is None:
+            raise OSError(f"{put.path} went bad or was taken away while it was in use; ask again")
+        return found
+
+    def put_away(self, path: str, content: bytes) -> Put:
+        hashed, size = self.hash_and_size(content)
+        entry = self.cache.entry("files", hashed)
+        if entry.kept() is None:
+            entry.keep(content)
+        return Put(path, hashed, size, "files", entry.name)
+
+    @staticmethod
+    def hash_and_size(content: bytes) -> tuple[str, int]:
+        return sha256(content).hexdigest(), len(content)
+
+    def _bytes_of(self, put: Put) -> bytes | None:
+        if not put.shelf:
+            return (self.root / put.name).read_bytes()
+        return Entry(self.cache.folder, put.shelf, put.name).kept()
+
+    def _looked(self, key: Key) -> str:
+        step, of, part = key
+        if step in KINDS:
+            return self.inputs.value(step, of)
+        if part:
+            return self._looked_at_part(key)
+        because = NEW
+        for docket in self.dockets.of.get(key, ()):
+            other = self._another(docket)
+            if other is None:
+                self._now[key] = docket
+                self.dockets.add(key, docket)
+                return docket.product
+            because = other if because == NEW else because
+        return self._make(key, because)
+
+    def _another(self, docket: Docket) -> Key | None:
+        """The first thing that is another than when the docket was written."""
+        return next((key for key, hashed in docket.made_of if self.sure(key) != hashed), None)
+
+    def _looked_at_part(self, key: Key) -> str:
+        whole = self.sure((key[0], key[1], ""))
+        if key[2] == FAULTY:
+            return str(any(one.severity == "error" for one in self._now[key[0], key[1], ""].problems))
+        known = self.dockets.parts.get(key)
+        if known is not None and known[0] == whole:
+            return known[1]
+        hashed = digest(self.value(key))
+        self.dockets.parts[key] = (whole, hashed)
+        return hashed
+
+    def _opened(self, key: Key) -> Any:
+        """A product that was made before; made again where what was kept of it has gone or gone bad."""
+        docket = self._now[key]
+        if not docket.entry:
+            return docket.value
+        content = Entry(self.cache.folder, key[0], docket.entry).kept()
+        if content is not None:
+            try:
+                return unpacked(content)
+            except ValueError:
+                pass
+        self._make(key, key)
+        return self._values[key]
+
+    def _make(self, key: Key, because: Key) -> str:
+        for _ in range(_TIMES):
+            reader = Reader(self)
+            reader.noted[("program", "", "")] = None
+            value = STEPS[key[0]].make(reader, key[1])
+            noted = list(reader.noted)
+            if all(self.inputs.still(of) for kind, of, _ in noted if kind == "file"):
+                break
+            self.inputs.look_again()
+            self._sure = {one: hashed for one, hashed in self._sure.items() if one[0] not in KINDS}
+        else:
+            raise OSError(
+                f"what {key[0]} {key[1]} is made of changes all the while; ask again when it is whole"
+            )
+        made_of = tuple((one, self.sure(one)) for one in noted)
+        product = digest(value)
+        told, puts, name = tuple(reader.problems.found), tuple(reader.puts), ""
+        small = value is None or STEPS[key[0]].small
+        if not small:
+            entry = self.cache.entry(key[0], (key[1], [[list(one), hashed] for one, hashed in made_of]))
+            entry.keep(packed(value))
+            name = entry.name
+        docket = Docket(made_of, product, name, value if small else None, told, puts)
+        self._now[key] = docket
+        self.dockets.add(key, docket)
+        self._values[key] = value
+        self._sure[key] = product
+        self.redone[key] = because
+        return product
+
+
+def part_of(value: Any, part: str) -> Any:
+    """A part of a product: the value of a key (else None), whether it is in, an attribute."""
+    if isinstance(value, Mapping):
+        return value.get(part)
+    if isinstance(value, frozenset):
+        return part in value
+    return None if value is None else getattr(value, part)

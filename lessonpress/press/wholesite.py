@@ -1,0 +1,241 @@
+"""A whole site by its steps: what is asked for in which order, and what many lessons have made at once.
+
+The steps (`steps/table.py`) make one product each. What takes long and can be done for many at once, the
+playing of videos and the making of pictures, diagrams and loops, is done for all of those that are not good
+any more before their steps ask for it: over several processes, and in one pass of each video.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from lessonpress.press.progress import Progress
+from lessonpress.press.steps.apart import make_apart
+from lessonpress.press.steps.dockets import Key, Put
+from lessonpress.press.steps.works import Works
+from lessonpress.records.problem import Problem, Problems
+
+if TYPE_CHECKING:
+    from lessonpress.figures.plates import BoundSite
+
+_PAGES = 8  # that one process renders in a row
+OF_A_LESSON = ("page", "ledger", "diagrams", "loops", "pictures")
+OF_THE_SITE = ("home", "archive", "topics page", "not found", "feeds", "sitemap")
+
+
+@dataclass(frozen=True)
+class WholeSite:
+    """The site that `works` presses."""
+
+    works: Works
+    progress: Progress
+
+    @property
+    def lessons(self) -> tuple[str, ...]:
+        """The names of those that get a page, newest first."""
+        found: tuple[str, ...] = self.works.value(_key("pressed"))
+        return found
+
+    def read(self) -> Problems:
+        """Everything the author wrote, and what is wrong with it."""
+        told = Problems()
+        names = {folder: self.works.value(_key("names", folder)) for folder in ("lessons", "clips", "pages")}
+        asked = [_key("site.yaml"), _key("glossary")]
+        asked += [_key("names", "lessons"), *(_key("lesson", name) for name in names["lessons"])]
+        asked += [_key("names", "clips"), *(_key("clip", name) for name in names["clips"])]
+        asked += [_key("names", "pages"), *(_key("text", name) for name in names["pages"])]
+        asked.append(_key("among lessons"))
+        asked += [_key("links", f"lessons/{name}.md") for name in self.lessons]
+        asked += [_key("links", f"pages/{name}.md") for name in names["pages"]]
+        asked.append(_key("attached"))
+        for key in asked:
+            told.extend(self._told(key))
+        return told
+
+    @property
+    def there(self) -> bool:
+        """Whether site.yaml makes a site."""
+        return self.works.value(_key("site.yaml")) is not None
+
+    def theme(self) -> Problems | None:
+        """What is wrong with the theme; None where it can be used."""
+        if self.works.value(_key("theme")) is not None:
+            return None
+        return Problems(list(self._told(_key("theme"))))
+
+    def measure(self, told: Problems) -> None:
+        """Every clip played, every lesson measured and bound. told: what is wrong so far, added to."""
+        clips = sorted(self.works.value(_key("clips in use")))
+        self._play([clip for clip in clips if not self.works.good(_key("played", clip))])
+        asked = [_key("played", clip) for clip in clips]
+        asked += [_key("plausible", clip) for clip in clips]
+        asked += [_key("measured", name) for name in self.oldest_first]
+        if not all(self.works.good(key) for key in asked):
+            self.progress.begin("measuring", len(asked))
+        make_apart(self.works, self._by_clip(clips))
+        for key in asked:
+            told.extend(self._told(key))
+            self.progress.step()
+        for name in self.oldest_first:
+            told.extend(self._told(_key("bound", name)))
+        if not told.errors:
+            for name in self.lessons:
+                told.extend(self._told(_key("whole", name)))
+
+    def _by_clip(self, clips: list[str]) -> list[list[Key]]:
+        """What is to be measured in groups that share a clip, whose camera is solved once; largest first."""
+        groups: dict[str, list[Key]] = {clip: [_key("plausible", clip)] for clip in clips}
+        for name in self.oldest_first:
+            groups.setdefault(next(iter(self.clips_of(name)), ""), []).append(_key("measured", name))
+        unmade = [[key for key in keys if not self.works.good(key)] for keys in groups.values()]
+        return sorted(unmade, key=len, reverse=True)
+
+    @property
+    def oldest_first(self) -> tuple[str, ...]:
+        return tuple(reversed(self.lessons))
+
+    def print_pictures(self, told: Problems) -> None:
+        """The pictures of all lessons."""
+        self._take([name for name in self.lessons if not self.works.good(_key("pictures", name))])
+        for name in self.lessons:
+            told.extend(self._told(_key("pictures", name)))
+
+    def put_out(self) -> Iterator[tuple[Key, Put]]:
+        """Every file of the site, with the product that puts it out."""
+        self._draw([name for name in self.lessons if not self.works.good(_key("diagrams", name))])
+        self._film([name for name in self.lessons if not self.works.good(_key("loops", name))])
+        unmade = [_key("page", name) for name in self.lessons if not self.works.good(_key("page", name))]
+        make_apart(self.works, [unmade[at : at + _PAGES] for at in range(0, len(unmade), _PAGES)])
+        for name in self.lessons:
+            yield from self.of_a_lesson(name)
+        yield from self.puts_of("style")
+        yield from self.of_the_site()
+
+    def of_the_site(self) -> Iterator[tuple[Key, Put]]:
+        """What all lessons have a part in, and the pages and files that are no lesson's."""
+        for step in OF_THE_SITE:
+            yield from self.puts_of(step)
+        for slug in self.works.value(_key("topics")):
+            yield from self.puts_of("topic", slug)
+        for name in self.works.value(_key("page heads")):
+            yield from self.puts_of("plain", name)
+        for path in self.works.value(_key("attached")):
+            yield from self.puts_of("attached file", path)
+
+    def of_a_lesson(self, name: str) -> Iterator[tuple[Key, Put]]:
+        """With its files at its earlier addresses too: a diagram in a newsletter keeps its picture."""
+        former = [path for path in self.works.value(_key("former", name)) if _names_a_lesson(path)]
+        start = f"lessons/{name}/"
+        for step in OF_A_LESSON:
+            for key, put in self.puts_of(step, name):
+                yield key, put
+                if step != "page" and put.path.startswith(start):
+                    for path in former:
+                        yield key, put._replace(path=f"{path}/{put.path.removeprefix(start)}")
+        yield from self.puts_of("former", name)
+
+    def puts_of(self, step: str, of: str = "") -> Iterator[tuple[Key, Put]]:
+        """What one product puts out."""
+        for put in self.works.docket(_key(step, of)).puts:
+            yield _key(step, of), put
+
+    # one lesson at a time
+
+    def clips_of(self, name: str) -> tuple[str, ...]:
+        """The clips there are that a lesson's figures are taken from."""
+        clips = self.works.value(("head", name, "clips")) & self.works.value(_key("named", "clips"))
+        return tuple(sorted(clips))
+
+    def follows(self, name: str) -> bool:
+        """Whether a lesson charts numbers of others."""
+        return any(block.kind == "progress" for block in self.works.value(("lesson", name, "blocks")))
+
+    @property
+    def hidden(self) -> frozenset[str]:
+        """The lessons that can be read and get no page."""
+        return frozenset(self.works.value(_key("heads"))) - frozenset(self.lessons)
+
+    def measure_one(self, name: str) -> None:
+        """A lesson bound to its clips, which are played first where that is to be done."""
+        clips = self.clips_of(name)
+        self._play([clip for clip in clips if not self.works.good(_key("played", clip))])
+        self.works.sure(_key("bound", name))
+
+    def told_of(self, name: str) -> Problems:
+        """What is wrong with a lesson, and with its clips held against their footage."""
+        told = Problems()
+        for clip in self.clips_of(name):
+            told.extend(self._told(_key("played", clip)))
+            told.extend(self._told(_key("plausible", clip)))
+        for step in ("measured", "bound"):
+            told.extend(self._told(_key(step, name)))
+        return told
+
+    def _told(self, key: Key) -> tuple[Problem, ...]:
+        return self.works.docket(key).problems
+
+    # many at once
+
+    def _play(self, clips: list[str]) -> None:
+        if not clips:
+            return
+        from lessonpress.press.indexes import indexes_of
+        from lessonpress.press.steps.reader import Reader
+        from lessonpress.press.steps.seen import clip_of
+        from lessonpress.press.studies import studies_of
+
+        reader = Reader(self.works)
+        found = [clip_of(reader, name) for name in clips]
+        indexes = indexes_of(found, self.works.cache, self.progress, Problems())
+        studies_of(found, indexes, self.works.cache, self.progress, Problems())
+
+    def _take(self, lessons: list[str]) -> None:
+        if not lessons:
+            return
+        from lessonpress.press.pictures import pictures_of
+        from lessonpress.press.steps.prints import indexes
+        from lessonpress.press.steps.reader import Reader
+
+        site = self._bound(lessons)
+        found = indexes(Reader(self.works), site)
+        pictures_of(site, found, self.works.cache, self.progress, Problems())
+
+    def _draw(self, lessons: list[str]) -> None:
+        if not lessons:
+            return
+        from lessonpress.press.diagrams import draw
+        from lessonpress.press.steps.prints import diagrams_of
+        from lessonpress.press.steps.reader import Reader
+
+        reader = Reader(self.works)
+        every = [diagram for name in lessons for diagram in diagrams_of(reader, name)]
+        draw(every, self.works.cache, self.progress)
+
+    def _film(self, lessons: list[str]) -> None:
+        if not lessons:
+            return
+        from lessonpress.press.loops import make_loops
+        from lessonpress.press.steps.prints import indexes
+        from lessonpress.press.steps.reader import Reader
+
+        site = self._bound(lessons)
+        make_loops(site, indexes(Reader(self.works), site), self.works.cache, self.progress)
+
+    def _bound(self, lessons: Iterable[str]) -> BoundSite:
+        from lessonpress.figures.plates import BoundSite
+        from lessonpress.figures.site import frames_shown
+        from lessonpress.press.steps.reader import Reader
+        from lessonpress.press.steps.seen import SeenSite
+
+        bound = tuple(self.works.value(_key("bound", name)) for name in lessons)
+        return BoundSite(SeenSite(Reader(self.works)), bound, frames_shown(bound))
+
+
+def _key(step: str, of: str = "") -> Key:
+    return step, of, ""
+
+
+def _names_a_lesson(path: str) -> bool:
+    return path.startswith("lessons/") and path.count("/") == 1 and not path.endswith((".html", ".htm"))

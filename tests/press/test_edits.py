@@ -1,0 +1,119 @@
+"""After any edit a press makes what a press from nothing makes, and makes again what depends on the edit."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from lessonpress.press.progress import Silent
+from lessonpress.press.run import Pressed, press
+from tests.conftest import Rewrite
+from tests.press import edits
+from tests.press.trial import trial
+
+STEPS = 12  # in the run of the tests; `python -m tests.press.trial` makes sixty and more
+
+
+def test_a_site_edited_at_random_is_pressed_as_from_nothing(tmp_path: Path) -> None:
+    steps = list(trial(tmp_path, edits.make, STEPS, seed=3))
+    assert [step.wrong for step in steps if step.wrong] == []
+    assert any(step.again.redone for step in steps)
+
+
+@pytest.fixture(scope="module")
+def pressed_once(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A site that was pressed; its tests change it and change it back."""
+    root = tmp_path_factory.mktemp("edited") / "notebook"
+    edits.make(root)
+    assert _press(root).summary is not None
+    return root
+
+
+def _press(root: Path) -> Pressed:
+    return press(root, root / "build" / "site", Silent(), own_themes=True, workers=1)
+
+
+def _redone(root: Path, path: str, change: Callable[[str], str]) -> set[str]:
+    """What is made again for a change of a file, which is then undone."""
+    place = root / path
+    text = place.read_text(encoding="utf-8")
+    place.write_text(change(text), encoding="utf-8")
+    assert place.read_text(encoding="utf-8") != text
+    redone = _press(root).redone
+    place.write_text(text, encoding="utf-8")
+    undone = _press(root)
+    assert undone.redone == () and undone.summary is not None  # what was undone is found again
+    assert {one.because for one in redone} == {path}
+    return {one.product for one in redone}
+
+
+def test_a_word_of_a_lesson_makes_that_lesson_again_and_its_page(pressed_once: Path) -> None:
+    redone = _redone(pressed_once, "lessons/one.md", lambda text: text.replace("All about", "All of"))
+    assert redone == {
+        "lesson one read",
+        "the head of lesson one",
+        "the links of lessons/one.md",
+        "lesson one bound",
+        "lesson one looked over",
+        "the number that stands for one",
+        "the terms of lesson one",
+        "the page of one",
+    }
+
+
+def test_the_meaning_of_a_term_makes_the_pages_again_that_explain_it(pressed_once: Path) -> None:
+    redone = _redone(
+        pressed_once, "glossary.yaml", lambda text: text.replace("How the hands", "How both hands")
+    )
+    assert {one for one in redone if one.startswith("the page of")} == {
+        "the page of one",
+        "the page of two",
+        "the page of three",
+    }
+    assert not any("measured" in one for one in redone)
+
+
+def test_a_title_makes_the_pages_again_that_print_it(pressed_once: Path) -> None:
+    redone = _redone(pressed_once, "lessons/two.md", lambda text: text.replace("title: Lesson", "title: Les"))
+    pages = {one for one in redone if one.startswith("the page of ") and "topic" not in one}
+    assert pages == {"the page of one", "the page of two", "the page of three", "the page of months"}
+    assert "lesson three measured" not in redone and "the pictures of one" not in redone
+
+
+def test_a_mark_makes_the_lessons_of_its_clip_again(pressed_once: Path) -> None:
+    def moved(text: str) -> str:
+        at = text.index("c7:")
+        number = text.index("[", at) + 1
+        return (
+            text[:number] + "1" + text[number:] if text[number] != "1" else text[:number] + text[number + 1 :]
+        )
+
+    place = f"clips/{edits.OTHER}/marks.yaml"
+    redone = _redone(pressed_once, place, moved)
+    assert "lesson two measured" in redone and "lesson three measured" not in redone
+
+
+def test_a_file_that_is_touched_makes_nothing_again(pressed_once: Path) -> None:
+    for place in pressed_once.rglob("*"):
+        if place.is_file() and "build" not in place.parts:
+            place.touch()
+    assert _press(pressed_once).redone == ()
+
+
+def test_a_template_makes_the_pages_again_that_use_it(pressed_once: Path) -> None:
+    redone = _redone(pressed_once, "themes/own/templates/archive.html", lambda text: text + "<!-- -->\n")
+    assert "the archive" in redone
+    assert not any(one.startswith("the page of") or "read" in one for one in redone)
+
+
+def test_what_two_presses_say_of_a_site_is_the_same(pressed_once: Path, rewrite: Rewrite) -> None:
+    """Warnings come with what they are of, made again or not."""
+    lesson = pressed_once / "lessons" / "two.md"
+    rewrite(lesson, "date: 2026-02-12", "date: 2999-02-12")
+    first = _press(pressed_once)
+    again = _press(pressed_once)
+    assert [one.wrong for one in first.problems.found] == ["2999-02-12 is in the future"]
+    assert again.problems.found == first.problems.found
+    rewrite(lesson, "date: 2999-02-12", "date: 2026-02-12")
