@@ -268,7 +268,7 @@ def pose_of(swinger: Swinger, key: Key) -> Pose:
     pelvis_front = unit(np.cross(pelvis_lead, pelvis_up))
     chest_lead = _across(key.chest_turn, key.chest_tilt, spine)
     chest_front = unit(np.cross(chest_lead, spine))
-    shoulders = c7 - 0.030 * h * spine + 0.034 * h * chest_front
+    shoulders = c7 - 0.044 * h * spine + 0.034 * h * chest_front
     j["pelvis"], j["c7"], j["hub"] = pelvis, c7, shoulders
     j["navel"] = pelvis + h * (0.062 * pelvis_up + 0.058 * pelvis_front)
     for side, sign in (("lead", 1.0), ("trail", -1.0)):
@@ -310,8 +310,9 @@ def pose_of(swinger: Swinger, key: Key) -> Pose:
 
     neck = unit(0.62 * spine + 0.38 * vec(0, 1, 0))
     j["head"] = c7 + h * (0.083 * neck + 0.024 * chest_front * 0.4 + 0.012 * unit(vec(*key.look) * h - c7))
-    # eyes turn farther than heads: the face stays a little with the chest
-    face = unit(unit(vec(*key.look) * h - j["head"]) + 0.35 * chest_front)
+    # eyes turn farther than heads: the face follows the chest a little and hangs less than the look does
+    look = unit(vec(*key.look) * h - j["head"])
+    face = unit(look + 0.5 * chest_front + max(0.0, -float(look[1])) * vec(0, 0.55, 0.40))
     head_up = square_to(0.75 * spine + 0.4 * vec(0, 1, 0) - 0.1 * face, face)
     j["crown"] = j["head"] + 0.070 * h * unit(head_up - 0.35 * face)
     # the leading edge faces along the arc, square to the shaft

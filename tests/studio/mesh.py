@@ -63,6 +63,15 @@ def egg(middle: Vec, radii: tuple[float, float, float], axes: Vec) -> Piece:
     return Piece(distance, middle - r.max(), middle + r.max())
 
 
+def cut(piece: Piece, at: Vec, out: Vec) -> Piece:
+    """The piece as far as a plane: what lies beyond `at` in the direction `out` is taken off."""
+
+    def distance(points: Grid) -> Grid:
+        return np.asarray(np.maximum(piece.distance(points), (points - at) @ unit(out)), np.float32)
+
+    return Piece(distance, piece.low, piece.high)
+
+
 def skin(pieces: list[Piece], blend: float, step: float) -> Mesh:
     """The surface round some pieces; blend: how far apart, in m, they begin to flow together."""
     low = np.min([piece.low for piece in pieces], axis=0) - blend - 2 * step
@@ -121,6 +130,11 @@ class Tailor:
     def w(self) -> float:
         return self.s * self.girth
 
+    @property
+    def nape(self) -> Vec:
+        """The middle of the neck at the height of C7, which is the bump on the skin behind it."""
+        return self.c7 + 0.066 * self.w * self.pose.chest_front
+
     def garments(self) -> dict[str, Mesh]:
         fine = min(self.step, 0.006)
         cut = {
@@ -145,17 +159,27 @@ class Tailor:
         waist_lead = unit(0.5 * pose.pelvis_lead + 0.5 * ls)
         chest, ribs, waist = (self.pelvis + long * part for part in (0.74, 0.52, 0.30))
         parts = [
-            egg(chest + 0.015 * fs, (0.165 * w, 0.170 * w, 0.108 * w), _axes(ls, u)),
+            egg(chest + 0.015 * fs, (0.165 * w, 0.152 * self.s, 0.108 * w), _axes(ls, u)),
             egg(ribs + 0.012 * fs, (0.148 * w, 0.165 * w, 0.104 * w), _axes(waist_lead, u)),
             egg(waist + 0.004 * fs, (0.152 * w, 0.135 * w, 0.114 * w), _axes(pose.pelvis_lead, u)),
-            rod(self.c7 - 0.045 * u + 0.008 * fs, self.c7 + 0.014 * u + 0.016 * fs, 0.074 * w, 0.058 * w),
+            rod(self.nape - 0.050 * u + 0.010 * fs, self.nape + 0.014 * u + 0.006 * fs, 0.072 * w, 0.058 * w),
         ]
         for side, sign in (("lead", 1.0), ("trail", -1.0)):
             shoulder = self.pose.joints[f"{side}-shoulder"]
             elbow = self.pose.joints[f"{side}-elbow"]
-            inner = shoulder - sign * 0.03 * ls
-            parts.append(rod(self.c7 - 0.062 * u + sign * 0.05 * ls, inner - 0.012 * u, 0.062 * w, 0.056 * w))
-            parts.append(rod(inner, shoulder + (elbow - shoulder) * 0.58, 0.060 * w, 0.057 * w))
+            arm = unit(elbow - shoulder)
+            hem = shoulder + (elbow - shoulder) * 0.60
+            # shoulders slope: the cloth lies lower on the joint than C7, and falls to it from the neck
+            top = shoulder - (0.014 * u + sign * 0.012 * ls) * w
+            parts.append(
+                rod(self.nape + (0.010 * fs - 0.025 * u + sign * 0.030 * ls) * w, top, 0.054 * w, 0.040 * w)
+            )
+            parts.append(
+                rod(chest + sign * 0.085 * ls * w + 0.01 * fs, top - 0.025 * u, 0.090 * w, 0.056 * w)
+            )
+            parts.append(rod(top, shoulder + 0.075 * arm * w, 0.044 * w, 0.051 * w))
+            sleeve = rod(shoulder + 0.05 * arm * w, hem + 0.05 * arm, 0.049 * w, 0.062 * w)
+            parts.append(cut(sleeve, hem, arm))
         return parts
 
     def trousers(self) -> list[Piece]:
@@ -230,9 +254,9 @@ class Tailor:
             egg(c + (-0.012 * y + 0.074 * x - 0.012 * z) * s, (0.014 * s, 0.032 * s, 0.022 * s), axes),
             egg(c + (-0.012 * y - 0.074 * x - 0.012 * z) * s, (0.014 * s, 0.032 * s, 0.022 * s), axes),
             rod(
-                self.c7 - 0.03 * self.pose.spine * s,
-                c + (-0.06 * y - 0.016 * z) * s,
-                0.062 * self.w,
+                self.nape - 0.03 * self.pose.spine * s,
+                c + (-0.06 * y - 0.002 * z) * s,
+                0.054 * self.w,
                 0.053 * self.w,
             ),
         ]
@@ -240,21 +264,34 @@ class Tailor:
     def hair(self) -> list[Piece]:
         s, axes = self.s, self.face_axes
         return [
-            egg(self.skull + (0.002 * axes[1] - 0.026 * axes[2]) * s, (0.079 * s, 0.084 * s, 0.084 * s), axes)
+            egg(
+                self.skull + (0.002 * axes[1] - 0.026 * axes[2]) * s, (0.079 * s, 0.084 * s, 0.084 * s), axes
+            ),
+            *(self._eye(side) for side in (-1, 1)),
         ]
+
+    def _eye(self, side: int) -> Piece:
+        s, axes = self.s, self.face_axes
+        x, y, z = axes
+        return egg(
+            self.skull + (side * 0.031 * x + 0.002 * y + 0.076 * z) * s,
+            (0.013 * s, 0.008 * s, 0.012 * s),
+            axes,
+        )
 
     def cap(self) -> list[Piece]:
         s, axes = self.s, self.face_axes
         _, y, z = axes
         return [
             egg(self.skull + (0.052 * y - 0.012 * z) * s, (0.081 * s, 0.060 * s, 0.098 * s), axes),
+            egg(self.skull + (0.112 * y - 0.012 * z) * s, (0.010 * s, 0.008 * s, 0.010 * s), axes),
         ]
 
     def brim(self) -> list[Piece]:
         s, axes = self.s, self.face_axes
         _, y, z = axes
-        middle = self.skull + (0.046 * y + 0.092 * z) * s
-        return [egg(middle, (0.070 * s, 0.010 * s, 0.078 * s), axes)]
+        middle = self.skull + (0.046 * y + 0.086 * z) * s
+        return [egg(middle, (0.066 * s, 0.010 * s, 0.066 * s), axes)]
 
     def _fist(self, middle: Vec, wrist: Vec) -> list[Piece]:
         """A hand closed round the grip: knuckles along the shaft and a thumb down it."""

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import shutil
 import time
+from dataclasses import replace
 from pathlib import Path
 
 import bpy
@@ -19,7 +20,9 @@ from PIL import Image
 
 from tests.studio import scene
 from tests.studio.body import marks_at
+from tests.studio.camera import Camera
 from tests.studio.demo import DEMOS, Demo
+from tests.studio.join import lay_over
 
 
 def set_up(demo: Demo, samples: int, threads: int) -> bpy.types.Object:
@@ -38,6 +41,8 @@ def set_up(demo: Demo, samples: int, threads: int) -> bpy.types.Object:
     drawn.cycles.use_adaptive_sampling = True
     drawn.cycles.adaptive_threshold = 0.03
     drawn.cycles.use_denoising = True
+    drawn.cycles.denoising_prefilter = "FAST"
+    drawn.cycles.denoising_quality = "FAST"
     drawn.cycles.max_bounces = 3
     drawn.cycles.caustics_reflective = drawn.cycles.caustics_refractive = False
     drawn.render.threads_mode, drawn.render.threads = "FIXED", threads
@@ -54,15 +59,17 @@ def set_up(demo: Demo, samples: int, threads: int) -> bpy.types.Object:
 
 
 def render(demo: Demo, frames: list[int], out: Path, samples: int, threads: int, step: float) -> None:
-    """Where the camera stands still the empty room is rendered once, well, and each picture only where the
-    figure and its shadow can be; the two are joined with a soft edge."""
+    """The empty room is rendered once, well, and hung in the place of the wall. Where the camera stands
+    still, each picture is rendered only where the figure and its shadow can be, and laid over that room."""
     out.mkdir(parents=True, exist_ok=True)
     wanted = [frame for frame in frames if not (out / f"{frame:04d}.png").exists()]
     if not wanted:
         return
     camera = set_up(demo, samples, threads)
-    plate = None if demo.camera.sway else _plate(demo, camera, out, samples)
+    room = _empty_room(demo, camera, out, samples)
+    plate = None if demo.camera.sway else room
     drawn = bpy.context.scene
+    events = demo.made(out).events.values()
     for frame in wanted:
         began = time.monotonic()
         t = float(demo.times[frame])
@@ -73,12 +80,14 @@ def render(demo: Demo, frames: list[int], out: Path, samples: int, threads: int,
         scene.aim(camera, demo.camera.at(t))
         drawn.frame_set(1)
         drawn.render.use_motion_blur = _moves(demo, t)
+        # plates show the events' pictures; the others pass by in a loop
+        drawn.cycles.samples = 4 * samples if frame in events else samples
         if plate is not None:
             _only(scene.touched(figure, demo, demo.camera), demo.camera.size)
         part = out / f"{frame:04d}.part.png"
         _shoot(part)
         if plate is not None:
-            _join(plate, part, scene.touched(figure, demo, demo.camera))
+            lay_over(plate, part, scene.touched(figure, demo, demo.camera))
         part.rename(out / f"{frame:04d}.png")
         for thing in figure:
             data = thing.data
@@ -92,17 +101,37 @@ def render(demo: Demo, frames: list[int], out: Path, samples: int, threads: int,
         )
 
 
-def _plate(demo: Demo, camera: bpy.types.Object, out: Path, samples: int) -> Image.Image:
-    """The empty room, kept beside the pictures."""
-    path = out / "plate.png"
-    if not path.exists():
-        scene.aim(camera, demo.camera)
-        bpy.context.scene.render.use_motion_blur = False
-        bpy.context.scene.cycles.samples = 4 * samples
+def _empty_room(demo: Demo, camera: bpy.types.Object, out: Path, samples: int) -> Image.Image:
+    """The empty room's picture, kept beside the others and hung up behind what they will show.
+
+    For a camera that a hand moves it is taken wider than the pictures, and sharp: they blur it themselves.
+    """
+    path, linear = out / "plate.png", out / "plate.exr"
+    moved = demo.camera.sway is not None
+    taken = _wider(demo.camera, 16) if moved else demo.camera
+    drawn = bpy.context.scene
+    if not path.exists() or not linear.exists():
+        drawn.render.resolution_x, drawn.render.resolution_y = taken.size
+        scene.aim(camera, taken)
+        camera.data.dof.use_dof = not moved
+        drawn.render.use_motion_blur = False
+        drawn.cycles.samples = 12 * samples
         _shoot(path)
-        bpy.context.scene.cycles.samples = samples
+        drawn.cycles.samples = samples
+        drawn.render.image_settings.file_format = "OPEN_EXR"
+        bpy.data.images["Render Result"].save_render(str(linear), scene=drawn)
+        drawn.render.image_settings.file_format = "PNG"
+        drawn.render.resolution_x, drawn.render.resolution_y = demo.camera.size
+    scene.hang_backdrop(linear, taken, demo.room.wall)
     with Image.open(path) as image:
         return image.convert("RGB")
+
+
+def _wider(camera: Camera, margin: int) -> Camera:
+    """The camera as it stands at first, seeing so many px more on every side."""
+    (width, height), (x, y) = camera.size, camera.middle
+    size = (width + 2 * margin, height + 2 * margin)
+    return replace(camera, sway=None, size=size, centre=(x + margin, y + margin))
 
 
 def _shoot(path: Path) -> None:
@@ -119,23 +148,6 @@ def _only(box: scene.Box, size: tuple[int, int]) -> None:
     drawn.border_min_x, drawn.border_max_x = (left + 0.5) / size[0], (right + 0.5) / size[0]
     drawn.border_min_y = (size[1] - bottom + 0.5) / size[1]
     drawn.border_max_y = (size[1] - top + 0.5) / size[1]
-
-
-def _join(plate: Image.Image, part: Path, box: scene.Box, soft: int = 10) -> None:
-    """Lay the rendered box over the plate, fading over `soft` px but for the picture's own edges."""
-    width, height = plate.size
-    left, top, right, bottom = box
-    x, y = np.arange(width) + 0.5, np.arange(height) + 0.5
-    nowhere = float(width + height)
-    across = np.minimum(x - left if left > 0 else nowhere, right - x if right < width else nowhere)
-    down = np.minimum(y - top if top > 0 else nowhere, bottom - y if bottom < height else nowhere)
-    near = np.minimum(np.broadcast_to(across, width)[None, :], np.broadcast_to(down, height)[:, None])
-    share = np.clip(near / soft, 0, 1)[..., None]
-    over = np.asarray(plate, np.float64).copy()
-    with Image.open(part) as image:
-        over[top:bottom, left:right] = np.asarray(image.convert("RGB"), np.float64)
-    joined = over * share + np.asarray(plate, np.float64) * (1 - share)
-    Image.fromarray(np.round(joined).astype(np.uint8)).save(part)
 
 
 def _same(demo: Demo, frame: int) -> bool:
@@ -157,9 +169,9 @@ def _moves(demo: Demo, t: float) -> bool:
 @click.argument("name", type=click.Choice(sorted(DEMOS)))
 @click.argument("out", type=click.Path(file_okay=False, path_type=Path))
 @click.option("--only", multiple=True, help="An event or a frame number; may be repeated.")
-@click.option("--samples", default=5, show_default=True)
+@click.option("--samples", default=1, show_default=True)
 @click.option("--threads", default=1, show_default=True)
-@click.option("--step", default=0.009, show_default=True, help="Fineness of cloth, m.")
+@click.option("--step", default=0.012, show_default=True, help="Fineness of cloth, m.")
 def main(name: str, out: Path, only: tuple[str, ...], samples: int, threads: int, step: float) -> None:
     """Render the pictures of one demo clip into OUT as 0000.png, 0001.png, …"""
     demo = DEMOS[name]

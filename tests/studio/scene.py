@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from pathlib import Path
 
 import bpy
 import mathutils
@@ -196,9 +197,28 @@ def sheet(
 ) -> bpy.types.Object:
     """A mesh from points in view coordinates, shaded smoothly."""
     mesh = bpy.data.meshes.new(name)
-    mesh.from_pydata([place(p) for p in points], [], [list(face) for face in faces])
+    mesh.from_pydata(np.asarray(points)[:, [0, 2, 1]] * (1, -1, 1), [], faces)
     mesh.update()
-    mesh.polygons.foreach_set("use_smooth", [True] * len(mesh.polygons))
+    mesh.polygons.foreach_set("use_smooth", np.ones(len(mesh.polygons), bool))
+    made = bpy.data.objects.new(name, mesh)
+    bpy.context.collection.objects.link(made)
+    mesh.materials.append(material)
+    return made
+
+
+def surface(
+    name: str, points: Vec, triangles: NDArray[np.int64], material: bpy.types.Material
+) -> bpy.types.Object:
+    """A mesh of many triangles, handed over whole: ten thousands of faces one by one take half a second."""
+    mesh = bpy.data.meshes.new(name)
+    mesh.vertices.add(len(points))
+    mesh.vertices.foreach_set("co", (points[:, [0, 2, 1]] * (1, -1, 1)).astype(np.float32).ravel())
+    mesh.loops.add(triangles.size)
+    mesh.loops.foreach_set("vertex_index", triangles.astype(np.int32).ravel())
+    mesh.polygons.add(len(triangles))
+    mesh.polygons.foreach_set("loop_start", np.arange(0, triangles.size, 3, dtype=np.int32))
+    mesh.polygons.foreach_set("use_smooth", np.ones(len(triangles), bool))
+    mesh.update(calc_edges=True)
     made = bpy.data.objects.new(name, mesh)
     bpy.context.collection.objects.link(made)
     mesh.materials.append(material)
@@ -496,7 +516,7 @@ def add_figure(demo: Demo, t: float, step: float) -> list[bpy.types.Object]:
     for name, mesh in Tailor(pose, demo.swinger.girth, step).garments().items():
         points = to_view(mesh.points, demo.view, demo.swinger.hand)
         faces = mesh.triangles[:, ::-1] if mirrored else mesh.triangles
-        garment = sheet(name, points, faces.tolist(), surfaces[name])
+        garment = surface(name, points, faces, surfaces[name])
         smooth = garment.modifiers.new("smooth", "SMOOTH")
         smooth.factor, smooth.iterations = 0.5, 6
         made.append(garment)
@@ -508,8 +528,43 @@ def add_figure(demo: Demo, t: float, step: float) -> list[bpy.types.Object]:
     return made
 
 
+def hang_backdrop(plate: Path, taken: Camera, wall: float) -> None:
+    """Put the empty room's picture (scene-linear, taken by that camera) in the place of the wall.
+
+    The camera sees the picture instead of all that is on the wall or behind it; the light sees the wall as
+    before. To shade the wall anew in each picture would be most of the work, and only a shadow too soft to
+    notice falls on it. What hangs there stands out by a few cm, so that a camera moved by a hand sees the
+    picture as it would see the wall, to a tenth of a pixel.
+    """
+    for thing in bpy.data.objects:
+        if thing.type == "MESH":
+            own = np.array([(*corner, 1.0) for corner in thing.bound_box]) @ np.array(thing.matrix_world).T
+            thing.visible_camera = bool((-own[:, 1]).max() >= 0.10 - wall)
+    across, up = np.linspace(-4.5, 4.5, 91), np.linspace(0.0, 6.0, 61)
+    points = np.stack([*(grid.ravel() for grid in np.meshgrid(across, up)), np.full(91 * 61, -wall)], axis=1)
+    faces = [(k, k + 1, k + 92, k + 91) for row in range(60) for k in range(91 * row, 91 * row + 90)]
+    hung = sheet("backdrop", points, faces, _shown(plate))
+    hung.visible_diffuse = hung.visible_glossy = hung.visible_transmission = hung.visible_shadow = False
+    corners = np.array([corner for face in faces for corner in face])
+    places = taken.project(points[corners]) / taken.size
+    places[:, 1] = 1 - places[:, 1]
+    hung.data.uv_layers.new().data.foreach_set("uv", places.astype(np.float32).ravel())
+
+
+def _shown(picture: Path) -> bpy.types.Material:
+    """A material that shines as the picture does, where its texture coordinates say."""
+    material = bpy.data.materials.new("picture")
+    material.use_nodes = True
+    tree = material.node_tree
+    image, light = tree.nodes.new("ShaderNodeTexImage"), tree.nodes.new("ShaderNodeEmission")
+    image.image = bpy.data.images.load(str(picture.resolve()))
+    tree.links.new(image.outputs["Color"], light.inputs["Color"])
+    tree.links.new(light.outputs[0], tree.nodes["Material Output"].inputs["Surface"])
+    return material
+
+
 def touched(figure: list[bpy.types.Object], demo: Demo, camera: Camera, margin: int = 14) -> Box:
-    """Left, top, right, bottom in px of all that the figure and its shadows can change in the picture."""
+    """Left, top, right, bottom in px of all that the figure and its shadow in the sun can change."""
     corners = []
     for thing in figure:
         world = np.array(thing.matrix_world)
@@ -518,8 +573,6 @@ def touched(figure: list[bpy.types.Object], demo: Demo, camera: Camera, margin: 
     points = np.concatenate(corners)[::7]
     sun = np.array(SUN_OUTDOORS if demo.outdoors else SUN_INDOORS)
     cast = [points, _shadow(points, np.broadcast_to(sun, points.shape), demo.room.wall)]
-    if not demo.outdoors:
-        cast.append(_shadow(points, points - np.array(WINDOW), demo.room.wall))
     seen = camera.project(np.concatenate(cast))
     width, height = camera.size
     left, top = np.clip(np.floor(np.nanmin(seen, axis=0)) - margin, 0, (width, height))

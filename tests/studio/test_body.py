@@ -48,6 +48,22 @@ def test_the_club_stands_at_the_ball_at_setup_and_at_impact(swinger: Swinger) ->
         assert gap[0] > 0
 
 
+@BOTH
+def test_at_setup_both_arms_hang_nearly_straight(swinger: Swinger) -> None:
+    """Neither elbow is bent by more than 35°, and the two by no more than 20° unlike.
+
+    Common practice of the trade, no published source.
+    """
+    joints = swinger.motion.pose(swinger.events["setup"]).joints
+    bends = []
+    for side in ("lead", "trail"):
+        upper = body.unit(joints[f"{side}-elbow"] - joints[f"{side}-shoulder"])
+        fore = body.unit(joints[f"{side}-wrist"] - joints[f"{side}-elbow"])
+        bends.append(np.degrees(np.arccos(upper @ fore)))
+    assert max(bends) < 35
+    assert abs(bends[0] - bends[1]) < 20
+
+
 def test_dune_swings_as_the_trade_describes() -> None:
     """Pelvis 4 in away by the top, about 12 in back by impact, 30° of lean, C7 staying; 3 to 1.
 
