@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from lessonpress.figures import crop as cropping
 from lessonpress.figures import pairs
+from lessonpress.figures.claims import by_measure
 from lessonpress.figures.described import loop_alt, pair_alt, strip_alt
 from lessonpress.figures.extent import hull
 from lessonpress.figures.fields import LoopFields, ProgressFields
@@ -24,7 +25,7 @@ from lessonpress.figures.progress import alt_of, over_clips, over_lessons
 from lessonpress.figures.references import Printable, check_references
 from lessonpress.figures.remembered import remembered
 from lessonpress.figures.timing import TEMPO, facts_of, tempo_of
-from lessonpress.manuscript.clip import NUMBERS
+from lessonpress.manuscript.clip import NUMBERS, Clip
 from lessonpress.manuscript.lesson import Lesson
 from lessonpress.manuscript.site import Site
 from lessonpress.overlays import Words
@@ -98,11 +99,26 @@ def finish(
         figures=frozenset(plate.id for plate in plates),
         named=bound.named,
         claimed=begun.claimed,
-        faulty=frozenset(name for name, clip in site.clips.items() if clip.doubted(*NUMBERS)),
+        faulty=frozenset(name for name, clip in site.clips.items() if _doubted(clip, films.get(name))),
+        unexpecting=frozenset(_unexpecting(begun.planned)),
     )
     check_references(bound.lesson, printable, problems)
     lettered = tuple(with_numbers(plate, bound.named, site.units) for plate in plates)
     return replace(bound, plates=lettered)
+
+
+def _doubted(clip: Clip, filmed: Filmed | None) -> bool:
+    return filmed.doubted() if filmed is not None else clip.doubted(*NUMBERS)
+
+
+def _unexpecting(planned: Iterable[Planned]) -> Iterator[str]:
+    """The names of the measures whose `expect` holds a mistake, or the range it names."""
+    for figure in planned:
+        for overlay in figure.overlays:
+            given = overlay.fields
+            asked = given.expect is not None or given.lost("expect")
+            if given.measure_id is not None and asked and overlay.expected is None:
+                yield from by_measure(given.measure_id, figure.kind, figure.fields.shots)
 
 
 def _plate(
@@ -238,7 +254,7 @@ def _crops(planned: Planned, bench: Bench, problems: Problems) -> tuple[Box, ...
         alike = pairs.crops(sides, [hull(filmed, {frame}) for filmed, frame in sides])
         if alike is not None:
             return alike
-        told = Problems() if any(filmed.clip.doubted(*NUMBERS) for filmed, _ in sides) else problems
+        told = Problems() if any(filmed.doubted() for filmed, _ in sides) else problems
         told.warn(
             planned.block.place,
             "the two pictures are not at one scale, since a clip has none",

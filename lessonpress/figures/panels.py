@@ -112,7 +112,7 @@ def _drawn(
     told = at.filmed.consequences(problems)
     by_event = ("events",) if at.instant.event is not None or overlay.instants else ()
     of_marks = at.filmed.consequences(problems, *NAMING_MARKS, *by_event)
-    for point in dict.fromkeys(missing):
+    for point in dict.fromkeys(point for point in missing if not _is_misplaced(point.mark, at.filmed)):
         of_marks.error(
             overlay.place_of_mark(point.mark),
             f"`{point.mark}` is not placed on frame {point.frame} of {at.filmed.name}",
@@ -159,6 +159,11 @@ def _drawn(
         shapes=kind.shapes(fields, stage, found),
         measure=measure,
     )
+
+
+def _is_misplaced(mark: str, filmed: Filmed) -> bool:
+    """Whether a placing of a mark, or of a member of a middle, is reported already."""
+    return not filmed.misplaced.isdisjoint(filmed.members(mark))
 
 
 def _warn_of_nothing_said(

@@ -71,3 +71,8 @@ class Planned:
     block: Block
     fields: FigureFields
     panels: tuple[PlannedPanel, ...]
+
+    @property
+    def overlays(self) -> tuple[PlannedOverlay, ...]:
+        """What its panels show, once for each panel."""
+        return tuple(overlay for panel in self.panels for overlay in panel.overlays)

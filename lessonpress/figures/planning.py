@@ -5,12 +5,13 @@ Nothing is drawn or measured yet, since the crop of one figure rests on the fram
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from collections.abc import Sequence as SequenceOf
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from functools import cached_property, partial
 
 from lessonpress.figures import loops
-from lessonpress.figures.claims import by_block, by_measure, by_overlay, by_text
+from lessonpress.figures.claims import by_block, by_key, by_measure, by_overlay, by_text
 from lessonpress.figures.crowding import check_crowding
 from lessonpress.figures.expected import expected_of
 from lessonpress.figures.fields import FIGURES, FigureFields, LoopFields, Shot
@@ -21,12 +22,20 @@ from lessonpress.figures.naming import NAMING_MARKS, check_instant, check_names,
 from lessonpress.figures.planned import Planned, PlannedOverlay, PlannedPanel
 from lessonpress.manuscript.lesson import Block, Lesson
 from lessonpress.manuscript.markchecks import nothing_placed
-from lessonpress.manuscript.nodes import Scalar, Sequence
+from lessonpress.manuscript.nodes import Node, Scalar, Sequence
 from lessonpress.manuscript.site import Site
 from lessonpress.manuscript.written import read
-from lessonpress.overlays import OverlayFields, OverlayKind, check_marks, check_scale, expand, read_overlay
+from lessonpress.overlays import (
+    OverlayFields,
+    OverlayKind,
+    Sets,
+    check_marks,
+    check_scale,
+    expand,
+    read_overlay,
+)
 from lessonpress.records.mark import KNOWN_MARKS
-from lessonpress.records.problem import Place, Problems, nearest
+from lessonpress.records.problem import Place, Problems, lines_of, nearest
 
 
 @dataclass(frozen=True)
@@ -34,6 +43,7 @@ class Planning:
     """What planning a lesson shares. films: by clip, None for one whose mistakes are reported.
 
     taken: ids of figures and measures, with their places. claimed: every id that a mistake may have left out.
+    clipless: the figures for which no clip is named.
     """
 
     lesson: Lesson
@@ -42,6 +52,29 @@ class Planning:
     problems: Problems
     taken: dict[str, Place]
     claimed: set[str]
+    clipless: dict[int, Place] = field(default_factory=dict)
+
+    @cached_property
+    def printed(self) -> frozenset[str]:
+        """The ids that the lesson's text prints."""
+        return frozenset(reference.figure or reference.base for reference in self.lesson.references)
+
+    def overlays(self, entries: Iterable[Node]) -> list[tuple[OverlayKind, OverlayFields]]:
+        """The overlays of a `draw` list that can be read; what the others would give away is claimed."""
+        sets = Sets(self.site.sets, partial(self.site.file.lost, "sets"))
+        nodes, without = expand(entries, sets, self.problems)
+        found = []
+        for node in without:
+            self.claimed.update(by_overlay(node, self.printed))
+        for node in nodes:
+            overlay = read_overlay(node, self.problems)
+            if overlay is None:
+                self.claimed.update(by_overlay(node, self.printed))
+                continue
+            if overlay[1].measure_id is None:
+                self.claimed.update(by_key("as", node, self.printed))
+            found.append(overlay)
+        return found
 
 
 def plan(
@@ -54,6 +87,7 @@ def plan(
     planning = Planning(lesson, site, films, problems, {}, set())
     figures = [block for block in lesson.blocks if block.kind in FIGURES]
     planned = [_planned(block, number, planning) for number, block in enumerate(figures, start=1)]
+    _tell_clipless(planning)
     claimed = frozenset(planning.taken.keys() | planning.claimed)
     return tuple(one for one in planned if one is not None), claimed
 
@@ -72,23 +106,17 @@ def _planned(block: Block, number: int, planning: Planning) -> Planned | None:
         return None
     fields = read(FIGURES[block.kind], block.node, planning.problems)
     if fields is None:
-        planning.claimed.update(by_block(block.node))
+        planning.claimed.update(by_block(block.node, planning.printed))
         _check_drawn(block, planning)
         return None
     if fields.id is not None:
         # manuscript reports two figures of one id
         planning.taken.setdefault(fields.id, fields.place_of("id"))
-    else:
-        planning.claimed.update(by_block(block.node))
-    nodes = []
-    for node in expand(fields.draw, planning.site.sets, planning.problems):
-        overlay = read_overlay(node, planning.problems)
-        if overlay is None or overlay[1].measure_id is None:
-            planning.claimed.update(by_overlay(node))
-        if overlay is not None:
-            check_length(overlay[1], planning.problems)
-            nodes.append(overlay)
+    if fields.id is None or fields.lost("draw"):
+        planning.claimed.update(by_block(block.node, planning.printed))
+    nodes = planning.overlays(fields.draw)
     for _, given in nodes:
+        check_length(given, planning.problems)
         if given.measure_id is not None:
             _claim(given.measure_id, given.place_of("as"), planning.taken, planning.problems)
             planning.claimed.update(by_measure(given.measure_id, block.kind, fields.shots))
@@ -103,11 +131,10 @@ def _check_drawn(block: Block, planning: Planning) -> None:
     assert block.node is not None
     drawn, own = block.node.get("draw"), block.node.get("clip")
     name = own.written if isinstance(own, Scalar) else planning.lesson.clip
-    for node in expand(
-        drawn.items if isinstance(drawn, Sequence) else (), planning.site.sets, planning.problems
-    ):
-        overlay = read_overlay(node, planning.problems)
-        if overlay is not None and name in planning.site.clips:
+    for overlay in planning.overlays(drawn.items if isinstance(drawn, Sequence) else ()):
+        if overlay[1].measure_id is not None:
+            planning.claimed.add(overlay[1].measure_id)
+        if name in planning.site.clips:
             check_names(overlay, planning.site.clips[name], planning.problems)
 
 
@@ -160,8 +187,8 @@ def _filmed(shot: Shot, fields: FigureFields, block: Block, planning: Planning) 
     own = shot.clip or fields.clip
     name = own or planning.lesson.clip
     if name is None:
-        right = "write `clip: NAME` here or in the lesson's front matter"
-        planning.problems.error(block.place, "this figure names no clip", right)
+        if not fields.lost("clip") and not planning.lesson.front.lost("clip"):
+            planning.clipless[block.line] = block.place
         return None
     if name not in planning.films:
         # an unknown clip in the front matter is reported there, once
@@ -173,6 +200,16 @@ def _filmed(shot: Shot, fields: FigureFields, block: Block, planning: Planning) 
             )
         return None
     return planning.films[name]
+
+
+def _tell_clipless(planning: Planning) -> None:
+    """Report that no clip is named, once for all figures: a line in the front matter serves them all."""
+    if not planning.clipless:
+        return
+    first, *others = planning.clipless.values()
+    more = f", nor does that of {lines_of(others)}" if others else ""
+    right = "write `clip: NAME` here or in the lesson's front matter"
+    planning.problems.error(first, f"this figure names no clip{more}", right)
 
 
 def _overlay(
@@ -198,7 +235,7 @@ def _overlay(
         kind=kind,
         fields=fields,
         instants=instants,
-        expected=expected_of(fields, site.ranges, problems),
+        expected=expected_of(fields, site.file, problems),
         only=frozenset(frame for frame in only if frame is not None) if fields.only else None,
     )
 

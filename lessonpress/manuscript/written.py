@@ -21,9 +21,12 @@ from pydantic import (
     model_validator,
 )
 
-from lessonpress.manuscript.complaints import Complaint, cases_of, complaints
+from lessonpress.manuscript.complaints import Complaint, cases_of, complaints, meant
+from lessonpress.manuscript.names import plain_name
 from lessonpress.manuscript.nodes import Mapping, Node, Scalar, Sequence
 from lessonpress.records.problem import Place, Problems
+
+Path = tuple[str | int, ...]
 
 
 class Written(BaseModel):
@@ -38,6 +41,7 @@ class Written(BaseModel):
         regex_engine="python-re",
     )
     _node: Mapping | None = PrivateAttr(default=None)
+    _lost: frozenset[Path] = PrivateAttr(default=frozenset())
 
     @property
     def node(self) -> Mapping | None:
@@ -51,6 +55,11 @@ class Written(BaseModel):
     def key_place(self, key: str) -> Place:
         """Where a key is written; the mapping's own place where it is not written."""
         return self._node.key_place(key) if self._node else Place("")
+
+    def lost(self, *path: str) -> bool:
+        """Whether a mistake left out the value at a path of keys or one above it, or misspelt such a key."""
+        asked = tuple(plain_name(key) for key in path)
+        return any(asked[: len(gone)] == tuple(plain_name(str(key)) for key in gone) for gone in self._lost)
 
     def __eq__(self, other: object) -> bool:
         """Alike in what is said, wherever it was written."""
@@ -74,9 +83,6 @@ class Written(BaseModel):
 W = TypeVar("W", bound=Written)
 
 
-Path = tuple[str | int, ...]
-
-
 def read(
     model: type[W], node: Node | None, problems: Problems, stand_ins: MappingOf[str, Any] | None = None
 ) -> W | None:
@@ -95,6 +101,7 @@ def read(
         return None
     stand_ins = stand_ins or {}
     lost: set[Path] = set()
+    misspelt: set[Path] = set()
     told: set[Complaint] = set()
     while True:
         data = placed(node, lost)
@@ -102,9 +109,12 @@ def read(
             if not inner and key in stand_ins:
                 data[str(key)] = stand_ins[str(key)]
         try:
-            return model.model_validate(data)
+            made = model.model_validate(data)
+            made._lost = frozenset(lost | misspelt)
+            return made
         except ValidationError as broken:
             cases = cases_of(broken.errors(include_url=False), data)
+        misspelt |= {(*case.path[:-1], near) for case in cases for near in meant(case)}
         _tell(complaints([case for case in cases if not _follows(case.path, lost)], data), told, problems)
         costs = {_cost(case.path, data, stand_ins) for case in cases}
         if None in costs or costs <= lost:

@@ -122,6 +122,12 @@ def nearest(name: str, known: Iterable[str], most: int = 3, cutoff: float = 0.6)
     return tuple(get_close_matches(name[:200], sorted(known), n=most, cutoff=cutoff))
 
 
+def lines_of(places: Iterable[Place]) -> str:
+    """The lines of a problem's other places: "line 9", "lines 9, 17 and 30", "" for none."""
+    *before, last = [str(line) for line in sorted({place.line for place in places})] or [""]
+    return f"lines {', '.join(before)} and {last}" if before else f"line {last}" * bool(last)
+
+
 MARGIN = "    "
 WIDEST = 96  # columns of a source line that are shown; longer ones are cut round the caret
 
