@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from lessonpress.figures.credits import credit_of
 from lessonpress.figures.described import alt, description
 from lessonpress.figures.filming import Filmed
-from lessonpress.figures.ledger import Entry, record
+from lessonpress.figures.ledger import Entry, record, refused_for
 from lessonpress.figures.lettering import Lettering
 from lessonpress.figures.naming import NAMING_MARKS
 from lessonpress.figures.planned import Planned, PlannedOverlay, PlannedPanel
@@ -124,7 +124,8 @@ def _drawn(
         return None
     found = None if moving else kind.measure(fields, stage)
     if isinstance(found, Refusal):
-        told.warn(overlay.place, f"{kind.KIND} is not measured: {found.reason}", found.way_out)
+        cause = refused_for(found.reason)
+        told.warn(overlay.place, f"{kind.KIND} is not measured: {found.reason}", found.way_out, cause=cause)
     if isinstance(found, Measured):
         _warn_of_nothing_said(overlay, at, found, bench.units, told)
     letter = bench.lettering.letter(overlay.sameness) if fields.show else ""

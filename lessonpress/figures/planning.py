@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from collections.abc import Sequence as SequenceOf
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from functools import cached_property, partial
 
 from lessonpress.figures import loops
@@ -35,7 +35,7 @@ from lessonpress.overlays import (
     read_overlay,
 )
 from lessonpress.records.mark import KNOWN_MARKS
-from lessonpress.records.problem import Place, Problems, lines_of, nearest
+from lessonpress.records.problem import Place, Problems, nearest
 
 
 @dataclass(frozen=True)
@@ -43,7 +43,6 @@ class Planning:
     """What planning a lesson shares. films: by clip, None for one whose mistakes are reported.
 
     taken: ids of figures and measures, with their places. claimed: every id that a mistake may have left out.
-    clipless: the figures for which no clip is named.
     """
 
     lesson: Lesson
@@ -52,7 +51,6 @@ class Planning:
     problems: Problems
     taken: dict[str, Place]
     claimed: set[str]
-    clipless: dict[int, Place] = field(default_factory=dict)
 
     @cached_property
     def printed(self) -> frozenset[str]:
@@ -87,7 +85,6 @@ def plan(
     planning = Planning(lesson, site, films, problems, {}, set())
     figures = [block for block in lesson.blocks if block.kind in FIGURES]
     planned = [_planned(block, number, planning) for number, block in enumerate(figures, start=1)]
-    _tell_clipless(planning)
     claimed = frozenset(planning.taken.keys() | planning.claimed)
     return tuple(one for one in planned if one is not None), claimed
 
@@ -188,7 +185,8 @@ def _filmed(shot: Shot, fields: FigureFields, block: Block, planning: Planning) 
     name = own or planning.lesson.clip
     if name is None:
         if not fields.lost("clip") and not planning.lesson.front.lost("clip"):
-            planning.clipless[block.line] = block.place
+            right = "write `clip: NAME` here or in the lesson's front matter"
+            planning.problems.error(block.place, "this figure names no clip", right, cause="no clip")
         return None
     if name not in planning.films:
         # an unknown clip in the front matter is reported there, once
@@ -200,16 +198,6 @@ def _filmed(shot: Shot, fields: FigureFields, block: Block, planning: Planning) 
             )
         return None
     return planning.films[name]
-
-
-def _tell_clipless(planning: Planning) -> None:
-    """Report that no clip is named, once for all figures: a line in the front matter serves them all."""
-    if not planning.clipless:
-        return
-    first, *others = planning.clipless.values()
-    more = f", nor does that of {lines_of(others)}" if others else ""
-    right = "write `clip: NAME` here or in the lesson's front matter"
-    planning.problems.error(first, f"this figure names no clip{more}", right)
 
 
 def _overlay(

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
 from lessonpress.figures.claims import ANY
+from lessonpress.figures.ledger import refused_for
 from lessonpress.figures.timing import TEMPO
 from lessonpress.manuscript.lesson import Lesson
 from lessonpress.manuscript.prose import Reference
 from lessonpress.records.measure import Measure
-from lessonpress.records.problem import Problems, lines_of, nearest
+from lessonpress.records.problem import Problems, nearest
 
 LENGTH_FORMS = ("cm", "in")
 
@@ -32,16 +33,12 @@ class Printable:
 
 
 def check_references(lesson: Lesson, printable: Printable, problems: Problems) -> None:
-    """Unknown ids with the nearest ones, refused measures with their reason, forms that do not fit.
-
-    An unknown id is reported once, where it is printed first.
-    """
-    named = printable.named
-    unknown: dict[str, list[Reference]] = {}
+    """Unknown ids with the nearest ones, refused measures with their reason, forms that do not fit."""
+    named, figures = printable.named, printable.figures | printable.claimed
     for reference in lesson.references:
         if reference.figure is not None:
-            if ANY not in printable.claimed and reference.figure not in printable.figures | printable.claimed:
-                unknown.setdefault(reference.text, []).append(reference)
+            if ANY not in printable.claimed and reference.figure not in figures:
+                _tell_unknown_figure(reference, figures, problems)
             continue
         if reference.id == TEMPO and TEMPO not in named:
             if lesson.clip is not None or lesson.front.lost("clip"):
@@ -53,7 +50,7 @@ def check_references(lesson: Lesson, printable: Printable, problems: Problems) -
         if measure is None and _is_claimed(reference, printable):
             continue
         if measure is None:
-            unknown.setdefault(reference.id, []).append(reference)
+            _tell_unknown(reference, named, problems)
         elif measure.refused is not None and not printable.faulty.isdisjoint(measure.clips):
             continue
         elif measure.refused is not None:
@@ -61,14 +58,10 @@ def check_references(lesson: Lesson, printable: Printable, problems: Problems) -
                 reference.place,
                 f"`{reference.text}` is not measured: {measure.refused}",
                 measure.way_out or "",
+                cause=refused_for(measure.refused),
             )
         elif reference.form != "answer" or reference.id not in printable.unexpecting:
             _check_form(reference, measure, problems)
-    for references in unknown.values():
-        if references[0].figure is not None:
-            _tell_unknown_figure(references, printable.figures | printable.claimed, problems)
-        else:
-            _tell_unknown(references, named, problems)
 
 
 def _is_claimed(reference: Reference, printable: Printable) -> bool:
@@ -80,18 +73,17 @@ def _is_claimed(reference: Reference, printable: Printable) -> bool:
     return True
 
 
-def _tell_unknown_figure(
-    references: Sequence[Reference], figures: Collection[str], problems: Problems
-) -> None:
+def _tell_unknown_figure(reference: Reference, figures: Collection[str], problems: Problems) -> None:
     right = (
         f"figures with an id here are {', '.join(sorted(figures))}"
         if figures
         else "this lesson has no figures"
     )
-    name = references[0].figure or ""
-    near = nearest(name, figures)
-    wrong = f"there is no figure `{name}`{_elsewhere(references)}"
-    problems.error(references[0].place, wrong, "" if near else right, nearest=near)
+    near = nearest(reference.figure or "", figures)
+    wrong = f"there is no figure `{reference.figure}`"
+    problems.error(
+        reference.place, wrong, "" if near else right, nearest=near, cause=f"no figure {reference.figure}"
+    )
 
 
 def _several(reference: Reference, named: Mapping[str, Measure]) -> tuple[str, ...]:
@@ -99,23 +91,17 @@ def _several(reference: Reference, named: Mapping[str, Measure]) -> tuple[str, .
     return tuple(sorted(name for name in named if name.partition(".")[0] == reference.base))
 
 
-def _elsewhere(references: Sequence[Reference]) -> str:
-    """The other lines that print what is reported of the first."""
-    first, *others = references
-    lines = lines_of(one.place for one in others if one.place.line != first.place.line)
-    return f", which {lines} print{'' if lines.startswith('lines') else 's'} as well" if lines else ""
-
-
-def _tell_unknown(references: Sequence[Reference], named: Mapping[str, Measure], problems: Problems) -> None:
-    reference, elsewhere = references[0], _elsewhere(references)
+def _tell_unknown(reference: Reference, named: Mapping[str, Measure], problems: Problems) -> None:
+    cause = f"no measure {reference.id}"
     of_panels = _several(reference, named)
     if of_panels:
-        wrong = f"`{reference.id}`{elsewhere}{',' * bool(elsewhere)} is measured on several pictures"
-        problems.error(reference.place, wrong, "say which one is meant", nearest=of_panels)
+        wrong = f"`{reference.id}` is measured on several pictures"
+        problems.error(reference.place, wrong, "say which one is meant", nearest=of_panels, cause=cause)
         return
     near = nearest(reference.id, named)
     right = "" if near else "name a measure with `as` in a figure of this lesson"
-    problems.error(reference.place, f"there is no measure `{reference.id}`{elsewhere}", right, nearest=near)
+    wrong = f"there is no measure `{reference.id}`"
+    problems.error(reference.place, wrong, right, nearest=near, cause=cause)
 
 
 def _check_form(reference: Reference, measure: Measure, problems: Problems) -> None:

@@ -61,6 +61,11 @@ class Written(BaseModel):
         asked = tuple(plain_name(key) for key in path)
         return any(asked[: len(gone)] == tuple(plain_name(str(key)) for key in gone) for gone in self._lost)
 
+    @property
+    def lost_keys(self) -> frozenset[str]:
+        """The outermost keys that a mistake left out, or left out a part of, or misspelt."""
+        return frozenset(str(path[0]) for path in self._lost)
+
     def __eq__(self, other: object) -> bool:
         """Alike in what is said, wherever it was written."""
         return type(self) is type(other) and self.__dict__ == other.__dict__

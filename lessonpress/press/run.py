@@ -158,7 +158,7 @@ def _summary(
         figures=sum(len(lesson.plates) for lesson in bound.lessons),
         measures=len(measures),
         refused=sum(measure.refused is not None for measure in measures),
-        warnings=len(problems.in_order()),
+        warnings=len(problems.by_cause()),
         size=size,
         seconds=seconds,
     )

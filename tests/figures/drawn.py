@@ -51,7 +51,7 @@ def told_of(
 ) -> str:
     """Every problem in order, in print, of a site written to `root`. The body begins in line 6."""
     _, problems = _bound(root, front + body, card, marks, site)
-    return "\n".join(tell(problem) for problem in problems.in_order())
+    return "\n".join(tell(problem) for problem in problems.listed())
 
 
 def lesson_of(root: Path, body: str, *, card: str = CARD + SCALE) -> BoundLesson:
