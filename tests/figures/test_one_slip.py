@@ -24,7 +24,10 @@ SEED = 20261125
 SEVERAL: dict[str, str] = {
     "site.yaml: ranges.*: {}": "two keys are required, and neither is there",
     "*/clip.yaml: middles.*: [[]12]": "it names no mark, and two are required",
+    "*/clip.yaml: plumb.?: [[]12]": "it names no mark, and two are required",
+    "*/clip.yaml: events: {}": "three events are asked for, and each is to be written",
     "*/clip.yaml: events.impact: 0 s": "a picture there is, on which two marks are to be placed",
+    "lessons/pelvis.md: frames: [[]12]": "a picture there is, on which two marks are to be placed",
     "lessons/pelvis.md: frames.?: 12": "a picture there is, on which two marks are to be placed",
     "lessons/pelvis.md: frames.?: 0 s": "a picture there is, on which two marks are to be placed",
 }
