@@ -18,11 +18,10 @@ _TURNS_THE_LINE = "\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069"
 def tell(problems: Problems, root: Path, to: TextIO | None = None) -> None:
     """All problems by file, line and column, then how many of each there were."""
     to = to or sys.stderr
-    ordered = problems.in_order()
     for problem in problems.listed():
         print(told(problem, root), file=to)
-    if ordered:
-        print(counted(ordered), file=to)
+    if problems.found:
+        print(counted(problems.by_cause()), file=to)
 
 
 def told(problem: Problem, root: Path) -> str:

@@ -10,7 +10,7 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 
 from lessonpress.records.fault import UsageError
-from lessonpress.records.problem import Problem, Problems, excerpt, shortened, tell
+from lessonpress.records.problem import Problem, Problems, elsewhere, excerpt, shortened, tell
 
 JSON_LIMIT = 8_000_000  # bytes of a JSON body
 Body = Mapping[str, Any]
@@ -46,7 +46,7 @@ def problem_json(problem: Problem) -> dict[str, Any]:
         "path": place.path,
         "line": place.line,
         "column": place.column,
-        "wrong": shortened(problem.wrong) + _and_more(problem),
+        "wrong": shortened(problem.wrong) + elsewhere(problem) + _and_more(problem),
         "right": shortened(problem.right),
         "nearest": [shortened(name) for name in problem.nearest],
         "source_line": excerpt(problem),

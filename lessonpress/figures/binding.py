@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from lessonpress.figures import crop as cropping
 from lessonpress.figures import pairs
+from lessonpress.figures.claims import by_measure
 from lessonpress.figures.described import loop_alt, pair_alt, strip_alt
 from lessonpress.figures.extent import hull
 from lessonpress.figures.fields import LoopFields
@@ -24,7 +25,6 @@ from lessonpress.figures.progress import alt_of, over_clips, over_lessons
 from lessonpress.figures.references import Printable, check_references
 from lessonpress.figures.remembered import remembered
 from lessonpress.figures.timing import TEMPO, facts_of, tempo_of
-from lessonpress.manuscript.clip import NUMBERS
 from lessonpress.manuscript.lesson import Lesson
 from lessonpress.manuscript.site import Site
 from lessonpress.overlays import Words
@@ -37,12 +37,15 @@ from lessonpress.records.problem import Problems
 class Begun:
     """A lesson whose panels are measured; charts of others' numbers and the text come after.
 
-    claimed: every id the lesson gives away, also those of figures whose mistakes left them out.
+    claimed: every id the lesson gives away, also those of figures whose mistakes left them out. faulty: clips
+    whose files hold mistakes. unexpecting: measures whose `expect` holds a mistake, or the range it names.
     """
 
     planned: tuple[Planned, ...]
     bound: BoundLesson
     claimed: frozenset[str]
+    faulty: frozenset[str]
+    unexpecting: frozenset[str]
 
 
 def begin(lesson: Lesson, site: Site, films: Mapping[str, Filmed | None], problems: Problems) -> Begun:
@@ -66,7 +69,14 @@ def begin(lesson: Lesson, site: Site, films: Mapping[str, Filmed | None], proble
     named = {**ledger, **_by_place(planned, plates)}
     shown = {at.filmed.name: at.filmed for figure in planned for at in figure.panels}
     clips = tuple(facts_of(filmed) for filmed in shown.values())
-    return Begun(planned, BoundLesson(lesson, tuple(plates), ledger, colours, named, clips), claimed)
+    used = {**shown, lesson.clip: films.get(lesson.clip)} if lesson.clip is not None else shown
+    return Begun(
+        planned,
+        BoundLesson(lesson, tuple(plates), ledger, colours, named, clips),
+        claimed,
+        faulty=frozenset(name for name, filmed in used.items() if filmed is None or filmed.doubted()),
+        unexpecting=frozenset(_unexpecting(planned)),
+    )
 
 
 def _add_tempo(
@@ -97,11 +107,22 @@ def finish(
         figures=frozenset(plate.id for plate in plates),
         named=bound.named,
         claimed=begun.claimed,
-        faulty=lambda name: name in site.clips and site.clips[name].doubted(*NUMBERS),
+        faulty=begun.faulty,
+        unexpecting=begun.unexpecting,
     )
     check_references(bound.lesson, printable, problems)
     lettered = tuple(with_numbers(plate, bound.named, site.units) for plate in plates)
     return replace(bound, plates=lettered)
+
+
+def _unexpecting(planned: Iterable[Planned]) -> Iterator[str]:
+    """The names of the measures whose `expect` holds a mistake, or the range it names."""
+    for figure in planned:
+        for overlay in figure.overlays:
+            given = overlay.fields
+            asked = given.expect is not None or given.lost("expect")
+            if given.measure_id is not None and asked and overlay.expected is None:
+                yield from by_measure(given.measure_id, figure.kind, figure.fields.shots)
 
 
 def _plate(
@@ -237,7 +258,7 @@ def _crops(planned: Planned, bench: Bench, problems: Problems) -> tuple[Box, ...
         alike = pairs.crops(sides, [hull(filmed, {frame}) for filmed, frame in sides])
         if alike is not None:
             return alike
-        told = Problems() if any(filmed.clip.doubted(*NUMBERS) for filmed, _ in sides) else problems
+        told = Problems() if any(filmed.doubted() for filmed, _ in sides) else problems
         told.warn(
             planned.block.place,
             "the two pictures are not at one scale, since a clip has none",

@@ -1,14 +1,20 @@
-"""The ids that a figure gives away, or would without its mistakes: what prints one is no second slip."""
+"""The ids that a figure gives away, or would without its mistakes: what prints one is no second slip.
+
+Where a mistake leaves nothing to read an id from, or an id that the text nowhere prints, ANY is among them:
+every id that the text prints may be the one that is missing. printed: the ids that the lesson's text prints.
+"""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from collections.abc import Sequence as SequenceOf
 
 from lessonpress.figures.fields import Shot
 from lessonpress.manuscript.names import plain_name
 from lessonpress.manuscript.nodes import Mapping, Node, Scalar, Sequence
+
+ANY = "*"  # no id is written so
 
 
 def by_measure(name: str, kind: str, shots: SequenceOf[Shot]) -> Iterator[str]:
@@ -21,17 +27,21 @@ def by_measure(name: str, kind: str, shots: SequenceOf[Shot]) -> Iterator[str]:
         yield f"{name}.difference"
 
 
-def by_overlay(node: Node) -> Iterator[str]:
-    """By an overlay that could not be read."""
-    return _under("as", node)
+def by_overlay(node: Node, printed: Collection[str]) -> Iterator[str]:
+    """By an overlay that could not be read, or by a set in its place."""
+    entries = node.entries if isinstance(node, Mapping) else ()
+    says_nothing = all(isinstance(value, Scalar) and not value.written for _, value in entries)
+    if says_nothing or any(key.written == "use" for key, _ in entries):
+        yield ANY
+    else:
+        yield from by_key("as", node, printed)
 
 
-def by_block(node: Node | None) -> Iterator[str]:
-    """By a figure that could not be read, and by what it draws."""
-    yield from _under("id", node)
-    drawn = node.get("draw") if isinstance(node, Mapping) else None
-    for entry in drawn.items if isinstance(drawn, Sequence) else ():
-        yield from by_overlay(entry)
+def by_block(node: Mapping, printed: Collection[str]) -> Iterator[str]:
+    """By a figure whose own keys hold mistakes; what its overlays give away is theirs."""
+    yield from by_key("id", node, printed)
+    if not isinstance(node.get("draw"), Sequence | None):
+        yield ANY
 
 
 _GIVEN = re.compile(r"^[\s>-]*\{?\s*(?:id|as)\s*:\s*[^\w\n]?(?P<name>[a-z][a-z0-9-]*)", re.MULTILINE)
@@ -44,8 +54,10 @@ def by_text(text: str) -> Iterator[str]:
         yield from (found["name"] for found in pattern.finditer(text))
 
 
-def _under(key: str, node: Node | None) -> Iterator[str]:
+def by_key(key: str, node: Node, printed: Collection[str]) -> Iterator[str]:
+    """By `id` or `as` with a value that is no id: what is written, and the name that it would be."""
     value = node.get(key) if isinstance(node, Mapping) else None
-    if isinstance(value, Scalar):
-        yield value.written
-        yield plain_name(value.written)
+    meant = (value.written, plain_name(value.written)) if isinstance(value, Scalar) else ()
+    yield from meant
+    if value is not None and not any(name in printed for name in meant):
+        yield ANY

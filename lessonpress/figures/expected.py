@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 
 from lessonpress.manuscript.expectations import Expectation, expectation
-from lessonpress.manuscript.site import NamedRange
+from lessonpress.manuscript.site import Site
 from lessonpress.manuscript.wrong import WrongError
 from lessonpress.measure import Measured
 from lessonpress.measure.ranges import answer
@@ -45,31 +44,29 @@ class Expected:
         return answer(measured.low, measured.high, low * size, high * size)
 
 
-def expected_of(
-    fields: OverlayFields, ranges: Mapping[str, NamedRange], problems: Problems
-) -> Expected | None:
+def expected_of(fields: OverlayFields, site: Site, problems: Problems) -> Expected | None:
     """The range under `expect`, or None where there is none or its mistakes are reported."""
     if fields.expect is None or fields.DIMENSION is None:
         return None
     place = fields.place_of("expect")
-    named = ranges.get(fields.expect)
+    named = site.ranges.get(fields.expect)
     if named is not None:
         found = Expected(named.range, named.source or "")
     else:
-        written = _written(fields.expect, ranges, place, problems)
+        written = _written(fields.expect, site, place, problems)
         if written is None:
             return None
         found = Expected(written, "")
     return found if _fits(found.range, fields, fields.DIMENSION, place, problems) else None
 
 
-def _written(
-    text: str, ranges: Mapping[str, NamedRange], place: Place, problems: Problems
-) -> Expectation | None:
+def _written(text: str, site: Site, place: Place, problems: Problems) -> Expectation | None:
     try:
         return expectation(text)
     except WrongError as wrong:
-        near = nearest(text, ranges)
+        if site.lost("ranges", text):
+            return None
+        near = nearest(text, site.ranges)
         right = "ranges with a name are written in site.yaml" if near else wrong.right
         problems.error(place, wrong.wrong, right, nearest=near or wrong.near)
         return None

@@ -17,6 +17,7 @@ from lessonpress.manuscript.card import Card
 from lessonpress.manuscript.clip import NUMBERS, Clip
 from lessonpress.measure import Survey
 from lessonpress.measure.units import Units
+from lessonpress.records.mark import Sighting
 from lessonpress.records.problem import Place, Problems
 
 ROUNDED = 1.05  # a rate of 29.97 is called 30, a shutter of 1/64 s 1/60
@@ -24,7 +25,10 @@ ROUNDED = 1.05  # a rate of 29.97 is called 30, a shutter of 1/64 s 1/60
 
 @dataclass(frozen=True)
 class Filmed:
-    """seconds: real time since frame 0, one a frame. events: their frames. room: marks that stand still."""
+    """seconds: real time since frame 0, one a frame. events: their frames. room: marks that stand still.
+
+    misplaced: marks with a placing that is reported and left out, past the clip's end or off its picture.
+    """
 
     clip: Clip
     card: Card
@@ -32,6 +36,7 @@ class Filmed:
     events: Mapping[str, int]
     seconds: tuple[float, ...]
     survey: Survey
+    misplaced: frozenset[str] = frozenset()
 
     @property
     def index(self) -> ClipIndex:
@@ -52,7 +57,14 @@ class Filmed:
         resting_on: the keys and files (see Clip.faults) that what is reported rests on; all that numbers rest
         on where none is given. Where one of them holds a mistake, it is reported there alone.
         """
-        return Problems() if self.clip.doubted(*(resting_on or NUMBERS)) else problems
+        return Problems() if self.doubted(*resting_on) else problems
+
+    def doubted(self, *parts: str) -> bool:
+        """Whether a mistake lies in these keys and files (see Clip.faults), or in any that numbers rest on.
+
+        A mark that is misplaced leaves its name known, and so is a mistake in the numbers alone.
+        """
+        return self.clip.doubted(*(parts or NUMBERS)) or bool(self.misplaced and not parts)
 
     def members(self, mark: str) -> tuple[str, ...]:
         """The marks that make up a middle; the mark itself otherwise."""
@@ -76,7 +88,7 @@ class Filmed:
     @property
     def mark_names(self) -> frozenset[str]:
         """Every mark, middle and room mark by name."""
-        return self.clip.mark_names
+        return self.clip.mark_names | self.misplaced
 
 
 def film(
@@ -105,12 +117,11 @@ def film(
             "copy it from the camera again; what is damaged is not shown or measured",
         )
     events = events_of(clip, card, index, problems)
-    _check_sightings(clip, index, problems)
-    clip = _within(clip, index)
+    clip, misplaced = _within(clip, index, problems)
     seconds = real_times(index.times, card.filmed_at, study.repeats)
     _check_shutter(card, seconds, problems)
     setting = setting_of(clip, card, study, events, seconds, problems)
-    filmed = Filmed(clip, card, study, events, seconds, Survey(setting, clip.sightings, units))
+    filmed = Filmed(clip, card, study, events, seconds, Survey(setting, clip.sightings, units), misplaced)
     if plausible:
         told = filmed.consequences(problems)
         for warning in filmed.survey.warnings:
@@ -148,26 +159,28 @@ def events_of(clip: Clip, card: Card, index: ClipIndex, problems: Problems) -> d
     return {name: found[name] for name in card.events if name in found}
 
 
-def _check_sightings(clip: Clip, index: ClipIndex, problems: Problems) -> None:
+def _within(clip: Clip, index: ClipIndex, problems: Problems) -> tuple[Clip, frozenset[str]]:
+    """The clip less the placings that its pictures cannot hold, each reported, and the marks they were of."""
+    wrong = {seen: told for seen in clip.sightings if (told := _misplaced(seen, clip, index))}
+    for seen, (what, right) in wrong.items():
+        problems.error(clip.place_of_mark(seen.mark, seen.frame), what, right)
+    kept = tuple(seen for seen in clip.sightings if seen not in wrong)
+    return replace(clip, sightings=kept), frozenset(seen.mark for seen in wrong)
+
+
+def _misplaced(seen: Sighting, clip: Clip, index: ClipIndex) -> tuple[str, str] | None:
+    """What is wrong with a placing on a clip's pictures, and what would be right."""
     width, height = index.size
     last = len(index) - 1
-    for seen in clip.sightings:
-        place = clip.place_of_mark(seen.mark, seen.frame)
-        if seen.frame > last:
-            problems.error(
-                place,
-                f"`{seen.mark}` is placed on frame {seen.frame}, and {clip.name} ends with frame {last}",
-                "frames are counted from 0",
-            )
-        elif index.is_damaged(seen.frame):
-            wrong = f"`{seen.mark}` is placed on frame {seen.frame}, whose picture is damaged"
-            problems.error(place, wrong, DAMAGED)
-        if not (0 <= seen.x <= width and 0 <= seen.y <= height):
-            problems.error(
-                place,
-                f"`{seen.mark}` at ({seen.x:g}, {seen.y:g}) lies outside the {width} × {height} px picture",
-                "coordinates are px of the upright picture, from its upper left corner",
-            )
+    if seen.frame > last:
+        wrong = f"`{seen.mark}` is placed on frame {seen.frame}, and {clip.name} ends with frame {last}"
+        return wrong, "frames are counted from 0"
+    if index.is_damaged(seen.frame):
+        return f"`{seen.mark}` is placed on frame {seen.frame}, whose picture is damaged", DAMAGED
+    if not (0 <= seen.x <= width and 0 <= seen.y <= height):
+        wrong = f"`{seen.mark}` at ({seen.x:g}, {seen.y:g}) lies outside the {width} × {height} px picture"
+        return wrong, "coordinates are px of the upright picture, from its upper left corner"
+    return None
 
 
 def _check_shutter(card: Card, seconds: tuple[float, ...], problems: Problems) -> None:
@@ -192,11 +205,3 @@ def _resting_on(card: Card) -> Iterator[str]:
         )
     for line in (*getattr(card.lens, "straight", ()), *getattr(card.lens, "grid", ())):
         yield from line
-
-
-def _within(clip: Clip, index: ClipIndex) -> Clip:
-    """The clip less sightings past its end or on damaged pictures, so that the rest can be checked."""
-    kept = tuple(
-        seen for seen in clip.sightings if seen.frame < len(index) and not index.is_damaged(seen.frame)
-    )
-    return replace(clip, sightings=kept)

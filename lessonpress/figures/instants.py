@@ -84,6 +84,7 @@ def check_event(event: str, clip: Clip, place: Place, problems: Problems, known:
         f"the clip {clip.name} has no event `{event}`",
         f"{told}; add the event on the card",
         nearest=nearest(event, names),
+        cause=f"no event {event} on {clip.name}",
     )
 
 

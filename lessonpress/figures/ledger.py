@@ -93,3 +93,8 @@ def _refused(entry: Entry, refusal: Refusal, units: Units) -> Measure:
         words=entry.name,
         budget=None,
     )
+
+
+def refused_for(reason: str) -> str:
+    """The cause that all problems of measures which are refused for one reason share."""
+    return f"refused: {reason}"

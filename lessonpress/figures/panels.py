@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from lessonpress.figures.credits import credit_of
 from lessonpress.figures.described import alt, description
 from lessonpress.figures.filming import Filmed
-from lessonpress.figures.ledger import Entry, record
+from lessonpress.figures.ledger import Entry, record, refused_for
 from lessonpress.figures.lettering import Lettering
 from lessonpress.figures.naming import NAMING_MARKS
 from lessonpress.figures.planned import Planned, PlannedOverlay, PlannedPanel
@@ -112,7 +112,7 @@ def _drawn(
     told = at.filmed.consequences(problems)
     by_event = ("events",) if at.instant.event is not None or overlay.instants else ()
     of_marks = at.filmed.consequences(problems, *NAMING_MARKS, *by_event)
-    for point in dict.fromkeys(missing):
+    for point in dict.fromkeys(point for point in missing if not _is_misplaced(point.mark, at.filmed)):
         of_marks.error(
             overlay.place_of_mark(point.mark),
             f"`{point.mark}` is not placed on frame {point.frame} of {at.filmed.name}",
@@ -124,7 +124,8 @@ def _drawn(
         return None
     found = None if moving else kind.measure(fields, stage)
     if isinstance(found, Refusal):
-        told.warn(overlay.place, f"{kind.KIND} is not measured: {found.reason}", found.way_out)
+        cause = refused_for(found.reason)
+        told.warn(overlay.place, f"{kind.KIND} is not measured: {found.reason}", found.way_out, cause=cause)
     if isinstance(found, Measured):
         _warn_of_nothing_said(overlay, at, found, bench.units, told)
     letter = bench.lettering.letter(overlay.sameness) if fields.show else ""
@@ -159,6 +160,11 @@ def _drawn(
         shapes=kind.shapes(fields, stage, found),
         measure=measure,
     )
+
+
+def _is_misplaced(mark: str, filmed: Filmed) -> bool:
+    """Whether a placing of a mark, or of a member of a middle, is reported already."""
+    return not filmed.misplaced.isdisjoint(filmed.members(mark))
 
 
 def _warn_of_nothing_said(

@@ -76,3 +76,8 @@ class Planned:
     def charts_lessons(self) -> bool:
         """Whether it charts numbers of other lessons."""
         return isinstance(self.fields, ProgressFields) and self.fields.measure is not None
+
+    @property
+    def overlays(self) -> tuple[PlannedOverlay, ...]:
+        """What its panels show, once for each panel."""
+        return tuple(overlay for panel in self.panels for overlay in panel.overlays)

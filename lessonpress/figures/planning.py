@@ -5,12 +5,13 @@ Nothing is drawn or measured yet, since the crop of one figure rests on the fram
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from collections.abc import Sequence as SequenceOf
 from dataclasses import dataclass
+from functools import cached_property, partial
 
 from lessonpress.figures import loops
-from lessonpress.figures.claims import by_block, by_measure, by_overlay, by_text
+from lessonpress.figures.claims import by_block, by_key, by_measure, by_overlay, by_text
 from lessonpress.figures.crowding import check_crowding
 from lessonpress.figures.expected import expected_of
 from lessonpress.figures.fields import FIGURES, FigureFields, LoopFields, Shot
@@ -21,10 +22,18 @@ from lessonpress.figures.naming import NAMING_MARKS, check_instant, check_names,
 from lessonpress.figures.planned import Planned, PlannedOverlay, PlannedPanel
 from lessonpress.manuscript.lesson import Block, Lesson
 from lessonpress.manuscript.markchecks import nothing_placed
-from lessonpress.manuscript.nodes import Scalar, Sequence
+from lessonpress.manuscript.nodes import Node, Scalar, Sequence
 from lessonpress.manuscript.site import Site
 from lessonpress.manuscript.written import read
-from lessonpress.overlays import OverlayFields, OverlayKind, check_marks, check_scale, expand, read_overlay
+from lessonpress.overlays import (
+    OverlayFields,
+    OverlayKind,
+    Sets,
+    check_marks,
+    check_scale,
+    expand,
+    read_overlay,
+)
 from lessonpress.records.mark import KNOWN_MARKS
 from lessonpress.records.problem import Place, Problems, nearest
 
@@ -42,6 +51,28 @@ class Planning:
     problems: Problems
     taken: dict[str, Place]
     claimed: set[str]
+
+    @cached_property
+    def printed(self) -> frozenset[str]:
+        """The ids that the lesson's text prints."""
+        return frozenset(reference.figure or reference.base for reference in self.lesson.references)
+
+    def overlays(self, entries: Iterable[Node]) -> list[tuple[OverlayKind, OverlayFields]]:
+        """The overlays of a `draw` list that can be read; what the others would give away is claimed."""
+        sets = Sets(self.site.sets, partial(self.site.lost, "sets"))
+        nodes, without = expand(entries, sets, self.problems)
+        found = []
+        for node in without:
+            self.claimed.update(by_overlay(node, self.printed))
+        for node in nodes:
+            overlay = read_overlay(node, self.problems)
+            if overlay is None:
+                self.claimed.update(by_overlay(node, self.printed))
+                continue
+            if overlay[1].measure_id is None:
+                self.claimed.update(by_key("as", node, self.printed))
+            found.append(overlay)
+        return found
 
 
 def plan(
@@ -72,23 +103,17 @@ def _planned(block: Block, number: int, planning: Planning) -> Planned | None:
         return None
     fields = read(FIGURES[block.kind], block.node, planning.problems)
     if fields is None:
-        planning.claimed.update(by_block(block.node))
+        planning.claimed.update(by_block(block.node, planning.printed))
         _check_drawn(block, planning)
         return None
     if fields.id is not None:
         # manuscript reports two figures of one id
         planning.taken.setdefault(fields.id, fields.place_of("id"))
-    else:
-        planning.claimed.update(by_block(block.node))
-    nodes = []
-    for node in expand(fields.draw, planning.site.sets, planning.problems):
-        overlay = read_overlay(node, planning.problems)
-        if overlay is None or overlay[1].measure_id is None:
-            planning.claimed.update(by_overlay(node))
-        if overlay is not None:
-            check_length(overlay[1], planning.problems)
-            nodes.append(overlay)
+    if fields.id is None or fields.lost("draw"):
+        planning.claimed.update(by_block(block.node, planning.printed))
+    nodes = planning.overlays(fields.draw)
     for _, given in nodes:
+        check_length(given, planning.problems)
         if given.measure_id is not None:
             _claim(given.measure_id, given.place_of("as"), planning.taken, planning.problems)
             planning.claimed.update(by_measure(given.measure_id, block.kind, fields.shots))
@@ -103,11 +128,10 @@ def _check_drawn(block: Block, planning: Planning) -> None:
     assert block.node is not None
     drawn, own = block.node.get("draw"), block.node.get("clip")
     name = own.written if isinstance(own, Scalar) else planning.lesson.clip
-    for node in expand(
-        drawn.items if isinstance(drawn, Sequence) else (), planning.site.sets, planning.problems
-    ):
-        overlay = read_overlay(node, planning.problems)
-        if overlay is not None and name in planning.site.clips:
+    for overlay in planning.overlays(drawn.items if isinstance(drawn, Sequence) else ()):
+        if overlay[1].measure_id is not None:
+            planning.claimed.add(overlay[1].measure_id)
+        if name in planning.site.clips:
             check_names(overlay, planning.site.clips[name], planning.problems)
 
 
@@ -160,8 +184,9 @@ def _filmed(shot: Shot, fields: FigureFields, block: Block, planning: Planning) 
     own = shot.clip or fields.clip
     name = own or planning.lesson.clip
     if name is None:
-        right = "write `clip: NAME` here or in the lesson's front matter"
-        planning.problems.error(block.place, "this figure names no clip", right)
+        if not fields.lost("clip") and not planning.lesson.front.lost("clip"):
+            right = "write `clip: NAME` here or in the lesson's front matter"
+            planning.problems.error(block.place, "this figure names no clip", right, cause="no clip")
         return None
     if name not in planning.films:
         # an unknown clip in the front matter is reported there, once
@@ -198,7 +223,7 @@ def _overlay(
         kind=kind,
         fields=fields,
         instants=instants,
-        expected=expected_of(fields, site.ranges, problems),
+        expected=expected_of(fields, site, problems),
         only=frozenset(frame for frame in only if frame is not None) if fields.only else None,
     )
 

@@ -34,12 +34,12 @@ def complaints(cases: Sequence[Case], data: Any) -> list[Complaint]:
     A missing key is not reported where a misspelt one is in its place, nor is a list said to be too short
     that has only lost the entries that are reported.
     """
-    meant = {(id(case.holder), near) for case in cases for near in _misspelt(case)}
+    misspelt = {(id(case.holder), near) for case in cases for near in meant(case)}
     told = [
         case
         for case in cases
         if not _short_of_faulty_entries(case, cases)
-        and (case.error["type"] != "missing" or (id(case.holder), case.name) not in meant)
+        and (case.error["type"] != "missing" or (id(case.holder), case.name) not in misspelt)
     ]
     return [_complaint(case, data.node) for case in told]
 
@@ -61,7 +61,8 @@ def _short_of_faulty_entries(case: Case, cases: Sequence[Case]) -> bool:
     return int(case.ctx["actual_length"]) + len(faulty) >= int(case.ctx["min_length"])
 
 
-def _misspelt(case: Case) -> tuple[str, ...]:
+def meant(case: Case) -> tuple[str, ...]:
+    """The key that an unknown one is likely a misspelling of, () for other mistakes."""
     return unknown_key(case)[2][:1] if case.error["type"] == "extra_forbidden" else ()
 
 

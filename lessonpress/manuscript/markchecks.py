@@ -35,12 +35,16 @@ def check_marks(card: Card | None, placed: Placed, problems: Problems) -> None:
     named = list(_named(card)) if card else []
     own = {mark for mark, _ in named} | (card.middles.keys() if card else set())
     hand = card.hand if card and "hand" not in placed.faults else None
+    named_in_vain = Problems()
+    if card is not None and placed.faults.isdisjoint(MARK_FILES):
+        _check_placed(card, named, placed, named_in_vain)
+    problems.extend(named_in_vain.found)
+    likely = {name for problem in named_in_vain.found for name in problem.nearest}  # of what the card means
     for name, place in placed.names.items():
-        hint(name, place, hand, own, problems)
+        if name not in likely:
+            hint(name, place, hand, own, problems)
     if card is None:
         return
-    if placed.faults.isdisjoint(MARK_FILES):
-        _check_placed(card, named, placed, problems)
     for name in card.middles.keys() & placed.names.keys():
         where = card.node.get("middles") if card.node else None
         at = where.key_place(name) if isinstance(where, Mapping) else card.place_of("middles")
@@ -56,7 +60,8 @@ def _check_placed(card: Card, named: list[tuple[str, Place]], placed: Placed, pr
             problems.extend([nothing_placed(placed.card)])
         return
     told: set[str] = set()
-    resting = {mark for mark, _ in named} - set(card.room)
+    of_the_room = {card.place_of("room", at) for at in range(len(card.room))}
+    resting = {mark for mark, place in named if place not in of_the_room}
     for mark, place in named:
         if mark in known or mark in told:
             continue

@@ -51,7 +51,7 @@ def _mark(key: Scalar, placings: Node, marks: Marks, problems: Problems) -> None
     if not check_name(key.written, key.place, problems):
         return
     marks.names[key.written] = key.place
-    if not isinstance(placings, Mapping):
+    if not isinstance(placings, Mapping) or not placings.entries:
         place = key.place if isinstance(placings, Scalar) and placings.value is None else placings.place
         problems.error(
             place, f"`{key.written}` has no placings by frame", "write `12: [640.2, 401.0]` below it"

@@ -127,6 +127,10 @@ class Site:
     def mail(self) -> Mail:
         return self.file.mail
 
+    def lost(self, *path: str) -> bool:
+        """Whether a mistake in site.yaml left out the value at a path of keys."""
+        return self.file.lost(*path)
+
     def place_of(self, *loc: str | int) -> Place:
         """A place in site.yaml."""
         return self.file.place_of(*loc)

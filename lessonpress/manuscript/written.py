@@ -8,7 +8,7 @@ same run, and what is said of a mapping once a key of it is lost is taken for a 
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterable
 from collections.abc import Mapping as MappingOf
 from typing import Any, Self, TypeVar
 
@@ -21,9 +21,12 @@ from pydantic import (
     model_validator,
 )
 
-from lessonpress.manuscript.complaints import Complaint, cases_of, complaints
+from lessonpress.manuscript.complaints import Complaint, cases_of, complaints, meant
+from lessonpress.manuscript.names import plain_name
 from lessonpress.manuscript.nodes import Mapping, Node, Scalar, Sequence
 from lessonpress.records.problem import Place, Problems
+
+Path = tuple[str | int, ...]
 
 
 class Written(BaseModel):
@@ -38,6 +41,7 @@ class Written(BaseModel):
         regex_engine="python-re",
     )
     _node: Mapping | None = PrivateAttr(default=None)
+    _lost: frozenset[Path] = PrivateAttr(default=frozenset())
 
     @property
     def node(self) -> Mapping | None:
@@ -51,6 +55,20 @@ class Written(BaseModel):
     def key_place(self, key: str) -> Place:
         """Where a key is written; the mapping's own place where it is not written."""
         return self._node.key_place(key) if self._node else Place("")
+
+    def lost(self, *path: str) -> bool:
+        """Whether a mistake left out the value at a path of keys or one above it, or misspelt such a key."""
+        return is_lost(path, self._lost)
+
+    @property
+    def lost_paths(self) -> frozenset[Path]:
+        """The paths of keys whose values a mistake left out, and those that were misspelt."""
+        return self._lost
+
+    @property
+    def lost_keys(self) -> frozenset[str]:
+        """The outermost keys that a mistake left out, or left out a part of, or misspelt."""
+        return frozenset(str(path[0]) for path in self._lost)
 
     def __eq__(self, other: object) -> bool:
         """Alike in what is said, wherever it was written."""
@@ -71,10 +89,13 @@ class Written(BaseModel):
         return made
 
 
+def is_lost(path: Path, lost: Iterable[Path]) -> bool:
+    """Whether a path, or one above it, is among the lost ones."""
+    asked = tuple(plain_name(str(key)) for key in path)
+    return any(asked[: len(gone)] == tuple(plain_name(str(key)) for key in gone) for gone in lost)
+
+
 W = TypeVar("W", bound=Written)
-
-
-Path = tuple[str | int, ...]
 
 
 def read(
@@ -95,6 +116,7 @@ def read(
         return None
     stand_ins = stand_ins or {}
     lost: set[Path] = set()
+    misspelt: set[Path] = set()
     told: set[Complaint] = set()
     while True:
         data = placed(node, lost)
@@ -102,9 +124,12 @@ def read(
             if not inner and key in stand_ins:
                 data[str(key)] = stand_ins[str(key)]
         try:
-            return model.model_validate(data)
+            made = model.model_validate(data)
+            made._lost = frozenset(lost | misspelt)
+            return made
         except ValidationError as broken:
             cases = cases_of(broken.errors(include_url=False), data)
+        misspelt |= {(*case.path[:-1], near) for case in cases for near in meant(case)}
         _tell(complaints([case for case in cases if not _follows(case.path, lost)], data), told, problems)
         costs = {_cost(case.path, data, stand_ins) for case in cases}
         if None in costs or costs <= lost:

@@ -10,7 +10,7 @@ from lessonpress.overlays.checks import check_marks, check_scale
 from lessonpress.overlays.fields import OverlayFields
 from lessonpress.overlays.kind import Outcome, OverlayKind
 from lessonpress.overlays.kinds import KINDS, kind_named
-from lessonpress.overlays.reading import expand, read_overlay
+from lessonpress.overlays.reading import Sets, expand, read_overlay
 from lessonpress.overlays.stage import Stage
 from lessonpress.overlays.words import Words
 
@@ -19,6 +19,7 @@ __all__ = [
     "Outcome",
     "OverlayFields",
     "OverlayKind",
+    "Sets",
     "Stage",
     "Words",
     "check_marks",

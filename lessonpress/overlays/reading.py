@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 
 from lessonpress.manuscript import nodes
 from lessonpress.manuscript.written import read
@@ -30,17 +31,30 @@ def read_overlay(node: nodes.Node, problems: Problems) -> tuple[OverlayKind, Ove
     return None if fields is None else (kind, fields)
 
 
+@dataclass(frozen=True)
+class Sets:
+    """The sets of site.yaml by name. faulty: whether a mistake has lost the set of a name, or all of them."""
+
+    by_name: Mapping[str, Sequence[nodes.Node]]
+    faulty: Callable[[str], bool] = lambda name: False
+
+
 def expand(
-    entries: Iterable[nodes.Node], sets: Mapping[str, Sequence[nodes.Node]], problems: Problems
-) -> tuple[nodes.Node, ...]:
-    """The overlays of a `draw` list, those of a set in the place of its `- use: NAME`; sets may use sets."""
-    return tuple(_expanded(entries, sets, problems, ()))
+    entries: Iterable[nodes.Node], sets: Sets, problems: Problems
+) -> tuple[tuple[nodes.Node, ...], tuple[nodes.Node, ...]]:
+    """The overlays of a `draw` list, those of a set in the place of its `- use: NAME`; sets may use sets.
+
+    With them the entries whose set is not to be had, for a mistake that has been reported.
+    """
+    without: list[nodes.Node] = []
+    return tuple(_expanded(entries, sets, problems, without, ())), tuple(without)
 
 
 def _expanded(
     entries: Iterable[nodes.Node],
-    sets: Mapping[str, Sequence[nodes.Node]],
+    sets: Sets,
     problems: Problems,
+    without: list[nodes.Node],
     inside: tuple[str, ...],
 ) -> Iterator[nodes.Node]:
     for entry in entries:
@@ -49,18 +63,17 @@ def _expanded(
             continue
         name = _set_name(entry, sets, problems)
         if name is None:
+            without.append(entry)
             continue
         if name in inside:
             wrong = f"the set `{name}` draws itself"
             problems.error(entry.place_of("use"), wrong, "take `use` out of the set that began it")
             continue
-        yield from _expanded(sets[name], sets, problems, (*inside, name))
+        yield from _expanded(sets.by_name[name], sets, problems, without, (*inside, name))
 
 
-def _set_name(
-    entry: nodes.Mapping, sets: Mapping[str, Sequence[nodes.Node]], problems: Problems
-) -> str | None:
-    """The set an entry uses; None once it is reported as unknown or as mixed with other keys."""
+def _set_name(entry: nodes.Mapping, sets: Sets, problems: Problems) -> str | None:
+    """The set an entry uses; None once it is reported as faulty, as unknown or as mixed with other keys."""
     if len(entry.entries) > 1:
         other = next(key for key, _ in entry.entries if key.written != "use")
         wrong = f"`{other.written}` is beside `use`"
@@ -68,11 +81,13 @@ def _set_name(
         return None
     value = entry.get("use")
     name = value.written if isinstance(value, nodes.Scalar) else ""
-    if name in sets:
+    if name in sets.by_name:
         return name
+    if name and sets.faulty(name):
+        return None
     wrong = f"there is no set of overlays named `{name}`" if name else "`use` takes the name of one set"
     right = "sets are written in site.yaml under `sets`"
-    problems.error(entry.place_of("use"), wrong, right, nearest=nearest(name, sets))
+    problems.error(entry.place_of("use"), wrong, right, nearest=nearest(name, sets.by_name))
     return None
 
 

@@ -92,7 +92,7 @@ def press(
             cache.tidy()
             inputs.states.keep(cache)
         problems = Problems(list(last.problems))
-        summary = Summary(last.counts, len(problems.in_order()), time.monotonic() - began, anew=False)
+        summary = Summary(last.counts, len(problems.by_cause()), time.monotonic() - began, anew=False)
         return Pressed(problems, summary, last.drafts)
     check_content(out, discard=discard)
     with only_press(out), at_most(workers):
@@ -138,7 +138,7 @@ def _press(works: Works, out: Path, progress: Progress, began: float, *, discard
         if works.redone
         else 0
     )
-    summary = Summary(counts, len(problems.in_order()), time.monotonic() - began, True, cleared)
+    summary = Summary(counts, len(problems.by_cause()), time.monotonic() - began, True, cleared)
     return Pressed(problems, summary, pages, redone_in(works))
 
 

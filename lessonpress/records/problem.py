@@ -36,6 +36,8 @@ class Problem:
     wrong: what is wrong, in one clause without a full stop. right: what would be right, likewise, or "".
     source_line: the line as written, for the caret. nearest: right names close to the one written.
     more: how many of the same kind in the same file this one speaks for in a list that is cut short.
+    cause: the same for all problems of a file that one slip may bring about, any of which says what is wrong;
+    "" for a problem by itself. also: the lines of others of its cause that it speaks for in a list.
     """
 
     place: Place
@@ -45,6 +47,8 @@ class Problem:
     nearest: tuple[str, ...] = ()
     severity: Severity = "error"
     more: int = 0
+    cause: str = ""
+    also: tuple[int, ...] = ()
 
     @property
     def kind(self) -> tuple[str, Severity, str]:
@@ -64,16 +68,30 @@ class Problems:
     found: list[Problem] = field(default_factory=list)
 
     def error(
-        self, place: Place, wrong: str, right: str = "", *, source_line: str = "", nearest: Iterable[str] = ()
+        self,
+        place: Place,
+        wrong: str,
+        right: str = "",
+        *,
+        source_line: str = "",
+        nearest: Iterable[str] = (),
+        cause: str = "",
     ) -> None:
         line = source_line or place.source
-        self.found.append(Problem(place, wrong, right, line, tuple(nearest), "error"))
+        self.found.append(Problem(place, wrong, right, line, tuple(nearest), "error", cause=cause))
 
     def warn(
-        self, place: Place, wrong: str, right: str = "", *, source_line: str = "", nearest: Iterable[str] = ()
+        self,
+        place: Place,
+        wrong: str,
+        right: str = "",
+        *,
+        source_line: str = "",
+        nearest: Iterable[str] = (),
+        cause: str = "",
     ) -> None:
         line = source_line or place.source
-        self.found.append(Problem(place, wrong, right, line, tuple(nearest), "warning"))
+        self.found.append(Problem(place, wrong, right, line, tuple(nearest), "warning", cause=cause))
 
     def extend(self, others: Iterable[Problem]) -> None:
         self.found.extend(others)
@@ -90,12 +108,21 @@ class Problems:
         """All problems once each, by file, line and column."""
         return sorted(dict.fromkeys(self.found), key=lambda problem: (problem.place, problem.severity))
 
+    def by_cause(self) -> list[Problem]:
+        """Those in order; of each cause the first error, or else warning, with the lines of the others."""
+        told: dict[object, list[Problem]] = {}
+        for problem in self.in_order():
+            key = (problem.place.path, problem.cause) if problem.cause else problem
+            told.setdefault(key, []).append(problem)
+        kept = [_speaking(problems) for problems in told.values()]
+        return sorted(kept, key=lambda problem: (problem.place, problem.severity))
+
     def listed(self) -> list[Problem]:
         """Those in order that a reader is shown; the last of a kind that is cut short says how many follow.
 
-        A file of a hundred thousand faulty rows is one thing to mend.
+        What one slip brings about in a file is one thing to mend, and so is a hundred thousand faulty rows.
         """
-        ordered = self.in_order()
+        ordered = self.by_cause()
         counts = Counter(problem.kind for problem in ordered)
         shown: Counter[tuple[str, Severity, str]] = Counter()
         listed = []
@@ -106,6 +133,12 @@ class Problems:
             elif shown[problem.kind] == MOST_OF_A_KIND:
                 listed.append(replace(problem, more=counts[problem.kind] - MOST_OF_A_KIND))
         return listed if len(listed) <= MOST else _most(listed)
+
+
+def _speaking(problems: list[Problem]) -> Problem:
+    first = min(problems, key=lambda problem: problem.severity)
+    lines = {problem.place.line for problem in problems} - {first.place.line}
+    return replace(first, also=tuple(sorted(lines)))
 
 
 def _most(listed: list[Problem]) -> list[Problem]:
@@ -133,7 +166,7 @@ def tell(problem: Problem) -> str:
     """
     kind = "warning: " if problem.severity == "warning" else ""
     right = f"; {shortened(problem.right)}" if problem.right else ""
-    lines = [f"{problem.place}: {kind}{shortened(problem.wrong)}{right}"]
+    lines = [f"{problem.place}: {kind}{shortened(problem.wrong)}{elsewhere(problem)}{right}"]
     source = problem.source_line or problem.place.source
     if source.strip():
         shown, before = _window(source.rstrip(), problem.place.column - 1)
@@ -143,6 +176,12 @@ def tell(problem: Problem) -> str:
     if problem.more:
         lines.append(f"{MARGIN}and {problem.more:,} more of this kind")
     return "\n".join(lines)
+
+
+def elsewhere(problem: Problem) -> str:
+    """The other lines of its file that a problem is found in, "" where there are none."""
+    *before, last = [str(line) for line in problem.also] or [""]
+    return f" (also lines {', '.join(before)} and {last})" if before else f" (also line {last})" * bool(last)
 
 
 LONGEST_WRITTEN = 120  # characters of what an author wrote that a message repeats

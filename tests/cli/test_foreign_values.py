@@ -7,25 +7,19 @@ from __future__ import annotations
 
 import random
 import shutil
-from datetime import date
 from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from lessonpress.figures import bind_site
-from lessonpress.footage.study import Study
-from lessonpress.manuscript import read_site
-from lessonpress.records.problem import Problem
 from tests.corpus import sound
 from tests.corpus.texts.fields import replace_a_field
 from tests.corpus.texts.scripts import SCRIPTS
+from tests.corpus.texts.slips import PLACED, Reader
 from tests.corpus.texts.unicode_tricks import ESCAPED, TRICKS
 from tests.corpus.texts.values import VALUES
-from tests.figures.films import index_of
 
-MARKS = ("navel", "c7", "head", "trail-hip", "lead-hip", "trail-ankle", "lead-ankle")
 VALUE = st.one_of(
     st.sampled_from((*VALUES, *TRICKS, *ESCAPED, *SCRIPTS)),
     st.text(max_size=40),
@@ -38,16 +32,7 @@ VALUE = st.one_of(
 
 @pytest.fixture(scope="module")
 def sound_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    return sound.written(tmp_path_factory.mktemp("sound") / "site", MARKS)
-
-
-def told(root: Path) -> list[Problem]:
-    """Everything that is reported of a site, its lessons bound; no picture is decoded."""
-    site, problems = read_site(root, today=date(2026, 11, 25))
-    if site is not None:
-        _, found = bind_site(site, {sound.CLIP: Study(index_of(60, sound.SIZE))})
-        problems.extend(found.found)
-    return problems.listed()
+    return sound.written(tmp_path_factory.mktemp("sound") / "site", PLACED)
 
 
 @settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
@@ -57,8 +42,8 @@ def test_no_value_in_any_field_ends_in_a_fault(sound_site: Path, seed: int, valu
     shutil.rmtree(root, ignore_errors=True)
     shutil.copytree(sound_site, root)
     replace_a_field(root, random.Random(seed), value)
-    told(root)
+    Reader(root).told()
 
 
 def test_the_sound_site_has_no_mistake(sound_site: Path) -> None:
-    assert told(sound_site) == []
+    assert Reader(sound_site).told() == []

@@ -40,28 +40,36 @@ stick-foot: {12: [210, 480]}
 FRONT = "---\ntitle: A lesson\ndate: 2026-11-23\nclip: dune\n---\n"
 
 
-def told_of(root: Path, body: str, *, card: str = CARD + SCALE, marks: str = MARKS) -> str:
+def told_of(
+    root: Path,
+    body: str,
+    *,
+    card: str = CARD + SCALE,
+    marks: str = MARKS,
+    site: str = SITE,
+    front: str = FRONT,
+) -> str:
     """Every problem in order, in print, of a site written to `root`. The body begins in line 6."""
-    _, problems = _bound(root, body, card, marks)
-    return "\n".join(tell(problem) for problem in problems.in_order())
+    _, problems = _bound(root, front + body, card, marks, site)
+    return "\n".join(tell(problem) for problem in problems.listed())
 
 
 def lesson_of(root: Path, body: str, *, card: str = CARD + SCALE) -> BoundLesson:
     """The lesson of such a site, bound; its body must be without errors."""
-    bound, problems = _bound(root, body, card, MARKS)
+    bound, problems = _bound(root, FRONT + body, card, MARKS, SITE)
     assert not problems.errors, [tell(problem) for problem in problems.in_order()]
     return bound.lessons[0]
 
 
-def _bound(root: Path, body: str, card: str, marks: str) -> tuple[BoundSite, Problems]:
+def _bound(root: Path, lesson: str, card: str, marks: str, site_file: str) -> tuple[BoundSite, Problems]:
     clip = root / "clips" / "dune"
     clip.mkdir(parents=True)
     (root / "lessons").mkdir()
-    (root / "site.yaml").write_text(SITE)
+    (root / "site.yaml").write_text(site_file)
     (clip / "clip.yaml").write_text(card)
     (clip / "marks.yaml").write_text(marks)
     (clip / "dune.mp4").write_bytes(b"not decoded here")
-    (root / "lessons" / "lesson.md").write_text(FRONT + body + "\n")
+    (root / "lessons" / "lesson.md").write_text(lesson + "\n")
     site, problems = read_site(root)
     assert site is not None
     bound, found = bind_site(site, {"dune": Study(index_of(300, (1280, 720)))})

@@ -19,6 +19,7 @@ from lessonpress.overlays import (
     KINDS,
     OverlayFields,
     OverlayKind,
+    Sets,
     Stage,
     check_marks,
     check_scale,
@@ -70,8 +71,9 @@ def came_out(written: str) -> str:
     stage = stage_at(top.plain.get("at", "top"), places(top), **top.plain.get("clip", {}))
     stage = replace(stage, mirrored=top.plain.get("mirrored", False))
     marks = frozenset(places(top)) | {"pelvis", "stick-top", "stick-foot"}
-    sets = {name: items(top, "sets", name) for name in top.plain.get("sets", {})}
-    overlays = [read_overlay(node, problems) for node in expand(items(top, "draw"), sets, problems)]
+    sets = Sets({name: items(top, "sets", name) for name in top.plain.get("sets", {})})
+    nodes_drawn, _ = expand(items(top, "draw"), sets, problems)
+    overlays = [read_overlay(node, problems) for node in nodes_drawn]
     parts = [told_of(*found, stage, marks, problems) for found in overlays if found is not None]
     if problems.found:
         return "\n".join(problem_line(problem) for problem in problems.in_order())

@@ -33,6 +33,20 @@ def test_wide_letters_take_two_columns_and_combining_marks_none() -> None:
     assert tell(Problem(Place("a", 1, 3, "e\u0301x"), "x")).split("\n")[2] == MARGIN + " ^"
 
 
+def test_what_one_slip_brings_about_is_listed_once_with_its_other_lines() -> None:
+    problems = Problems()
+    for line, tell_of in ((9, problems.error), (4, problems.warn), (12, problems.error)):
+        tell_of(Place("a", line), f"told at {line}", "correct it", cause="the slip")
+    problems.error(Place("b", 9), "of another file", cause="the slip")
+    problems.error(Place("a", 5), "another")
+    assert [tell(problem) for problem in problems.listed()] == [
+        "a:5:1: another",
+        "a:9:1: told at 9 (also lines 4 and 12); correct it",
+        "b:9:1: of another file",
+    ]
+    assert len(problems.in_order()) == 5
+
+
 def test_a_collector_keeps_the_line_of_the_place_and_tells_each_problem_once_in_order() -> None:
     problems = Problems()
     late, early = Place("a", 9, 1, "late"), Place("a", 2, 1, "early")

@@ -40,7 +40,7 @@ def measured(reader: Reader, name: str) -> Begun:
     begun = begin(lesson, SeenSite(reader), Films(reader), told)
     reader.problems.extend(one for one in told.found if one is not _FAULTY)
     charts = tuple(figure for figure in begun.planned if figure.charts_lessons)
-    return Begun(charts, begun.bound, begun.claimed)
+    return replace(begun, planned=charts)
 
 
 def bound(reader: Reader, name: str) -> BoundLesson:

@@ -11,6 +11,7 @@ from lessonpress.manuscript.clip import Clip
 from lessonpress.manuscript.lesson import Lesson
 from lessonpress.manuscript.page import Page
 from lessonpress.manuscript.site import Implement, NamedRange, Site, SiteFile, Units
+from lessonpress.manuscript.written import is_lost
 from lessonpress.press.steps.reader import Reader
 
 if TYPE_CHECKING:
@@ -142,6 +143,9 @@ class SeenSite(Site):
     def sets(self) -> dict[str, tuple[Node, ...]]:
         found: dict[str, tuple[Node, ...]] = self._field("sets")
         return found
+
+    def lost(self, *path: str) -> bool:
+        return is_lost(path, self._field("lost_paths"))
 
     @property
     def glossary(self) -> Mapping[str, str]:  # type: ignore[override]

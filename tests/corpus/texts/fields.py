@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+from collections.abc import Iterator
 from pathlib import Path
 from random import Random
 from typing import Any
@@ -14,6 +15,7 @@ from tests.corpus.sound import CARD, GLOSSARY, LESSON, MARKS, PAGE, SITE
 
 YAML = (SITE, GLOSSARY, CARD, MARKS)
 MARKDOWN = (LESSON, PAGE)
+Field = tuple[Any, ...]  # keys and indices
 _FENCE = re.compile(r"^```(?:frame|strip)\n(.*?)^```$", re.MULTILINE | re.DOTALL)
 _FRONT = re.compile(r"\A---\n(.*?)^---$", re.MULTILINE | re.DOTALL)
 
@@ -29,6 +31,27 @@ def replace_a_field(root: Path, random: Random, value: Any, name: str | None = N
     text = text[:start] + _written(_with(data, path, value)) + text[end:]
     (root / name).write_text(text, encoding="utf-8", errors="surrogatepass")
     return f"{name}: {'.'.join(map(str, path))} is {str(value)[:60]!r}"
+
+
+def fields_of(name: str, text: str) -> Iterator[tuple[int, int, Field]]:
+    """The fields of a file, each after the span of its text that holds the mapping it is in."""
+    for start, end in [(0, len(text))] if name in YAML else _spans(text):
+        for field in _paths(yaml.safe_load(text[start:end])):
+            yield start, end, field
+
+
+def with_value(data: Any, field: Field, value: Any) -> str:
+    """A mapping as YAML with another value in the place of one field's."""
+    return _written(_with(data, field, value))
+
+
+def with_key(data: Any, field: Field, key: str) -> str:
+    """A mapping as YAML with another key in the place of one field's, in its order."""
+    holder = data
+    for part in field[:-1]:
+        holder = holder[part]
+    renamed = {key if one == field[-1] else one: value for one, value in holder.items()}
+    return _written(_with(data, field[:-1], renamed))
 
 
 def _spans(text: str) -> list[tuple[int, int]]:
