@@ -145,7 +145,7 @@ class Proof:
             try:
                 self._put_out(site, good, problems, complete=not pending)
             except UsageError as error:
-                problems.error(Place("site.yaml"), str(error), "mend the theme")
+                problems.error(Place("site.yaml"), str(error), "correct the theme")
         if works.redone:
             works.dockets.keep(works.cache)
             works.inputs.states.keep(works.cache)

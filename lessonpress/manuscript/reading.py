@@ -127,7 +127,7 @@ def _clips(
 
 
 def clip_folders(root: Path, problems: Problems) -> list[Path]:
-    """The folders of clips with good names; what else lies there is told."""
+    """The folders of clips with good names; what else lies there is reported."""
     folders = []
     for path in entries(root, root / "clips", problems):
         if is_folder(path):
@@ -194,7 +194,7 @@ def _texts(
 
 
 def text_files(root: Path, folder: str, problems: Problems) -> list[Path]:
-    """The Markdown files of a folder with good names; what else lies there is told."""
+    """The Markdown files of a folder with good names; what else lies there is reported."""
     return _well_named(root, _markdown(root, folder, problems), problems)
 
 

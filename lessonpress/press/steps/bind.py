@@ -53,7 +53,7 @@ def bound(reader: Reader, name: str) -> BoundLesson:
     return replace(made, lesson=reader.value("lesson", name))
 
 
-_FAULTY = Problem(Place(""), "what this rests on holds a mistake, which is told there")
+_FAULTY = Problem(Place(""), "what this rests on holds a mistake, which is reported there")
 
 
 def _told(reader: Reader, sources: list[tuple[str, str]]) -> Problems:

@@ -48,7 +48,7 @@ def _placeless(found: Clip) -> Clip:
 
 
 def played(reader: Reader, name: str) -> Study | None:
-    """What playing the clip teaches; None where its video cannot be used, which is told."""
+    """What playing the clip teaches; None where its video cannot be used, which is reported."""
     for library in FOOTAGE:
         reader.library(library)
     found = clip_of(reader, name)

@@ -132,7 +132,7 @@ def drafts(reader: Reader, _: str) -> frozenset[str]:
 
 
 def links(reader: Reader, path: str) -> tuple[str, ...]:
-    """The files that a lesson or a page links to and that come along; its wrong links are told."""
+    """The files that a lesson or a page links to and that come along; its wrong links are reported."""
     folder, _, file = path.partition("/")
     text: Lesson | Page | None = reader.value("lesson" if folder == "lessons" else "text", file[:-3])
     if text is None:
@@ -147,7 +147,7 @@ def links(reader: Reader, path: str) -> tuple[str, ...]:
 
 
 def attached(reader: Reader, _: str) -> tuple[str, ...]:
-    """All files that come along. Those of two texts may differ by capital letters only, which is told."""
+    """All files that come along. Those of two texts may differ by capital letters only, which is reported."""
     linking = [f"lessons/{name}.md" for name in reader.value("pressed")]
     linking += [f"pages/{name}.md" for name in reader.value("page heads")]
     found = {target for path in linking for target in reader.value("links", path)}

@@ -21,7 +21,7 @@ RENDERING = ("jinja2", "markdown-it-py", "mdit-py-plugins")
 
 
 def theme(reader: Reader, _: str) -> str | None:
-    """Where the theme's files are, as `Inputs.place` has it; None once it was told what is wrong with it."""
+    """Where the theme's files are, as `Inputs.place` has it; None once what is wrong with it is reported."""
     name = reader.value("site.yaml", "", "theme")
     own = reader.asked("own_themes")
     if name in theme_names():
