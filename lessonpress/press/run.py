@@ -172,7 +172,7 @@ def _bring(aside: Path, out: Path, put: Put, before: Receipt | None, content: Ca
 
 
 def _linked(standing: Path, place: Path, put: Put, before: Receipt | None) -> bool:
-    """Whether the file that stands was linked. Nobody has changed it since the press: that was checked."""
+    """Whether the file of the last press was linked. It is as the press left it: that was checked."""
     if before is None or not before.holds(put.path, put.hashed):
         return False
     try:

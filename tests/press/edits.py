@@ -136,7 +136,7 @@ def hidden(root: Path, random: Random) -> None:
 
 
 def draft(root: Path, random: Random) -> None:
-    """Links to it, and charts of it, become mistakes: these are told the same way too."""
+    """Links to it, and charts of it, become mistakes: these are reported in the same way."""
     _turn(_any(root, "lessons/*.md", random), "draft: true")
 
 
