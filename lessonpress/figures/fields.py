@@ -82,6 +82,9 @@ class FigureFields(Written):
         return ()
 
 
+MOST_PICTURES = 60  # of a strip: two seconds at thirty a second; each is a diagram of its own, too
+
+
 class FrameFields(FigureFields):
     """One picture."""
 
@@ -95,7 +98,10 @@ class FrameFields(FigureFields):
 class StripFields(FigureFields):
     """Several pictures of one clip under one set of overlays."""
 
-    frames: Annotated[tuple[InstantText, ...], Field(min_length=1, examples=["[setup, top, impact]"])]
+    frames: Annotated[
+        tuple[InstantText, ...],
+        Field(min_length=1, max_length=MOST_PICTURES, examples=["[setup, top, impact]"]),
+    ]
 
     @property
     def shots(self) -> tuple[Shot, ...]:

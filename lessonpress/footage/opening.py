@@ -66,6 +66,8 @@ def _refuse_what_is_no_file(path: Path) -> None:
 def _video_stream(container: InputContainer, path: Path) -> VideoStream:
     for stream in container.streams.video:
         if not stream.disposition & Disposition.attached_pic:
+            if stream.codec_context is None:  # it does not say how it is encoded
+                raise FootageError(f"{path.name} is encoded in no way that is known here", EXPORT_AGAIN)
             stream.codec_context.thread_count = 1
             stream.codec_context.options = DECODING
             return stream

@@ -187,7 +187,7 @@ def _too_few(case: Case) -> Words:
 
 def _too_many(case: Case) -> Words:
     most = case.ctx["max_length"]
-    return f"`{case.name}` has too many entries", f"it takes {most}", ()
+    return f"`{case.name}` has too many entries", f"it takes {most} at most", ()
 
 
 def _arity(field: FieldInfo | None) -> int | str:

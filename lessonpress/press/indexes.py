@@ -62,8 +62,15 @@ def indexes_of(
 def _videos(clips: Iterable[Clip]) -> Iterator[tuple[str, Path]]:
     """Clip and video of those whose video is there; where card or video is missing, reading has told it."""
     for clip in clips:
-        if clip.video is not None and clip.video.is_file():
+        if clip.video is not None and _is_file(clip.video):
             yield clip.name, clip.video
+
+
+def _is_file(video: Path) -> bool:
+    try:
+        return video.is_file()
+    except OSError:  # a name that no file can have
+        return False
 
 
 def _kept(entry: Entry) -> ClipIndex | None:

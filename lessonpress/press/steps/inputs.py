@@ -22,6 +22,8 @@ from lessonpress.records.theme import theme_folder
 
 ABSENT = ""
 PACKAGED = "@"  # begins the paths of a packaged theme's files: @plate-book/theme.yaml
+_TEXTS = (".yaml", ".md", ".csv")
+_LARGEST_TEXT = 32_000_000  # bytes; a larger one is refused unread (manuscript/files.py), and may have no end
 _PACKAGE = Path(__file__).resolve().parents[2]
 
 
@@ -82,6 +84,8 @@ def _file(inputs: Inputs, path: str) -> str:
         return ABSENT if isinstance(fault, FileNotFoundError) else f"out of reach: {fault.__class__.__name__}"
     if not stat.S_ISREG(found.st_mode):
         return f"no file: {stat.S_IFMT(found.st_mode)}{led}"
+    if place.suffix in _TEXTS and found.st_size > _LARGEST_TEXT:
+        return f"too large: {found.st_size} bytes, of {found.st_mtime_ns}{led}"
     try:
         return inputs.states.hash_of(path, place, found) + led
     except OSError as fault:

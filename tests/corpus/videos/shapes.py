@@ -35,8 +35,8 @@ def damaged(films: Films, random: Random) -> Damaged:
     }
     how["fps"] = random.choice((30, 30, 1, 1000, Fraction(30_000, 1001)))
     even = width % 2 == 0 and height % 2 == 0
-    how.update({"codec": "libx264"} if even else {"codec": "ffv1", "pix_fmt": "gbrp"})
-    suffix = ".mp4" if even else ".mkv"
+    how.update({"codec": "libx264"} if even else {"codec": "png", "pix_fmt": "rgb24"})
+    suffix = ".mp4" if even else ".avi"
     pictures = [np.full((height, width, 3), number % 200, np.uint8) for number in range(count)]
     with TemporaryDirectory() as folder:
         data = encode(Path(folder) / f"film{suffix}", pictures, **how).read_bytes()
