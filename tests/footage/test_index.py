@@ -196,8 +196,18 @@ FAULTY: dict[str, tuple[Callable[[Path], Path], str]] = {
         "is cut short",
     ),
     "matroska cut off": (lambda folder: _cut(encode(folder / "a.mkv", numbered(60)), 0.5), "is cut short"),
+    "no word of its codec": (
+        lambda folder: _without_codec(encode(folder / "a.mp4", numbered(5))),
+        "is encoded in no way",
+    ),
     "a hole": (lambda folder: _holed(encode(folder / "a.ts", numbered(60), gop=10)), "is damaged"),
 }
+
+
+def _without_codec(film: Path) -> Path:
+    """The sample description box, which names the codec (ISO/IEC 14496-12, 8.5.2), is another box."""
+    film.write_bytes(film.read_bytes().replace(b"stsd", b"free"))
+    return film
 
 
 @pytest.mark.parametrize("case", FAULTY)
