@@ -73,7 +73,8 @@ def test_a_refused_measure_is_told_with_its_reason_and_the_way_out(
     rewrite(own_site / "lessons" / "kinds.md", "  size: 12 in\n", "")
     code, out, err = ask("measure", "kinds", "--site", own_site)
     assert code == 0
-    assert "warning: shift is not measured" in err
+    assert "warning: distance is not measured" in err
+    assert "(also line" in err, "the shift wants the same scale"
     (row,) = [line for line in out.splitlines() if "navel-forward" in line]
     assert "not measured: " in row
     code, out, _ = ask("explain", "kinds", "navel-forward", "--site", own_site)

@@ -128,7 +128,8 @@ def test_a_video_library_that_does_not_load_is_told_with_debians_package(
     (stub / "__init__.py").write_text(f"raise ImportError({said!r})\n", encoding="utf-8")
     done = _run("press", str(own_site), cwd=tmp_path, PYTHONPATH=str(stub.parent), TMPDIR=str(tmp_path))
     assert (done.returncode, done.stdout) == (3, "")
-    (line,) = done.stderr.splitlines()
+    *progress, line = done.stderr.splitlines()
+    assert progress == ["reading the site"]
     assert "libGL.so.1" in line
     assert "apt-get install libgl1 (report: " in line
 

@@ -19,8 +19,8 @@ def test_the_starter_presses_at_once_and_without_a_warning(tmp_path: Path) -> No
     done = press(tmp_path / "notebook", tmp_path / "site", Silent())
     assert done.summary is not None, done.problems.errors
     assert done.problems.found == []
-    assert done.summary.measures >= 3
-    assert done.summary.refused == 0
+    assert done.summary.counts.measures >= 3
+    assert done.summary.counts.refused == 0
 
 
 def test_an_empty_folder_is_used(tmp_path: Path) -> None:
