@@ -101,8 +101,12 @@ def test_the_studio_moves_its_camera_as_told(handheld: MadeClip) -> None:
     assert 15 <= np.linalg.norm(first.project(spot) - last.project(spot)) <= 25
 
 
+# px, at the edges: the golfer covers the middle of what shows how the camera moved
+ASTRAY = 2.0
+
+
 @pytest.mark.parametrize("event", ["top", "impact"])
-def test_standing_lines_stay_within_a_pixel_of_the_room(handheld: MadeClip, event: str) -> None:
+def test_standing_lines_stay_within_two_pixels_of_the_room(handheld: MadeClip, event: str) -> None:
     """Verticals and levels placed at setup lie, later, where camera and wall truly are.
 
     A line stands on what was behind its mark at setup: the room, which stands still.
@@ -117,7 +121,7 @@ def test_standing_lines_stay_within_a_pixel_of_the_room(handheld: MadeClip, even
     for number, drawn in enumerate(panel.drawn):
         mark = STANDING[number // 2]
         spot = on_the_wall(handheld, mark, setup)
-        assert astray(drawn, camera, spot, UP if number % 2 == 0 else ACROSS) < 1.0, f"{drawn.kind} {mark}"
+        assert astray(drawn, camera, spot, UP if number % 2 == 0 else ACROSS) < ASTRAY, f"{drawn.kind} {mark}"
 
 
 @pytest.mark.parametrize("seed", [None, *range(6)])

@@ -143,7 +143,7 @@ def test_a_mark_on_nothing_to_hold_on_to_is_refused(levels: str) -> None:
         picture[:, :200] = 40
     found = track([(frame, picture) for frame in range(5)], "hip", {0: (200, 130)}, 0, 4)
     assert not found.rows
-    assert "nothing to hold on to" in (found.lost or "")
+    assert "nothing to follow" in (found.lost or "")
 
 
 def test_without_a_click_in_reach_nothing_is_tracked() -> None:
