@@ -22,9 +22,9 @@ from lessonpress.desk.studio import Studio
 from lessonpress.figures.site import clips_of
 from lessonpress.pages import links
 from lessonpress.press.progress import Silent
+from lessonpress.press.states import States
 from lessonpress.press.steps.dockets import Dockets, Key, Put
 from lessonpress.press.steps.inputs import Asked, Inputs
-from lessonpress.press.steps.states import States
 from lessonpress.press.steps.works import Works
 from lessonpress.press.wholesite import WholeSite
 from lessonpress.records.fault import UsageError

@@ -27,8 +27,8 @@ from lessonpress.pages.theme import Theme
 from lessonpress.press.cache import Cache
 from lessonpress.press.indexes import indexes_of
 from lessonpress.press.progress import Silent
+from lessonpress.press.states import State, States
 from lessonpress.press.studies import studies_of
-from lessonpress.press.videos import State
 from lessonpress.records.mark import Sighting
 from lessonpress.records.problem import Problem, Problems
 
@@ -149,7 +149,9 @@ class Studio:
         problems = Problems()
         carded = clip if clip.card else replace(clip, card=_card_of(video))
         with self._reading:
-            found = indexes_of([carded], self.cache, Silent(), problems)
+            states = States.kept(self.cache)
+            found = indexes_of([carded], states, self.cache, Silent(), problems)
+            states.keep(self.cache)
         if clip.name not in found:
             told = problems.found[0] if problems.found else None
             raise RefusedError(

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import os
+import stat
 from collections.abc import Collection, Iterable, Iterator
 from concurrent.futures import Future
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -13,7 +16,7 @@ from lessonpress.manuscript.clip import Clip
 from lessonpress.press.cache import Cache, Entry
 from lessonpress.press.progress import Progress
 from lessonpress.press.spread import executor_for, spread
-from lessonpress.press.videos import fingerprint_of
+from lessonpress.press.states import States
 from lessonpress.records.problem import Problems
 
 _UNREADABLE = ("the video cannot be read: no permission", "let your account read the file")
@@ -30,18 +33,19 @@ class _Unread:
 
 
 def indexes_of(
-    clips: Collection[Clip], cache: Cache, progress: Progress, problems: Problems
+    clips: Collection[Clip], states: States, cache: Cache, progress: Progress, problems: Problems
 ) -> dict[str, ClipIndex]:
-    """Clip → index of its video. A video that cannot be read is left out and told as an error at its card.
+    """Clip → index of its video. A video that cannot be read is left out and reported at its card.
 
-    Raises OSError where the cache cannot be written.
+    states: of the site's files, where the hash of a video at rest is found. Raises OSError where the cache
+    cannot be written.
     """
     found: dict[str, ClipIndex] = {}
     unread: list[_Unread] = []
     cards = {clip.name: clip.card for clip in clips if clip.card is not None}
-    for name, video in _videos(clips):
+    for name, video, state in _videos(clips):
         try:
-            fingerprint = fingerprint_of(video, cache)
+            fingerprint = states.hash_of(f"clips/{name}/{video.name}", video, state)
         except PermissionError:
             problems.error(cards[name].place_of("video"), *_UNREADABLE)
             continue
@@ -59,18 +63,12 @@ def indexes_of(
     return found
 
 
-def _videos(clips: Iterable[Clip]) -> Iterator[tuple[str, Path]]:
-    """Clip and video of those whose video is there; where card or video is missing, reading has told it."""
+def _videos(clips: Iterable[Clip]) -> Iterator[tuple[str, Path, os.stat_result]]:
+    """Clip, video and its state of those whose video is there; reading has reported all others."""
     for clip in clips:
-        if clip.video is not None and _is_file(clip.video):
-            yield clip.name, clip.video
-
-
-def _is_file(video: Path) -> bool:
-    try:
-        return video.is_file()
-    except OSError:  # a name that no file can have
-        return False
+        with suppress(OSError):  # also for a name that no file can have
+            if clip.video is not None and stat.S_ISREG((state := clip.video.stat()).st_mode):
+                yield clip.name, clip.video, state
 
 
 def _kept(entry: Entry) -> ClipIndex | None:

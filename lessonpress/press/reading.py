@@ -17,6 +17,7 @@ from lessonpress.press.cache import Cache
 from lessonpress.press.indexes import indexes_of
 from lessonpress.press.progress import Progress
 from lessonpress.press.site_folder import SITE_FILE
+from lessonpress.press.states import States
 from lessonpress.press.studies import studies_of
 from lessonpress.records.fault import UsageError
 from lessonpress.records.problem import Problems, nearest
@@ -54,7 +55,9 @@ def read(root: Path, progress: Progress, themed: ThemeOf | None = None, *, draft
     if themed and theme is None:
         return Reading(problems, cache)
     clips = [site.clips[name] for name in sorted(clips_in_use(site))]
-    indexes = indexes_of(clips, cache, progress, problems)
+    states = States.kept(cache)
+    indexes = indexes_of(clips, states, cache, progress, problems)
+    states.keep(cache)
     studies = studies_of(clips, indexes, cache, progress, problems)
     progress.begin("measuring")
     bound, found = bind_site(site, studies)

@@ -15,10 +15,10 @@ from lessonpress.press.output import check_content, check_place, only_press
 from lessonpress.press.progress import Progress
 from lessonpress.press.receipt import NAME, Receipt, receipt, receipt_in
 from lessonpress.press.spread import at_most
+from lessonpress.press.states import States
 from lessonpress.press.steps.dockets import Dockets, Key, Put
 from lessonpress.press.steps.inputs import KINDS, Asked, Inputs
 from lessonpress.press.steps.last import Counts, Last, keep_last, last_of, standing
-from lessonpress.press.steps.states import States
 from lessonpress.press.steps.why import Redone, redone_in
 from lessonpress.press.steps.works import Works
 from lessonpress.press.swap import built_aside, tidy_beside

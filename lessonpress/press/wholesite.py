@@ -188,8 +188,9 @@ class WholeSite:
 
         reader = Reader(self.works)
         found = [clip_of(reader, name) for name in clips]
-        indexes = indexes_of(found, self.works.cache, self.progress, Problems())
-        studies_of(found, indexes, self.works.cache, self.progress, Problems())
+        works = self.works
+        indexes = indexes_of(found, works.inputs.states, works.cache, self.progress, Problems())
+        studies_of(found, indexes, works.cache, self.progress, Problems())
 
     def _take(self, lessons: list[str]) -> None:
         if not lessons:

@@ -8,7 +8,7 @@ from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from difflib import get_close_matches
-from typing import Literal
+from typing import Literal, TypedDict, Unpack
 
 Severity = Literal["error", "warning"]
 
@@ -61,37 +61,38 @@ MOST_OF_A_KIND = 20  # problems of one kind in one file that are listed
 MOST = 1000  # problems that are listed of one run
 
 
+class _More(TypedDict, total=False):
+    """What else a problem may say; see Problem."""
+
+    source_line: str
+    nearest: Iterable[str]
+    cause: str
+
+
 @dataclass
 class Problems:
     """The collector that all readers report to; nothing is thrown one by one."""
 
     found: list[Problem] = field(default_factory=list)
 
-    def error(
-        self,
-        place: Place,
-        wrong: str,
-        right: str = "",
-        *,
-        source_line: str = "",
-        nearest: Iterable[str] = (),
-        cause: str = "",
-    ) -> None:
-        line = source_line or place.source
-        self.found.append(Problem(place, wrong, right, line, tuple(nearest), "error", cause=cause))
+    def error(self, place: Place, wrong: str, right: str = "", **more: Unpack[_More]) -> None:
+        self._add("error", place, wrong, right, **more)
 
-    def warn(
+    def warn(self, place: Place, wrong: str, right: str = "", **more: Unpack[_More]) -> None:
+        self._add("warning", place, wrong, right, **more)
+
+    def _add(
         self,
+        severity: Severity,
         place: Place,
         wrong: str,
-        right: str = "",
-        *,
+        right: str,
         source_line: str = "",
         nearest: Iterable[str] = (),
         cause: str = "",
     ) -> None:
         line = source_line or place.source
-        self.found.append(Problem(place, wrong, right, line, tuple(nearest), "warning", cause=cause))
+        self.found.append(Problem(place, wrong, right, line, tuple(nearest), severity, cause=cause))
 
     def extend(self, others: Iterable[Problem]) -> None:
         self.found.extend(others)

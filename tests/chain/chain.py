@@ -22,6 +22,7 @@ from lessonpress.press.cache import Cache
 from lessonpress.press.indexes import indexes_of
 from lessonpress.press.progress import Silent
 from lessonpress.press.reading import Reading, lesson_named, read
+from lessonpress.press.states import States
 from lessonpress.press.studies import studies_of
 from lessonpress.records.measure import Measure
 from lessonpress.records.problem import Problems
@@ -95,7 +96,8 @@ def filmed(root: Path, clip: str) -> Filmed:
     site, problems = read_site(root)
     assert site is not None and not problems.errors, problems.errors
     cache, clips = Cache(root / "build" / "cache"), [site.clips[clip]]
-    studies = studies_of(clips, indexes_of(clips, cache, Silent(), problems), cache, Silent(), problems)
+    indexes = indexes_of(clips, States(), cache, Silent(), problems)
+    studies = studies_of(clips, indexes, cache, Silent(), problems)
     found = film(site.clips[clip], studies[clip], site.units, problems)
     assert found is not None and not problems.errors, problems.errors
     return found

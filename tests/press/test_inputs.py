@@ -5,8 +5,8 @@ from __future__ import annotations
 import os
 from pathlib import Path
 
+from lessonpress.press.states import States
 from lessonpress.press.steps.inputs import Asked, Inputs
-from lessonpress.press.steps.states import States
 
 
 def test_a_text_without_an_end_is_not_read_to_be_hashed(tmp_path: Path) -> None:

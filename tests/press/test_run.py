@@ -20,11 +20,11 @@ import pytest
 from numpy.typing import NDArray
 from PIL import Image
 
-from lessonpress.press import indexes, run
+from lessonpress.press import run
 from lessonpress.press.progress import Silent
 from lessonpress.press.run import Pressed, press
+from lessonpress.press.states import States
 from lessonpress.press.steps import clips
-from lessonpress.press.steps.states import States
 from lessonpress.records.fault import UsageError
 from tests.conftest import Rewrite
 
@@ -251,7 +251,6 @@ def test_a_video_that_may_not_be_read_is_told_at_its_card(
         return refused() if name.endswith(".mp4") else hash_of(states, name, place, found)
 
     monkeypatch.setattr(States, "hash_of", hashed)
-    monkeypatch.setattr(indexes, "fingerprint_of", refused)
     pressed = press(own_site, tmp_path / "site", Silent())
     assert pressed.summary is None
     assert "no permission" in {one.wrong.rpartition(": ")[2] for one in pressed.problems.errors}

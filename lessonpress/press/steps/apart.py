@@ -12,9 +12,9 @@ from pathlib import Path
 
 from lessonpress.press.cache import Cache
 from lessonpress.press.spread import Inline, executor_for, spread
+from lessonpress.press.states import States
 from lessonpress.press.steps.dockets import Docket, Dockets, Key
 from lessonpress.press.steps.inputs import Asked, Inputs
-from lessonpress.press.steps.states import States
 from lessonpress.press.steps.works import Works
 
 WORTH_A_POOL = 12  # products; fewer are made before a pool of processes has started

@@ -55,7 +55,7 @@ def played(reader: Reader, name: str) -> Study | None:
     if found.video is None:
         return None
     reader.uses(f"clips/{name}/{found.video.name}")
-    indexes = indexes_of([found], reader.cache, Silent(), reader.problems)
+    indexes = indexes_of([found], reader.works.inputs.states, reader.cache, Silent(), reader.problems)
     return studies_of([found], indexes, reader.cache, Silent(), reader.problems).get(name)
 
 

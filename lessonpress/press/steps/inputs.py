@@ -17,7 +17,7 @@ from hashlib import sha256
 from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 
-from lessonpress.press.steps.states import States
+from lessonpress.press.states import States
 from lessonpress.records.theme import theme_folder
 
 ABSENT = ""

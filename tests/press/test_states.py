@@ -1,4 +1,4 @@
-"""Content decides which video it is; size and time only save the hashing, and only where they are safe."""
+"""Content decides which file it is; size and time only save the hashing, and only where they are safe."""
 
 from __future__ import annotations
 
@@ -10,13 +10,21 @@ from pathlib import Path
 
 import pytest
 
-from lessonpress.press import videos
+from lessonpress.press import states
 from lessonpress.press.cache import Cache
-from lessonpress.press.videos import fingerprint_of
+from lessonpress.press.states import States
 
 
 def _sha256(content: bytes) -> str:
     return hashlib.sha256(content).hexdigest()
+
+
+def fingerprint_of(video: Path, cache: Cache) -> str:
+    """As a press finds it, and keeps it for the next."""
+    kept = States.kept(cache)
+    found = kept.hash_of(video.name, video, video.stat())
+    kept.keep(cache)
+    return found
 
 
 @pytest.fixture
@@ -30,7 +38,7 @@ def video(tmp_path: Path) -> Path:
 def later(monkeypatch: pytest.MonkeyPatch) -> None:
     """A clock an hour ahead of the disk's, by which files written now are at rest."""
     now = time.time_ns
-    monkeypatch.setattr(videos.time, "time_ns", lambda: now() + 3600 * 10**9)
+    monkeypatch.setattr(states.time, "time_ns", lambda: now() + 3600 * 10**9)
 
 
 def test_a_video_written_over_at_its_size_and_time_is_another(
@@ -44,13 +52,13 @@ def test_a_video_written_over_at_its_size_and_time_is_another(
     assert fingerprint_of(video, cache) == _sha256(b"other film")
 
 
-@pytest.mark.skipif(sys.platform == "win32", reason="every video is hashed there")
+@pytest.mark.skipif(sys.platform == "win32", reason="every file is hashed there")
 def test_a_video_at_rest_is_hashed_once(
     tmp_path: Path, video: Path, later: None, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     cache = Cache(tmp_path / "cache")
     first = fingerprint_of(video, cache)
-    monkeypatch.setattr(videos, "file_digest", None)  # hashing again would fail
+    monkeypatch.setattr(states, "file_digest", None)  # hashing again would fail
     assert fingerprint_of(video, cache) == first
 
 
@@ -58,7 +66,7 @@ def test_a_video_changed_just_before_it_was_hashed_is_hashed_again(tmp_path: Pat
     """Git's documentation, racy-git: a change in the same tick of the clock hides itself."""
     cache = Cache(tmp_path / "cache")
     fingerprint_of(video, cache)
-    assert not any((tmp_path / "cache").rglob("videos/*/*"))
+    assert States.kept(cache).known == {}
 
 
 def test_a_time_in_the_future_is_not_trusted(tmp_path: Path, video: Path, later: None) -> None:
@@ -66,7 +74,7 @@ def test_a_time_in_the_future_is_not_trusted(tmp_path: Path, video: Path, later:
     ahead = time.time_ns() + 3600 * 10**9
     os.utime(video, ns=(ahead, ahead))
     fingerprint_of(video, cache)
-    assert not any((tmp_path / "cache").rglob("videos/*/*"))
+    assert States.kept(cache).known == {}
 
 
 def test_a_touched_video_is_the_same(tmp_path: Path, video: Path, later: None) -> None:
