@@ -9,9 +9,11 @@ from __future__ import annotations
 import csv
 import io
 import json
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
+from lessonpress.figures.plates import BoundLesson
+from lessonpress.pages import links
 from lessonpress.records.measure import Measure
 
 COLUMNS = (
@@ -69,3 +71,10 @@ def _row(measure: Measure) -> Mapping[str, Any]:
 
 def _cell(value: object) -> object:
     return " ".join(str(part) for part in value) if isinstance(value, tuple) else value
+
+
+def ledger_files(lesson: BoundLesson) -> Iterator[tuple[str, bytes]]:
+    """The measures of one lesson as data."""
+    name, measures = lesson.lesson.name, lesson.measures.values()
+    yield links.measures(name, "json"), as_json(name, measures, lesson.titles)
+    yield links.measures(name, "csv"), as_csv(measures)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from itertools import groupby
 
 from lessonpress.pages import links
@@ -20,13 +19,6 @@ def archive(studio: Studio) -> tuple[str, bytes]:
     return links.ARCHIVE, studio.page(
         "archive.html", links.ARCHIVE, title=studio.words["archive"]["title"], years=years, count=len(entries)
     )
-
-
-def topic_pages(studio: Studio) -> Iterator[tuple[str, bytes]]:
-    """The index of topics and a page for each."""
-    yield topics_index(studio)
-    for topic in studio.topics:
-        yield topic_page(topic, studio)
 
 
 def topics_index(studio: Studio) -> tuple[str, bytes]:

@@ -10,14 +10,8 @@ from lessonpress.pages import links
 from lessonpress.pages.frame import Studio
 
 
-def former_pages(studio: Studio) -> Iterator[tuple[str, bytes]]:
+def former_pages(lesson: Lesson, studio: Studio) -> Iterator[tuple[str, bytes]]:
     """One for each earlier path. Any static host serves them: they need no setting of the host's own."""
-    for bound in studio.bound.lessons:
-        yield from former_pages_of(bound.lesson, studio)
-
-
-def former_pages_of(lesson: Lesson, studio: Studio) -> Iterator[tuple[str, bytes]]:
-    """Those of one lesson."""
     to = links.lesson(lesson.name)
     for path in map(file_at, lesson.former):
         yield path, studio.page("former.html", path, title=lesson.title, to=to, now=studio.address(to))

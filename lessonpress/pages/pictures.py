@@ -91,7 +91,7 @@ def squared(panel: Panel, focus: str = "") -> Panel:
 
 
 def wanted(bound: BoundSite) -> tuple[Wanted, ...]:
-    """Every shot that `render_site` will ask its book for, once each, in a fixed order."""
+    """Every shot that the pages will ask their book for, once each, in a fixed order."""
     asked: dict[Shot, Wanted] = {}
     for want in _all_wanted(bound.lessons):
         known = asked.setdefault(want.shot, want)

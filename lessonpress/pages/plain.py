@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from urllib.parse import urlsplit
 
 from lessonpress.manuscript.page import Page
@@ -14,14 +13,8 @@ from lessonpress.pages.prose import Printing
 from lessonpress.pages.references import href_from
 
 
-def plain_pages(studio: Studio) -> Iterator[tuple[str, bytes]]:
-    """One page for each file of `pages/`."""
-    for page in studio.bound.site.pages.values():
-        yield plain_page(page, studio)
-
-
 def plain_page(page: Page, studio: Studio) -> tuple[str, bytes]:
-    """The path and the content of one."""
+    """The path and the content of one file of `pages/`."""
     path = links.page(page.name)
     printing = Printing({}, {}, studio.bound.site.units)
     href = href_from(f"pages/{page.name}.md", Linker(path), studio.sources)

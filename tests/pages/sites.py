@@ -13,8 +13,9 @@ from xml.etree.ElementTree import Element
 import html5lib
 
 from lessonpress.figures.plates import BoundLesson, BoundSite, Chart, ChartPoint
-from lessonpress.pages import Picture, PictureBook, Theme, links, render_site, wanted
+from lessonpress.pages import Picture, PictureBook, Theme, links, wanted
 from tests.pages import factory
+from tests.pages.rendering import render_site
 
 XHTML = "{http://www.w3.org/1999/xhtml}"
 THEME = Theme.named()

@@ -12,12 +12,13 @@ import pytest
 from jinja2.exceptions import SecurityError
 
 from lessonpress.manuscript import read_site
-from lessonpress.pages import Theme, render_site
+from lessonpress.pages import Theme
 from lessonpress.pages.own_themes import theme_of
 from lessonpress.pages.theme import Theme as AnyTheme
 from lessonpress.records.fault import UsageError
 from lessonpress.records.problem import tell
 from tests.pages import factory
+from tests.pages.rendering import render_site
 from tests.pages.sites import book_of
 
 LESSON = "---\ntitle: Hips\ndate: 2026-11-23\n---\n\nWords.\n"

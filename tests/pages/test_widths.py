@@ -9,7 +9,8 @@ import pytest
 from PIL import Image
 from playwright.sync_api import Page
 
-from lessonpress.pages import render_site, wanted
+from lessonpress.pages import wanted
+from tests.pages.rendering import render_site
 from tests.pages.sites import SITES, THEME, book_of
 
 PAGES = (

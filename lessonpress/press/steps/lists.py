@@ -13,7 +13,7 @@ from lessonpress.manuscript.lesson import Lesson
 from lessonpress.manuscript.markdown import parser
 from lessonpress.pages.archive import archive as archive_page
 from lessonpress.pages.archive import topic_page, topics_index
-from lessonpress.pages.former import former_pages_of
+from lessonpress.pages.former import former_pages
 from lessonpress.pages.home import EARLIER
 from lessonpress.pages.home import home as home_page
 from lessonpress.pages.lesson import LessonPage, Neighbours
@@ -130,7 +130,7 @@ def former(reader: Reader, name: str) -> tuple[str, ...]:
     """Pages at a lesson's earlier paths; of these the ones that its other files lie at as well."""
     head: Lesson = reader.value("head", name, "lesson")
     if head.former:
-        for path, content in former_pages_of(head, SeenStudio(reader)):
+        for path, content in former_pages(head, SeenStudio(reader)):
             reader.put(path, content)
     return head.former
 
@@ -142,38 +142,34 @@ def home(reader: Reader, _: str) -> None:
     latest = tuple(reader.value("bound", name) for name in names[:1])
     entries = tuple(reader.value("entry", name) for name in shown)
     lessons = (*latest, *entries, *(_bare(heads[name]) for name in rest))
-    _put(reader, *home_page(SeenStudio(reader, lessons, _book(reader, names[: 1 + EARLIER]))))
+    reader.put(*home_page(SeenStudio(reader, lessons, _book(reader, names[: 1 + EARLIER]))))
 
 
 def archive(reader: Reader, _: str) -> None:
     lessons = tuple(reader.value("entry", name) for name in reader.value("listed"))
-    _put(reader, *archive_page(SeenStudio(reader, lessons)))
+    reader.put(*archive_page(SeenStudio(reader, lessons)))
 
 
 def index_of_topics(reader: Reader, _: str) -> None:
     heads = reader.value("heads")
     lessons = tuple(_bare(heads[name]) for name in reader.value("listed"))
-    _put(reader, *topics_index(SeenStudio(reader, lessons)))
+    reader.put(*topics_index(SeenStudio(reader, lessons)))
 
 
 def topic(reader: Reader, slug: str) -> None:
     found: Treated = reader.value("topics", "", slug)
     lessons = tuple(reader.value("entry", name) for name in found.lessons)
     studio = SeenStudio(reader, lessons, _book(reader, found.lessons))
-    _put(reader, *topic_page(Topic(found.name, found.slug, lessons), studio))
+    reader.put(*topic_page(Topic(found.name, found.slug, lessons), studio))
 
 
 def plain(reader: Reader, name: str) -> None:
-    _put(reader, *plain_page(reader.value("text", name), SeenStudio(reader)))
+    reader.put(*plain_page(reader.value("text", name), SeenStudio(reader)))
 
 
 def not_found(reader: Reader, _: str) -> None:
-    _put(reader, *page_not_found(SeenStudio(reader)))
+    reader.put(*page_not_found(SeenStudio(reader)))
 
 
 def _book(reader: Reader, names: tuple[str, ...]) -> PictureBook:
     return book_of(tuple(one for name in names for one in reader.value("pictures", name)))
-
-
-def _put(reader: Reader, path: str, content: bytes) -> None:
-    reader.put(path, content)

@@ -15,7 +15,7 @@ from lessonpress.figures.plates import BoundSite, Panel
 from lessonpress.figures.site import frames_shown
 from lessonpress.footage.index import ClipIndex
 from lessonpress.outlets.diagrams import Diagram, diagrams
-from lessonpress.outlets.site import ledger_files
+from lessonpress.outlets.ledger import ledger_files
 from lessonpress.pages import dates
 from lessonpress.pages.pictures import Picture, PictureBook, Shot, shot_of
 from lessonpress.press.cache import Cache, Entry

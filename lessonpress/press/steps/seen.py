@@ -5,17 +5,15 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any, cast
 
 from lessonpress.manuscript.clip import Clip
 from lessonpress.manuscript.lesson import Lesson
 from lessonpress.manuscript.page import Page
-from lessonpress.manuscript.site import Implement, NamedRange, Site, SiteFile, Units
+from lessonpress.manuscript.site import Site, SiteFile
 from lessonpress.manuscript.written import is_lost
 from lessonpress.press.steps.reader import Reader
-
-if TYPE_CHECKING:
-    from lessonpress.manuscript.nodes import Mapping as Node
+from lessonpress.records.problem import Place
 
 
 class Parts(Collection[str]):
@@ -80,8 +78,25 @@ def clip_of(reader: Reader, name: str) -> Clip:
     return replace(found, folder=reader.root / "clips" / name)
 
 
+class _SeenFile:
+    """site.yaml, each field of which that is read is noted."""
+
+    def __init__(self, reader: Reader) -> None:
+        self._reader = reader
+
+    def __getattr__(self, field: str) -> Any:
+        return self._reader.value("site.yaml", "", field)
+
+    def lost(self, *path: str) -> bool:
+        return is_lost(path, self.lost_paths)
+
+    def place_of(self, *loc: str | int) -> Place:
+        found: Place = self._reader.value("site.yaml").place_of(*loc)
+        return found
+
+
 class SeenSite(Site):
-    """A site whose fields are products; each that is read is noted. glossary: the product that is its."""
+    """A site whose parts are products; each that is read is noted. glossary: the product that is its."""
 
     def __init__(self, reader: Reader, glossary: tuple[str, str] = ("glossary", "")) -> None:
         object.__setattr__(self, "_reader", reader)
@@ -96,56 +111,7 @@ class SeenSite(Site):
 
     @property
     def file(self) -> SiteFile:
-        made: SiteFile = self._reader.value("site.yaml")
-        return made
-
-    def _field(self, name: str) -> Any:
-        return self._reader.value("site.yaml", "", name)
-
-    @property
-    def title(self) -> str:
-        return str(self._field("title"))
-
-    @property
-    def author(self) -> str | None:
-        found: str | None = self._field("author")
-        return found
-
-    @property
-    def url(self) -> str | None:
-        found: str | None = self._field("url")
-        return found
-
-    @property
-    def language(self) -> str:
-        return str(self._field("language"))
-
-    @property
-    def units(self) -> Units:
-        found: Units = self._field("units")
-        return found
-
-    @property
-    def theme(self) -> str:
-        return str(self._field("theme"))
-
-    @property
-    def implement(self) -> Implement:
-        found: Implement = self._field("implement")
-        return found
-
-    @property
-    def ranges(self) -> dict[str, NamedRange]:
-        found: dict[str, NamedRange] = self._field("ranges")
-        return found
-
-    @property
-    def sets(self) -> dict[str, tuple[Node, ...]]:
-        found: dict[str, tuple[Node, ...]] = self._field("sets")
-        return found
-
-    def lost(self, *path: str) -> bool:
-        return is_lost(path, self._field("lost_paths"))
+        return cast(SiteFile, _SeenFile(self._reader))
 
     @property
     def glossary(self) -> Mapping[str, str]:  # type: ignore[override]
