@@ -145,7 +145,8 @@ def write_clip(demo: Demo, pictures: Iterator[NDArray[np.uint8]], content: Path,
     folder = content / "clips" / demo.name
     folder.mkdir(parents=True, exist_ok=True)
     clip = demo.made(folder)
-    options = {"preset": "slow", "crf": "15", "tune": "film"}
+    crf = "17" if demo.camera.sway else "15"  # where every pixel moves, grain takes most of the bytes
+    options = {"preset": "slow", "crf": crf, "tune": "film"}
     encode(clip.video, pictures, fps=demo.played, options=options, matrix=BT709, colour_range=LIMITED, gop=30)
     body = [name for name in clip.px if name not in demo.room.marks]
     frames = sorted(clip.events.values())
