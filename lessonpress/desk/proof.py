@@ -215,10 +215,8 @@ class Proof:
             raise RuntimeError(f"{put.path} would lie outside the proof")
         place.parent.mkdir(parents=True, exist_ok=True)
         beside = place.with_name(f".{place.name}.pressing")
-        beside.write_bytes(
-            works.content(key, put)
-        )  # need not wait for the disk: a proof can be pressed again
-        beside.replace(place)
+        beside.write_bytes(works.content(key, put))
+        beside.replace(place)  # without waiting for the disk: a proof can be pressed again
         self._written[put.path] = put.hashed
         self.pages_anew += key[0] == "page"
         return put.path

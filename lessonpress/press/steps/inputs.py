@@ -1,7 +1,7 @@
 """What the steps read from outside: files, folders, the day, what was asked for, the program, its libraries.
 
 Each has a name and a value, a short text; a product is made again where the value of one it noted is another.
-A file's value is the hash of its content: see `states.py` for when it is not read for that.
+A file's value is the hash of its content: see `press/states.py` for when it is not read for that.
 """
 
 from __future__ import annotations
