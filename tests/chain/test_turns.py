@@ -48,7 +48,7 @@ def holds(found: Measured | Refusal, truth: float) -> bool:
 
 
 def turned_at_impact(wanted: float) -> Swinger:
-    """Dune with the shoulders turned by `wanted` degrees at impact; they lean by some 40° there."""
+    """Dune with the shoulders turned by `wanted` degrees at impact; they lean by some 43° there."""
 
     def opened(chest: float) -> Swinger:
         posed = (replace(key, chest_turn=chest) if key.stage == IMPACT else key for key in DUNE.keys)
@@ -58,11 +58,11 @@ def turned_at_impact(wanted: float) -> Swinger:
         truth = truth_of(opened(chest), Camera())
         return truth.turn(*LINES["shoulders"], DUNE.events["setup"], DUNE.events["impact"]) - wanted
 
-    return opened(brentq(off, 20, 25.8, xtol=0.01))
+    return opened(brentq(off, 20, 32, xtol=0.01))
 
 
 def test_shoulders_that_tip_at_impact_are_not_taken_for_turned(tmp_path: Path) -> None:
-    """16° of turn, 40° of lean: all of the shortening taken for turn would be more than twice as much."""
+    """16° of turn, 43° of lean: all of the shortening taken for turn would be more than twice as much."""
     body = turned_at_impact(16)
     root = write_site(tmp_path)
     clip = make_clip(root, body, times=frame_times(1.2, 60), rate=60)
@@ -76,7 +76,7 @@ def test_shoulders_that_tip_at_impact_are_not_taken_for_turned(tmp_path: Path) -
     )
     assert math.degrees(math.acos(now[0] / first[0])) > 2 * truth
     found = asked(filmed(root, clip.name).survey, clip, "shoulders", "impact")
-    assert math.degrees(math.atan2(now[1], now[0])) == pytest.approx(41, abs=2)
+    assert math.degrees(math.atan2(now[1], now[0])) == pytest.approx(43, abs=2)
     assert holds(found, truth), f"{found} for {truth}"
 
 

@@ -51,5 +51,5 @@ def test_a_desk_interrupted_while_motion_is_computed_ends_quietly(site: Path, ho
     assert [line for line in told.splitlines() if line] == [
         "Close it with Ctrl-C. Everything is kept as it is changed.",
         "The desk is closed.",
-        "lessonpress: interrupted; what stood before still stands",
+        "lessonpress: interrupted; what was there before is unchanged",
     ]
