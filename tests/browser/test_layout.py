@@ -60,7 +60,7 @@ def _each_lesson(page: Page, site: PressedSite, width: int) -> Iterator[str]:
 
 
 @pytest.mark.parametrize("width", WIDTHS)
-def test_strips_stand_two_abreast_below_their_key(page: Page, demo: PressedSite, width: int) -> None:
+def test_strips_are_two_abreast_below_their_key(page: Page, demo: PressedSite, width: int) -> None:
     seen: list[dict[str, Any]] = []
     for path in _each_lesson(page, demo, width):
         for strip in page.evaluate(_STRIPS):
