@@ -9,6 +9,7 @@ const SHELF = "desk-source"; // what was last answered about rights, which seldo
 
 const VIEWS = [["face-on", "Face-on"], ["down-the-line", "Down the line"], ["from-behind", "From behind"], ["from-target", "From the target"], ["overhead", "Overhead"]];
 const FLIGHT = { "face-on": ["right", "left"], "from-behind": ["left", "right"], "down-the-line": ["into the picture", "into the picture"], "from-target": ["out of the picture", "out of the picture"] };
+const SAFE = "While a ball is hit no one stands ahead of the player, opposite the ball or behind the swing: the camera runs on its own there. From the target is for rehearsals without a ball, or from behind a net.";
 const KINDS = [["own", "My own"], ["licensed", "Licensed to me"], ["public-domain", "Public domain"], ["quotation", "A quotation"]];
 
 export async function openCard(main, name) {
@@ -17,7 +18,7 @@ export async function openCard(main, name) {
   const form = h("form", { class: "card-form" }, h("h1", {}, `The card of ${name}`), facts(clip),
     h("div", { class: "asked" },
       titled(card, name),
-      choices("view", "From where was it filmed?", VIEWS, card.view),
+      choices("view", "From where was it filmed?", VIEWS, card.view, SAFE),
       choices("hand", "Which hand does the golfer play with?", [["right", "Right"], ["left", "Left"]], card.hand),
       h("p", { class: "follows", role: "status" }),
       choices("still", "How was the camera held?", [["still", "It stood still, on a tripod"], ["moved", "In the hand"]], card.camera?.still === undefined ? null : card.camera.still ? "still" : "moved"),
@@ -47,9 +48,10 @@ function facts(clip) {
     h("p", {}, `${clip.frames} pictures of ${clip.size[0]} × ${clip.size[1]} px, ${Number(clip.rate).toFixed(0)} a second, ${seconds.toFixed(1)} s.`));
 }
 
-function choices(name, words, all, chosen) {
-  return h("fieldset", {}, h("legend", {}, words), h("div", { class: "switches" }, all.map(([value, said]) =>
-    h("label", {}, h("input", { type: "radio", name, value, checked: chosen === value, required: true }), h("span", {}, said)))));
+function choices(name, words, all, chosen, hint = null) {
+  return h("fieldset", hint ? { "aria-describedby": `${name}-hint` } : {}, h("legend", {}, words), h("div", { class: "switches" }, all.map(([value, said]) =>
+    h("label", {}, h("input", { type: "radio", name, value, checked: chosen === value, required: true }), h("span", {}, said)))),
+  hint ? h("p", { class: "hint", id: `${name}-hint` }, hint) : null);
 }
 
 function line(name, words, { value = "", ...props } = {}) {
