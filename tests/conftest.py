@@ -54,7 +54,7 @@ def page(chromium: Browser) -> Iterator[Page]:
 
 @pytest.fixture
 def rewrite() -> Rewrite:
-    """Replaces the one place in a file where a text stands."""
+    """Replaces the one occurrence of a text in a file."""
 
     def replace(file: Path, old: str, new: str) -> None:
         text = file.read_text(encoding="utf-8")

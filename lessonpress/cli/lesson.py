@@ -1,4 +1,4 @@
-"""What `measure` and `explain` begin with: one lesson of the site, bound, its problems told."""
+"""What `measure` and `explain` begin with: one lesson of the site, bound, its problems reported."""
 
 from __future__ import annotations
 

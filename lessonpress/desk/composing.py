@@ -72,7 +72,7 @@ def fenced(kind: str, text: str) -> str:
 def _overlay(overlay: Any) -> list[str]:
     if not isinstance(overlay, dict) or not overlay:
         return [f"  - {written(overlay)}"]
-    kind = next(iter(overlay))  # stands there even where it takes no mark, as `grid:` does
+    kind = next(iter(overlay))  # written even where it takes no mark, as `grid:` does
     pairs = [
         f"{written(key)}:" if value is None else f"{written(key)}: {written(value)}"
         for key, value in overlay.items()

@@ -96,7 +96,7 @@ def _row(line: str) -> tuple[str, Row]:
 
 
 def _replaced(lines: list[str], edit: Edit) -> list[str]:
-    """The new rows stand where the mark's rows of that stretch would, by frame; a new mark's at the end."""
+    """The new rows go where the mark's rows of that stretch would, by frame; a new mark's at the end."""
     kept: list[str] = [lines[0]]
     at: int | None = None
     for line in lines[1:]:

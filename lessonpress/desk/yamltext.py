@@ -1,6 +1,6 @@
 """Edits of a YAML text by path that leave every other character of it as it was.
 
-A round trip through a dumper would lay an author's file out anew, and lose the comment that stands before an
+A round trip through a dumper would lay an author's file out anew, and lose the comment written before an
 entry when the one above it goes. So the text is composed (ruamel.yaml) for the places of its nodes, the one
 value is put in at its place, and the result is composed again: where it does not say exactly what was meant,
 the edit is refused.

@@ -35,7 +35,7 @@ AT_THE_BALL = 0.60  # of stature, toward the ball, seen along the line of flight
 def hull(filmed: Filmed, frames: Collection[int]) -> list[Point]:
     """The golfer's marks on those frames, and what more of the body and club there likely is.
 
-    Where parts have no mark, and no scale or no mark of known height tells how far they reach, the corners of
+    Where parts have no mark, and no scale or no mark of known height shows how far they reach, the corners of
     the whole picture. The room's marks are left out: they would widen every picture to the walls.
     """
     seen = [one for one in filmed.clip.sightings if one.frame in frames and one.mark not in filmed.card.room]

@@ -25,7 +25,7 @@ ROUNDED = 1.05  # a rate of 29.97 is called 30, a shutter of 1/64 s 1/60
 
 @dataclass(frozen=True)
 class Filmed:
-    """seconds: real time since frame 0, one a frame. events: their frames. room: marks that stand still.
+    """seconds: real time since frame 0, one a frame. events: their frames. room: marks that do not move.
 
     misplaced: marks with a placing that is reported and left out, past the clip's end or off its picture.
     """
@@ -71,7 +71,7 @@ class Filmed:
         return tuple(self.card.middles.get(mark, (mark,)))
 
     def sees(self, mark: str, frame: int) -> bool:
-        """Whether a mark or middle is placed on a frame; one placing of a room mark stands for all."""
+        """Whether a mark or middle is placed on a frame; one placing of a room mark holds for all."""
         return all(self._sees(member, frame) for member in self.members(mark))
 
     def _sees(self, mark: str, frame: int) -> bool:
@@ -130,10 +130,10 @@ def film(
 
 
 def handheld(clip: Clip, count: int) -> Handheld | None:
-    """What the camera's motion is to be found from; None where the card says that it stood still.
+    """What the camera's motion is to be found from; None where the card says it was still.
 
     The golfer is masked by the marks that do not belong to the room. The reference is the first picture that
-    carries such a mark by hand, so that a lesson's first lines stand where they were placed.
+    carries such a mark by hand, so that a lesson's first lines are where they were placed.
     """
     card = clip.card
     if card is None or card.camera.still:
@@ -152,7 +152,7 @@ def events_of(clip: Clip, card: Card, index: ClipIndex, problems: Problems) -> d
     told_alone = [(name, at) for name, at in card.events.items() if at.event is None]
     told_from_another = [(name, at) for name, at in card.events.items() if at.event is not None]
     for name, at in (*told_alone, *told_from_another):
-        told = problems if at.event is None or at.event in found else Problems()  # told with the card
+        told = problems if at.event is None or at.event in found else Problems()  # reported with the card
         frame = resolve(at, found, index, card.place_of("events", name), told, clip)
         if frame is not None:
             found[name] = frame

@@ -164,7 +164,7 @@ def _taken(
 def _sentence(
     outcome: Measured | Refusal, measure: Measure, mine: Measure, theirs: Measure, bench: Bench
 ) -> str:
-    """Larger, smaller or not distinguishable; of numbers that go opposite ways, how far they are apart."""
+    """Larger, smaller or not distinguishable; of numbers in opposite directions, how far they are apart."""
     if isinstance(outcome, Refusal):
         return "not compared"
     if outcome.way == ALIKE:

@@ -33,7 +33,7 @@ class Lettered:
 
     @property
     def full(self) -> str:
-        """With its way: "4.0 in ± 0.6 away from the target"."""
+        """With its direction: "4.0 in ± 0.6 away from the target"."""
         return f"{self.size} {self.way}".rstrip()
 
 
@@ -57,7 +57,7 @@ def answer_words(measure: Measure) -> str:
 def range_words(expect: str) -> str:
     """A range as written, for a sentence: `25..35 deg away` is 25° to 35°, `-1..1 in` −1 to 1 in.
 
-    Its way is left out: the number that is answered for has said it.
+    Its direction is left out: the number that is answered for has said it.
     """
     found = _RANGE.match(expect)
     if found is None:

@@ -59,7 +59,7 @@ def setting_of(
 def _motion(study: Study) -> facts.Motion | None:
     """The camera's motion as arrays; NaN for pictures that could not be registered, which figures refuse.
 
-    Its uncertainty is taken at the picture's middle, where the golfer stands.
+    Its uncertainty is taken at the picture's middle, where the golfer is.
     """
     found = study.motion
     if found is None:
@@ -135,7 +135,7 @@ def _scale(
 
 
 def _common_frame(marks: tuple[str, ...], clip: Clip, card: Card) -> int | None:
-    """None for marks of the room, which stand for every frame; else the first frame that places them all."""
+    """None for marks of the room, which hold for every frame; else the first frame that places them all."""
     if all(mark in card.room for mark in marks):
         return None
     frames = [

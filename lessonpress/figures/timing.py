@@ -68,7 +68,7 @@ def _tempo(filmed: Filmed, frames: dict[str, int | None]) -> Measured | Refusal:
 
 
 def event_frame(filmed: Filmed, name: str) -> int | None:
-    """An event's frame, that of what stands for it, or None."""
+    """An event's frame, that of what is used in its place, or None."""
     return filmed.events.get(name, filmed.events.get(STANDS_FOR.get(name, name)))
 
 

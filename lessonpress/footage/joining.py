@@ -1,7 +1,7 @@
 """Two runs towards each other made into one track, and what each can vouch for.
 
 A run that reaches the next hand-placed frame is checked there: by little, and what it misses is shared out
-over its way; by much, and it followed something else. One that does not reach it counts only as far as its
+over its path; by much, and it followed something else. One that does not reach it counts only as far as its
 drift stays small. Where two runs reach the same picture they have to agree, or neither is believed.
 """
 

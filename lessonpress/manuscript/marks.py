@@ -92,7 +92,7 @@ def _placing(mark: str, frame: int, node: Node, place: Place, marks: Marks, prob
 
 
 def _number(node: Node, problems: Problems) -> float | None:
-    """A finite coordinate, not below zero; None once told."""
+    """A finite coordinate, not below zero; None once reported."""
     value = node.value if isinstance(node, Scalar) else None
     if isinstance(value, bool) or not isinstance(value, int | float):
         problems.error(node.place, f"a number of px is expected here, not {_written(node)}")
@@ -122,7 +122,7 @@ def frame_number(written: str) -> int | None:
 
 
 def check_name(name: str, place: Place, problems: Problems) -> bool:
-    """Whether a text can name a mark; told where not."""
+    """Whether a text can name a mark; reported where not."""
     if NAME.fullmatch(name):
         return True
     right = "small letters, digits and hyphens, a letter first"

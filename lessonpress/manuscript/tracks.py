@@ -81,7 +81,7 @@ def _add(sighting: Sighting, place: Place, tracks: Marks, problems: Problems) ->
 
 
 def _number(text: str, place: Place, problems: Problems) -> float | None:
-    """A finite number, not below zero; None once told."""
+    """A finite number, not below zero; None once reported."""
     if not _NUMBER.fullmatch(text):
         wrong = f"`{text}` is not a number of px" if text else "a number of px is missing"
         problems.error(place, wrong, "write it with a decimal point")

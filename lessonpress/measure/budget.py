@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 from lessonpress.measure.propagation import FirstOrder, Inputs
 from lessonpress.records.measure import Share
 
-LEAST_SHARE = 0.0005  # smaller ones tell an author nothing
+LEAST_SHARE = 0.0005  # smaller ones are of no use to an author
 
 
 def shares(found: FirstOrder, inputs: Inputs) -> tuple[Share, ...]:

@@ -67,7 +67,7 @@ class _Line:
 class LensLines:
     """The lens of one clip: as the card states it, or solved from the card's straight lines.
 
-    refused: why the lines do not tell the bending, or None. solved: what they tell, or None without lines.
+    refused: why the lines do not give the bending, or None. solved: what they give, or None without lines.
     warnings: lines that are not straight.
     """
 

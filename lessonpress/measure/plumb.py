@@ -14,7 +14,7 @@ from lessonpress.measure.propagation import Values
 from lessonpress.measure.quantities import FloatArray, Quantities, Quantity
 from lessonpress.measure.setting import At, Setting
 
-TRUE_U = 0.3  # deg: how upright what hangs or stands in a room is
+TRUE_U = 0.3  # deg: how upright things are that hang or stand upright
 MOST_LEAN = 45.0  # deg in the picture: no camera is held so far askew, the pair lies rather than hangs
 SHORTEST = 10.0  # a line must be this many times a click's error long
 STEP = 1e-4  # rad, for the slopes of the leans

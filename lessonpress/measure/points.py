@@ -109,7 +109,7 @@ class Points:
         return _Placing(sighting, (own[0], own[1]), self._click(first), (first.x, first.y))
 
     def _origin(self, sighting: Sighting) -> Sighting:
-        """The click a tracked place was carried from; one of default error where it is not told."""
+        """The click a tracked place was carried from; one of default error where it is not known."""
         origin = sighting.frame if sighting.origin is None else sighting.origin
         named = self.hand.get((sighting.mark, origin))
         return named or Sighting(sighting.mark, -1 if sighting.origin is None else origin, 0.0, 0.0)

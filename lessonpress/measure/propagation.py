@@ -128,7 +128,7 @@ def first_order(model: Model, inputs: Inputs, *, period: float | None = None) ->
 
     period: 360 for a direction in degrees, so that a step across the seam is a small one.
     Source: JCGM 100:2008, 5.1.2, equation (10) and 5.2.2, equation (13), the correlations being those of the
-    inputs' variables; sensitivities after 5.1.3, note 2: half of f(x + u) − f(x − u) stands for c u.
+    inputs' variables; sensitivities after 5.1.3, note 2: half of f(x + u) − f(x − u) is taken for c u.
     """
     value, read = inputs_of(model, inputs)
     steps = Steps(inputs, read)
@@ -141,7 +141,7 @@ def first_order(model: Model, inputs: Inputs, *, period: float | None = None) ->
 
 
 def holds(found: FirstOrder, model: Model, inputs: Inputs, *, period: float | None = None) -> bool:
-    """Whether first order tells the truth about this number, tried with a few draws.
+    """Whether first order holds for this number, tried with a few draws.
 
     Source: the idea of JCGM 101:2008, clause 8 (Monte Carlo validates the GUM), with tolerances of
     this program's own: a tenth of u, and a quarter of u for the mean.

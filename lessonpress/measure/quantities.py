@@ -19,7 +19,7 @@ Distribution = Literal["normal", "rectangular"]
 class Quantity:
     """One uncertain input. name: its identity; words: how the budget calls it; u: standard uncertainty.
 
-    lowest: no draw goes below it (a camera cannot stand inside the golfer); None for no such bound.
+    lowest: no draw goes below it (a camera cannot be inside the golfer); None for no such bound.
     """
 
     name: str

@@ -37,7 +37,7 @@ class Depth:
 class Camera:
     """Level distances from the lens to the subject plane and to the wall, m; None where not stated.
 
-    still: the card says that the camera stood on something; otherwise points of two frames need its motion.
+    still: the card says that the camera was on a stand; otherwise points of two frames need its motion.
     """
 
     distance: float | None = None
@@ -102,7 +102,7 @@ class Motion:
     """The camera's motion: homographies, shape (n, 3, 3), from frame i to the reference frame, px.
 
     residual: standard uncertainty in px of a background point so carried, shape (n,). still: the pictures
-    show that the camera stood, so that it did not sway either.
+    show that the camera was still, so that it did not sway either.
     """
 
     to_reference: NDArray[np.float64]
@@ -121,7 +121,7 @@ class Setting:
     than the posture table, one for all frames or by frame. times: real seconds since frame 0, one a frame.
     readout: s from the picture's first row to its last. shutter: s of exposure. pace_within: by what fraction
     the pace of all times may be off (half-width); None where there is no even pace. middles: name to members.
-    room: marks that stand still. impact: its frame, None where the card has none. sway: m that a camera in
+    room: marks that do not move. impact: its frame, None where the card has none. sway: m that a camera in
     the hand may have moved.
     """
 

@@ -65,7 +65,7 @@ class Streak:
     def _part(self, mark: str, frame: int) -> str:
         """The input for where in its streak a mark was placed by hand, or the click it was carried from.
 
-        Tracked places whose click is not told are taken for carried from one.
+        Tracked places whose click is not known are taken for carried from one.
         """
         seen = self.scene.points.by_mark[mark][frame]
         origin = seen.origin if seen.tracked else frame

@@ -91,7 +91,7 @@ class Survey:
         return refusing(lambda: span(self.scene, a, b, axis))
 
     def shift(self, then: At, now: At, axis: Axis = "level") -> Measured | Refusal:
-        """Travel from where a mark stood to where it is, m, signed along its axis; straight is ≥ 0."""
+        """Travel from where a mark was to where it is, m, signed along its axis; straight is ≥ 0."""
         return refusing(lambda: span(self.scene, then, now, axis))
 
     def turn(self, then: tuple[At, At], now: tuple[At, At]) -> Measured | Refusal:

@@ -1,4 +1,4 @@
-"""What a camera in the hand does beyond what the background can tell: it moves as well as turns.
+"""What a camera in the hand does beyond what the background can show: it moves as well as turns.
 
 What the background's motion carries is right for the background. A camera that moved aside by t shows a plane
 at distance z shifted against a background at W by t (1 − z/W), from similar triangles; one that moved
@@ -63,7 +63,7 @@ class Sway:
     def larger(
         self, ahead: FloatArray, frame: int, values: Values, span: tuple[int, int] | None = None
     ) -> FloatArray:
-        """By what factor things at a level distance from the lens, m, look larger than the background tells.
+        """By what factor things at a level distance from the lens, m, look larger than the background shows.
 
         Without the card's distance of the wall it is taken for far away, where it differs most.
         """

@@ -29,7 +29,7 @@ DateWords = Callable[[date], str]
 
 
 class Diagram(Protocol):
-    """A drawing that can be handed to another process. svg_path, png_path: where the pages link it."""
+    """A drawing that can be passed to another process. svg_path, png_path: where the pages link it."""
 
     @property
     def svg_path(self) -> str: ...

@@ -25,7 +25,7 @@ from lessonpress.overlays import (
 )
 from lessonpress.overlays.kind import OverlayKind
 
-# in the order in which the handbook tells them
+# in the order of the handbook
 KINDS: tuple[OverlayKind, ...] = (
     vertical,
     horizontal,

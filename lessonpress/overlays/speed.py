@@ -17,7 +17,7 @@ from lessonpress.overlays.tenses import with_placed
 KIND = "speed"
 MEASURES = True
 
-SHOWN = 0.010  # s: the arrow is as long as the way the mark goes in this time
+SHOWN = 0.010  # s: the arrow is as long as the path of the mark in this time
 
 
 class Fields(OverlayFields):
@@ -42,7 +42,7 @@ def measure(fields: Fields, stage: Stage) -> Measured | Refusal:
 
 
 def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]:
-    """A bead on the mark; with a number, an arrow the way it goes, to scale."""
+    """A bead on the mark; with a number, an arrow in its direction, to scale."""
     (mark,) = places(fields, stage)
     colour = colour_of(fields, "purple")
     tip = _tip(fields, stage, measured, mark)

@@ -22,7 +22,7 @@ from tests.browser.conftest import PressedSite
 
 WIDTHS = (360, 768, 1440)
 WITHIN = 1.0  # CSS px
-# Kinds whose round signs stand on marks of the picture itself, and those which also show an earlier place.
+# Kinds whose round signs are on marks of the picture itself, and those which also show an earlier place.
 ON_MARKS_NOW = ("line", "angle", "tilt", "note", "vertical", "horizontal", "clock")
 ROUND_SIGNS = ".dot, .hollow, .bead"
 
@@ -113,7 +113,7 @@ def _shown(page: Page, site: PressedSite, lesson: BoundLesson, width: int) -> It
 
 
 @pytest.mark.parametrize("width", WIDTHS)
-def test_signs_stand_within_a_px_of_their_marks_on_the_shown_picture(
+def test_signs_are_within_a_px_of_their_marks_on_the_shown_picture(
     page: Page, site: PressedSite, width: int
 ) -> None:
     checked = 0

@@ -21,7 +21,7 @@ _RUN = "from lessonpress.cli import main; main()"
 
 
 @pytest.mark.parametrize("document", DOCUMENTS, ids=lambda path: path.stem)
-def test_a_press_tells_what_the_document_says(document: Path, own_site: Path, rewrite: Rewrite) -> None:
+def test_a_press_reports_what_the_document_says(document: Path, own_site: Path, rewrite: Rewrite) -> None:
     blocks = _BLOCK.findall(document.read_text(encoding="utf-8"))
     changes = [(name, text) for kind, name, text in blocks if kind == "change"]
     results = [text for kind, _, text in blocks if kind == "to"]

@@ -87,13 +87,13 @@ def test_the_first_and_the_last_number_are_always_lettered() -> None:
     assert {"1 Jan", "28 Jan"} <= {element.text for element in of_class(root, "date")}
 
 
-def test_the_ways_of_a_signed_measure_are_told() -> None:
+def test_the_directions_of_a_signed_measure_are_named() -> None:
     """What lies above zero and what below is said in words, since the numbers carry no sign."""
     said = [element.text for element in of_class(parsed(drawn()), "way")]
     assert said == ["above 0: toward the target", "below 0: away from the target"]
 
 
-def test_swings_of_one_day_stand_in_the_middle() -> None:
+def test_swings_of_one_day_are_in_the_middle() -> None:
     """A chart without a span of days is still drawn."""
     points = tuple(ChartPoint("Dune", DAYS[0], measure(value, 0.5)) for value in (2.0, 2.0))
     root = parsed(drawn(chart=Chart("shift", "in", points)))

@@ -140,7 +140,7 @@ def test_letters_on_close_lines_drop_by_turns() -> None:
 
 
 def test_letters_on_lines_apart_stay_level() -> None:
-    """Where lines stand 30 px apart every letter rides at its own anchor."""
+    """Where lines are 30 px apart every letter is at its own anchor."""
     wanted = [
         Wanted(lettering(letter, Tag((x, 40.0), "black", on_line=True)), (x, 40.0), ((x, 24.0), (x, 400.0)))
         for letter, x in (("A", 100.0), ("B", 130.0))
@@ -151,7 +151,7 @@ def test_letters_on_lines_apart_stay_level() -> None:
 
 
 def test_a_tag_goes_round_what_it_should_not_cover() -> None:
-    """A tag beside a head stands clear of it where there is room on another side."""
+    """A tag beside a head is clear of it where there is room on another side."""
     head = (190.0, 150.0, 280.0, 250.0)
     want = Wanted(lettering("F", Tag((185, 200), "black", words="head")), (185.0, 200.0))
     (placed,) = place_tags([want], Ground(*NARROW, np.zeros((0, 2)), (head,)))
@@ -218,7 +218,7 @@ def test_a_leader_does_not_lie_along_the_stroke_that_it_names(way: float, long: 
 
 @pytest.mark.parametrize("width", [190.0, 360.0])
 def test_letters_keep_clear_of_the_head_and_of_signs(width: float) -> None:
-    """Five letters that name a head 24 px wide and what is on it all stand beside it, on leaders."""
+    """Five letters that name a head 24 px wide and what is on it are all beside it, on leaders."""
     head = (width / 2 - 12, 60.0, width / 2 + 12, 84.0)
     anchors = [(width / 2 + dx, 72.0 + dy) for dx, dy in ((0, 0), (-8, 4), (8, -4), (0, 10), (4, 14))]
     wanted = [

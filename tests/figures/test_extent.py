@@ -68,7 +68,7 @@ def test_with_head_feet_and_club_placed_the_crop_is_theirs() -> None:
     assert sorted(hull(filmed, {frame})) == sorted((one.x, one.y) for one in seen)
 
 
-def test_where_no_scale_tells_how_far_a_body_reaches_the_picture_stays_whole() -> None:
+def test_where_no_scale_shows_how_far_a_body_reaches_the_picture_stays_whole() -> None:
     clip = CLIPS["dune-face-on"]
     assert clip.card is not None
     bare = replace(clip, card=clip.card.model_copy(update={"scale": ()}))

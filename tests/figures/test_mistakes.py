@@ -58,5 +58,5 @@ def changed(file: str, written: str | None) -> str:
 
 
 @pytest.mark.parametrize(("body", "files", "told"), list(cases()))
-def test_a_mistake_is_told_as_its_document_says(body, files, told, tmp_path):
+def test_a_mistake_is_reported_as_its_document_says(body, files, told, tmp_path):
     assert told_of(tmp_path, body, **files) == told

@@ -28,6 +28,6 @@ def test_a_mark_that_was_lost_at_once_leaves_no_old_rows_behind():
     assert rows_of(table([tracked("navel", 3, 2.0)], {"navel"}, []))[1:] == []
 
 
-def test_rows_stand_by_mark_and_by_frame_as_numbers():
+def test_rows_are_sorted_by_mark_and_by_frame_as_numbers():
     rows = rows_of(table([], {"navel"}, [tracked("navel", 10, 1), tracked("navel", 9, 1)]))
     assert [row[1] for row in rows[1:]] == ["9", "10"]

@@ -32,7 +32,7 @@ def test_what_did_not_change_is_the_very_same_as_before(root: Path) -> None:
 
 
 @pytest.mark.parametrize("file", ["clip.yaml", "marks.yaml", "tracks.csv"])
-def test_a_mistake_is_told_at_every_reading_and_gone_once_it_is_mended(root: Path, file: str) -> None:
+def test_a_mistake_is_reported_at_every_reading_and_gone_once_it_is_mended(root: Path, file: str) -> None:
     memory = Memory()
     place = root / "clips" / "dune" / file
     sound = place.read_bytes() if place.exists() else None

@@ -16,7 +16,7 @@ DOCUMENTS = documents()
 
 
 @pytest.mark.parametrize("document", DOCUMENTS, ids=lambda document: document.path.stem)
-def test_a_mistake_is_told_as_its_document_says(document: Document, tmp_path: Path) -> None:
+def test_a_mistake_is_reported_as_its_document_says(document: Document, tmp_path: Path) -> None:
     document.lay_out(tmp_path)
     _, problems = read_site(tmp_path, today=TODAY)
     told = "\n".join(tell(problem) for problem in problems.in_order())

@@ -43,7 +43,7 @@ def root(tmp_path: Path) -> Path:
 
 
 @pytest.mark.parametrize("case", IN_ITS_PLACE)
-def test_what_is_no_file_of_the_site_is_told_at_the_card(root: Path, case: str) -> None:
+def test_what_is_no_file_of_the_site_is_reported_at_the_card(root: Path, case: str) -> None:
     make, wrong = IN_ITS_PLACE[case]
     (root / VIDEO).unlink()
     make(root / VIDEO)

@@ -93,7 +93,7 @@ def test_all_missing_marks_are_named_at_once() -> None:
 
 
 def test_balance_is_not_seen_down_the_line() -> None:
-    """From there the ankles stand one behind the other."""
+    """From there the ankles are one behind the other."""
     found = Survey(replace(setting(), view="down-the-line"), body()).balance(0)
     assert isinstance(found, Refusal) and "face on" in found.way_out
 

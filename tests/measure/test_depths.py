@@ -1,4 +1,4 @@
-"""How deep a mark stands between the instants that a card names, and a ball that does not lie still."""
+"""How deep a mark is between the instants that a card names, and a ball that does not lie still."""
 
 from __future__ import annotations
 

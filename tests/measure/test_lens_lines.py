@@ -64,7 +64,7 @@ def alone(setting: Setting, room: Room) -> LensLines:
     return LensLines(setting, Points(setting, room.sighted(), quantities), quantities, {})
 
 
-def test_marks_that_are_sure_enough_tell_k2_as_well() -> None:
+def test_marks_that_are_sure_enough_give_k2_as_well() -> None:
     """A k2 of 0.1, three u from what is expected, is found with k1 from clicks of 0.5 px on many marks."""
     room = Room(TrueCamera(focal=800.0, k1=K1, k2=0.1), np.random.default_rng(5), click_u=0.5)
     lines = put_lines(room, 25)
@@ -146,7 +146,7 @@ def test_one_lens_serves_all_numbers_of_a_clip() -> None:
     assert difference.u < 0.8 * math.hypot(first.u, second.u)
 
 
-def test_a_mark_off_its_line_is_told_and_widens_the_rest() -> None:
+def test_a_mark_off_its_line_is_reported_and_widens_the_rest() -> None:
     """12 px off in the middle of an edge, against 1.5 px for a click: that edge alone is named."""
     room, setting = filmed(np.random.default_rng(0), click_u=0.0, k1=K1)
     sightings = room.sighted()
@@ -160,7 +160,7 @@ def test_a_mark_off_its_line_is_told_and_widens_the_rest() -> None:
     assert survey.lens.residual > 2
 
 
-def test_lines_that_tell_nothing_are_refused_with_the_way_out() -> None:
+def test_lines_that_give_no_bending_are_refused_with_the_way_out() -> None:
     """Three marks a hand apart beside the axis, and lines through it, bend by less than a click."""
     generator = np.random.default_rng(3)
     room = Room(TrueCamera(focal=ASSUMED, k1=K1), generator, click_u=1.5)

@@ -159,7 +159,7 @@ def test_a_path_is_the_sum_of_its_chords() -> None:
 
 
 def slowing(noise: float, seed: int = 3) -> tuple[list[Sighting], float]:
-    """A head that starts from rest and goes round an arc of 90°, tracked with noise in px; its way, m."""
+    """A head that starts from rest and goes round an arc of 90°, tracked with noise in px; its path, m."""
     generator = np.random.default_rng(seed)
     found = []
     angles = np.radians(200 + 90 * (np.arange(60) / 59) ** 2)
@@ -253,7 +253,7 @@ def test_a_turn_is_read_from_foreshortening() -> None:
     assert any("square to the camera" in words for words in found.assumed)
 
 
-def test_a_small_turn_is_told_as_no_more_than() -> None:
+def test_a_small_turn_is_printed_as_no_more_than() -> None:
     """Near square the cosine hardly changes: what is known is what the turn does not exceed."""
     survey = Survey(SETTING, STICK + hips(0, 0.16) + hips(9, 0.158))
     then, now = ((At("trail-hip", f), At("lead-hip", f)) for f in (0, 9))
@@ -262,7 +262,7 @@ def test_a_small_turn_is_told_as_no_more_than() -> None:
 
 
 def test_a_turn_without_a_scale_says_that_a_scale_is_missing() -> None:
-    """Not that the line is too short: nothing the author marks could mend that."""
+    """Not that the line is too short: nothing the author marks could change that."""
     survey = Survey(replace(SETTING, scales=()), STICK + hips(0, 0.16) + hips(9, 0.08))
     then, now = ((At("trail-hip", f), At("lead-hip", f)) for f in (0, 9))
     found = refused(survey.turn(then, now))
@@ -294,7 +294,7 @@ def test_a_mark_turned_instead_moves_along_a_chord_or_an_arc() -> None:
 
 
 def test_the_place_instead_lies_on_the_side_where_the_mark_is() -> None:
-    """Turned to 90° from a forearm that hangs below, a head at the right stands level at the right."""
+    """Turned to 90° from a forearm that hangs below, a head at the right is level at the right."""
     for hand in ("right", "left"):
         survey = Survey(replace(SETTING, hand=hand, depth=STATED), STICK + ARM)
         ends = At("trail-elbow", 9), At("trail-wrist", 9), At(HEAD, 9)

@@ -52,9 +52,9 @@ def test_every_mark_of_every_swinger_lies_where_its_row_says(view: View, after: 
 
 @pytest.mark.parametrize("view", VIEWS)
 def test_rows_are_no_wider_than_the_swingers_need(view: View) -> None:
-    """Marks that move stand 0.4 to 1 u from their rows over all: three times that u would not be needed.
+    """Marks that move lie 0.4 to 1 u from their rows over all: three times that u would not be needed.
 
-    Feet are left out: the drawn ones stand just where the published lengths put them.
+    Feet are left out: the drawn ones are just where the published lengths put them.
     """
     for after in (False, True):
         found = departures(view, after=after)
@@ -82,7 +82,7 @@ def test_where_impact_is_not_named_a_row_covers_both_sides_of_it() -> None:
 
 
 @pytest.mark.parametrize("view", ["face-on", "from-behind"])
-def test_a_head_at_impact_stands_at_the_ball(view: View) -> None:
+def test_a_head_at_impact_is_at_the_ball(view: View) -> None:
     """Within 2 u, half a picture's time at 30 pictures a second to either side included."""
     row = head_at_ball(view)
     for swinger in SWINGERS:
@@ -98,13 +98,13 @@ RECORDED = {"hip": 0.01, "navel": 0.06}
 
 @pytest.mark.parametrize("mark", RECORDED)
 def test_a_golfer_who_stands_otherwise_in_all_frames_is_allowed_for_in_what_frames_share(mark: str) -> None:
-    """Hips and navel stood about 0.06 farther forward than segment lengths put them, all the way."""
+    """Hips and navel were about 0.06 farther forward than segment lengths put them, all the way."""
     for side in ("lead-", "trail-") if mark == "hip" else ("",):
         row = posture(side + mark, "face-on")
         assert abs(RECORDED[mark] - row.depth) < 1.5 * row.shared
 
 
-def test_the_trail_elbow_at_the_top_may_stand_behind_the_feet() -> None:
+def test_the_trail_elbow_at_the_top_may_be_behind_the_feet() -> None:
     """0.07 of stature, in the same recorded swing; the lead one goes toward the ball meanwhile."""
     trail, lead = (posture(f"{side}-elbow", "face-on") for side in ("trail", "lead"))
     assert abs(-0.07 - trail.depth) < 2 * np.hypot(trail.shared, trail.per_frame)

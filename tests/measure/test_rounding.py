@@ -56,7 +56,7 @@ def test_miles_per_hour_are_exact() -> None:
     assert printed(53.6448, 3 * 0.44704, "speed", "in").text == "120 mph ± 3"
 
 
-def test_degrees_stand_close_to_their_number() -> None:
+def test_degrees_are_set_close_to_their_number() -> None:
     """30° ± 2.6: no space before the degree sign, and a value never more exact than its ±."""
     assert printed(29.96, 2.6, "angle", "in").text == "30.0° ± 2.6"
 

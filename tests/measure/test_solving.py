@@ -214,7 +214,7 @@ def test_a_scale_that_makes_a_body_that_cannot_be_warns() -> None:
 
 
 def test_an_assumed_distance_is_said() -> None:
-    """4 m with u = 1 m stands among the assumptions."""
+    """4 m with u = 1 m is among the assumptions."""
     survey = Survey(setting(camera=Camera(still=True)), room(TrueCamera()).sighted())
     assert "camera distance 4 m, u 1 m" in measured(survey.tilt(At("navel", 0), At("c7", 0))).assumed
 
@@ -337,7 +337,7 @@ def test_a_click_s_default_error_grows_with_the_picture() -> None:
 
 
 def test_a_pair_that_lies_is_no_plumb_line() -> None:
-    """A door's sill named as plumb would turn every number by 90°: it is left out, and told."""
+    """A door's sill named as plumb would turn every number by 90°: it is left out, and reported."""
     drawn = room(TrueCamera())
     drawn.put("door-top", 0, -0.3, -1.0)
     survey = Survey(setting(), drawn.sighted())
@@ -375,8 +375,8 @@ def test_a_grid_that_is_no_rectangle_warns_and_widens() -> None:
     assert any(share.words.startswith("fit of the grid") for share in shifts[1].budget.shares)
 
 
-def test_placings_of_the_room_that_disagree_are_told() -> None:
-    """A stick that moved between two pictures does not stand still."""
+def test_placings_of_the_room_that_disagree_are_reported() -> None:
+    """A stick that moved between two pictures is not still."""
     drawn = room(TrueCamera())
     moved = Sighting("stick-top", 9, 900.0, 300.0)
     assert any("stick-top" in words for words in Survey(setting(), [*drawn.sighted(), moved]).warnings)

@@ -91,7 +91,7 @@ def test_a_shift_keeps_the_size_the_stick_gives() -> None:
     assert found.low == pytest.approx(found.value - found.uncertainty)
 
 
-def test_a_plumb_shift_is_told_up_or_down() -> None:
+def test_a_plumb_shift_is_named_up_or_down() -> None:
     """Two px higher in the picture is up."""
     assert measured(Survey(SETTING, ROOM + BODY).shift(NAVEL, LATER, "plumb")).way == "up"
 
@@ -273,7 +273,7 @@ def test_a_wall_scale_is_carried_by_the_distances() -> None:
 
 
 def test_a_moving_camera_of_unknown_motion_gives_no_shift() -> None:
-    """Points of two pictures belong to one room only when the camera stood still or its motion is known."""
+    """Points of two pictures belong to one room only when the camera was still or its motion is known."""
     setting = replace(SETTING, camera=Camera(4.3, 0.15))
     assert "still: true" in refused(Survey(setting, ROOM + BODY).shift(NAVEL, LATER)).way_out
     assert measured(Survey(setting, ROOM + BODY).tilt(NAVEL, C7))

@@ -37,7 +37,7 @@ def test_a_range_takes_its_sign_from_its_word() -> None:
     assert inner_range(-1, 1, "in") == pytest.approx((-0.0254, 0.0254))
 
 
-def test_ways_are_told_in_words() -> None:
+def test_directions_are_given_in_words() -> None:
     """Positive is toward the goal and up; nothing is said of zero and of straight lengths."""
     assert way(1, "level", "target") == "toward the target"
     assert way(-1, "level", "ball") == "away from the ball"

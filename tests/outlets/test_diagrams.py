@@ -35,7 +35,7 @@ def test_a_chart_is_a_diagram_under_its_plate_s_name() -> None:
     assert one.png_path == "lessons/autumn/over-time.png"
 
 
-def test_it_tells_title_numbers_and_credit() -> None:
+def test_it_gives_title_numbers_and_credit() -> None:
     root = ElementTree.fromstring(drawn().svg())
     said = "\n".join(root.itertext())
     assert root[0].text == "Tilt of the line from navel to C7"

@@ -1,6 +1,6 @@
 """One drawn-up clip for all overlay documents, and what came of an overlay as short text.
 
-The picture is 1280 × 720 and level; the camera stands 14 ft off on a tripod; a stick of 36 in, 183 px long,
+The picture is 1280 × 720 and level; the camera is 14 ft off on a tripod; a stick of 36 in, 183 px long,
 hangs true. So a metre of the subject plane is 200 px. Frames: setup 12, top 192, impact 252.
 """
 

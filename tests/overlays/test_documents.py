@@ -64,7 +64,7 @@ ALL = [case for path in sorted(HERE.glob("*.md")) for case in cases(path)]
 
 
 def came_out(written: str) -> str:
-    """Everything that comes of one case, as the documents tell it."""
+    """Everything that comes of one case, as the documents write it."""
     problems = Problems()
     top = nodes.compose(whole("lesson.md", written), problems)
     assert isinstance(top, nodes.Mapping), problems.found
@@ -102,7 +102,7 @@ def items(top: nodes.Mapping, *keys: str) -> tuple[nodes.Node, ...]:
 def told_of(
     kind: OverlayKind, fields: OverlayFields, stage: Stage, marks: frozenset[str], problems: Problems
 ) -> str:
-    """What one overlay is called, says, measures and draws; or the marks that it still wants."""
+    """What one overlay is called, says, measures and draws; or the marks that it still needs."""
     check_scale(kind, fields, stage.survey.lengths_refused, problems)
     check_marks(fields, "drawn", marks, problems)
     needed = kind.needed(fields, stage)

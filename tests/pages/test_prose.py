@@ -29,7 +29,7 @@ PRINTING = Printing(MEASURES, {"top": factory.strip_plate()}, "in")
 
 
 def cases() -> list[tuple[str, str, str, str]]:
-    """(what is tried, written, html, text) of every case; parts stand between lines that hold a dot alone."""
+    """(what is tried, written, html, text) of every case; parts are between lines that hold a dot alone."""
     parts = (Path(__file__).parent / "forms.md").read_text(encoding="utf-8").split("\n.\n")
     titles = [part.strip().split("\n")[-1] for part in parts[::4]]
     return list(zip(titles, parts[1::4], parts[2::4], parts[3::4], strict=False))

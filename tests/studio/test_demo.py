@@ -1,4 +1,4 @@
-"""The demo clips in content/ are what the studio made, and their cards tell the truth about it."""
+"""The demo clips in content/ are what the studio made, and their cards state the truth about it."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The circle of a mark's way: its radius, or how far its centre lies from a mark."""
+"""The circle of a mark's path: its radius, or how far its centre lies from a mark."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ WIDEST = 0.5  # a radius with a wider ± than this part of it says nothing
 def circle(scene: Scene, mark: str, start: int, end: int, near: At | None = None) -> Measured:
     """Radius of the circle nearest to a mark's places from `start` to `end`, m, or its centre's distance.
 
-    near: the mark, at a frame, from which the centre's distance is asked. Along the way the mark's own depth
+    near: the mark, at a frame, from which the centre's distance is asked. Along the path the mark's own depth
     is one smooth unknown. Refuses without a scale, with fewer than five places, an arc so short that ± passes
     half of the radius, and a centre within four times its uncertainty of the mark. Source: Gander, Golub and
     Strebel 1994, geometric fit.

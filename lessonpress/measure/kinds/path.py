@@ -32,7 +32,7 @@ def path(scene: Scene, mark: str, start: int, end: int) -> Measured:
 
     Errors of places lengthen every chord. Where that comes to more than a quarter of the way's standard
     uncertainty, each place is laid on the parabola through five neighbours, as for a speed (Savitzky and
-    Golay 1964): a circle turned by 10° a picture loses 1 in 10,000 by it. Along the way the mark's own depth
+    Golay 1964): a circle turned by 10° a picture loses 1 in 10,000 by it. Along the path the mark's own depth
     is one smooth unknown. Refuses without a scale, without places at both ends or on half of the frames, and
     where the mark moves so little that parabolas do not help, or turns so much that they would cut it short.
     """

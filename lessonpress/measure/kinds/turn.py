@@ -17,11 +17,11 @@ from lessonpress.measure.refusal import RefusedError
 from lessonpress.measure.scene import Scene
 from lessonpress.measure.setting import At
 
-SQUARE_U = 5.0  # deg: how square to the camera a line across the body stands at first
+SQUARE_U = 5.0  # deg: how square to the camera a line across the body is at first
 # The trail hand holds the grip lower, so the shoulders lean sideways; about a trunk bent 35° to the ball a
 # lean of 14° opens them by atan(tan 14° sin 35°) = 8°.
 SHOULDERS_SQUARE_U = 8.0  # deg
-LEAST = 1.0  # deg: an interval that reaches down to here does not tell a turn from none
+LEAST = 1.0  # deg: an interval that reaches down to here does not distinguish a turn from none
 NARROWEST = 6.0  # the line at first must be this many times its own uncertainty
 LEFT_OVER = 3.0  # likewise what its rise now leaves of it: less may as well be nothing
 
@@ -109,7 +109,7 @@ def turn(scene: Scene, then: tuple[At, At], now: tuple[At, At]) -> Measured:
 
 
 def _square_at_first(scene: Scene, then: tuple[At, At]) -> str:
-    """The input for how far from square the line stood at first, rad, an error about zero."""
+    """The input for how far from square the line was at first, rad, an error about zero."""
     u = SHOULDERS_SQUARE_U if any(bare(at.mark) == "shoulder" for at in then) else SQUARE_U
     a, b = then
     square = scene.quantities.add(

@@ -194,7 +194,7 @@ def test_a_click_anywhere_in_a_row_of_the_contents_opens_it(author: Author) -> N
     author.faults.clear()  # the proof's sandbox reports the scripts that it keeps from running
 
 
-def test_a_title_given_on_the_card_stands_beside_the_folders_name(author: Author, own_site: Path) -> None:
+def test_a_title_given_on_the_card_is_beside_the_folders_name(author: Author, own_site: Path) -> None:
     page = author.page
     page.goto(f"{author.home}#/card/{CLIP}")
     field = page.get_by_label("Title: the golfer, the view, the club")
@@ -231,7 +231,7 @@ def test_a_clip_opened_while_the_contents_are_read_again_opens_once(author: Auth
 
 def _saves_held(author: Author) -> list[Route]:
     """Where saves of marks wait from now on. Asked for before a clip is opened: in a page that is busy, what
-    is sent in the next moment still goes its way.
+    is sent in the next moment still arrives.
     """
     held: list[Route] = []
     author.page.route(
@@ -312,7 +312,7 @@ def test_one_key_goes_to_the_next_mark_that_a_figure_wants_with_its_name_in_hand
     author.page.locator(".waiting li", has_text="Plate III").get_by_text("1 wanted").wait_for()
 
 
-def test_overlays_stand_over_the_picture_at_any_zoom_as_the_press_draws_them(author: Author) -> None:
+def test_overlays_lie_over_the_picture_at_any_zoom_as_the_press_draws_them(author: Author) -> None:
     author.open_clip(CLIP, "pelvis")
     author.page.locator(".overlays > svg").wait_for()
     for key in ("+", "+", "0"):
@@ -334,7 +334,7 @@ def test_brightness_is_the_views_alone(author: Author, own_site: Path) -> None:
     assert author.page.locator("#head .kept").inner_text() == ""
 
 
-def test_a_lesson_is_kept_as_it_is_typed_and_pressed_and_its_faults_stand_at_their_lines(
+def test_a_lesson_is_kept_as_it_is_typed_and_pressed_and_its_faults_are_at_their_lines(
     author: Author, own_site: Path
 ) -> None:
     page = author.page
