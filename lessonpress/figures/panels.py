@@ -71,7 +71,7 @@ def panel_of(planned: Planned, at: PlannedPanel, crop: Box, bench: Bench, proble
         size=filmed.index.size,
         crop=crop,
         drawn=tuple(drawn),
-        marks=tuple((seen.x, seen.y) for seen in filmed.clip.sightings if seen.frame == frame),
+        marks=tuple((seen.x, seen.y) for seen in filmed.clip.observations if seen.frame == frame),
         keep_clear=keep_clear(filmed, frame),
         bar=_bar(filmed, at),
         credit=credit_of(card),

@@ -139,7 +139,7 @@ def _common_frame(marks: tuple[str, ...], clip: Clip, card: Card) -> int | None:
     if all(mark in card.room for mark in marks):
         return None
     frames = [
-        {seen.frame for seen in clip.sightings if seen.mark == mark}
+        {seen.frame for seen in clip.observations if seen.mark == mark}
         for mark in marks
         if mark not in card.room
     ]

@@ -1,7 +1,7 @@
 """Points become numbers with their uncertainty: no files, no pictures.
 
 Usable from a notebook by itself: build a `Setting` (how a clip was filmed), hand it to `Survey` with the
-clip's sightings, and ask for measures. Every number comes back as a `Measured` with its budget, or as a
+clip's observations, and ask for measures. Every number comes back as a `Measured` with its budget, or as a
 `Refusal` that is false and says why and what to do.
 
 Picture points are px of the upright picture: x right, y down, (0, 0) the outer corner of the first pixel.

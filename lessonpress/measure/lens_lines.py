@@ -117,7 +117,7 @@ class LensLines:
 
     def _u(self, at: At) -> float:
         """Standard uncertainty of a mark's place, px for each axis; of the mean of several placings."""
-        placings = self.points.sightings_of(at)
+        placings = self.points.observations_of(at)
         squares = [
             self.points.click_u(None if s.tracked else s.u) ** 2 + ((s.u or 0.0) ** 2 if s.tracked else 0.0)
             for s in placings

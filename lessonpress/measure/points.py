@@ -13,7 +13,7 @@ from lessonpress.measure.propagation import Values
 from lessonpress.measure.quantities import FloatArray, Quantities, Quantity
 from lessonpress.measure.refusal import RefusedError
 from lessonpress.measure.setting import At, Motion, Setting
-from lessonpress.records.mark import Sighting
+from lessonpress.records.mark import Observation
 
 Pair = tuple[FloatArray, FloatArray]
 AXES = (("x", "across"), ("y", "down"))
@@ -24,9 +24,9 @@ MOST_SCATTER = 5.0  # of a click's error, between placings of one mark of the ro
 
 @dataclass(frozen=True)
 class _Placing:
-    """One sighting and the names of its inputs; own: of this place, shared: the click it was carried from."""
+    """An observation and its inputs' names; own: of this place, shared: the click it was carried from."""
 
-    sighting: Sighting
+    observation: Observation
     own: tuple[str, str]
     shared: tuple[str, str] | None
     shared_best: tuple[float, float] = (0.0, 0.0)
@@ -37,25 +37,25 @@ class Points:
     carried there by the camera's motion and cleared of the lens's distortion.
     """
 
-    def __init__(self, setting: Setting, sightings: Iterable[Sighting], quantities: Quantities) -> None:
+    def __init__(self, setting: Setting, observations: Iterable[Observation], quantities: Quantities) -> None:
         self.setting = setting
         self.quantities = quantities
         self.motion = None if setting.camera.still else setting.motion
         stated = NO_BEND if setting.lens.straight else bend_of(setting.lens)
         self.bend_for: Callable[[Values], Bend] = lambda _: stated
-        self.by_mark: dict[str, dict[int, Sighting]] = {}
-        self.hand: dict[tuple[str, int], Sighting] = {}
-        self._placings: dict[Sighting, _Placing] = {}
-        for sighting in sightings:
-            self._take(sighting)
+        self.by_mark: dict[str, dict[int, Observation]] = {}
+        self.hand: dict[tuple[str, int], Observation] = {}
+        self._placings: dict[Observation, _Placing] = {}
+        for observation in observations:
+            self._take(observation)
 
-    def _take(self, sighting: Sighting) -> None:
-        frames = self.by_mark.setdefault(sighting.mark, {})
-        if not sighting.tracked:
-            self.hand[sighting.mark, sighting.frame] = sighting
-        earlier = frames.get(sighting.frame)
-        if earlier is None or (earlier.tracked and not sighting.tracked):
-            frames[sighting.frame] = sighting
+    def _take(self, observation: Observation) -> None:
+        frames = self.by_mark.setdefault(observation.mark, {})
+        if not observation.tracked:
+            self.hand[observation.mark, observation.frame] = observation
+        earlier = frames.get(observation.frame)
+        if earlier is None or (earlier.tracked and not observation.tracked):
+            frames[observation.frame] = observation
 
     def click_u(self, u: float | None) -> float:
         """Standard uncertainty of a hand-placed point, px for each axis."""
@@ -69,8 +69,8 @@ class Points:
         """The marks whose middle this name is; a mark is its own only member."""
         return tuple(self.setting.middles.get(mark, (mark,)))
 
-    def sightings_of(self, at: At) -> list[Sighting]:
-        """What places this mark at this frame: one sighting, or all placings of a mark of the room.
+    def observations_of(self, at: At) -> list[Observation]:
+        """What places this mark at this frame: one observation, or all placings of a mark of the room.
 
         Refuses when there is none.
         """
@@ -84,46 +84,46 @@ class Points:
             f"place {at.mark} on frame {at.frame}, or track it there",
         )
 
-    def _placing(self, sighting: Sighting) -> _Placing:
-        if sighting not in self._placings:
-            self._placings[sighting] = self._made(sighting)
-        return self._placings[sighting]
+    def _placing(self, observation: Observation) -> _Placing:
+        if observation not in self._placings:
+            self._placings[observation] = self._made(observation)
+        return self._placings[observation]
 
-    def _made(self, sighting: Sighting) -> _Placing:
-        if not sighting.tracked:
-            return _Placing(sighting, self._click(sighting), None)
-        where = f"{self.setting.clip}/track/{sighting.mark}/{sighting.frame}"
+    def _made(self, observation: Observation) -> _Placing:
+        if not observation.tracked:
+            return _Placing(observation, self._click(observation), None)
+        where = f"{self.setting.clip}/track/{observation.mark}/{observation.frame}"
         own = [
             self.quantities.add(
                 Quantity(
                     f"{where}/{axis}",
-                    f"tracking of {sighting.mark}, frame {sighting.frame}, {words}",
-                    getattr(sighting, axis),
-                    sighting.u or 0.0,
+                    f"tracking of {observation.mark}, frame {observation.frame}, {words}",
+                    getattr(observation, axis),
+                    observation.u or 0.0,
                     "px",
                 )
             )
             for axis, words in AXES
         ]
-        first = self._origin(sighting)
-        return _Placing(sighting, (own[0], own[1]), self._click(first), (first.x, first.y))
+        first = self._origin(observation)
+        return _Placing(observation, (own[0], own[1]), self._click(first), (first.x, first.y))
 
-    def _origin(self, sighting: Sighting) -> Sighting:
+    def _origin(self, observation: Observation) -> Observation:
         """The click a tracked place was carried from; one of default error where it is not told."""
-        origin = sighting.frame if sighting.origin is None else sighting.origin
-        named = self.hand.get((sighting.mark, origin))
-        return named or Sighting(sighting.mark, -1 if sighting.origin is None else origin, 0.0, 0.0)
+        origin = observation.frame if observation.origin is None else observation.origin
+        named = self.hand.get((observation.mark, origin))
+        return named or Observation(observation.mark, -1 if observation.origin is None else origin, 0.0, 0.0)
 
-    def _click(self, sighting: Sighting) -> tuple[str, str]:
-        where = f"{self.setting.clip}/click/{sighting.mark}/{sighting.frame}"
-        u = self.click_u(sighting.u)
-        frame = f"frame {sighting.frame}, " if sighting.frame >= 0 else ""
+    def _click(self, observation: Observation) -> tuple[str, str]:
+        where = f"{self.setting.clip}/click/{observation.mark}/{observation.frame}"
+        u = self.click_u(observation.u)
+        frame = f"frame {observation.frame}, " if observation.frame >= 0 else ""
         names = [
             self.quantities.add(
                 Quantity(
                     f"{where}/{axis}",
-                    f"click on {sighting.mark}, {frame}{words}",
-                    getattr(sighting, axis),
+                    f"click on {observation.mark}, {frame}{words}",
+                    getattr(observation, axis),
                     u,
                     "px",
                 )
@@ -135,9 +135,9 @@ class Points:
     def frames_of(self, at: At) -> set[int]:
         """The frames whose pictures place this mark."""
         return {
-            sighting.frame
+            observation.frame
             for member in self.members(at.mark)
-            for sighting in self.sightings_of(At(member, at.frame))
+            for observation in self.observations_of(At(member, at.frame))
         }
 
     def check_frames(self, frames: Iterable[int]) -> None:
@@ -187,7 +187,7 @@ class Points:
 
     def offset(self, at: At, values: Values) -> Pair:
         """Offset px right and up of the centre, in the reference picture, of one mark (not a middle)."""
-        placings = [self._placing(sighting) for sighting in self.sightings_of(at)]
+        placings = [self._placing(observation) for observation in self.observations_of(at)]
         pairs = [self._offset_of(placing, values) for placing in placings]
         if len(pairs) == 1:
             return pairs[0]
@@ -201,7 +201,7 @@ class Points:
 
     def shown_offset(self, at: At, values: Values) -> Pair:
         """Like `offset`, as the lens shows it: not cleared of its distortion."""
-        placings = [self._placing(sighting) for sighting in self.sightings_of(at)]
+        placings = [self._placing(observation) for observation in self.observations_of(at)]
         pairs = [self._shown_of(placing, values) for placing in placings]
         p, q = (np.asarray(sum(pair[axis] for pair in pairs) / len(pairs)) for axis in (0, 1))
         return p, q
@@ -213,8 +213,8 @@ class Points:
             y = y + values[placing.shared[1]] - placing.shared_best[1]
         if self.motion is None:
             return self._from_centre(x, y)
-        x, y = carried(self.motion, x, y, placing.sighting.frame)
-        slip = [values[name] for name in self._slips(placing.sighting.frame)]
+        x, y = carried(self.motion, x, y, placing.observation.frame)
+        slip = [values[name] for name in self._slips(placing.observation.frame)]
         return self._from_centre(x + slip[0], y + slip[1])
 
     def _slips(self, frame: int) -> list[str]:
@@ -248,8 +248,8 @@ class Points:
         return _mean(points)
 
     def _best_of(self, at: At) -> tuple[float, float]:
-        sightings = self.sightings_of(at)
-        return _mean([self.moved((s.x, s.y), s.frame, at.frame) for s in sightings])
+        observations = self.observations_of(at)
+        return _mean([self.moved((s.x, s.y), s.frame, at.frame) for s in observations])
 
     def moved(self, point: tuple[float, float], start: int, end: int) -> tuple[float, float]:
         """A point of the room seen at `start`, where it is at `end`; the same place for a still camera."""

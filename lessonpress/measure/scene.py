@@ -21,7 +21,7 @@ from lessonpress.measure.setting import At, Lens, Setting
 from lessonpress.measure.solving import Solver
 from lessonpress.measure.sway import Sway
 from lessonpress.measure.units import Units, length_words
-from lessonpress.records.mark import Sighting
+from lessonpress.records.mark import Observation
 
 Span = tuple[int, int]
 
@@ -33,7 +33,7 @@ class Scene:
     notes: assumptions by the name of the input that carries them.
     """
 
-    def __init__(self, setting: Setting, sightings: Iterable[Sighting], units: Units = "in") -> None:
+    def __init__(self, setting: Setting, observations: Iterable[Observation], units: Units = "in") -> None:
         self.refused = lens_refused(setting.lens)
         if self.refused is not None:  # drawn as if the lens were straight, measured not at all
             setting = replace(setting, lens=Lens(centre=setting.lens.centre))
@@ -41,7 +41,7 @@ class Scene:
         self.units = units
         self.quantities = Quantities()
         self.notes: dict[str, str] = {}
-        self.points = Points(setting, sightings, self.quantities)
+        self.points = Points(setting, observations, self.quantities)
         self.lens = LensLines(setting, self.points, self.quantities, self.notes)
         if self.refused is None:  # a refusal is false
             self.refused = self.lens.refused

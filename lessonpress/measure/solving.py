@@ -172,7 +172,7 @@ class Solver:
         entry.refuse_unless_carried()
         entry.refuse_unless_stature()
         for mark in entry.marks:
-            self.points.sightings_of(entry.at(mark))
+            self.points.observations_of(entry.at(mark))
         places = [self.points.best(entry.at(mark)) for mark in entry.marks]
         if min(math.dist(a, b) for a, b in combinations(places, 2)) < NARROWEST * self.points.click_u(None):
             raise RefusedError(

@@ -25,7 +25,7 @@ from lessonpress.measure.refusal import Refusal
 from lessonpress.measure.scene import Scene
 from lessonpress.measure.setting import At, Setting
 from lessonpress.measure.units import Units
-from lessonpress.records.mark import Sighting
+from lessonpress.records.mark import Observation
 from lessonpress.records.measure import Axis
 
 Point = tuple[float, float]
@@ -34,14 +34,14 @@ Point = tuple[float, float]
 class Survey:
     """The measures of one clip. Every method returns a `Measured`, or a `Refusal` that says why not.
 
-    setting: how the clip was filmed. sightings: its marks, hand-placed or tracked. units: those of worked
+    setting: how the clip was filmed. observations: its marks, hand-placed or tracked. units: those of worked
     formulas ("in" or "cm"). Numbers are of the orthographic projection onto the subject plane, the upright
     plane through the subject's feet that faces the camera.
     """
 
-    def __init__(self, setting: Setting, sightings: Iterable[Sighting], units: Units = "in") -> None:
+    def __init__(self, setting: Setting, observations: Iterable[Observation], units: Units = "in") -> None:
         self.setting = setting
-        self.scene = Scene(setting, sightings, units)
+        self.scene = Scene(setting, observations, units)
 
     # what the clip's measures rest on
 

@@ -8,7 +8,7 @@ import pytest
 
 from lessonpress.measure import At, Camera, Depth, KnownLength, Measured, Refusal, Setting, Survey
 from lessonpress.measure.bodies import SEGMENTS, mark_weights
-from lessonpress.records.mark import Sighting
+from lessonpress.records.mark import Observation
 
 PX = 300.0
 
@@ -27,9 +27,9 @@ def test_a_mark_weighs_what_its_segments_put_on_it() -> None:
     assert mark_weights()["head"] == pytest.approx(0.081)
 
 
-def body(lean: float = 0.0) -> list[Sighting]:
+def body(lean: float = 0.0) -> list[Observation]:
     """A golfer standing evenly, every mark of the trunk and arms moved aside by `lean` m."""
-    sightings = [Sighting("stick-top", 0, 1000, 300), Sighting("stick-foot", 0, 1000, 300 + PX)]
+    observations = [Observation("stick-top", 0, 1000, 300), Observation("stick-foot", 0, 1000, 300 + PX)]
     for part, x, y in (
         ("ankle", 0.25, -1.0),
         ("knee", 0.2, -0.6),
@@ -41,8 +41,8 @@ def body(lean: float = 0.0) -> list[Sighting]:
         moved = 0.0 if part in ("ankle", "knee") else lean
         for side, sign in (("lead", 1), ("trail", -1)):
             place = 640 + (sign * x + moved) * PX, 360 - y * PX
-            sightings.append(Sighting(f"{side}-{part}", 0, *place))
-    return [*sightings, Sighting("head", 0, 640 + lean * PX, 360 - 0.65 * PX)]
+            observations.append(Observation(f"{side}-{part}", 0, *place))
+    return [*observations, Observation("head", 0, 640 + lean * PX, 360 - 0.65 * PX)]
 
 
 def setting() -> Setting:

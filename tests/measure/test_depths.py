@@ -13,7 +13,7 @@ import pytest
 from lessonpress.measure import At, Camera, Depth, KnownLength, Measured, Motion, Refusal, Setting, Survey
 from lessonpress.measure.depths import BODY_BENDS_IN
 from lessonpress.measure.quantities import FloatArray
-from lessonpress.records.mark import Sighting
+from lessonpress.records.mark import Observation
 from lessonpress.records.view import View
 from tests.studio.body import Swinger, marks_at
 from tests.studio.camera import to_view
@@ -35,15 +35,15 @@ class Filmed:
         self.swinger = swinger
         self.seconds = start + np.arange(int((impact + 0.06 - start) * RATE)) / RATE
         self.truth: Truth = truth_of(swinger, STUDIO_CAMERA)
-        self.sightings = [
-            Sighting(name, 0, *map(float, STUDIO_CAMERA.project(np.array([0.9, up, 0.0]))))
+        self.observations = [
+            Observation(name, 0, *map(float, STUDIO_CAMERA.project(np.array([0.9, up, 0.0]))))
             for name, up in zip(STICK, (1.0, 1.0 - 36 * INCH), strict=True)
         ]
         for mark, (frame, second) in product(marks, enumerate(self.seconds)):
             place = to_view(marks_at(swinger, float(second))[mark], "face-on", swinger.hand)
             x, y = (float(part) for part in STUDIO_CAMERA.project(place))
-            carried = Sighting(mark, frame, x, y, TRACK_U, tracked=True, origin=0)
-            self.sightings.append(carried if frame else Sighting(mark, frame, x, y))
+            carried = Observation(mark, frame, x, y, TRACK_U, tracked=True, origin=0)
+            self.observations.append(carried if frame else Observation(mark, frame, x, y))
 
     def frame(self, event: str) -> int:
         return round((self.swinger.events[event] - self.swinger.events["setup"]) * RATE)
@@ -62,7 +62,7 @@ class Filmed:
             times=tuple(self.seconds - self.seconds[0]),
             impact=self.frame("impact"),
         )
-        return Survey(setting, self.sightings)
+        return Survey(setting, self.observations)
 
     def stated(self, mark: str, frames: list[int], within: float = 3 * INCH) -> dict[str, dict[int, Depth]]:
         """True depths of the mark at these frames, as a card says them."""
@@ -132,7 +132,7 @@ def named_at(*frames: int) -> Survey:
         times=tuple(frame / RATE for frame in range(200)),
         impact=150,
     )
-    return Survey(setting, [Sighting("lead-wrist", 0, 640, 360)])
+    return Survey(setting, [Observation("lead-wrist", 0, 640, 360)])
 
 
 def test_a_depth_does_not_bend_at_the_instants_named() -> None:
@@ -162,7 +162,7 @@ def test_a_bend_is_one_unknown_of_its_gap() -> None:
 
 def ball_seen(*places: tuple[int, float, float], view: View = "face-on", impact: int | None = 50) -> Survey:
     setting = Setting("clip", (1280, 720), view=view, stature=1.8, impact=impact, camera=Camera(still=True))
-    return Survey(setting, [Sighting("ball", frame, x, y) for frame, x, y in places])
+    return Survey(setting, [Observation("ball", frame, x, y) for frame, x, y in places])
 
 
 def depth_of(survey: Survey, frame: int) -> tuple[float, float]:
@@ -197,7 +197,7 @@ def test_a_camera_that_moves_does_not_move_the_ball() -> None:
     moved = np.eye(3)
     moved[0, 2] = -80.0
     motion = Motion(np.stack([np.eye(3), moved]), np.array([0.0, 0.3]))
-    seen = [Sighting("ball", 0, 600, 600), Sighting("ball", 1, 680, 600)]
+    seen = [Observation("ball", 0, 600, 600), Observation("ball", 1, 680, 600)]
     setting = Setting("clip", (1280, 720), stature=1.8, impact=5, motion=motion)
     rests = Survey(setting, seen).scene.points.rests
     assert rests("ball", 1)

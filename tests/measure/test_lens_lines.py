@@ -69,9 +69,9 @@ def test_marks_that_are_sure_enough_tell_k2_as_well() -> None:
     room = Room(TrueCamera(focal=800.0, k1=K1, k2=0.1), np.random.default_rng(5), click_u=0.5)
     lines = put_lines(room, 25)
     setting = Setting("drawn", SIZE, lens=Lens(focal=800.0, straight=lines))
-    sightings = [replace(s, u=0.5) for s in room.sighted()]
+    observations = [replace(s, u=0.5) for s in room.sighted()]
     quantities = Quantities()
-    found = LensLines(setting, Points(setting, sightings, quantities), quantities, {})
+    found = LensLines(setting, Points(setting, observations, quantities), quantities, {})
     assert found.solved is not None and found.solved.stated
     assert found.solved.k1 == pytest.approx(K1, abs=2 * found.solved.u)
     k2 = float(found.bend(BestValues(quantities)).b[0]) * 800.0**4
@@ -122,14 +122,14 @@ def test_the_lens_s_uncertainty_covers_the_true_coefficient() -> None:
 def test_the_bending_is_an_input_of_every_number_and_no_focal_length_is_needed() -> None:
     """A length from the picture's corner comes right, with k2 in its budget; uncorrected it is wrong."""
     room, setting = filmed(np.random.default_rng(0), click_u=0.0, k1=K1)
-    sightings = room.sighted()
-    found = Survey(setting, sightings).distance(At("navel", 0), At("c7", 0), "level")
+    observations = room.sighted()
+    found = Survey(setting, observations).distance(At("navel", 0), At("c7", 0), "level")
     assert isinstance(found, Measured), str(found)
     assert found.low <= 1.9 <= found.high
     assert found.value == pytest.approx(1.9, abs=0.01)
     words = {share.words for share in found.budget.shares}
     assert "second coefficient of the lens, expected" in words
-    bare = Survey(replace(setting, lens=Lens()), sightings).distance(At("navel", 0), At("c7", 0), "level")
+    bare = Survey(replace(setting, lens=Lens()), observations).distance(At("navel", 0), At("c7", 0), "level")
     assert isinstance(bare, Measured)
     assert not bare.low <= 1.9 <= bare.high
 
@@ -149,9 +149,9 @@ def test_one_lens_serves_all_numbers_of_a_clip() -> None:
 def test_a_mark_off_its_line_is_told_and_widens_the_rest() -> None:
     """12 px off in the middle of an edge, against 1.5 px for a click: that edge alone is named."""
     room, setting = filmed(np.random.default_rng(0), click_u=0.0, k1=K1)
-    sightings = room.sighted()
-    before = Survey(setting, sightings).lens
-    moved = [replace(s, y=s.y + 12) if s.mark == "ceiling-2" else s for s in sightings]
+    observations = room.sighted()
+    before = Survey(setting, observations).lens
+    moved = [replace(s, y=s.y + 12) if s.mark == "ceiling-2" else s for s in observations]
     survey = Survey(setting, moved)
     warnings = [words for words in survey.warnings if "straight" in words]
     assert len(warnings) == 1 and "ceiling-0, ceiling-1, ceiling-2" in warnings[0]
@@ -193,9 +193,9 @@ def test_a_line_through_the_axis_alone_is_refused() -> None:
 def test_drawn_lines_bend_as_with_the_true_coefficients() -> None:
     """The vertical drawn with a solved lens lies on that drawn with the card's k1 and focal length."""
     room, setting = filmed(np.random.default_rng(0), click_u=0.0, k1=K1)
-    sightings = room.sighted()
-    solved = Survey(setting, sightings).vertical((250.0, 400.0), 0)
-    stated = Survey(replace(setting, lens=Lens(K1, focal=ASSUMED)), sightings).vertical((250.0, 400.0), 0)
+    observations = room.sighted()
+    solved = Survey(setting, observations).vertical((250.0, 400.0), 0)
+    stated = Survey(replace(setting, lens=Lens(K1, focal=ASSUMED)), observations).vertical((250.0, 400.0), 0)
     assert len(solved) > 10
     inside = [(a, b) for a, b in zip(solved, stated, strict=True) if 0 <= a[1] <= SIZE[1]]
     assert len(inside) > 5

@@ -12,12 +12,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from lessonpress.measure import At, Camera, Depth, KnownLength, Measured, Refusal, Setting, Survey
-from lessonpress.records.mark import Sighting
+from lessonpress.records.mark import Observation
 
 SIZE = (1280, 720)
 PX = 300.0  # px for a metre
 RATE = 240.0
-STICK = [Sighting("stick-top", 0, 1000, 300), Sighting("stick-foot", 0, 1000, 300 + PX)]
+STICK = [Observation("stick-top", 0, 1000, 300), Observation("stick-foot", 0, 1000, 300 + PX)]
 SETTING = Setting(
     "clip",
     SIZE,
@@ -42,13 +42,13 @@ def refused(found: Measured | Refusal) -> Refusal:
     return found
 
 
-def round_about(turn: float, frames: int = 30, radius: float = 1.0) -> list[Sighting]:
+def round_about(turn: float, frames: int = 30, radius: float = 1.0) -> list[Observation]:
     """A clubhead on a circle of `radius` m about the picture's centre, turning by `turn` deg a frame."""
     found = []
     for frame in range(frames):
         angle = math.radians(turn * frame + 200)
         x, y = 640 + radius * PX * math.cos(angle), 360 - radius * PX * math.sin(angle)
-        found.append(Sighting("implement-head", frame, x, y, 0.4, tracked=frame > 0, origin=0))
+        found.append(Observation("implement-head", frame, x, y, 0.4, tracked=frame > 0, origin=0))
     return found
 
 
@@ -91,7 +91,7 @@ def test_a_speed_is_never_read_across_impact() -> None:
     for frame in range(21, 40):
         angle = math.radians(last + 4 * 2 / 3 * (frame - 20))
         x, y = 640 + PX * math.cos(angle), 360 - PX * math.sin(angle)
-        after.append(Sighting(HEAD, frame, x, y, 0.4, tracked=True, origin=0))
+        after.append(Observation(HEAD, frame, x, y, 0.4, tracked=True, origin=0))
     survey = Survey(replace(SETTING, impact=20), STICK + before + after)
     full = math.radians(4) * RATE
     at_impact, later = survey.speed(At(HEAD, 20)), survey.speed(At(HEAD, 21))
@@ -129,7 +129,7 @@ def test_an_unknown_readout_is_an_uncertainty_of_the_speed() -> None:
 
 def test_a_stated_readout_stretches_the_times() -> None:
     """A head that moves down while the rows are read is seen later than its picture's time."""
-    straight = [Sighting(HEAD, f, 640, 100 + 20.0 * f, 0.4, tracked=f > 0, origin=0) for f in range(20)]
+    straight = [Observation(HEAD, f, 640, 100 + 20.0 * f, 0.4, tracked=f > 0, origin=0) for f in range(20)]
     readout = 1 / 480
     found = measured(Survey(replace(SETTING, readout=readout), STICK + straight).speed(At(HEAD, 10)))
     assert found.value == pytest.approx(20 * RATE / PX / (1 + readout * RATE * 20 / 720), rel=1e-3)
@@ -139,7 +139,7 @@ def test_a_mark_at_rest_has_no_speed() -> None:
     """A size cannot be below zero, so a speed within its own error is refused."""
     generator = np.random.default_rng(2)
     still = [
-        Sighting("c7", f, 600 + generator.normal(0, 0.3), 300 + generator.normal(0, 0.3), 0.4, True, 0)
+        Observation("c7", f, 600 + generator.normal(0, 0.3), 300 + generator.normal(0, 0.3), 0.4, True, 0)
         for f in range(20)
     ]
     assert isinstance(Survey(SETTING, STICK + still).speed(At("c7", 10)), Refusal)
@@ -158,7 +158,7 @@ def test_a_path_is_the_sum_of_its_chords() -> None:
     assert found.value == pytest.approx(29 * 2 * math.sin(math.radians(3)), rel=1e-6)
 
 
-def slowing(noise: float, seed: int = 3) -> tuple[list[Sighting], float]:
+def slowing(noise: float, seed: int = 3) -> tuple[list[Observation], float]:
     """A head that starts from rest and goes round an arc of 90°, tracked with noise in px; its way, m."""
     generator = np.random.default_rng(seed)
     found = []
@@ -166,7 +166,7 @@ def slowing(noise: float, seed: int = 3) -> tuple[list[Sighting], float]:
     for frame, angle in enumerate(angles):
         place = np.array([640 + PX * math.cos(angle), 360 - PX * math.sin(angle)])
         x, y = (float(part) for part in place + generator.normal(0, noise, 2))
-        found.append(Sighting(HEAD, frame, x, y, noise, tracked=frame > 0, origin=0))
+        found.append(Observation(HEAD, frame, x, y, noise, tracked=frame > 0, origin=0))
     return found, float(np.sum(2 * np.sin(np.abs(np.diff(angles)) / 2)))
 
 
@@ -189,7 +189,9 @@ def test_a_way_that_noise_would_lengthen_is_laid_on_parabolas() -> None:
 def test_a_path_shorter_than_its_noise_is_refused() -> None:
     """A mark that hardly moves between pictures would be given a long way by its errors."""
     generator = np.random.default_rng(3)
-    slow = [Sighting("c7", f, 600 + 0.2 * f + generator.normal(0, 0.4), 300, 0.4, True, 0) for f in range(30)]
+    slow = [
+        Observation("c7", f, 600 + 0.2 * f + generator.normal(0, 0.4), 300, 0.4, True, 0) for f in range(30)
+    ]
     assert "shift" in refused(Survey(SETTING, STICK + slow).path("c7", 0, 29)).way_out
 
 
@@ -203,7 +205,7 @@ def test_a_path_needs_its_places() -> None:
 
 def test_a_circle_has_its_radius_and_its_centre() -> None:
     """A head on a 1 m circle about a point 8 in below c7."""
-    places = [*round_about(6), Sighting("c7", 12, 640, 360 - 8 * 0.0254 * PX)]
+    places = [*round_about(6), Observation("c7", 12, 640, 360 - 8 * 0.0254 * PX)]
     survey = Survey(SETTING, STICK + places)
     assert measured(survey.circle(HEAD, 0, 29)).value == pytest.approx(1.0, rel=1e-6)
     near = measured(survey.circle(HEAD, 0, 29, near=At("c7", 12)))
@@ -212,7 +214,7 @@ def test_a_circle_has_its_radius_and_its_centre() -> None:
 
 def test_a_centre_close_to_the_mark_is_not_given_a_distance() -> None:
     """Within its own error of the mark, the centre's distance is refused and the words are offered."""
-    places = [*round_about(6), Sighting("c7", 12, 641, 359)]
+    places = [*round_about(6), Observation("c7", 12, 641, 359)]
     found = refused(Survey(SETTING, STICK + places).circle(HEAD, 0, 29, near=At("c7", 12)))
     assert "close to c7" in found.way_out
 
@@ -235,10 +237,10 @@ def test_one_smooth_depth_does_not_average_away() -> None:
     assert many.uncertainty > 0.8 * few.uncertainty
 
 
-def hips(frame: int, half: float) -> list[Sighting]:
+def hips(frame: int, half: float) -> list[Observation]:
     return [
-        Sighting("trail-hip", frame, 640 - half * PX, 400),
-        Sighting("lead-hip", frame, 640 + half * PX, 400),
+        Observation("trail-hip", frame, 640 - half * PX, 400),
+        Observation("lead-hip", frame, 640 + half * PX, 400),
     ]
 
 
@@ -277,9 +279,9 @@ def test_a_turn_is_not_read_down_the_line() -> None:
 
 
 ARM = [
-    Sighting("trail-elbow", 9, 640, 400),
-    Sighting("trail-wrist", 9, 640, 300),
-    Sighting(HEAD, 9, 640 + 240 * math.sin(math.radians(60)), 300 + 240 * math.cos(math.radians(60))),
+    Observation("trail-elbow", 9, 640, 400),
+    Observation("trail-wrist", 9, 640, 300),
+    Observation(HEAD, 9, 640 + 240 * math.sin(math.radians(60)), 300 + 240 * math.cos(math.radians(60))),
 ]
 STATED = {mark: Depth(0.0, 0.02) for mark in ("trail-elbow", "trail-wrist", HEAD)}
 
@@ -326,7 +328,11 @@ def test_events_out_of_order_give_no_tempo() -> None:
     assert "follow" in refused(Survey(SETTING, STICK).tempo(39, 3, 51)).reason
 
 
-NAVEL = [Sighting("navel", 0, 640, 400), Sighting("navel", 9, 610, 400), Sighting("navel", 18, 700, 400)]
+NAVEL = [
+    Observation("navel", 0, 640, 400),
+    Observation("navel", 9, 610, 400),
+    Observation("navel", 18, 700, 400),
+]
 
 
 def test_a_difference_within_a_clip_shares_the_clip_s_errors() -> None:

@@ -24,7 +24,7 @@ from lessonpress.measure import (
     WallGrid,
 )
 from lessonpress.measure.lens import distorted, undistorted
-from lessonpress.records.mark import Sighting
+from lessonpress.records.mark import Observation
 from tests.measure.studio import SIZE, Room, TrueCamera
 
 STICK = KnownLength(("stick-top", "stick-foot"), 1.0, 0.002)
@@ -85,8 +85,8 @@ def test_two_plumb_lines_give_roll_pitch_and_focal_length(roll: float, pitch: fl
 def test_lengths_are_those_of_the_upright_plane() -> None:
     """A camera looking 15° down shows a body shortened; with the pitch solved its height comes back."""
     camera = TrueCamera(0, math.radians(-15), 1400.0, 4.3)
-    sightings = room(camera).sighted()
-    solved = measured(Survey(setting(plumb=TWO), sightings).distance(At("navel", 0), At("c7", 0), "plumb"))
+    observations = room(camera).sighted()
+    solved = measured(Survey(setting(plumb=TWO), observations).distance(At("navel", 0), At("c7", 0), "plumb"))
     assert solved.value == pytest.approx(0.5, abs=1e-3)
 
 
@@ -324,14 +324,14 @@ def test_a_stated_focal_length_does_not_need_a_tracked_mark() -> None:
 
 def test_a_plumb_line_never_marked_is_left_out() -> None:
     """Its pair is ignored and the roll is unknown, as the assumptions say."""
-    sightings = [s for s in room(TrueCamera()).sighted() if not s.mark.startswith("door")]
-    found = measured(Survey(setting(), sightings).tilt(At("navel", 0), At("c7", 0)))
+    observations = [s for s in room(TrueCamera()).sighted() if not s.mark.startswith("door")]
+    found = measured(Survey(setting(), observations).tilt(At("navel", 0), At("c7", 0)))
     assert any("no plumb line" in words for words in found.assumed)
 
 
 def test_a_click_s_default_error_grows_with_the_picture() -> None:
     """1.5 px per 720 px of the shorter side; a stated one never counts for less than 0.5 px."""
-    scene = Survey(replace(setting(), size=(3840, 2160)), [Sighting("navel", 0, 1.0, 1.0)]).scene
+    scene = Survey(replace(setting(), size=(3840, 2160)), [Observation("navel", 0, 1.0, 1.0)]).scene
     assert scene.points.click_u(None) == pytest.approx(4.5)
     assert scene.points.click_u(0.1) == 0.5
 
@@ -347,10 +347,10 @@ def test_a_pair_that_lies_is_no_plumb_line() -> None:
 
 def test_a_plumb_line_named_twice_counts_once() -> None:
     """The same door written both ways round gives no narrower number."""
-    sightings = room(TrueCamera()).sighted()
-    once = measured(Survey(setting(), sightings).tilt(At("navel", 0), At("c7", 0)))
+    observations = room(TrueCamera()).sighted()
+    once = measured(Survey(setting(), observations).tilt(At("navel", 0), At("c7", 0)))
     pairs = (("door-top", "door-foot"), ("door-foot", "door-top"))
-    twice = measured(Survey(setting(plumb=pairs), sightings).tilt(At("navel", 0), At("c7", 0)))
+    twice = measured(Survey(setting(plumb=pairs), observations).tilt(At("navel", 0), At("c7", 0)))
     assert twice.uncertainty == pytest.approx(once.uncertainty)
 
 
@@ -378,7 +378,7 @@ def test_a_grid_that_is_no_rectangle_warns_and_widens() -> None:
 def test_placings_of_the_room_that_disagree_are_told() -> None:
     """A stick that moved between two pictures does not stand still."""
     drawn = room(TrueCamera())
-    moved = Sighting("stick-top", 9, 900.0, 300.0)
+    moved = Observation("stick-top", 9, 900.0, 300.0)
     assert any("stick-top" in words for words in Survey(setting(), [*drawn.sighted(), moved]).warnings)
 
 

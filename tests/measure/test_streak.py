@@ -13,7 +13,7 @@ import numpy as np
 import pytest
 
 from lessonpress.measure import At, Camera, Depth, KnownLength, Measured, Refusal, Setting, Survey
-from lessonpress.records.mark import Sighting
+from lessonpress.records.mark import Observation
 
 RATE, SPEED, PX = 240.0, 12.0, 300.0  # pictures a second, m/s, px a metre
 SETTING = Setting(
@@ -28,15 +28,15 @@ SETTING = Setting(
     times=tuple(frame / RATE for frame in range(21)),
     readout=0.0,
 )
-STICK = [Sighting("stick-top", 0, 600.0, 200.0, 0.5), Sighting("stick-foot", 0, 600.0, 500.0, 0.5)]
+STICK = [Observation("stick-top", 0, 600.0, 200.0, 0.5), Observation("stick-foot", 0, 600.0, 500.0, 0.5)]
 EXPOSURE = 1 / 500
 
 
-def seen(at: list[float], *, tracked: bool = False) -> list[Sighting]:
+def seen(at: list[float], *, tracked: bool = False) -> list[Observation]:
     """A mark at these distances along the level, m, on frames 0, 1, …"""
     origin = 0 if tracked else None
     return [
-        Sighting("bob", frame, 300.0 + PX * x, 360.0, 0.5, tracked=tracked and frame > 0, origin=origin)
+        Observation("bob", frame, 300.0 + PX * x, 360.0, 0.5, tracked=tracked and frame > 0, origin=origin)
         for frame, x in enumerate(at)
     ]
 
@@ -54,8 +54,8 @@ def share(found: Measured | Refusal, word: str) -> float:
     return math.sqrt(sum(parts)) * found.u
 
 
-def speed(sightings: list[Sighting], **card: object) -> Measured | Refusal:
-    return Survey(replace(SETTING, **card), STICK + sightings).speed(At("bob", 10))  # type: ignore[arg-type]
+def speed(observations: list[Observation], **card: object) -> Measured | Refusal:
+    return Survey(replace(SETTING, **card), STICK + observations).speed(At("bob", 10))  # type: ignore[arg-type]
 
 
 def test_hand_placed_marks_lie_anywhere_along_their_streaks() -> None:

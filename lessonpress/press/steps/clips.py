@@ -40,7 +40,7 @@ def _placeless(found: Clip) -> Clip:
         None,  # type: ignore[arg-type]
         found.path,
         found.card,
-        found.sightings,
+        found.observations,
         found.places,
         found.faults,
         found.readable,
