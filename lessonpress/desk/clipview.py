@@ -13,11 +13,7 @@ from lessonpress.desk.whole import version_at
 from lessonpress.figures.filming import Filmed
 from lessonpress.figures.printing import Lettered
 from lessonpress.manuscript.clip import Clip
-from lessonpress.measure import At, Measured
-from lessonpress.measure.bodies import SHANK, THIGH
-from lessonpress.measure.points import CLICK_U, LEAST_CLICK_U
-from lessonpress.measure.rounding import printed
-from lessonpress.measure.units import Units
+from lessonpress.measure import CLICK_U, LEAST_CLICK_U, SHANK, THIGH, At, Measured, Units, printed
 from lessonpress.records.mark import Observation
 from lessonpress.records.problem import Problems
 

@@ -21,7 +21,7 @@ from lessonpress.manuscript.files import bytes_of, fault_of_file
 from lessonpress.manuscript.memory import Memory
 from lessonpress.manuscript.names import FILE_NAME
 from lessonpress.manuscript.site import Site
-from lessonpress.measure.units import Units
+from lessonpress.measure import Units
 from lessonpress.pages.own_themes import theme_of
 from lessonpress.pages.theme import Theme
 from lessonpress.press.cache import Cache

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Collection
 
 from lessonpress.figures.filming import Filmed
-from lessonpress.measure.posture import STATURE
+from lessonpress.measure import STATURE
 from lessonpress.overlays.shapes import Point
 from lessonpress.records.mark import Observation
 

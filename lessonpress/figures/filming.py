@@ -15,8 +15,7 @@ from lessonpress.footage.study import Handheld, Study
 from lessonpress.footage.times import real_times
 from lessonpress.manuscript.card import Card
 from lessonpress.manuscript.clip import NUMBERS, Clip
-from lessonpress.measure import Survey
-from lessonpress.measure.units import Units
+from lessonpress.measure import Survey, Units
 from lessonpress.records.mark import Observation
 from lessonpress.records.problem import Place, Problems
 

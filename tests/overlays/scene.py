@@ -10,8 +10,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from itertools import groupby
 from typing import Any
 
-from lessonpress.measure import At, Camera, KnownLength, Measured, Setting, Survey
-from lessonpress.measure.rounding import printed
+from lessonpress.measure import At, Camera, KnownLength, Measured, Setting, Survey, printed
 from lessonpress.overlays import Outcome, Stage
 from lessonpress.overlays.shapes import Arc, Area, Band, Point, Shape, SignAt, Stroke, Tag
 from lessonpress.records.instant import Instant
