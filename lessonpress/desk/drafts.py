@@ -22,7 +22,7 @@ from lessonpress.manuscript.clip import Clip
 from lessonpress.manuscript.lesson import Lesson, read_lesson
 from lessonpress.manuscript.passage import whole
 from lessonpress.manuscript.site import Site
-from lessonpress.measure.units import Units
+from lessonpress.measure import Units
 from lessonpress.records.problem import Place, Problem, Problems
 
 DRAFT = "draft"

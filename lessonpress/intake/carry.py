@@ -17,7 +17,7 @@ from lessonpress.footage.pictures import take
 from lessonpress.footage.tracking import Track, track
 from lessonpress.manuscript.clip import Clip
 from lessonpress.manuscript.tracks import HEADER
-from lessonpress.records.mark import Sighting
+from lessonpress.records.mark import Observation
 
 TRACKS = "tracks.csv"
 
@@ -47,7 +47,7 @@ def keep(clip: Clip, tracks: Mapping[str, Track]) -> Path:
     return place
 
 
-def table(kept: Iterable[Sighting], replaced: Collection[str], rows: Iterable[Sighting]) -> str:
+def table(kept: Iterable[Observation], replaced: Collection[str], rows: Iterable[Observation]) -> str:
     """The file's text: rows of other marks as they were, those of `replaced` anew, by mark and frame."""
     others = [seen for seen in kept if seen.mark not in replaced]
     text = StringIO()

@@ -5,12 +5,12 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from lessonpress.measure.bodies import PROPORTIONS, TOO_LONG, TOO_SHORT, Proportion
+from lessonpress.measure.body.anthropometry import PROPORTIONS, TOO_LONG, TOO_SHORT, Proportion
+from lessonpress.measure.inputs.setting import At
 from lessonpress.measure.kinds.span import span
-from lessonpress.measure.measured import Measured
-from lessonpress.measure.refusal import RefusedError
 from lessonpress.measure.scene import Scene
-from lessonpress.measure.setting import At
+from lessonpress.measure.uncertainty.measured import Measured
+from lessonpress.measure.uncertainty.refusal import RefusedError
 
 
 def warnings(scene: Scene) -> Iterator[str]:

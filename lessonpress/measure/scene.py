@@ -7,21 +7,22 @@ from dataclasses import replace
 
 import numpy as np
 
-from lessonpress.measure import geometry
-from lessonpress.measure.camera import Pair, Pose
-from lessonpress.measure.depths import Depths
-from lessonpress.measure.lens import refused as lens_refused
-from lessonpress.measure.lens_lines import LensLines
-from lessonpress.measure.points import Points
-from lessonpress.measure.poses import Poses
-from lessonpress.measure.propagation import Values
-from lessonpress.measure.quantities import FloatArray, Quantities
-from lessonpress.measure.refusal import Refusal, RefusedError
-from lessonpress.measure.setting import At, Lens, Setting
-from lessonpress.measure.solving import Solver
-from lessonpress.measure.sway import Sway
-from lessonpress.measure.units import Units, length_words
-from lessonpress.records.mark import Sighting
+from lessonpress.measure.body.depths import Depths
+from lessonpress.measure.camera.pinhole import Pose
+from lessonpress.measure.camera.poses import Poses
+from lessonpress.measure.camera.solver import Solver
+from lessonpress.measure.camera.sway import Sway
+from lessonpress.measure.formulas import geometry
+from lessonpress.measure.formulas.arrays import FloatArray, Pair
+from lessonpress.measure.inputs.observations import Points
+from lessonpress.measure.inputs.setting import At, Lens, Setting
+from lessonpress.measure.numbers.units import Units, length_words
+from lessonpress.measure.optics.bend import refused as lens_refused
+from lessonpress.measure.optics.lens import LensLines
+from lessonpress.measure.uncertainty.propagation import Values
+from lessonpress.measure.uncertainty.quantities import Quantities
+from lessonpress.measure.uncertainty.refusal import Refusal, RefusedError
+from lessonpress.records.mark import Observation
 
 Span = tuple[int, int]
 
@@ -33,7 +34,7 @@ class Scene:
     notes: assumptions by the name of the input that carries them.
     """
 
-    def __init__(self, setting: Setting, sightings: Iterable[Sighting], units: Units = "in") -> None:
+    def __init__(self, setting: Setting, observations: Iterable[Observation], units: Units = "in") -> None:
         self.refused = lens_refused(setting.lens)
         if self.refused is not None:  # drawn as if the lens were straight, measured not at all
             setting = replace(setting, lens=Lens(centre=setting.lens.centre))
@@ -41,7 +42,7 @@ class Scene:
         self.units = units
         self.quantities = Quantities()
         self.notes: dict[str, str] = {}
-        self.points = Points(setting, sightings, self.quantities)
+        self.points = Points(setting, observations, self.quantities)
         self.lens = LensLines(setting, self.points, self.quantities, self.notes)
         if self.refused is None:  # a refusal is false
             self.refused = self.lens.refused

@@ -72,12 +72,14 @@ class _Shown:
 
     def marks(self, frame: int | None) -> dict[str, Point]:
         """Marks and middles as marks.yaml and tracks.csv place them; on every frame where frame is None."""
-        frames = {one.frame for one in self.clip.sightings} if frame is None else {frame}
+        frames = {one.frame for one in self.clip.observations} if frame is None else {frame}
         room = self.clip.card.room if self.clip.card else ()
         found = {}
         for at in frames:
             placed = {
-                one.mark: (one.x, one.y) for one in self.clip.sightings if one.frame == at or one.mark in room
+                one.mark: (one.x, one.y)
+                for one in self.clip.observations
+                if one.frame == at or one.mark in room
             }
             found.update({f"{name} {at}": point for name, point in placed.items()})
             for name, parts in (self.clip.card.middles if self.clip.card else {}).items():

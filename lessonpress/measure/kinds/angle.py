@@ -6,13 +6,13 @@ from dataclasses import replace
 
 import numpy as np
 
-from lessonpress.measure import geometry
-from lessonpress.measure.measured import Measured
-from lessonpress.measure.propagation import Values
-from lessonpress.measure.quantities import FloatArray
-from lessonpress.measure.reckoning import Asked, degrees, reckon, unsigned
+from lessonpress.measure.evaluation import Asked, degrees, reckon, unsigned
+from lessonpress.measure.formulas import geometry
+from lessonpress.measure.formulas.arrays import FloatArray
+from lessonpress.measure.inputs.setting import At
 from lessonpress.measure.scene import Scene
-from lessonpress.measure.setting import At
+from lessonpress.measure.uncertainty.measured import Measured
+from lessonpress.measure.uncertainty.propagation import Values
 
 
 def angle(scene: Scene, a: At, v: At, b: At) -> Measured:

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 import numpy as np
 
-from lessonpress.measure import geometry
-from lessonpress.measure.bodies import mark_weights
-from lessonpress.measure.geometry import Pair
-from lessonpress.measure.measured import Measured
-from lessonpress.measure.propagation import Values, first_order
-from lessonpress.measure.quantities import FloatArray, Quantity
-from lessonpress.measure.reckoning import Asked, reckon
-from lessonpress.measure.refusal import RefusedError
+from lessonpress.measure.body.anthropometry import mark_weights
+from lessonpress.measure.evaluation import Asked, reckon
+from lessonpress.measure.formulas import geometry
+from lessonpress.measure.formulas.arrays import FloatArray, Pair
+from lessonpress.measure.inputs.setting import At
 from lessonpress.measure.scene import Scene
-from lessonpress.measure.setting import At
+from lessonpress.measure.uncertainty.measured import Measured
+from lessonpress.measure.uncertainty.propagation import Values, first_order
+from lessonpress.measure.uncertainty.quantities import Quantity
+from lessonpress.measure.uncertainty.refusal import RefusedError
 
 BODY_U = 0.01  # of stature: how far a body's masses move its centre from the table's; common practice
 NARROWEST = 10.0  # the ankles must be this many times their uncertainty apart

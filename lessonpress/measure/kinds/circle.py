@@ -6,16 +6,15 @@ from collections.abc import Callable
 
 import numpy as np
 
-from lessonpress.measure import circle_fit, geometry
-from lessonpress.measure.geometry import Pair
+from lessonpress.measure.evaluation import Asked, reckon, refuse_too_short
+from lessonpress.measure.formulas import circle_fit, geometry
+from lessonpress.measure.formulas.arrays import FloatArray, Pair
+from lessonpress.measure.inputs.setting import At
 from lessonpress.measure.kinds.path import frames_of_way
-from lessonpress.measure.measured import Measured
-from lessonpress.measure.propagation import Values
-from lessonpress.measure.quantities import FloatArray
-from lessonpress.measure.reckoning import Asked, reckon, refuse_too_short
-from lessonpress.measure.refusal import RefusedError
 from lessonpress.measure.scene import Scene
-from lessonpress.measure.setting import At
+from lessonpress.measure.uncertainty.measured import Measured
+from lessonpress.measure.uncertainty.propagation import Values
+from lessonpress.measure.uncertainty.refusal import RefusedError
 
 PLACES = 5
 WIDEST = 0.5  # a radius with a wider ± than this part of it says nothing

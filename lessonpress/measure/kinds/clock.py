@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from lessonpress.measure import geometry
-from lessonpress.measure.camera import Pair
-from lessonpress.measure.measured import Measured
-from lessonpress.measure.propagation import Values
-from lessonpress.measure.reckoning import Asked, degrees, reckon
+from lessonpress.measure.evaluation import Asked, degrees, reckon
+from lessonpress.measure.formulas import geometry
+from lessonpress.measure.formulas.arrays import Pair
+from lessonpress.measure.inputs.setting import At
 from lessonpress.measure.scene import Scene
-from lessonpress.measure.setting import At
+from lessonpress.measure.uncertainty.measured import Measured
+from lessonpress.measure.uncertainty.propagation import Values
 
 
 def clock(scene: Scene, a: At, b: At, *, mirrored: bool = False) -> Measured:

@@ -6,15 +6,14 @@ from typing import Literal
 
 import numpy as np
 
-from lessonpress.measure import geometry
-from lessonpress.measure.geometry import Pair
-from lessonpress.measure.measured import Measured
-from lessonpress.measure.propagation import Values, first_order
-from lessonpress.measure.quantities import FloatArray
-from lessonpress.measure.reckoning import WIDEST_DIRECTION_U, Asked, degrees, reckon, unsigned
-from lessonpress.measure.refusal import RefusedError
+from lessonpress.measure.evaluation import WIDEST_DIRECTION_U, Asked, degrees, reckon, unsigned
+from lessonpress.measure.formulas import geometry
+from lessonpress.measure.formulas.arrays import FloatArray, Pair
+from lessonpress.measure.inputs.setting import At
 from lessonpress.measure.scene import Scene
-from lessonpress.measure.setting import At
+from lessonpress.measure.uncertainty.measured import Measured
+from lessonpress.measure.uncertainty.propagation import Values, first_order
+from lessonpress.measure.uncertainty.refusal import RefusedError
 
 Along = Literal["chord", "arc"]
 FORMULA = {"chord": "2 L |sin(Δ/2)|", "arc": "L |Δ|"}

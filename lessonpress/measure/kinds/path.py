@@ -7,17 +7,24 @@ from itertools import pairwise
 
 import numpy as np
 
-from lessonpress.measure import geometry
-from lessonpress.measure.geometry import Pair
-from lessonpress.measure.measured import Measured
-from lessonpress.measure.points import is_place
-from lessonpress.measure.propagation import LARGEST_BIAS, SEED, TRIAL_DRAWS, Model, Values, first_order
-from lessonpress.measure.quantities import Draws, FloatArray, Quantities
-from lessonpress.measure.reckoning import Asked, reckon
-from lessonpress.measure.refusal import RefusedError
-from lessonpress.measure.savitzky_golay import weights
+from lessonpress.measure.evaluation import Asked, reckon
+from lessonpress.measure.formulas import geometry
+from lessonpress.measure.formulas.arrays import FloatArray, Pair
+from lessonpress.measure.formulas.savitzky_golay import weights
+from lessonpress.measure.inputs.observations import is_place
+from lessonpress.measure.inputs.setting import At
 from lessonpress.measure.scene import Scene
-from lessonpress.measure.setting import At
+from lessonpress.measure.uncertainty.measured import Measured
+from lessonpress.measure.uncertainty.propagation import (
+    LARGEST_BIAS,
+    SEED,
+    TRIAL_DRAWS,
+    Model,
+    Values,
+    first_order,
+)
+from lessonpress.measure.uncertainty.quantities import Draws, Quantities
+from lessonpress.measure.uncertainty.refusal import RefusedError
 
 MOST_MISSING = 0.5  # of the frames between the ends
 PLACES = 5  # of a parabola

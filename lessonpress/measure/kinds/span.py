@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from lessonpress.measure import geometry
-from lessonpress.measure.measured import Measured
-from lessonpress.measure.reckoning import Asked, reckon, refuse_too_short
+from lessonpress.measure.evaluation import Asked, reckon, refuse_too_short
+from lessonpress.measure.formulas import geometry
+from lessonpress.measure.inputs.setting import At
 from lessonpress.measure.scene import Scene
-from lessonpress.measure.setting import At
+from lessonpress.measure.uncertainty.measured import Measured
 from lessonpress.records.measure import Axis
 
 BY_AXIS = {"level": geometry.level, "plumb": geometry.plumb, "straight": geometry.straight}

@@ -8,15 +8,16 @@ from itertools import pairwise
 
 import numpy as np
 
-from lessonpress.measure.measured import Measured
-from lessonpress.measure.propagation import Values
-from lessonpress.measure.quantities import FloatArray, limited
-from lessonpress.measure.reckoning import Asked, reckon, refuse_too_short
-from lessonpress.measure.refusal import RefusedError
-from lessonpress.measure.savitzky_golay import reading, weights
+from lessonpress.measure.evaluation import Asked, reckon, refuse_too_short
+from lessonpress.measure.formulas.arrays import FloatArray
+from lessonpress.measure.formulas.savitzky_golay import reading, weights
+from lessonpress.measure.inputs.setting import At
+from lessonpress.measure.kinds.blur import Streak
 from lessonpress.measure.scene import Scene
-from lessonpress.measure.setting import At
-from lessonpress.measure.streak import Streak
+from lessonpress.measure.uncertainty.measured import Measured
+from lessonpress.measure.uncertainty.propagation import Values
+from lessonpress.measure.uncertainty.quantities import limited
+from lessonpress.measure.uncertainty.refusal import RefusedError
 
 PLACES = 5
 PARABOLA_TO = 10.0  # deg of turn between places

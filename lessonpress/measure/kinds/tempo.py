@@ -6,12 +6,13 @@ from dataclasses import replace
 
 import numpy as np
 
-from lessonpress.measure.measured import Measured
-from lessonpress.measure.propagation import Values
-from lessonpress.measure.quantities import FloatArray, limited
-from lessonpress.measure.reckoning import Asked, reckon
-from lessonpress.measure.refusal import RefusedError
+from lessonpress.measure.evaluation import Asked, reckon
+from lessonpress.measure.formulas.arrays import FloatArray
 from lessonpress.measure.scene import Scene
+from lessonpress.measure.uncertainty.measured import Measured
+from lessonpress.measure.uncertainty.propagation import Values
+from lessonpress.measure.uncertainty.quantities import limited
+from lessonpress.measure.uncertainty.refusal import RefusedError
 
 
 def tempo(scene: Scene, start: int, top: int, impact: int) -> Measured:

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from lessonpress.measure import geometry
-from lessonpress.measure.measured import Measured
-from lessonpress.measure.reckoning import Asked, degrees, reckon
+from lessonpress.measure.evaluation import Asked, degrees, reckon
+from lessonpress.measure.formulas import geometry
+from lessonpress.measure.inputs.setting import At
 from lessonpress.measure.scene import Scene
-from lessonpress.measure.setting import At
+from lessonpress.measure.uncertainty.measured import Measured
 
 
 def tilt(scene: Scene, a: At, b: At) -> Measured:

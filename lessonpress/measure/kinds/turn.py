@@ -7,15 +7,16 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from lessonpress.measure import geometry
-from lessonpress.measure.measured import Measured
-from lessonpress.measure.posture import bare
-from lessonpress.measure.propagation import TRIAL_DRAWS, Model, Values, first_order, monte_carlo
-from lessonpress.measure.quantities import FloatArray, Quantity
-from lessonpress.measure.reckoning import Asked, degrees, reckon
-from lessonpress.measure.refusal import RefusedError
+from lessonpress.measure.body.posture import bare
+from lessonpress.measure.evaluation import Asked, degrees, reckon
+from lessonpress.measure.formulas import geometry
+from lessonpress.measure.formulas.arrays import FloatArray
+from lessonpress.measure.inputs.setting import At
 from lessonpress.measure.scene import Scene
-from lessonpress.measure.setting import At
+from lessonpress.measure.uncertainty.measured import Measured
+from lessonpress.measure.uncertainty.propagation import TRIAL_DRAWS, Model, Values, first_order, monte_carlo
+from lessonpress.measure.uncertainty.quantities import Quantity
+from lessonpress.measure.uncertainty.refusal import RefusedError
 
 SQUARE_U = 5.0  # deg: how square to the camera a line across the body is at first
 # The trail hand holds the grip lower, so the shoulders lean sideways; about a trunk bent 35° to the ball a
