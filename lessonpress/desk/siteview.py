@@ -44,7 +44,7 @@ def site_json(studio: Studio, may_change: bool) -> dict[str, Any]:
         "ranges": {name: named.range.text for name, named in site.ranges.items()},
         "implement": {"name": site.implement.name, "head": site.implement.head},
         "marks": _marks(),
-        "kinds": [_kind(kind) for kind in KINDS],
+        "kinds": [_kind(kind) for kind in KINDS.values()],
         "figures": list(FIGURES),
         "card": {
             "view": get_args(View),

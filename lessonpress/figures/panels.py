@@ -16,7 +16,7 @@ from lessonpress.figures.plates import Box, Drawn, Panel, ScaleBar
 from lessonpress.figures.surroundings import keep_clear, obscured
 from lessonpress.footage.motion import Unregistered
 from lessonpress.measure import At, Measured, Refusal, Units, joined, largest_part, printed, says_nothing
-from lessonpress.overlays import Stage, Words
+from lessonpress.overlays import Context, Words
 from lessonpress.overlays.shapes import Colour, Tag
 from lessonpress.overlays.words import at_instant, event_words
 from lessonpress.records.instant import Instant
@@ -100,8 +100,8 @@ def _drawn(
     problems: Problems,
 ) -> Drawn | None:
     kind, fields = overlay.kind, overlay.fields
-    stage = stage_of(overlay, at, crop, bench)
-    needed = kind.needed(fields, stage)
+    context = context_of(overlay, at, crop, bench)
+    needed = kind.needed(fields, context)
     missing = [point for point in needed if not at.filmed.sees(point.mark, point.frame)]
     moving = planned.kind == "loop"
     if missing and moving:
@@ -119,7 +119,7 @@ def _drawn(
         return None
     if not _registered(overlay, at, [point.frame for point in needed], told):
         return None
-    found = None if moving else kind.measure(fields, stage)
+    found = None if moving else kind.measure(fields, context)
     if isinstance(found, Refusal):
         cause = refused_for(found.reason)
         told.warn(overlay.place, f"{kind.KIND} is not measured: {found.reason}", found.way_out, cause=cause)
@@ -139,7 +139,7 @@ def _drawn(
             axis=fields.along,
             since=fields.from_instant.text if fields.from_instant else None,
             points=needed,
-            name=kind.name(fields, stage),
+            name=kind.name(fields, context),
             expected=overlay.expected,
         )
         measure = record(entry, found, bench.units)
@@ -149,12 +149,12 @@ def _drawn(
     return Drawn(
         letter=letter,
         kind=kind.KIND,
-        colour=_colour(overlay, stage),
+        colour=_colour(overlay, context),
         shown=fields.show,
         standing=fields.placed is not None and kind.KIND in STANDING_KINDS,
-        name=kind.name(fields, stage),
-        sentence=kind.name(fields, stage) if drawn_only else kind.sentence(fields, stage, found),
-        shapes=kind.shapes(fields, stage, found),
+        name=kind.name(fields, context),
+        sentence=kind.name(fields, context) if drawn_only else kind.sentence(fields, context, found),
+        shapes=kind.shapes(fields, context, found),
         measure=measure,
     )
 
@@ -202,20 +202,20 @@ def _registered(overlay: PlannedOverlay, at: PlannedPanel, frames: Sequence[int]
     return True
 
 
-def _colour(overlay: PlannedOverlay, stage: Stage) -> Colour:
+def _colour(overlay: PlannedOverlay, context: Context) -> Colour:
     """The colour of its tag, which is what its letter is printed in."""
-    shapes = overlay.kind.shapes(overlay.fields, stage, None)
+    shapes = overlay.kind.shapes(overlay.fields, context, None)
     return next((shape.colour for shape in shapes if isinstance(shape, Tag)), "black")
 
 
-def stage_of(overlay: PlannedOverlay, at: PlannedPanel, crop: Box, bench: Bench) -> Stage:
+def context_of(overlay: PlannedOverlay, at: PlannedPanel, crop: Box, bench: Bench) -> Context:
     """What an overlay is drawn and measured from on a panel."""
     filmed = at.filmed
 
     def frame_of(instant: Instant) -> int:
         return overlay.instants[instant.text]
 
-    return Stage(
+    return Context(
         survey=filmed.survey,
         frame=at.frame,
         frame_of=frame_of,

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from lessonpress.measure import Measured, Refusal
-from lessonpress.overlays.fields import OverlayFields
 from lessonpress.overlays.kind import Outcome
-from lessonpress.overlays.marks import Two, needed_marks, places
-from lessonpress.overlays.numbers import amount_and_way
-from lessonpress.overlays.pens import colour_of, dot, layer_of, pen_of, tag_of
-from lessonpress.overlays.plane import heading, length, sector, toward, turn_between
+from lessonpress.overlays.parts.context import Context
+from lessonpress.overlays.parts.fields import OverlayFields
+from lessonpress.overlays.parts.marks import Two, needed_marks, places
+from lessonpress.overlays.parts.numbers import amount_and_way
+from lessonpress.overlays.parts.pens import colour_of, dot, layer_of, pen_of, tag_of
+from lessonpress.overlays.parts.plane import heading, length, sector, toward, turn_between
+from lessonpress.overlays.parts.tenses import with_placed
+from lessonpress.overlays.parts.ways import WAYS
 from lessonpress.overlays.shapes import Arc, Area, Pen, Point, Shape, Stroke
-from lessonpress.overlays.stage import Stage
-from lessonpress.overlays.tenses import with_placed
-from lessonpress.overlays.ways import WAYS
 from lessonpress.records.measure import Axis
 
 KIND = "tilt"
@@ -49,18 +49,18 @@ class Fields(OverlayFields):
 needed = needed_marks
 
 
-def measure(fields: Fields, stage: Stage) -> Measured | Refusal:
-    foot, head = needed(fields, stage)
-    return stage.survey.tilt(foot, head)
+def measure(fields: Fields, context: Context) -> Measured | Refusal:
+    foot, head = needed(fields, context)
+    return context.survey.tilt(foot, head)
 
 
-def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]:
+def shapes(fields: Fields, context: Context, measured: Outcome) -> tuple[Shape, ...]:
     """The segment, a dotted plumb from its foot, the arc between them, the band of ± beyond the head."""
-    foot, head = places(fields, stage)
+    foot, head = places(fields, context)
     span, way = length(foot, head), heading(foot, head)
-    up = heading(*reversed(stage.plumb_piece(foot)))
+    up = heading(*reversed(context.plumb_piece(foot)))
     colour, layer = colour_of(fields, "blue"), layer_of(fields)
-    band = _band(fields, stage, measured, foot, head)
+    band = _band(fields, context, measured, foot, head)
     anchor = toward(foot, way, BAND_LENGTH * span) if band else head
     return (
         *band,
@@ -71,30 +71,30 @@ def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]
         Stroke((foot, head), pen_of(fields, "blue", 2.8), layer),
         dot(fields, foot, "blue", DOT),
         dot(fields, head, "blue", DOT),
-        tag_of(fields, stage, measured, anchor, "blue"),
+        tag_of(fields, context, measured, anchor, "blue"),
     )
 
 
-def _band(fields: Fields, stage: Stage, measured: Outcome, foot: Point, head: Point) -> tuple[Area, ...]:
+def _band(fields: Fields, context: Context, measured: Outcome, foot: Point, head: Point) -> tuple[Area, ...]:
     """The slice within which the line may truly lie, turned from the drawn segment by what ± allows."""
     if not isinstance(measured, Measured):
         return ()
-    way, clockwise = heading(foot, head), stage.positive_right
+    way, clockwise = heading(foot, head), context.positive_right
     start = way + clockwise * (measured.low - measured.value)
     end = way + clockwise * (measured.high - measured.value)
     points = sector(foot, BAND_LENGTH * length(foot, head), start, end)
     return (Area(points, colour_of(fields, "blue")),)
 
 
-def name(fields: Fields, stage: Stage) -> str:
-    foot, head = (stage.words.mark(mark) for mark in fields.tilt)
+def name(fields: Fields, context: Context) -> str:
+    foot, head = (context.words.mark(mark) for mark in fields.tilt)
     return with_placed(f"Tilt, {foot} to {head}", fields.placed, ", ")
 
 
-def sentence(fields: Fields, stage: Stage, measured: Outcome) -> str:
-    foot, head = (stage.words.mark(mark) for mark in fields.tilt)
+def sentence(fields: Fields, context: Context, measured: Outcome) -> str:
+    foot, head = (context.words.mark(mark) for mark in fields.tilt)
     line = f"line from {foot} to {head}"
     if not isinstance(measured, Measured):
         return with_placed(f"The lean of the {line} is not measured", fields.placed)
-    number = amount_and_way(measured, stage.units)
+    number = amount_and_way(measured, context.units)
     return with_placed(f"The {line} leans {number}", fields.placed)

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from lessonpress.overlays.fields import OverlayFields
 from lessonpress.overlays.kind import Outcome
-from lessonpress.overlays.marks import Two, needed_marks, places
-from lessonpress.overlays.pens import black_segment, colour_of, tag_of
-from lessonpress.overlays.plane import between, heading
+from lessonpress.overlays.parts.context import Context
+from lessonpress.overlays.parts.fields import OverlayFields
+from lessonpress.overlays.parts.marks import Two, needed_marks, places
+from lessonpress.overlays.parts.pens import black_segment, colour_of, tag_of
+from lessonpress.overlays.parts.plane import between, heading
+from lessonpress.overlays.parts.tenses import with_placed
+from lessonpress.overlays.parts.unmeasured import lettered, measure
 from lessonpress.overlays.shapes import Shape, SignAt
-from lessonpress.overlays.stage import Stage
-from lessonpress.overlays.tenses import with_placed
-from lessonpress.overlays.unmeasured import lettered, measure
 
 __all__ = ["KIND", "MEASURES", "Fields", "measure", "name", "needed", "sentence", "shapes"]
 
@@ -33,21 +33,21 @@ class Fields(OverlayFields):
 needed = needed_marks
 
 
-def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]:
+def shapes(fields: Fields, context: Context, measured: Outcome) -> tuple[Shape, ...]:
     """The segment, plain at its tail, the barb's point on the second mark."""
-    tail, head = places(fields, stage)
+    tail, head = places(fields, context)
     return (
         black_segment(fields, tail, head),
         SignAt("barb", head, colour_of(fields, "black"), heading(tail, head)),
-        tag_of(fields, stage, measured, between(tail, head), "black"),
+        tag_of(fields, context, measured, between(tail, head), "black"),
     )
 
 
-def name(fields: Fields, stage: Stage) -> str:
-    tail, head = (stage.words.mark(mark) for mark in fields.arrow)
+def name(fields: Fields, context: Context) -> str:
+    tail, head = (context.words.mark(mark) for mark in fields.arrow)
     return with_placed(f"Arrow, {tail} to {head}", fields.placed, ", ")
 
 
-def sentence(fields: Fields, stage: Stage, measured: Outcome) -> str:
-    tail, head = (stage.words.the(mark) for mark in fields.arrow)
+def sentence(fields: Fields, context: Context, measured: Outcome) -> str:
+    tail, head = (context.words.the(mark) for mark in fields.arrow)
     return lettered(with_placed(f"An arrow points from {tail} to {head}", fields.placed), fields)

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Hashable
 
 from lessonpress.manuscript.fieldtypes import MarkName, Text
-from lessonpress.overlays.fields import OverlayFields
 from lessonpress.overlays.kind import Outcome
-from lessonpress.overlays.marks import needed_marks, places
-from lessonpress.overlays.pens import dot, tag_of
+from lessonpress.overlays.parts.context import Context
+from lessonpress.overlays.parts.fields import OverlayFields
+from lessonpress.overlays.parts.marks import needed_marks, places
+from lessonpress.overlays.parts.pens import dot, tag_of
+from lessonpress.overlays.parts.tenses import with_placed
+from lessonpress.overlays.parts.unmeasured import measure
 from lessonpress.overlays.shapes import Shape
-from lessonpress.overlays.stage import Stage
-from lessonpress.overlays.tenses import with_placed
-from lessonpress.overlays.unmeasured import measure
 
 __all__ = ["KIND", "MEASURES", "Fields", "measure", "name", "needed", "sentence", "shapes"]
 
@@ -42,17 +42,17 @@ class Fields(OverlayFields):
 needed = needed_marks
 
 
-def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]:
+def shapes(fields: Fields, context: Context, measured: Outcome) -> tuple[Shape, ...]:
     """A dot on the mark; the leader is the tag's own. A `label` is lettered in place of the text."""
-    (mark,) = places(fields, stage)
-    tag = tag_of(fields, stage, measured, mark, "black", words=fields.text)
+    (mark,) = places(fields, context)
+    tag = tag_of(fields, context, measured, mark, "black", words=fields.text)
     return (dot(fields, mark, "black", DOT), tag)
 
 
-def name(fields: Fields, stage: Stage) -> str:
-    return with_placed(f"Note at {stage.words.the(fields.note)}", fields.placed, ", ")
+def name(fields: Fields, context: Context) -> str:
+    return with_placed(f"Note at {context.words.the(fields.note)}", fields.placed, ", ")
 
 
-def sentence(fields: Fields, stage: Stage, measured: Outcome) -> str:
-    where = with_placed(f"A note at {stage.words.the(fields.note)}", fields.placed)
+def sentence(fields: Fields, context: Context, measured: Outcome) -> str:
+    where = with_placed(f"A note at {context.words.the(fields.note)}", fields.placed)
     return f"{where} says “{fields.text}”"

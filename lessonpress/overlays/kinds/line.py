@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from lessonpress.overlays.fields import OverlayFields
 from lessonpress.overlays.kind import Outcome
-from lessonpress.overlays.marks import Two, needed_marks, places
-from lessonpress.overlays.pens import black_segment, dot, tag_of
-from lessonpress.overlays.plane import between
+from lessonpress.overlays.parts.context import Context
+from lessonpress.overlays.parts.fields import OverlayFields
+from lessonpress.overlays.parts.marks import Two, needed_marks, places
+from lessonpress.overlays.parts.pens import black_segment, dot, tag_of
+from lessonpress.overlays.parts.plane import between
+from lessonpress.overlays.parts.tenses import with_placed
+from lessonpress.overlays.parts.unmeasured import lettered, measure
 from lessonpress.overlays.shapes import Shape
-from lessonpress.overlays.stage import Stage
-from lessonpress.overlays.tenses import with_placed
-from lessonpress.overlays.unmeasured import lettered, measure
 
 __all__ = ["KIND", "MEASURES", "Fields", "measure", "name", "needed", "sentence", "shapes"]
 
@@ -33,22 +33,22 @@ class Fields(OverlayFields):
 needed = needed_marks
 
 
-def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]:
+def shapes(fields: Fields, context: Context, measured: Outcome) -> tuple[Shape, ...]:
     """The segment with a dot on each mark."""
-    start, end = places(fields, stage)
+    start, end = places(fields, context)
     return (
         black_segment(fields, start, end),
         dot(fields, start, "black"),
         dot(fields, end, "black"),
-        tag_of(fields, stage, measured, between(start, end), "black"),
+        tag_of(fields, context, measured, between(start, end), "black"),
     )
 
 
-def name(fields: Fields, stage: Stage) -> str:
-    start, end = (stage.words.mark(mark) for mark in fields.line)
+def name(fields: Fields, context: Context) -> str:
+    start, end = (context.words.mark(mark) for mark in fields.line)
     return with_placed(f"Line, {start} to {end}", fields.placed, ", ")
 
 
-def sentence(fields: Fields, stage: Stage, measured: Outcome) -> str:
-    start, end = (stage.words.the(mark) for mark in fields.line)
+def sentence(fields: Fields, context: Context, measured: Outcome) -> str:
+    start, end = (context.words.the(mark) for mark in fields.line)
     return lettered(with_placed(f"A line joins {start} and {end}", fields.placed), fields)

@@ -5,16 +5,16 @@ from __future__ import annotations
 from typing import Literal
 
 from lessonpress.measure import Measured, Refusal
-from lessonpress.overlays.fields import OverlayFields
 from lessonpress.overlays.kind import Outcome
-from lessonpress.overlays.marks import Two, needed_marks, places
-from lessonpress.overlays.numbers import amount, amount_and_way
-from lessonpress.overlays.pens import colour_of, layer_of, pen_of, tag_of
-from lessonpress.overlays.plane import Line, between, crossing, heading, toward
+from lessonpress.overlays.parts.context import Context
+from lessonpress.overlays.parts.fields import OverlayFields
+from lessonpress.overlays.parts.marks import Two, needed_marks, places
+from lessonpress.overlays.parts.numbers import amount, amount_and_way
+from lessonpress.overlays.parts.pens import colour_of, layer_of, pen_of, tag_of
+from lessonpress.overlays.parts.plane import Line, between, crossing, heading, toward
+from lessonpress.overlays.parts.tenses import with_placed
+from lessonpress.overlays.parts.ways import WAYS
 from lessonpress.overlays.shapes import Pen, Point, Shape, SignAt, Stroke
-from lessonpress.overlays.stage import Stage
-from lessonpress.overlays.tenses import with_placed
-from lessonpress.overlays.ways import WAYS
 from lessonpress.records.measure import Axis
 
 KIND = "distance"
@@ -51,15 +51,15 @@ class Fields(OverlayFields):
 needed = needed_marks
 
 
-def measure(fields: Fields, stage: Stage) -> Measured | Refusal:
-    start, end = needed(fields, stage)
-    return stage.survey.distance(start, end, fields.axis)
+def measure(fields: Fields, context: Context) -> Measured | Refusal:
+    start, end = needed(fields, context)
+    return context.survey.distance(start, end, fields.axis)
 
 
-def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]:
+def shapes(fields: Fields, context: Context, measured: Outcome) -> tuple[Shape, ...]:
     """A line beside the marks with an oblique tick at each end, a thin witness line to it from each mark."""
-    marks = places(fields, stage)
-    start, end = _dimension_line(fields.axis, stage, *marks)
+    marks = places(fields, context)
+    start, end = _dimension_line(fields.axis, context, *marks)
     colour, layer = colour_of(fields, "black"), layer_of(fields)
     way = heading(start, end)
     return (
@@ -68,32 +68,32 @@ def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]
         Stroke((start, end), pen_of(fields, "black", 1.8), layer),
         SignAt("oblique", start, colour, way),
         SignAt("oblique", end, colour, way),
-        tag_of(fields, stage, measured, between(start, end), "black"),
+        tag_of(fields, context, measured, between(start, end), "black"),
     )
 
 
-def _dimension_line(axis: Axis, stage: Stage, start: Point, end: Point) -> tuple[Point, Point]:
+def _dimension_line(axis: Axis, context: Context, start: Point, end: Point) -> tuple[Point, Point]:
     """Where the dimension line begins and ends: along the axis, clear of the marks, within the plate."""
-    offset = OFFSET * stage.crop_height
+    offset = OFFSET * context.crop_height
     if axis == "level":
-        line = stage.level_piece(_beside(stage, 1, start, end, offset))
-        return _met(stage.plumb_piece(start), line, start), _met(stage.plumb_piece(end), line, end)
+        line = context.level_piece(_beside(context, 1, start, end, offset))
+        return _met(context.plumb_piece(start), line, start), _met(context.plumb_piece(end), line, end)
     if axis == "plumb":
-        line = stage.plumb_piece(_beside(stage, 0, start, end, offset))
-        return _met(stage.level_piece(start), line, start), _met(stage.level_piece(end), line, end)
+        line = context.plumb_piece(_beside(context, 0, start, end, offset))
+        return _met(context.level_piece(start), line, start), _met(context.level_piece(end), line, end)
     aside = heading(start, end) + (90.0 if start[0] <= end[0] else -90.0)  # the lower side
     below = toward(start, aside, offset), toward(end, aside, offset)
-    if max(point[1] for point in below) < stage.crop[3]:
+    if max(point[1] for point in below) < context.crop[3]:
         return below
     return toward(start, aside, -offset), toward(end, aside, -offset)
 
 
-def _beside(stage: Stage, axis: Literal[0, 1], start: Point, end: Point, offset: float) -> Point:
+def _beside(context: Context, axis: Literal[0, 1], start: Point, end: Point, offset: float) -> Point:
     """A point of the dimension line: below the lower mark or right of the outer one, if there is room."""
     first, last = sorted((start, end), key=lambda mark: mark[axis])
-    way = heading(*(stage.level_piece(last) if axis == 0 else stage.plumb_piece(last)))
+    way = heading(*(context.level_piece(last) if axis == 0 else context.plumb_piece(last)))
     beyond = toward(last, way, offset)
-    return beyond if beyond[axis] < stage.crop[2 + axis] else toward(first, way, -offset)
+    return beyond if beyond[axis] < context.crop[2 + axis] else toward(first, way, -offset)
 
 
 def _met(witness: Line, line: Line, mark: Point) -> Point:
@@ -101,17 +101,17 @@ def _met(witness: Line, line: Line, mark: Point) -> Point:
     return crossing(witness, line) or mark
 
 
-def name(fields: Fields, stage: Stage) -> str:
-    start, end = (stage.words.mark(mark) for mark in fields.distance)
+def name(fields: Fields, context: Context) -> str:
+    start, end = (context.words.mark(mark) for mark in fields.distance)
     return with_placed(f"Distance{_AXIS_WORDS[fields.axis]}, {start} to {end}", fields.placed, ", ")
 
 
-def sentence(fields: Fields, stage: Stage, measured: Outcome) -> str:
-    start, end = (stage.words.the(mark) for mark in fields.distance)
+def sentence(fields: Fields, context: Context, measured: Outcome) -> str:
+    start, end = (context.words.the(mark) for mark in fields.distance)
     along = _AXIS_WORDS[fields.axis]
     if not isinstance(measured, Measured):
         return with_placed(f"The distance{along} from {start} to {end} is not measured", fields.placed)
     if fields.axis == "straight":
-        return with_placed(f"From {start} to {end} it is {amount(measured, stage.units)}", fields.placed)
-    told = f"From {start} to {end} it is {amount_and_way(measured, stage.units)}"
+        return with_placed(f"From {start} to {end} it is {amount(measured, context.units)}", fields.placed)
+    told = f"From {start} to {end} it is {amount_and_way(measured, context.units)}"
     return with_placed(told if fields.axis == "plumb" else f"{told}{along}", fields.placed)

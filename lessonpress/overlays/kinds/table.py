@@ -1,8 +1,11 @@
-"""The table of overlay kinds."""
+"""The table of overlay kinds; nothing else in the program lists them."""
 
 from __future__ import annotations
 
-from lessonpress.overlays import (
+from collections.abc import Mapping
+
+from lessonpress.overlays.kind import OverlayKind
+from lessonpress.overlays.kinds import (
     angle,
     arrow,
     balance,
@@ -23,10 +26,9 @@ from lessonpress.overlays import (
     turn,
     vertical,
 )
-from lessonpress.overlays.kind import OverlayKind
 
 # in the order of the handbook
-KINDS: tuple[OverlayKind, ...] = (
+_IN_ORDER: tuple[OverlayKind, ...] = (
     vertical,
     horizontal,
     line,
@@ -48,13 +50,5 @@ KINDS: tuple[OverlayKind, ...] = (
     instead,
 )
 
-_BY_NAME = {kind.KIND: kind for kind in KINDS}
-
-
-def kind_named(name: str) -> OverlayKind | None:
-    """The kind that a key names."""
-    return _BY_NAME.get(name)
-
-
-def kind_names() -> tuple[str, ...]:
-    return tuple(_BY_NAME)
+# by the key that names the kind in a lesson
+KINDS: Mapping[str, OverlayKind] = {kind.KIND: kind for kind in _IN_ORDER}

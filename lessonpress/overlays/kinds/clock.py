@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from lessonpress.measure import Measured, Refusal
-from lessonpress.overlays.fields import OverlayFields
 from lessonpress.overlays.kind import Outcome
-from lessonpress.overlays.marks import Two, needed_marks, places
-from lessonpress.overlays.numbers import amount
-from lessonpress.overlays.pens import black_segment, colour_of, dot, tag_of
-from lessonpress.overlays.plane import heading, length, toward
+from lessonpress.overlays.parts.context import Context
+from lessonpress.overlays.parts.fields import OverlayFields
+from lessonpress.overlays.parts.marks import Two, needed_marks, places
+from lessonpress.overlays.parts.numbers import amount
+from lessonpress.overlays.parts.pens import black_segment, colour_of, dot, tag_of
+from lessonpress.overlays.parts.plane import heading, length, toward
+from lessonpress.overlays.parts.tenses import with_placed
 from lessonpress.overlays.shapes import Point, Shape, SignAt
-from lessonpress.overlays.stage import Stage
-from lessonpress.overlays.tenses import with_placed
 
 KIND = "clock"
 MEASURES = True
@@ -37,26 +37,26 @@ class Fields(OverlayFields):
 needed = needed_marks
 
 
-def measure(fields: Fields, stage: Stage) -> Measured | Refusal:
-    pivot, hand = needed(fields, stage)
-    return stage.survey.clock(pivot, hand, mirrored=stage.mirrored)
+def measure(fields: Fields, context: Context) -> Measured | Refusal:
+    pivot, hand = needed(fields, context)
+    return context.survey.clock(pivot, hand, mirrored=context.mirrored)
 
 
-def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]:
+def shapes(fields: Fields, context: Context, measured: Outcome) -> tuple[Shape, ...]:
     """The hand, and twelve ticks round its pivot, upright by the room's vertical."""
-    pivot, hand = places(fields, stage)
+    pivot, hand = places(fields, context)
     return (
         black_segment(fields, pivot, hand),
-        *_face(fields, stage, pivot, hand),
+        *_face(fields, context, pivot, hand),
         dot(fields, pivot, "black"),
         dot(fields, hand, "black"),
-        tag_of(fields, stage, measured, hand, "black"),
+        tag_of(fields, context, measured, hand, "black"),
     )
 
 
-def _face(fields: Fields, stage: Stage, pivot: Point, hand: Point) -> tuple[SignAt, ...]:
-    radius = min(FACE_RADIUS * stage.crop_width, FACE_REACH * length(pivot, hand))
-    upper, lower = stage.plumb_piece(pivot)
+def _face(fields: Fields, context: Context, pivot: Point, hand: Point) -> tuple[SignAt, ...]:
+    radius = min(FACE_RADIUS * context.crop_width, FACE_REACH * length(pivot, hand))
+    upper, lower = context.plumb_piece(pivot)
     twelve, colour = heading(lower, upper), colour_of(fields, "black")
     ways = (twelve + 30.0 * hour for hour in range(12))
     return tuple(
@@ -65,15 +65,15 @@ def _face(fields: Fields, stage: Stage, pivot: Point, hand: Point) -> tuple[Sign
     )
 
 
-def name(fields: Fields, stage: Stage) -> str:
-    pivot, hand = (stage.words.mark(mark) for mark in fields.clock)
+def name(fields: Fields, context: Context) -> str:
+    pivot, hand = (context.words.mark(mark) for mark in fields.clock)
     return with_placed(f"Clock, {pivot} to {hand}", fields.placed, ", ")
 
 
-def sentence(fields: Fields, stage: Stage, measured: Outcome) -> str:
-    pivot, hand = (stage.words.mark(mark) for mark in fields.clock)
+def sentence(fields: Fields, context: Context, measured: Outcome) -> str:
+    pivot, hand = (context.words.mark(mark) for mark in fields.clock)
     line = f"line from {pivot} to {hand}"
     if not isinstance(measured, Measured):
         return with_placed(f"The clock time of the {line} is not measured", fields.placed)
-    told = f"The {line} points to {amount(measured, stage.units)} on a clock face as shown"
+    told = f"The {line} points to {amount(measured, context.units)} on a clock face as shown"
     return with_placed(told, fields.placed)

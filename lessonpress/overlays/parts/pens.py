@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import get_args
 
-from lessonpress.overlays.fields import OverlayFields
 from lessonpress.overlays.kind import Outcome
-from lessonpress.overlays.numbers import on_tag
+from lessonpress.overlays.parts.context import Context
+from lessonpress.overlays.parts.fields import OverlayFields
+from lessonpress.overlays.parts.numbers import on_tag
 from lessonpress.overlays.shapes import Colour, Dash, Layer, Pen, Point, Sign, SignAt, Stroke, Tag
-from lessonpress.overlays.stage import Stage
 
 NUMBERED: tuple[Colour, ...] = get_args(Colour)[1:]  # `colour: 1` is blue … 7 yellow; 0 would be black
 STANDING_CORE = 1.8  # CSS px
@@ -38,7 +38,7 @@ def dot(fields: OverlayFields, at: Point, own: Colour, size: float | None = None
 
 def tag_of(
     fields: OverlayFields,
-    stage: Stage,
+    context: Context,
     measured: Outcome,
     anchor: Point,
     own: Colour,
@@ -51,7 +51,7 @@ def tag_of(
     on_line: a letter without words or number rides on the line at `anchor`.
     """
     said = words if fields.label is None else fields.label
-    value, pm = on_tag(measured, stage.units)
+    value, pm = on_tag(measured, context.units)
     return Tag(
         anchor,
         colour_of(fields, own),

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import Any
 
-from lessonpress.overlays.fields import OverlayFields
-from lessonpress.overlays.stage import Stage
+from lessonpress.overlays.parts.context import Context
+from lessonpress.overlays.parts.fields import OverlayFields
 
 
-def measure(fields: Any, stage: Stage) -> None:
+def measure(fields: Any, context: Context) -> None:
     """Nothing: the kind is drawn only."""
 
 

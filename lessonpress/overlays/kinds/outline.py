@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from lessonpress.manuscript.fieldtypes import MarkName
-from lessonpress.overlays.curves import closed_curve
-from lessonpress.overlays.fields import OverlayFields
 from lessonpress.overlays.kind import Outcome
-from lessonpress.overlays.marks import needed_marks, places
-from lessonpress.overlays.pens import colour_of, layer_of, pen_of, tag_of
-from lessonpress.overlays.plane import length
+from lessonpress.overlays.parts.context import Context
+from lessonpress.overlays.parts.curves import closed_curve
+from lessonpress.overlays.parts.fields import OverlayFields
+from lessonpress.overlays.parts.marks import needed_marks, places
+from lessonpress.overlays.parts.pens import colour_of, layer_of, pen_of, tag_of
+from lessonpress.overlays.parts.plane import length
+from lessonpress.overlays.parts.tenses import with_placed
+from lessonpress.overlays.parts.unmeasured import lettered, measure
 from lessonpress.overlays.shapes import Area, Point, Shape, Stroke
-from lessonpress.overlays.stage import Stage
-from lessonpress.overlays.tenses import with_placed
-from lessonpress.overlays.unmeasured import lettered, measure
 from lessonpress.overlays.words import joined
 
 __all__ = ["KIND", "MEASURES", "Fields", "measure", "name", "needed", "sentence", "shapes"]
@@ -36,28 +36,28 @@ class Fields(OverlayFields):
 needed = needed_marks
 
 
-def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]:
+def shapes(fields: Fields, context: Context, measured: Outcome) -> tuple[Shape, ...]:
     """A smooth closed curve that passes through every mark, in the order written."""
-    marks = places(fields, stage)
+    marks = places(fields, context)
     curve = closed_curve(marks)
     return (
         Area(curve, colour_of(fields, "sky"), layer="hatch", hatched=True),
         Stroke(curve, pen_of(fields, "sky", 2.0), layer_of(fields), closed=True),
-        tag_of(fields, stage, measured, _outermost(marks, stage), "sky"),
+        tag_of(fields, context, measured, _outermost(marks, context), "sky"),
     )
 
 
-def _outermost(marks: tuple[Point, ...], stage: Stage) -> Point:
+def _outermost(marks: tuple[Point, ...], context: Context) -> Point:
     """The mark farthest from the plate's middle, where a leader crosses the least."""
-    left, top, right, bottom = stage.crop
+    left, top, right, bottom = context.crop
     return max(marks, key=lambda mark: length(((left + right) / 2, (top + bottom) / 2), mark))
 
 
-def name(fields: Fields, stage: Stage) -> str:
-    marks = joined([stage.words.mark(mark) for mark in fields.outline])
+def name(fields: Fields, context: Context) -> str:
+    marks = joined([context.words.mark(mark) for mark in fields.outline])
     return with_placed(f"Outline of {marks}", fields.placed, ", ")
 
 
-def sentence(fields: Fields, stage: Stage, measured: Outcome) -> str:
-    marks = joined([stage.words.the(mark) for mark in fields.outline])
+def sentence(fields: Fields, context: Context, measured: Outcome) -> str:
+    marks = joined([context.words.the(mark) for mark in fields.outline])
     return lettered(with_placed(f"A hatched shape is drawn through {marks}", fields.placed), fields)

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from lessonpress.manuscript.fieldtypes import MarkName
 from lessonpress.measure import At, Measured, Refusal
-from lessonpress.overlays.fields import OverlayFields
 from lessonpress.overlays.kind import Outcome
-from lessonpress.overlays.marks import needed_marks, places
-from lessonpress.overlays.numbers import amount
-from lessonpress.overlays.pens import colour_of, layer_of, pen_of, tag_of
-from lessonpress.overlays.plane import heading, toward
+from lessonpress.overlays.parts.context import Context
+from lessonpress.overlays.parts.fields import OverlayFields
+from lessonpress.overlays.parts.marks import needed_marks, places
+from lessonpress.overlays.parts.numbers import amount
+from lessonpress.overlays.parts.pens import colour_of, layer_of, pen_of, tag_of
+from lessonpress.overlays.parts.plane import heading, toward
+from lessonpress.overlays.parts.tenses import with_placed
 from lessonpress.overlays.shapes import Point, Shape, SignAt, Stroke
-from lessonpress.overlays.stage import Stage
-from lessonpress.overlays.tenses import with_placed
 
 KIND = "speed"
 MEASURES = True
@@ -36,33 +36,33 @@ class Fields(OverlayFields):
 needed = needed_marks
 
 
-def measure(fields: Fields, stage: Stage) -> Measured | Refusal:
-    (at,) = needed(fields, stage)
-    return stage.survey.speed(at)
+def measure(fields: Fields, context: Context) -> Measured | Refusal:
+    (at,) = needed(fields, context)
+    return context.survey.speed(at)
 
 
-def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]:
+def shapes(fields: Fields, context: Context, measured: Outcome) -> tuple[Shape, ...]:
     """A bead on the mark; with a number, an arrow in its direction, to scale."""
-    (mark,) = places(fields, stage)
+    (mark,) = places(fields, context)
     colour = colour_of(fields, "purple")
-    tip = _tip(fields, stage, measured, mark)
+    tip = _tip(fields, context, measured, mark)
     if tip is None:
-        return (SignAt("bead", mark, colour), tag_of(fields, stage, measured, mark, "purple"))
+        return (SignAt("bead", mark, colour), tag_of(fields, context, measured, mark, "purple"))
     return (
         Stroke((mark, tip), pen_of(fields, "purple", 2.0), layer_of(fields)),
         SignAt("bead", mark, colour),
         SignAt("barb", tip, colour, heading(mark, tip)),
-        tag_of(fields, stage, measured, tip, "purple"),
+        tag_of(fields, context, measured, tip, "purple"),
     )
 
 
-def _tip(fields: Fields, stage: Stage, measured: Outcome, mark: Point) -> Point | None:
+def _tip(fields: Fields, context: Context, measured: Outcome, mark: Point) -> Point | None:
     """Where the arrow ends; None where its length is not known."""
-    scale = stage.px_per_metre(fields.speed, fields.placed)
+    scale = context.px_per_metre(fields.speed, fields.placed)
     if not isinstance(measured, Measured) or scale is None:
         return None
-    before, after = _neighbours(measured.frames, stage.frame_at(fields.placed))
-    way = heading(stage.place_of(At(fields.speed, before)), stage.place_of(At(fields.speed, after)))
+    before, after = _neighbours(measured.frames, context.frame_at(fields.placed))
+    way = heading(context.place_of(At(fields.speed, before)), context.place_of(At(fields.speed, after)))
     return toward(mark, way, measured.value * SHOWN * scale)
 
 
@@ -72,12 +72,12 @@ def _neighbours(frames: tuple[int, ...], frame: int) -> tuple[int, int]:
     return frames[max(0, index - 1)], frames[min(len(frames) - 1, index + 1)]
 
 
-def name(fields: Fields, stage: Stage) -> str:
-    return with_placed(f"Speed of {stage.words.the(fields.speed)}", fields.placed, ", ")
+def name(fields: Fields, context: Context) -> str:
+    return with_placed(f"Speed of {context.words.the(fields.speed)}", fields.placed, ", ")
 
 
-def sentence(fields: Fields, stage: Stage, measured: Outcome) -> str:
-    the = stage.words.the(fields.speed)
+def sentence(fields: Fields, context: Context, measured: Outcome) -> str:
+    the = context.words.the(fields.speed)
     if not isinstance(measured, Measured):
         return with_placed(f"The speed of {the} is not measured", fields.placed)
-    return with_placed(f"The speed of {the} is {amount(measured, stage.units)}", fields.placed)
+    return with_placed(f"The speed of {the} is {amount(measured, context.units)}", fields.placed)

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from lessonpress.manuscript.fieldtypes import MarkName
-from lessonpress.overlays.fields import OverlayFields
 from lessonpress.overlays.kind import Outcome
-from lessonpress.overlays.marks import needed_marks, places
-from lessonpress.overlays.pens import colour_of, layer_of, pen_of, tag_of
-from lessonpress.overlays.plane import between, cut, heading
+from lessonpress.overlays.parts.context import Context
+from lessonpress.overlays.parts.fields import OverlayFields
+from lessonpress.overlays.parts.marks import needed_marks, places
+from lessonpress.overlays.parts.pens import colour_of, layer_of, pen_of, tag_of
+from lessonpress.overlays.parts.plane import between, cut, heading
+from lessonpress.overlays.parts.tenses import where_placed
+from lessonpress.overlays.parts.unmeasured import lettered, measure
 from lessonpress.overlays.shapes import Shape, SignAt, Stroke
-from lessonpress.overlays.stage import Stage
-from lessonpress.overlays.tenses import where_placed
-from lessonpress.overlays.unmeasured import lettered, measure
 
 __all__ = ["KIND", "MEASURES", "Fields", "measure", "name", "needed", "sentence", "shapes"]
 
@@ -37,15 +37,15 @@ class Fields(OverlayFields):
 needed = needed_marks
 
 
-def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]:
+def shapes(fields: Fields, context: Context, measured: Outcome) -> tuple[Shape, ...]:
     """A line along the room's vertical, a bob at its foot; live ones start at the mark in a hollow ring.
 
     The line runs to the plate's lower edge, a standing one from its upper edge; drawing hangs the bob within.
     """
-    (mark,) = places(fields, stage)
+    (mark,) = places(fields, context)
     standing = fields.placed is not None
-    _, top, _, bottom = stage.crop
-    line = cut(stage.vertical(mark), 1, top if standing else mark[1], max(bottom, mark[1] + 1.0))
+    _, top, _, bottom = context.crop
+    line = cut(context.vertical(mark), 1, top if standing else mark[1], max(bottom, mark[1] + 1.0))
     letter = between(line[0], line[-1], LETTER_DOWN if standing else 0.5)
     colour = colour_of(fields, "black")
     bob = SignAt("hollow-bob" if standing else "bob", line[-1], colour, heading(*line[-2:]))
@@ -54,17 +54,17 @@ def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]
         Stroke(line, pen_of(fields, "black", 2.5), layer_of(fields)),
         bob,
         *ring,
-        tag_of(fields, stage, measured, letter, "black", on_line=True),
+        tag_of(fields, context, measured, letter, "black", on_line=True),
     )
 
 
-def name(fields: Fields, stage: Stage) -> str:
+def name(fields: Fields, context: Context) -> str:
     if fields.placed is None:
-        return f"Vertical through {stage.words.the(fields.vertical)}"
-    return f"Vertical {where_placed(fields.vertical, stage, fields.placed)}"
+        return f"Vertical through {context.words.the(fields.vertical)}"
+    return f"Vertical {where_placed(fields.vertical, context, fields.placed)}"
 
 
-def sentence(fields: Fields, stage: Stage, measured: Outcome) -> str:
+def sentence(fields: Fields, context: Context, measured: Outcome) -> str:
     if fields.placed is None:
-        return lettered(f"A vertical line drops from {stage.words.the(fields.vertical)}", fields)
-    return lettered(f"A vertical line marks {where_placed(fields.vertical, stage, fields.placed)}", fields)
+        return lettered(f"A vertical line drops from {context.words.the(fields.vertical)}", fields)
+    return lettered(f"A vertical line marks {where_placed(fields.vertical, context, fields.placed)}", fields)

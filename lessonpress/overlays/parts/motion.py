@@ -9,8 +9,8 @@ from pydantic import Field
 
 from lessonpress.manuscript.fieldtypes import InstantText
 from lessonpress.measure import At
-from lessonpress.overlays.fields import OverlayFields
-from lessonpress.overlays.stage import Stage
+from lessonpress.overlays.parts.context import Context
+from lessonpress.overlays.parts.fields import OverlayFields
 from lessonpress.overlays.words import from_instant, to_instant
 from lessonpress.records.instant import Instant
 
@@ -32,15 +32,15 @@ class StretchFields(OverlayFields):
         return (*super().identity, self.end.text if self.end is not None else None)
 
 
-def stretch(fields: StretchFields, stage: Stage) -> tuple[int, int]:
+def stretch(fields: StretchFields, context: Context) -> tuple[int, int]:
     """The first and the last frame of the stretch, whichever of its ends is written first."""
-    first, last = sorted((stage.frame_of(fields.start), stage.frame_at(fields.end)))
+    first, last = sorted((context.frame_of(fields.start), context.frame_at(fields.end)))
     return first, last
 
 
-def seen(stage: Stage, mark: str, first: int, last: int) -> tuple[At, ...]:
+def seen(context: Context, mark: str, first: int, last: int) -> tuple[At, ...]:
     """The mark on each frame of a stretch, both ends included, where it is placed or tracked."""
-    return tuple(at for frame in range(first, last + 1) if stage.seen(at := At(mark, frame)))
+    return tuple(at for frame in range(first, last + 1) if context.seen(at := At(mark, frame)))
 
 
 def stretch_words(fields: StretchFields) -> str:

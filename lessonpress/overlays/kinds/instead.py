@@ -10,15 +10,15 @@ from pydantic import AfterValidator, Field
 from lessonpress.manuscript.fieldtypes import AngleText, MarkName
 from lessonpress.manuscript.wrong import WrongError
 from lessonpress.measure import Measured, Refusal
-from lessonpress.overlays.fields import OverlayFields
 from lessonpress.overlays.kind import Outcome
-from lessonpress.overlays.marks import Two, needed_marks, places
-from lessonpress.overlays.numbers import amount
-from lessonpress.overlays.pens import colour_of, layer_of, pen_of, tag_of
-from lessonpress.overlays.plane import swing
+from lessonpress.overlays.parts.context import Context
+from lessonpress.overlays.parts.fields import OverlayFields
+from lessonpress.overlays.parts.marks import Two, needed_marks, places
+from lessonpress.overlays.parts.numbers import amount
+from lessonpress.overlays.parts.pens import colour_of, layer_of, pen_of, tag_of
+from lessonpress.overlays.parts.plane import swing
+from lessonpress.overlays.parts.tenses import with_placed
 from lessonpress.overlays.shapes import Pen, Point, Shape, SignAt, Stroke
-from lessonpress.overlays.stage import Stage
-from lessonpress.overlays.tenses import with_placed
 from lessonpress.overlays.words import sentence_case
 
 KIND = "instead"
@@ -60,46 +60,46 @@ class Fields(OverlayFields):
 needed = needed_marks
 
 
-def measure(fields: Fields, stage: Stage) -> Measured | Refusal:
-    vertex, end, other = needed(fields, stage)
-    return stage.survey.instead(other, vertex, end, fields.to, fields.by)
+def measure(fields: Fields, context: Context) -> Measured | Refusal:
+    vertex, end, other = needed(fields, context)
+    return context.survey.instead(other, vertex, end, fields.to, fields.by)
 
 
-def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]:
+def shapes(fields: Fields, context: Context, measured: Outcome) -> tuple[Shape, ...]:
     """The arm as it would be, a dot at its end, a dotted arc to it from where the end really is."""
-    vertex, end, _ = places(fields, stage)
-    moved = _moved(fields, stage)
+    vertex, end, _ = places(fields, context)
+    moved = _moved(fields, context)
     colour, layer = colour_of(fields, "yellow"), layer_of(fields)
     return (
         Stroke(swing(vertex, end, moved), Pen(colour, 1.6, "arc"), layer),
         Stroke((vertex, moved), pen_of(fields, "yellow", 3.0, "instead"), layer),
         SignAt("hollow", end, colour),
         SignAt("dot", moved, colour, size=DOT),
-        tag_of(fields, stage, measured, moved, "yellow"),
+        tag_of(fields, context, measured, moved, "yellow"),
     )
 
 
-def _moved(fields: Fields, stage: Stage) -> Point:
+def _moved(fields: Fields, context: Context) -> Point:
     """Where the arm's end would be, as this panel's picture shows that place."""
-    vertex, end, other = needed(fields, stage)
-    place = stage.survey.instead_place(other, vertex, end, fields.to)
-    return stage.survey.carried(place, end.frame, stage.frame)
+    vertex, end, other = needed(fields, context)
+    place = context.survey.instead_place(other, vertex, end, fields.to)
+    return context.survey.carried(place, end.frame, context.frame)
 
 
-def name(fields: Fields, stage: Stage) -> str:
+def name(fields: Fields, context: Context) -> str:
     vertex, end, other = fields.marks
-    joint = stage.words.joint(other, vertex, end)
-    angle = joint[0] if joint else f"angle at {stage.words.mark(vertex)} to {stage.words.mark(other)}"
-    would = f"{stage.words.mark(end)} if the {angle} were {fields.to:g}°"
+    joint = context.words.joint(other, vertex, end)
+    angle = joint[0] if joint else f"angle at {context.words.mark(vertex)} to {context.words.mark(other)}"
+    would = f"{context.words.mark(end)} if the {angle} were {fields.to:g}°"
     return with_placed(sentence_case(would), fields.placed, ", ")
 
 
-def sentence(fields: Fields, stage: Stage, measured: Outcome) -> str:
-    vertex, end, other = (stage.words.the(mark) for mark in fields.marks)
-    joint = stage.words.joint(fields.of, *fields.instead)
+def sentence(fields: Fields, context: Context, measured: Outcome) -> str:
+    vertex, end, other = (context.words.the(mark) for mark in fields.marks)
+    joint = context.words.joint(fields.of, *fields.instead)
     angle = f"{joint[0]}, {joint[1]}," if joint else f"angle at {vertex} between {other} and {end}"
     where = f"If the {angle} were {fields.to:g}°, {end}"
     if not isinstance(measured, Measured):
         return with_placed(f"{where} would be elsewhere; how far is not measured", fields.placed, ", ")
     way = "in a straight line" if fields.by == "chord" else "along its arc"
-    return with_placed(f"{where} would be {amount(measured, stage.units)} away {way}", fields.placed, ", ")
+    return with_placed(f"{where} would be {amount(measured, context.units)} away {way}", fields.placed, ", ")

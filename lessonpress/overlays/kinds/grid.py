@@ -11,13 +11,13 @@ from pydantic import AfterValidator
 from lessonpress.manuscript.fieldtypes import LengthText
 from lessonpress.manuscript.wrong import WrongError
 from lessonpress.measure import At
-from lessonpress.overlays.fields import OverlayFields
 from lessonpress.overlays.kind import Outcome
-from lessonpress.overlays.pens import colour_of, tag_of
-from lessonpress.overlays.plane import Line, crossing, heading, toward
+from lessonpress.overlays.parts.context import Context
+from lessonpress.overlays.parts.fields import OverlayFields
+from lessonpress.overlays.parts.pens import colour_of, tag_of
+from lessonpress.overlays.parts.plane import Line, crossing, heading, toward
+from lessonpress.overlays.parts.unmeasured import lettered, measure
 from lessonpress.overlays.shapes import Point, Shape, SignAt
-from lessonpress.overlays.stage import Stage
-from lessonpress.overlays.unmeasured import lettered, measure
 from lessonpress.records.length import METRES_PER_INCH, Length
 
 __all__ = ["KIND", "MEASURES", "Fields", "measure", "name", "needed", "sentence", "shapes"]
@@ -50,28 +50,32 @@ class Fields(OverlayFields):
         return True
 
 
-def needed(fields: Fields, stage: Stage) -> tuple[At, ...]:
+def needed(fields: Fields, context: Context) -> tuple[At, ...]:
     return ()
 
 
-def shapes(fields: Fields, stage: Stage, measured: Outcome) -> tuple[Shape, ...]:
+def shapes(fields: Fields, context: Context, measured: Outcome) -> tuple[Shape, ...]:
     """The crosses that lie in the crop; none where the clip has no scale."""
     colour = colour_of(fields, "black")
-    crosses = tuple(_crosses(fields, stage))
-    tags = (tag_of(fields, stage, measured, crosses[-1], "black"),) if crosses else ()
+    crosses = tuple(_crosses(fields, context))
+    tags = (tag_of(fields, context, measured, crosses[-1], "black"),) if crosses else ()
     return (*(SignAt("cross", at, colour, size=CROSS, layer="band") for at in crosses), *tags)
 
 
-def _crosses(fields: Fields, stage: Stage) -> Iterator[Point]:
+def _crosses(fields: Fields, context: Context) -> Iterator[Point]:
     """Where the plane's plumb lines cross its level lines, an even step apart both ways."""
-    scale = stage.survey.px_per_metre()
+    scale = context.survey.px_per_metre()
     if scale is None:
         return
-    middle = stage.size[0] / 2, stage.size[1] / 2
-    step = _every(fields, stage).metres * scale
-    columns = [stage.plumb_piece(at) for at in _steps(stage.level_piece(middle), middle, step, stage.size[0])]
-    rows = [stage.level_piece(at) for at in _steps(stage.plumb_piece(middle), middle, step, stage.size[1])]
-    left, top, right, bottom = stage.crop
+    middle = context.size[0] / 2, context.size[1] / 2
+    step = _every(fields, context).metres * scale
+    columns = [
+        context.plumb_piece(at) for at in _steps(context.level_piece(middle), middle, step, context.size[0])
+    ]
+    rows = [
+        context.level_piece(at) for at in _steps(context.plumb_piece(middle), middle, step, context.size[1])
+    ]
+    left, top, right, bottom = context.crop
     for column in columns:
         for row in rows:
             at = crossing(column, row)
@@ -85,14 +89,14 @@ def _steps(line: Line, middle: Point, step: float, reach: float) -> list[Point]:
     return [toward(middle, heading(*line), step * number) for number in range(-most, most + 1)]
 
 
-def _every(fields: Fields, stage: Stage) -> Length:
-    return USUAL[stage.units] if fields.every is None else fields.every
+def _every(fields: Fields, context: Context) -> Length:
+    return USUAL[context.units] if fields.every is None else fields.every
 
 
-def name(fields: Fields, stage: Stage) -> str:
-    return f"Grid, {_every(fields, stage)}"
+def name(fields: Fields, context: Context) -> str:
+    return f"Grid, {_every(fields, context)}"
 
 
-def sentence(fields: Fields, stage: Stage, measured: Outcome) -> str:
-    told = f"Crosses mark every {_every(fields, stage)} of the plane through the feet that faces the camera"
+def sentence(fields: Fields, context: Context, measured: Outcome) -> str:
+    told = f"Crosses mark every {_every(fields, context)} of the plane through the feet that faces the camera"
     return lettered(told, fields)

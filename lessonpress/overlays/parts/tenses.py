@@ -2,22 +2,22 @@
 
 from __future__ import annotations
 
-from lessonpress.overlays.stage import Stage
+from lessonpress.overlays.parts.context import Context
 from lessonpress.overlays.words import at_instant
 from lessonpress.records.instant import Instant
 
 
-def stood(stage: Stage, instant: Instant) -> str:
+def stood(context: Context, instant: Instant) -> str:
     """ "was" for an instant before the panel's frame, "is" at it, "will be" after it."""
-    frame = stage.frame_of(instant)
-    if frame == stage.frame:
+    frame = context.frame_of(instant)
+    if frame == context.frame:
         return "is"
-    return "was" if frame < stage.frame else "will be"
+    return "was" if frame < context.frame else "will be"
 
 
-def where_placed(mark: str, stage: Stage, placed: Instant) -> str:
+def where_placed(mark: str, context: Context, placed: Instant) -> str:
     """ "where the trail hip was at setup"."""
-    return f"where {stage.words.the(mark)} {stood(stage, placed)} {at_instant(placed, short=True)}"
+    return f"where {context.words.the(mark)} {stood(context, placed)} {at_instant(placed, short=True)}"
 
 
 def with_placed(clause: str, placed: Instant | None, gap: str = " ") -> str:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from lessonpress.measure import At, Survey
-from lessonpress.overlays.plane import Line, piece_near
+from lessonpress.overlays.parts.plane import Line, piece_near
 from lessonpress.overlays.shapes import Point
 from lessonpress.overlays.words import Words
 from lessonpress.records.instant import Instant
@@ -17,7 +17,7 @@ Box = tuple[float, float, float, float]  # left, top, right, bottom in px of the
 
 
 @dataclass(frozen=True)
-class Stage:
+class Context:
     """One panel as its overlays see it; figures builds it.
 
     frame: the panel's frame. frame_of: the frame an instant means in this clip. size, crop: px of the
