@@ -8,7 +8,7 @@ from lessonpress.manuscript import read_site
 from lessonpress.manuscript.clip import Clip
 from lessonpress.records.mark import Observation
 from lessonpress.records.problem import Place
-from tests.manuscript.documents import SOUND, Document
+from tests.manuscript.documents import SOUND, lay_out
 
 MARKS = b"""\
 implement-head:
@@ -27,7 +27,7 @@ implement-head,200,501,241,0.7
 
 def clip(tmp_path: Path) -> Clip:
     files = SOUND | {"clips/dune/marks.yaml": MARKS, "clips/dune/tracks.csv": TRACKS}
-    Document(Path(), "", files).lay_out(tmp_path)
+    lay_out(files, tmp_path)
     site, problems = read_site(tmp_path)
     assert problems.found == []
     assert site is not None
@@ -56,6 +56,6 @@ def test_each_observation_is_found_where_it_is_written(tmp_path: Path) -> None:
 def test_a_quoted_field_of_any_length_is_a_mistake_in_its_row(tmp_path: Path) -> None:
     """The csv module stops at 131,072 characters of a field."""
     long = b'"' + b"x" * 200_000 + b'",12,600,400,0.5\n'
-    Document(Path(), "", SOUND | {"clips/dune/tracks.csv": TRACKS + long}).lay_out(tmp_path)
+    lay_out(SOUND | {"clips/dune/tracks.csv": TRACKS + long}, tmp_path)
     _, problems = read_site(tmp_path)
     assert [problem.place.line for problem in problems.errors] == [7]
