@@ -9,7 +9,7 @@ from lessonpress.desk.answers import RefusedError, problems_json
 from lessonpress.desk.numbers import number_json, refusal_json
 from lessonpress.desk.pictures import Roll
 from lessonpress.desk.studio import Studio
-from lessonpress.desk.whole import version_at
+from lessonpress.desk.versions import version_at
 from lessonpress.figures.filming import Filmed
 from lessonpress.figures.printing import Lettered
 from lessonpress.manuscript.clip import Clip
@@ -129,7 +129,7 @@ def _leg(filmed: Filmed, side: str, frame: int) -> tuple[float, float] | None:
 def marks_json(studio: Studio, name: str) -> dict[str, Any]:
     """What `GET /api/clips/CLIP/marks` answers."""
     clip = studio.clip(name)
-    version, marks, _ = marksfile.read(clip.folder / marksfile.NAME_OF_FILE)
+    version, marks = marksfile.read(clip.folder / marksfile.NAME_OF_FILE)
     placed: dict[str, dict[str, list[float]]] = {mark: {} for mark in marks.names}
     for seen in marks.observations:
         placed[seen.mark][str(seen.frame)] = _hand(seen)

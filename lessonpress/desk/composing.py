@@ -7,9 +7,8 @@ from datetime import date
 from itertools import groupby
 from typing import Any
 
-from lessonpress.desk.answers import Body, RefusedError, mapping_in, text_in
+from lessonpress.desk.requests import WriteBlock
 from lessonpress.desk.yamltext import written
-from lessonpress.figures.fields import FIGURES
 from lessonpress.figures.filming import Filmed
 from lessonpress.figures.instants import resolve
 from lessonpress.manuscript.instants import instant
@@ -37,13 +36,10 @@ ORDER = (
 )
 
 
-def block(body: Body) -> dict[str, str]:
+def block(asked: WriteBlock) -> dict[str, str]:
     """What `POST /api/block` answers: a block's YAML, and the same inside its fences."""
-    kind, fields = text_in(body, "kind"), mapping_in(body, "fields")
-    if kind not in FIGURES:
-        raise RefusedError(400, f"`{kind[:40]}` is not a kind of figure", f"kinds are {', '.join(FIGURES)}")
-    text = yaml_of(fields)
-    return {"text": text, "block": fenced(kind, text)}
+    text = yaml_of(asked.fields)
+    return {"text": text, "block": fenced(asked.kind, text)}
 
 
 def yaml_of(fields: Mapping[str, Any]) -> str:
