@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import tracemalloc
 from collections.abc import Sequence
-from itertools import combinations
+from itertools import combinations, permutations
 
 import numpy as np
 import pytest
@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from lessonpress.drawing import placing
 from lessonpress.drawing.ground import COVERED, LINE, Ground
 from lessonpress.drawing.layout import Box
-from lessonpress.drawing.placing import ASIDE, DROP, Placed, Wanted, place_tags
+from lessonpress.drawing.placing import ASIDE, DROP, NEAR, Placed, Wanted, place_tags
 from lessonpress.drawing.tags import Lettering, lettering
 from lessonpress.drawing.taken import EDGE_GAP, TAG_GAP
 from lessonpress.overlays.shapes import Tag
@@ -214,6 +214,24 @@ def test_a_leader_does_not_lie_along_the_stroke_that_it_names(way: float, long: 
         assert min(math.dist(seen, point) for point in line) > LINE - 1  # lines are known to the px
         off = math.degrees(math.atan2(by - ay, bx - ax) - way)
         assert abs((off + 90) % 180 - 90) >= ASIDE - 1e-6
+
+
+@pytest.mark.parametrize("beside", range(4, 64, 4))
+def test_a_leader_keeps_as_far_from_other_tags_as_they_keep_from_each_other(beside: int) -> None:
+    """A leader along a tag's edge looks like that tag's own."""
+    arc = [(180 + 70 * math.cos(turn / 20), 225 - 70 * math.sin(turn / 20)) for turn in range(64)]
+    anchors = [(180.0, 225.0), (180.0 + beside, 222.0), (180.0 + beside / 2, 232.0)]
+    wanted = [
+        Wanted(lettering(letter, Tag(at, "black", value="21.9 in", pm="±0.9")), at)
+        for letter, at in zip("ABC", anchors, strict=True)
+    ]
+    placed = place_tags(wanted, ground(NARROW, arc))
+    for one, other in permutations(placed, 2):
+        assert one.leader is not None
+        (ax, ay), (bx, by) = one.leader
+        along = [(ax + k / 200 * (bx - ax), ay + k / 200 * (by - ay)) for k in range(201)]
+        far = [point for point in along if math.dist(point, one.leader[0]) > NEAR]
+        assert all(apart((*point, *point), other.box) > TAG_GAP - 1 for point in far)
 
 
 @pytest.mark.parametrize("width", [190.0, 360.0])
