@@ -74,8 +74,9 @@ The site
          "lessons": [{"name", "path", "title", "date", "clip", "draft"}],   newest first
          "sets": {name: [overlay…]}, "ranges": {name: "25..35 deg away"}, "implement": {"name", "head"},
          "marks": {"body": [name…], "implement": [name…], "thing": ["ball"]},   the known names
-         "kinds": [{"kind": "shift", "measures": bool, "least": 1, "most": 1|null, "example": "shift: navel",
-                    "keys": ["since", "axis", "as", …], "dimension": "length"|…|null}],
+         "kinds": [{"kind": "shift", "letter": key that chooses it|null, "measures": bool, "least": 1,
+                    "most": 1|null, "questions": [{"key", "words", "usual", "mark": bool}…],   after the marks
+                    "keys": ["since", "axis", "as", …]}],   what may be added once it is drawn
          "figures": ["frame", "strip", "pair", …],
          "card": {"view": […], "hand": […], "source.kind": […], "people.consent": […]},   what may be chosen
          "problems": [Problem…]}

@@ -16,14 +16,12 @@ from lessonpress.figures.plates import Box, Drawn, Panel, ScaleBar
 from lessonpress.figures.surroundings import keep_clear, obscured
 from lessonpress.footage.motion import Unregistered
 from lessonpress.measure import At, Measured, Refusal, Units, joined, largest_part, printed, says_nothing
-from lessonpress.overlays import Context, Words
+from lessonpress.overlays import Context, Words, measures
 from lessonpress.overlays.shapes import Colour, Tag
 from lessonpress.overlays.words import at_instant, event_words
 from lessonpress.records.instant import Instant
 from lessonpress.records.measure import Measure
 from lessonpress.records.problem import Problems
-
-STANDING_KINDS = ("vertical", "horizontal", "line", "arrow", "ring", "note", "outline")
 
 
 @dataclass(frozen=True)
@@ -46,7 +44,7 @@ def panel_of(planned: Planned, at: PlannedPanel, crop: Box, bench: Bench, proble
     counts: dict[str, int] = {}
     drawn = []
     for overlay in at.overlays:
-        if overlay.kind.MEASURES:
+        if measures(overlay.kind):
             counts[overlay.kind.KIND] = counts.get(overlay.kind.KIND, 0) + 1
         if overlay.drawn_on(frame):
             name = (
@@ -145,13 +143,13 @@ def _drawn(
         measure = record(entry, found, bench.units)
         if isinstance(found, Measured):
             bench.found[measure_id] = found
-    drawn_only = moving and kind.MEASURES  # a loop shows it and measures nothing, which is no failure
+    drawn_only = moving and measures(kind)  # a loop shows it and measures nothing, which is no failure
     return Drawn(
         letter=letter,
         kind=kind.KIND,
         colour=_colour(overlay, context),
         shown=fields.show,
-        standing=fields.placed is not None and kind.KIND in STANDING_KINDS,
+        standing=fields.placed is not None and not measures(kind),
         name=kind.name(fields, context),
         sentence=kind.name(fields, context) if drawn_only else kind.sentence(fields, context, found),
         shapes=kind.shapes(fields, context, found),
@@ -239,8 +237,8 @@ def _bar(filmed: Filmed, at: PlannedPanel) -> ScaleBar | None:
 
 
 def _zero(filmed: Filmed, at: PlannedPanel) -> float:
-    verticals = [overlay for overlay in at.overlays if overlay.kind.KIND == "vertical"]
-    wanted = next((one for one in verticals if "navel" in one.fields.marks), next(iter(verticals), None))
+    lines = [overlay for overlay in at.overlays if overlay.fields.BAR_ZERO]
+    wanted = next((one for one in lines if "navel" in one.fields.marks), next(iter(lines), None))
     if wanted is not None:
         mark = wanted.fields.marks[0]
         then = wanted.instants.get(wanted.fields.placed.text, at.frame) if wanted.fields.placed else at.frame

@@ -7,10 +7,10 @@ named sets with `expand`, check meaning with `check_scale` and `check_marks`.
 """
 
 from lessonpress.overlays.checks import check_marks, check_scale
-from lessonpress.overlays.kind import Outcome, OverlayKind
+from lessonpress.overlays.kind import Outcome, OverlayKind, measures
 from lessonpress.overlays.kinds.table import KINDS
 from lessonpress.overlays.parts.context import Context
-from lessonpress.overlays.parts.fields import OverlayFields
+from lessonpress.overlays.parts.fields import OverlayFields, Question
 from lessonpress.overlays.reading import Sets, expand, read_overlay
 from lessonpress.overlays.words import Words
 
@@ -20,10 +20,12 @@ __all__ = [
     "Outcome",
     "OverlayFields",
     "OverlayKind",
+    "Question",
     "Sets",
     "Words",
     "check_marks",
     "check_scale",
     "expand",
+    "measures",
     "read_overlay",
 ]

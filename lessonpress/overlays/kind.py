@@ -20,10 +20,6 @@ class OverlayKind(Protocol):
         """The key that names the kind in a lesson."""
 
     @property
-    def MEASURES(self) -> bool:  # noqa: N802
-        """Whether the kind carries a measure."""
-
-    @property
     def Fields(self) -> type[OverlayFields]:  # noqa: N802
         """What an author may write."""
 
@@ -41,3 +37,8 @@ class OverlayKind(Protocol):
 
     def sentence(self, fields: Any, context: Context, measured: Outcome) -> str:
         """A full clause without its stop, plain words, for alt texts and long descriptions."""
+
+
+def measures(kind: OverlayKind) -> bool:
+    """Whether the kind carries a number."""
+    return kind.Fields.DIMENSION is not None

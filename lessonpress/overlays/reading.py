@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from lessonpress.manuscript import nodes
 from lessonpress.manuscript.written import read
-from lessonpress.overlays.kind import OverlayKind
+from lessonpress.overlays.kind import OverlayKind, measures
 from lessonpress.overlays.kinds.table import KINDS
 from lessonpress.overlays.parts.fields import OverlayFields
 from lessonpress.overlays.shape_of_marks import check_marks
@@ -122,8 +122,8 @@ def _kind_of(entry: nodes.Mapping, problems: Problems) -> OverlayKind | None:
 def _check_keys(kind: OverlayKind, entry: nodes.Mapping, problems: Problems) -> None:
     """Keys that all kinds know and this one has no use for."""
     useless = {
-        "as": None if kind.MEASURES else "measures nothing that `as` could name",
-        "expect": None if kind.MEASURES else "measures nothing to expect",
+        "as": None if measures(kind) else "measures nothing that `as` could name",
+        "expect": None if measures(kind) else "measures nothing to expect",
         "placed": None if kind.Fields.PLACED else "cannot be placed at another instant",
     }
     for key, words in useless.items():

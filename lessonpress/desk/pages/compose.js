@@ -12,9 +12,7 @@ import { readBlocks } from "./draft.js";
 import { on, state, tell } from "./state.js";
 import { capital, eventsInOrder, frameWords, markInText, plural } from "./words.js";
 
-export const KIND_KEYS = "qwertyuiopasdfghjkl".split("");
 const NEAR = 26; // CSS px within which a click finds a mark
-const UNASKED = ["show", "only", "text", "of", "to"]; // asked elsewhere, or of a strip
 
 let sheetElement = null;
 let blockText = "";
@@ -108,8 +106,8 @@ function sets() {
 }
 
 function kinds() {
-  return h("div", { class: "kinds", role: "group", "aria-label": "What to draw" }, state.site.kinds.map(({ kind, measures }, n) =>
-    button([h("kbd", {}, KIND_KEYS[n].toUpperCase()), kind], () => {
+  return h("div", { class: "kinds", role: "group", "aria-label": "What to draw" }, state.site.kinds.map(({ kind, letter, measures }) =>
+    button([letter ? h("kbd", {}, letter.toUpperCase()) : null, kind], () => {
       choose(kind);
       frameElement.focus({ preventScroll: true });
     }, { class: measures ? "measures" : null, "aria-pressed": plate.kind === kind ? "true" : "false", data: { keep: `kind ${kind}` } })));
@@ -143,8 +141,7 @@ export function number(measure) {
 }
 
 function more(overlay, kind) {
-  const keys = kindNamed(kind).keys.filter((key) => !UNASKED.includes(key));
-  return h("details", {}, h("summary", {}, "More about it"), h("div", { class: "more" }, keys.map((key) => {
+  return h("details", {}, h("summary", {}, "More about it"), h("div", { class: "more" }, kindNamed(kind).keys.map((key) => {
     const id = `key-${overlay.as ?? kind}-${key}`;
     const value = overlay[key] === undefined ? "" : Array.isArray(overlay[key]) ? `[${overlay[key].join(", ")}]` : String(overlay[key]);
     const typed = h("input", { id, value, autocomplete: "off", spellcheck: "false" });

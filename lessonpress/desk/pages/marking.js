@@ -2,7 +2,7 @@
 
 import { accept, carry, cutBack, isCarrying, letGo, makeCarrySlip } from "./carry.js";
 import { goToEvent, nameEvents, openClip, refresh, step, takeProposed, readWanted, USUAL_EVENTS } from "./clip.js";
-import { clickCompose, close, intoLesson, KIND_KEYS, makeCompose, newLesson, open, pickedSigns } from "./compose.js";
+import { clickCompose, close, intoLesson, makeCompose, newLesson, open, pickedSigns } from "./compose.js";
 import { readBlocks, soon, startDrafts } from "./draft.js";
 import { button, h, tellAloud } from "./dom.js";
 import { closer, follow, frameElement, makeFrame, slide, view, whole } from "./frame.js";
@@ -11,7 +11,7 @@ import { arrow, isSliding, showAll } from "./keys.js";
 import { makeLedger } from "./ledger.js";
 import { makeLight, switchLight } from "./light.js";
 import { chooseMark } from "./namelist.js";
-import { choose, forgetPlates, set } from "./plate.js";
+import { choose, forgetPlates, letters, set } from "./plate.js";
 import { begin, clickRoom, forgetRoom, leave, makeRoomSlip } from "./room.js";
 import { makeBars, measureTo } from "./rulers.js";
 import { extra, alsoDraw, makeSigns } from "./signs.js";
@@ -156,10 +156,7 @@ export const KEYS = [
   { group: "Room", keys: ["u"], shown: ["U"], words: "draw a plumb line", act: () => begin("plumb"), when: "mark" },
   { group: "Room", keys: ["g"], shown: ["G"], words: "draw the wall’s grid", act: () => begin("wall"), when: "mark" },
   { group: "Plates", keys: ["p"], shown: ["P"], words: "draw a plate", act: open, when: "mark", row: true },
-  { group: "Plates", keys: KIND_KEYS, shown: ["Q", "~to", "L"], words: "while composing: what to draw", when: "compose", row: "what to draw", act: (_, key) => {
-    const kind = state.site.kinds[KIND_KEYS.indexOf(key)];
-    if (kind) choose(kind.kind);
-  } },
+  { group: "Plates", get keys() { return letters(); }, get shown() { return [letters()[0].toUpperCase(), "~to", letters().at(-1).toUpperCase()]; }, words: "while composing: what to draw", when: "compose", row: "what to draw", act: (_, key) => choose(state.site.kinds.find((kind) => kind.letter === key).kind) },
   { group: "Plates", keys: ["n"], shown: ["N"], words: "a new lesson of the plates that are set", act: newLesson, row: "new lesson" },
   { group: "Plates", keys: ["b"], shown: ["B"], words: "put the plates that are set into a lesson", act: intoLesson },
   { group: "View", keys: ["+", "="], shown: ["+"], words: "zoom in", act: () => closer(1.4) },

@@ -15,7 +15,6 @@ from lessonpress.overlays.shapes import Arc, Pen, Shape, Stroke
 from lessonpress.overlays.words import sentence_case
 
 KIND = "angle"
-MEASURES = True
 
 ARC_RADIUS = 0.128  # of the crop's width
 ARC_REACH = 0.8  # of the shorter arm, at most
@@ -26,6 +25,7 @@ class Fields(OverlayFields):
     KEY = KIND
     COUNT = (3, 3)
     EXAMPLE = "angle: [trail-elbow, trail-wrist, implement-head]"
+    LETTER = "p"
     DIMENSION = "angle"
 
     angle: Three

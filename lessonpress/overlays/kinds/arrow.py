@@ -9,19 +9,17 @@ from lessonpress.overlays.parts.marks import Two, needed_marks, places
 from lessonpress.overlays.parts.pens import black_segment, colour_of, tag_of
 from lessonpress.overlays.parts.plane import between, heading
 from lessonpress.overlays.parts.tenses import with_placed
-from lessonpress.overlays.parts.unmeasured import lettered, measure
+from lessonpress.overlays.parts.unmeasured import lettered, measure_nothing
 from lessonpress.overlays.shapes import Shape, SignAt
 
-__all__ = ["KIND", "MEASURES", "Fields", "measure", "name", "needed", "sentence", "shapes"]
-
 KIND = "arrow"
-MEASURES = False
 
 
 class Fields(OverlayFields):
     KEY = KIND
     COUNT = (2, 2)
     EXAMPLE = "arrow: [trail-hip, lead-hip]"
+    LETTER = "r"
 
     arrow: Two
 
@@ -31,6 +29,7 @@ class Fields(OverlayFields):
 
 
 needed = needed_marks
+measure = measure_nothing
 
 
 def shapes(fields: Fields, context: Context, measured: Outcome) -> tuple[Shape, ...]:

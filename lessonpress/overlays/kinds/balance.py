@@ -13,7 +13,6 @@ from lessonpress.overlays.parts.tenses import with_placed
 from lessonpress.overlays.shapes import Shape, SignAt, Stroke
 
 KIND = "balance"
-MEASURES = True
 
 ANKLES = ("trail-ankle", "lead-ankle")
 PAST = 0.02  # of the crop's height: how far the plumb line runs past the lower ankle
@@ -23,6 +22,7 @@ class Fields(OverlayFields):
     KEY = KIND
     COUNT = (0, 0)
     EXAMPLE = "balance"
+    LETTER = "k"
     DIMENSION = "percent"
 
     balance: None = None

@@ -15,7 +15,6 @@ from lessonpress.overlays.parts.plane import length
 from lessonpress.overlays.shapes import Pen, Point, Shape, SignAt, Stroke
 
 KIND = "circle"
-MEASURES = True
 
 TO_MARK = 1.1  # CSS px, the line from the mark that the centre's distance is taken from
 
@@ -24,6 +23,7 @@ class Fields(StretchFields):
     KEY = KIND
     COUNT = (1, 1)
     EXAMPLE = "circle: implement-head"
+    LETTER = "j"
     DIMENSION = "length"
 
     circle: MarkName

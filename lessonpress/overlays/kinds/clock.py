@@ -14,7 +14,6 @@ from lessonpress.overlays.parts.tenses import with_placed
 from lessonpress.overlays.shapes import Point, Shape, SignAt
 
 KIND = "clock"
-MEASURES = True
 
 FACE_RADIUS = 0.13  # of the crop's width
 FACE_REACH = 0.6  # of the hand's length, at most
@@ -25,6 +24,7 @@ class Fields(OverlayFields):
     KEY = KIND
     COUNT = (2, 2)
     EXAMPLE = "clock: [lead-shoulder, lead-wrist]"
+    LETTER = "f"
     DIMENSION = "clock"
 
     clock: Two

@@ -18,7 +18,6 @@ from lessonpress.overlays.shapes import Pen, Point, Shape, SignAt, Stroke
 from lessonpress.records.measure import Axis
 
 KIND = "distance"
-MEASURES = True
 
 OFFSET = 0.05  # of the crop's height, from the marks to the dimension line
 WITNESS = 1.1  # CSS px
@@ -30,6 +29,7 @@ class Fields(OverlayFields):
     KEY = KIND
     COUNT = (2, 2)
     EXAMPLE = "distance: [lead-toe, trail-toe]"
+    LETTER = "a"
     DIMENSION = "length"
 
     distance: Two

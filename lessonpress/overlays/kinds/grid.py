@@ -16,14 +16,11 @@ from lessonpress.overlays.parts.context import Context
 from lessonpress.overlays.parts.fields import OverlayFields
 from lessonpress.overlays.parts.pens import colour_of, tag_of
 from lessonpress.overlays.parts.plane import Line, crossing, heading, toward
-from lessonpress.overlays.parts.unmeasured import lettered, measure
+from lessonpress.overlays.parts.unmeasured import lettered, measure_nothing
 from lessonpress.overlays.shapes import Point, Shape, SignAt
 from lessonpress.records.length import METRES_PER_INCH, Length
 
-__all__ = ["KIND", "MEASURES", "Fields", "measure", "name", "needed", "sentence", "shapes"]
-
 KIND = "grid"
-MEASURES = False
 
 CROSS = 9.0  # CSS px
 NARROWEST = Length(3 * METRES_PER_INCH, "3 in")  # crosses any closer would hide the picture
@@ -40,6 +37,7 @@ class Fields(OverlayFields):
     KEY = KIND
     COUNT = (0, 0)
     EXAMPLE = "grid"
+    LETTER = "i"
     PLACED = False
 
     grid: None = None
@@ -52,6 +50,9 @@ class Fields(OverlayFields):
 
 def needed(fields: Fields, context: Context) -> tuple[At, ...]:
     return ()
+
+
+measure = measure_nothing
 
 
 def shapes(fields: Fields, context: Context, measured: Outcome) -> tuple[Shape, ...]:

@@ -10,13 +10,10 @@ from lessonpress.overlays.parts.marks import needed_marks, places
 from lessonpress.overlays.parts.pens import colour_of, layer_of, pen_of, tag_of
 from lessonpress.overlays.parts.plane import between, cut, heading
 from lessonpress.overlays.parts.tenses import where_placed
-from lessonpress.overlays.parts.unmeasured import lettered, measure
+from lessonpress.overlays.parts.unmeasured import lettered, measure_nothing
 from lessonpress.overlays.shapes import Shape, SignAt, Stroke
 
-__all__ = ["KIND", "MEASURES", "Fields", "measure", "name", "needed", "sentence", "shapes"]
-
 KIND = "horizontal"
-MEASURES = False
 
 SIDE_ROOM = 0.06  # of the crop's width, left free at each end
 LETTER_ALONG = 0.85  # of the line's length: clear of the body, which is in the middle
@@ -26,6 +23,7 @@ class Fields(OverlayFields):
     KEY = KIND
     COUNT = (1, 1)
     EXAMPLE = "horizontal: navel"
+    LETTER = "w"
 
     horizontal: MarkName
 
@@ -35,6 +33,7 @@ class Fields(OverlayFields):
 
 
 needed = needed_marks
+measure = measure_nothing
 
 
 def shapes(fields: Fields, context: Context, measured: Outcome) -> tuple[Shape, ...]:
@@ -44,7 +43,7 @@ def shapes(fields: Fields, context: Context, measured: Outcome) -> tuple[Shape, 
     line = cut(context.level(mark), 0, context.crop[0] + room, context.crop[2] - room)
     colour = colour_of(fields, "black")
     return (
-        Stroke(line, pen_of(fields, "black", 2.5), layer_of(fields)),
+        Stroke(line, pen_of(fields, "black", 2.5), layer_of(fields), through=True),
         SignAt("stop", line[0], colour, heading(*line[:2])),
         SignAt("stop", line[-1], colour, heading(*line[-2:])),
         tag_of(fields, context, measured, between(line[0], line[-1], LETTER_ALONG), "black", on_line=True),

@@ -12,7 +12,7 @@ from lessonpress.manuscript.wrong import WrongError
 from lessonpress.measure import Measured, Refusal
 from lessonpress.overlays.kind import Outcome
 from lessonpress.overlays.parts.context import Context
-from lessonpress.overlays.parts.fields import OverlayFields
+from lessonpress.overlays.parts.fields import OverlayFields, Question
 from lessonpress.overlays.parts.marks import Two, needed_marks, places
 from lessonpress.overlays.parts.numbers import amount
 from lessonpress.overlays.parts.pens import colour_of, layer_of, pen_of, tag_of
@@ -22,7 +22,6 @@ from lessonpress.overlays.shapes import Pen, Point, Shape, SignAt, Stroke
 from lessonpress.overlays.words import sentence_case
 
 KIND = "instead"
-MEASURES = True
 
 DOT = 5.0  # CSS px
 
@@ -37,6 +36,11 @@ class Fields(OverlayFields):
     KEY = KIND
     COUNT = (2, 2)
     EXAMPLE = "instead: [trail-wrist, implement-head]"
+    LETTER = "l"
+    QUESTIONS = (
+        Question("of", mark=True),
+        Question("to", "At which angle should it be?", usual="90 deg"),
+    )
     DIMENSION = "length"
 
     instead: Two

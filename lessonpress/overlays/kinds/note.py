@@ -7,17 +7,14 @@ from collections.abc import Hashable
 from lessonpress.manuscript.fieldtypes import MarkName, Text
 from lessonpress.overlays.kind import Outcome
 from lessonpress.overlays.parts.context import Context
-from lessonpress.overlays.parts.fields import OverlayFields
+from lessonpress.overlays.parts.fields import OverlayFields, Question
 from lessonpress.overlays.parts.marks import needed_marks, places
 from lessonpress.overlays.parts.pens import dot, tag_of
 from lessonpress.overlays.parts.tenses import with_placed
-from lessonpress.overlays.parts.unmeasured import measure
+from lessonpress.overlays.parts.unmeasured import measure_nothing
 from lessonpress.overlays.shapes import Shape
 
-__all__ = ["KIND", "MEASURES", "Fields", "measure", "name", "needed", "sentence", "shapes"]
-
 KIND = "note"
-MEASURES = False
 
 DOT = 3.0  # CSS px
 
@@ -26,6 +23,8 @@ class Fields(OverlayFields):
     KEY = KIND
     COUNT = (1, 1)
     EXAMPLE = "note: trail-elbow"
+    LETTER = "y"
+    QUESTIONS = (Question("text", "What does it say?"),)
 
     note: MarkName
     text: Text
@@ -40,6 +39,7 @@ class Fields(OverlayFields):
 
 
 needed = needed_marks
+measure = measure_nothing
 
 
 def shapes(fields: Fields, context: Context, measured: Outcome) -> tuple[Shape, ...]:

@@ -11,20 +11,18 @@ from lessonpress.overlays.parts.marks import needed_marks, places
 from lessonpress.overlays.parts.pens import colour_of, layer_of, pen_of, tag_of
 from lessonpress.overlays.parts.plane import length
 from lessonpress.overlays.parts.tenses import with_placed
-from lessonpress.overlays.parts.unmeasured import lettered, measure
+from lessonpress.overlays.parts.unmeasured import lettered, measure_nothing
 from lessonpress.overlays.shapes import Area, Point, Shape, Stroke
 from lessonpress.overlays.words import joined
 
-__all__ = ["KIND", "MEASURES", "Fields", "measure", "name", "needed", "sentence", "shapes"]
-
 KIND = "outline"
-MEASURES = False
 
 
 class Fields(OverlayFields):
     KEY = KIND
     COUNT = (3, None)
     EXAMPLE = "outline: [lead-heel, lead-toe, lead-ankle]"
+    LETTER = "u"
 
     outline: tuple[MarkName, ...]
 
@@ -34,6 +32,7 @@ class Fields(OverlayFields):
 
 
 needed = needed_marks
+measure = measure_nothing
 
 
 def shapes(fields: Fields, context: Context, measured: Outcome) -> tuple[Shape, ...]:

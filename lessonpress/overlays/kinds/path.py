@@ -16,7 +16,6 @@ from lessonpress.overlays.parts.plane import length
 from lessonpress.overlays.shapes import Point, Shape, SignAt, Stroke
 
 KIND = "path"
-MEASURES = True
 
 BEAD_GAP = 0.02  # of the crop's width: beads lie at least so far apart on the whole, evenly in time
 EVERY = (1, 2, 5, 10, 20, 50)  # frames from bead to bead
@@ -26,6 +25,7 @@ class Fields(StretchFields):
     KEY = KIND
     COUNT = (1, 1)
     EXAMPLE = "path: implement-head"
+    LETTER = "g"
     DIMENSION = "length"
 
     path: MarkName

@@ -10,13 +10,10 @@ from lessonpress.overlays.parts.marks import needed_marks, places
 from lessonpress.overlays.parts.pens import colour_of, layer_of, pen_of, tag_of
 from lessonpress.overlays.parts.plane import toward
 from lessonpress.overlays.parts.tenses import with_placed
-from lessonpress.overlays.parts.unmeasured import lettered, measure
+from lessonpress.overlays.parts.unmeasured import lettered, measure_nothing
 from lessonpress.overlays.shapes import Arc, Shape, SignAt
 
-__all__ = ["KIND", "MEASURES", "Fields", "measure", "name", "needed", "sentence", "shapes"]
-
 KIND = "ring"
-MEASURES = False
 
 USUAL_ACROSS = 24.0  # px of a picture whose shorter side has 720, in proportion on any other
 QUARTERS = (0.0, 90.0, 180.0, 270.0)
@@ -26,6 +23,7 @@ class Fields(OverlayFields):
     KEY = KIND
     COUNT = (1, 1)
     EXAMPLE = "ring: head"
+    LETTER = "t"
 
     ring: MarkName
     size: LengthText | None = None
@@ -40,6 +38,7 @@ class Fields(OverlayFields):
 
 
 needed = needed_marks
+measure = measure_nothing
 
 
 def shapes(fields: Fields, context: Context, measured: Outcome) -> tuple[Shape, ...]:

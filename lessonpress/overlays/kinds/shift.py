@@ -18,7 +18,6 @@ from lessonpress.records.instant import Instant
 from lessonpress.records.measure import Axis
 
 KIND = "shift"
-MEASURES = True
 
 _MOVED: dict[Axis, str] = {"level": "", "plumb": " up or down", "straight": " in a straight line"}
 
@@ -27,6 +26,7 @@ class Fields(OverlayFields):
     KEY = KIND
     COUNT = (1, 1)
     EXAMPLE = "shift: navel"
+    LETTER = "s"
     DIMENSION = "length"
 
     shift: MarkName

@@ -15,7 +15,6 @@ from lessonpress.overlays.parts.tenses import with_placed
 from lessonpress.overlays.shapes import Point, Shape, SignAt, Stroke
 
 KIND = "speed"
-MEASURES = True
 
 SHOWN = 0.010  # s: the arrow is as long as the path of the mark in this time
 
@@ -24,6 +23,7 @@ class Fields(OverlayFields):
     KEY = KIND
     COUNT = (1, 1)
     EXAMPLE = "speed: implement-head"
+    LETTER = "h"
     DIMENSION = "speed"
 
     speed: MarkName

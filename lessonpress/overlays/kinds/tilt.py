@@ -16,7 +16,6 @@ from lessonpress.overlays.shapes import Arc, Area, Pen, Point, Shape, Stroke
 from lessonpress.records.measure import Axis
 
 KIND = "tilt"
-MEASURES = True
 
 # shares of the segment's length
 PLUMB_LENGTH = 0.92
@@ -29,6 +28,7 @@ class Fields(OverlayFields):
     KEY = KIND
     COUNT = (2, 2)
     EXAMPLE = "tilt: [navel, c7]"
+    LETTER = "o"
     DIMENSION = "angle"
 
     tilt: Two

@@ -16,13 +16,13 @@ from lessonpress.overlays.words import since_instant
 from lessonpress.records.instant import Instant
 
 KIND = "turn"
-MEASURES = True
 
 
 class Fields(OverlayFields):
     KEY = KIND
     COUNT = (2, 2)
     EXAMPLE = "turn: [trail-hip, lead-hip]"
+    LETTER = "d"
     DIMENSION = "angle"
 
     turn: Two

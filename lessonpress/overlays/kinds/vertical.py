@@ -10,13 +10,10 @@ from lessonpress.overlays.parts.marks import needed_marks, places
 from lessonpress.overlays.parts.pens import colour_of, layer_of, pen_of, tag_of
 from lessonpress.overlays.parts.plane import between, cut, heading
 from lessonpress.overlays.parts.tenses import where_placed
-from lessonpress.overlays.parts.unmeasured import lettered, measure
+from lessonpress.overlays.parts.unmeasured import lettered, measure_nothing
 from lessonpress.overlays.shapes import Shape, SignAt, Stroke
 
-__all__ = ["KIND", "MEASURES", "Fields", "measure", "name", "needed", "sentence", "shapes"]
-
 KIND = "vertical"
-MEASURES = False
 
 LETTER_DOWN = 0.08  # of the crop's height: a standing line's letter, from the plate's upper edge
 RING = 4.0  # CSS px, the radius of the ring on the mark
@@ -26,6 +23,8 @@ class Fields(OverlayFields):
     KEY = KIND
     COUNT = (1, 1)
     EXAMPLE = "vertical: navel"
+    LETTER = "q"
+    BAR_ZERO = True
 
     vertical: MarkName
 
@@ -35,6 +34,7 @@ class Fields(OverlayFields):
 
 
 needed = needed_marks
+measure = measure_nothing
 
 
 def shapes(fields: Fields, context: Context, measured: Outcome) -> tuple[Shape, ...]:
@@ -51,7 +51,7 @@ def shapes(fields: Fields, context: Context, measured: Outcome) -> tuple[Shape, 
     bob = SignAt("hollow-bob" if standing else "bob", line[-1], colour, heading(*line[-2:]))
     ring = () if standing else (SignAt("hollow", mark, colour, size=RING),)
     return (
-        Stroke(line, pen_of(fields, "black", 2.5), layer_of(fields)),
+        Stroke(line, pen_of(fields, "black", 2.5), layer_of(fields), through=True),
         bob,
         *ring,
         tag_of(fields, context, measured, letter, "black", on_line=True),

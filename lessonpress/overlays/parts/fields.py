@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Hashable
+from dataclasses import dataclass
 from typing import Annotated, ClassVar
 
 from pydantic import Field
@@ -12,11 +13,26 @@ from lessonpress.manuscript.written import Written
 from lessonpress.records.instant import Instant
 from lessonpress.records.measure import Axis, Dimension
 
+
+@dataclass(frozen=True)
+class Question:
+    """What the desk asks for besides the marks of the kind's own key.
+
+    key: the field that takes the answer. mark: a further mark, clicked on the picture; else a text that is
+    asked for in `words`, where `usual` is already typed in.
+    """
+
+    key: str
+    words: str = ""
+    usual: str = ""
+    mark: bool = False
+
+
 ColourNumber = Annotated[Whole, Field(ge=1, le=7)]
 
 
 class OverlayFields(Written):
-    """Keys that all kinds share.
+    """Keys that all kinds share, and in capitals what a kind says of itself.
 
     measure_id: written `as`. placed: where the marks were at another instant. only: the panels of a strip
     that it is drawn on; empty for all. show: false is measured and in the ledger, but not drawn.
@@ -26,7 +42,10 @@ class OverlayFields(Written):
     COUNT: ClassVar[tuple[int, int | None]]  # how many marks its key takes: at least, at most
     EXAMPLE: ClassVar[str]  # one written right
     PLACED: ClassVar[bool] = True  # whether it may be drawn where its marks were at another instant
-    DIMENSION: ClassVar[Dimension | None] = None
+    DIMENSION: ClassVar[Dimension | None] = None  # of its number; None for a kind that measures nothing
+    BAR_ZERO: ClassVar[bool] = False  # whether the scale bar below may count from its mark
+    LETTER: ClassVar[str | None] = None  # the key that chooses it at the desk
+    QUESTIONS: ClassVar[tuple[Question, ...]] = ()  # what the desk asks for once its marks are clicked
 
     measure_id: Annotated[Id | None, Field(alias="as")] = None
     expect: Text | None = None

@@ -8,7 +8,7 @@ from lessonpress.overlays.parts.context import Context
 from lessonpress.overlays.parts.fields import OverlayFields
 
 
-def measure(fields: Any, context: Context) -> None:
+def measure_nothing(fields: Any, context: Context) -> None:
     """Nothing: the kind is drawn only."""
 
 
