@@ -1,4 +1,4 @@
-"""From what is asked to a `Measured`: propagation, interval, budget, and the refusals common to all."""
+"""From a measurand to a `Measured`: propagation, interval, budget, and the refusals common to all."""
 
 from __future__ import annotations
 
@@ -35,12 +35,12 @@ TOLD_APART = 2.0  # and this many times its u along itself: less may be no lengt
 
 
 @dataclass(frozen=True)
-class Asked:
-    """What a measure is before it is computed.
+class Measurand:
+    """What is to be measured, before it is (JCGM 200:2012, 2.3).
 
-    model: named columns to a column. points: the marks it rests on. formula, worked: how it is shown, worked
-    from the value. axis: what its sign means. period: 360 for directions. direction: refused where
-    too unsure. upright: needs an upright plane. drawn: first order is not tried. marks: those of the ledger.
+    model: columns of inputs to a column. points: the marks it rests on. formula, worked: how it is shown,
+    worked from the value. axis: what its sign means. period: 360 for directions. direction: refused where too
+    unsure. upright: needs an upright plane. drawn: first order is not tried. marks: those of the ledger.
     """
 
     model: Model
@@ -64,71 +64,71 @@ def refusing(compute: Callable[[], Measured]) -> Measured | Refusal:
         return refused.refusal
 
 
-def reckon(scene: Scene, asked: Asked) -> Measured:
+def evaluate(scene: Scene, measurand: Measurand) -> Measured:
     """The number with its interval and budget.
 
     Raises RefusedError for marks that are missing, a camera that may have moved or cannot be solved, lengths
     without a scale, an upright plane from overhead, and a line that lies within its ends' uncertainty.
     """
-    _check_view(scene, asked)
-    scene.check_points(asked.points)
-    if asked.dimension in ("length", "speed"):
+    _check_view(scene, measurand)
+    scene.check_points(measurand.points)
+    if measurand.dimension in ("length", "speed"):
         scene.check_lengths()
-    found = first_order(asked.model, scene.quantities, period=asked.period)
-    if not math.isfinite(found.value) or not math.isfinite(found.u):
+    estimate = first_order(measurand.model, scene.inputs, period=measurand.period)
+    if not math.isfinite(estimate.value) or not math.isfinite(estimate.u):
         raise RefusedError(
             "the camera cannot be solved from these marks", "check the marks of the plumb lines and scales"
         )
-    if asked.direction and found.u > WIDEST_DIRECTION_U:
+    if measurand.direction and estimate.u > WIDEST_DIRECTION_U:
         raise RefusedError(
             "the ends lie within their own uncertainty of each other, so the line has no direction",
             "choose marks farther apart, or state their depths on the card",
         )
-    return _measured(scene, asked, found)
+    return _measured(scene, measurand, estimate)
 
 
-def _check_view(scene: Scene, asked: Asked) -> None:
-    if scene.setting.view == "overhead" and asked.upright:
+def _check_view(scene: Scene, measurand: Measurand) -> None:
+    if scene.setting.view == "overhead" and measurand.upright:
         raise RefusedError(
             "seen from overhead there is no upright plane", "measure a clock direction or an inside angle"
         )
 
 
-def _measured(scene: Scene, asked: Asked, found: FirstOrder) -> Measured:
-    low, high, k = _interval(scene, asked, found)
+def _measured(scene: Scene, measurand: Measurand, estimate: FirstOrder) -> Measured:
+    low, high, k = _interval(scene, measurand, estimate)
     return Measured(
-        value=found.value,
-        dimension=asked.dimension,
+        value=estimate.value,
+        dimension=measurand.dimension,
         uncertainty=(high - low) / 2,
         k=k,
         low=low,
         high=high,
-        axis=asked.axis,
-        way=signs.way(found.value, asked.axis, scene.setting.goal),
+        axis=measurand.axis,
+        way=signs.way(estimate.value, measurand.axis, scene.setting.goal),
         plane=scene.setting.plane,
-        frames=tuple(sorted({at.frame for at in asked.points})),
-        marks=asked.marks or tuple(dict.fromkeys(at.mark for at in asked.points)),
-        assumed=budget.assumed(found.slopes, scene.notes),
+        frames=tuple(sorted({at.frame for at in measurand.points})),
+        marks=measurand.marks or tuple(dict.fromkeys(at.mark for at in measurand.points)),
+        assumed=budget.assumed(estimate.slopes),
         budget=Budget(
-            asked.formula,
-            asked.worked(found.value),
-            budget.shares(found, scene.quantities),
+            measurand.formula,
+            measurand.worked(estimate.value),
+            budget.shares(estimate),
             FIRST_ORDER if k else MONTE_CARLO,
         ),
         clips=(scene.setting.clip,),
         goal=scene.setting.goal,
-        variable=found.variable,
-        model=asked.model,
-        inputs=scene.quantities,
-        period=asked.period,
+        variable=estimate.variable,
+        model=measurand.model,
+        inputs=scene.inputs,
+        period=measurand.period,
     )
 
 
-def _interval(scene: Scene, asked: Asked, found: FirstOrder) -> tuple[float, float, float | None]:
+def _interval(scene: Scene, measurand: Measurand, estimate: FirstOrder) -> tuple[float, float, float | None]:
     """Ends of the 95 % interval and k, by Monte Carlo where trial draws contradict first order."""
-    if not asked.drawn and holds(found, asked.model, scene.quantities, period=asked.period):
-        return found.value - 2 * found.u, found.value + 2 * found.u, 2.0
-    drawn = monte_carlo(asked.model, scene.quantities, period=asked.period)
+    if not measurand.drawn and holds(estimate, measurand.model, scene.inputs, period=measurand.period):
+        return estimate.value - 2 * estimate.u, estimate.value + 2 * estimate.u, 2.0
+    drawn = monte_carlo(measurand.model, scene.inputs, period=measurand.period)
     if not math.isfinite(drawn.low) or not math.isfinite(drawn.high):
         raise RefusedError(
             "the camera cannot be solved for all that its marks may be",
@@ -137,20 +137,20 @@ def _interval(scene: Scene, asked: Asked, found: FirstOrder) -> tuple[float, flo
     return drawn.low, drawn.high, None
 
 
-def unsigned(found: Measured, model: Model, most: float | None = None) -> Measured:
+def unsigned(signed: Measured, model: Model, most: float | None = None) -> Measured:
     """The size of a number that was propagated with its sign, its interval folded at 0 (and at `most`).
 
     Folding after propagation keeps an interval honest near the fold, where the size itself has a biased mean.
     """
-    sign = -1 if found.value < 0 else 1
-    ends = sorted((sign * found.low, sign * found.high))
+    sign = -1 if signed.value < 0 else 1
+    ends = sorted((sign * signed.low, sign * signed.high))
     return replace(
-        found,
-        value=abs(found.value),
+        signed,
+        value=abs(signed.value),
         low=max(0.0, ends[0]),
         high=ends[1] if most is None else min(most, ends[1]),
         way="",
-        variable=sign * found.variable,
+        variable=sign * signed.variable,
         model=lambda values: np.asarray(sign * model(values)),
     )
 
@@ -182,7 +182,7 @@ def refuse_too_short(
         return np.asarray(ux * x + uy * y)
 
     for model, least, word in ((crosswise, SHORTEST, "crosswise"), (lengthwise, TOLD_APART, "lengthwise")):
-        u = first_order(model, scene.quantities).u
+        u = first_order(model, scene.inputs).u
         if length < least * u:
             raise RefusedError(
                 f"{shown(length)} straight is too little against ± {shown(2 * u)} {word}", way_out

@@ -28,16 +28,16 @@ def place(scene: Scene, at: At, on: int | None = None) -> Point:
     Raises KeyError for a mark not placed there.
     """
     try:
-        best = scene.points.best(at)
+        best = scene.observations.best(at)
     except RefusedError as refused:
         raise KeyError(refused.refusal.reason) from None
-    return best if on is None else scene.points.moved(best, at.frame, on)
+    return best if on is None else scene.observations.moved(best, at.frame, on)
 
 
 def in_plane(scene: Scene, point: Point, frame: int | None) -> Point:
     """A picture point as a point of the subject plane, m right and up of the lens."""
-    x, y = scene.points.moved(point, _frame(scene, frame), _reference(scene))
-    p, q = scene.points.centred(np.array([x]), np.array([y]), scene.best)
+    x, y = scene.observations.moved(point, _frame(scene, frame), _reference(scene))
+    p, q = scene.optics.centred(np.array([x]), np.array([y]), scene.best)
     right, up = scene.pose.placed(p, q, np.zeros(1))
     return float(right[0]), float(up[0])
 
@@ -45,10 +45,10 @@ def in_plane(scene: Scene, point: Point, frame: int | None) -> Point:
 def shown(scene: Scene, right: float, up: float, frame: int | None) -> Point:
     """A point of the subject plane in a picture, px; the inverse of `in_plane`."""
     p, q = scene.pose.seen(np.array([right]), np.array([up]), np.zeros(1))
-    p, q = distorted(scene.points.bend_for(scene.best), p, q)
+    p, q = distorted(scene.optics.bend(scene.best), p, q)
     centre = scene.setting.centre
     point = float(centre[0] + p[0]), float(centre[1] - q[0])
-    return scene.points.moved(point, _reference(scene), _frame(scene, frame))
+    return scene.observations.moved(point, _reference(scene), _frame(scene, frame))
 
 
 def through(scene: Scene, point: Point, along: Point, frame: int | None) -> tuple[Point, ...]:
@@ -61,7 +61,7 @@ def through(scene: Scene, point: Point, along: Point, frame: int | None) -> tupl
     right, up = in_plane(scene, point, frame)
     reach = REACH * max(scene.setting.size) * float(scene.pose.metres[0])
     ends = _before_the_lens(scene, up, along, reach)
-    count = 2 if scene.points.bend_for(scene.best).none else STEPS + 1
+    count = 2 if scene.optics.bend(scene.best).none else STEPS + 1
     steps = [
         t for t in np.linspace(*ends, count) if _unfolded(scene, right + t * along[0], up + t * along[1])
     ]
@@ -71,7 +71,7 @@ def through(scene: Scene, point: Point, along: Point, frame: int | None) -> tupl
 def _unfolded(scene: Scene, right: float, up: float) -> bool:
     """Whether a point of the subject plane lies where the lens's formula still holds."""
     p, q = scene.pose.seen(np.array([right]), np.array([up]), np.zeros(1))
-    return float(np.hypot(p, q)[0]) < fold(scene.points.bend_for(scene.best))
+    return float(np.hypot(p, q)[0]) < fold(scene.optics.bend(scene.best))
 
 
 def _before_the_lens(scene: Scene, up: float, along: Point, reach: float) -> tuple[float, float]:
@@ -142,7 +142,7 @@ def px_per_metre(scene: Scene, at: At | None) -> float | None:
 
 
 def _reference(scene: Scene) -> int:
-    return scene.points.motion.reference if scene.points.motion is not None else 0
+    return scene.observations.motion.reference if scene.observations.motion is not None else 0
 
 
 def _frame(scene: Scene, frame: int | None) -> int:
@@ -150,7 +150,7 @@ def _frame(scene: Scene, frame: int | None) -> int:
 
     Nothing of another picture may be placed there, but its own lines may.
     """
-    motion = scene.points.motion
+    motion = scene.observations.motion
     if frame is None or (motion is not None and not np.isfinite(motion.to_reference[frame]).all()):
         return _reference(scene)
     return frame

@@ -56,22 +56,22 @@ class Survey:
         """What does not fit together: scales that disagree, a body that cannot be."""
         scene = self.scene
         return (
-            *scene.lens.warnings,
-            *scene.solver.warnings,
-            *scene.points.scatter(),
+            *scene.optics.warnings,
+            *scene.camera.warnings,
+            *scene.observations.scatter(),
             *plausible.warnings(scene),
         )
 
     @property
     def assumptions(self) -> tuple[str, ...]:
         """What is assumed about this clip's camera, in words."""
-        _, read = inputs_of(lambda values: self.scene.solver.pose(values).metres, self.scene.quantities)
-        return budget.assumed(read, self.scene.notes)
+        _, read = inputs_of(lambda values: self.scene.camera.solver.pose(values).metres)
+        return budget.assumed(read)
 
     @property
     def lens(self) -> SolvedBend | None:
         """The lens's bending as solved from straight lines; None where the card states it, or none."""
-        return self.scene.lens.solved
+        return self.scene.optics.solved
 
     # measures
 
@@ -142,7 +142,7 @@ class Survey:
 
     def carried(self, point: Point, start: int, end: int) -> Point:
         """A point of the room in the picture of frame `start`, where it is in that of `end`, px."""
-        return self.scene.points.moved(point, start, end)
+        return self.scene.observations.moved(point, start, end)
 
     def fitted_circle(self, mark: str, start: int, end: int, on: int) -> tuple[Point, ...] | Refusal:
         """Centre of the circle of a mark's way, then its line, in the picture of frame `on`, px."""

@@ -23,7 +23,7 @@ from lessonpress.measure.body.posture import (
 from lessonpress.measure.formulas.arrays import FloatArray
 from lessonpress.measure.inputs.setting import Depth, Setting
 from lessonpress.measure.uncertainty.propagation import Values
-from lessonpress.measure.uncertainty.quantities import Quantities, Quantity, limited
+from lessonpress.measure.uncertainty.quantities import Quantity, limited
 from lessonpress.measure.uncertainty.refusal import RefusedError
 
 BALL = "ball"
@@ -41,29 +41,13 @@ Span = tuple[int, int]
 
 
 class Depths:
-    """The depths of a clip's marks. notes: what was assumed, by the name of the input that carries it.
+    """The depths of a clip's marks. rests: whether a mark lies on a frame where it lay before impact."""
 
-    rests: whether a mark lies still on a frame where it lay before impact.
-    """
-
-    def __init__(
-        self,
-        setting: Setting,
-        quantities: Quantities,
-        notes: dict[str, str],
-        rests: Callable[[str, int], bool],
-    ) -> None:
+    def __init__(self, setting: Setting, rests: Callable[[str, int], bool]) -> None:
         self.setting = setting
-        self.quantities = quantities
-        self.notes = notes
         self.rests = rests
-        self.best_stature = STATURE if setting.stature is None else setting.stature
-        u = STATURE_U if setting.stature is None else STATED_STATURE_U
-        self.stature = quantities.add(
-            Quantity(f"{setting.clip}/stature", "stature", self.best_stature, u, "m", lowest=0.5)
-        )
-        if setting.stature is None:
-            notes[self.stature] = f"stature {STATURE} m, u {STATURE_U:.2f} m"
+        self.stature = stature_of(setting)
+        self.best_stature = self.stature.value
 
     def of(self, mark: str, frame: int, values: Values, span: Span | None = None) -> FloatArray:
         """Depth of a mark (not of the room, not a middle) at a frame, m, toward the camera.
@@ -97,23 +81,22 @@ class Depths:
             return values[self._stated(mark, frame, named[frame])]
         return self._by_posture(mark, frame, values)
 
-    def _stated(self, mark: str, frame: int | None, depth: Depth) -> str:
+    def _stated(self, mark: str, frame: int | None, depth: Depth) -> Quantity:
         where = "" if frame is None else f"/{frame}"
         words = f"depth of {mark}" + ("" if frame is None else f", frame {frame}")
-        return self.quantities.add(
-            limited(f"{self.setting.clip}/stated-depth/{mark}{where}", words, depth.toward, depth.within, "m")
-        )
+        name = f"{self.setting.clip}/stated-depth/{mark}{where}"
+        return limited(name, words, depth.toward, depth.within, "m")
 
     def _between(
         self, mark: str, frame: int, gap: Span, named: Mapping[int, Depth], values: Values
     ) -> FloatArray:
         start, end = (self._at(mark, edge, named, values) for edge in gap)
         part = (self.time(frame) - self.time(gap[0])) / (self.time(gap[1]) - self.time(gap[0]))
-        bow, double = (values[name] for name in self.bends(mark, gap, named))
+        bow, double = (values[bend] for bend in self.bends(mark, gap, named))
         bent = bow * math.sin(math.pi * part) + double * math.sin(2 * math.pi * part)
         return np.asarray(start + part * (end - start) + bent)
 
-    def bends(self, mark: str, gap: Span, named: Mapping[int, Depth]) -> tuple[str, str]:
+    def bends(self, mark: str, gap: Span, named: Mapping[int, Depth]) -> tuple[Quantity, Quantity]:
         """The inputs for how a depth bends between two frames: a bow, and a bow one way and then the other.
 
         Errors about zero, each the largest departure from the straight line.
@@ -132,7 +115,7 @@ class Depths:
             DOUBLE_BEND * u * self._reach(mark, gap, 2),
             "m",
         )
-        return self.quantities.add(bow), self.quantities.add(double)
+        return bow, double
 
     def _reach(self, mark: str, gap: Span, bows: int) -> float:
         """How much of a full bend there is time for, 0 to 1; all of it where times are not known."""
@@ -172,22 +155,22 @@ class Depths:
         view = self.setting.view
         return mark == HEAD and frame == self.setting.impact and view not in ALONG and view != "overhead"
 
-    def shared(self, mark: str, frame: int) -> str:
+    def shared(self, mark: str, frame: int) -> Quantity:
         """The input for what a mark's depth has in common over all frames, an error about zero."""
         u = self.row(mark, frame).shared * self.best_stature
-        name = f"{self.setting.clip}/depth/{mark}"
+        name, assumption = f"{self.setting.clip}/depth/{mark}", ""
         if mark == BALL and not self.rests(mark, frame):
             name += "/loose"
-            self.notes[name] = "no posture is known for a ball in flight or in a hand"
+            assumption = "no posture is known for a ball in flight or in a hand"
         elif not known(mark):
-            self.notes[name] = f"no posture is known for {mark}"
-        return self.quantities.add(Quantity(name, f"depth of {mark}, all frames", 0.0, u, "m"))
+            assumption = f"no posture is known for {mark}"
+        return Quantity(name, f"depth of {mark}, all frames", 0.0, u, "m", assumption=assumption)
 
-    def own(self, mark: str, frame: int) -> str:
+    def own(self, mark: str, frame: int) -> Quantity:
         """The input for a mark's depth at one frame, an error about zero."""
         u = self.row(mark, frame).per_frame * self.best_stature
         name = f"{self.setting.clip}/depth/{mark}/{frame}"
-        return self.quantities.add(Quantity(name, f"depth of {mark}, frame {frame}", 0.0, u, "m"))
+        return Quantity(name, f"depth of {mark}, frame {frame}", 0.0, u, "m")
 
     def _by_posture(self, mark: str, frame: int, values: Values) -> FloatArray:
         self._refuse_flight(mark, frame)
@@ -201,3 +184,12 @@ class Depths:
                 f"seen from {self.setting.view}, it is not known how far off a ball in flight is",
                 f"state the depth of {mark} on the card, or use a clip filmed from face on",
             )
+
+
+def stature_of(setting: Setting) -> Quantity:
+    """The input for how tall the golfer is, as stated or assumed."""
+    name, words = f"{setting.clip}/stature", "stature"
+    if setting.stature is not None:
+        return Quantity(name, words, setting.stature, STATED_STATURE_U, "m", lowest=0.5)
+    assumption = f"stature {STATURE} m, u {STATURE_U:.2f} m"
+    return Quantity(name, words, STATURE, STATURE_U, "m", lowest=0.5, assumption=assumption)

@@ -10,10 +10,10 @@ import numpy as np
 
 from lessonpress.measure.camera.pinhole import Attitude, lean
 from lessonpress.measure.formulas.arrays import FloatArray
-from lessonpress.measure.inputs.observations import Points
 from lessonpress.measure.inputs.setting import At, Setting
+from lessonpress.measure.optics.lens import Optics
 from lessonpress.measure.uncertainty.propagation import Values
-from lessonpress.measure.uncertainty.quantities import Quantities, Quantity
+from lessonpress.measure.uncertainty.quantities import Quantity
 
 TRUE_U = 0.3  # deg: how upright things are that hang or stand upright
 MOST_LEAN = 45.0  # deg in the picture: no camera is held so far askew, the pair lies rather than hangs
@@ -33,16 +33,18 @@ class PlumbLine:
     lower: At
     upper: At
     weight: float
-    true: str
+    true: Quantity
 
 
 class PlumbLines:
     """The plumb lines of a clip that its pictures show. warnings: pairs that cannot be plumb lines."""
 
-    def __init__(self, setting: Setting, points: Points, quantities: Quantities) -> None:
-        self.setting, self.points, self.quantities = setting, points, quantities
-        self.warnings: list[str] = []
-        self.lines = [] if setting.view == "overhead" else list(self._lines())
+    def __init__(self, setting: Setting, optics: Optics) -> None:
+        self.setting, self.optics, self.observations = setting, optics, optics.observations
+        pairs = () if setting.view == "overhead" else self._pairs()
+        tried = [self._line(*pair) for pair in pairs]
+        self.lines = tuple(line for line in tried if isinstance(line, PlumbLine))
+        self.warnings = tuple(warning for warning in tried if isinstance(warning, str))
 
     def __len__(self) -> int:
         return len(self.lines)
@@ -52,37 +54,34 @@ class PlumbLines:
         """The ends of all lines, where they are placed."""
         return {end for line in self.lines for end in (line.lower, line.upper)}
 
-    def _lines(self) -> Iterator[PlumbLine]:
-        pairs = dict.fromkeys(tuple(sorted(pair)) for pair in self.setting.plumb)
-        for first, second in pairs:
-            if self.points.known(first) and self.points.known(second):
-                line = self._line(first, second)
-                if line is not None:
-                    yield line
+    def _pairs(self) -> Iterator[tuple[str, str]]:
+        for first, second in dict.fromkeys(tuple(sorted(pair)) for pair in self.setting.plumb):
+            if self.observations.known(first) and self.observations.known(second):
+                yield first, second
 
-    def _line(self, first: str, second: str) -> PlumbLine | None:
-        ends = [At(mark, min(self.points.by_mark[mark])) for mark in (first, second)]
-        lower, upper = sorted(ends, key=lambda end: -self.points.best(end)[1])
-        (x0, y0), (x1, y1) = self.points.best(lower), self.points.best(upper)
-        length, click = math.hypot(x1 - x0, y1 - y0), self.points.click_u(None)
+    def _line(self, first: str, second: str) -> PlumbLine | str:
+        """The line of a pair, or the warning why it is none."""
+        seen = self.observations
+        ends = [At(mark, min(seen.by_mark[mark])) for mark in (first, second)]
+        lower, upper = sorted(ends, key=lambda end: -seen.best(end)[1])
+        (x0, y0), (x1, y1) = seen.best(lower), seen.best(upper)
+        length, click = math.hypot(x1 - x0, y1 - y0), seen.click_u(None)
         if length < SHORTEST * click:
-            self.warnings.append(f"{first} and {second} are too close together for a plumb line: left out")
-            return None
+            return f"{first} and {second} are too close together for a plumb line: left out"
         if abs(math.degrees(math.atan2(x1 - x0, y0 - y1))) > MOST_LEAN:
-            self.warnings.append(f"{first} to {second} lies rather than hangs, no plumb line: left out")
-            return None
+            return f"{first} to {second} lies rather than hangs, no plumb line: left out"
         u = math.hypot(math.radians(TRUE_U), math.sqrt(2) * click / length)
         return PlumbLine(lower, upper, u**-2, self._true(first, second))
 
-    def _true(self, first: str, second: str) -> str:
+    def _true(self, first: str, second: str) -> Quantity:
         name = f"{self.setting.clip}/true/{first}/{second}"
         words = f"how upright {first} to {second} is"
-        return self.quantities.add(Quantity(name, words, 0.0, math.radians(TRUE_U), "rad"))
+        return Quantity(name, words, 0.0, math.radians(TRUE_U), "rad")
 
     def ends(self, values: Values) -> Ends:
         """The offsets of every line's ends, px right and up of the centre: lower, then upper."""
         return [
-            (*self.points.offset(line.lower, values), *self.points.offset(line.upper, values))
+            (*self.optics.offset(line.lower, values), *self.optics.offset(line.upper, values))
             for line in self.lines
         ]
 

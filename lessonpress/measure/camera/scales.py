@@ -11,10 +11,10 @@ from numpy.typing import NDArray
 from lessonpress.measure.body.depths import Depths
 from lessonpress.measure.camera.pinhole import Attitude
 from lessonpress.measure.formulas.arrays import FloatArray, Pair
-from lessonpress.measure.inputs.observations import Points
 from lessonpress.measure.inputs.setting import At, Depth, KnownLength, Scale, Setting, Standing, WallGrid
+from lessonpress.measure.optics.lens import Optics
 from lessonpress.measure.uncertainty.propagation import Values
-from lessonpress.measure.uncertainty.quantities import Quantities, Quantity, limited
+from lessonpress.measure.uncertainty.quantities import Quantity, limited
 from lessonpress.measure.uncertainty.refusal import RefusedError
 
 WALL_EXAMPLE = "a wall 1 m behind a golfer 4 m away makes every length of the body 25 % too long"
@@ -32,9 +32,8 @@ class ScaleEntry:
     """
 
     setting: Setting
-    points: Points
+    optics: Optics
     depths: Depths
-    quantities: Quantities
     larger: Larger
     index: int
     scale: Scale
@@ -58,7 +57,7 @@ class ScaleEntry:
         """The mark where it is placed: at the entry's frame, else at its first placing."""
         frame = self.scale.frame
         if frame is None:
-            frame = min(self.points.by_mark.get(mark, {0: None}))
+            frame = min(self.optics.observations.by_mark.get(mark, {0: None}))
         return At(mark, frame)
 
     @property
@@ -92,55 +91,40 @@ class ScaleEntry:
         if isinstance(self.scale.depth, Depth):
             return values[self._stated(self.scale.depth)]
         if self.carried_by_distances:
-            return distance - values[wall_distance(self.setting, self.quantities)]
+            return distance - values[wall_distance(self.setting)]
         return np.zeros_like(distance)
 
-    def _stated(self, depth: Depth) -> str:
-        return self.quantities.add(
-            limited(
-                f"{self.setting.clip}/scale/{self.index}/depth",
-                f"depth of {self.words}",
-                depth.toward,
-                depth.within,
-                "m",
-            )
-        )
+    @property
+    def _name(self) -> str:
+        return f"{self.setting.clip}/scale/{self.index}"
 
-    def _upright(self, mark: str) -> str:
+    def _stated(self, depth: Depth) -> Quantity:
+        return limited(f"{self._name}/depth", f"depth of {self.words}", depth.toward, depth.within, "m")
+
+    def _upright(self, mark: str) -> Quantity:
         u = UPRIGHT_DEPTH_U if self.setting.goal == "target" else UPRIGHT_DEPTH_U_ALONG
-        return self.quantities.add(
-            Quantity(
-                f"{self.setting.clip}/scale/{self.index}/depth/{mark}",
-                f"depth of {mark}, standing",
-                0.0,
-                u,
-                "m",
-            )
-        )
+        return Quantity(f"{self._name}/depth/{mark}", f"depth of {mark}, standing", 0.0, u, "m")
 
     def known(self, part: str, metres: float, values: Values) -> FloatArray:
         """The known length itself, with its limits."""
         if isinstance(self.scale, Standing):
             return values[self.depths.stature]
-        name = f"{self.setting.clip}/scale/{self.index}/{part}"
-        return values[
-            self.quantities.add(limited(name, f"{part} of {self.words}", metres, self.scale.within, "m"))
-        ]
+        name = f"{self._name}/{part}"
+        return values[limited(name, f"{part} of {self.words}", metres, self.scale.within, "m")]
 
-    def _fit(self) -> str:
+    def _fit(self) -> Quantity:
         """The input for what a grid's misfit may do to its size, a factor about 1."""
-        name = f"{self.setting.clip}/scale/{self.index}/fit"
-        return self.quantities.add(Quantity(name, f"fit of {self.words}", 1.0, self.misfit, ""))
+        return Quantity(f"{self._name}/fit", f"fit of {self.words}", 1.0, self.misfit, "")
 
     def ready(self, values: Values) -> ReadyScale:
         """Everything of this entry that does not change while the camera is being solved."""
-        seen = [self.points.offset(self.at(mark), values) for mark in self.marks]
+        seen = [self.optics.offset(self.at(mark), values) for mark in self.marks]
         if self.carried_by_distances:
-            wall = values[wall_distance(self.setting, self.quantities)]
+            wall = values[wall_distance(self.setting)]
             return ReadyScale(seen, self._known(values), [], wall)
         zero = np.zeros_like(seen[0][0])
         depths = [self.depth(mark, zero, values) for mark in self.marks]
-        frames = [min(self.points.frames_of(self.at(mark))) for mark in self.marks]
+        frames = [min(self.optics.observations.frames_of(self.at(mark))) for mark in self.marks]
 
         def swayed(distance: FloatArray) -> list[FloatArray]:
             ends = zip(frames, depths, strict=True)
@@ -222,18 +206,16 @@ def _of_grid(corners: list[Pair], width: FloatArray, height: FloatArray) -> Floa
     return np.asarray((np.abs(rectangle) ** 2).sum(axis=0) / np.abs(laid))
 
 
-def wall_distance(setting: Setting, quantities: Quantities) -> str:
+def wall_distance(setting: Setting) -> Quantity:
     """The input for the level distance from the lens to the wall."""
     wall = setting.camera.wall
     if wall is None:
         raise RefusedError("the distance to the wall is not known", "add wall under camera on the card")
     within = setting.camera.wall_within
-    return quantities.add(
-        limited(
-            f"{setting.clip}/wall",
-            "distance from the lens to the wall",
-            wall,
-            0.05 * wall if within is None else within,
-            "m",
-        )
+    return limited(
+        f"{setting.clip}/wall",
+        "distance from the lens to the wall",
+        wall,
+        0.05 * wall if within is None else within,
+        "m",
     )

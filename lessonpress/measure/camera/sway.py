@@ -17,7 +17,7 @@ from lessonpress.measure.camera.scales import wall_distance
 from lessonpress.measure.formulas.arrays import FloatArray, Pair
 from lessonpress.measure.inputs.setting import Setting
 from lessonpress.measure.uncertainty.propagation import Values
-from lessonpress.measure.uncertainty.quantities import Quantities, limited
+from lessonpress.measure.uncertainty.quantities import limited
 from lessonpress.measure.uncertainty.refusal import RefusedError
 
 SWAY = 0.05  # m: how far a camera held in the hand may move, each way
@@ -27,8 +27,8 @@ WAYS = (("x", "aside"), ("y", "up or down"), ("z", "to and fro"))
 class Sway:
     """The camera's own movement against its place at the reference frame, as inputs for each frame."""
 
-    def __init__(self, setting: Setting, quantities: Quantities, notes: dict[str, str]) -> None:
-        self.setting, self.quantities, self.notes = setting, quantities, notes
+    def __init__(self, setting: Setting) -> None:
+        self.setting = setting
 
     @property
     def _known(self) -> bool:
@@ -57,7 +57,7 @@ class Sway:
         if not self._known:  # several pictures are refused then; on one, all points move aside alike
             return placed[0] * larger, placed[1] * larger
         aside, up = (self._at(way, words, frame, values, span) for way, words in WAYS[:2])
-        lag = 1 - ahead / values[wall_distance(self.setting, self.quantities)]
+        lag = 1 - ahead / values[wall_distance(self.setting)]
         return placed[0] * larger + aside * lag, placed[1] * larger + up * lag
 
     def larger(
@@ -71,7 +71,7 @@ class Sway:
             return np.ones_like(ahead)
         fro = self._at(*WAYS[2], frame, values, span)
         wall = self.setting.camera.wall
-        beyond = 0.0 if wall is None else 1 / values[wall_distance(self.setting, self.quantities)]
+        beyond = 0.0 if wall is None else 1 / values[wall_distance(self.setting)]
         return np.asarray(1 + fro * (1 / ahead - beyond))
 
     @property
@@ -94,8 +94,5 @@ class Sway:
         if self.setting.motion is not None and frame == self.setting.motion.reference:
             sway = 0.0
         name = f"{self.setting.clip}/sway/{frame}/{way}"
-        if self.setting.sway is None:
-            self.notes[name] = "camera held by hand: sway within 5 cm"
-        return values[
-            self.quantities.add(limited(name, f"sway of the camera {words}, frame {frame}", 0.0, sway, "m"))
-        ]
+        assumption = "camera held by hand: sway within 5 cm" if self.setting.sway is None else ""
+        return values[limited(name, f"sway of the camera {words}, frame {frame}", 0.0, sway, "m", assumption)]

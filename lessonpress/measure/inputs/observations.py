@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from lessonpress.measure.formulas.arrays import FloatArray, Pair
 from lessonpress.measure.inputs.setting import At, Motion, Setting
-from lessonpress.measure.optics.bend import NO_BEND, Bend, bend_of, undistorted
 from lessonpress.measure.uncertainty.propagation import Values
-from lessonpress.measure.uncertainty.quantities import Quantities, Quantity
+from lessonpress.measure.uncertainty.quantities import Quantity
 from lessonpress.measure.uncertainty.refusal import RefusedError
 from lessonpress.records.mark import Observation
 
@@ -24,25 +23,23 @@ MOST_SCATTER = 5.0  # of a click's error, between placings of one mark of the ro
 
 @dataclass(frozen=True)
 class _Placing:
-    """An observation and its inputs' names; own: of this place, shared: the click it was carried from."""
+    """An observation as inputs, across and down. own: of this place; shared: of the click it came from."""
 
     observation: Observation
-    own: tuple[str, str]
-    shared: tuple[str, str] | None
-    shared_best: tuple[float, float] = (0.0, 0.0)
+    own: tuple[Quantity, Quantity]
+    shared: tuple[Quantity, Quantity] | None
 
 
-class Points:
-    """The picture points of a clip, as offsets px right and px up of the centre of the reference picture:
-    carried there by the camera's motion and cleared of the lens's distortion.
+class Observations:
+    """Where a clip's marks were observed, by mark and frame, and by hand alone; and as inputs.
+
+    Offsets are px right and px up of the centre of the reference picture, carried there by the camera's
+    motion, as the lens shows them.
     """
 
-    def __init__(self, setting: Setting, observations: Iterable[Observation], quantities: Quantities) -> None:
+    def __init__(self, setting: Setting, observations: Iterable[Observation]) -> None:
         self.setting = setting
-        self.quantities = quantities
         self.motion = None if setting.camera.still else setting.motion
-        stated = NO_BEND if setting.lens.straight else bend_of(setting.lens)
-        self.bend_for: Callable[[Values], Bend] = lambda _: stated
         self.by_mark: dict[str, dict[int, Observation]] = {}
         self.hand: dict[tuple[str, int], Observation] = {}
         self._placings: dict[Observation, _Placing] = {}
@@ -93,44 +90,22 @@ class Points:
         if not observation.tracked:
             return _Placing(observation, self._click(observation), None)
         where = f"{self.setting.clip}/track/{observation.mark}/{observation.frame}"
-        own = [
-            self.quantities.add(
-                Quantity(
-                    f"{where}/{axis}",
-                    f"tracking of {observation.mark}, frame {observation.frame}, {words}",
-                    getattr(observation, axis),
-                    observation.u or 0.0,
-                    "px",
-                )
-            )
-            for axis, words in AXES
-        ]
-        first = self._origin(observation)
-        return _Placing(observation, (own[0], own[1]), self._click(first), (first.x, first.y))
+        words = f"tracking of {observation.mark}, frame {observation.frame}"
+        own = _of_axes(observation, where, words, observation.u or 0.0)
+        return _Placing(observation, own, self._click(self._origin(observation)))
 
     def _origin(self, observation: Observation) -> Observation:
         """The click a tracked place was carried from; one of default error where it is not known."""
         origin = observation.frame if observation.origin is None else observation.origin
         named = self.hand.get((observation.mark, origin))
-        return named or Observation(observation.mark, -1 if observation.origin is None else origin, 0.0, 0.0)
+        unknown = -1 if observation.origin is None else origin
+        return named or Observation(observation.mark, unknown, 0.0, 0.0)
 
-    def _click(self, observation: Observation) -> tuple[str, str]:
+    def _click(self, observation: Observation) -> tuple[Quantity, Quantity]:
         where = f"{self.setting.clip}/click/{observation.mark}/{observation.frame}"
-        u = self.click_u(observation.u)
-        frame = f"frame {observation.frame}, " if observation.frame >= 0 else ""
-        names = [
-            self.quantities.add(
-                Quantity(
-                    f"{where}/{axis}",
-                    f"click on {observation.mark}, {frame}{words}",
-                    getattr(observation, axis),
-                    u,
-                    "px",
-                )
-            )
-            for axis, words in AXES
-        ]
-        return names[0], names[1]
+        frame = f", frame {observation.frame}" if observation.frame >= 0 else ""
+        words = f"click on {observation.mark}{frame}"
+        return _of_axes(observation, where, words, self.click_u(observation.u))
 
     def frames_of(self, at: At) -> set[int]:
         """The frames whose pictures place this mark."""
@@ -185,62 +160,43 @@ class Points:
         seen = [self.moved((places[f].x, places[f].y), f, frame) for f in {*resting, frame}]
         return all(math.dist(_mean(seen), place) <= allowed for place in seen)
 
-    def offset(self, at: At, values: Values) -> Pair:
-        """Offset px right and up of the centre, in the reference picture, of one mark (not a middle)."""
+    def shown(self, at: At, values: Values) -> list[Pair]:
+        """Every placing of one mark (not a middle) as an offset, as the lens shows it."""
         placings = [self._placing(observation) for observation in self.observations_of(at)]
-        pairs = [self._offset_of(placing, values) for placing in placings]
-        if len(pairs) == 1:
-            return pairs[0]
-        return (
-            np.asarray(sum(pair[0] for pair in pairs) / len(pairs)),
-            np.asarray(sum(pair[1] for pair in pairs) / len(pairs)),
-        )
+        return [self._shown(placing, values) for placing in placings]
 
-    def _offset_of(self, placing: _Placing, values: Values) -> Pair:
-        return undistorted(self.bend_for(values), *self._shown_of(placing, values))
-
-    def shown_offset(self, at: At, values: Values) -> Pair:
-        """Like `offset`, as the lens shows it: not cleared of its distortion."""
-        placings = [self._placing(observation) for observation in self.observations_of(at)]
-        pairs = [self._shown_of(placing, values) for placing in placings]
+    def shown_mean(self, at: At, values: Values) -> Pair:
+        """The mean of `shown` over the placings."""
+        pairs = self.shown(at, values)
         p, q = (np.asarray(sum(pair[axis] for pair in pairs) / len(pairs)) for axis in (0, 1))
         return p, q
 
-    def _shown_of(self, placing: _Placing, values: Values) -> Pair:
-        x, y = (values[name] for name in placing.own)
+    def _shown(self, placing: _Placing, values: Values) -> Pair:
+        x, y = (values[quantity] for quantity in placing.own)
         if placing.shared is not None:
-            x = x + values[placing.shared[0]] - placing.shared_best[0]
-            y = y + values[placing.shared[1]] - placing.shared_best[1]
-        if self.motion is None:
-            return self._from_centre(x, y)
-        x, y = carried(self.motion, x, y, placing.observation.frame)
-        slip = [values[name] for name in self._slips(placing.observation.frame)]
-        return self._from_centre(x + slip[0], y + slip[1])
-
-    def _slips(self, frame: int) -> list[str]:
-        """The inputs for how well a frame is laid on the reference frame, common to all its points."""
-        assert self.motion is not None
-        u = 0.0 if frame == self.motion.reference else float(self.motion.residual[frame])
-        return [
-            self.quantities.add(
-                Quantity(
-                    f"{self.setting.clip}/motion/{frame}/{axis}",
-                    f"camera motion, frame {frame}, {words}",
-                    0.0,
-                    u,
-                    "px",
-                )
+            x, y = (
+                place + values[click] - click.value
+                for place, click in zip((x, y), placing.shared, strict=True)
             )
-            for axis, words in AXES
-        ]
+        if self.motion is None:
+            return self.from_centre(x, y)
+        frame = placing.observation.frame
+        x, y = carried(self.motion, x, y, frame)
+        across, down = (values[slip] for slip in self.slips(frame))
+        return self.from_centre(x + across, y + down)
 
-    def _from_centre(self, x: FloatArray, y: FloatArray) -> Pair:
+    def slips(self, frame: int) -> tuple[Quantity, ...]:
+        """The inputs for how well a frame is laid on the reference frame, common to all its points."""
+        if self.motion is None:
+            return ()
+        u = 0.0 if frame == self.motion.reference else float(self.motion.residual[frame])
+        where, words = f"{self.setting.clip}/motion/{frame}", f"camera motion, frame {frame}"
+        return tuple(Quantity(f"{where}/{axis}", f"{words}, {way}", 0.0, u, "px") for axis, way in AXES)
+
+    def from_centre(self, x: FloatArray, y: FloatArray) -> Pair:
+        """A point of the reference picture, px, as an offset."""
         centre = self.setting.centre
         return x - centre[0], centre[1] - y
-
-    def centred(self, x: FloatArray, y: FloatArray, values: Values) -> Pair:
-        """A point of the reference picture as an undistorted offset px right and px up of the centre."""
-        return undistorted(self.bend_for(values), *self._from_centre(x, y))
 
     def best(self, at: At) -> tuple[float, float]:
         """Where the mark (or middle) is in the picture of its frame, px, as placed."""
@@ -261,9 +217,17 @@ class Points:
         return float(back[0] / back[2]), float(back[1] / back[2])
 
 
-def is_place(name: str) -> bool:
+def _of_axes(observation: Observation, where: str, words: str, u: float) -> tuple[Quantity, Quantity]:
+    across, down = (
+        Quantity(f"{where}/{axis}", f"{words}, {way}", getattr(observation, axis), u, "px")
+        for axis, way in AXES
+    )
+    return across, down
+
+
+def is_place(quantity: Quantity) -> bool:
     """Whether an input is where a mark was placed or tracked."""
-    return "/click/" in name or "/track/" in name
+    return "/click/" in quantity.name or "/track/" in quantity.name
 
 
 def _mean(points: Sequence[tuple[float, float]]) -> tuple[float, float]:

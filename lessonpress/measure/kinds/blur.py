@@ -23,7 +23,7 @@ from lessonpress.measure.formulas.arrays import FloatArray
 from lessonpress.measure.inputs.setting import At
 from lessonpress.measure.scene import Scene
 from lessonpress.measure.uncertainty.propagation import Values
-from lessonpress.measure.uncertainty.quantities import limited
+from lessonpress.measure.uncertainty.quantities import Quantity, limited
 from lessonpress.measure.uncertainty.refusal import RefusedError
 
 SHUTTER_WITHIN = 0.05  # of a stated exposure
@@ -31,7 +31,7 @@ LONGEST = 0.25  # m: two and a half widths of a clubhead (0.1 m), by which it ha
 ENOUGH = 0.1  # m: a streak as short as the clubhead is wide, which the way out asks for
 
 
-class Streak:
+class Blur:
     """The blur of one clip's marks, as inputs. Wants the clip's times."""
 
     def __init__(self, scene: Scene) -> None:
@@ -39,14 +39,14 @@ class Streak:
         self.stated = scene.setting.shutter
         self.exposure = self._exposure()
 
-    def _exposure(self) -> str:
+    def _exposure(self) -> Quantity:
         name, words = f"{self.scene.setting.clip}/exposure", "exposure of a picture"
         if self.stated is not None:
             within = SHUTTER_WITHIN * self.stated
-            return self.scene.quantities.add(limited(name, words, self.stated, within, "s"))
+            return limited(name, words, self.stated, within, "s")
         longest = self.scene.frame_time
-        self.scene.notes[name] = f"exposure from 0 to one picture's time, {1000 * longest:.1f} ms"
-        return self.scene.quantities.add(limited(name, words, longest / 2, longest / 2, "s"))
+        assumption = f"exposure from 0 to one picture's time, {1000 * longest:.1f} ms"
+        return limited(name, words, longest / 2, longest / 2, "s", assumption)
 
     def check(self, mark: str, speed: float) -> None:
         """Refuses a mark that a stated exposure smears over more than `LONGEST`. speed: m/s."""
@@ -60,20 +60,20 @@ class Streak:
 
     def late(self, at: At, values: Values) -> FloatArray:
         """By how long after the middle of the exposure a mark or middle is placed, s; below 0 before it."""
-        parts = [values[self._part(member, at.frame)] for member in self.scene.points.members(at.mark)]
+        parts = [values[self._part(member, at.frame)] for member in self.scene.observations.members(at.mark)]
         return np.asarray(values[self.exposure] * sum(parts) / len(parts))
 
-    def _part(self, mark: str, frame: int) -> str:
+    def _part(self, mark: str, frame: int) -> Quantity:
         """The input for where in its streak a mark was placed by hand, or the click it was carried from.
 
         Tracked places whose click is not known are taken for carried from one.
         """
-        seen = self.scene.points.by_mark[mark][frame]
+        seen = self.scene.observations.by_mark[mark][frame]
         origin = seen.origin if seen.tracked else frame
         where = "as tracked" if origin is None else f"frame {origin}"
         name = f"{self.scene.setting.clip}/streak/{mark}/{origin}"
         words = f"place of {mark} in its streak, {where}"
-        return self.scene.quantities.add(limited(name, words, 0.0, 0.5, "exposures"))
+        return limited(name, words, 0.0, 0.5, "exposures")
 
 
 def _fastest(least: float) -> int:

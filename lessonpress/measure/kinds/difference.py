@@ -18,7 +18,7 @@ from lessonpress.measure.uncertainty.propagation import (
     monte_carlo,
     wrapped,
 )
-from lessonpress.measure.uncertainty.quantities import Draws, Quantity
+from lessonpress.measure.uncertainty.quantities import Quantity
 from lessonpress.measure.uncertainty.refusal import Refusal
 from lessonpress.records.measure import Budget
 
@@ -29,33 +29,18 @@ class Joint:
     """The inputs of two numbers; what both know by one name is one input, and its error cancels."""
 
     def __init__(self, first: Inputs, second: Inputs) -> None:
-        self._both = (first, second)
+        self._first, self._second = first, second
 
-    def _owner(self, name: str) -> Inputs:
-        try:
-            _ = self._both[0][name]
-        except KeyError:
-            return self._both[1]
-        return self._both[0]
+    def __contains__(self, quantity: Quantity) -> bool:
+        return quantity in self._first or quantity in self._second
 
-    def __getitem__(self, name: str) -> Quantity:
-        return self._owner(name)[name]
-
-    def variable(self, name: str) -> Any:
-        return self._owner(name).variable(name)
+    def variable(self, quantity: Quantity) -> Any:
+        """The variable of the clip that has one; the first's where both have."""
+        return (self._first if quantity in self._first else self._second).variable(quantity)
 
     def draws(self, count: int, seed: int) -> Values:
-        """Draws by name: those of a shared input are the same for both."""
-        return _JointDraws(self, count, seed)
-
-
-class _JointDraws(Draws):
-    def __init__(self, joint: Joint, count: int, seed: int) -> None:
-        super().__init__({}, count, seed)
-        self._joint = joint
-
-    def __getitem__(self, name: str) -> FloatArray:
-        return self._joint._owner(name).draws(self.count, self.seed)[name]
+        """Draws by name: the same for both."""
+        return self._first.draws(count, seed)
 
 
 def difference(first: Measured, second: Measured) -> Measured | Refusal:
@@ -79,22 +64,22 @@ def difference(first: Measured, second: Measured) -> Measured | Refusal:
 
 
 def _compared(first: Measured, second: Measured, model: Any, inputs: Inputs) -> Measured:
-    found = first_order(model, inputs, period=first.period)
+    estimate = first_order(model, inputs, period=first.period)
     k: float | None = 2.0
-    low, high = found.value - 2 * found.u, found.value + 2 * found.u
+    low, high = estimate.value - 2 * estimate.u, estimate.value + 2 * estimate.u
     plain = first.k is not None and second.k is not None
-    if not (plain and holds(found, model, inputs, period=first.period)):
+    if not (plain and holds(estimate, model, inputs, period=first.period)):
         drawn = monte_carlo(model, inputs, period=first.period)
         low, high, k = drawn.low, drawn.high, None
     return Measured(
-        value=found.value,
+        value=estimate.value,
         dimension=first.dimension,
         uncertainty=(high - low) / 2,
         k=k,
         low=low,
         high=high,
         axis=first.axis,
-        way=ALIKE if low <= 0 <= high else LARGER if found.value > 0 else SMALLER,
+        way=ALIKE if low <= 0 <= high else LARGER if estimate.value > 0 else SMALLER,
         plane=first.plane if first.plane == second.plane else f"{first.plane}; {second.plane}",
         frames=tuple(sorted({*first.frames, *second.frames})),
         marks=tuple(dict.fromkeys((*first.marks, *second.marks))),
@@ -102,12 +87,12 @@ def _compared(first: Measured, second: Measured, model: Any, inputs: Inputs) -> 
         budget=Budget(
             "first − second",
             f"({first.budget.worked}) − ({second.budget.worked})",
-            budget.shares(found, inputs),
+            budget.shares(estimate),
             FIRST_ORDER if k else MONTE_CARLO,
         ),
         clips=tuple(dict.fromkeys((*first.clips, *second.clips))),
         goal=first.goal,
-        variable=found.variable,
+        variable=estimate.variable,
         model=model,
         inputs=inputs,
         period=first.period,

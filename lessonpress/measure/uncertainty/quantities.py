@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
 from typing import Any, Literal
 
 import numpy as np
@@ -17,18 +17,21 @@ Distribution = Literal["normal", "rectangular"]
 
 @dataclass(frozen=True)
 class Quantity:
-    """One uncertain input. name: its identity; words: how the budget calls it; u: standard uncertainty.
+    """One uncertain input, the same as any other of its name. A model asks for its values by it.
 
-    lowest: no draw goes below it (a camera cannot be inside the golfer); None for no such bound.
+    words: how the budget calls it. u: standard uncertainty. lowest: no draw goes below it (a camera cannot
+    be inside the golfer); None for no such bound. assumption: what is taken for granted where a number
+    rests on it, "" where nothing is.
     """
 
     name: str
-    words: str
-    value: float
-    u: float
-    unit: str
-    distribution: Distribution = "normal"
-    lowest: float | None = None
+    words: str = field(compare=False)
+    value: float = field(compare=False)
+    u: float = field(compare=False)
+    unit: str = field(compare=False)
+    distribution: Distribution = field(default="normal", compare=False)
+    lowest: float | None = field(default=None, compare=False)
+    assumption: str = field(default="", compare=False)
 
     def drawn(self, generator: np.random.Generator, draws: int) -> FloatArray:
         """Random values, shape (draws,), of this quantity's distribution (JCGM 101:2008, 6.4)."""
@@ -39,85 +42,67 @@ class Quantity:
         return values if self.lowest is None else np.maximum(values, self.lowest)
 
 
-def limited(name: str, words: str, value: float, within: float, unit: str) -> Quantity:
+def limited(name: str, words: str, value: float, within: float, unit: str, assumption: str = "") -> Quantity:
     """A quantity stated with limits: rectangular, u = a/√3 (JCGM 100:2008, 4.3.7, equation 7)."""
-    return Quantity(name, words, value, within / math.sqrt(3), unit, "rectangular")
+    u = within / math.sqrt(3)
+    return Quantity(name, words, value, u, unit, "rectangular", assumption=assumption)
 
 
-class Draws(Mapping[str, FloatArray]):
+class Draws(Mapping[Quantity, FloatArray]):
     """Drawn values of inputs, made when first asked for and then kept.
 
     An input's draws depend on its name and the seed alone, so that two numbers see the same draws of what
     they share, in whatever order they are computed.
     """
 
-    def __init__(self, quantities: Mapping[str, Quantity], count: int, seed: int) -> None:
-        self.quantities, self.count, self.seed = quantities, count, seed
-        self._drawn: dict[str, FloatArray] = {}
+    def __init__(self, count: int, seed: int) -> None:
+        self.count, self.seed = count, seed
+        self._drawn: dict[Quantity, FloatArray] = {}
 
-    def __getitem__(self, name: str) -> FloatArray:
-        if name not in self._drawn:
-            generator = np.random.default_rng([self.seed, *name.encode()])
-            self._drawn[name] = self.quantities[name].drawn(generator, self.count)
-        return self._drawn[name]
+    def __getitem__(self, quantity: Quantity) -> FloatArray:
+        if quantity not in self._drawn:
+            generator = np.random.default_rng([self.seed, *quantity.name.encode()])
+            self._drawn[quantity] = quantity.drawn(generator, self.count)
+        return self._drawn[quantity]
 
     __hash__ = object.__hash__
 
     def __eq__(self, other: object) -> bool:
         return self is other
 
-    def __iter__(self) -> Iterator[str]:
+    def __iter__(self) -> Iterator[Quantity]:
         return iter(self._drawn)
 
     def __len__(self) -> int:
         return len(self._drawn)
 
 
-class Quantities(Mapping[str, Quantity]):
-    """A survey's inputs by name, and one `uncertainties` variable for each, shared by all measures.
+class SharedInputs:
+    """What all numbers of a clip have in common: one variable for each input, and the same draws of it.
 
-    Two quantities of one name must be the same: the first stays.
+    Both are made when first asked for; nothing is put in from outside.
     """
 
-    def __init__(self, quantities: Iterable[Quantity] = ()) -> None:
-        self._quantities: dict[str, Quantity] = {}
-        self._variables: dict[str, Any] = {}
+    def __init__(self) -> None:
+        self._variables: dict[Quantity, Any] = {}
         self._draws: dict[tuple[int, int], Draws] = {}
-        for quantity in quantities:
-            self.add(quantity)
 
-    def add(self, quantity: Quantity) -> str:
-        """Take the quantity in and return its name."""
-        self._quantities.setdefault(quantity.name, quantity)
-        return quantity.name
+    def __contains__(self, quantity: Quantity) -> bool:
+        return quantity in self._variables
 
-    def variable(self, name: str) -> Any:
+    def variable(self, quantity: Quantity) -> Any:
         """The one `uncertainties.Variable` of this input."""
-        if name not in self._variables:
-            quantity = self._quantities[name]
-            self._variables[name] = Variable(quantity.value, quantity.u, tag=name)
-        return self._variables[name]
+        if quantity not in self._variables:
+            self._variables[quantity] = Variable(quantity.value, quantity.u, tag=quantity.name)
+        return self._variables[quantity]
 
     def draws(self, count: int, seed: int) -> Draws:
-        """Drawn values of these inputs, the same object for the same count and seed."""
-        return self._draws.setdefault((count, seed), Draws(self, count, seed))
-
-    def __getitem__(self, name: str) -> Quantity:
-        return self._quantities[name]
-
-    def __iter__(self) -> Iterator[str]:
-        return iter(self._quantities)
-
-    def __len__(self) -> int:
-        return len(self._quantities)
+        """Drawn values, the same object for the same count and seed."""
+        return self._draws.setdefault((count, seed), Draws(count, seed))
 
 
-class BestValues(dict[str, FloatArray]):
+class BestValues(dict[Quantity, FloatArray]):
     """The best value of every input, one row."""
 
-    def __init__(self, quantities: Quantities) -> None:
-        super().__init__()
-        self._quantities = quantities
-
-    def __missing__(self, name: str) -> FloatArray:
-        return np.array([self._quantities[name].value])
+    def __missing__(self, quantity: Quantity) -> FloatArray:
+        return np.array([quantity.value])

@@ -118,7 +118,7 @@ def spread(survey: Survey, mark: str, frame: int) -> float:
 
 
 def drawn(survey: Survey, mark: str, frame: int) -> FloatArray:
-    values = survey.scene.quantities.draws(20_000, 3)
+    values = survey.scene.inputs.draws(20_000, 3)
     return survey.scene.depths.of(mark, frame, values)
 
 
@@ -199,9 +199,9 @@ def test_a_camera_that_moves_does_not_move_the_ball() -> None:
     motion = Motion(np.stack([np.eye(3), moved]), np.array([0.0, 0.3]))
     seen = [Observation("ball", 0, 600, 600), Observation("ball", 1, 680, 600)]
     setting = Setting("clip", (1280, 720), stature=1.8, impact=5, motion=motion)
-    rests = Survey(setting, seen).scene.points.rests
+    rests = Survey(setting, seen).scene.observations.rests
     assert rests("ball", 1)
-    assert not Survey(replace(setting, motion=None), seen).scene.points.rests("ball", 1)
+    assert not Survey(replace(setting, motion=None), seen).scene.observations.rests("ball", 1)
 
 
 def test_a_ball_in_flight_seen_along_its_flight_has_no_depth() -> None:

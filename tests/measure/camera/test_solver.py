@@ -332,8 +332,8 @@ def test_a_plumb_line_never_marked_is_left_out() -> None:
 def test_a_click_s_default_error_grows_with_the_picture() -> None:
     """1.5 px per 720 px of the shorter side; a stated one never counts for less than 0.5 px."""
     scene = Survey(replace(setting(), size=(3840, 2160)), [Observation("navel", 0, 1.0, 1.0)]).scene
-    assert scene.points.click_u(None) == pytest.approx(4.5)
-    assert scene.points.click_u(0.1) == 0.5
+    assert scene.observations.click_u(None) == pytest.approx(4.5)
+    assert scene.observations.click_u(0.1) == 0.5
 
 
 def test_a_pair_that_lies_is_no_plumb_line() -> None:

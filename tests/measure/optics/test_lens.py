@@ -11,9 +11,10 @@ import pytest
 from scipy.stats import chi2
 
 from lessonpress.measure import At, Camera, Depth, KnownLength, Lens, Measured, Setting, Survey
-from lessonpress.measure.inputs.observations import Points
-from lessonpress.measure.optics.lens import K2_U, LensLines, chi_square_limit
-from lessonpress.measure.uncertainty.quantities import BestValues, Quantities
+from lessonpress.measure.inputs.observations import Observations
+from lessonpress.measure.optics.lens import K2_U, Optics, chi_square_limit, optics_of
+from lessonpress.measure.uncertainty.quantities import BestValues, SharedInputs
+from lessonpress.records.mark import Observation
 from tests.measure.studio import SIZE, Room, TrueCamera
 
 K1 = -0.15
@@ -58,10 +59,9 @@ def filmed(generator: np.random.Generator, click_u: float = 1.5, **lens: float) 
     return room, setting
 
 
-def alone(setting: Setting, room: Room) -> LensLines:
+def alone(setting: Setting, observations: list[Observation]) -> Optics:
     """The lens without the rest of the clip's camera."""
-    quantities = Quantities()
-    return LensLines(setting, Points(setting, room.sighted(), quantities), quantities, {})
+    return optics_of(Observations(setting, observations), SharedInputs())
 
 
 def test_marks_that_are_sure_enough_give_k2_as_well() -> None:
@@ -70,11 +70,10 @@ def test_marks_that_are_sure_enough_give_k2_as_well() -> None:
     lines = put_lines(room, 25)
     setting = Setting("drawn", SIZE, lens=Lens(focal=800.0, straight=lines))
     observations = [replace(s, u=0.5) for s in room.sighted()]
-    quantities = Quantities()
-    found = LensLines(setting, Points(setting, observations, quantities), quantities, {})
+    found = alone(setting, observations)
     assert found.solved is not None and found.solved.stated
     assert found.solved.k1 == pytest.approx(K1, abs=2 * found.solved.u)
-    k2 = float(found.bend(BestValues(quantities)).b[0]) * 800.0**4
+    k2 = float(found.bend(BestValues()).b[0]) * 800.0**4
     assert k2 == pytest.approx(0.1, abs=0.03)
 
 
@@ -101,7 +100,7 @@ def test_undistorted_marks_are_opencv_s() -> None:
         shown = np.array([[survey.place(At(mark, 0))]])
         straight = cv2.undistortPoints(shown, inner, np.array([K1, 0, 0, 0]), P=inner)[0, 0]
         expected = straight - np.array(SIZE) / 2
-        p, q = survey.scene.points.offset(At(mark, 0), best)
+        p, q = survey.scene.optics.offset(At(mark, 0), best)
         assert (p[0], -q[0]) == pytest.approx(tuple(expected), abs=0.02)
 
 
@@ -112,7 +111,7 @@ def test_the_lens_s_uncertainty_covers_the_true_coefficient() -> None:
     for _ in range(250):
         k2 = generator.normal(0, K2_U)
         room, setting = filmed(generator, k1=K1, k2=k2)
-        solved = alone(setting, room).solved
+        solved = alone(setting, room.sighted()).solved
         assert solved is not None
         inside.append(abs(solved.k1 - K1) <= 2 * solved.u)
     low, high = (2 * math.sqrt(p * (1 - p) / len(inside)) for p in (0.92, 0.98))
