@@ -76,7 +76,7 @@ def test_the_first_and_the_last_day_stand_as_far_from_the_ends_of_the_chart() ->
 
 @pytest.mark.parametrize("gap", range(2, 22))
 def test_no_number_runs_over_a_band(gap: int) -> None:
-    """A wide band beside a narrow one, nearer and nearer, on either side: the number goes above both."""
+    """A wide band beside a narrow one, on either side of it, nearer and nearer: the number is above both."""
     for pms in ((1.5, 0.2), (0.2, 1.5)):
         days = (DAYS[0], DAYS[0] + timedelta(100 - gap), DAYS[0] + timedelta(100))
         numbers = ((2.0, 0.2), (2.1, pms[0]), (2.0, pms[1]))
