@@ -92,7 +92,9 @@ A clip
          "rate", "start_timecode": text|null, "fingerprint", "interlaced", "view", "hand",
          "positive_right": 1|-1, "goal": "target"|"ball", "events": {name: frame},
          "middles": {name: [mark…]}, "room": [mark…],
-         "default_u": px of one click, "picture": "/api/clips/CLIP/pictures/{frame}.webp?of=…",
+         "default_u": px of one click, "least_u": px that many clicks are no better than,
+         "block": [what a block of a scale bar is worth in `units`, m of that unit],
+         "picture": "/api/clips/CLIP/pictures/{frame}.webp?of=…",
          "thumbnail": "/api/clips/CLIP/thumbnails/{frame}.webp?of=…",   put the frame's number for {frame}
          "lengths_refused": {"reason", "way_out"}|null, "assumptions": [text…], "px_per_metre": px|null,
          "stature": {"text": "5 ft 11 in"|null, "implied": Number|null, "from": words},

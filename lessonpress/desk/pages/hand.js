@@ -12,6 +12,7 @@
 // | another picture is shown | if the hand is empty: the turn's first, else the mark placed last, else     |
 // |                          | another that plates want there                                              |
 
+import { placing, rounded } from "./clicks.js";
 import { tellAloud } from "./dom.js";
 import { beside, gaps, placedByHand, placeOf, show } from "./marks.js";
 import { savesWaiting, whenSaved } from "./saving.js";
@@ -41,14 +42,6 @@ export function clicksHere() {
   return clicks.mark === state.hand && clicks.frame === state.frame ? clicks.at : [];
 }
 
-export function spread(points) {
-  if (points.length < 3) return null;
-  const mean = (key) => points.reduce((sum, point) => sum + point[key], 0) / points.length;
-  const squares = (key) =>
-    points.reduce((sum, point) => sum + (point[key] - mean(key)) ** 2, 0) / (points.length - 1);
-  return Math.sqrt((squares(0) + squares(1)) / 2);
-}
-
 /** Puts the mark in hand where it was clicked. again: as one more click of the same placing. */
 export async function click(x, y, { again = false } = {}) {
   const { hand: mark, frame } = state;
@@ -58,7 +51,7 @@ export async function click(x, y, { again = false } = {}) {
   const gathering = (again || state.hold) && clicks.mark === mark && clicks.frame === frame;
   clicks = { mark, frame, at: gathering ? [...clicks.at, at] : [at] };
   const was = placedByHand(mark, frame);
-  const to = placing(clicks.at);
+  const to = placing(clicks.at, state.clip.least_u);
   show(mark, frame, to);
   last = mark;
   if (was === null && !again && !state.hold) next();
@@ -67,13 +60,6 @@ export async function click(x, y, { again = false } = {}) {
   await act(`${markWords(mark)}, frame ${frame}`, [
     { where: "marks", clip: state.clip.name, edits: [edit] },
   ]);
-}
-
-/** The mean of clicks; the server says the same and has the last word. */
-function placing(points) {
-  const mean = (key) => rounded(points.reduce((sum, point) => sum + point[key], 0) / points.length);
-  const u = spread(points);
-  return u === null ? [mean(0), mean(1)] : [mean(0), mean(1), Math.max(0.5, u)];
 }
 
 /** Moves the mark in hand, or only the cross where it is not placed yet. */
@@ -123,10 +109,6 @@ export async function deletePlacing() {
   await act(`${markWords(mark)} deleted`, [
     { where: "marks", clip: state.clip.name, edits: [{ mark, frame, was, to: null }] },
   ]);
-}
-
-function rounded(number) {
-  return Math.round(number * 100) / 100;
 }
 
 /** Takes a mark in hand, or with null none. */

@@ -13,8 +13,6 @@ import { on, state } from "./state.js";
 import { markInText } from "./words.js";
 import { whenQuiet } from "./work.js";
 
-// what a block stands for, and how many metres its unit is
-const BLOCKS = { in: [6, 0.0254], cm: [15, 0.01] };
 const LEAST_BLOCK = 14; // CSS px; where blocks would be narrower, each stands for twice as much
 const BAR = 7; // CSS px wide
 const CLEAR = 34; // CSS px between two numbers
@@ -45,7 +43,7 @@ function draw() {
 function counted(long, axis) {
   const { px_per_metre: scale } = state.clip;
   if (!scale || !state.aim) return [];
-  let [worth, metres] = BLOCKS[state.site.units];
+  let [worth, metres] = state.clip.block;
   let step = worth * metres * scale * view.zoom;
   while (step < LEAST_BLOCK) [worth, step] = [2 * worth, 2 * step];
   const zero = toFrame(state.aim.x, state.aim.y)[axis];

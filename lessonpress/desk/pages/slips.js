@@ -1,12 +1,13 @@
 // The slips beside the frame: the mark in hand, plates waiting, faults.
 
+import { spread } from "./clicks.js";
 import { api } from "./api.js";
 import { keptCurve } from "./carry.js";
 import { nameEvents, USUAL_EVENTS } from "./clip.js";
 import { number } from "./compose.js";
 import { button, h, refill } from "./dom.js";
 import { frameElement, view } from "./frame.js";
-import { clicksHere, emptyWords, goTo, spread, take } from "./hand.js";
+import { clicksHere, emptyWords, goTo, take } from "./hand.js";
 import { placeOf } from "./marks.js";
 import { chooseMark } from "./namelist.js";
 import { on, state, tell } from "./state.js";

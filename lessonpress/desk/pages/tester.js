@@ -1,8 +1,10 @@
 // The linen tester: a square magnifier, ruled on two sides, that shows pixels as they are.
 
+import { spread } from "./clicks.js";
 import { h, s } from "./dom.js";
 import { frameElement, isInPicture, shownPicture, toFrame, view } from "./frame.js";
-import { clicksHere, spread } from "./hand.js";
+import { clicksHere } from "./hand.js";
+import { state } from "./state.js";
 
 const TIMES = 6;
 const GLASS = 160; // CSS px
@@ -44,7 +46,7 @@ export function showTester(point, told = "") {
   const wide = spread(clicksHere());
   caption.replaceChildren(
     h("b", {}, `${point.x.toFixed(1)}, ${point.y.toFixed(1)} px`),
-    wide === null ? "" : ` ±${Math.max(0.5, wide).toFixed(1)}`,
+    wide === null ? "" : ` ±${Math.max(state.clip.least_u, wide).toFixed(1)}`,
     told ? h("span", {}, told) : "",
   );
   tester.hidden = false;
@@ -95,7 +97,7 @@ function rule(point) {
     s("path", { d: arms, class: "line" }),
     ...(wide === null
       ? []
-      : [s("circle", { ...mean, r: Math.max(0.5, wide) * TIMES, class: "spread" })]),
+      : [s("circle", { ...mean, r: Math.max(state.clip.least_u, wide) * TIMES, class: "spread" })]),
     ...inside.map((at) => s("circle", { ...at, r: 1.6, class: "click" })),
   );
 }
