@@ -15,7 +15,7 @@ from lessonpress.desk.answers import RefusedError, refused, usage_as_refusal
 from lessonpress.desk.context import Desk
 from lessonpress.desk.guard import Guard
 from lessonpress.desk.routes import ROUTES, Endpoint
-from lessonpress.disk.whole import tidy
+from lessonpress.disk.atomic import tidy
 from lessonpress.records.fault import UsageError
 
 

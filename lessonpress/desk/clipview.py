@@ -10,6 +10,7 @@ from lessonpress.desk.numbers import number_json, refusal_json
 from lessonpress.desk.pictures import Roll
 from lessonpress.desk.studio import Studio
 from lessonpress.desk.versions import version_at
+from lessonpress.drawing.scalebar import BLOCKS
 from lessonpress.figures.filming import Filmed
 from lessonpress.figures.printing import Lettered
 from lessonpress.manuscript.clip import Clip
@@ -45,6 +46,8 @@ def clip_json(studio: Studio, name: str) -> dict[str, Any]:
         "fingerprint": index.fingerprint,
         "interlaced": index.interlaced,
         "default_u": max(LEAST_CLICK_U, CLICK_U * min(index.size)),
+        "least_u": LEAST_CLICK_U,
+        "block": BLOCKS[units],
         "picture": f"/api/clips/{name}/pictures/{{frame}}.webp?of={roll.name}",
         "thumbnail": f"/api/clips/{name}/thumbnails/{{frame}}.webp?of={roll.name}",
         **_UNKNOWN,

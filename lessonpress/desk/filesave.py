@@ -24,7 +24,7 @@ from typing import Any, Generic, Protocol, Self, TypeVar
 
 from lessonpress.desk.answers import RefusedError, problems_json
 from lessonpress.desk.versions import bytes_of, encoded_like, version_of
-from lessonpress.disk.whole import write_whole
+from lessonpress.disk.atomic import write_atomically
 from lessonpress.manuscript.files import decode
 from lessonpress.manuscript.passage import Passage, whole
 from lessonpress.records.problem import Problems
@@ -137,7 +137,7 @@ def save(
     codec.check(place, before, text)
     new = codec.encoded(content, text)
     if new != (content or b""):
-        write_whole(place, new)
+        write_atomically(place, new)
     return Saved(text, version_of(new), known is not None and known != version_of(content), tuple(done))
 
 

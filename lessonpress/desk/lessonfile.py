@@ -12,7 +12,7 @@ from lessonpress.desk.filesave import Codec, Collision
 from lessonpress.desk.requests import TextEdit
 from lessonpress.desk.threeway import merged
 from lessonpress.desk.versions import bytes_of, version_of
-from lessonpress.disk.whole import write_whole
+from lessonpress.disk.atomic import write_atomically
 from lessonpress.manuscript.files import decode
 from lessonpress.manuscript.lesson import Lesson, read_lesson
 from lessonpress.manuscript.nodes import Scalar
@@ -77,7 +77,7 @@ def create(place: Path, text: str) -> LessonText:
     if place.exists():
         raise RefusedError(409, f"there is a lesson `{place.stem}` already", "give another name")
     place.parent.mkdir(exist_ok=True)
-    write_whole(place, text.encode())
+    write_atomically(place, text.encode())
     return read(place)
 
 

@@ -330,7 +330,7 @@ def _sentence(model: type[Request], error: ErrorDetails) -> tuple[str, str]:
         fields = {field.alias or name: field for name, field in at.model_fields.items()} if at else {}
         if isinstance(step, str) and step in fields:
             key, wanted, deeper = step, fields[step].description or "", False
-            at = _model_in(fields[step].annotation)
+            at = next(iter(models_in(fields[step].annotation)), None)
         else:
             deeper = True
     if error["type"] == "refused_field":
@@ -341,8 +341,8 @@ def _sentence(model: type[Request], error: ErrorDetails) -> tuple[str, str]:
     return f"`{key}` is to be {wanted}", ""
 
 
-def _model_in(annotation: Any) -> type[Request] | None:
-    """The model that a field holds, itself or in a list."""
+def models_in(annotation: Any) -> list[type[Request]]:
+    """The models that a field of this type holds, itself or in a list."""
     if isinstance(annotation, type) and issubclass(annotation, Request):
-        return annotation
-    return next((found for one in get_args(annotation) if (found := _model_in(one))), None)
+        return [annotation]
+    return [model for one in get_args(annotation) for model in models_in(one)]

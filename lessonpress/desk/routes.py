@@ -227,7 +227,7 @@ async def length(desk: Desk, request: Request, body: Length) -> Response:
 
 
 async def new_clip(desk: Desk, request: Request) -> Response:
-    """Takes in a video; the body is its bytes."""
+    """Takes in a video, its bytes as the body: `?file=NAME.mp4`, and `&name=CLIP` for another name."""
     headers, query = request.headers, request.query_params
     sent = headers.get("content-length", "")
     name = await upload(
@@ -325,12 +325,17 @@ async def press(desk: Desk, _request: Request) -> Response:
 
 @dataclass(frozen=True)
 class Row:
-    """A route. takes: the model of its JSON body, where it takes one."""
+    """A route. takes: the model of its JSON body, None where it takes none."""
 
     method: str
     path: str
     endpoint: Endpoint
     takes: type[Sent] | None = None
+
+    @property
+    def does(self) -> str:
+        """The first sentence of what the endpoint says of itself."""
+        return (self.endpoint.__doc__ or "").partition("\n")[0]
 
 
 def _taking(

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from pathlib import Path
 
-from lessonpress.disk.whole import write_whole
+from lessonpress.disk.atomic import write_atomically
 from lessonpress.footage.index import ClipIndex
 from lessonpress.footage.pictures import take
 from lessonpress.footage.tracking import Track, track
@@ -40,5 +40,5 @@ def keep(clip: Clip, tracks: Mapping[str, Track]) -> Path:
     """Write the clip's tracks.csv anew, whole or not at all. Raises OSError where the disk fails."""
     rows = [row for made in tracks.values() for row in made.rows]
     place = clip.folder / TRACKS
-    write_whole(place, table(clip.tracks, tracks.keys(), rows).encode())
+    write_atomically(place, table(clip.tracks, tracks.keys(), rows).encode())
     return place
