@@ -14,7 +14,7 @@ from lessonpress.records.fault import UsageError
 
 if TYPE_CHECKING:
     from lessonpress.figures.plates import BoundLesson
-    from lessonpress.measure.units import Units
+    from lessonpress.measure import Units
     from lessonpress.pages.times import ClipTimes
     from lessonpress.records.measure import Measure
 

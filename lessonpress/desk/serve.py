@@ -10,7 +10,8 @@ from pathlib import Path
 
 import uvicorn
 
-from lessonpress.desk.app import Desk, application
+from lessonpress.desk.app import application
+from lessonpress.desk.context import Desk
 from lessonpress.desk.lock import only_desk
 from lessonpress.records.fault import UsageError
 

@@ -11,7 +11,7 @@ from lessonpress.drawing.faces import text_width
 from lessonpress.drawing.paper import FAMILY, Element, circle, group, inline, n, path, rect, sheet, text
 from lessonpress.figures.plates import Chart
 from lessonpress.figures.printing import Lettered, lettered
-from lessonpress.measure.units import SIZE_OF_UNIT, Units
+from lessonpress.measure import SIZE_OF_UNIT, Units
 
 HEIGHT = 280.0  # CSS px
 LEFT = 46.0  # room for the numbers of the scale

@@ -12,7 +12,7 @@ from lessonpress.drawing.palette import PAPER
 from lessonpress.drawing.paper import FAMILY, Element, group, inline, n, path, rect, sheet, text
 from lessonpress.drawing.plate import Edition, layout_for
 from lessonpress.figures.plates import Panel, ScaleBar
-from lessonpress.measure.units import Units
+from lessonpress.measure import Units
 from lessonpress.records.length import METRES_PER_INCH
 
 HEIGHT = 30.0  # CSS px

@@ -11,9 +11,7 @@ from lessonpress.figures.ledger import Entry, record
 from lessonpress.figures.panels import Bench
 from lessonpress.figures.plates import Box, Panel
 from lessonpress.figures.printing import text_of
-from lessonpress.measure import At, Measured, Refusal
-from lessonpress.measure.difference import ALIKE, difference
-from lessonpress.measure.signs import way
+from lessonpress.measure import ALIKE, At, Measured, Refusal, difference, way
 from lessonpress.overlays.shapes import Point
 from lessonpress.records.measure import Measure
 

@@ -5,8 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from lessonpress.measure.rounding import Printed, printed
-from lessonpress.measure.units import SIZE_OF_UNIT, Units
+from lessonpress.measure import SIZE_OF_UNIT, Printed, Units, printed
 from lessonpress.records.measure import Measure
 
 _RANGE = re.compile(r"^\s*([-−]?[\d.]+)\s*\.\.\s*([-−]?[\d.]+)\s*(\S*)")

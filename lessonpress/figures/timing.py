@@ -8,9 +8,7 @@ from itertools import pairwise
 from lessonpress.figures.filming import Filmed
 from lessonpress.figures.ledger import Entry, record
 from lessonpress.figures.plates import ClipFacts, Timed
-from lessonpress.measure import Measured, Refusal
-from lessonpress.measure.rounding import printed
-from lessonpress.measure.units import Units
+from lessonpress.measure import Measured, Refusal, Units, printed
 from lessonpress.records.measure import Measure
 
 TEMPO = "tempo"

@@ -19,7 +19,7 @@ from lessonpress.figures.keys import keys_of
 from lessonpress.figures.plates import BoundLesson, Chart, Key, Panel
 from lessonpress.figures.printing import lettered
 from lessonpress.manuscript.site import Site
-from lessonpress.measure.units import Units
+from lessonpress.measure import Units
 from lessonpress.outlets.addresses import address
 from lessonpress.pages import links
 

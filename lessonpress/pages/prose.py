@@ -13,7 +13,7 @@ from markupsafe import Markup, escape
 
 from lessonpress.figures.plates import Plate
 from lessonpress.figures.printing import Lettered, lettered, text_of
-from lessonpress.measure.units import Units
+from lessonpress.measure import Units
 from lessonpress.records.measure import Measure
 
 FIGURE = "figure"

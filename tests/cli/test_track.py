@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from lessonpress.cli.track import _carried, _missing
 from lessonpress.footage.tracking import Gap, Track
-from lessonpress.records.mark import Sighting
+from lessonpress.records.mark import Observation
 
 
-def at(*frames: int) -> tuple[Sighting, ...]:
-    return tuple(Sighting("navel", frame, 10.0, 10.0, 0.1 * frame, tracked=True) for frame in frames)
+def at(*frames: int) -> tuple[Observation, ...]:
+    return tuple(Observation("navel", frame, 10.0, 10.0, 0.1 * frame, tracked=True) for frame in frames)
 
 
 def test_the_frames_reached_are_printed_as_stretches_with_the_largest_u() -> None:

@@ -9,10 +9,10 @@ from lessonpress.figures.fields import FIGURES
 from lessonpress.manuscript.lesson import Block, Lesson
 from lessonpress.manuscript.nodes import Mapping, Sequence
 from lessonpress.manuscript.site import Site
-from lessonpress.overlays.kinds import kind_names
+from lessonpress.overlays import KINDS as OVERLAYS
 
 HANDBOOK = "handbook-"
-KINDS = (*kind_names(), *FIGURES)
+KINDS = (*OVERLAYS, *FIGURES)
 
 
 def handbook(site: Site) -> dict[str, Lesson]:

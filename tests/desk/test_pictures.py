@@ -9,7 +9,7 @@ import numpy as np
 from PIL import Image
 from starlette.testclient import TestClient
 
-from lessonpress.desk.app import Desk
+from lessonpress.desk.context import Desk
 from lessonpress.footage.index import read_index
 from lessonpress.footage.pictures import take
 

@@ -6,15 +6,15 @@ import csv
 from io import StringIO
 
 from lessonpress.intake.carry import table
-from lessonpress.records.mark import Sighting
+from lessonpress.records.mark import Observation
 
 
 def rows_of(text: str) -> list[list[str]]:
     return list(csv.reader(StringIO(text)))
 
 
-def tracked(mark: str, frame: int, x: float, u: float = 0.5) -> Sighting:
-    return Sighting(mark, frame, x, 10.0, u, tracked=True)
+def tracked(mark: str, frame: int, x: float, u: float = 0.5) -> Observation:
+    return Observation(mark, frame, x, 10.0, u, tracked=True)
 
 
 def test_rows_of_the_marks_named_are_replaced_and_others_kept():

@@ -11,7 +11,7 @@ import pytest
 from lessonpress.manuscript import read_site
 from lessonpress.manuscript.files import LARGEST, MOST_LINES
 from lessonpress.records.problem import Problem
-from tests.manuscript.documents import SOUND, Document
+from tests.manuscript.documents import SOUND, lay_out
 
 TEXTS = (
     "site.yaml",
@@ -27,7 +27,7 @@ TEXTS = (
 @pytest.fixture
 def root(tmp_path: Path) -> Path:
     site = tmp_path / "site"
-    Document(Path(), "", dict(SOUND)).lay_out(site)
+    lay_out(SOUND, site)
     (site / "pages").mkdir()
     return site
 

@@ -9,12 +9,12 @@ import pytest
 from lessonpress.manuscript import read_site
 from lessonpress.manuscript.memory import Memory
 from lessonpress.records.problem import tell
-from tests.manuscript.documents import SOUND, Document
+from tests.manuscript.documents import SOUND, lay_out
 
 
 @pytest.fixture
 def root(tmp_path: Path) -> Path:
-    Document(Path(), "", SOUND).lay_out(tmp_path)
+    lay_out(SOUND, tmp_path)
     (tmp_path / "lessons" / "other.md").write_text("---\ntitle: Other\ndate: 2026-11-23\n---\n")
     return tmp_path
 

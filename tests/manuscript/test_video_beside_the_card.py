@@ -10,7 +10,7 @@ import pytest
 
 from lessonpress.manuscript import read_site
 from lessonpress.manuscript.memory import Memory
-from tests.manuscript.documents import SOUND, Document
+from tests.manuscript.documents import SOUND, lay_out
 
 VIDEO = Path("clips", "dune", "dune.mp4")
 
@@ -38,7 +38,7 @@ IN_ITS_PLACE: dict[str, tuple[Callable[[Path], None], str]] = {
 @pytest.fixture
 def root(tmp_path: Path) -> Path:
     root = tmp_path / "site"
-    Document(Path(), "", dict(SOUND)).lay_out(root)
+    lay_out(SOUND, root)
     return root
 
 

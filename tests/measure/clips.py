@@ -24,8 +24,8 @@ from lessonpress.measure import (
     Survey,
     WallGrid,
 )
-from lessonpress.measure.depths import BODY_BENDS_IN, DOUBLE_BEND
-from lessonpress.measure.posture import posture
+from lessonpress.measure.body.depths import BODY_BENDS_IN, DOUBLE_BEND
+from lessonpress.measure.body.posture import posture
 from lessonpress.records.view import View
 from tests.measure.studio import SIZE, Room, TrueCamera, rectangular
 

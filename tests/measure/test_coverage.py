@@ -22,7 +22,7 @@ import numpy as np
 import pytest
 
 from lessonpress.measure import At, Measured, Survey
-from lessonpress.measure.bodies import mark_weights
+from lessonpress.measure.body.anthropometry import mark_weights
 from tests.measure.clips import (
     STATURE,
     AlongTheLine,

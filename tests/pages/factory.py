@@ -154,7 +154,7 @@ THROUGH = measure(
 
 def standing(letter: str, mark: str) -> Drawn:
     x, _y = MARKS["setup"][mark]
-    line = Stroke(((x, 0.0), (x, 960.0)), Pen("black", 1.8, "standing"), "standing")
+    line = Stroke(((x, 0.0), (x, 960.0)), Pen("black", 1.8, "standing"), "standing", through=True)
     return Drawn(
         letter=letter,
         kind="vertical",
@@ -174,7 +174,7 @@ def standing(letter: str, mark: str) -> Drawn:
 
 def vertical(letter: str, mark: str, event: str) -> Drawn:
     x, y = MARKS[event][mark]
-    line = Stroke(((x, y), (x, 940.0)), Pen("black", 2.5))
+    line = Stroke(((x, y), (x, 940.0)), Pen("black", 2.5), through=True)
     return Drawn(
         letter=letter,
         kind="vertical",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -63,6 +64,14 @@ def test_any_line_is_shown_in_a_window_that_holds_its_caret(line: str, column: i
     told = tell(Problem(Place("a", 1, column, line), "x")).split("\n")
     if len(told) > 1:
         assert len(told[1]) <= len(MARGIN) + WIDEST + 2
+
+
+@pytest.mark.parametrize("column", [1, 2, 60, 61, 200, 339, 340, 400])
+def test_the_caret_is_under_its_letter_wherever_a_long_line_is_cut(column: int) -> None:
+    line = "·" * (column - 1) + "X" + "·" * (400 - column)
+    _, shown, caret = tell(Problem(Place("a", 1, column, line), "x")).split("\n")
+    assert len(shown) < 400
+    assert caret.index("^") == shown.index("X")
 
 
 def rows(count: int, path: str = "tracks.csv") -> Problems:

@@ -5,16 +5,14 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-import axe_playwright_python
 import pytest
 import yaml
 from playwright.sync_api import Locator, Request, Route
 
+from tests.browser.axe import broken_rules
 from tests.conftest import Rewrite
 from tests.desk.browser.conftest import LONGEST, Author
 
-AXE = Path(axe_playwright_python.__file__).with_name("axe.min.js")
-RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
 CLIP = "dune-face-on"
 
 
@@ -450,14 +448,7 @@ def test_axe_finds_nothing_and_nothing_runs_over_the_edge(author: Author, scheme
 
 def _pass(author: Author, where: str) -> None:
     """WCAG 2.2 A and AA, by axe-core; and no page wider than its window."""
-    author.page.evaluate(AXE.read_text(encoding="utf-8"))
-    found = author.page.evaluate("rules => axe.run({runOnly: rules, iframes: false})", RULES)
-    told = [
-        f"{where}: {one['id']} {node['target']} {node['failureSummary'][:200]}"
-        for one in found["violations"]
-        for node in one["nodes"]
-    ]
-    assert told == []
+    assert broken_rules(author.page, where) == []
     wide, window = author.page.evaluate("[document.documentElement.scrollWidth, innerWidth]")
     assert wide <= window, where
 
