@@ -48,12 +48,8 @@ def read(place: Path) -> LessonText:
     content = bytes_of(place)
     if content is None:
         raise RefusedError(404, f"there is no lesson `{place.stem}`", "lessons are files lessons/NAME.md")
-    problems = Problems()
-    path = f"lessons/{place.name}"
-    text = decode(path, content, problems)
-    if text is None:
-        told = problems.found[0]
-        raise RefusedError(422, told.wrong, told.right, problems=problems_json(problems.found))
+    path, problems = f"lessons/{place.name}", Problems()
+    text = _decoded(path, content)
     lesson = read_lesson(place.stem, whole(path, text), problems)
     return LessonText(place.stem, version_of(content), text, lesson, tuple(problems.in_order()))
 
@@ -79,7 +75,7 @@ def save(place: Path, was: str, to: str, *, anyway: bool = False) -> tuple[Lesso
             version=before.version,
         )
     if new != before.text:
-        write_whole(place, encoded_like(bytes_of(place), new))
+        write_whole(place, _readable(place, encoded_like(bytes_of(place), new)))
     return read(place), new != to
 
 
@@ -87,9 +83,25 @@ def create(place: Path, text: str) -> LessonText:
     """Writes a new lesson. Raises RefusedError where there is one of that name."""
     if place.exists():
         raise RefusedError(409, f"there is a lesson `{place.stem}` already", "give another name")
+    content = _readable(place, text.encode())
     place.parent.mkdir(exist_ok=True)
-    write_whole(place, text.encode())
+    write_whole(place, content)
     return read(place)
+
+
+def _readable(place: Path, content: bytes) -> bytes:
+    """What is to be a lesson's file. Raises RefusedError for what could not be read from it again."""
+    _decoded(f"lessons/{place.name}", content)
+    return content
+
+
+def _decoded(path: str, content: bytes) -> str:
+    problems = Problems()
+    text = decode(path, content, problems)
+    if text is None:
+        told = problems.found[0]
+        raise RefusedError(422, told.wrong, told.right, problems=problems_json(problems.found))
+    return text
 
 
 def with_block(text: str, block: str, line: int) -> tuple[str, int]:

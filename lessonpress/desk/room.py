@@ -29,6 +29,8 @@ def length(studio: Studio, name: str, body: Body) -> dict[str, Any]:
     if filmed is None:
         raise RefusedError(422, f"the card of {name} cannot be used yet", "answer what it asks")
     points = [_point(body, key, pointer) for key, pointer in zip(("a", "b"), POINTER, strict=True)]
+    if points[0][0] == points[1][0]:
+        raise RefusedError(422, f"`{points[0][0]}` is both ends of it", "name another mark")
     free = [Sighting(point[0], frame, *point[1]) for point in points if point[1] is not None]
     setting = filmed.survey.setting
     setting = replace(setting, room=setting.room | set(POINTER))
