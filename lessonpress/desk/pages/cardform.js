@@ -21,7 +21,8 @@ const FLIGHT = {
   "from-target": ["out of the picture", "out of the picture"],
 };
 const SAFE =
-  "While a ball is hit no one stands ahead of the player, opposite the ball or behind the swing: the camera runs on its own there. From the target is for rehearsals without a ball, or from behind a net.";
+  "While a ball is hit no one stands ahead of the player, opposite the ball or behind the swing: " +
+  "the camera runs on its own there. From the target is for rehearsals without a ball, or from behind a net.";
 const KINDS = [
   ["own", "My own"],
   ["licensed", "Licensed to me"],
