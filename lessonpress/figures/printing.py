@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from lessonpress.measure.rounding import Printed, printed
+from lessonpress.measure.rounding import Printed, joined, printed, within
 from lessonpress.measure.units import SIZE_OF_UNIT, Units
 from lessonpress.records.measure import Measure
 
@@ -24,12 +24,12 @@ class Lettered:
     @property
     def value(self) -> str:
         """Number and unit: "4.0 in", "29.2°"."""
-        return self.number + self.unit if self.unit in ("°", "") else f"{self.number} {self.unit}"
+        return joined(self.number, self.unit)
 
     @property
     def size(self) -> str:
         """Number, unit and ±: "4.0 in ± 0.6"."""
-        return f"{self.value} ± {self.pm}"
+        return within(self.value, self.pm)
 
     @property
     def full(self) -> str:
