@@ -17,7 +17,6 @@ from lessonpress.figures.plates import Credit
 from lessonpress.overlays.shapes import Colour
 
 WIDTH = 640.0  # CSS px
-GROUND = "#FFFFFF"
 FOOT_SIZE = 13.0  # CSS px of the heading and credit at the foot
 FOOT_LINE = 20.0
 FOOT_MARGIN = 10.0

@@ -8,7 +8,6 @@ import svgwrite.container
 
 from lessonpress.drawing import paper
 from lessonpress.drawing.alone import (
-    GROUND,
     Label,
     credit_words,
     face_style,
@@ -16,7 +15,7 @@ from lessonpress.drawing.alone import (
     lettered_foot,
 )
 from lessonpress.drawing.layout import Layout
-from lessonpress.drawing.palette import INK
+from lessonpress.drawing.palette import GROUND, INK
 from lessonpress.drawing.paper import Element, document, group, image, n, rect, sheet
 from lessonpress.drawing.plate import layout_for, overlays
 from lessonpress.drawing.scalebar import HEIGHT as BAR_HEIGHT

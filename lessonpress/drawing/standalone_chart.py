@@ -7,7 +7,6 @@ from dataclasses import replace
 from datetime import date
 
 from lessonpress.drawing.alone import (
-    GROUND,
     WIDTH,
     Label,
     credit_words,
@@ -16,13 +15,12 @@ from lessonpress.drawing.alone import (
     lettered_foot,
 )
 from lessonpress.drawing.chart import HEIGHT, chart_elements
-from lessonpress.drawing.palette import INK
+from lessonpress.drawing.palette import GROUND, INK, STAMP
 from lessonpress.drawing.paper import document, group, rect, sheet
 from lessonpress.figures.plates import Chart
 from lessonpress.figures.printing import lettered
 from lessonpress.measure.units import Units
 
-STAMP = "#55208A"  # of numbers and their bands, as the theme prints them by day
 STYLE = (
     f".dot,.band,.value,.pm{{fill:{STAMP}}}"
     f".value,.pm{{stroke:{GROUND};stroke-width:4px;paint-order:stroke}}"  # no rule runs through a number

@@ -15,7 +15,7 @@ from playwright.sync_api import Page
 from lessonpress.drawing import Label
 from lessonpress.drawing.formats import png as as_png
 from lessonpress.drawing.formats import svg as as_svg
-from lessonpress.drawing.standalone_chart import STAMP
+from lessonpress.drawing.palette import STAMP
 from lessonpress.figures.plates import Credit
 from tests.drawing.reading import SVG, contrast, near, of_class, parsed, pixels
 from tests.drawing.test_chart import CHART, words

@@ -8,8 +8,9 @@ from io import BytesIO
 from PIL import Image, ImageOps
 from PIL.PngImagePlugin import PngInfo
 
-from lessonpress.drawing.alone import GROUND, WIDTH, Label, credit_words, render_png
+from lessonpress.drawing.alone import WIDTH, Label, credit_words, render_png
 from lessonpress.drawing.layout import Layout
+from lessonpress.drawing.palette import GROUND
 from lessonpress.drawing.plate import layout_for
 from lessonpress.drawing.standalone import drawn_panel
 from lessonpress.drawing.standalone_chart import DateWords, drawn_chart, with_numbers
