@@ -15,7 +15,7 @@ from lessonpress.figures.printing import Lettered
 from lessonpress.manuscript.clip import Clip
 from lessonpress.measure import At, Measured
 from lessonpress.measure.bodies import SHANK, THIGH
-from lessonpress.measure.points import CLICK_U, LEAST_CLICK_U
+from lessonpress.measure.points import usual_click_u
 from lessonpress.measure.rounding import printed
 from lessonpress.measure.units import Units
 from lessonpress.records.mark import Sighting
@@ -48,7 +48,7 @@ def clip_json(studio: Studio, name: str) -> dict[str, Any]:
         "start_timecode": index.start_timecode,
         "fingerprint": index.fingerprint,
         "interlaced": index.interlaced,
-        "default_u": max(LEAST_CLICK_U, CLICK_U * min(index.size)),
+        "default_u": usual_click_u(index.size),
         "picture": f"/api/clips/{name}/pictures/{{frame}}.webp?of={roll.name}",
         "thumbnail": f"/api/clips/{name}/thumbnails/{{frame}}.webp?of={roll.name}",
         **_UNKNOWN,

@@ -17,10 +17,10 @@ from lessonpress.manuscript.files import decode
 from lessonpress.manuscript.marks import Marks, read_marks
 from lessonpress.manuscript.names import NAME
 from lessonpress.manuscript.passage import whole
+from lessonpress.measure.points import LEAST_CLICK_U
 from lessonpress.records.problem import Problems
 
 NAME_OF_FILE = "marks.yaml"
-LEAST_U = 0.5  # px
 ENOUGH_CLICKS = 3  # from so many on, their spread is worth more than the usual error of a click
 SAME = 0.0051  # px; coordinates are kept to a hundredth
 
@@ -71,7 +71,7 @@ def placing_of(clicks: Sequence[tuple[float, float]]) -> Placing:
     spread = math.sqrt(
         mean((stdev(click[0] for click in clicks) ** 2, stdev(click[1] for click in clicks) ** 2))
     )
-    return _rounded((x, y, max(LEAST_U, spread)))
+    return _rounded((x, y, max(LEAST_CLICK_U, spread)))
 
 
 def read(place: Path) -> tuple[str, Marks, Problems]:

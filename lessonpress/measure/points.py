@@ -22,6 +22,11 @@ LEAST_CLICK_U = 0.5  # px
 MOST_SCATTER = 5.0  # of a click's error, between placings of one mark of the room
 
 
+def usual_click_u(size: tuple[int, int]) -> float:
+    """Standard uncertainty of one click in a picture of width × height px: px, each axis."""
+    return max(LEAST_CLICK_U, CLICK_U * min(size))
+
+
 @dataclass(frozen=True)
 class _Placing:
     """One sighting and the names of its inputs; own: of this place, shared: the click it was carried from."""
@@ -59,7 +64,7 @@ class Points:
 
     def click_u(self, u: float | None) -> float:
         """Standard uncertainty of a hand-placed point, px for each axis."""
-        return max(LEAST_CLICK_U, CLICK_U * min(self.setting.size) if u is None else u)
+        return usual_click_u(self.setting.size) if u is None else max(LEAST_CLICK_U, u)
 
     def known(self, mark: str) -> bool:
         """Whether the mark was ever placed, or every member of the middle was."""
