@@ -13,7 +13,6 @@ from lessonpress.records.fault import UsageError
 from lessonpress.records.problem import Problem, Problems, elsewhere, excerpt, shortened, tell
 
 JSON_LIMIT = 8_000_000  # bytes of a JSON body
-Body = Mapping[str, Any]
 
 
 class RefusedError(Exception):
@@ -63,7 +62,7 @@ def problems_json(problems: Iterable[Problem]) -> list[dict[str, Any]]:
     return [problem_json(problem) for problem in Problems(list(problems)).listed()]
 
 
-async def body_of(request: Request) -> Body:
+async def body_of(request: Request) -> dict[str, Any]:
     """The JSON mapping of a request. Raises RefusedError for any other type, size or form."""
     kind = request.headers.get("content-type", "").partition(";")[0].strip().lower()
     if kind != "application/json":
@@ -82,41 +81,6 @@ async def body_of(request: Request) -> Body:
     if not isinstance(read, dict):
         raise RefusedError(400, "a JSON mapping is expected here")
     return read
-
-
-def text_in(body: Body, key: str, default: str | None = None) -> str:
-    value = body.get(key, default)
-    if not isinstance(value, str):
-        raise RefusedError(400, f"`{key}` is to be a text")
-    return value
-
-
-def whole_in(body: Body, key: str) -> int:
-    value = body.get(key)
-    if isinstance(value, bool) or not isinstance(value, int) or value < 0:
-        raise RefusedError(400, f"`{key}` is to be a whole number from 0")
-    return value
-
-
-def number_in(value: Any, words: str) -> float:
-    """A finite number. words: what it is, for the refusal."""
-    if isinstance(value, bool) or not isinstance(value, int | float) or not abs(value) < 1e7:
-        raise RefusedError(400, f"{words} is to be a number")
-    return float(value)
-
-
-def list_in(body: Body, key: str) -> list[Any]:
-    value = body.get(key)
-    if not isinstance(value, list):
-        raise RefusedError(400, f"`{key}` is to be a list")
-    return value
-
-
-def mapping_in(body: Body, key: str) -> dict[str, Any]:
-    value = body.get(key, {})
-    if not isinstance(value, dict):
-        raise RefusedError(400, f"`{key}` is to be a mapping")
-    return value
 
 
 def kept(content: bytes, media: str) -> Response:

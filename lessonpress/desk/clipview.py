@@ -9,16 +9,13 @@ from lessonpress.desk.answers import RefusedError, problems_json
 from lessonpress.desk.numbers import number_json, refusal_json
 from lessonpress.desk.pictures import Roll
 from lessonpress.desk.studio import Studio
-from lessonpress.desk.whole import version_at
+from lessonpress.desk.versions import version_at
+from lessonpress.drawing.scalebar import BLOCKS
 from lessonpress.figures.filming import Filmed
 from lessonpress.figures.printing import Lettered
 from lessonpress.manuscript.clip import Clip
-from lessonpress.measure import At, Measured
-from lessonpress.measure.bodies import SHANK, THIGH
-from lessonpress.measure.points import usual_click_u
-from lessonpress.measure.rounding import printed
-from lessonpress.measure.units import Units
-from lessonpress.records.mark import Sighting
+from lessonpress.measure import CLICK_U, LEAST_CLICK_U, SHANK, THIGH, At, Measured, Units, printed
+from lessonpress.records.mark import Observation
 from lessonpress.records.problem import Problems
 
 BUILDS_DIFFER = (
@@ -48,7 +45,9 @@ def clip_json(studio: Studio, name: str) -> dict[str, Any]:
         "start_timecode": index.start_timecode,
         "fingerprint": index.fingerprint,
         "interlaced": index.interlaced,
-        "default_u": usual_click_u(index.size),
+        "default_u": max(LEAST_CLICK_U, CLICK_U * min(index.size)),
+        "least_u": LEAST_CLICK_U,
+        "block": BLOCKS[units],
         "picture": f"/api/clips/{name}/pictures/{{frame}}.webp?of={roll.name}",
         "thumbnail": f"/api/clips/{name}/thumbnails/{{frame}}.webp?of={roll.name}",
         **_UNKNOWN,
@@ -133,9 +132,9 @@ def _leg(filmed: Filmed, side: str, frame: int) -> tuple[float, float] | None:
 def marks_json(studio: Studio, name: str) -> dict[str, Any]:
     """What `GET /api/clips/CLIP/marks` answers."""
     clip = studio.clip(name)
-    version, marks, _ = marksfile.read(clip.folder / marksfile.NAME_OF_FILE)
+    version, marks = marksfile.read(clip.folder / marksfile.NAME_OF_FILE)
     placed: dict[str, dict[str, list[float]]] = {mark: {} for mark in marks.names}
-    for seen in marks.sightings:
+    for seen in marks.observations:
         placed[seen.mark][str(seen.frame)] = _hand(seen)
     tracks: dict[str, dict[str, list[float | int | None]]] = {}
     for seen in clip.tracks:
@@ -155,7 +154,7 @@ def marks_json(studio: Studio, name: str) -> dict[str, Any]:
     }
 
 
-def _hand(seen: Sighting) -> list[float]:
+def _hand(seen: Observation) -> list[float]:
     return [seen.x, seen.y] if seen.u is None else [seen.x, seen.y, seen.u]
 
 

@@ -8,9 +8,8 @@ from datetime import date
 from itertools import groupby
 from typing import Any
 
-from lessonpress.desk.answers import Body, RefusedError, mapping_in, text_in
+from lessonpress.desk.requests import WriteBlock
 from lessonpress.desk.yamltext import written
-from lessonpress.figures.fields import FIGURES
 from lessonpress.figures.filming import Filmed
 from lessonpress.figures.instants import resolve
 from lessonpress.manuscript.instants import instant
@@ -59,13 +58,10 @@ def kind_json(kind: OverlayKind) -> dict[str, Any]:
     }
 
 
-def block(body: Body) -> dict[str, str]:
+def block(asked: WriteBlock) -> dict[str, str]:
     """What `POST /api/block` answers: a block's YAML, and the same inside its fences."""
-    kind, fields = text_in(body, "kind"), mapping_in(body, "fields")
-    if kind not in FIGURES:
-        raise RefusedError(400, f"`{kind[:40]}` is not a kind of figure", f"kinds are {', '.join(FIGURES)}")
-    text = yaml_of(fields)
-    return {"text": text, "block": fenced(kind, text)}
+    text = yaml_of(asked.fields)
+    return {"text": text, "block": fenced(asked.kind, text)}
 
 
 def yaml_of(fields: Mapping[str, Any]) -> str:
@@ -94,7 +90,7 @@ def fenced(kind: str, text: str) -> str:
 def _overlay(overlay: Any) -> list[str]:
     if not isinstance(overlay, dict) or not overlay:
         return [f"  - {written(overlay)}"]
-    kind = next(iter(overlay))  # stands there even where it takes no mark, as `grid:` does
+    kind = next(iter(overlay))  # written even where it takes no mark, as `grid:` does
     pairs = [
         f"{written(key)}:" if value is None else f"{written(key)}: {written(value)}"
         for key, value in overlay.items()

@@ -19,6 +19,7 @@ from typing import Any
 
 from lessonpress.desk.outcome import Outcome, summary_of
 from lessonpress.desk.studio import Studio
+from lessonpress.disk.atomic import write_atomically
 from lessonpress.figures.site import clips_of
 from lessonpress.pages import links
 from lessonpress.press.progress import Silent
@@ -214,9 +215,7 @@ class Proof:
         if not place.resolve().is_relative_to(self.folder):
             raise RuntimeError(f"{put.path} would lie outside the proof")
         place.parent.mkdir(parents=True, exist_ok=True)
-        beside = place.with_name(f".{place.name}.pressing")
-        beside.write_bytes(works.content(key, put))
-        beside.replace(place)  # without waiting for the disk: a proof can be pressed again
+        write_atomically(place, works.content(key, put), lasting=False)  # a proof can be pressed again
         self._written[put.path] = put.hashed
         self.pages_anew += key[0] == "page"
         return put.path

@@ -19,7 +19,7 @@ from lessonpress.drawing.palette import GROUND, INK, STAMP
 from lessonpress.drawing.paper import document, group, rect, sheet
 from lessonpress.figures.plates import Chart
 from lessonpress.figures.printing import lettered
-from lessonpress.measure.units import Units
+from lessonpress.measure import Units
 
 STYLE = (
     f".dot,.band,.value,.pm{{fill:{STAMP}}}"

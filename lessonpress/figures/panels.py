@@ -15,10 +15,7 @@ from lessonpress.figures.planned import Planned, PlannedOverlay, PlannedPanel
 from lessonpress.figures.plates import Box, Drawn, Panel, ScaleBar
 from lessonpress.figures.surroundings import keep_clear, obscured
 from lessonpress.footage.motion import Unregistered
-from lessonpress.measure import At, Measured, Refusal
-from lessonpress.measure.rounding import joined, printed
-from lessonpress.measure.saying import largest_part, says_nothing
-from lessonpress.measure.units import Units
+from lessonpress.measure import At, Measured, Refusal, Units, joined, largest_part, printed, says_nothing
 from lessonpress.overlays import Context, Words, measures
 from lessonpress.overlays.shapes import Colour, Tag
 from lessonpress.overlays.words import at_instant, event_words
@@ -69,7 +66,7 @@ def panel_of(planned: Planned, at: PlannedPanel, crop: Box, bench: Bench, proble
         size=filmed.index.size,
         crop=crop,
         drawn=tuple(drawn),
-        marks=tuple((seen.x, seen.y) for seen in filmed.clip.sightings if seen.frame == frame),
+        marks=tuple((seen.x, seen.y) for seen in filmed.clip.observations if seen.frame == frame),
         keep_clear=keep_clear(filmed, frame),
         bar=_bar(filmed, at),
         credit=credit_of(card),

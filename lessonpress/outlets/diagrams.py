@@ -12,7 +12,7 @@ from lessonpress.figures.keys import keys_of
 from lessonpress.figures.plates import BoundLesson, Chart, Key, Panel
 from lessonpress.figures.printing import lettered
 from lessonpress.manuscript.site import Site
-from lessonpress.measure.units import Units
+from lessonpress.measure import Units
 from lessonpress.outlets.addresses import address
 from lessonpress.pages import links
 
@@ -21,7 +21,7 @@ PictureOf = Callable[[Panel], Picture]
 
 
 class Diagram(Protocol):
-    """A drawing that can be handed to another process."""
+    """A drawing that can be passed to another process."""
 
     @property
     def beside(self) -> Beside:

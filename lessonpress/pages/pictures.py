@@ -118,7 +118,7 @@ def _all_wanted(lessons: Iterable[BoundLesson]) -> Iterator[Wanted]:
 
 
 def emblem(lesson: BoundLesson) -> Panel | None:
-    """The square that stands for a lesson in lists; None for one without pictures."""
+    """The square that shows a lesson in lists; None for one without pictures."""
     panel, measure = emblem_panel(lesson), emblem_measure(lesson)
     return None if panel is None else squared(panel, "" if measure is None else measure.id)
 
@@ -137,7 +137,7 @@ def emblem_panel(lesson: BoundLesson) -> Panel | None:
 
 
 def emblem_measure(lesson: BoundLesson) -> Measure | None:
-    """The one number that stands for a lesson: the one its front matter names, else the first that the text
+    """The one number that lists show of a lesson: the one its front matter names, else the first the text
     prints, else the first there is.
     """
     named = sorted(lesson.lesson.references, key=lambda one: (_FIRST.index(one.where), one.place))

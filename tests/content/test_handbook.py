@@ -1,4 +1,4 @@
-"""The author's handbook tells every kind there is, and what it says of the program is so."""
+"""The author's handbook explains every kind there is, and what it says of the program is so."""
 
 from __future__ import annotations
 
@@ -77,7 +77,7 @@ def test_no_page_of_the_handbook_is_listed(content: BoundSite) -> None:
     assert [page.name for page in handbook(content.site).values() if page.listed] == []
 
 
-def test_every_figure_of_the_handbook_stands_beside_its_source(content: BoundSite) -> None:
+def test_every_figure_of_the_handbook_is_beside_its_source(content: BoundSite) -> None:
     for page in handbook(content.site).values():
         outside = [block.line for block in page.blocks if block.is_figure and block.example is None]
         assert outside == [], page.path

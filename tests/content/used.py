@@ -1,4 +1,4 @@
-"""Which kinds of figures and overlays a lesson of the demo site uses, and what stands on a handbook page."""
+"""Which kinds of figures and overlays a lesson of the demo site uses, and what is on a handbook page."""
 
 from __future__ import annotations
 
@@ -48,7 +48,7 @@ def _kinds_of(entry: object, site: Site) -> Iterator[str]:
 
 
 def first_column(markdown: str) -> set[str]:
-    """What stands as code in the first column of the tables of a text."""
+    """What is code in the first column of the tables of a text."""
     return {name for row in re.findall(r"^\| (`[^|]*) \|", markdown, re.M) for name in _codes(row)}
 
 

@@ -170,7 +170,7 @@ def test_from_overhead_positive_is_where_the_card_s_target_lies(target_right: in
 
 @settings(max_examples=25, deadline=None)
 @given(st.floats(-175, 175).filter(lambda turn: abs(turn) > 5), st.floats(5, 175))
-def test_an_arm_stood_elsewhere_keeps_its_length_its_side_and_has_the_angle_asked_for(
+def test_an_arm_set_elsewhere_keeps_its_length_its_side_and_has_the_angle_asked_for(
     now: float, to: float
 ) -> None:
     vertex, other = (640.0, 360.0), (740.0, 360.0)
@@ -188,7 +188,7 @@ def test_an_arm_stood_elsewhere_keeps_its_length_its_side_and_has_the_angle_aske
     assert (arc.points[0], arc.points[-1]) == (end, arm.points[-1])
 
 
-def test_a_speed_s_arrow_is_as_long_as_the_way_of_a_hundredth_of_a_second() -> None:
+def test_a_speed_s_arrow_is_as_long_as_the_travel_of_a_hundredth_of_a_second() -> None:
     places = {frame: (300.0 + 2 * frame, 500.0 - frame) for frame in range(140, 250)}
     context = context_at("top", {"navel": places})
     fields = speed.Fields(speed="navel")
@@ -211,7 +211,7 @@ def test_a_speed_at_impact_points_the_way_the_mark_came_and_not_where_it_was_str
     assert _heading(*stroke.points) == pytest.approx(0.0, abs=1e-6)
 
 
-def test_a_turn_is_drawn_from_the_marks_as_they_stood_to_the_marks_as_they_stand() -> None:
+def test_a_turn_is_drawn_from_the_marks_as_they_were_to_the_marks_as_they_are() -> None:
     then, now = ((590.0, 380.0), (690.0, 381.0)), ((615.0, 379.0), (665.0, 377.0))
     marks = {name: {12: then[at], NOW: now[at]} for at, name in enumerate(("trail-hip", "lead-hip"))}
     shapes = turn.shapes(turn.Fields(turn=("trail-hip", "lead-hip")), context_at("impact", marks), None)

@@ -1,4 +1,4 @@
-"""Hand-made bound sites: plates, measures and lessons as figures would hand them over.
+"""Hand-made bound sites: plates, measures and lessons as figures would pass them on.
 
 The golfer, the studio, the numbers and their shares are invented; the pictures are drawn by `drawn_picture`.
 """
@@ -63,7 +63,7 @@ PX_PER_METRE = 413.0
 
 
 def measure(name: str = "navel-back", **changes: Any) -> Measure:
-    """A shift of the navel, 4.02 in away from the target, unless told otherwise."""
+    """A shift of the navel, 4.02 in away from the target, unless stated otherwise."""
     values: dict[str, Any] = {
         "id": name,
         "kind": "shift",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from lessonpress.drawing import DateWords, Label
 from lessonpress.figures.plates import Chart, Panel
-from lessonpress.measure.units import Units
+from lessonpress.measure import Units
 
 SUFFIX = "txt"
 NAME = "Text"

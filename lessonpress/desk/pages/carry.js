@@ -24,7 +24,9 @@ export function isCarrying() {
 /** Carries marks that are placed by hand on this frame, on to the last event; only: this mark alone. */
 export async function carry(only = null) {
   if (carrying && !carrying.done) return tellAloud("Marks are being carried already.");
-  const here = (only ? [only] : names()).filter((mark) => placedByHand(mark, state.frame) && !state.clip.room.includes(mark));
+  const here = (only ? [only] : names()).filter(
+    (mark) => placedByHand(mark, state.frame) && !state.clip.room.includes(mark),
+  );
   if (!here.length) return tellAloud("Place a mark on this frame first: it is carried on from here.");
   const first = state.frame;
   const end = eventsInOrder().at(-1)?.[1] ?? 0;
@@ -61,12 +63,20 @@ function take(line) {
 
 export async function accept() {
   const { marks, first, last, rows } = carrying;
-  const edits = marks.filter((mark) => rows[mark]).map((mark) => ({
-    mark, first, last, was: trackRows(mark, first, last), to: rows[mark].map((row) => row.slice(0, 4)),
-  }));
+  const edits = marks
+    .filter((mark) => rows[mark])
+    .map((mark) => ({
+      mark,
+      first,
+      last,
+      was: trackRows(mark, first, last),
+      to: rows[mark].map((row) => row.slice(0, 4)),
+    }));
   carrying = null;
   tell("carry");
-  await act(`carried ${marks.map(markWords).join(", ")}`, [{ where: "tracks", clip: state.clip.name, edits }]);
+  await act(`carried ${marks.map(markWords).join(", ")}`, [
+    { where: "tracks", clip: state.clip.name, edits },
+  ]);
   showTentative({});
 }
 
@@ -88,23 +98,45 @@ export async function cutBack() {
   const was = trackRows(mark, frame, state.clip.frames - 1);
   if (!was.length) return tellAloud("Nothing of this mark was carried from here on.");
   const edits = [{ mark, first: frame, last: state.clip.frames - 1, was, to: [] }];
-  await act(`${markWords(mark)} cut back to frame ${frame - 1}`, [{ where: "tracks", clip: state.clip.name, edits }]);
+  await act(`${markWords(mark)} cut back to frame ${frame - 1}`, [
+    { where: "tracks", clip: state.clip.name, edits },
+  ]);
 }
 
 function draw() {
   slip.hidden = !carrying;
   if (!carrying) return;
   const { rows, gaps, told, done, first, last } = carrying;
-  refill(slip,
+  refill(
+    slip,
     h("h2", {}, done ? "Carried, not kept yet" : "Carrying"),
     h("p", {}, `Frames ${first} to ${last}. ${told}`),
-    h("ul", { class: "curves" }, Object.keys(rows).map((mark) => h("li", { class: mark === state.hand ? "hand" : null },
-      h("b", {}, markWords(mark)), curve(rows[mark], first, last), h("span", {}, worst(rows[mark])),
-      gaps[mark].map((gap) => h("small", {}, `not on ${gap.first} to ${gap.last}: ${gap.reason}`))))),
-    h("div", { class: "row" },
+    h(
+      "ul",
+      { class: "curves" },
+      Object.keys(rows).map((mark) =>
+        h(
+          "li",
+          { class: mark === state.hand ? "hand" : null },
+          h("b", {}, markWords(mark)),
+          curve(rows[mark], first, last),
+          h("span", {}, worst(rows[mark])),
+          gaps[mark].map((gap) => h("small", {}, `not on ${gap.first} to ${gap.last}: ${gap.reason}`)),
+        ),
+      ),
+    ),
+    h(
+      "div",
+      { class: "row" },
       button("Accept", accept, { class: "chief", disabled: !done, data: { keep: "accept" } }),
-      button("Cancel", letGo, { data: { keep: "cancel" } })),
-    h("p", { class: "hint" }, "Enter accepts, X deletes the carried places of the mark in hand from this frame on, Esc cancels."));
+      button("Cancel", letGo, { data: { keep: "cancel" } }),
+    ),
+    h(
+      "p",
+      { class: "hint" },
+      "Enter accepts, X deletes the carried places of the mark in hand from this frame on, Esc cancels.",
+    ),
+  );
 }
 
 function worst(rows) {
@@ -118,10 +150,25 @@ export function curve(rows, first, last) {
   const most = Math.max(2, ...rows.map((row) => row[3]));
   const x = (frame) => (wide * (frame - first)) / Math.max(1, last - first);
   const y = (u) => high - 1 - ((high - 3) * u) / most;
-  const path = rows.map((row, n) => `${n && rows[n - 1][0] === row[0] - 1 ? "L" : "M"}${x(row[0]).toFixed(1)} ${y(row[3]).toFixed(1)}`).join("");
-  return s("svg", { viewBox: `0 0 ${wide} ${high}`, preserveAspectRatio: "none", class: "error-curve", role: "img", "aria-label": `error, ${worst(rows)}` },
-    s("path", { d: `M0 ${high - 0.5}H${wide}`, class: "ground" }), s("path", { d: path, class: "line" }),
-    s("path", { d: `M${x(state.frame)} 0V${high}`, class: "now" }));
+  const path = rows
+    .map(
+      (row, n) =>
+        `${n && rows[n - 1][0] === row[0] - 1 ? "L" : "M"}${x(row[0]).toFixed(1)} ${y(row[3]).toFixed(1)}`,
+    )
+    .join("");
+  return s(
+    "svg",
+    {
+      viewBox: `0 0 ${wide} ${high}`,
+      preserveAspectRatio: "none",
+      class: "error-curve",
+      role: "img",
+      "aria-label": `error, ${worst(rows)}`,
+    },
+    s("path", { d: `M0 ${high - 0.5}H${wide}`, class: "ground" }),
+    s("path", { d: path, class: "line" }),
+    s("path", { d: `M${x(state.frame)} 0V${high}`, class: "now" }),
+  );
 }
 
 /** The curve of the mark in hand as it is kept, for the slip of the mark in hand. */

@@ -18,7 +18,19 @@ export async function openClip(name, lesson) {
   forgetMarks();
   forgetHand();
   const [clip, card] = await Promise.all([api.clip(name), api.card(name)]);
-  Object.assign(state, { clip, lesson, frame: 0, hand: null, aim: null, mode: "mark", wanted: [], figures: [], motion: null, doubts: [], draft: null });
+  Object.assign(state, {
+    clip,
+    lesson,
+    frame: 0,
+    hand: null,
+    aim: null,
+    mode: "mark",
+    wanted: [],
+    figures: [],
+    motion: null,
+    doubts: [],
+    draft: null,
+  });
   state.card = card.card ?? {};
   versions.card = card.version;
   pictures = new Pictures(clip.picture, clip.size, clip.frames);
@@ -125,7 +137,8 @@ export function proposed() {
 /** Names frames: [[event, frame]…]; frame null takes a name away. */
 export async function nameEvents(events) {
   const written = state.card.events ?? {};
-  const edits = events.map(([name, frame]) => ({ path: ["events", name], was: written[name] ?? null, to: frame }))
+  const edits = events
+    .map(([name, frame]) => ({ path: ["events", name], was: written[name] ?? null, to: frame }))
     .filter((edit) => edit.was !== edit.to);
   if (!edits.length) return;
   state.card.events = { ...written };
@@ -136,7 +149,9 @@ export async function nameEvents(events) {
     }
   }
   tell("clip");
-  const words = events.map(([name, frame]) => (frame === null ? `${name} deleted` : `${name}, frame ${frame}`)).join("; ");
+  const words = events
+    .map(([name, frame]) => (frame === null ? `${name} deleted` : `${name}, frame ${frame}`))
+    .join("; ");
   if (await act(words, [{ where: "card", clip: state.clip.name, edits }])) tellAloud(`Kept: ${words}.`);
 }
 

@@ -1,4 +1,5 @@
-// What is drawn over the picture: the plate being composed, or the lesson's figure of this frame, as it will print.
+// What is drawn over the picture: the plate being composed, or the lesson's figure of this frame, as it
+// will print.
 
 import { api } from "./api.js";
 import { drawn } from "./dom.js";
@@ -37,7 +38,10 @@ export async function readBlocks() {
     try {
       const told = await api.lesson(state.lesson);
       const lines = told.text.split("\n");
-      blocks = told.blocks.map(({ kind, line, last_line: end }) => ({ kind, text: lines.slice(line, end - 1).join("\n") }));
+      blocks = told.blocks.map(({ kind, line, last_line: end }) => ({
+        kind,
+        text: lines.slice(line, end - 1).join("\n"),
+      }));
     } catch {
       // the proof tells what is wrong with the lesson
     }
@@ -56,7 +60,11 @@ function figureHere() {
 
 async function draw() {
   if (!state.clip) return;
-  const figure = plate.overlays.length ? { kind: plate.figure, text: plateText() } : state.mode === "compose" ? null : figureHere();
+  const figure = plate.overlays.length
+    ? { kind: plate.figure, text: plateText() }
+    : state.mode === "compose"
+      ? null
+      : figureHere();
   if (!figure) {
     last = "";
     asked?.abort();
@@ -79,11 +87,29 @@ async function draw() {
     const stamp = JSON.stringify([told, frame]);
     if (stamp === last) return;
     last = stamp;
-    state.draft = { frame, width, svg: panel && drawn(panel.svg), bar: panel?.bar ? drawn(panel.bar) : null,
-      measures: told.measures, problems: told.problems, wanted: told.wanted, alt: panel?.alt ?? "" };
+    state.draft = {
+      frame,
+      width,
+      svg: panel && drawn(panel.svg),
+      bar: panel?.bar ? drawn(panel.bar) : null,
+      measures: told.measures,
+      problems: told.problems,
+      wanted: told.wanted,
+      alt: panel?.alt ?? "",
+    };
   } catch (error) {
     if (error.name === "AbortError") return;
-    state.draft = { frame, width, svg: null, bar: null, measures: [], problems: error.problems, fault: error, wanted: [], alt: "" };
+    state.draft = {
+      frame,
+      width,
+      svg: null,
+      bar: null,
+      measures: [],
+      problems: error.problems,
+      fault: error,
+      wanted: [],
+      alt: "",
+    };
   }
   tell("draft");
 }

@@ -1,16 +1,18 @@
 // The mark in hand: how it is placed, and which comes in hand by itself.
 //
-// Only a mark that was asked for comes by itself: by a lesson's plate, or by the author who took several in turn.
+// Only a mark that was asked for comes by itself: by a lesson's plate, or by the author who took several
+// in turn.
 // When all of these are placed in a picture, the hand is empty, and a click places nothing.
 //
-// | when                     | what comes in hand                                                             |
-// |--------------------------|--------------------------------------------------------------------------------|
-// | a clip is opened         | what its lesson wants first, in its picture                                    |
-// | a mark was placed        | the next of the turn; what plates want in this picture; the same mark where    |
-// |                          | a plate wants it next, in that picture; else nothing                           |
-// | another picture is shown | if the hand is empty: the turn's first, else the mark placed last, else another |
-// |                          | that plates want there                                                         |
+// | when                     | what comes in hand                                                          |
+// |--------------------------|-----------------------------------------------------------------------------|
+// | a clip is opened         | what its lesson wants first, in its picture                                 |
+// | a mark was placed        | the next of the turn; what plates want in this picture; the same mark where |
+// |                          | a plate wants it next, in that picture; else nothing                        |
+// | another picture is shown | if the hand is empty: the turn's first, else the mark placed last, else     |
+// |                          | another that plates want there                                              |
 
+import { placing, rounded } from "./clicks.js";
 import { tellAloud } from "./dom.js";
 import { beside, gaps, placedByHand, placeOf, show } from "./marks.js";
 import { savesWaiting, whenSaved } from "./saving.js";
@@ -40,13 +42,6 @@ export function clicksHere() {
   return clicks.mark === state.hand && clicks.frame === state.frame ? clicks.at : [];
 }
 
-export function spread(points) {
-  if (points.length < 3) return null;
-  const mean = (key) => points.reduce((sum, point) => sum + point[key], 0) / points.length;
-  const squares = (key) => points.reduce((sum, point) => sum + (point[key] - mean(key)) ** 2, 0) / (points.length - 1);
-  return Math.sqrt((squares(0) + squares(1)) / 2);
-}
-
 /** Puts the mark in hand where it was clicked. again: as one more click of the same placing. */
 export async function click(x, y, { again = false } = {}) {
   const { hand: mark, frame } = state;
@@ -56,20 +51,15 @@ export async function click(x, y, { again = false } = {}) {
   const gathering = (again || state.hold) && clicks.mark === mark && clicks.frame === frame;
   clicks = { mark, frame, at: gathering ? [...clicks.at, at] : [at] };
   const was = placedByHand(mark, frame);
-  const to = placing(clicks.at);
+  const to = placing(clicks.at, state.clip.least_u);
   show(mark, frame, to);
   last = mark;
   if (was === null && !again && !state.hold) next();
   else aimAt(mark, frame);
   const edit = clicks.at.length > 1 ? { mark, frame, was, clicks: clicks.at } : { mark, frame, was, to };
-  await act(`${markWords(mark)}, frame ${frame}`, [{ where: "marks", clip: state.clip.name, edits: [edit] }]);
-}
-
-/** The mean of clicks; the server says the same and has the last word. */
-function placing(points) {
-  const mean = (key) => rounded(points.reduce((sum, point) => sum + point[key], 0) / points.length);
-  const u = spread(points);
-  return u === null ? [mean(0), mean(1)] : [mean(0), mean(1), Math.max(0.5, u)];
+  await act(`${markWords(mark)}, frame ${frame}`, [
+    { where: "marks", clip: state.clip.name, edits: [edit] },
+  ]);
 }
 
 /** Moves the mark in hand, or only the cross where it is not placed yet. */
@@ -98,10 +88,14 @@ function nudged(mark, frame, was, to) {
   const mine = { mark, frame, was, to };
   const clip = state.clip.name;
   pushing = mine;
-  act(`${markWords(mark)} moved`, () => {
-    if (pushing === mine) pushing = null;
-    return [{ where: "marks", clip, edits: [mine] }];
-  }, `nudge ${mark} ${frame}`);
+  act(
+    `${markWords(mark)} moved`,
+    () => {
+      if (pushing === mine) pushing = null;
+      return [{ where: "marks", clip, edits: [mine] }];
+    },
+    `nudge ${mark} ${frame}`,
+  );
 }
 
 /** Deletes the placing of the mark in hand on this frame. */
@@ -112,11 +106,9 @@ export async function deletePlacing() {
   if (!was) return tellAloud("It is not placed by hand on this frame.");
   show(mark, frame, null);
   aimAt(mark, frame);
-  await act(`${markWords(mark)} deleted`, [{ where: "marks", clip: state.clip.name, edits: [{ mark, frame, was, to: null }] }]);
-}
-
-function rounded(number) {
-  return Math.round(number * 100) / 100;
+  await act(`${markWords(mark)} deleted`, [
+    { where: "marks", clip: state.clip.name, edits: [{ mark, frame, was, to: null }] },
+  ]);
 }
 
 /** Takes a mark in hand, or with null none. */
@@ -138,7 +130,8 @@ export function aimAt(mark, frame) {
   if (here) state.aim = { x: here.x, y: here.y };
   else if (mark) {
     const { last, next } = beside(mark, frame);
-    const near = last && next ? (frame - last.frame <= next.frame - frame ? last : next) : (last ?? next);
+    const near =
+      last && next ? (frame - last.frame <= next.frame - frame ? last : next) : (last ?? next);
     if (near) state.aim = { x: near.x, y: near.y };
   }
   state.aim ??= { x: state.clip.size[0] / 2, y: state.clip.size[1] / 2 };
@@ -164,7 +157,10 @@ export function takeFirst() {
 /** Takes what comes after the mark that was just placed. */
 function next() {
   take(missingOfTurn() ?? wantedHere());
-  const then = !state.hand && state.lesson ? gaps().find((one) => one.mark === last && one.frame > state.frame) : null;
+  const then =
+    !state.hand && state.lesson
+      ? gaps().find((one) => one.mark === last && one.frame > state.frame)
+      : null;
   if (then) goTo(then.frame);
   if (!state.hand) tellAloud(emptyWords());
 }
@@ -180,7 +176,11 @@ function carriedOfTurn() {
 
 /** What plates want in this picture: the mark placed last before others. */
 function wantedHere() {
-  const marks = state.lesson ? gaps().filter((one) => one.frame === state.frame).map((one) => one.mark) : [];
+  const marks = state.lesson
+    ? gaps()
+        .filter((one) => one.frame === state.frame)
+        .map((one) => one.mark)
+    : [];
   return marks.includes(last) ? last : (marks[0] ?? null);
 }
 
@@ -197,10 +197,12 @@ export function emptyWords() {
   if (!state.lesson) return "Press M to choose a mark.";
   const gap = nextGap();
   if (!gap) return "Every mark that the lesson wants is placed.";
-  return `Nothing more is wanted in this picture. W goes to ${markInText(gap.mark)}, ${frameWords(gap.frame)}.`;
+  const where = `${markInText(gap.mark)}, ${frameWords(gap.frame)}`;
+  return `Nothing more is wanted in this picture. W goes to ${where}.`;
 }
 
 whenSaved("marks", (answer, doing) => {
   if (answer === null || answer.merged || doing.clip !== state.clip?.name || savesWaiting() > 1) return;
-  if (answer.edits.some((edit) => edit.mark === state.hand && edit.frame === state.frame)) aimAt(state.hand, state.frame);
+  if (answer.edits.some((edit) => edit.mark === state.hand && edit.frame === state.frame))
+    aimAt(state.hand, state.frame);
 });

@@ -22,14 +22,36 @@ export async function openLesson(main, name, line) {
   lesson = await api.lesson(name);
   good = false;
   shown = "";
-  text = h("textarea", { id: "text", spellcheck: "true", wrap: "soft", value: lesson.text, "aria-describedby": "faults" });
+  text = h("textarea", {
+    id: "text",
+    spellcheck: "true",
+    wrap: "soft",
+    value: lesson.text,
+    "aria-describedby": "faults",
+  });
   page = h("iframe", { class: "proof", title: "Proof", sandbox: "allow-same-origin" });
   faults = h("div", { id: "faults", class: "fault-list" });
   stand = h("div", { class: "stand" });
   text.addEventListener("input", () => keepSoon());
-  main.replaceChildren(h("div", { class: "lesson" },
-    h("section", { class: "text-side", "aria-label": "Text" }, h("div", { class: "bar" }, h("label", { for: "text" }, lesson.path), h("span", { class: "line-no" })), text, faults),
-    h("section", { class: "proof-side", "aria-label": "Proof" }, stand, page)));
+  main.replaceChildren(
+    h(
+      "div",
+      { class: "lesson" },
+      h(
+        "section",
+        { class: "text-side", "aria-label": "Text" },
+        h(
+          "div",
+          { class: "bar" },
+          h("label", { for: "text" }, lesson.path),
+          h("span", { class: "line-no" }),
+        ),
+        text,
+        faults,
+      ),
+      h("section", { class: "proof-side", "aria-label": "Proof" }, stand, page),
+    ),
+  );
   text.addEventListener("keyup", tellLine);
   text.addEventListener("click", tellLine);
   on("proof", drawProof);
@@ -46,7 +68,8 @@ export async function openLesson(main, name, line) {
 
 function tellLine() {
   const before = text.value.slice(0, text.selectionStart).split("\n");
-  document.querySelector(".line-no").textContent = `line ${before.length}, column ${before.at(-1).length + 1}`;
+  document.querySelector(".line-no").textContent =
+    `line ${before.length}, column ${before.at(-1).length + 1}`;
 }
 
 function goToLine(line) {
@@ -90,8 +113,23 @@ async function send(anyway) {
 
 /** Changed lines that another program wrote meanwhile. */
 async function settle(error) {
-  const rows = error.collisions.map((one) => h("div", { class: "collision" }, h("p", {}, `Line ${one.line}`), h("pre", {}, `the file: ${lines(one.disk)}`), h("pre", {}, `yours: ${lines(one.to)}`)));
-  const mine = await ask(`${lesson.path} was changed meanwhile`, [error.message, ...rows], [["Keep the file’s", false, true], ["Keep mine", true]]);
+  const rows = error.collisions.map((one) =>
+    h(
+      "div",
+      { class: "collision" },
+      h("p", {}, `Line ${one.line}`),
+      h("pre", {}, `the file: ${lines(one.disk)}`),
+      h("pre", {}, `yours: ${lines(one.to)}`),
+    ),
+  );
+  const mine = await ask(
+    `${lesson.path} was changed meanwhile`,
+    [error.message, ...rows],
+    [
+      ["Keep the file’s", false, true],
+      ["Keep mine", true],
+    ],
+  );
   if (mine) return send(true);
   lesson = await api.lesson(lesson.name);
   put(lesson.text);
@@ -133,28 +171,66 @@ function ours() {
 function drawFaults() {
   if (!faults) return;
   const told = ours();
-  refill(faults, told.map((one) => h("p", { class: one.severity },
-    one.path === lesson.path
-      ? button(`${one.path.split("/").at(-1)}:${one.line}:${one.column}`, () => goToLine(one.line), { class: "place" })
-      : h("b", {}, `${one.path}:${one.line}:${one.column}`),
-    ` ${capital(one.wrong)}. ${one.right ? `${capital(one.right)}.` : ""}${one.nearest?.length ? ` Nearest: ${one.nearest.join(", ")}.` : ""}`)));
+  refill(
+    faults,
+    told.map((one) =>
+      h(
+        "p",
+        { class: one.severity },
+        one.path === lesson.path
+          ? button(`${one.path.split("/").at(-1)}:${one.line}:${one.column}`, () => goToLine(one.line), {
+              class: "place",
+            })
+          : h("b", {}, `${one.path}:${one.line}:${one.column}`),
+        ` ${capital(one.wrong)}. ${one.right ? `${capital(one.right)}.` : ""}`,
+        one.nearest?.length ? ` Nearest: ${one.nearest.join(", ")}.` : "",
+      ),
+    ),
+  );
   faults.hidden = !told.length;
 }
 
 function drawProof() {
   const { proof } = state;
   if (!proof || !lesson) return;
-  const others = proof.pending.length && !proof.pending.includes(lesson.name); // what is pressed now is not this one
+  // what is pressed now is not this one
+  const others = proof.pending.length && !proof.pending.includes(lesson.name);
   const waits = !others && (proof.state === "pressing" || proof.pending.length > 0);
   const faulty = ours().some((one) => one.severity === "error");
-  const words = waits ? "Pressing" : proof.state === "none" ? "Not pressed yet" : faulty ? "Faults" : "Pressed";
+  const words = waits
+    ? "Pressing"
+    : proof.state === "none"
+      ? "Not pressed yet"
+      : faulty
+        ? "Faults"
+        : "Pressed";
   const path = `lessons/${lesson.name}/index.html`;
-  refill(stand, h("p", { role: "status" }, h("b", {}, words), waits ? "" : ` ${pressedWords(proof)}`),
-    h("div", { class: "switches" },
-      h("label", {}, h("input", { type: "radio", name: "which", checked: !good, onchange: () => show(false) }), h("span", {}, "Proof")),
-      h("label", {}, h("input", { type: "radio", name: "which", checked: good, onchange: () => show(true) }), h("span", {}, "Last good page"))),
+  refill(
+    stand,
+    h("p", { role: "status" }, h("b", {}, words), waits ? "" : ` ${pressedWords(proof)}`),
+    h(
+      "div",
+      { class: "switches" },
+      h(
+        "label",
+        {},
+        h("input", { type: "radio", name: "which", checked: !good, onchange: () => show(false) }),
+        h("span", {}, "Proof"),
+      ),
+      h(
+        "label",
+        {},
+        h("input", { type: "radio", name: "which", checked: good, onchange: () => show(true) }),
+        h("span", {}, "Last good page"),
+      ),
+    ),
     button("Press now", () => api.press(), { data: { keep: "press" } }),
-    h("a", { href: `/${good ? "good" : "proof"}/${path}`, target: "_blank", rel: "noopener" }, "Open alone"));
+    h(
+      "a",
+      { href: `/${good ? "good" : "proof"}/${path}`, target: "_blank", rel: "noopener" },
+      "Open alone",
+    ),
+  );
   drawFaults();
   const errors = proof.problems.filter((one) => one.severity === "error").map((one) => one.told);
   const stamp = JSON.stringify([good, proof.pages[lesson.name], errors]);
@@ -169,9 +245,17 @@ function pressedWords(proof) {
   const count = (severity) => proof.problems.filter((one) => one.severity === severity).length;
   const [errors, warnings] = [count("error"), count("warning")];
   if (proof.state === "faulty" && !errors) return proof.summary; // the press could not be done at all
-  const found = [errors ? plural(errors, "error") : "", warnings ? plural(warnings, "warning") : ""].filter(Boolean);
-  return [proof.pressed_at ? `at ${clockTime(new Date(proof.pressed_at))}` : "", found.length ? `${found.join(" and ")} in the site` : "",
-    proof.pending.length ? `${plural(proof.pending.length, "other lesson")} still to come` : ""].filter(Boolean).join("; ");
+  const found = [
+    errors ? plural(errors, "error") : "",
+    warnings ? plural(warnings, "warning") : "",
+  ].filter(Boolean);
+  return [
+    proof.pressed_at ? `at ${clockTime(new Date(proof.pressed_at))}` : "",
+    found.length ? `${found.join(" and ")} in the site` : "",
+    proof.pending.length ? `${plural(proof.pending.length, "other lesson")} still to come` : "",
+  ]
+    .filter(Boolean)
+    .join("; ");
 }
 
 function show(last) {
@@ -188,10 +272,14 @@ function turn(path, number) {
   } catch {
     // the first page has nothing to scroll
   }
-  page.addEventListener("load", () => {
-    page.contentWindow.scrollTo(0, scrolled);
-    if (!scrolled) page.contentDocument.querySelector(".faulty")?.scrollIntoView({ block: "center" });
-  }, { once: true });
+  page.addEventListener(
+    "load",
+    () => {
+      page.contentWindow.scrollTo(0, scrolled);
+      if (!scrolled) page.contentDocument.querySelector(".faulty")?.scrollIntoView({ block: "center" });
+    },
+    { once: true },
+  );
   if (page.src) page.contentWindow.location.replace(address);
   else page.src = address;
 }

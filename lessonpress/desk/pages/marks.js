@@ -69,7 +69,9 @@ export function placedByHand(mark, frame) {
 }
 
 export function handFrames(mark) {
-  return Object.keys(hand[mark] ?? {}).map(Number).sort((a, b) => a - b);
+  return Object.keys(hand[mark] ?? {})
+    .map(Number)
+    .sort((a, b) => a - b);
 }
 
 export function trackRows(mark, first, last) {
@@ -84,7 +86,8 @@ export function beside(mark, frame) {
   const frames = handFrames(mark);
   const last = frames.filter((one) => one < frame).at(-1) ?? null;
   const next = frames.find((one) => one > frame) ?? null;
-  const at = (one) => (one === null ? null : { frame: one, x: hand[mark][one][0], y: hand[mark][one][1] });
+  const at = (one) =>
+    one === null ? null : { frame: one, x: hand[mark][one][0], y: hand[mark][one][1] };
   return { last: at(last), next: at(next) };
 }
 
@@ -96,15 +99,24 @@ export function show(mark, frame, to) {
   tell("marks");
 }
 
-/** Marks wanted and not there: [{mark, frame, numerals}…] in the order of the swing; without a lesson, the events'. */
+/**
+ * Marks wanted and not there: [{mark, frame, numerals}…] in the order of the swing.
+ * Without a lesson, those of the events.
+ */
 export function gaps() {
-  const asked = state.lesson ? state.wanted.filter((one) => one.clip === state.clip.name) : missingAtEvents();
-  return asked.filter((one) => !placeOf(one.mark, one.frame)).sort((one, other) => one.frame - other.frame);
+  const asked = state.lesson
+    ? state.wanted.filter((one) => one.clip === state.clip.name)
+    : missingAtEvents();
+  return asked
+    .filter((one) => !placeOf(one.mark, one.frame))
+    .sort((one, other) => one.frame - other.frame);
 }
 
 /** Marks that the clip has somewhere, at every event. */
 function missingAtEvents() {
-  const marks = grouped(names()).flatMap(([, its]) => its).filter((mark) => !state.clip.room.includes(mark));
+  const marks = grouped(names())
+    .flatMap(([, its]) => its)
+    .filter((mark) => !state.clip.room.includes(mark));
   return eventsInOrder().flatMap(([, frame]) => marks.map((mark) => ({ mark, frame, numerals: [] })));
 }
 

@@ -1,4 +1,5 @@
-// The plate being composed: overlays on one frame or on every event, picked mark by mark; and plates set aside.
+// The plate being composed: overlays on one frame or on every event, picked mark by mark; and plates set
+// aside.
 
 import { api } from "./api.js";
 import { askLine } from "./ask.js";
@@ -76,7 +77,9 @@ export async function finish() {
 
 /** An id for its number that nothing of these plates has: "navel-shift", "navel-c7-tilt". */
 function freeId(picked, kind) {
-  const taken = new Set([...plates.flatMap((one) => one.fields.draw), ...plate.overlays].map((one) => one.as));
+  const taken = new Set(
+    [...plates.flatMap((one) => one.fields.draw), ...plate.overlays].map((one) => one.as),
+  );
   const name = [...picked.slice(0, 2), kind].join("-");
   for (let n = 1; ; n++) {
     const free = n === 1 ? name : `${name}-${n}`;
@@ -137,7 +140,10 @@ export function fields() {
 
 function freeFigure() {
   const taken = new Set([...plates.map((one) => one.id), ...state.figures.map((one) => one.id)]);
-  const name = plate.figure === "strip" ? "sequence" : eventAt(plate.frame ?? state.frame) ?? `frame-${plate.frame ?? state.frame}`;
+  const name =
+    plate.figure === "strip"
+      ? "sequence"
+      : (eventAt(plate.frame ?? state.frame) ?? `frame-${plate.frame ?? state.frame}`);
   for (let n = 1; ; n++) {
     const free = n === 1 ? name : `${name}-${n}`;
     if (!taken.has(free)) return free;
@@ -148,7 +154,8 @@ function freeFigure() {
 export function plateText() {
   const { draw, ...fixed } = { ...where(), draw: plate.overlays };
   const [[key, value]] = Object.entries(fixed);
-  return `${key}: ${JSON.stringify(value)}\ndraw:\n${draw.map((one) => `  - ${JSON.stringify(one)}`).join("\n")}\n`;
+  const lines = draw.map((one) => `  - ${JSON.stringify(one)}`);
+  return `${key}: ${JSON.stringify(value)}\ndraw:\n${lines.join("\n")}\n`;
 }
 
 /** Sets the plate aside for a lesson and begins the next. */
@@ -156,7 +163,14 @@ export async function set() {
   if (plate.kind && plate.picked.length >= asks(kindNamed(plate.kind)).least) await finish();
   if (!plate.overlays.length) return tellAloud("Nothing is drawn on this plate yet.");
   const its = fields();
-  const made = { id: its.id, frame: plate.frame, figure: plate.figure, fields: its, block: "", written: null };
+  const made = {
+    id: its.id,
+    frame: plate.frame,
+    figure: plate.figure,
+    fields: its,
+    block: "",
+    written: null,
+  };
   made.written = write(made);
   plates.push(made);
   clear(); // at once: the next key draws on the next plate

@@ -7,7 +7,7 @@ from typing import Protocol
 from lessonpress.drawing.alone import Label
 from lessonpress.drawing.standalone_chart import DateWords
 from lessonpress.figures.plates import Chart, Panel
-from lessonpress.measure.units import Units
+from lessonpress.measure import Units
 
 
 class Format(Protocol):

@@ -15,7 +15,7 @@ from lessonpress.drawing.plate import layout_for
 from lessonpress.drawing.standalone import drawn_panel
 from lessonpress.drawing.standalone_chart import DateWords, drawn_chart, with_numbers
 from lessonpress.figures.plates import Chart, Panel
-from lessonpress.measure.units import Units
+from lessonpress.measure import Units
 
 SUFFIX = "png"
 NAME = "PNG"

@@ -6,7 +6,7 @@ from lessonpress.drawing.alone import WIDTH, Label
 from lessonpress.drawing.standalone import drawn_panel
 from lessonpress.drawing.standalone_chart import DateWords, drawn_chart, with_numbers
 from lessonpress.figures.plates import Chart, Panel
-from lessonpress.measure.units import Units
+from lessonpress.measure import Units
 
 SUFFIX = "svg"
 NAME = "SVG"

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from lessonpress.measure import At, Measured, Refusal
-from lessonpress.measure.bodies import mark_weights
+from lessonpress.measure import At, Measured, Refusal, mark_weights
 from lessonpress.overlays.kind import Outcome
 from lessonpress.overlays.parts.context import Context
 from lessonpress.overlays.parts.fields import OverlayFields

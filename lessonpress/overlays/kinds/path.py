@@ -1,4 +1,4 @@
-"""`path: m`, the way a mark has gone `from` an instant `to` another, and how long it is."""
+"""`path: m`, the path a mark has gone `from` an instant `to` another, and how long it is."""
 
 from __future__ import annotations
 

@@ -16,7 +16,7 @@ from lessonpress.overlays.shapes import Point, Shape, SignAt, Stroke
 
 KIND = "speed"
 
-SHOWN = 0.010  # s: the arrow is as long as the way the mark goes in this time
+SHOWN = 0.010  # s: the arrow is as long as the path of the mark in this time
 
 
 class Fields(OverlayFields):
@@ -42,7 +42,7 @@ def measure(fields: Fields, context: Context) -> Measured | Refusal:
 
 
 def shapes(fields: Fields, context: Context, measured: Outcome) -> tuple[Shape, ...]:
-    """A bead on the mark; with a number, an arrow the way it goes, to scale."""
+    """A bead on the mark; with a number, an arrow in its direction, to scale."""
     (mark,) = places(fields, context)
     colour = colour_of(fields, "purple")
     tip = _tip(fields, context, measured, mark)

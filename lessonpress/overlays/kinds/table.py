@@ -27,7 +27,7 @@ from lessonpress.overlays.kinds import (
     vertical,
 )
 
-# in the order in which the handbook tells them
+# in the order of the handbook
 _IN_ORDER: tuple[OverlayKind, ...] = (
     vertical,
     horizontal,

@@ -34,7 +34,7 @@ ColourNumber = Annotated[Whole, Field(ge=1, le=7)]
 class OverlayFields(Written):
     """Keys that all kinds share, and in capitals what a kind says of itself.
 
-    measure_id: written `as`. placed: where the marks stood at another instant. only: the panels of a strip
+    measure_id: written `as`. placed: where the marks were at another instant. only: the panels of a strip
     that it is drawn on; empty for all. show: false is measured and in the ledger, but not drawn.
     """
 

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from lessonpress.measure import Measured
-from lessonpress.measure.rounding import Printed, printed
-from lessonpress.measure.units import Units
+from lessonpress.measure import Measured, Printed, Units, printed
 from lessonpress.overlays.kind import Outcome
 
 NOT_MEASURED = "not measured"
