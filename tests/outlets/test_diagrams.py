@@ -60,14 +60,14 @@ def _panel_diagrams(url: str | None) -> list[PanelDiagram]:
 
 def test_the_panels_of_a_plate_are_numbered_and_one_alone_is_not() -> None:
     """Its SVG and its PNG are called alike."""
-    named = [one.svg_path for one in _panel_diagrams(None)]
+    named = [one.beside.path("svg") for one in _panel_diagrams(None)]
     wanted = [
         f"lessons/pelvis/{plate.id}{f'-{number}' if len(plate.panels) > 1 else ''}.svg"
         for plate in factory.whole_lesson().plates
         for number in range(1, len(plate.panels) + 1)
     ]
     assert named == wanted and len(wanted) > len(factory.whole_lesson().plates)
-    assert [one.png_path for one in _panel_diagrams(None)] == [
+    assert [one.beside.path("png") for one in _panel_diagrams(None)] == [
         path.replace(".svg", ".png") for path in wanted
     ]
 
