@@ -7,17 +7,14 @@ and tags keep their sizes. A format of the drawings that travel alone is a modul
 from lessonpress.drawing.alone import KeyLine, Label
 from lessonpress.drawing.burned import burned
 from lessonpress.drawing.chart import chart_svg
-from lessonpress.drawing.formats.format import Format
 from lessonpress.drawing.formats.table import FORMATS
-from lessonpress.drawing.plate import Edition, plate_svg
+from lessonpress.drawing.plate import plate_svg
 from lessonpress.drawing.scalebar import scale_bar_svg
 from lessonpress.drawing.standalone_chart import DateWords
 
 __all__ = [
     "FORMATS",
     "DateWords",
-    "Edition",
-    "Format",
     "KeyLine",
     "Label",
     "burned",

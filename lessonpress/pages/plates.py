@@ -184,7 +184,7 @@ def overlaid(
 
 def thumb(panel: Panel, book: PictureBook, prefix: str) -> Overlaid:
     """The square of a lesson, without letters."""
-    svg = Markup(plate_svg(panel, THUMB, mirrored=panel.mirrored, edition="thumb", ids_prefix=prefix))
+    svg = Markup(plate_svg(panel, THUMB, mirrored=panel.mirrored, thumb=True, ids_prefix=prefix))
     side = round(panel.crop[2] - panel.crop[0])
     return Overlaid(panel, book.of(shot_of(panel)), side, side, svg, Markup(), None, None, "square")
 
