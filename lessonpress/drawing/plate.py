@@ -44,18 +44,17 @@ def plate_svg(
     *,
     ids_prefix: str,
     mirrored: bool = False,
-    lettered: bool = True,
     thumb: bool = False,
 ) -> str:
     """The overlay layer of a panel's picture laid out for `width` CSS px, to lie over it inside a page.
 
     Where the picture is shown wider all grows with it but the tags: they keep their size, each pinned by the
     point that its leader leads to, and so draw apart and never over each other. ids_prefix: what makes ids
-    unique in the page. mirrored: geometry flips, lettering does not. lettered: whether tags are drawn. thumb:
-    a small picture in a list, with finer strokes and no tags. The viewBox within is in CSS px as laid out.
+    unique in the page. mirrored: geometry flips, lettering does not. thumb: a small picture in a
+    list, with finer strokes and no tags. The viewBox within is in CSS px as laid out.
     """
     layout = layout_for(panel, width / THUMB if thumb else width, mirrored=mirrored)
-    laid = _laid(panel, layout, ids_prefix, lettered=lettered and not thumb)
+    laid = _laid(panel, layout, ids_prefix, lettered=not thumb)
     drawing = unscaled()
     drawing.add(scaled(laid.elements, layout.width, layout.height))
     if laid.placed:
@@ -75,9 +74,9 @@ def layout_for(panel: Panel, width: float, *, mirrored: bool = False) -> Layout:
     return Layout(panel.crop, width, mirrored)
 
 
-def overlays(panel: Panel, layout: Layout, ids_prefix: str, *, lettered: bool) -> list[Element]:
+def overlays(panel: Panel, layout: Layout, ids_prefix: str) -> list[Element]:
     """Everything that lies on the picture at the width it is laid out for, lowest first."""
-    laid = _laid(panel, layout, ids_prefix, lettered=lettered)
+    laid = _laid(panel, layout, ids_prefix, lettered=True)
     if not laid.placed:
         return laid.elements
     tags = (draw_tag(place.said, place.corner) for place in laid.placed)

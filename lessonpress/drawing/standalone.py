@@ -60,7 +60,7 @@ def drawn_panel(
     if picture is not None:
         drawing.add(rect((0, 0), layout.width, layout.height + bar_height + foot.height, fill=GROUND))
         drawing.add(_picture(picture, layout))
-    drawing.add(_framed(overlays(panel, layout, PREFIX, lettered=True), layout))
+    drawing.add(_framed(overlays(panel, layout, PREFIX), layout))
     if panel.bar:
         moved = f"translate(0,{n(layout.height)})"
         drawing.add(group(scale_bar(panel.bar, layout, units), transform=moved, color=INK))
