@@ -17,7 +17,7 @@ no one else. Everything it writes is a file of the site that an author could hav
 | `pictures` | exact pictures by frame number, thumbnails |
 | `motion` | the curve of change, events it suggests, the camera's motion |
 | `siteview`, `clipview`, `numbers` | a site, a clip and numbers as JSON |
-| `drafts`, `room`, `carrying` | a draft figure drawn, what figures want; lengths; tracking |
+| `drafts`, `room`, `carrying` | a draft figure drawn, what figures need; lengths; tracking |
 | `composing`, `uploads` | the text of blocks and new lessons; a video made into a clip |
 | `proof`, `outcome`, `faults` | the site as it will be published; mistakes shown at their place |
 | `watching`, `events` | files watched; what the pages hear while they are open |
@@ -47,7 +47,7 @@ too large, not what it should be. 503: the machine (disk full).
 
 Versions are SHA-256 in hex of a file's bytes, "" where there is no file.
 
-Edits say what stood there (`was`) and what is to stand there (`to`); undo is the same edit turned round.
+Edits say what was there (`was`) and what is to be there (`to`); undo is the same edit turned round.
 Where the file on disk has something other than `was` at that place, and other than `to`, the edit collides:
 nothing is written and the answer is 409 with `"collisions"` besides `"error"`. The same request with
 `"anyway": true` then writes `to`. What changed elsewhere in the file is kept, and `"merged"` is true in the
@@ -78,8 +78,9 @@ The site
          "lessons": [{"name", "path", "title", "date", "clip", "draft"}],   newest first
          "sets": {name: [overlay…]}, "ranges": {name: "25..35 deg away"}, "implement": {"name", "head"},
          "marks": {"body": [name…], "implement": [name…], "thing": ["ball"]},   the known names
-         "kinds": [{"kind": "shift", "measures": bool, "least": 1, "most": 1|null, "example": "shift: navel",
-                    "keys": ["since", "axis", "as", …], "dimension": "length"|…|null}],
+         "kinds": [{"kind": "shift", "letter": key that chooses it|null, "measures": bool, "least": 1,
+                    "most": 1|null, "questions": [{"key", "words", "usual", "mark": bool}…],   after the marks
+                    "keys": ["since", "axis", "as", …]}],   what may be added once it is drawn
          "figures": ["frame", "strip", "pair", …],
          "card": {"view": […], "hand": […], "source.kind": […], "people.consent": […]},   what may be chosen
          "problems": [Problem…]}
@@ -99,7 +100,7 @@ A clip
          "lengths_refused": {"reason", "way_out"}|null, "assumptions": [text…], "px_per_metre": px|null,
          "stature": {"text": "5 ft 11 in"|null, "implied": Number|null, "from": words},
          "problems": [Problem…]}
-        A clip whose card is unusable yet answers what the video tells; view, hand are then null, events {}.
+        A clip whose card is unusable yet answers what the video says; view, hand are then null, events {}.
     GET /api/clips/CLIP/doubts -> {"warnings": [text…]}
         what does not fit together: scales that disagree, a body that cannot be. Takes a while.
     GET /api/clips/CLIP/pictures/FRAME.webp     the exact picture, lossless; cached by the browser for good
@@ -109,7 +110,7 @@ A clip
     GET /api/clips/CLIP/camera ->
         {"reference": frame, "model", "frames": [[frame, right px, down px, turn deg, zoom]…],
          "unregistered": [[frame, reason]…]}     how the camera moved; right, down: of the picture's middle
-        for a camera that the card says stood still, reference and model are null and the lists empty
+        for a camera that the card says was still, reference and model are null and the lists empty
 
 Marks
 -----
@@ -121,7 +122,7 @@ Marks
         "to": null takes the placing away; several edits are saved together or not at all
         "clicks" instead of "to": one click places, three or more keep the mean and the standard deviation
         of one click (at least half a px); two keep the mean
-        The answer's edits say what stood there and what is there now: turned round, they undo.
+        The answer's edits say what was there and what is there now: turned round, they undo.
         409: "collisions": [{"mark", "frame", "was", "to", "disk"}]
     POST /api/clips/CLIP/track ->
         application/x-ndjson, a line each: {"progress": done, "of": all, "mark"} …, then for each mark
@@ -166,7 +167,7 @@ Lessons
         was: the text the author began from. Changed lines that another program wrote meanwhile are merged;
         409 where they collide: {"error", "collisions": [{"line", "was", "to", "disk"}], "disk": text,
         "version"}
-        A text with mistakes is saved all the same: it is the author's, and the proof tells.
+        A text with mistakes is saved all the same: it is the author's, and the proof reports them.
     POST /api/lessons/NAME/figures -> as GET, "line": of the fence
         Puts the block before that line of the file on disk, blank lines about it; past the end: at the end.
     POST /api/lessons -> 201 as GET

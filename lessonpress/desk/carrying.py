@@ -21,7 +21,7 @@ from lessonpress.footage.failure import FootageError
 from lessonpress.footage.pictures import take
 from lessonpress.footage.tracking import Track, track
 
-STEPS = 20  # of progress told for a mark, at most
+STEPS = 20  # of progress reported for a mark, at most
 
 
 @dataclass(frozen=True)

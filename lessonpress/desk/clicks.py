@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from statistics import mean, stdev
 
-from lessonpress.measure.points import LEAST_CLICK_U
+from lessonpress.measure import LEAST_CLICK_U
 
 ENOUGH_CLICKS = 3  # from so many on, their spread is worth more than the usual error of a click
 

@@ -14,12 +14,8 @@ from lessonpress.drawing.scalebar import BLOCKS
 from lessonpress.figures.filming import Filmed
 from lessonpress.figures.printing import Lettered
 from lessonpress.manuscript.clip import Clip
-from lessonpress.measure import At, Measured
-from lessonpress.measure.bodies import SHANK, THIGH
-from lessonpress.measure.points import CLICK_U, LEAST_CLICK_U
-from lessonpress.measure.rounding import printed
-from lessonpress.measure.units import Units
-from lessonpress.records.mark import Sighting
+from lessonpress.measure import CLICK_U, LEAST_CLICK_U, SHANK, THIGH, At, Measured, Units, printed
+from lessonpress.records.mark import Observation
 from lessonpress.records.problem import Problems
 
 BUILDS_DIFFER = (
@@ -138,7 +134,7 @@ def marks_json(studio: Studio, name: str) -> dict[str, Any]:
     clip = studio.clip(name)
     version, marks = marksfile.read(clip.folder / marksfile.NAME_OF_FILE)
     placed: dict[str, dict[str, list[float]]] = {mark: {} for mark in marks.names}
-    for seen in marks.sightings:
+    for seen in marks.observations:
         placed[seen.mark][str(seen.frame)] = _hand(seen)
     tracks: dict[str, dict[str, list[float | int | None]]] = {}
     for seen in clip.tracks:
@@ -158,7 +154,7 @@ def marks_json(studio: Studio, name: str) -> dict[str, Any]:
     }
 
 
-def _hand(seen: Sighting) -> list[float]:
+def _hand(seen: Observation) -> list[float]:
     return [seen.x, seen.y] if seen.u is None else [seen.x, seen.y, seen.u]
 
 

@@ -1,4 +1,4 @@
-"""A figure being composed, drawn and measured by the press's own code; and what figures still want."""
+"""A figure being composed, drawn and measured by the press's own code; and what figures still need."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ from lessonpress.manuscript.clip import Clip
 from lessonpress.manuscript.lesson import Lesson, read_lesson
 from lessonpress.manuscript.passage import whole
 from lessonpress.manuscript.site import Site
-from lessonpress.measure.units import Units
+from lessonpress.measure import Units
 from lessonpress.records.problem import Place, Problem, Problems
 
 DRAFT = "draft"
@@ -109,7 +109,7 @@ def _filmed(studio: Studio, clip: Clip, units: Units, problems: Problems) -> Fil
 def wanted_json(
     found: Iterable[NeededMark], films: Mapping[str, Filmed | None], above: int
 ) -> list[dict[str, Any]]:
-    """One entry for each mark on a frame, with the figures that want it, in their order."""
+    """One entry for each mark on a frame, with the figures that need it, in their order."""
     order: dict[tuple[str, str, int], list[NeededMark]] = {}
     for one in found:
         order.setdefault((one.clip, one.mark, one.frame), []).append(one)

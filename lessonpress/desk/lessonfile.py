@@ -114,7 +114,7 @@ def put_block(place: Path, block: str, line: int) -> tuple[LessonText, int]:
 def with_block(text: str, block: str, line: int) -> tuple[str, int]:
     """The text with a block put before a line (from 1; past the end: at the end), and the block's line.
 
-    Blank lines stand about it, no more than are needed. A line inside a block or the front matter would
+    Blank lines are set around it, no more than are needed. A line inside a block or the front matter would
     break it, so the block is put after that.
     """
     lines = text.split("\n")

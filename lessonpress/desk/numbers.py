@@ -5,9 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from lessonpress.figures.printing import Lettered, answer_words, lettered
-from lessonpress.measure import Measured, Refusal
-from lessonpress.measure.rounding import printed
-from lessonpress.measure.units import Units
+from lessonpress.measure import Measured, Refusal, Units, printed
 from lessonpress.records.measure import Measure
 
 MOST_SHARES = 6  # of a budget: what an author can do something about

@@ -11,7 +11,7 @@ from lessonpress.desk.requests import Length
 from lessonpress.desk.studio import Studio, sketched
 from lessonpress.figures.filming import film
 from lessonpress.measure import At, Survey
-from lessonpress.records.mark import Sighting
+from lessonpress.records.mark import Observation
 from lessonpress.records.problem import Problems
 
 POINTER = ("pointer-a", "pointer-b")  # points that are no marks
@@ -25,10 +25,10 @@ def length(studio: Studio, name: str, asked: Length) -> dict[str, Any]:
     if filmed is None:
         raise RefusedError(422, f"the card of {name} cannot be used yet", "answer what it asks")
     points = [_point(end, pointer) for end, pointer in zip((asked.a, asked.b), POINTER, strict=True)]
-    free = [Sighting(point[0], frame, *point[1]) for point in points if point[1] is not None]
+    free = [Observation(point[0], frame, *point[1]) for point in points if point[1] is not None]
     setting = filmed.survey.setting
     setting = replace(setting, room=setting.room | set(POINTER))
-    survey = Survey(setting, (*free, *filmed.clip.sightings), studio.site().units)
+    survey = Survey(setting, (*free, *filmed.clip.observations), studio.site().units)
     for mark, place in points:
         if place is None and not filmed.sees(mark, frame):
             raise RefusedError(422, f"`{mark}` is not placed on frame {frame}", "place it there")

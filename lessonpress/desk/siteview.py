@@ -6,6 +6,7 @@ from typing import Any, get_args
 
 from lessonpress.desk.answers import RefusedError, problems_json
 from lessonpress.desk.clipview import roll_of
+from lessonpress.desk.composing import kind_json
 from lessonpress.desk.studio import Studio
 from lessonpress.figures.fields import FIGURES
 from lessonpress.figures.site import clips_of
@@ -13,9 +14,7 @@ from lessonpress.manuscript.card import Consent, SourceKind
 from lessonpress.manuscript.clip import Clip
 from lessonpress.manuscript.nodes import Mapping, Node, Scalar, Sequence
 from lessonpress.manuscript.site import Site
-from lessonpress.manuscript.written import keys_of
 from lessonpress.overlays import KINDS
-from lessonpress.overlays.kind import OverlayKind
 from lessonpress.records.mark import KNOWN_MARKS
 from lessonpress.records.view import Hand, View
 
@@ -44,7 +43,7 @@ def site_json(studio: Studio, may_change: bool) -> dict[str, Any]:
         "ranges": {name: named.range.text for name, named in site.ranges.items()},
         "implement": {"name": site.implement.name, "head": site.implement.head},
         "marks": _marks(),
-        "kinds": [_kind(kind) for kind in KINDS],
+        "kinds": [kind_json(kind) for kind in KINDS.values()],
         "figures": list(FIGURES),
         "card": {
             "view": get_args(View),
@@ -79,19 +78,6 @@ def _marks() -> dict[str, list[str]]:
     implement = [mark for mark in KNOWN_MARKS if mark.startswith("implement-")]
     body = [mark for mark in KNOWN_MARKS if mark not in implement and mark != "ball"]
     return {"body": body, "implement": implement, "thing": ["ball"]}
-
-
-def _kind(kind: OverlayKind) -> dict[str, Any]:
-    fields = kind.Fields
-    return {
-        "kind": kind.KIND,
-        "measures": kind.MEASURES,
-        "least": fields.COUNT[0],
-        "most": fields.COUNT[1],
-        "example": fields.EXAMPLE,
-        "keys": [key for key in keys_of(fields) if key != kind.KIND],
-        "dimension": fields.DIMENSION,
-    }
 
 
 def _said(node: Node) -> Any:

@@ -21,7 +21,7 @@ from lessonpress.manuscript.files import bytes_of, fault_of_file
 from lessonpress.manuscript.memory import Memory
 from lessonpress.manuscript.names import FILE_NAME
 from lessonpress.manuscript.site import Site
-from lessonpress.measure.units import Units
+from lessonpress.measure import Units
 from lessonpress.pages.own_themes import theme_of
 from lessonpress.pages.theme import Theme
 from lessonpress.press.cache import Cache
@@ -29,7 +29,7 @@ from lessonpress.press.indexes import indexes_of
 from lessonpress.press.progress import Silent
 from lessonpress.press.states import State, States
 from lessonpress.press.studies import studies_of
-from lessonpress.records.mark import Sighting
+from lessonpress.records.mark import Observation
 from lessonpress.records.problem import Problem, Problems
 
 WRITTEN = ("site.yaml", "glossary.yaml")
@@ -204,13 +204,13 @@ class Studio:
 def sketched(clip: Clip, sketch: Sketch) -> Clip:
     """The clip with unsaved marks laid over those on disk; None takes a placing away."""
     laid = {(mark, frame): at for mark, frames in sketch.items() for frame, at in frames.items()}
-    kept = [seen for seen in clip.sightings if (seen.mark, seen.frame) not in laid]
+    kept = [seen for seen in clip.observations if (seen.mark, seen.frame) not in laid]
     placed = [
-        Sighting(mark, frame, at[0], at[1], at[2] if len(at) > 2 else None)
+        Observation(mark, frame, at[0], at[1], at[2] if len(at) > 2 else None)
         for (mark, frame), at in laid.items()
         if at is not None
     ]
-    return replace(clip, sightings=(*placed, *kept))
+    return replace(clip, observations=(*placed, *kept))
 
 
 def _named_video(folder: Path) -> str | None:

@@ -17,7 +17,7 @@ from lessonpress.records.fault import UsageError
 
 LIMIT = 4_000_000_000  # bytes
 SUFFIXES = (".mp4", ".mov", ".m4v", ".mkv", ".webm", ".avi", ".ts", ".mts", ".m2ts", ".mpg", ".mpeg", ".3gp")
-HEAD = 400  # bytes that tell what a file is
+HEAD = 400  # bytes that show what a file is
 
 # what files of video begin with: offset and bytes, by their published formats (from memory): ISO base media
 # and QuickTime (box type at 4), Matroska and WebM (EBML), AVI (RIFF), MPEG transport and program streams

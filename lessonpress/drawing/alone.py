@@ -57,7 +57,7 @@ class Label:
 @dataclass(frozen=True)
 class Foot:
     """What is lettered below a drawing, already in lines: each with its weight, how far in it begins, and the
-    key whose letter stands before it.
+    key whose letter is before it.
     """
 
     lines: tuple[tuple[str, int, float, KeyLine | None], ...]

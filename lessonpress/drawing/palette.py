@@ -1,6 +1,6 @@
 """The colours of overlays, after Okabe and Ito's set, and what keeps each one legible on any picture.
 
-Every stroke lies on a casing of paper. Blue and black stand on it directly; the others get an edge of ink
+Every stroke lies on a casing of paper. Blue and black are drawn on it directly; the others get an edge of ink
 between casing and core, a fine one where the colour is middling and a full one ("inlaid") where it is light.
 """
 
@@ -40,7 +40,7 @@ EDGE: dict[Colour, float] = {
 
 
 def inlaid(colour: Colour) -> bool:
-    """Whether the colour is too light to stand on the casing without a full edge of ink."""
+    """Whether the colour is too light to be drawn on the casing without a full edge of ink."""
     return EDGE[colour] >= 1.0
 
 

@@ -28,7 +28,7 @@ from lessonpress.drawing.plate import layout_for, overlays
 from lessonpress.drawing.scalebar import HEIGHT as BAR_HEIGHT
 from lessonpress.drawing.scalebar import scale_bar
 from lessonpress.figures.plates import Panel
-from lessonpress.measure.units import Units
+from lessonpress.measure import Units
 
 PREFIX = "lp"  # of ids: the drawing is alone in its file
 

@@ -25,7 +25,7 @@ from lessonpress.drawing.palette import INK
 from lessonpress.drawing.paper import document, group, rect, sheet
 from lessonpress.figures.plates import Chart
 from lessonpress.figures.printing import lettered
-from lessonpress.measure.units import Units
+from lessonpress.measure import Units
 
 STAMP = "#55208A"  # of numbers and their bands, as the theme prints them by day
 STYLE = (

@@ -1,7 +1,7 @@
-"""Makes a clip of a video: a folder with the video, a card filled in with what the file itself can tell.
+"""Makes a clip of a video: a folder with the video, a card filled in with what the file itself says.
 
 What cannot be read from a file (view, hand, rights, consent, sizes) is on the card as questions. The
-required ones are keys without a value, so that a press tells each of them with its line until it is answered.
+required ones are keys without a value, so that a press reports each with its line until it is answered.
 """
 
 from __future__ import annotations

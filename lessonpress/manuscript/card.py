@@ -159,7 +159,7 @@ class Lens(Written):
     """distorted = x (1 + k1 r² + k2 r⁴), r in focal lengths; focal and centre in px of the picture.
 
     straight: marks that lie on one straight line of the room each. grid: the rows of marks at the crossings
-    of a grid whose lines are straight. Either stands for k1 and k2, which are then solved.
+    of a grid whose lines are straight. Either is given instead of k1 and k2, which are then solved.
     """
 
     k1: Number = 0.0

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable
 
 from lessonpress.manuscript.tracks import HEADER
-from lessonpress.records.mark import Sighting
+from lessonpress.records.mark import Observation
 
 Row = tuple[int, float, float, float]  # frame, x, y, u; px
 
 
-def table(kept: Iterable[Sighting], replaced: Collection[str], rows: Iterable[Sighting]) -> str:
+def table(kept: Iterable[Observation], replaced: Collection[str], rows: Iterable[Observation]) -> str:
     """A whole file anew: rows of other marks as they were, those of `replaced` anew, by mark and frame."""
     others = [seen for seen in kept if seen.mark not in replaced]
     ordered = sorted((*others, *rows), key=lambda seen: (seen.mark, seen.frame))

@@ -19,7 +19,7 @@ from lessonpress.figures.keys import keys_of
 from lessonpress.figures.plates import BoundLesson, Chart, Key, Panel
 from lessonpress.figures.printing import lettered
 from lessonpress.manuscript.site import Site
-from lessonpress.measure.units import Units
+from lessonpress.measure import Units
 from lessonpress.outlets.addresses import address
 from lessonpress.pages import links
 
@@ -29,7 +29,7 @@ DateWords = Callable[[date], str]
 
 
 class Diagram(Protocol):
-    """A drawing that can be handed to another process. svg_path, png_path: where the pages link it."""
+    """A drawing that can be passed to another process. svg_path, png_path: where the pages link it."""
 
     @property
     def svg_path(self) -> str: ...

@@ -55,7 +55,7 @@ def test_a_hundred_saves_keep_comments_order_and_numbers(author: TestClient, pla
     assert place.read_text(encoding="utf-8") == HAND
 
 
-def test_marks_are_told_in_the_files_order(author: TestClient, place: Path) -> None:
+def test_marks_are_listed_in_the_files_order(author: TestClient, place: Path) -> None:
     told = author.get(MARKS).json()
     assert list(told["marks"]) == ["lead-wrist", "navel"]
     assert told["marks"]["navel"] == {"12": [320.2, 201.0], "30": [318.1, 202.4, 0.8]}

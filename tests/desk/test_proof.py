@@ -15,7 +15,7 @@ from tests.conftest import Rewrite
 
 @pytest.fixture
 def pressed(desk: Desk, stranger: TestClient, pressed_site: Path) -> Desk:
-    """A desk whose proof stands."""
+    """A desk whose proof is pressed."""
     assert desk.proof.press().state == "good", desk.proof.outcome.problems
     return desk
 

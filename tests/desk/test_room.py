@@ -18,11 +18,11 @@ def test_the_known_length_measures_as_what_it_is(author: TestClient) -> None:
     assert number["unit"] == "in" and abs(float(number["value"]) - known) <= float(number["pm"])
 
 
-def test_a_mark_that_is_not_there_and_a_wrong_axis_are_told(author: TestClient) -> None:
+def test_a_mark_that_is_not_there_and_a_wrong_axis_are_reported(author: TestClient) -> None:
     assert author.post(LENGTH, json={"frame": 0, "a": [1, 2], "b": "crown-jewel"}).status_code == 422
     assert author.post(LENGTH, json={"frame": 0, "a": [1, 2], "b": [3, 4], "axis": "up"}).status_code == 400
 
 
-def test_a_clip_tells_what_its_scale_makes_of_the_golfer(author: TestClient) -> None:
+def test_a_clip_says_what_its_scale_makes_of_the_golfer(author: TestClient) -> None:
     stature = author.get("/api/clips/dune-face-on").json()["stature"]
     assert stature["implied"] is None or float(stature["implied"]["value"]) > 0

@@ -1,4 +1,4 @@
-"""A panel's overlays as they stand in a page."""
+"""A panel's overlays as they are in a page."""
 
 from __future__ import annotations
 
@@ -43,7 +43,7 @@ def test_signs_lie_on_their_marks(panel: sample.Panel, width: float, mirrored: b
         assert math.dist(layout.point(told), place(sign)) < 0.11
 
 
-def test_signs_tell_the_coordinates_of_the_marks(panel: sample.Panel) -> None:
+def test_signs_give_the_coordinates_of_the_marks(panel: sample.Panel) -> None:
     """What a shape's sign says about its place is the mark's own place, to a hundredth of a px."""
     told = {(e.get("data-x"), e.get("data-y")) for e in parsed(plate_svg(panel, 360, ids_prefix="a")).iter()}
     for one in panel.drawn:
@@ -120,7 +120,7 @@ def test_layers_lie_in_their_order(panel: sample.Panel) -> None:
     assert groups == [name for name in order if name in groups]
 
 
-def test_overlays_tell_their_letter_and_kind() -> None:
+def test_overlays_name_their_letter_and_kind() -> None:
     """Each overlay's group names both, so that a script can find it."""
     root = parsed(plate_svg(sample.most_kinds(), 360, ids_prefix="a"))
     told = {(g.get("data-letter"), g.get("data-kind")) for g in root.iter("g") if "data-kind" in g.attrib}
@@ -210,7 +210,7 @@ def test_a_leader_leads_to_the_point_by_which_its_tag_is_pinned(panel: sample.Pa
 
 
 def test_a_leader_does_not_read_as_more_of_its_stroke() -> None:
-    """The tag of a shift stands beyond its arrow's tip, and its leader leaves the arrow's direction."""
+    """The tag of a shift is beyond its arrow's tip, and its leader leaves the arrow's direction."""
     panel = sample.panel_of(sample.shift("M", (398.0, 545.0), (520.0, 545.0)))
     for width in WIDTHS:
         (leaders,) = of_class(parsed(plate_svg(panel, width, ids_prefix="a")), "leaders")

@@ -84,7 +84,7 @@ def test_the_png_has_the_drawings_size(png: np.ndarray) -> None:
 
 
 def test_the_shift_is_painted_where_it_is(png: np.ndarray) -> None:
-    """Vermilion lies along the shift's way, from its start to its head, and not above or below it."""
+    """Vermilion lies along the shift's direction, from its start to its head, and not above or below it."""
     red = near(png, COLOURS["vermilion"], 4)
     ys, xs = np.nonzero(red[:500])
     y, start, tip = 620 * 0.5, (398 - 80) * 0.5, 418 * 0.5

@@ -36,7 +36,7 @@ def png() -> bytes:
     return standalone_chart_png(WITH_CREDIT, LABEL, units="in", date_words=words)
 
 
-def test_title_and_description_come_first_and_tell_every_number(svg: str) -> None:
+def test_title_and_description_come_first_and_give_every_number(svg: str) -> None:
     """As SVG 1.1, 5.4 has it; the table that holds the numbers on a page does not travel with the drawing."""
     first, second = list(parsed(svg))[:2]
     assert (first.tag, first.text) == (f"{SVG}title", "Shift of the navel since setup")

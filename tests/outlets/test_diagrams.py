@@ -35,7 +35,7 @@ def test_a_chart_is_a_diagram_under_its_plate_s_name() -> None:
     assert one.png_path == "lessons/autumn/over-time.png"
 
 
-def test_it_tells_title_numbers_and_credit() -> None:
+def test_it_gives_title_numbers_and_credit() -> None:
     root = ElementTree.fromstring(drawn().svg())
     said = "\n".join(root.itertext())
     assert root[0].text == "Tilt of the line from navel to C7"
@@ -56,6 +56,20 @@ def _panel_diagrams(url: str | None) -> list[PanelDiagram]:
     lesson = factory.whole_lesson()
     made = diagrams(lesson, site, "Plate", lambda panel: _grey, lambda day: str(day))
     return [one for one in made if isinstance(one, PanelDiagram)]
+
+
+def test_the_panels_of_a_plate_are_numbered_and_one_alone_is_not() -> None:
+    """Its SVG and its PNG are called alike."""
+    named = [one.svg_path for one in _panel_diagrams(None)]
+    wanted = [
+        f"lessons/pelvis/{plate.id}{f'-{number}' if len(plate.panels) > 1 else ''}.svg"
+        for plate in factory.whole_lesson().plates
+        for number in range(1, len(plate.panels) + 1)
+    ]
+    assert named == wanted and len(wanted) > len(factory.whole_lesson().plates)
+    assert [one.png_path for one in _panel_diagrams(None)] == [
+        path.replace(".svg", ".png") for path in wanted
+    ]
 
 
 def _grey() -> bytes:

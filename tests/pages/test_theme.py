@@ -14,7 +14,7 @@ GROUNDS = ("paper", "sheet", "band", "stamp-wash")
 
 
 def tokens(night: bool) -> dict[str, str]:
-    """The colour tokens; those of the night stand over those of the day."""
+    """The colour tokens; those of the night replace those of the day."""
     style = (THEME.folder / "styles" / "tokens.css").read_text(encoding="utf-8")
     day, dark = style.split("@media (prefers-color-scheme: dark)")
     return dict(TOKEN.findall(day)) | (dict(TOKEN.findall(dark)) if night else {})

@@ -28,9 +28,7 @@ import { readBlocks } from "./draft.js";
 import { on, state, tell } from "./state.js";
 import { capital, eventsInOrder, frameWords, markInText, plural } from "./words.js";
 
-export const KIND_KEYS = "qwertyuiopasdfghjkl".split("");
 const NEAR = 26; // CSS px within which a click finds a mark
-const UNASKED = ["show", "only", "text", "of", "to"]; // asked elsewhere, or of a strip
 
 let sheetElement = null;
 let blockText = "";
@@ -172,9 +170,9 @@ function kinds() {
   return h(
     "div",
     { class: "kinds", role: "group", "aria-label": "What to draw" },
-    state.site.kinds.map(({ kind, measures }, n) =>
+    state.site.kinds.map(({ kind, letter, measures }) =>
       button(
-        [h("kbd", {}, KIND_KEYS[n].toUpperCase()), kind],
+        [letter ? h("kbd", {}, letter.toUpperCase()) : null, kind],
         () => {
           choose(kind);
           frameElement.focus({ preventScroll: true });
@@ -257,7 +255,6 @@ export function number(measure) {
 }
 
 function more(overlay, kind) {
-  const keys = kindNamed(kind).keys.filter((key) => !UNASKED.includes(key));
   return h(
     "details",
     {},
@@ -265,7 +262,7 @@ function more(overlay, kind) {
     h(
       "div",
       { class: "more" },
-      keys.map((key) => {
+      kindNamed(kind).keys.map((key) => {
         const id = `key-${overlay.as ?? kind}-${key}`;
         const value =
           overlay[key] === undefined

@@ -15,7 +15,6 @@ import {
   clickCompose,
   close,
   intoLesson,
-  KIND_KEYS,
   makeCompose,
   newLesson,
   open,
@@ -29,7 +28,7 @@ import { arrow, isSliding, showAll } from "./keys.js";
 import { makeLedger } from "./ledger.js";
 import { makeLight, switchLight } from "./light.js";
 import { chooseMark } from "./namelist.js";
-import { choose, set } from "./plate.js";
+import { choose, letters, set } from "./plate.js";
 import { begin, clickRoom, leave, makeRoomSlip } from "./room.js";
 import { makeBars, measureTo } from "./rulers.js";
 import { extra, alsoDraw, makeSigns } from "./signs.js";
@@ -383,15 +382,16 @@ export const KEYS = [
   },
   {
     group: "Plates",
-    keys: KIND_KEYS,
-    shown: ["Q", "~to", "L"],
+    get keys() {
+      return letters();
+    },
+    get shown() {
+      return [letters()[0].toUpperCase(), "~to", letters().at(-1).toUpperCase()];
+    },
     words: "while composing: what to draw",
     when: "compose",
     row: "what to draw",
-    act: (_, key) => {
-      const kind = state.site.kinds[KIND_KEYS.indexOf(key)];
-      if (kind) choose(kind.kind);
-    },
+    act: (_, key) => choose(state.site.kinds.find((kind) => kind.letter === key).kind),
   },
   {
     group: "Plates",

@@ -6,7 +6,7 @@ import { askLine } from "./ask.js";
 import { tellAloud } from "./dom.js";
 import { placeOf } from "./marks.js";
 import { state, tell, whenDropped } from "./state.js";
-import { eventAt, eventsInOrder, instantOf, markWords } from "./words.js";
+import { capital, eventAt, eventsInOrder, instantOf, markWords } from "./words.js";
 
 const EMPTY = { overlays: [], kind: null, picked: [], frame: null, figure: "frame" };
 export const plate = { ...EMPTY };
@@ -16,24 +16,28 @@ export function kindNamed(kind) {
   return state.site.kinds.find((one) => one.kind === kind);
 }
 
-/** How many marks a kind asks for before it is drawn; null: as many as one likes. */
+/** The letters that choose kinds, in the order of the kinds. */
+export function letters() {
+  return state.site.kinds.map((kind) => kind.letter).filter(Boolean);
+}
+
+/** How many marks a kind asks for before it is drawn: at least, and at most (null: as many as one likes). */
 function asks(kind) {
-  if (kind.kind === "instead") return 3; // the vertex, the end, and what the angle is taken from
-  return kind.most === kind.least ? kind.most : kind.most;
+  const further = kind.questions.filter((one) => one.mark).length;
+  return { least: kind.least + further, most: kind.most === null ? null : kind.most + further };
 }
 
 export function choose(name) {
   plate.kind = name;
   plate.picked = [];
-  if (asks(kindNamed(name)) === 0) return finish();
+  if (asks(kindNamed(name)).most === 0) return finish();
   tellAloud(`${name}: ${wantedWords()}`);
   tell("plate");
 }
 
 export function wantedWords() {
-  const kind = kindNamed(plate.kind);
-  const most = asks(kind);
-  const left = (most ?? kind.least) - plate.picked.length;
+  const { least, most } = asks(kindNamed(plate.kind));
+  const left = (most ?? least) - plate.picked.length;
   if (left > 0) return `click ${left === 1 ? "a mark" : `${left} marks`}`;
   return "click further marks, then Enter";
 }
@@ -43,7 +47,7 @@ export function pick(mark) {
   if (!plate.kind) return tellAloud("Choose what to draw first.");
   if (!placeOf(mark, state.frame)) return tellAloud(`${markWords(mark)} is not placed on this frame.`);
   plate.picked.push(mark);
-  const most = asks(kindNamed(plate.kind));
+  const { most } = asks(kindNamed(plate.kind));
   if (most !== null && plate.picked.length >= most) return finish();
   tellAloud(`${markWords(mark)}; ${wantedWords()}`);
   return tell("plate");
@@ -52,17 +56,15 @@ export function pick(mark) {
 /** Adds the overlay with the marks picked so far. */
 export async function finish() {
   const kind = kindNamed(plate.kind);
-  if (plate.picked.length < kind.least) return tellAloud(wantedWords());
+  if (plate.picked.length < asks(kind).least) return tellAloud(wantedWords());
   const picked = plate.picked;
-  const overlay = { [kind.kind]: kind.most === 0 ? null : kind.most === 1 ? picked[0] : picked };
-  if (kind.kind === "instead") {
-    Object.assign(overlay, { instead: picked.slice(0, 2), of: picked[2] });
-    overlay.to = await askLine("Instead", "At which angle should it be?", { value: "90 deg" });
-    if (!overlay.to) return undefined;
-  }
-  if (kind.kind === "note") {
-    overlay.text = await askLine("Note", "What does it say?");
-    if (!overlay.text) return undefined;
+  const own = picked.slice(0, kind.most ?? picked.length);
+  const further = picked.slice(own.length);
+  const overlay = { [kind.kind]: kind.most === 0 ? null : kind.most === 1 ? own[0] : own };
+  for (const { key, words, usual, mark } of kind.questions) {
+    const answer = mark ? further.shift() : await askLine(capital(kind.kind), words, { value: usual });
+    if (!answer) return undefined;
+    overlay[key] = answer;
   }
   if (kind.measures) overlay.as = freeId(picked, kind.kind);
   plate.frame ??= state.frame;
@@ -158,7 +160,7 @@ export function plateText() {
 
 /** Sets the plate aside for a lesson and begins the next. */
 export async function set() {
-  if (plate.kind && plate.picked.length >= kindNamed(plate.kind).least) await finish();
+  if (plate.kind && plate.picked.length >= asks(kindNamed(plate.kind)).least) await finish();
   if (!plate.overlays.length) return tellAloud("Nothing is drawn on this plate yet.");
   const its = fields();
   const made = {
