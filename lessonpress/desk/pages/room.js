@@ -232,7 +232,7 @@ function resting() {
         implied
           ? fact(
               "Stature in the picture",
-              h("span", { class: "n" }, `${inFeet(implied)} `, h("small", {}, `±${implied.pm}`)),
+              h("span", { class: "n" }, `${implied.words} `, h("small", {}, `±${implied.pm}`)),
             )
           : null,
         state.camera ? fact("Camera", state.camera) : null,
@@ -253,12 +253,6 @@ function resting() {
         )
       : null,
   ];
-}
-
-/** A stature as it is said: 5 ft 8 in, or its value and unit where it is not in inches. */
-function inFeet({ value, unit }) {
-  if (unit !== "in") return `${value} ${unit}`;
-  return `${Math.floor(value / 12)} ft ${Number((value % 12).toFixed(1))} in`;
 }
 
 function fact(words, value) {

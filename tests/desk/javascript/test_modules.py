@@ -12,11 +12,11 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from lessonpress.measure import LEAST_CLICK_U
 from playwright.sync_api import Browser, Page, Route
 
 from lessonpress.desk.clicks import placing_of
 from lessonpress.desk.routes import PAGES
+from lessonpress.measure import LEAST_CLICK_U
 
 HERE = Path(__file__).parent
 HOME = "http://desk.example/"
