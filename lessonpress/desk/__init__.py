@@ -13,7 +13,7 @@ no one else. Everything it writes is a file of the site that an author could hav
 | `filesave`, `versions` | how every file is edited, collisions asked about, the file saved; its version |
 | `marksfile`, `cardfile`, `tracksfile`, `lessonfile` | what each kind of file has of its own in that |
 | `yamltext`, `threeway` | edits of a YAML text by path; two changes of a text merged |
-| `studio` | the site as last read, its clips' indexes; what the rest shares |
+| `livesite` | the site as last read, its clips' indexes; what the rest shares |
 | `pictures` | exact pictures by frame number, thumbnails |
 | `motion` | the curve of change, events it suggests, the camera's motion |
 | `siteview`, `clipview`, `numbers` | a site, a clip and numbers as JSON |
@@ -98,7 +98,7 @@ A clip
          "picture": "/api/clips/CLIP/pictures/{frame}.webp?of=…",
          "thumbnail": "/api/clips/CLIP/thumbnails/{frame}.webp?of=…",   put the frame's number for {frame}
          "lengths_refused": {"reason", "way_out"}|null, "assumptions": [text…], "px_per_metre": px|null,
-         "stature": {"text": "5 ft 11 in"|null, "implied": Number|null, "from": words},
+         "stature": {"text": "5 ft 11 in"|null, "implied": Number with "words"|null, "from": words},
          "problems": [Problem…]}
         A clip whose card is unusable yet answers what the video says; view, hand are then null, events {}.
     GET /api/clips/CLIP/doubts -> {"warnings": [text…]}

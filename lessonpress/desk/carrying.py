@@ -14,9 +14,9 @@ from numpy.typing import NDArray
 
 from lessonpress.desk.answers import RefusedError
 from lessonpress.desk.clipview import roll_of
+from lessonpress.desk.livesite import LiveSite
 from lessonpress.desk.pictures import Roll
 from lessonpress.desk.requests import Carry
-from lessonpress.desk.studio import Studio
 from lessonpress.footage.failure import FootageError
 from lessonpress.footage.pictures import take
 from lessonpress.footage.tracking import Track, track
@@ -34,10 +34,10 @@ class Carrying:
     last: int
 
 
-def carrying_of(studio: Studio, name: str, asked: Carry) -> Carrying:
+def carrying_of(live: LiveSite, name: str, asked: Carry) -> Carrying:
     """What a request asks for. Raises RefusedError where it cannot be done."""
-    clip = studio.clip(name)
-    roll = roll_of(studio, clip)
+    clip = live.clip(name)
+    roll = roll_of(live, clip)
     first, last = asked.first, asked.last
     if not first <= last < len(roll.index):
         raise RefusedError(400, f"frames {first} to {last} are no stretch of {name}")

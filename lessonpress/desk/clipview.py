@@ -6,9 +6,9 @@ from typing import Any
 
 from lessonpress.desk import marksfile
 from lessonpress.desk.answers import RefusedError, problems_json
-from lessonpress.desk.numbers import number_json, refusal_json
+from lessonpress.desk.livesite import LiveSite
+from lessonpress.desk.numbers import number_json, refusal_json, stature_words
 from lessonpress.desk.pictures import Roll
-from lessonpress.desk.studio import Studio
 from lessonpress.desk.versions import version_at
 from lessonpress.drawing.scalebar import BLOCKS
 from lessonpress.figures.filming import Filmed
@@ -23,17 +23,17 @@ BUILDS_DIFFER = (
 )
 
 
-def roll_of(studio: Studio, clip: Clip) -> Roll:
+def roll_of(live: LiveSite, clip: Clip) -> Roll:
     """Raises RefusedError where there is no readable video."""
-    return Roll(studio.video(clip), studio.index(clip), clip.card.deinterlace if clip.card else False)
+    return Roll(live.video(clip), live.index(clip), clip.card.deinterlace if clip.card else False)
 
 
-def clip_json(studio: Studio, name: str) -> dict[str, Any]:
+def clip_json(live: LiveSite, name: str) -> dict[str, Any]:
     """What `GET /api/clips/CLIP` answers. Raises RefusedError."""
-    clip = studio.clip(name)
-    roll, units = roll_of(studio, clip), studio.site().units
+    clip = live.clip(name)
+    roll, units = roll_of(live, clip), live.site().units
     index = roll.index
-    problems = Problems(studio.problems_under(f"clips/{name}/"))
+    problems = Problems(live.problems_under(f"clips/{name}/"))
     told: dict[str, Any] = {
         "name": name,
         "title": clip.title,
@@ -53,7 +53,7 @@ def clip_json(studio: Studio, name: str) -> dict[str, Any]:
         **_UNKNOWN,
     }
     if clip.card is not None:
-        told |= _carded(studio.filmed(clip, problems), units)
+        told |= _carded(live.filmed(clip, problems), units)
     return {**told, "problems": problems_json(problems.in_order())}
 
 
@@ -90,12 +90,12 @@ def _carded(filmed: Filmed, units: Units) -> dict[str, Any]:
     }
 
 
-def doubts_json(studio: Studio, name: str) -> dict[str, Any]:
+def doubts_json(live: LiveSite, name: str) -> dict[str, Any]:
     """What `GET /api/clips/CLIP/doubts` answers: every limb is measured for it, which takes a while."""
-    clip, problems = studio.clip(name), Problems()
+    clip, problems = live.clip(name), Problems()
     if clip.card is None:
         return {"warnings": []}
-    studio.filmed(clip, problems, press=True)
+    live.filmed(clip, problems, press=True)
     return {"warnings": [one.wrong for one in problems.in_order() if one.severity == "warning"]}
 
 
@@ -113,7 +113,8 @@ def _stature(filmed: Filmed, units: Units) -> dict[str, Any]:
     spread = ((pm / share) ** 2 + (BUILDS_DIFFER * height) ** 2) ** 0.5
     said = printed(height, spread, "length", units)
     number = number_json(Lettered(said.value, said.unit, said.pm, ""))
-    return {"text": stated, "implied": number, "from": "thigh and shank at setup, by published proportions"}
+    implied = {**(number or {}), "words": stature_words(said.value, said.unit)}
+    return {"text": stated, "implied": implied, "from": "thigh and shank at setup, by published proportions"}
 
 
 def _leg(filmed: Filmed, side: str, frame: int) -> tuple[float, float] | None:
@@ -129,9 +130,9 @@ def _leg(filmed: Filmed, side: str, frame: int) -> tuple[float, float] | None:
     return sum(part.value for part in measured), sum(part.uncertainty for part in measured)
 
 
-def marks_json(studio: Studio, name: str) -> dict[str, Any]:
+def marks_json(live: LiveSite, name: str) -> dict[str, Any]:
     """What `GET /api/clips/CLIP/marks` answers."""
-    clip = studio.clip(name)
+    clip = live.clip(name)
     version, marks = marksfile.read(clip.folder / marksfile.NAME_OF_FILE)
     placed: dict[str, dict[str, list[float]]] = {mark: {} for mark in marks.names}
     for seen in marks.observations:
@@ -145,11 +146,7 @@ def marks_json(studio: Studio, name: str) -> dict[str, Any]:
         "tracks_version": version_at(clip.folder / "tracks.csv"),
         "tracks": tracks,
         "problems": problems_json(
-            [
-                one
-                for one in studio.problems_under(f"clips/{name}/")
-                if not one.place.path.endswith("clip.yaml")
-            ]
+            [one for one in live.problems_under(f"clips/{name}/") if not one.place.path.endswith("clip.yaml")]
         ),
     }
 

@@ -9,10 +9,10 @@ from starlette.requests import Request
 
 from lessonpress.desk.answers import RefusedError
 from lessonpress.desk.events import Events
+from lessonpress.desk.livesite import LiveSite
 from lessonpress.desk.paths import clip_folder, lesson_file
 from lessonpress.desk.pictures import Pictures
 from lessonpress.desk.proof import Proof
-from lessonpress.desk.studio import Studio
 from lessonpress.desk.watching import Watch
 
 
@@ -20,7 +20,7 @@ from lessonpress.desk.watching import Watch
 class Desk:
     """The site, its pictures, its proof, and who listens."""
 
-    studio: Studio
+    live: LiveSite
     pictures: Pictures
     proof: Proof
     events: Events
@@ -29,13 +29,13 @@ class Desk:
     @classmethod
     def of(cls, root: Path, *, own_themes: bool = False) -> Desk:
         """The desk of a site. root: its folder."""
-        studio = Studio(root.resolve(), own_themes)
-        proof, events = Proof(studio), Events()
-        return cls(studio, Pictures(studio.cache), proof, events, Watch(studio.root, proof, events))
+        live = LiveSite(root.resolve(), own_themes)
+        proof, events = Proof(live), Events()
+        return cls(live, Pictures(live.cache), proof, events, Watch(live.root, proof, events))
 
     @property
     def root(self) -> Path:
-        return self.studio.root
+        return self.live.root
 
     def file_of_clip(self, request: Request, name: str) -> Path:
         """A file of the clip that is asked for, there or not. Raises RefusedError for a link."""

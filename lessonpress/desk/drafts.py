@@ -9,9 +9,9 @@ from itertools import groupby
 from typing import Any
 
 from lessonpress.desk.answers import RefusedError, problem_json
+from lessonpress.desk.livesite import LiveSite, Sketch, sketched
 from lessonpress.desk.numbers import measure_json
 from lessonpress.desk.requests import DrawDraft
-from lessonpress.desk.studio import Sketch, Studio, sketched
 from lessonpress.drawing import plate_svg, scale_bar_svg
 from lessonpress.figures.fields import FIGURES
 from lessonpress.figures.filming import Filmed, film
@@ -37,12 +37,12 @@ class Draft:
     above: int
 
 
-def draft(studio: Studio, asked: DrawDraft) -> dict[str, Any]:
+def draft(live: LiveSite, asked: DrawDraft) -> dict[str, Any]:
     """What `POST /api/draft` answers. Raises RefusedError."""
     problems = Problems()
     made = _lesson_of(asked.kind, asked.text, asked.clip, problems)
-    site = _with(studio.site(), asked.clip, asked.marks)
-    films = films_of(studio, site, made.lesson, problems)
+    site = _with(live.site(), asked.clip, asked.marks)
+    films = films_of(live, site, made.lesson, problems)
     bound = bind_alone(made.lesson, site, films, problems)
     plate = bound.plates[0] if bound.plates else None
     entire = asked.crop == "whole"
@@ -62,10 +62,10 @@ def draft(studio: Studio, asked: DrawDraft) -> dict[str, Any]:
     }
 
 
-def wanted(studio: Studio, lesson: Lesson) -> dict[str, Any]:
+def wanted(live: LiveSite, lesson: Lesson) -> dict[str, Any]:
     """What `GET /api/lessons/NAME/wanted` answers."""
-    site, problems = studio.site(), Problems()
-    films = films_of(studio, site, lesson, problems)
+    site, problems = live.site(), Problems()
+    films = films_of(live, site, lesson, problems)
     found = needed_marks(lesson, site, films, problems)
     told = wanted_json(found, films, 0)
     gaps = [figure for one in told if one["placed"] is None for figure in one["figures"]]
@@ -87,23 +87,23 @@ def _id_of(node: Any, number: int) -> str:
     return getattr(given, "written", None) or f"plate-{number}"
 
 
-def films_of(studio: Studio, site: Site, lesson: Lesson, problems: Problems) -> Mapping[str, Filmed | None]:
+def films_of(live: LiveSite, site: Site, lesson: Lesson, problems: Problems) -> Mapping[str, Filmed | None]:
     """The clips of a lesson ready for its figures; None for those that cannot be used, which is reported."""
     films: dict[str, Filmed | None] = dict.fromkeys(site.clips)
     for name in sorted(clips_of(lesson, site)):
         clip = site.clips[name]
         try:
-            films[name] = _filmed(studio, clip, site.units, problems)
+            films[name] = _filmed(live, clip, site.units, problems)
         except RefusedError as error:
             problems.error(Place(clip.path), error.reason, error.way_out)
     return films
 
 
-def _filmed(studio: Studio, clip: Clip, units: Units, problems: Problems) -> Filmed | None:
+def _filmed(live: LiveSite, clip: Clip, units: Units, problems: Problems) -> Filmed | None:
     """The clip as it is on disk is kept filmed; one with unsaved marks is filmed for this once."""
-    if clip is studio.site().clips[clip.name]:
-        return studio.filmed(clip, problems)
-    return film(clip, studio.study(clip), units, problems, plausible=False)
+    if clip is live.site().clips[clip.name]:
+        return live.filmed(clip, problems)
+    return film(clip, live.study(clip), units, problems, plausible=False)
 
 
 def wanted_json(

@@ -32,6 +32,14 @@ def measured_json(found: Measured | Refusal, units: Units) -> dict[str, Any]:
     return {"number": number_json(number), "refused": None}
 
 
+def stature_words(value: str, unit: str) -> str:
+    """A stature as it is said: 5 ft 8.3 in, or its value and unit where it is not in inches."""
+    if unit != "in":
+        return f"{value} {unit}"
+    feet, inches = divmod(float(value), 12)
+    return f"{feet:.0f} ft {round(inches, 1):g} in"
+
+
 def refusal_json(refusal: Refusal | None) -> dict[str, str] | None:
     return None if refusal is None else {"reason": refusal.reason, "way_out": refusal.way_out}
 

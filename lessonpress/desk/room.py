@@ -6,9 +6,9 @@ from dataclasses import replace
 from typing import Any
 
 from lessonpress.desk.answers import RefusedError
+from lessonpress.desk.livesite import LiveSite, sketched
 from lessonpress.desk.numbers import measured_json
 from lessonpress.desk.requests import Length
-from lessonpress.desk.studio import Studio, sketched
 from lessonpress.figures.filming import film
 from lessonpress.measure import At, Survey
 from lessonpress.records.mark import Observation
@@ -17,11 +17,11 @@ from lessonpress.records.problem import Problems
 POINTER = ("pointer-a", "pointer-b")  # points that are no marks
 
 
-def length(studio: Studio, name: str, asked: Length) -> dict[str, Any]:
+def length(live: LiveSite, name: str, asked: Length) -> dict[str, Any]:
     """What `POST /api/clips/CLIP/length` answers. Points that are no marks lie in the subject plane."""
     frame = asked.frame
-    clip = sketched(studio.clip(name), asked.marks)
-    filmed = film(clip, studio.study(clip), studio.site().units, Problems(), plausible=False)
+    clip = sketched(live.clip(name), asked.marks)
+    filmed = film(clip, live.study(clip), live.site().units, Problems(), plausible=False)
     if filmed is None:
         raise RefusedError(422, f"the card of {name} cannot be used yet", "answer what it asks")
     points = [_point(end, pointer) for end, pointer in zip((asked.a, asked.b), POINTER, strict=True)]
@@ -30,12 +30,12 @@ def length(studio: Studio, name: str, asked: Length) -> dict[str, Any]:
     free = [Observation(point[0], frame, *point[1]) for point in points if point[1] is not None]
     setting = filmed.survey.setting
     setting = replace(setting, room=setting.room | set(POINTER))
-    survey = Survey(setting, (*free, *filmed.clip.observations), studio.site().units)
+    survey = Survey(setting, (*free, *filmed.clip.observations), live.site().units)
     for mark, place in points:
         if place is None and not filmed.sees(mark, frame):
             raise RefusedError(422, f"`{mark}` is not placed on frame {frame}", "place it there")
     ends = [At(mark, frame) for mark, _ in points]
-    return measured_json(survey.distance(ends[0], ends[1], asked.axis), studio.site().units)
+    return measured_json(survey.distance(ends[0], ends[1], asked.axis), live.site().units)
 
 
 def _point(end: tuple[float, float] | str, pointer: str) -> tuple[str, tuple[float, float] | None]:

@@ -112,7 +112,7 @@ def _file(folder: Path, path: str) -> Response:
 
 async def site(desk: Desk, request: Request) -> Response:
     """What the site has: clips, lessons, names, kinds, what may be chosen."""
-    return await _threaded(lambda: site_json(desk.studio, request.state.may_change))
+    return await _threaded(lambda: site_json(desk.live, request.state.may_change))
 
 
 async def events(desk: Desk, _request: Request) -> Response:
@@ -128,8 +128,8 @@ async def clip(desk: Desk, request: Request) -> Response:
     name = request.path_params["clip"]
 
     def made() -> dict[str, Any]:
-        told = clip_json(desk.studio, name)
-        desk.pictures.thumbnails_ahead(roll_of(desk.studio, desk.studio.clip(name)))
+        told = clip_json(desk.live, name)
+        desk.pictures.thumbnails_ahead(roll_of(desk.live, desk.live.clip(name)))
         return told
 
     return await _threaded(made)
@@ -137,14 +137,14 @@ async def clip(desk: Desk, request: Request) -> Response:
 
 async def doubts(desk: Desk, request: Request) -> Response:
     """What does not fit together about a clip."""
-    return await _threaded(lambda: doubts_json(desk.studio, request.path_params["clip"]))
+    return await _threaded(lambda: doubts_json(desk.live, request.path_params["clip"]))
 
 
 async def picture(desk: Desk, request: Request) -> Response:
     """A frame as it is, lossless."""
 
     def made() -> bytes:
-        roll = roll_of(desk.studio, desk.studio.clip(request.path_params["clip"]))
+        roll = roll_of(desk.live, desk.live.clip(request.path_params["clip"]))
         return desk.pictures.picture(roll, checked_frame(request.path_params["frame"]))
 
     return kept(await to_thread.run_sync(made), WEBP)
@@ -154,7 +154,7 @@ async def thumbnail(desk: Desk, request: Request) -> Response:
     """A frame made small."""
 
     def made() -> bytes:
-        roll = roll_of(desk.studio, desk.studio.clip(request.path_params["clip"]))
+        roll = roll_of(desk.live, desk.live.clip(request.path_params["clip"]))
         return desk.pictures.thumbnail(roll, checked_frame(request.path_params["frame"]))
 
     return kept(await to_thread.run_sync(made), WEBP)
@@ -162,17 +162,17 @@ async def thumbnail(desk: Desk, request: Request) -> Response:
 
 async def clip_motion(desk: Desk, request: Request) -> Response:
     """How much each picture differs from the one before, and the events that suggests."""
-    return await _threaded(lambda: motion.motion_json(desk.studio, request.path_params["clip"]))
+    return await _threaded(lambda: motion.motion_json(desk.live, request.path_params["clip"]))
 
 
 async def camera(desk: Desk, request: Request) -> Response:
     """How the camera moved."""
-    return await _threaded(lambda: motion.camera_json(desk.studio, request.path_params["clip"]))
+    return await _threaded(lambda: motion.camera_json(desk.live, request.path_params["clip"]))
 
 
 async def marks(desk: Desk, request: Request) -> Response:
     """Where the marks are, placed by hand and carried."""
-    return await _threaded(lambda: marks_json(desk.studio, request.path_params["clip"]))
+    return await _threaded(lambda: marks_json(desk.live, request.path_params["clip"]))
 
 
 async def save_marks(desk: Desk, request: Request, body: SaveMarks) -> Response:
@@ -180,7 +180,7 @@ async def save_marks(desk: Desk, request: Request, body: SaveMarks) -> Response:
 
     def made() -> dict[str, Any]:
         place = desk.file_of_clip(request, marksfile.NAME_OF_FILE)
-        with desk.studio.saving:
+        with desk.live.saving:
             return save(MarksCodec(), place, body.edits, body.version, anyway=body.anyway).json()
 
     return await _threaded(made)
@@ -188,7 +188,7 @@ async def save_marks(desk: Desk, request: Request, body: SaveMarks) -> Response:
 
 async def carry(desk: Desk, request: Request, body: Carry) -> Response:
     """Carries marks over frames, a line of the answer at a time; nothing is written."""
-    asked = await to_thread.run_sync(lambda: carrying_of(desk.studio, request.path_params["clip"], body))
+    asked = await to_thread.run_sync(lambda: carrying_of(desk.live, request.path_params["clip"], body))
     lines: Iterator[bytes] = carried(asked)
     return StreamingResponse(lines, media_type="application/x-ndjson")
 
@@ -198,7 +198,7 @@ async def save_tracks(desk: Desk, request: Request, body: SaveTracks) -> Respons
 
     def made() -> dict[str, Any]:
         place = desk.file_of_clip(request, tracksfile.NAME_OF_FILE)
-        with desk.studio.saving:
+        with desk.live.saving:
             return save(TracksCodec(), place, body.edits, body.version, anyway=body.anyway).json()
 
     return await _threaded(made)
@@ -214,7 +214,7 @@ async def save_card(desk: Desk, request: Request, body: SaveCard) -> Response:
 
     def made() -> dict[str, Any]:
         place = desk.file_of_clip(request, cardfile.NAME_OF_FILE)
-        with desk.studio.saving:
+        with desk.live.saving:
             saved = save(CardCodec(), place, body.edits, body.version, anyway=body.anyway)
             return {**saved.json(), **cardfile.read(place).json()}
 
@@ -223,7 +223,7 @@ async def save_card(desk: Desk, request: Request, body: SaveCard) -> Response:
 
 async def length(desk: Desk, request: Request, body: Length) -> Response:
     """A length between two points of a picture."""
-    return await _threaded(lambda: room.length(desk.studio, request.path_params["clip"], body))
+    return await _threaded(lambda: room.length(desk.live, request.path_params["clip"], body))
 
 
 async def new_clip(desk: Desk, request: Request) -> Response:
@@ -231,7 +231,7 @@ async def new_clip(desk: Desk, request: Request) -> Response:
     headers, query = request.headers, request.query_params
     sent = headers.get("content-length", "")
     name = await upload(
-        desk.studio,
+        desk.live,
         query.get("file", ""),
         query.get("name"),
         headers.get("content-type", "").partition(";")[0].strip().lower(),
@@ -246,7 +246,7 @@ async def new_clip(desk: Desk, request: Request) -> Response:
 
 async def draft(desk: Desk, _request: Request, body: DrawDraft) -> Response:
     """Draws and measures a figure that is being composed."""
-    return await _threaded(lambda: drafts.draft(desk.studio, body))
+    return await _threaded(lambda: drafts.draft(desk.live, body))
 
 
 async def block(_desk: Desk, _request: Request, body: WriteBlock) -> Response:
@@ -264,7 +264,7 @@ async def save_lesson(desk: Desk, request: Request, body: SaveLesson) -> Respons
     """Saves a lesson's text, merged with what others changed meanwhile."""
 
     def made() -> dict[str, Any]:
-        with desk.studio.saving:
+        with desk.live.saving:
             saved, merged = lessonfile.save(desk.lesson(request), body, anyway=body.anyway)
         return {**saved.json(), "merged": merged}
 
@@ -275,7 +275,7 @@ async def put_figure(desk: Desk, request: Request, body: PutFigure) -> Response:
     """Puts a block before a line of the lesson."""
 
     def made() -> dict[str, Any]:
-        with desk.studio.saving:
+        with desk.live.saving:
             saved, line = lessonfile.put_block(desk.lesson(request), body.block, body.line)
         return {**saved.json(), "line": line}
 
@@ -290,7 +290,7 @@ async def wanted(desk: Desk, request: Request) -> Response:
         found = lessonfile.read(desk.lesson(request)).lesson
         if found is None:
             raise RefusedError(422, "the lesson's front matter has mistakes", "correct it first")
-        return drafts.wanted(desk.studio, found)
+        return drafts.wanted(desk.live, found)
 
     return await _threaded(made)
 
@@ -300,10 +300,10 @@ async def new_lesson(desk: Desk, _request: Request, body: NewLesson) -> Response
 
     def made() -> dict[str, Any]:
         place = lesson_file(desk.root, body.name)
-        filmed = desk.studio.filmed(desk.studio.clip(body.clip), Problems())
+        filmed = desk.live.filmed(desk.live.clip(body.clip), Problems())
         day = date.fromisoformat(body.date) if body.date else date.today()
         text = composing.new_lesson(body.title, body.clip, day, filmed, body.blocks)
-        with desk.studio.saving:
+        with desk.live.saving:
             return lessonfile.create(place, text).json()
 
     return await _threaded(made, 201)

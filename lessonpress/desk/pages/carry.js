@@ -4,11 +4,10 @@ import { api } from "./api.js";
 import { button, h, refill, s, tellAloud } from "./dom.js";
 import { names, placedByHand, showTentative, trackRows } from "./marks.js";
 import { saved } from "./saving.js";
-import { on, state, tell } from "./state.js";
+import { on, state, tell, whenDropped } from "./state.js";
 import { act } from "./undo.js";
 import { eventsInOrder, markWords } from "./words.js";
 
-let carrying = null; // {marks, first, last, rows: {mark: rows}, gaps: {mark: gaps}, told, stop, done}
 let slip = null;
 
 export function makeCarrySlip() {
@@ -17,13 +16,15 @@ export function makeCarrySlip() {
   return slip;
 }
 
+whenDropped(() => state.carrying?.stop.abort());
+
 export function isCarrying() {
-  return carrying !== null;
+  return state.carrying !== null;
 }
 
 /** Carries marks that are placed by hand on this frame, on to the last event; only: this mark alone. */
 export async function carry(only = null) {
-  if (carrying && !carrying.done) return tellAloud("Marks are being carried already.");
+  if (state.carrying && !state.carrying.done) return tellAloud("Marks are being carried already.");
   const here = (only ? [only] : names()).filter(
     (mark) => placedByHand(mark, state.frame) && !state.clip.room.includes(mark),
   );
@@ -33,36 +34,36 @@ export async function carry(only = null) {
   const last = end > first ? end : state.clip.frames - 1;
   if (first === last) return tellAloud("This is the last frame.");
   const stop = new AbortController();
-  carrying = { marks: here, first, last, rows: {}, gaps: {}, told: "", stop, done: false };
+  state.carrying = { marks: here, first, last, rows: {}, gaps: {}, told: "", stop, done: false };
   tell("carry");
   try {
     await saved(); // the server carries from what is in the file
     await api.track(state.clip.name, { marks: here, from: first, to: last }, take, stop.signal);
   } catch (error) {
     if (error.name !== "AbortError") tellAloud(error.whole ?? error.message);
-    if (carrying && !Object.keys(carrying.rows).length) letGo();
+    if (state.carrying && !Object.keys(state.carrying.rows).length) letGo();
   }
 }
 
 function take(line) {
-  if (!carrying) return;
+  if (!state.carrying) return;
   if (line.error) tellAloud(`${line.error.reason}: ${line.error.way_out}`);
-  if (line.progress) carrying.told = `${markWords(line.mark)}: ${line.progress} of ${line.of}`;
+  if (line.progress) state.carrying.told = `${markWords(line.mark)}: ${line.progress} of ${line.of}`;
   if (line.rows) {
-    carrying.rows[line.mark] = line.rows;
-    carrying.gaps[line.mark] = line.gaps;
-    showTentative(carrying.rows);
+    state.carrying.rows[line.mark] = line.rows;
+    state.carrying.gaps[line.mark] = line.gaps;
+    showTentative(state.carrying.rows);
   }
   if (line.done) {
-    carrying.done = true;
-    carrying.told = "";
+    state.carrying.done = true;
+    state.carrying.told = "";
     tellAloud("Carried. Enter accepts.");
   }
   tell("carry");
 }
 
 export async function accept() {
-  const { marks, first, last, rows } = carrying;
+  const { marks, first, last, rows } = state.carrying;
   const edits = marks
     .filter((mark) => rows[mark])
     .map((mark) => ({
@@ -72,7 +73,7 @@ export async function accept() {
       was: trackRows(mark, first, last),
       to: rows[mark].map((row) => row.slice(0, 4)),
     }));
-  carrying = null;
+  state.carrying = null;
   tell("carry");
   await act(`carried ${marks.map(markWords).join(", ")}`, [
     { where: "tracks", clip: state.clip.name, edits },
@@ -81,8 +82,8 @@ export async function accept() {
 }
 
 export function letGo() {
-  carrying?.stop.abort();
-  carrying = null;
+  state.carrying?.stop.abort();
+  state.carrying = null;
   showTentative({});
   tell("carry");
 }
@@ -90,9 +91,9 @@ export function letGo() {
 /** Takes the carried places of the mark in hand away from this frame on. */
 export async function cutBack() {
   const { hand: mark, frame } = state;
-  if (carrying?.rows[mark]) {
-    carrying.rows[mark] = carrying.rows[mark].filter((row) => row[0] < frame);
-    showTentative(carrying.rows);
+  if (state.carrying?.rows[mark]) {
+    state.carrying.rows[mark] = state.carrying.rows[mark].filter((row) => row[0] < frame);
+    showTentative(state.carrying.rows);
     return tell("carry");
   }
   const was = trackRows(mark, frame, state.clip.frames - 1);
@@ -104,9 +105,9 @@ export async function cutBack() {
 }
 
 function draw() {
-  slip.hidden = !carrying;
-  if (!carrying) return;
-  const { rows, gaps, told, done, first, last } = carrying;
+  slip.hidden = !state.carrying;
+  if (!state.carrying) return;
+  const { rows, gaps, told, done, first, last } = state.carrying;
   refill(
     slip,
     h("h2", {}, done ? "Carried, not kept yet" : "Carrying"),

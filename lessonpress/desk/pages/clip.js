@@ -2,8 +2,8 @@
 
 import { api } from "./api.js";
 import { tellAloud } from "./dom.js";
-import { forgetHand, goTo, takeFirst } from "./hand.js";
-import { forgetMarks, readMarks } from "./marks.js";
+import { goTo, takeFirst } from "./hand.js";
+import { readMarks } from "./marks.js";
 import { Pictures } from "./pictures.js";
 import { saved, savesWaiting, versions, whenSaved } from "./saving.js";
 import { state, tell } from "./state.js";
@@ -12,28 +12,13 @@ import { whenQuiet } from "./work.js";
 import { eventsInOrder, frameWords } from "./words.js";
 
 export const USUAL_EVENTS = ["setup", "top", "impact", "finish"];
-export let pictures = null;
 
 export async function openClip(name, lesson) {
-  forgetMarks();
-  forgetHand();
   const [clip, card] = await Promise.all([api.clip(name), api.card(name)]);
-  Object.assign(state, {
-    clip,
-    lesson,
-    frame: 0,
-    hand: null,
-    aim: null,
-    mode: "mark",
-    wanted: [],
-    figures: [],
-    motion: null,
-    doubts: [],
-    draft: null,
-  });
+  Object.assign(state, { clip, lesson });
   state.card = card.card ?? {};
   versions.card = card.version;
-  pictures = new Pictures(clip.picture, clip.size, clip.frames);
+  state.pictures = new Pictures(clip.picture, clip.size, clip.frames);
   state.frame = eventsInOrder()[0]?.[1] ?? 0;
   await Promise.all([readMarks(), readWanted()]);
   takeFirst();

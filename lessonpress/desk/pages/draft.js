@@ -11,7 +11,6 @@ import { whenQuiet } from "./work.js";
 const WIDEST = 32000; // CSS px a drawing is asked for; it is stretched beyond that
 const REST = 120; // ms on a frame before its drawing is asked for
 
-let blocks = []; // [{kind, text}] of the lesson's figures
 let asked = null;
 let last = "";
 
@@ -33,12 +32,12 @@ function away() {
 export const soon = whenQuiet(REST, () => draw());
 
 export async function readBlocks() {
-  blocks = [];
+  state.blocks = [];
   if (state.lesson) {
     try {
       const told = await api.lesson(state.lesson);
       const lines = told.text.split("\n");
-      blocks = told.blocks.map(({ kind, line, last_line: end }) => ({
+      state.blocks = told.blocks.map(({ kind, line, last_line: end }) => ({
         kind,
         text: lines.slice(line, end - 1).join("\n"),
       }));
@@ -55,7 +54,7 @@ function figureHere() {
     const at = kind === "frame" && /^at:\s*(.+?)\s*$/m.exec(text)?.[1];
     return at && (state.clip.events[at] ?? Number(at)) === state.frame;
   };
-  return blocks.find(here) ?? null;
+  return state.blocks.find(here) ?? null;
 }
 
 async function draw() {

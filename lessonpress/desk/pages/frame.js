@@ -7,7 +7,6 @@
 
 import { h, tellAloud } from "./dom.js";
 import { on, state, tell } from "./state.js";
-import { pictures } from "./clip.js";
 import { frameWords, markWords } from "./words.js";
 import { whenQuiet } from "./work.js";
 
@@ -61,14 +60,14 @@ function describe() {
 
 async function showPicture() {
   const { frame, clip } = state;
-  const here = pictures.have(frame);
+  const here = state.pictures.have(frame);
   if (here) {
     draw(here, frame);
-    pictures.ahead(frame);
+    state.pictures.ahead(frame);
     return;
   }
   try {
-    const come = await pictures.at(frame);
+    const come = await state.pictures.at(frame);
     if (state.frame === frame && state.clip === clip) draw(come, frame);
   } catch (error) {
     const absent = frameElement.querySelector(".absent");

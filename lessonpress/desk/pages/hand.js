@@ -22,24 +22,14 @@ import { frameWords, markInText, markWords } from "./words.js";
 
 export const EMPTY = "No mark is in hand. Press M to choose one.";
 
-let clicks = { mark: null, frame: null, at: [] };
-let turn = []; // marks that come in hand one after another, on every frame
-let last = null; // the mark placed last
-
-export function forgetHand() {
-  clickless();
-  turn = [];
-  last = null;
-}
-
 /** What is clicked next begins a placing of its own. */
 export function clickless() {
-  clicks = { mark: null, frame: null, at: [] };
+  state.clicks = { mark: null, frame: null, at: [] };
 }
 
 /** The clicks that make up the placing of the mark in hand on this frame. */
 export function clicksHere() {
-  return clicks.mark === state.hand && clicks.frame === state.frame ? clicks.at : [];
+  return state.clicks.mark === state.hand && state.clicks.frame === state.frame ? state.clicks.at : [];
 }
 
 /** Puts the mark in hand where it was clicked. again: as one more click of the same placing. */
@@ -48,15 +38,18 @@ export async function click(x, y, { again = false } = {}) {
   if (!mark) return tellAloud(EMPTY);
   if (mark in state.clip.middles) return tellAloud("A middle follows from its marks.");
   const at = [rounded(x), rounded(y)];
-  const gathering = (again || state.hold) && clicks.mark === mark && clicks.frame === frame;
-  clicks = { mark, frame, at: gathering ? [...clicks.at, at] : [at] };
+  const gathering = (again || state.hold) && state.clicks.mark === mark && state.clicks.frame === frame;
+  state.clicks = { mark, frame, at: gathering ? [...state.clicks.at, at] : [at] };
   const was = placedByHand(mark, frame);
-  const to = placing(clicks.at, state.clip.least_u);
+  const to = placing(state.clicks.at, state.clip.least_u);
   show(mark, frame, to);
-  last = mark;
+  state.placedLast = mark;
   if (was === null && !again && !state.hold) next();
   else aimAt(mark, frame);
-  const edit = clicks.at.length > 1 ? { mark, frame, was, clicks: clicks.at } : { mark, frame, was, to };
+  const edit =
+    state.clicks.at.length > 1
+      ? { mark, frame, was, clicks: state.clicks.at }
+      : { mark, frame, was, to };
   await act(`${markWords(mark)}, frame ${frame}`, [
     { where: "marks", clip: state.clip.name, edits: [edit] },
   ]);
@@ -78,20 +71,18 @@ export function nudge(right, down) {
   nudged(mark, frame, placed, to);
 }
 
-let pushing = null; // the nudge that waits for what is on its way before it; nudges meanwhile are one with it
-
 function nudged(mark, frame, was, to) {
-  if (pushing && pushing.mark === mark && pushing.frame === frame) {
-    pushing.to = to;
+  if (state.nudge && state.nudge.mark === mark && state.nudge.frame === frame) {
+    state.nudge.to = to;
     return;
   }
   const mine = { mark, frame, was, to };
   const clip = state.clip.name;
-  pushing = mine;
+  state.nudge = mine;
   act(
     `${markWords(mark)} moved`,
     () => {
-      if (pushing === mine) pushing = null;
+      if (state.nudge === mine) state.nudge = null;
       return [{ where: "marks", clip, edits: [mine] }];
     },
     `nudge ${mark} ${frame}`,
@@ -120,7 +111,7 @@ export function take(mark) {
 
 /** Takes marks in hand one after another. */
 export function takeInTurn(marks) {
-  turn = marks;
+  state.turn = marks;
   take(marks.find((one) => !placeOf(one, state.frame)) ?? marks[0]);
 }
 
@@ -159,19 +150,23 @@ function next() {
   take(missingOfTurn() ?? wantedHere());
   const then =
     !state.hand && state.lesson
-      ? gaps().find((one) => one.mark === last && one.frame > state.frame)
+      ? gaps().find((one) => one.mark === state.placedLast && one.frame > state.frame)
       : null;
   if (then) goTo(then.frame);
   if (!state.hand) tellAloud(emptyWords());
 }
 
 function missingOfTurn() {
-  return turn.includes(last) ? (turn.find((one) => !placeOf(one, state.frame)) ?? null) : null;
+  return state.turn.includes(state.placedLast)
+    ? (state.turn.find((one) => !placeOf(one, state.frame)) ?? null)
+    : null;
 }
 
 /** What the turn begins with in a picture over which it was carried: to be put right. */
 function carriedOfTurn() {
-  return turn.includes(last) ? (turn.find((one) => !placedByHand(one, state.frame)) ?? null) : null;
+  return state.turn.includes(state.placedLast)
+    ? (state.turn.find((one) => !placedByHand(one, state.frame)) ?? null)
+    : null;
 }
 
 /** What plates want in this picture: the mark placed last before others. */
@@ -181,7 +176,7 @@ function wantedHere() {
         .filter((one) => one.frame === state.frame)
         .map((one) => one.mark)
     : [];
-  return marks.includes(last) ? last : (marks[0] ?? null);
+  return marks.includes(state.placedLast) ? state.placedLast : (marks[0] ?? null);
 }
 
 /** The gap that comes after the mark in hand in this picture, from the first again after the last. */

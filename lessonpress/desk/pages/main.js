@@ -9,7 +9,7 @@ import { showAll, startKeys, useKeys } from "./keys.js";
 import { keep, leaveLesson, lessonChanged, openLesson } from "./lesson.js";
 import { filesChanged, KEYS, openMarking } from "./marking.js";
 import { savesWaiting } from "./saving.js";
-import { on, silence, state, tell } from "./state.js";
+import { drop, on, silence, state, tell } from "./state.js";
 import { redo, undo } from "./undo.js";
 import { whenQuiet } from "./work.js";
 
@@ -69,8 +69,8 @@ async function openNow() {
   untell();
   const before = view;
   view = addressed();
-  if (before.name !== view.name || view.name === "clip") {
-    state.clip = null;
+  if (before.name !== view.name || view.name !== "contents") {
+    drop();
     useKeys(EVERYWHERE);
   }
   // what is left has no styles in the view that comes

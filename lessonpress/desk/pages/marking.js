@@ -28,8 +28,8 @@ import { arrow, isSliding, showAll } from "./keys.js";
 import { makeLedger } from "./ledger.js";
 import { makeLight, switchLight } from "./light.js";
 import { chooseMark } from "./namelist.js";
-import { choose, forgetPlates, letters, set } from "./plate.js";
-import { begin, clickRoom, forgetRoom, leave, makeRoomSlip } from "./room.js";
+import { choose, letters, set } from "./plate.js";
+import { begin, clickRoom, leave, makeRoomSlip } from "./room.js";
 import { makeBars, measureTo } from "./rulers.js";
 import { extra, alsoDraw, makeSigns } from "./signs.js";
 import { makeSlips } from "./slips.js";
@@ -43,8 +43,6 @@ const SLIDE = 120; // CSS px that a press of a button slides the view
 
 /** Lays the desk out in `main` and opens a clip on it. */
 export async function openMarking(main, clip, lesson) {
-  forgetPlates();
-  forgetRoom();
   const frame = makeFrame([...makeSigns(), makeTester()], {
     press: () => null,
     drop,

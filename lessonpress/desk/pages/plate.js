@@ -5,7 +5,7 @@ import { api } from "./api.js";
 import { askLine } from "./ask.js";
 import { tellAloud } from "./dom.js";
 import { placeOf } from "./marks.js";
-import { state, tell } from "./state.js";
+import { state, tell, whenDropped } from "./state.js";
 import { capital, eventAt, eventsInOrder, instantOf, markWords } from "./words.js";
 
 const EMPTY = { overlays: [], kind: null, picked: [], frame: null, figure: "frame" };
@@ -197,7 +197,7 @@ export function takeOut(one) {
   tell("plate");
 }
 
-export function forgetPlates() {
+whenDropped(() => {
   plates = [];
   Object.assign(plate, EMPTY, { overlays: [], picked: [] });
-}
+});

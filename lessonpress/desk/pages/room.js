@@ -36,9 +36,7 @@ const DRAWN = {
   },
 };
 
-let drawing = null; // {what, frame, points: [[x, y]…]}
 let slip = null;
-let camera = null;
 
 export function makeRoomSlip() {
   slip = h("section", { class: "slip room", "aria-label": "Room and scale" });
@@ -48,7 +46,7 @@ export function makeRoomSlip() {
 }
 
 export function begin(what) {
-  drawing = { what, frame: state.frame, points: [] };
+  state.drawing = { what, frame: state.frame, points: [] };
   state.mode = "room";
   tell("mode");
   draw();
@@ -57,7 +55,7 @@ export function begin(what) {
 }
 
 export function leave() {
-  drawing = null;
+  state.drawing = null;
   state.mode = "mark";
   tell("mode");
   draw();
@@ -65,26 +63,26 @@ export function leave() {
 
 /** A click on the picture while the room is drawn. */
 export function clickRoom({ x, y }) {
-  const kind = DRAWN[drawing.what];
-  if (drawing.points.length === kind.points) return;
-  drawing.points.push([Math.round(x * 100) / 100, Math.round(y * 100) / 100]);
-  if (drawing.points.length < kind.points) tellAloud(kind.say[drawing.points.length]);
-  else if (drawing.what === "plumb") keepPlumb();
+  const kind = DRAWN[state.drawing.what];
+  if (state.drawing.points.length === kind.points) return;
+  state.drawing.points.push([Math.round(x * 100) / 100, Math.round(y * 100) / 100]);
+  if (state.drawing.points.length < kind.points) tellAloud(kind.say[state.drawing.points.length]);
+  else if (state.drawing.what === "plumb") keepPlumb();
   draw();
   tell("mode");
-  if (drawing?.points.length === kind.points) slip.querySelector("input")?.focus();
+  if (state.drawing?.points.length === kind.points) slip.querySelector("input")?.focus();
 }
 
 function lines() {
-  if (state.mode !== "room" || !drawing) return [];
-  const points = drawing.points.map(([x, y]) => toFrame(x, y));
+  if (state.mode !== "room" || !state.drawing) return [];
+  const points = state.drawing.points.map(([x, y]) => toFrame(x, y));
   const path =
     points.map(({ x, y }, n) => `${n ? "L" : "M"}${x} ${y}`).join("") +
-    (drawing.what === "wall" && points.length === 4 ? "Z" : "");
+    (state.drawing.what === "wall" && points.length === 4 ? "Z" : "");
   return [
     s(
       "g",
-      { class: `measure ${drawing.what}` },
+      { class: `measure ${state.drawing.what}` },
       s("path", { d: path, class: "casing" }),
       s("path", { d: path, class: "line" }),
       points.map(({ x, y }) => s("circle", { cx: x, cy: y, r: 4, class: "end" })),
@@ -102,7 +100,7 @@ function freeNames(what) {
 }
 
 async function keep(what, key, entry) {
-  const { frame, points } = drawing;
+  const { frame, points } = state.drawing;
   const free = freeNames(what);
   const order = what === "plumb" && points[0][1] > points[1][1] ? [1, 0] : points.map((_, n) => n);
   const edits = free.map((mark, n) => ({ mark, frame, was: null, to: points[order[n]] }));
@@ -175,18 +173,18 @@ function form(fields, keepIt) {
 
 function draw() {
   if (!state.clip) return;
-  refill(slip, h("h2", {}, "Room and scale"), drawing ? drawingNow() : resting());
+  refill(slip, h("h2", {}, "Room and scale"), state.drawing ? drawingNow() : resting());
 }
 
 function drawingNow() {
-  const kind = DRAWN[drawing.what];
-  if (drawing.points.length < kind.points) {
+  const kind = DRAWN[state.drawing.what];
+  if (state.drawing.points.length < kind.points) {
     return [
-      h("p", { class: "say" }, kind.say[drawing.points.length]),
+      h("p", { class: "say" }, kind.say[state.drawing.points.length]),
       h("div", { class: "row" }, button("Cancel", leave)),
     ];
   }
-  if (drawing.what === "length") {
+  if (state.drawing.what === "length") {
     return form(
       [
         field("length", "How long is it?", { placeholder: "36 in, 1 m, 5 ft 10 in" }),
@@ -195,7 +193,7 @@ function drawingNow() {
       keepLength,
     );
   }
-  if (drawing.what === "wall") {
+  if (state.drawing.what === "wall") {
     return form(
       [
         field("width", "Width", { placeholder: "48 in" }),
@@ -234,14 +232,14 @@ function resting() {
         implied
           ? fact(
               "Stature in the picture",
-              h("span", { class: "n" }, `${inFeet(implied)} `, h("small", {}, `±${implied.pm}`)),
+              h("span", { class: "n" }, `${implied.words} `, h("small", {}, `±${implied.pm}`)),
             )
           : null,
-        camera ? fact("Camera", camera) : null,
+        state.camera ? fact("Camera", state.camera) : null,
       ),
     ),
     refused ? h("p", { class: "why" }, `No lengths: ${refused.reason}. ${refused.way_out}.`) : null,
-    warnings.length || assumptions.length || !camera
+    warnings.length || assumptions.length || !state.camera
       ? h(
           "details",
           { data: { keep: "assumed" } },
@@ -251,16 +249,10 @@ function resting() {
             {},
             [...warnings, ...assumptions].map((one) => h("li", {}, one)),
           ),
-          camera ? null : button("See how the camera moved", seeCamera),
+          state.camera ? null : button("See how the camera moved", seeCamera),
         )
       : null,
   ];
-}
-
-/** A stature as it is said: 5 ft 8 in, or its value and unit where it is not in inches. */
-function inFeet({ value, unit }) {
-  if (unit !== "in") return `${value} ${unit}`;
-  return `${Math.floor(value / 12)} ft ${Number((value % 12).toFixed(1))} in`;
 }
 
 function fact(words, value) {
@@ -276,17 +268,12 @@ async function seeCamera() {
   try {
     const told = await api.camera(state.clip.name);
     const far = told.frames.map(([, right, down]) => Math.hypot(right, down));
-    camera = !told.frames.length
+    state.camera = !told.frames.length
       ? "not followed"
       : `moved ${Math.max(...far).toFixed(1)} px at most` +
         (told.unregistered.length ? `, lost on ${told.unregistered.length} frames` : "");
   } catch (error) {
-    camera = error.message;
+    state.camera = error.message;
   }
   draw();
-}
-
-export function forgetRoom() {
-  drawing = null;
-  camera = null;
 }

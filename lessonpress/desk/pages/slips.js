@@ -18,7 +18,6 @@ let inHand = null;
 let waiting = null;
 let fault = null;
 let hint = null;
-let live = null; // {key, measures}: numbers of the mark in hand
 
 export function makeSlips() {
   inHand = h("section", { class: "slip in-hand", "aria-label": "In hand" });
@@ -117,8 +116,8 @@ function row(words, value) {
 }
 
 function liveRows() {
-  if (!live || live.key !== liveKey()) return [];
-  return live.measures.map(([words, measure]) => row(words, number(measure)));
+  if (!state.live || state.live.key !== liveKey()) return [];
+  return state.live.measures.map(([words, measure]) => row(words, number(measure)));
 }
 
 function liveKey() {
@@ -130,7 +129,7 @@ function liveKey() {
 function asksForNumbers() {
   const key = state.clip && liveKey();
   const setup = state.clip?.events.setup;
-  if (!key || live?.key === key || setup === undefined || setup === state.frame) return false;
+  if (!key || state.live?.key === key || setup === undefined || setup === state.frame) return false;
   return (
     !state.clip.lengths_refused &&
     !state.clip.room.includes(state.hand) &&
@@ -154,7 +153,7 @@ const measureSoon = whenQuiet(500, async () => {
       crop: "whole",
     });
     const named = { level: "Since setup", plumb: "Up or down" };
-    live = {
+    state.live = {
       key,
       measures: told.measures
         .filter((one) => one.number)
@@ -162,7 +161,7 @@ const measureSoon = whenQuiet(500, async () => {
     };
     drawInHand();
   } catch {
-    live = { key, measures: [] };
+    state.live = { key, measures: [] };
   }
 });
 

@@ -69,7 +69,7 @@ class _Indexed:
 
 
 @dataclass
-class Studio:
+class LiveSite:
     """root: the site's folder, resolved. own_themes: whether its own may be used.
 
     Safe to ask from several threads.
