@@ -290,7 +290,7 @@ FAULTS = (
         "lessonpress/cli/progress.py",
         "self._bars.advance(self._task, count)",
         "pass",
-        "tests/cli/test_press.py",
+        "tests/cli/test_progress.py",
     ),
-    Fault("lessonpress/cli/desk.py", "click.launch(address)", "pass", "tests/cli/test_commands.py"),
+    Fault("lessonpress/cli/desk.py", "click.launch(address)", "pass", "tests/cli/test_progress.py"),
 )
