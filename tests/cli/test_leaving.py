@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import errno
 import re
+import subprocess
+import sys
 from concurrent.futures import BrokenExecutor
 from pathlib import Path
 
@@ -100,3 +102,31 @@ def test_a_missing_system_library_is_reported_with_the_package_that_brings_it(
 def test_an_import_that_fails_for_another_reason_is_not_dressed_up() -> None:
     with pytest.raises(ImportError, match="no such name"), heavy_libraries():
         raise ImportError("no such name")
+
+
+LEAVING = """
+import sys, threading
+from lessonpress.cli.leaving import INTERRUPTED, leave
+
+def work():
+    if sys.argv[1] == "interrupted":
+        threading.Event().wait()
+    threading.main_thread().join()
+    print("the work is done")
+
+threading.Thread(target=work).start()
+print("last words")
+leave(INTERRUPTED if sys.argv[1] == "interrupted" else 0)
+"""
+
+
+@pytest.mark.parametrize(
+    ("way", "code", "said"),
+    [("interrupted", 130, "last words\n"), ("in peace", 0, "last words\nthe work is done\n")],
+)
+def test_an_interrupt_does_not_wait_for_work_and_nothing_else_cuts_it_short(
+    way: str, code: int, said: str
+) -> None:
+    """Work that never ends, and work that ends after the main thread has."""
+    done = subprocess.run([sys.executable, "-c", LEAVING, way], capture_output=True, text=True, timeout=120)
+    assert (done.returncode, done.stdout) == (code, said)
