@@ -30,6 +30,7 @@ from typing import NoReturn
 import click
 
 from lessonpress.records.fault import MachineError, UsageError
+from lessonpress.records.problem import shortened
 
 DONE, FAULTS_IN_SITE, USAGE, MACHINE, INTERRUPTED = 0, 1, 2, 3, 130
 
@@ -71,6 +72,9 @@ def leave_by(command: Callable[[], object]) -> int:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return DONE
     except OSError as error:
+        if error.errno in _OF_THE_NAME:
+            _say(f"{shortened(str(error.filename or 'this name'))} {_OF_THE_NAME[error.errno]}")
+            return USAGE
         _say(f"{_of_the_machine(error)} ({_report(error)})")
         return MACHINE
     except Exception as error:
@@ -104,6 +108,12 @@ def _say(sentence: str) -> None:
 def _first_line(error: Exception) -> str:
     return next(iter(str(error).splitlines()), "")
 
+
+# what an author typed, or called a folder, and no machine can do; mistakes in the site's texts have a place
+_OF_THE_NAME = {
+    errno.ENAMETOOLONG: "is too long for a file; give a shorter name",
+    errno.ENOTDIR: "leads through a file that is no folder; give another",
+}
 
 _MACHINE = {
     errno.ENOSPC: "the disk is full",

@@ -63,6 +63,10 @@ def instant_frame(opened: OpenedClip, text: str) -> int:
     except WrongError as wrong:
         raise UsageError(f"{wrong.wrong}; {wrong.right}" if wrong.right else wrong.wrong) from None
     frame = resolve(asked, opened.events, opened.index, Place(""), problems, opened.clip)
+    if frame is None and not problems.errors:
+        raise UsageError(
+            f"the event `{asked.event}` has a mistake on the card; `lessonpress press` says which"
+        )
     if frame is None:
         told = problems.errors[0]
         raise UsageError(f"{told.wrong}; {told.right}")

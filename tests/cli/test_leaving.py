@@ -12,6 +12,7 @@ from pathlib import Path
 import click
 import pytest
 
+from lessonpress.cli import lessonpress
 from lessonpress.cli.leaving import SiteFaultsError, leave_by
 from lessonpress.cli.libraries import heavy_libraries
 from lessonpress.records.fault import MachineError, UsageError
@@ -38,6 +39,8 @@ def _reports_here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
         (MachineError("no library"), 3),
         (OSError(errno.ENOSPC, "No space left on device", "site/index.html"), 3),
         (PermissionError(errno.EACCES, "Permission denied", "site"), 3),
+        (OSError(errno.ENAMETOOLONG, "File name too long", "a" * 300), 2),
+        (NotADirectoryError(errno.ENOTDIR, "Not a directory", "swing.mp4/site"), 2),
         (ZeroDivisionError("division by zero"), 3),
         (BrokenExecutor("a process in the pool ended"), 3),
         (KeyboardInterrupt(), 130),
@@ -46,6 +49,25 @@ def _reports_here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
 )
 def test_each_way_to_fail_has_its_code(error: BaseException, code: int) -> None:
     assert _raising(error) == code
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ["press", "a" * 300],
+        ["start", "a" * 300],
+        ["start", "words.txt/site"],
+        ["ingest", "words.txt", "--site", "a" * 300],
+    ],
+)
+def test_a_name_that_no_file_can_have_is_the_commands_mistake(
+    words: list[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    Path("words.txt").touch()
+    assert leave_by(lambda: lessonpress(words, standalone_mode=False)) == 2
+    assert capsys.readouterr().err.count("\n") == 1
+    assert [path.name for path in tmp_path.iterdir()] == ["words.txt"]
 
 
 def test_what_ends_well_exits_with_0() -> None:
