@@ -25,7 +25,7 @@ def test_a_stages_bar_is_as_far_as_its_steps_and_the_next_one_begins_anew() -> N
 
 
 @pytest.mark.parametrize(("word", "opened"), [("--open", ["http://127.0.0.1:9"]), ("--no-open", [])])
-def test_a_desk_opens_the_browser_unless_told_not_to(
+def test_a_desk_opens_the_browser_unless_asked_not_to(
     word: str, opened: list[str], ask: Ask, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     (tmp_path / "site.yaml").write_text("title: Notebook\n", encoding="utf-8")

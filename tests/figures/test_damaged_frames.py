@@ -28,7 +28,7 @@ def test_a_damaged_frame_is_reported_at_its_place_and_the_one_beside_it_is_good(
     assert resolve(Instant("9", frame=9), {}, index, place, problems, clip) == 9
 
 
-def test_what_is_placed_on_a_damaged_picture_is_told_once(tmp_path: Path) -> None:
+def test_what_is_placed_on_a_damaged_picture_is_reported_once(tmp_path: Path) -> None:
     """The copy of the video is the one slip, however many marks are placed on it."""
     study = Study(replace(index_of(300, (1280, 720)), damaged=(60,)))
     clip = tmp_path / "clips" / "dune"
