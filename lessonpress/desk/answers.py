@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 import json
+import math
+import re
 from collections.abc import Iterable, Mapping
 from typing import Any
 
 from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 
+from lessonpress.manuscript.nodes import DEEPEST
 from lessonpress.records.fault import UsageError
 from lessonpress.records.problem import Problem, Problems, elsewhere, excerpt, shortened, tell
 
 JSON_LIMIT = 8_000_000  # bytes of a JSON body
+_HALVES = re.compile("[\ud800-\udfff]")  # of a surrogate pair: JSON can send one alone, UTF-8 has none
 
 
 class RefusedError(Exception):
@@ -80,7 +84,24 @@ async def body_of(request: Request) -> dict[str, Any]:
         raise RefusedError(400, "this is not JSON", str(error)) from error
     if not isinstance(read, dict):
         raise RefusedError(400, "a JSON mapping is expected here")
+    _refuse_what_no_file_holds(read)
     return read
+
+
+def _refuse_what_no_file_holds(read: Any, depth: int = 0) -> None:
+    """No number without bounds, no half of a letter, no nesting past what a file of the site may have."""
+    if depth > DEEPEST:
+        raise RefusedError(400, f"this is nested deeper than {DEEPEST} levels", "send it flatter")
+    if isinstance(read, float) and not math.isfinite(read):
+        raise RefusedError(400, "a number without bounds is no number here", "send a finite one")
+    if isinstance(read, str) and _HALVES.search(read):
+        raise RefusedError(400, "half of a letter is no text", "send whole letters")
+    if isinstance(read, dict):
+        for one in (*read, *read.values()):
+            _refuse_what_no_file_holds(one, depth + 1)
+    if isinstance(read, list):
+        for one in read:
+            _refuse_what_no_file_holds(one, depth + 1)
 
 
 def kept(content: bytes, media: str) -> Response:

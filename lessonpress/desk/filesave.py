@@ -48,7 +48,7 @@ E = TypeVar("E", bound=AnyEdit)
 
 @dataclass(frozen=True)
 class Collision:
-    """An edit that collides, as the pages are told. places: where, each with what is on `disk`.
+    """An edit that collides, as the pages learn of it. places: where, each with what is on `disk`.
 
     more: further keys of the refusal.
     """
@@ -160,7 +160,7 @@ def path_of(place: Path) -> str:
 
 
 def passage_of(place: Path, content: bytes | None, problems: Problems) -> Passage | None:
-    """The file's text for a reader; None where there is none, or once told why it is none."""
+    """The file's text for a reader; None where there is none, or once it is reported why."""
     text = None if content is None else decode(path_of(place), content, problems)
     return None if text is None else whole(path_of(place), text)
 

@@ -51,12 +51,8 @@ def read(place: Path) -> LessonText:
     content = bytes_of(place)
     if content is None:
         raise RefusedError(404, f"there is no lesson `{place.stem}`", "lessons are files lessons/NAME.md")
-    problems = Problems()
-    path = f"lessons/{place.name}"
-    text = decode(path, content, problems)
-    if text is None:
-        told = problems.found[0]
-        raise RefusedError(422, told.wrong, told.right, problems=problems_json(problems.found))
+    path, problems = f"lessons/{place.name}", Problems()
+    text = _decoded(path, content)
     lesson = read_lesson(place.stem, whole(path, text), problems)
     return LessonText(place.stem, version_of(content), text, lesson, tuple(problems.in_order()))
 
@@ -76,6 +72,7 @@ def create(place: Path, text: str) -> LessonText:
     """Writes a new lesson. Raises RefusedError where there is one of that name."""
     if place.exists():
         raise RefusedError(409, f"there is a lesson `{place.stem}` already", "give another name")
+    _decoded(f"lessons/{place.name}", text.encode())
     place.parent.mkdir(exist_ok=True)
     write_atomically(place, text.encode())
     return read(place)
@@ -102,6 +99,10 @@ class LessonCodec(Codec[TextEdit]):
     def written(self, _text: str, edit: TextEdit) -> str:
         return edit.to
 
+    def check(self, place: Path, _before: str, after: str) -> None:
+        """What is saved must be readable again."""
+        _decoded(self.name_of(place), after.encode())
+
 
 def put_block(place: Path, block: str, line: int) -> tuple[LessonText, int]:
     """Puts a block before a line of the file: the lesson then, and the line of the block's fence."""
@@ -109,6 +110,16 @@ def put_block(place: Path, block: str, line: int) -> tuple[LessonText, int]:
     after, at = with_block(before, block, line)
     saved, _ = save(place, TextEdit(was=before, to=after))
     return saved, at
+
+
+def _decoded(path: str, content: bytes) -> str:
+    """The text that a lesson's file holds. Raises RefusedError for what is not a text."""
+    problems = Problems()
+    text = decode(path, content, problems)
+    if text is None:
+        first = problems.found[0]
+        raise RefusedError(422, first.wrong, first.right, problems=problems_json(problems.found))
+    return text
 
 
 def with_block(text: str, block: str, line: int) -> tuple[str, int]:

@@ -321,7 +321,7 @@ def read(model: type[R], body: object) -> R:
 
 
 def _sentence(model: type[Request], error: ErrorDetails) -> tuple[str, str]:
-    """The reason and the way out. What a field is to be stands in its description."""
+    """The reason and the way out. What a field is to be is in its description."""
     if error["type"] == "refused":
         return error["ctx"]["reason"], error["ctx"]["way_out"]
     at: type[Request] | None = model

@@ -25,6 +25,8 @@ def length(live: LiveSite, name: str, asked: Length) -> dict[str, Any]:
     if filmed is None:
         raise RefusedError(422, f"the card of {name} cannot be used yet", "answer what it asks")
     points = [_point(end, pointer) for end, pointer in zip((asked.a, asked.b), POINTER, strict=True)]
+    if points[0][0] == points[1][0]:
+        raise RefusedError(422, f"`{points[0][0]}` is both ends of it", "name another mark")
     free = [Observation(point[0], frame, *point[1]) for point in points if point[1] is not None]
     setting = filmed.survey.setting
     setting = replace(setting, room=setting.room | set(POINTER))

@@ -25,7 +25,7 @@ def write_atomically(
     """
     folder = by_way_of or place.parent
     for time in range(_TIMES):
-        aside = folder / f".{place.name}.{secrets.token_hex(4)}.saving"
+        aside = folder / f".{place.name[:40]}.{secrets.token_hex(4)}.saving"
         try:
             _write(aside, content, like=place, lasting=lasting)
             aside.replace(place)

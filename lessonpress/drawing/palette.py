@@ -8,8 +8,11 @@ from __future__ import annotations
 
 from lessonpress.overlays.shapes import Colour
 
+# the packaged theme's, by day (styles/tokens.css), so that a drawing looks the same where it travels alone
 PAPER = "#FFFDF4"  # casing and tags, in day and night alike
 INK = "#101214"
+GROUND = "#FFFFFF"  # of a drawing that travels alone
+STAMP = "#55208A"  # of a chart's numbers and their bands
 CASING_OPACITY = 0.94
 CASING = 1.7  # CSS px wider than the stroke, on each side
 STANDING_CASING = 1.4

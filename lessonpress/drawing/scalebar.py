@@ -10,7 +10,7 @@ from lessonpress.drawing.faces import text_width
 from lessonpress.drawing.layout import Layout
 from lessonpress.drawing.palette import PAPER
 from lessonpress.drawing.paper import FAMILY, Element, group, inline, n, path, rect, sheet, text
-from lessonpress.drawing.plate import Edition, layout_for
+from lessonpress.drawing.plate import layout_for
 from lessonpress.figures.plates import Panel, ScaleBar
 from lessonpress.measure import Units
 from lessonpress.records.length import METRES_PER_INCH
@@ -40,14 +40,12 @@ class _Rule:
         return self.zero + block * self.step
 
 
-def scale_bar_svg(
-    panel: Panel, width: float, units: Units, *, mirrored: bool = False, edition: Edition = "page"
-) -> str | None:
+def scale_bar_svg(panel: Panel, width: float, units: Units, *, mirrored: bool = False) -> str | None:
     """The bar for a picture shown `width` CSS px wide, to be set under it in a page; None without a scale.
 
     It takes the colour of its surroundings (`currentColor`); the class `ground` is the bar's light part.
     """
-    layout = layout_for(panel, width, mirrored=mirrored, edition=edition)
+    layout = layout_for(panel, width, mirrored=mirrored)
     if panel.bar is None:
         return None
     drawing = sheet(layout.width, HEIGHT, sized=False)

@@ -217,8 +217,6 @@ def context_of(overlay: PlannedOverlay, at: PlannedPanel, crop: Box, bench: Benc
         survey=filmed.survey,
         frame=at.frame,
         frame_of=frame_of,
-        view=filmed.card.view,
-        hand=filmed.card.hand,
         size=filmed.index.size,
         crop=crop,
         units=bench.units,

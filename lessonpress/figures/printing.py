@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from lessonpress.measure import SIZE_OF_UNIT, Printed, Units, printed
+from lessonpress.measure import SIZE_OF_UNIT, Printed, Units, joined, printed, with_pm
 from lessonpress.records.measure import Measure
 
 _RANGE = re.compile(r"^\s*([-−]?[\d.]+)\s*\.\.\s*([-−]?[\d.]+)\s*(\S*)")
@@ -23,12 +23,12 @@ class Lettered:
     @property
     def value(self) -> str:
         """Number and unit: "4.0 in", "29.2°"."""
-        return self.number + self.unit if self.unit in ("°", "") else f"{self.number} {self.unit}"
+        return joined(self.number, self.unit)
 
     @property
     def size(self) -> str:
         """Number, unit and ±: "4.0 in ± 0.6"."""
-        return f"{self.value} ± {self.pm}"
+        return with_pm(self.value, self.pm)
 
     @property
     def full(self) -> str:

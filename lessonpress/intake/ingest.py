@@ -29,6 +29,8 @@ video: {video}
 fingerprint: {fingerprint}
 {deinterlace}
 # From where was it filmed?  face-on | from-behind | down-the-line | from-target | overhead
+# While a ball is hit no one stands ahead of the player, opposite the ball or behind the swing: the camera
+# runs on its own there. from-target is for rehearsals without a ball, or from behind a net.
 view:
 
 # Which hand does the golfer play with?  right | left

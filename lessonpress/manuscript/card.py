@@ -28,7 +28,7 @@ from lessonpress.manuscript.wording import Words
 from lessonpress.manuscript.written import Written
 from lessonpress.manuscript.wrong import WrongError
 from lessonpress.records.instant import Instant
-from lessonpress.records.view import FLIGHT, Hand, Side, View, level_goal
+from lessonpress.records.view import FLIGHT, Hand, Side, View, level_goal, positive_right
 
 SourceKind = Literal["own", "licensed", "public-domain", "quotation"]
 Consent = Literal["written", "spoken", "guardian"]
@@ -284,8 +284,7 @@ class Card(Written):
         +1: the picture's right, −1: its left. From overhead both are as the card's target says.
         """
         if self.view == "overhead":
-            side = self.target or "right"
-            return side, -1 if side == "left" else 1
+            return self.target or "right", positive_right(self.view, self.hand, self.target)
         return FLIGHT[self.view, self.hand]
 
     @property

@@ -21,6 +21,7 @@ from .numbers.rounding import CLOCK_STEP as CLOCK_STEP
 from .numbers.rounding import Printed as Printed
 from .numbers.rounding import joined as joined
 from .numbers.rounding import printed as printed
+from .numbers.rounding import with_pm as with_pm
 from .numbers.signs import way as way
 from .numbers.units import SIZE_OF_UNIT as SIZE_OF_UNIT
 from .numbers.units import Units as Units

@@ -137,8 +137,8 @@ def px_per_metre(scene: Scene, at: At | None) -> float | None:
     frame = None if at is None else at.frame
     right, up = in_plane(scene, point, frame)
     start, end = shown(scene, right - 0.5, up, frame), shown(scene, right + 0.5, up, frame)
-    found = math.hypot(end[0] - start[0], end[1] - start[1])
-    return found if math.isfinite(found) else None
+    px = math.hypot(end[0] - start[0], end[1] - start[1])
+    return px if math.isfinite(px) else None
 
 
 def _reference(scene: Scene) -> int:

@@ -1,4 +1,4 @@
-"""A clip surveyed: its camera solved once, its measures asked for one by one, its standing lines drawn."""
+"""A clip surveyed: its camera solved once, then its measures one by one, and its lines in pictures."""
 
 from __future__ import annotations
 

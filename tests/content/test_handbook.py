@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 import lessonpress
+from lessonpress.drawing import FORMATS
 from lessonpress.figures.fields import FIGURES, FigureFields
 from lessonpress.figures.plates import BoundSite
 from lessonpress.manuscript.card import Card
@@ -65,6 +66,11 @@ def test_the_glossary_tables_every_known_mark(content: BoundSite) -> None:
 def test_the_contents_page_links_every_page_once_or_more(content: BoundSite) -> None:
     linked = {link.target for link in content.site.pages["handbook"].links}
     assert {page.path for page in handbook(content.site).values()} <= linked
+
+
+def test_the_page_on_publishing_names_every_format_of_diagrams(content: BoundSite) -> None:
+    page = handbook(content.site)["publishing"].body
+    assert [one.NAME for one in FORMATS.values() if one.NAME not in page] == []
 
 
 def test_no_page_of_the_handbook_is_listed(content: BoundSite) -> None:

@@ -59,7 +59,7 @@ def test_a_new_kind_is_pressed_measured_and_described(site: Path, braced: None) 
     assert "holds for the trunk" in (folder / "braced.svg").read_text("utf-8")
 
 
-def test_a_new_kind_is_told_to_the_desk_without_a_letter(author: TestClient, braced: None) -> None:
+def test_a_new_kind_reaches_the_desk_without_a_letter(author: TestClient, braced: None) -> None:
     told = author.get("/api/site").json()["kinds"][-1]
     assert told.items() >= {"kind": "brace", "letter": None, "measures": True, "least": 2, "most": 2}.items()
     assert told["questions"] == [{"key": "why", "words": "Why is it braced?", "usual": "", "mark": False}]

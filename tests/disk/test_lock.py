@@ -21,7 +21,7 @@ with held(Path(sys.argv[1]), "desk on port 8000"):
 """
 
 
-def test_who_comes_second_is_told_by_whom_it_is_held(tmp_path: Path) -> None:
+def test_who_comes_second_learns_by_whom_it_is_held(tmp_path: Path) -> None:
     place = tmp_path / "lock"
     with held(place, "press, process 7"), pytest.raises(HeldError) as refused, held(place, "another"):
         pass

@@ -137,17 +137,9 @@ def test_an_overlay_that_is_not_shown_is_not_drawn() -> None:
 
 def test_a_thumb_has_finer_strokes_and_no_tags() -> None:
     """The viewBox is 1/0.7 of the width, so that all is shown at 0.7, and nothing is lettered."""
-    root = parsed(plate_svg(sample.most_kinds(), 104, ids_prefix="a", edition="thumb"))
+    root = parsed(plate_svg(sample.most_kinds(), 104, ids_prefix="a", thumb=True))
     assert scene(root).attrib["viewBox"].split()[2] == f"{104 / 0.7:.1f}"
     assert not of_class(root, "tag")
-
-
-def test_a_card_is_laid_out_at_four_fifths() -> None:
-    """At 240 px in print the plate is laid out as for 300 and shrunk, so tags keep their numbers."""
-    root = parsed(plate_svg(sample.other_kinds(), 240, ids_prefix="a", edition="print"))
-    assert scene(root).attrib["viewBox"] == "0 0 300 375"
-    assert {fit.get("transform") for fit in of_class(root, "fit")} == {"scale(0.8)"}
-    assert any("7.4 in" in "".join(tag.itertext()) for tag in of_class(root, "tag"))
 
 
 def test_a_mark_outside_the_crop_pulls_its_tag_to_what_shows() -> None:

@@ -54,7 +54,7 @@ def test_a_long_strip_is_cut_between_words() -> None:
     assert strip_alt("face-on", ["Setup", "Top"]) == "2 pictures of one swing, face-on: setup, top."
 
 
-def test_a_pair_and_a_loop_are_told_as_a_whole() -> None:
+def test_a_pair_and_a_loop_are_described_as_a_whole() -> None:
     assert pair_alt(["Dune", "Shingle"], ["Setup", "Impact"]) == (
         "Two swings at one scale: Dune (setup) and Shingle (impact)."
     )

@@ -43,6 +43,6 @@ def test_a_range_of_the_site_says_where_it_comes_from(tmp_path: Path) -> None:
         ("laen", "`laen` is not a range; ranges with a name are written in site.yaml"),
     ],
 )
-def test_a_range_that_does_not_fit_is_told_at_its_place(range_: str, wrong: str, tmp_path: Path) -> None:
+def test_a_range_that_does_not_fit_is_reported_at_its_place(range_: str, wrong: str, tmp_path: Path) -> None:
     told = told_of(tmp_path, TILT.format(range_))
     assert told.startswith(f"lessons/lesson.md:12:13: {wrong}")

@@ -1,4 +1,4 @@
-"""The lines under a plate: one for each letter, with every number that it stands for."""
+"""The lines under a plate: one for each letter, with every number that it names."""
 
 from __future__ import annotations
 
@@ -41,6 +41,6 @@ def test_a_remembered_line_is_printed_as_one() -> None:
     assert [key.blank for key in keys_of(panels((sample.standing("A", 300.0), SHIFT)))] == [True, False]
 
 
-def test_words_of_tags_are_told_once_whatever_the_number_of_pictures() -> None:
+def test_words_of_tags_are_given_once_whatever_the_number_of_pictures() -> None:
     said = replace(LINE, shapes=(Tag((0.0, 0.0), "black", words="planted"),))
     assert [key.words for key in keys_of(panels((said,), (said,)))] == ["vertical, “planted”"]

@@ -17,7 +17,7 @@ FRAME = "```frame\nat: impact\n```\n"
 PM = 2 * (1 / 60) / math.sqrt(3)
 
 
-def test_events_are_told_in_their_order_with_what_half_a_picture_is(tmp_path: Path) -> None:
+def test_events_are_given_in_their_order_with_what_half_a_picture_is(tmp_path: Path) -> None:
     (facts,) = lesson_of(tmp_path, FRAME).clips
     assert [(one.name, one.frames) for one in facts.events] == [
         ("setup", (12,)),
@@ -51,7 +51,7 @@ def test_tempo_is_backswing_by_downswing(tmp_path: Path) -> None:
     assert tempo.refused is None
 
 
-def test_setup_stands_for_the_start_only_where_the_card_names_no_start(tmp_path: Path) -> None:
+def test_setup_is_taken_for_the_start_only_where_the_card_names_no_start(tmp_path: Path) -> None:
     """From 72 on it is 4 s back."""
     card = CARD.replace("{setup: 12, ", "{setup: 12, start: 72, ") + SCALE
     lesson = lesson_of(tmp_path, "The swing is {tempo}.\n\n" + FRAME, card=card)

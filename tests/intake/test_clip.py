@@ -31,12 +31,12 @@ def test_a_name_that_no_clip_has_is_answered_with_those_there_are(tmp_path: Path
         open_clip(tmp_path, "marram")
 
 
-def test_of_a_site_that_cannot_be_read_its_own_mistakes_are_told(tmp_path: Path) -> None:
+def test_of_a_site_that_cannot_be_read_its_own_mistakes_are_reported(tmp_path: Path) -> None:
     lay_out({name: data for name, data in SOUND.items() if name != "site.yaml"}, tmp_path)
     assert told(tmp_path) == ["site.yaml:1:1: there is no site.yaml; write one that holds `title: …`"]
 
 
-def test_of_a_clip_with_mistakes_those_are_told_and_no_others(tmp_path: Path) -> None:
+def test_of_a_clip_with_mistakes_those_are_reported_and_no_others(tmp_path: Path) -> None:
     files = SOUND | {CARD: SOUND[CARD] + b"hnad: left\n", "lessons/hips.md": b"no front matter\n"}
     lay_out(files, tmp_path)
     assert told(tmp_path) == [f"{CARD}:6:1: there is no key `hnad` here"]
@@ -47,7 +47,7 @@ def test_a_clip_without_a_card_is_not_opened(tmp_path: Path) -> None:
     assert told(tmp_path)[0].startswith("clips/dune/clip.yaml:1:1: ")
 
 
-def test_a_file_that_is_no_video_is_told_where_the_card_names_it(tmp_path: Path) -> None:
+def test_a_file_that_is_no_video_is_reported_where_the_card_names_it(tmp_path: Path) -> None:
     lay_out(SOUND, tmp_path)
     (problem,) = told(tmp_path)
     assert problem.startswith(f"{CARD}:1:8: ")

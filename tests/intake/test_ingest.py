@@ -68,6 +68,14 @@ def test_every_question_that_must_be_answered_is_reported_at_its_line(site: Path
     assert all("has no value" in problem.wrong for problem in problems.errors)
 
 
+def test_where_a_view_is_chosen_the_card_says_where_no_one_stands(site: Path, video: Path) -> None:
+    """Where a shank, a hooked ball or a slipped club can go; common practice, no published source."""
+    text = (ingest(video, site).folder / "clip.yaml").read_text(encoding="utf-8")
+    asked = text[: text.index("\nview:")].rpartition("\n\n")[2]
+    assert all(place in asked for place in ("ahead of the player", "opposite the ball", "behind the swing"))
+    assert "from-target is for rehearsals" in asked
+
+
 def test_with_its_questions_answered_the_card_reads(site: Path, video: Path) -> None:
     card = ingest(video, site).folder / "clip.yaml"
     text = card.read_text(encoding="utf-8")

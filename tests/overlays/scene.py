@@ -53,7 +53,7 @@ def context_at(
         for frame, (x, y) in frames.items()
     ]
     survey = Survey(setting(view, hand, **changed), observations)
-    return Context(survey, EVENTS[event], frame_of, view, hand, (1280, 720), CROP)
+    return Context(survey, EVENTS[event], frame_of, (1280, 720), CROP)
 
 
 def frame_of(instant: Instant) -> int:

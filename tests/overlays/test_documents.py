@@ -89,8 +89,8 @@ def told_of(
 
 
 def problem_line(problem: Problem) -> str:
-    """Line and column, what is wrong; what would be right; the nearest names."""
-    said = [problem.wrong, problem.right, " or ".join(problem.nearest)]
+    """Line and column, what is wrong; what would be right; the nearest names. KINDS: a list of every kind."""
+    said = [problem.wrong, problem.right.replace(", ".join(KINDS), "KINDS"), " or ".join(problem.nearest)]
     return f"{problem.place.line}:{problem.place.column}: {'; '.join(part for part in said if part)}"
 
 

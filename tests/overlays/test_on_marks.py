@@ -161,6 +161,13 @@ def test_a_path_runs_through_every_place_of_its_mark_and_of_no_frame_outside_it(
     assert stroke.points == tuple(places[frame] for frame in range(EVENTS["delivery"], NOW + 1))
 
 
+@pytest.mark.parametrize("target_right", [+1, -1])
+def test_from_overhead_positive_is_where_the_card_s_target_lies(target_right: int) -> None:
+    marks = {"navel": {NOW: (700.0, 390.0)}}
+    context = context_at("impact", marks, view="overhead", target_right=target_right, plumb=())
+    assert context.positive_right == target_right
+
+
 @settings(max_examples=25, deadline=None)
 @given(st.floats(-175, 175).filter(lambda turn: abs(turn) > 5), st.floats(5, 175))
 def test_an_arm_set_elsewhere_keeps_its_length_its_side_and_has_the_angle_asked_for(

@@ -6,6 +6,7 @@ import re
 
 import pytest
 
+from lessonpress.drawing import palette
 from lessonpress.pages import Theme
 
 THEME = Theme.named()
@@ -84,3 +85,11 @@ def test_the_style_sheet_finds_its_fonts_beside_it() -> None:
 def test_an_unknown_language_is_answered_in_english() -> None:
     assert THEME.words("xx")["caution"]["title"] == "Caution"
     assert THEME.words("en-GB") == THEME.words("en")
+
+
+@pytest.mark.parametrize(
+    ("token", "colour"),
+    [("tag", palette.PAPER), ("tag-ink", palette.INK), ("sheet", palette.GROUND), ("stamp", palette.STAMP)],
+)
+def test_a_drawing_that_travels_alone_has_the_theme_s_colours_by_day(token: str, colour: str) -> None:
+    assert tokens(night=False)[token] == colour

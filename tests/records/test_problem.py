@@ -67,7 +67,7 @@ def test_any_line_is_shown_in_a_window_that_holds_its_caret(line: str, column: i
 
 
 @pytest.mark.parametrize("column", [1, 2, 60, 61, 200, 339, 340, 400])
-def test_the_caret_stands_under_its_letter_wherever_a_long_line_is_cut(column: int) -> None:
+def test_the_caret_is_under_its_letter_wherever_a_long_line_is_cut(column: int) -> None:
     line = "·" * (column - 1) + "X" + "·" * (400 - column)
     _, shown, caret = tell(Problem(Place("a", 1, column, line), "x")).split("\n")
     assert len(shown) < 400

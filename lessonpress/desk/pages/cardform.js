@@ -20,6 +20,9 @@ const FLIGHT = {
   "down-the-line": ["into the picture", "into the picture"],
   "from-target": ["out of the picture", "out of the picture"],
 };
+const SAFE =
+  "While a ball is hit no one stands ahead of the player, opposite the ball or behind the swing: " +
+  "the camera runs on its own there. From the target is for rehearsals without a ball, or from behind a net.";
 const KINDS = [
   ["own", "My own"],
   ["licensed", "Licensed to me"],
@@ -39,7 +42,7 @@ export async function openCard(main, name) {
       "div",
       { class: "asked" },
       titled(card, name),
-      choices("view", "From where was it filmed?", VIEWS, card.view),
+      choices("view", "From where was it filmed?", VIEWS, card.view, SAFE),
       choices(
         "hand",
         "Which hand does the golfer play with?",
@@ -115,10 +118,10 @@ function facts(clip) {
   );
 }
 
-function choices(name, words, all, chosen) {
+function choices(name, words, all, chosen, hint = null) {
   return h(
     "fieldset",
-    {},
+    hint ? { "aria-describedby": `${name}-hint` } : {},
     h("legend", {}, words),
     h(
       "div",
@@ -132,6 +135,7 @@ function choices(name, words, all, chosen) {
         ),
       ),
     ),
+    hint ? h("p", { class: "hint", id: `${name}-hint` }, hint) : null,
   );
 }
 

@@ -3,7 +3,7 @@
 const TOLD = 4000; // ms that a message stays at the foot
 const SVG = "http://www.w3.org/2000/svg";
 
-/** An HTML element. props: `class`, `on…` listeners, `data`, properties that are not text, or attributes. */
+/** An HTML element. props: `class`, `on…` listeners, `data`, properties that are no text, or attributes. */
 export function h(tag, props = {}, ...children) {
   return filled(document.createElement(tag), props, children);
 }

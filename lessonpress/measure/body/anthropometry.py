@@ -55,12 +55,12 @@ def mark_weights() -> dict[str, float]:
 
     A segment's centre is proximal + centre × (distal − proximal), so a mark's weight is a sum of such parts.
     """
-    found: dict[str, float] = {}
+    weights: dict[str, float] = {}
     for segment in SEGMENTS:
         for marks, part in ((segment.proximal, 1 - segment.centre), (segment.distal, segment.centre)):
             for mark in marks:
-                found[mark] = found.get(mark, 0.0) + segment.mass * part / len(marks)
-    return {mark: weight for mark, weight in found.items() if weight}
+                weights[mark] = weights.get(mark, 0.0) + segment.mass * part / len(marks)
+    return {mark: weight for mark, weight in weights.items() if weight}
 
 
 @dataclass(frozen=True)

@@ -12,7 +12,7 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from lessonpress.records.view import FLIGHT, Hand, View, level_goal
+from lessonpress.records.view import Hand, View, level_goal, positive_right
 
 ASSUMED_FOCAL = 0.9  # of the picture's longer side: a lens of which nothing is said
 
@@ -151,8 +151,7 @@ class Setting:
         """+1 where the level axis is positive to the right of the picture, -1 to the left."""
         if self.target_right is not None:
             return self.target_right
-        side = FLIGHT.get((self.view, self.hand))
-        return side[1] if side else 1
+        return positive_right(self.view, self.hand)
 
     @property
     def goal(self) -> Literal["target", "ball"]:

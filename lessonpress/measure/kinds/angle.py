@@ -39,5 +39,5 @@ def angle(scene: Scene, a: At, v: At, b: At) -> Measured:
         direction=True,
         upright=False,
     )
-    found = unsigned(evaluate(scene, measurand), model, most=180.0)
-    return replace(found, axis=None)
+    inside = unsigned(evaluate(scene, measurand), model, most=180.0)
+    return replace(inside, axis=None)

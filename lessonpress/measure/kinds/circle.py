@@ -46,13 +46,13 @@ def circle(scene: Scene, mark: str, start: int, end: int, near: At | None = None
         return f"{len(points)} places, r = {scene.length(value)}"
 
     formula = "least Σ (|P − C| − r)² over the places"
-    found = evaluate(scene, Measurand(radius, "length", points, formula, worked_radius))
-    if found.uncertainty > WIDEST * found.value:
+    fitted_radius = evaluate(scene, Measurand(radius, "length", points, formula, worked_radius))
+    if fitted_radius.uncertainty > WIDEST * fitted_radius.value:
         raise RefusedError(
             "the arc is too short to say what circle it belongs to", "fit it over a longer stretch"
         )
     if near is None:
-        return found
+        return fitted_radius
     return _from_centre(scene, points, near, fitted, formula)
 
 

@@ -37,12 +37,12 @@ def tempo(scene: Scene, start: int, top: int, impact: int) -> Measured:
         return f"{times[top] - times[start]:.3f} s ÷ {times[impact] - times[top]:.3f} s = {value:.2f}"
 
     measurand = Measurand(model, "ratio", (), "(top − start) ÷ (impact − top)", worked, upright=False)
-    found = replace(evaluate(scene, measurand), frames=(start, top, impact), plane="")
-    if not found.low > 0:
+    ratio = replace(evaluate(scene, measurand), frames=(start, top, impact), plane="")
+    if not ratio.low > 0:
         raise RefusedError(
             "the downswing has too few pictures for a tempo", "film at more pictures per second"
         )
-    return found
+    return ratio
 
 
 def _event(scene: Scene, words: str, frame: int) -> Quantity:

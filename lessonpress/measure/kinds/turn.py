@@ -90,7 +90,7 @@ def turn(scene: Scene, then: tuple[At, At], now: tuple[At, At]) -> Measured:
     _check_length(scene, lambda values: seen(values).across_then)
     _check_left(scene, lambda values: seen(values).level_now_squared(values[square]))
     _check_grown(scene, lambda values: seen(values).grown(values[square]))
-    found = evaluate(
+    turned = evaluate(
         scene,
         Measurand(
             lambda values: seen(values).turned(values[square]),
@@ -101,12 +101,12 @@ def turn(scene: Scene, then: tuple[At, At], now: tuple[At, At]) -> Measured:
             drawn=True,
         ),
     )
-    if found.low < LEAST:
+    if turned.low < LEAST:
         raise RefusedError(
-            f"a turn of no more than {math.ceil(found.high)}°: so near square that it may be none",
+            f"a turn of no more than {math.ceil(turned.high)}°: so near square that it may be none",
             "measure it later in the turn, or say in words that it is small",
         )
-    return found
+    return turned
 
 
 def _square_at_first(scene: Scene, then: tuple[At, At]) -> Quantity:

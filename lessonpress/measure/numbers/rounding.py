@@ -28,18 +28,33 @@ class Printed:
 
     @property
     def united(self) -> str:
-        """Value and unit: "4.0 in", "30°"."""
+        """Value and unit: "−4.0 in", "30°"."""
         return joined(self.value, self.unit)
 
     @property
+    def sized(self) -> str:
+        """Size and unit, without the sign: "4.0 in", "30°"."""
+        return joined(self.size, self.unit)
+
+    @property
     def text(self) -> str:
-        """Value, unit, ±: "4.0 in ± 0.6"."""
-        return f"{self.united} ± {self.pm}"
+        """Value, unit, ±: "−4.0 in ± 0.6"."""
+        return with_pm(self.united, self.pm)
+
+    @property
+    def amount(self) -> str:
+        """Size, unit, ±: "4.0 in ± 0.6"."""
+        return with_pm(self.sized, self.pm)
 
 
 def joined(number: str, unit: str) -> str:
     """A number before its unit: a space, but none before ° and where there is no unit."""
     return number + unit if unit in ("°", "") else f"{number} {unit}"
+
+
+def with_pm(number: str, pm: str) -> str:
+    """A number with its unit, and its ±."""
+    return f"{number} ± {pm}"
 
 
 def quantum(uncertainty: float) -> Decimal:

@@ -51,17 +51,17 @@ class Measured:
 WHOLE: dict[Dimension, float] = {"angle": 180.0, "clock": 360.0, "percent": 100.0}
 
 
-def says_nothing(found: Measured, picture: float | None) -> bool:
+def says_nothing(measured: Measured, picture: float | None) -> bool:
     """Whether the interval low..high is at least as wide as the whole range.
 
     picture: the longer side of the picture on the subject plane, m, which is the whole range of a length: all
     that is marked lies in it. None where lengths have no scale.
     """
-    whole = picture if found.dimension == "length" else WHOLE.get(found.dimension)
-    return whole is not None and found.high - found.low >= whole
+    whole = picture if measured.dimension == "length" else WHOLE.get(measured.dimension)
+    return whole is not None and measured.high - measured.low >= whole
 
 
-def largest_part(found: Measured) -> tuple[str, float] | None:
+def largest_part(measured: Measured) -> tuple[str, float] | None:
     """The input that brings most of the ± and its share of the variance in 0..1; None without any."""
-    first = next(iter(found.budget.shares), None)
+    first = next(iter(measured.budget.shares), None)
     return None if first is None else (first.words, first.share)

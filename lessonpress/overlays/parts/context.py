@@ -11,7 +11,6 @@ from lessonpress.overlays.parts.plane import Line, piece_near
 from lessonpress.overlays.shapes import Point
 from lessonpress.overlays.words import Words
 from lessonpress.records.instant import Instant
-from lessonpress.records.view import FLIGHT, Hand, View
 
 Box = tuple[float, float, float, float]  # left, top, right, bottom in px of the picture
 
@@ -28,8 +27,6 @@ class Context:
     survey: Survey
     frame: int
     frame_of: Callable[[Instant], int]
-    view: View
-    hand: Hand
     size: tuple[int, int]
     crop: Box
     units: Literal["in", "cm"] = "in"
@@ -86,7 +83,7 @@ class Context:
     @property
     def positive_right(self) -> int:
         """+1 where the level axis runs to the picture's right, -1 where it runs to its left."""
-        return FLIGHT[(self.view, self.hand)][1] if self.view != "overhead" else +1
+        return self.survey.setting.positive_right
 
     @property
     def crop_width(self) -> float:

@@ -2,15 +2,10 @@
 
 from __future__ import annotations
 
-from lessonpress.measure import Measured, Printed, Units, joined, printed
+from lessonpress.measure import Measured, Printed, Units, printed
 from lessonpress.overlays.kind import Outcome
 
 NOT_MEASURED = "not measured"
-
-
-def sized(number: Printed) -> str:
-    """The number's size and unit, without its sign: "4.0 in", "29.2°"."""
-    return joined(number.size, number.unit)
 
 
 def printed_of(measured: Measured, units: Units) -> Printed:
@@ -24,13 +19,12 @@ def on_tag(measured: Outcome, units: Units) -> tuple[str, str]:
     if not isinstance(measured, Measured):
         return NOT_MEASURED, ""
     number = printed_of(measured, units)
-    return sized(number), f"±{number.pm}"
+    return number.sized, f"±{number.pm}"
 
 
 def amount(measured: Measured, units: Units) -> str:
     """Size, unit and ± without the way: "4.0 in ± 0.6"."""
-    number = printed_of(measured, units)
-    return f"{sized(number)} ± {number.pm}"
+    return printed_of(measured, units).amount
 
 
 def amount_and_way(measured: Measured, units: Units) -> str:

@@ -208,6 +208,16 @@ def test_a_title_given_on_the_card_is_beside_the_folders_name(author: Author, ow
     assert page.locator(".lessons .clip", has_text="Dune, face-on, 7-iron").count() > 0
 
 
+def test_where_a_view_is_chosen_the_form_says_where_no_one_stands(author: Author) -> None:
+    page = author.page
+    page.goto(f"{author.home}#/card/{CLIP}")
+    group = page.get_by_role("group", name="From where was it filmed?")
+    group.wait_for()
+    said = page.locator(f"#{group.get_attribute('aria-describedby')}").inner_text()
+    assert all(place in said for place in ("ahead of the player", "opposite the ball", "behind the swing"))
+    assert "From the target is for rehearsals" in said
+
+
 def test_a_clip_opened_while_the_contents_are_read_again_opens_once(author: Author, own_site: Path) -> None:
     """What was begun on it would be gone with a second opening."""
     held: list[Route] = []

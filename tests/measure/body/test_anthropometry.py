@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import numpy as np
 import pytest
 
 from lessonpress.measure import At, Camera, Depth, KnownLength, Measured, Refusal, Setting, Survey
 from lessonpress.measure.body.anthropometry import SEGMENTS, mark_weights
 from lessonpress.records.mark import Observation
+from tests.measure.clips import Clip
 
 PX = 300.0
 
@@ -105,3 +107,12 @@ def test_the_centre_of_mass_is_drawn_where_it_is_measured() -> None:
     assert not isinstance(place, Refusal)
     trail, lead = (survey.place(At(f"{side}-ankle", 0))[0] for side in ("trail", "lead"))
     assert 100 * (place[0] - trail) / (lead - trail) == pytest.approx(measured(survey.balance(0)).value)
+
+
+def test_a_body_s_own_masses_are_in_the_budget_as_a_hundredth_of_its_stature() -> None:
+    """Common practice, no published source."""
+    clip = Clip(np.random.default_rng(1))
+    balance = clip.survey().balance(0)
+    assert isinstance(balance, Measured)
+    (own,) = [share for share in balance.budget.shares if "masses" in share.words]
+    assert own.u == pytest.approx(0.018)

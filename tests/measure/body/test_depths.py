@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 
 from lessonpress.measure import At, Camera, Depth, KnownLength, Measured, Motion, Refusal, Setting, Survey
-from lessonpress.measure.body.depths import BODY_BENDS_IN
+from lessonpress.measure.body.depths import BODY_BENDS_IN, Depths
 from lessonpress.measure.formulas.arrays import FloatArray
 from lessonpress.records.mark import Observation
 from lessonpress.records.view import View
@@ -209,3 +209,11 @@ def test_a_ball_in_flight_seen_along_its_flight_has_no_depth() -> None:
     survey = ball_seen((0, 600, 600), (52, 610, 550), view="down-the-line")
     found = survey.shift(At("ball", 0), At("ball", 52))
     assert isinstance(found, Refusal)
+
+
+@pytest.mark.parametrize(("named", "part"), [((), 1 / 2), ((0,), 1.0), ((0, 20), 3 / 2)])
+def test_a_depth_may_bend_by_what_its_ends_do_not_carry_already(named: tuple[int, ...], part: float) -> None:
+    """Variance of one depth off the mean of two, u² (1 + ½), less ½ u² for each end from the table."""
+    depths = Depths(Setting("clip", (1280, 720), stature=1.8), lambda mark, frame: False)
+    bow, _ = depths.bends("navel", (0, 20), {frame: Depth(0.0, 0.02) for frame in named})
+    assert bow.u == pytest.approx(math.sqrt(part) * 0.02 * 1.8)
