@@ -1,4 +1,4 @@
-"""What `measure` and `explain` begin with: one lesson of the site, bound, its problems told."""
+"""What `measure` and `explain` begin with: one lesson of the site, bound, its problems reported."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from lessonpress.cli.libraries import heavy_libraries
 
 if TYPE_CHECKING:
     from lessonpress.figures.plates import BoundLesson
-    from lessonpress.measure.units import Units
+    from lessonpress.measure import Units
 
 
 def bound_lesson(root: Path, name: str) -> tuple[BoundLesson, Units]:

@@ -1,4 +1,4 @@
-"""What to install when a video library does not load for want of one of the system's."""
+"""What to install when a video library does not load because one of the system's is missing."""
 
 from __future__ import annotations
 

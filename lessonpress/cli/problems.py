@@ -1,4 +1,4 @@
-"""Problems told to the author, all in one go; the wording of each is `records.problem.tell`."""
+"""Problems reported to the author, all in one run; the wording of each is `records.problem.tell`."""
 
 from __future__ import annotations
 

@@ -26,7 +26,7 @@ def resolve(
 ) -> int | None:
     """The frame, from 0 in presentation order; None once it is reported at `place` why there is none.
 
-    An event that is written on the card and has no frame has its own mistake told there.
+    An event that is written on the card and has no frame has its own mistake reported there.
     """
     start = _start(instant, events, index, place, problems, clip)
     if start is None:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, fields
 
 from lessonpress.figures.filming import Filmed
 from lessonpress.figures.lettering import Lettering
-from lessonpress.figures.panels import Bench, stage_of
+from lessonpress.figures.panels import Bench, context_of
 from lessonpress.figures.planned import Planned, PlannedOverlay, PlannedPanel
 from lessonpress.figures.planning import plan
 from lessonpress.manuscript.lesson import Lesson
@@ -76,8 +76,8 @@ def _of(overlay: PlannedOverlay, at: PlannedPanel, figure: Planned, bench: Bench
     if not overlay.drawn_on(at.frame):
         return
     width, height = at.filmed.index.size
-    stage = stage_of(overlay, at, (0.0, 0.0, float(width), float(height)), bench)
-    for point in overlay.kind.needed(overlay.fields, stage):
+    context = context_of(overlay, at, (0.0, 0.0, float(width), float(height)), bench)
+    for point in overlay.kind.needed(overlay.fields, context):
         for member in at.filmed.members(point.mark):
             place = overlay.place_of_mark(point.mark)
             yield NeededMark(

@@ -11,9 +11,7 @@ from lessonpress.figures.ledger import Entry, record
 from lessonpress.figures.panels import Bench
 from lessonpress.figures.plates import Box, Panel
 from lessonpress.figures.printing import text_of
-from lessonpress.measure import At, Measured, Refusal
-from lessonpress.measure.difference import ALIKE, difference
-from lessonpress.measure.signs import way
+from lessonpress.measure import ALIKE, At, Measured, Refusal, difference, way
 from lessonpress.overlays.shapes import Point
 from lessonpress.records.measure import Measure
 
@@ -164,7 +162,7 @@ def _taken(
 def _sentence(
     outcome: Measured | Refusal, measure: Measure, mine: Measure, theirs: Measure, bench: Bench
 ) -> str:
-    """Larger, smaller or not distinguishable; of numbers that go opposite ways, how far they are apart."""
+    """Larger, smaller or not distinguishable; of numbers in opposite directions, how far they are apart."""
     if isinstance(outcome, Refusal):
         return "not compared"
     if outcome.way == ALIKE:

@@ -15,18 +15,13 @@ from lessonpress.figures.planned import Planned, PlannedOverlay, PlannedPanel
 from lessonpress.figures.plates import Box, Drawn, Panel, ScaleBar
 from lessonpress.figures.surroundings import keep_clear, obscured
 from lessonpress.footage.motion import Unregistered
-from lessonpress.measure import At, Measured, Refusal
-from lessonpress.measure.rounding import joined, printed
-from lessonpress.measure.saying import largest_part, says_nothing
-from lessonpress.measure.units import Units
-from lessonpress.overlays import Stage, Words
+from lessonpress.measure import At, Measured, Refusal, Units, joined, largest_part, printed, says_nothing
+from lessonpress.overlays import Context, Words, measures
 from lessonpress.overlays.shapes import Colour, Tag
 from lessonpress.overlays.words import at_instant, event_words
 from lessonpress.records.instant import Instant
 from lessonpress.records.measure import Measure
 from lessonpress.records.problem import Problems
-
-STANDING_KINDS = ("vertical", "horizontal", "line", "arrow", "ring", "note", "outline")
 
 
 @dataclass(frozen=True)
@@ -49,7 +44,7 @@ def panel_of(planned: Planned, at: PlannedPanel, crop: Box, bench: Bench, proble
     counts: dict[str, int] = {}
     drawn = []
     for overlay in at.overlays:
-        if overlay.kind.MEASURES:
+        if measures(overlay.kind):
             counts[overlay.kind.KIND] = counts.get(overlay.kind.KIND, 0) + 1
         if overlay.drawn_on(frame):
             name = (
@@ -71,7 +66,7 @@ def panel_of(planned: Planned, at: PlannedPanel, crop: Box, bench: Bench, proble
         size=filmed.index.size,
         crop=crop,
         drawn=tuple(drawn),
-        marks=tuple((seen.x, seen.y) for seen in filmed.clip.sightings if seen.frame == frame),
+        marks=tuple((seen.x, seen.y) for seen in filmed.clip.observations if seen.frame == frame),
         keep_clear=keep_clear(filmed, frame),
         bar=_bar(filmed, at),
         credit=credit_of(card),
@@ -103,8 +98,8 @@ def _drawn(
     problems: Problems,
 ) -> Drawn | None:
     kind, fields = overlay.kind, overlay.fields
-    stage = stage_of(overlay, at, crop, bench)
-    needed = kind.needed(fields, stage)
+    context = context_of(overlay, at, crop, bench)
+    needed = kind.needed(fields, context)
     missing = [point for point in needed if not at.filmed.sees(point.mark, point.frame)]
     moving = planned.kind == "loop"
     if missing and moving:
@@ -122,7 +117,7 @@ def _drawn(
         return None
     if not _registered(overlay, at, [point.frame for point in needed], told):
         return None
-    found = None if moving else kind.measure(fields, stage)
+    found = None if moving else kind.measure(fields, context)
     if isinstance(found, Refusal):
         cause = refused_for(found.reason)
         told.warn(overlay.place, f"{kind.KIND} is not measured: {found.reason}", found.way_out, cause=cause)
@@ -142,22 +137,22 @@ def _drawn(
             axis=fields.along,
             since=fields.from_instant.text if fields.from_instant else None,
             points=needed,
-            name=kind.name(fields, stage),
+            name=kind.name(fields, context),
             expected=overlay.expected,
         )
         measure = record(entry, found, bench.units)
         if isinstance(found, Measured):
             bench.found[measure_id] = found
-    drawn_only = moving and kind.MEASURES  # a loop shows it and measures nothing, which is no failure
+    drawn_only = moving and measures(kind)  # a loop shows it and measures nothing, which is no failure
     return Drawn(
         letter=letter,
         kind=kind.KIND,
-        colour=_colour(overlay, stage),
+        colour=_colour(overlay, context),
         shown=fields.show,
-        standing=fields.placed is not None and kind.KIND in STANDING_KINDS,
-        name=kind.name(fields, stage),
-        sentence=kind.name(fields, stage) if drawn_only else kind.sentence(fields, stage, found),
-        shapes=kind.shapes(fields, stage, found),
+        standing=fields.placed is not None and not measures(kind),
+        name=kind.name(fields, context),
+        sentence=kind.name(fields, context) if drawn_only else kind.sentence(fields, context, found),
+        shapes=kind.shapes(fields, context, found),
         measure=measure,
     )
 
@@ -205,25 +200,23 @@ def _registered(overlay: PlannedOverlay, at: PlannedPanel, frames: Sequence[int]
     return True
 
 
-def _colour(overlay: PlannedOverlay, stage: Stage) -> Colour:
+def _colour(overlay: PlannedOverlay, context: Context) -> Colour:
     """The colour of its tag, which is what its letter is printed in."""
-    shapes = overlay.kind.shapes(overlay.fields, stage, None)
+    shapes = overlay.kind.shapes(overlay.fields, context, None)
     return next((shape.colour for shape in shapes if isinstance(shape, Tag)), "black")
 
 
-def stage_of(overlay: PlannedOverlay, at: PlannedPanel, crop: Box, bench: Bench) -> Stage:
+def context_of(overlay: PlannedOverlay, at: PlannedPanel, crop: Box, bench: Bench) -> Context:
     """What an overlay is drawn and measured from on a panel."""
     filmed = at.filmed
 
     def frame_of(instant: Instant) -> int:
         return overlay.instants[instant.text]
 
-    return Stage(
+    return Context(
         survey=filmed.survey,
         frame=at.frame,
         frame_of=frame_of,
-        view=filmed.card.view,
-        hand=filmed.card.hand,
         size=filmed.index.size,
         crop=crop,
         units=bench.units,
@@ -242,8 +235,8 @@ def _bar(filmed: Filmed, at: PlannedPanel) -> ScaleBar | None:
 
 
 def _zero(filmed: Filmed, at: PlannedPanel) -> float:
-    verticals = [overlay for overlay in at.overlays if overlay.kind.KIND == "vertical"]
-    wanted = next((one for one in verticals if "navel" in one.fields.marks), next(iter(verticals), None))
+    lines = [overlay for overlay in at.overlays if overlay.fields.BAR_ZERO]
+    wanted = next((one for one in lines if "navel" in one.fields.marks), next(iter(lines), None))
     if wanted is not None:
         mark = wanted.fields.marks[0]
         then = wanted.instants.get(wanted.fields.placed.text, at.frame) if wanted.fields.placed else at.frame

@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 from PIL import Image
 
+from lessonpress.disk.atomic import write_atomically
 from lessonpress.figures.filming import events_of
 from lessonpress.footage.contact import around, contact_sheet
 from lessonpress.footage.failure import FootageError
@@ -45,5 +46,5 @@ def keep_sheet(root: Path, name: str, sheet: NDArray[np.uint8]) -> Path:
     place.parent.mkdir(parents=True, exist_ok=True)
     written = BytesIO()
     Image.fromarray(sheet).save(written, "PNG")
-    place.write_bytes(written.getvalue())
+    write_atomically(place, written.getvalue(), lasting=False)
     return place

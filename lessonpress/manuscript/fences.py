@@ -1,4 +1,4 @@
-"""Blocks whose fence is not closed: told where they open, closed where they end, so that reading goes on."""
+"""Blocks whose fence is not closed: reported where they open, closed at their end, and reading goes on."""
 
 from __future__ import annotations
 
@@ -85,7 +85,7 @@ def _length(passage: Passage, lines: list[str]) -> int:
 
 
 def _with_fence(text: Passage, token: Token, end: int, *, instead: bool) -> Passage:
-    """The text with a closing fence before line `end`, which stands in no line of the file of its own.
+    """The text with a closing fence before line `end`, which has no line of its own in the file.
 
     instead: the fence takes that line's place.
     """

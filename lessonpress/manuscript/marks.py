@@ -11,7 +11,7 @@ from lessonpress.manuscript.instants import LATEST_FRAME
 from lessonpress.manuscript.names import NAME, near_name
 from lessonpress.manuscript.nodes import Mapping, Node, Scalar, Sequence, compose
 from lessonpress.manuscript.passage import Passage
-from lessonpress.records.mark import KNOWN_MARKS, PAIRED, Sighting
+from lessonpress.records.mark import KNOWN_MARKS, PAIRED, Observation
 from lessonpress.records.problem import Place, Problems, nearest
 from lessonpress.records.view import Hand
 
@@ -22,15 +22,15 @@ LOOKS_LIKE = 0.8  # ratio from which a name is taken for a misspelt known one
 
 @dataclass
 class Marks:
-    """Sightings and where each is written. names: where each mark's name comes first."""
+    """Observations and where each is written. names: where each mark's name comes first."""
 
-    sightings: list[Sighting] = field(default_factory=list)
+    observations: list[Observation] = field(default_factory=list)
     places: dict[tuple[str, int], Place] = field(default_factory=dict)
     names: dict[str, Place] = field(default_factory=dict)
 
-    def add(self, sighting: Sighting, place: Place) -> None:
-        self.sightings.append(sighting)
-        self.places[sighting.mark, sighting.frame] = place
+    def add(self, observation: Observation, place: Place) -> None:
+        self.observations.append(observation)
+        self.places[observation.mark, observation.frame] = place
 
 
 def read_marks(passage: Passage, problems: Problems) -> Marks:
@@ -88,11 +88,11 @@ def _placing(mark: str, frame: int, node: Node, place: Place, marks: Marks, prob
         wrong = f"the uncertainty of a placing cannot be {_written(items[2])}, {LARGEST_U} px at most"
         problems.error(node.place, wrong, PLACING)
         return
-    marks.add(Sighting(mark, frame, numbers[0], numbers[1], u), place)
+    marks.add(Observation(mark, frame, numbers[0], numbers[1], u), place)
 
 
 def _number(node: Node, problems: Problems) -> float | None:
-    """A finite coordinate, not below zero; None once told."""
+    """A finite coordinate, not below zero; None once reported."""
     value = node.value if isinstance(node, Scalar) else None
     if isinstance(value, bool) or not isinstance(value, int | float):
         problems.error(node.place, f"a number of px is expected here, not {_written(node)}")
@@ -122,7 +122,7 @@ def frame_number(written: str) -> int | None:
 
 
 def check_name(name: str, place: Place, problems: Problems) -> bool:
-    """Whether a text can name a mark; told where not."""
+    """Whether a text can name a mark; reported where not."""
     if NAME.fullmatch(name):
         return True
     right = "small letters, digits and hyphens, a letter first"

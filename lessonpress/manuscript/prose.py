@@ -59,7 +59,7 @@ def references_in(
     where: Where = "prose",
     line: int | None = None,
 ) -> tuple[Reference, ...]:
-    """The references of a Markdown text that was parsed into `tokens`, mistakes in braces told."""
+    """The references of a Markdown text that was parsed into `tokens`, mistakes in braces reported."""
     found = []
     for piece, token in inline_pieces(passage, tokens):
         for brace, at in _braces(token.children or [], token.content, 0):
@@ -189,7 +189,7 @@ def sides_in(passage: Passage, tokens: list[Token], problems: Problems) -> None:
             problems.warn(place, wrong, f"say lead {said[2]} or trail {said[2]}")
 
 
-FARTHEST = 80  # how many blanks, quotes and indents may stand between two letters of a text in YAML
+FARTHEST = 80  # how many blanks, quotes and indents may be between two letters of a text in YAML
 
 
 @dataclass(frozen=True)

@@ -167,10 +167,10 @@ def read_clip(root: Path, folder: Path, used: bool, today: date, memory: Memory,
             check_card(Held(written.readable, names, video_fault, today), faults, found)
         check_marks(written.readable, Placed(path, hand, tracked, faults, used), found)
         told.extend((found if used else unanswered(written.node, found)).found)
-        sightings = (*hand.sightings, *with_origins(tracked, hand))
+        observations = (*hand.observations, *with_origins(tracked, hand))
         places = tracked.places | hand.places
         faults = faults_of(written.node, found.errors, path) | misspelt
-        return Clip(folder.name, folder, path, written.card, sightings, places, faults, written.readable)
+        return Clip(folder.name, folder, path, written.card, observations, places, faults, written.readable)
 
     made_from = (folder, written, hand, tracked, names, tuple(within.found), used, video_fault, today)
     return memory.keep(f"{folder}/", made_from, made, problems)

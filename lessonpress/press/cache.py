@@ -23,7 +23,7 @@ from importlib.metadata import version
 from pathlib import Path
 from typing import IO
 
-from lessonpress.disk.whole import tidy, write_whole
+from lessonpress.disk.atomic import tidy, write_atomically
 
 _TAG = "Signature: 8a477f597d28d172789f06886806bc55\n"  # bford.info/cachedir: backups pass such folders over
 _FORM = b"lessonpress entry"
@@ -51,7 +51,7 @@ class Cache:
 
 @dataclass(frozen=True)
 class Entry:
-    """A place of the cache. name: the hash of its key. Can be handed to another process."""
+    """A place of the cache. name: the hash of its key. Can be passed to another process."""
 
     cache: Path
     shelf: str
@@ -100,7 +100,7 @@ class Entry:
             shutil.rmtree(self.place)
         elif self.place.is_symlink():
             self.place.unlink()
-        write_whole(self.place, self._head(content) + content, by_way_of=unfinished, lasting=False)
+        write_atomically(self.place, self._head(content) + content, by_way_of=unfinished, lasting=False)
 
     def _head(self, content: bytes) -> bytes:
         seal = hashlib.sha256(f"{self.shelf}/{self.name}\n".encode() + content).hexdigest()

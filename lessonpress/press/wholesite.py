@@ -66,7 +66,7 @@ class WholeSite:
         return Problems(list(self._told(_key("theme"))))
 
     def measure(self, told: Problems) -> None:
-        """Every clip played, every lesson measured and bound. told: what is wrong so far, added to."""
+        """Every clip played, every lesson measured and bound. told: the problems found so far, added to."""
         clips = sorted(self.works.value(_key("clips in use")))
         self._play([clip for clip in clips if not self.works.good(_key("played", clip))])
         asked = [_key("played", clip) for clip in clips]

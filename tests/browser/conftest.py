@@ -9,6 +9,7 @@ from functools import partial
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 
+import html5lib
 import pytest
 
 from lessonpress.figures.plates import BoundSite
@@ -32,8 +33,25 @@ class PressedSite:
         return sorted(str(path.relative_to(self.folder)) for path in self.folder.rglob("*.html"))
 
     @property
+    def kinds_of_pages(self) -> list[str]:
+        """A few pages on which everything occurs: each element with its classes and its role."""
+        left = {path: _elements(self.folder / path) for path in self.pages}
+        chosen: list[str] = []
+        while most := max(left.values(), key=len):
+            chosen.append(next(path for path, has in left.items() if has is most))
+            left = {path: has - most for path, has in left.items()}
+        return chosen
+
+    @property
     def lesson_pages(self) -> list[str]:
         return [f"lessons/{lesson.lesson.name}/index.html" for lesson in self.bound.lessons]
+
+
+def _elements(page: Path) -> frozenset[tuple[str, ...]]:
+    """Elements of a page as rules of styles and of accessibility tell them apart."""
+    document = html5lib.parse(page.read_text(encoding="utf-8"), namespaceHTMLElements=False)
+    told_apart = ("class", "role", "type", "data-kind")
+    return frozenset((str(one.tag), *(one.get(name, "") for name in told_apart)) for one in document.iter())
 
 
 def _bound(root: Path) -> BoundSite:

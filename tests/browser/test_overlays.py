@@ -22,7 +22,7 @@ from tests.browser.conftest import PressedSite
 
 WIDTHS = (360, 768, 1440)
 WITHIN = 1.0  # CSS px
-# Kinds whose round signs stand on marks of the picture itself, and those which also show an earlier place.
+# Kinds whose round signs are on marks of the picture itself, and those which also show an earlier place.
 ON_MARKS_NOW = ("line", "angle", "tilt", "note", "vertical", "horizontal", "clock")
 ROUND_SIGNS = ".dot, .hollow, .bead"
 
@@ -72,12 +72,14 @@ class _Shown:
 
     def marks(self, frame: int | None) -> dict[str, Point]:
         """Marks and middles as marks.yaml and tracks.csv place them; on every frame where frame is None."""
-        frames = {one.frame for one in self.clip.sightings} if frame is None else {frame}
+        frames = {one.frame for one in self.clip.observations} if frame is None else {frame}
         room = self.clip.card.room if self.clip.card else ()
         found = {}
         for at in frames:
             placed = {
-                one.mark: (one.x, one.y) for one in self.clip.sightings if one.frame == at or one.mark in room
+                one.mark: (one.x, one.y)
+                for one in self.clip.observations
+                if one.frame == at or one.mark in room
             }
             found.update({f"{name} {at}": point for name, point in placed.items()})
             for name, parts in (self.clip.card.middles if self.clip.card else {}).items():
@@ -92,19 +94,28 @@ class _Shown:
         return min(math.dist(place, self.on_screen(mark)) for mark in self.marks(frame).values())
 
 
+_seen: dict[tuple[str, int], list[dict[str, Any]]] = {}  # a page is looked at once for each width
+
+
+def _look(page: Page, address: str, width: int) -> list[dict[str, Any]]:
+    if (address, width) not in _seen:
+        page.set_viewport_size({"width": width, "height": 900})
+        page.goto(address)
+        page.evaluate("document.fonts.ready")
+        _seen[address, width] = page.evaluate(_SEEN, ROUND_SIGNS)
+    return _seen[address, width]
+
+
 def _shown(page: Page, site: PressedSite, lesson: BoundLesson, width: int) -> Iterator[_Shown]:
-    page.set_viewport_size({"width": width, "height": 900})
-    page.goto(f"{site.folder.as_uri()}/lessons/{lesson.lesson.name}/index.html")
-    page.evaluate("document.fonts.ready")
     panels = {f"plate-{plate.id}": iter(plate.panels) for plate in lesson.plates}
-    for seen in page.evaluate(_SEEN, ROUND_SIGNS):
+    for seen in _look(page, f"{site.folder.as_uri()}/lessons/{lesson.lesson.name}/index.html", width):
         if seen["plate"] in panels:
             panel = next(panels[seen["plate"]])
             yield _Shown(panel, site.bound.site.clips[panel.clip], seen)
 
 
 @pytest.mark.parametrize("width", WIDTHS)
-def test_signs_stand_within_a_px_of_their_marks_on_the_shown_picture(
+def test_signs_are_within_a_px_of_their_marks_on_the_shown_picture(
     page: Page, site: PressedSite, width: int
 ) -> None:
     checked = 0

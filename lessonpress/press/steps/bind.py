@@ -67,7 +67,7 @@ def _over(figure: Planned) -> tuple[str, ...]:
 
 
 def whole(reader: Reader, name: str) -> None:
-    """The last look: told only where nothing else is wrong."""
+    """The last look: reported only where nothing else is wrong."""
     check_whole(reader.value("bound", name), reader.problems)
 
 
@@ -78,7 +78,7 @@ def tally(reader: Reader, name: str) -> Tally:
 
 
 def entry(reader: Reader, name: str) -> BoundLesson:
-    """What lists show of a lesson: its head, the one number that stands for it, and the picture with it."""
+    """What lists show of a lesson: its head, the one number shown with it, and the picture with it."""
     found = numbered(reader, name)
     number, panel = emblem_measure(found), emblem_panel(found)
     plates = () if panel is None else (_plate_of(panel),)
@@ -104,13 +104,13 @@ def _plate_of(panel: Panel) -> Plate:
 
 
 def number(reader: Reader, name: str) -> Measure | None:
-    """The one number that stands for a lesson."""
+    """The one number that lists show of a lesson."""
     found: Measure | None = emblem_measure(reader.value("bound", name))
     return found
 
 
 def numbered(reader: Reader, name: str) -> BoundLesson:
-    """A bound lesson without its prose, the one number that stands for it the first of its measures."""
+    """A bound lesson without its prose, the one number shown with it the first of its measures."""
     found, first = shown(reader, name), reader.value("number", name)
     return found if first is None else replace(found, measures={first.id: first, **found.measures})
 

@@ -93,4 +93,4 @@ def flow(value: Any) -> str:
 
 
 class Raw(str):
-    """A value that is written as it stands."""
+    """A value that is written as it is."""
