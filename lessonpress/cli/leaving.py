@@ -72,8 +72,9 @@ def leave_by(command: Callable[[], object]) -> int:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return DONE
     except OSError as error:
-        if error.errno in _OF_THE_NAME:
-            _say(f"{shortened(str(error.filename or 'this name'))} {_OF_THE_NAME[error.errno]}")
+        if error.errno == errno.ENAMETOOLONG:  # typed: of the site's texts each such name has its place told
+            name = shortened(str(error.filename or "this name"))
+            _say(f"{name} is too long for a file; give a shorter name")
             return USAGE
         _say(f"{_of_the_machine(error)} ({_report(error)})")
         return MACHINE
@@ -108,12 +109,6 @@ def _say(sentence: str) -> None:
 def _first_line(error: Exception) -> str:
     return next(iter(str(error).splitlines()), "")
 
-
-# what an author typed, or called a folder, and no machine can do; mistakes in the site's texts have a place
-_OF_THE_NAME = {
-    errno.ENAMETOOLONG: "is too long for a file; give a shorter name",
-    errno.ENOTDIR: "leads through a file that is no folder; give another",
-}
 
 _MACHINE = {
     errno.ENOSPC: "the disk is full",

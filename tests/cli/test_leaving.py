@@ -40,7 +40,6 @@ def _reports_here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
         (OSError(errno.ENOSPC, "No space left on device", "site/index.html"), 3),
         (PermissionError(errno.EACCES, "Permission denied", "site"), 3),
         (OSError(errno.ENAMETOOLONG, "File name too long", "a" * 300), 2),
-        (NotADirectoryError(errno.ENOTDIR, "Not a directory", "swing.mp4/site"), 2),
         (ZeroDivisionError("division by zero"), 3),
         (BrokenExecutor("a process in the pool ended"), 3),
         (KeyboardInterrupt(), 130),

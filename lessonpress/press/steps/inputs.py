@@ -128,7 +128,7 @@ def _asked(inputs: Inputs, of: str) -> str:
 
 
 def _program(inputs: Inputs, of: str) -> str:
-    """All of the program's own modules, and what their rooms offer, so that one who works on it is never shown an old product."""
+    """The program's own modules and stubs, so that one who works on it is never shown an old product."""
     found = sha256()
     for path in sorted(_modules(_PACKAGE)):
         hashed = inputs.states.hash_of(f"{PACKAGED}/{path}", _PACKAGE / path, (_PACKAGE / path).stat())
