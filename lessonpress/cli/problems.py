@@ -26,8 +26,8 @@ def tell(problems: Problems, root: Path, to: TextIO | None = None) -> None:
 
 def told(problem: Problem, root: Path) -> str:
     """One problem as printed. root: the site's folder as the author would write it; paths begin there."""
-    place = replace(problem.place, path=str(root / problem.place.path))
-    return _printable(wording.tell(replace(problem, place=place)))
+    location = replace(problem.location, path=str(root / problem.location.path))
+    return _printable(wording.tell(replace(problem, location=location)))
 
 
 def counted(problems: Iterable[Problem]) -> str:

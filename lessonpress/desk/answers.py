@@ -40,12 +40,12 @@ def answer(content: Mapping[str, Any], status: int = 200) -> JSONResponse:
 
 
 def problem_json(problem: Problem) -> dict[str, Any]:
-    place = problem.place
+    location = problem.location
     return {
         "severity": problem.severity,
-        "path": place.path,
-        "line": place.line,
-        "column": place.column,
+        "path": location.path,
+        "line": location.line,
+        "column": location.column,
         "wrong": shortened(problem.wrong) + elsewhere(problem) + _and_more(problem),
         "right": shortened(problem.right),
         "nearest": [shortened(name) for name in problem.nearest],

@@ -149,7 +149,7 @@ def marks_json(studio: Studio, name: str) -> dict[str, Any]:
             [
                 one
                 for one in studio.problems_under(f"clips/{name}/")
-                if not one.place.path.endswith("clip.yaml")
+                if not one.location.path.endswith("clip.yaml")
             ]
         ),
     }

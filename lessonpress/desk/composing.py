@@ -18,7 +18,7 @@ from lessonpress.manuscript.nodes import Node, Scalar
 from lessonpress.manuscript.nodes import Sequence as NodeSequence
 from lessonpress.manuscript.passage import whole
 from lessonpress.manuscript.wrong import WrongError
-from lessonpress.records.problem import Place, Problems
+from lessonpress.records.problem import Location, Problems
 
 ORDER = (
     "id",
@@ -107,7 +107,7 @@ def _frames(one: Block, filmed: Filmed) -> Iterable[int]:
                 asked = instant(scalar.written, None)
             except WrongError:
                 continue
-            frame = resolve(asked, filmed.events, filmed.index, Place("x"), Problems(), filmed.clip)
+            frame = resolve(asked, filmed.events, filmed.index, Location("x"), Problems(), filmed.clip)
             if frame is not None:
                 yield frame
 

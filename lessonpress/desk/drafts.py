@@ -23,7 +23,7 @@ from lessonpress.manuscript.lesson import Lesson, read_lesson
 from lessonpress.manuscript.passage import whole
 from lessonpress.manuscript.site import Site
 from lessonpress.measure.units import Units
-from lessonpress.records.problem import Place, Problem, Problems
+from lessonpress.records.problem import Location, Problem, Problems
 
 DRAFT = "draft"
 NARROWEST, WIDEST = 80.0, 32_000.0  # CSS px; the widest pictures at the closest view
@@ -124,7 +124,7 @@ def films_of(studio: Studio, site: Site, lesson: Lesson, problems: Problems) -> 
         try:
             films[name] = _filmed(studio, clip, site.units, problems)
         except RefusedError as error:
-            problems.error(Place(clip.path), error.reason, error.way_out)
+            problems.error(Location(clip.path), error.reason, error.way_out)
     return films
 
 
@@ -149,8 +149,8 @@ def wanted_json(
             "frame": frame,
             "figures": [one.figure for one in ones],
             "numerals": [numeral(number) for number, _ in groupby(one.number for one in ones)],
-            "line": ones[0].place.line - above,
-            "column": ones[0].place.column,
+            "line": ones[0].location.line - above,
+            "column": ones[0].location.column,
             "placed": _placed(films[clip], mark, frame),
         }
         for (clip, mark, frame), ones in order.items()
@@ -184,8 +184,8 @@ def _backticks(text: str) -> list[str]:
 def _of_draft(problems: Problems, above: int) -> list[Problem]:
     """Those of the block, their lines counted in its text; those of other files as they are."""
     return [
-        replace(one, place=replace(one.place, line=max(1, one.place.line - above)))
-        if one.place.path == DRAFT
+        replace(one, location=replace(one.location, line=max(1, one.location.line - above)))
+        if one.location.path == DRAFT
         else one
         for one in problems.in_order()
     ]

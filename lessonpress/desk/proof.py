@@ -28,7 +28,7 @@ from lessonpress.press.steps.inputs import Asked, Inputs
 from lessonpress.press.steps.works import Works
 from lessonpress.press.wholesite import WholeSite
 from lessonpress.records.fault import UsageError
-from lessonpress.records.problem import Place, Problem, Problems
+from lessonpress.records.problem import Location, Problem, Problems
 
 SLICE = 2.0  # s of measuring after which what is ready is put out before the rest
 SHARED = ("site.yaml", "glossary.yaml")
@@ -107,7 +107,7 @@ class Proof:
             one
             for one in self.outcome.problems
             if one.severity == "error"
-            and (one.place.path in concerned or one.place.path.startswith(folders or "\0"))
+            and (one.location.path in concerned or one.location.path.startswith(folders or "\0"))
         )
 
     def _clips_of(self, name: str) -> frozenset[str]:
@@ -139,13 +139,13 @@ class Proof:
         told = {name: site.told_of(name) for name in ready}
         for found in told.values():
             problems.extend(found.found)
-        wrong = {one.place.path for one in problems.found if one.severity == "error"}
+        wrong = {one.location.path for one in problems.found if one.severity == "error"}
         good = [name for name in ready if not told[name].errors and not self._wrong(site, name, wrong)]
         if unusable is None:
             try:
                 self._put_out(site, good, problems, complete=not pending)
             except UsageError as error:
-                problems.error(Place("site.yaml"), str(error), "correct the theme")
+                problems.error(Location("site.yaml"), str(error), "correct the theme")
         if works.redone:
             works.dockets.keep(works.cache)
             works.inputs.states.keep(works.cache)

@@ -198,7 +198,7 @@ class Studio:
 
     def problems_under(self, path: str) -> list[Problem]:
         """Those of files under a path of the site."""
-        return [one for one in self.seen().problems.in_order() if one.place.path.startswith(path)]
+        return [one for one in self.seen().problems.in_order() if one.location.path.startswith(path)]
 
 
 def sketched(clip: Clip, sketch: Sketch) -> Clip:

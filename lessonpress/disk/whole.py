@@ -13,29 +13,29 @@ from lessonpress.disk.lock import lock
 _TIMES = 3  # a file that is tidied away between its closing and its renaming is written again, so often
 
 
-def write_whole(place: Path, content: bytes, *, by_way_of: Path | None = None, lasting: bool = True) -> None:
-    """Puts `content` in the file's place: written aside, brought to the disk, then renamed.
+def write_whole(path: Path, content: bytes, *, by_way_of: Path | None = None, lasting: bool = True) -> None:
+    """Puts `content` where the file is: written aside, brought to the disk, then renamed.
 
     Whatever stops this, kill -9 and a power cut among it, the file is the old one or the new one. What is
     left aside is hidden (`.NAME.….saving`) and cleared by `tidy`. by_way_of: the folder to write aside in, on
     the same disk; the file's own folder unless given. lasting: waits for the disk; without, a power cut may
     leave a file that is cut short. Raises OSError where the disk fails.
     """
-    folder = by_way_of or place.parent
+    folder = by_way_of or path.parent
     for time in range(_TIMES):
-        aside = folder / f".{place.name}.{secrets.token_hex(4)}.saving"
+        aside = folder / f".{path.name}.{secrets.token_hex(4)}.saving"
         try:
-            _write(aside, content, like=place, lasting=lasting)
-            aside.replace(place)
+            _write(aside, content, like=path, lasting=lasting)
+            aside.replace(path)
             break
         except FileNotFoundError:
-            if time == _TIMES - 1 or not folder.is_dir() or not place.parent.is_dir():
+            if time == _TIMES - 1 or not folder.is_dir() or not path.parent.is_dir():
                 raise
         except BaseException:
             aside.unlink(missing_ok=True)
             raise
     if lasting:
-        folder_to_disk(place.parent)
+        folder_to_disk(path.parent)
 
 
 def _write(aside: Path, content: bytes, *, like: Path, lasting: bool) -> None:

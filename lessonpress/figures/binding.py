@@ -66,7 +66,7 @@ def begin(lesson: Lesson, site: Site, films: Mapping[str, Filmed | None], proble
             if plate is not None:
                 plates.append(plate)
     _add_tempo(lesson, site, films, ledger)
-    named = {**ledger, **_by_place(planned, plates)}
+    named = {**ledger, **_by_position(planned, plates)}
     shown = {at.filmed.name: at.filmed for figure in planned for at in figure.panels}
     clips = tuple(facts_of(filmed) for filmed in shown.values())
     used = {**shown, lesson.clip: films.get(lesson.clip)} if lesson.clip is not None else shown
@@ -174,7 +174,7 @@ def _loop_plate(planned: Planned, panels: Sequence[Panel], fields: LoopFields, p
         carried
     ):
         problems.error(
-            planned.block.place,
+            planned.block.location,
             "an overlay of this loop has its marks on none of its frames",
             "carry them there with `lessonpress track`, or leave it out",
         )
@@ -205,7 +205,7 @@ def _bare_plate(planned: Planned, measures: tuple[str, ...]) -> Plate:
         line=planned.block.line,
         panels=(),
         caption=fields.caption or "",
-        caption_line=fields.place_of("caption").line,
+        caption_line=fields.location_of("caption").line,
         alt="",
         description="",
         mirrored=fields.mirrored,
@@ -222,8 +222,8 @@ def _drafted_alt(planned: Planned, panels: Sequence[Panel]) -> str:
     return strip_alt(planned.panels[0].filmed.card.view, [panel.label for panel in panels])
 
 
-def _by_place(planned: Iterable[Planned], plates: Iterable[Plate]) -> dict[str, Measure]:
-    """Measures of strips under their place as well: knee.2 is knee.top where top comes second."""
+def _by_position(planned: Iterable[Planned], plates: Iterable[Plate]) -> dict[str, Measure]:
+    """Measures of strips under their position as well: knee.2 is knee.top where top comes second."""
     plates_by_id = {plate.id: plate for plate in plates}
     found: dict[str, Measure] = {}
     for figure in planned:
@@ -260,7 +260,7 @@ def _crops(planned: Planned, bench: Bench, problems: Problems) -> tuple[Box, ...
             return alike
         told = Problems() if any(filmed.doubted() for filmed, _ in sides) else problems
         told.warn(
-            planned.block.place,
+            planned.block.location,
             "the two pictures are not at one scale, since a clip has none",
             "add a known length to its card",
         )
@@ -276,7 +276,7 @@ def _crop(planned: Planned, at: PlannedPanel, bench: Bench, problems: Problems) 
     left, top, right, bottom = wanted
     if right > size[0] or bottom > size[1]:
         problems.error(
-            planned.fields.place_of("crop"),
+            planned.fields.location_of("crop"),
             f"this crop reaches past the picture of {size[0]} × {size[1]} px",
             "left, top, right, bottom are px of the upright picture",
         )

@@ -105,7 +105,7 @@ class StripFields(FigureFields):
 
     @property
     def shots(self) -> tuple[Shot, ...]:
-        """Measures end in ".top" by the event, in ".2" by the place where there is none or it comes twice."""
+        """Measures end in ".top" by the event, in ".2" by position where there is none or it comes twice."""
         events = [instant.event if not instant.plus else None for instant in self.frames]
         often = Counter(events)
         return tuple(

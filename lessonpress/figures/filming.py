@@ -18,7 +18,7 @@ from lessonpress.manuscript.clip import NUMBERS, Clip
 from lessonpress.measure import Survey
 from lessonpress.measure.units import Units
 from lessonpress.records.mark import Sighting
-from lessonpress.records.problem import Place, Problems
+from lessonpress.records.problem import Location, Problems
 
 ROUNDED = 1.05  # a rate of 29.97 is called 30, a shutter of 1/64 s 1/60
 
@@ -104,14 +104,14 @@ def film(
         return None
     if card.fingerprint and not index.fingerprint.startswith(card.fingerprint):
         problems.error(
-            card.place_of("fingerprint"),
+            card.location_of("fingerprint"),
             f"`{card.video}` is not the video that the marks were placed on",
             "bring the old video back, or place the marks anew and take the fingerprint off the card",
         )
     if index.damaged:
         first, last = index.damaged[0], index.damaged[-1]
         problems.warn(
-            card.place_of("video"),
+            card.location_of("video"),
             f"{len(index.damaged)} of the {len(index)} pictures of `{card.video}` are damaged, from frame "
             f"{first} to {last}",
             "copy it from the camera again; what is damaged is not shown or measured",
@@ -125,7 +125,7 @@ def film(
     if plausible:
         told = filmed.consequences(problems)
         for warning in filmed.survey.warnings:
-            told.warn(Place(clip.path), warning)
+            told.warn(Location(clip.path), warning)
     return filmed
 
 
@@ -153,7 +153,7 @@ def events_of(clip: Clip, card: Card, index: ClipIndex, problems: Problems) -> d
     told_from_another = [(name, at) for name, at in card.events.items() if at.event is not None]
     for name, at in (*told_alone, *told_from_another):
         told = problems if at.event is None or at.event in found else Problems()  # told with the card
-        frame = resolve(at, found, index, card.place_of("events", name), told, clip)
+        frame = resolve(at, found, index, card.location_of("events", name), told, clip)
         if frame is not None:
             found[name] = frame
     return {name: found[name] for name in card.events if name in found}
@@ -163,7 +163,7 @@ def _within(clip: Clip, index: ClipIndex, problems: Problems) -> tuple[Clip, fro
     """The clip less the placings that its pictures cannot hold, each reported, and the marks they were of."""
     wrong = {seen: told for seen in clip.sightings if (told := _misplaced(seen, clip, index))}
     for seen, (what, right) in wrong.items():
-        problems.error(clip.place_of_mark(seen.mark, seen.frame), what, right)
+        problems.error(clip.location_of_mark(seen.mark, seen.frame), what, right)
     kept = tuple(seen for seen in clip.sightings if seen not in wrong)
     return replace(clip, sightings=kept), frozenset(seen.mark for seen in wrong)
 
@@ -188,7 +188,7 @@ def _check_shutter(card: Card, seconds: tuple[float, ...], problems: Problems) -
     gaps = [late - early for early, late in pairwise(seconds) if late > early]
     if card.shutter is not None and gaps and card.shutter > ROUNDED * median(gaps):
         problems.error(
-            card.place_of("shutter"),
+            card.location_of("shutter"),
             f"a shutter of {1000 * card.shutter:.1f} ms is longer than the {1000 * median(gaps):.1f} ms from "
             "picture to picture",
             "correct it, or `filmed_at`",

@@ -29,7 +29,7 @@ def check_length(fields: OverlayFields, problems: Problems) -> None:
         long = len(_BRACE.sub(lambda found: found[1] or "0" * _PRINTED, written))
         if long > MOST_LETTERED:
             problems.warn(
-                fields.place_of(key),
+                fields.location_of(key),
                 f"this {key} of {long} characters is too long for its tag: on a phone only the key has it",
                 f"say it in {MOST_LETTERED} characters or fewer, and the rest in the caption",
             )

@@ -14,14 +14,14 @@ from lessonpress.manuscript.lesson import Lesson
 from lessonpress.manuscript.site import Site
 from lessonpress.overlays import Words
 from lessonpress.records.mark import KNOWN_MARKS
-from lessonpress.records.problem import Place, Problems
+from lessonpress.records.problem import Location, Problems
 
 
 @dataclass(frozen=True)
 class NeededMark:
     """A mark that an overlay of a figure needs on a frame. number: the figure's in the lesson, from 1.
 
-    A middle is written out as its members. place: where the overlay names it. kind: the figure's.
+    A middle is written out as its members. location: where the overlay names it. kind: the figure's.
     """
 
     clip: str
@@ -30,7 +30,7 @@ class NeededMark:
     figure: str
     number: int
     kind: str
-    place: Place
+    location: Location
 
 
 @dataclass(frozen=True)
@@ -79,7 +79,7 @@ def _of(overlay: PlannedOverlay, at: PlannedPanel, figure: Planned, bench: Bench
     stage = stage_of(overlay, at, (0.0, 0.0, float(width), float(height)), bench)
     for point in overlay.kind.needed(overlay.fields, stage):
         for member in at.filmed.members(point.mark):
-            place = overlay.place_of_mark(point.mark)
+            location = overlay.location_of_mark(point.mark)
             yield NeededMark(
-                at.filmed.name, member, point.frame, figure.id, figure.number, figure.kind, place
+                at.filmed.name, member, point.frame, figure.id, figure.number, figure.kind, location
             )

@@ -114,7 +114,7 @@ def _drawn(
     of_marks = at.filmed.consequences(problems, *NAMING_MARKS, *by_event)
     for point in dict.fromkeys(point for point in missing if not _is_misplaced(point.mark, at.filmed)):
         of_marks.error(
-            overlay.place_of_mark(point.mark),
+            overlay.location_of_mark(point.mark),
             f"`{point.mark}` is not placed on frame {point.frame} of {at.filmed.name}",
             "place it there, carry it there with `lessonpress track`, or leave the overlay out",
         )
@@ -125,7 +125,9 @@ def _drawn(
     found = None if moving else kind.measure(fields, stage)
     if isinstance(found, Refusal):
         cause = refused_for(found.reason)
-        told.warn(overlay.place, f"{kind.KIND} is not measured: {found.reason}", found.way_out, cause=cause)
+        told.warn(
+            overlay.location, f"{kind.KIND} is not measured: {found.reason}", found.way_out, cause=cause
+        )
     if isinstance(found, Measured):
         _warn_of_nothing_said(overlay, at, found, bench.units, told)
     letter = bench.lettering.letter(overlay.sameness) if fields.show else ""
@@ -178,7 +180,7 @@ def _warn_of_nothing_said(
     part = largest_part(found)
     most = f"; most of it comes from {part[0]} ({part[1]:.0%})".replace("%", " %") if part else ""
     problems.warn(
-        overlay.place,
+        overlay.location,
         f"{overlay.kind.KIND} says nothing: ± {joined(pm.pm, pm.unit)} is as wide as all it could be{most}",
         "make that surer on the card or by the marks, or leave the number out",
     )
@@ -197,7 +199,7 @@ def _registered(overlay: PlannedOverlay, at: PlannedPanel, frames: Sequence[int]
         placed = motion.to_reference(frame)
         if isinstance(placed, Unregistered):
             problems.error(
-                overlay.place,
+                overlay.location,
                 f"frame {frame} of {at.filmed.name} cannot be laid on the room: {placed.reason}",
                 "choose another picture, or write `still: true` under camera if it stood on a tripod",
             )

@@ -35,21 +35,21 @@ from lessonpress.overlays import (
     read_overlay,
 )
 from lessonpress.records.mark import KNOWN_MARKS
-from lessonpress.records.problem import Place, Problems, nearest
+from lessonpress.records.problem import Location, Problems, nearest
 
 
 @dataclass(frozen=True)
 class Planning:
     """What planning a lesson shares. films: by clip, None for one whose mistakes are reported.
 
-    taken: ids of figures and measures, with their places. claimed: every id that a mistake may have left out.
+    taken: ids of figures and measures, with locations. claimed: every id that a mistake may have left out.
     """
 
     lesson: Lesson
     site: Site
     films: Mapping[str, Filmed | None]
     problems: Problems
-    taken: dict[str, Place]
+    taken: dict[str, Location]
     claimed: set[str]
 
     @cached_property
@@ -89,12 +89,14 @@ def plan(
     return tuple(one for one in planned if one is not None), claimed
 
 
-def _claim(name: str, place: Place, taken: dict[str, Place], problems: Problems) -> None:
+def _claim(name: str, location: Location, taken: dict[str, Location], problems: Problems) -> None:
     """One namespace a lesson: figures and measures."""
     if name in taken:
-        problems.error(place, f"the id `{name}` is taken at line {taken[name].line}", "give each its own id")
+        problems.error(
+            location, f"the id `{name}` is taken at line {taken[name].line}", "give each its own id"
+        )
         return
-    taken[name] = place
+    taken[name] = location
 
 
 def _planned(block: Block, number: int, planning: Planning) -> Planned | None:
@@ -108,14 +110,14 @@ def _planned(block: Block, number: int, planning: Planning) -> Planned | None:
         return None
     if fields.id is not None:
         # manuscript reports two figures of one id
-        planning.taken.setdefault(fields.id, fields.place_of("id"))
+        planning.taken.setdefault(fields.id, fields.location_of("id"))
     if fields.id is None or fields.lost("draw"):
         planning.claimed.update(by_block(block.node, planning.printed))
     nodes = planning.overlays(fields.draw)
     for _, given in nodes:
         check_length(given, planning.problems)
         if given.measure_id is not None:
-            _claim(given.measure_id, given.place_of("as"), planning.taken, planning.problems)
+            _claim(given.measure_id, given.location_of("as"), planning.taken, planning.problems)
             planning.claimed.update(by_measure(given.measure_id, block.kind, fields.shots))
     panels = _panels(block, fields, nodes, planning)
     if isinstance(fields, LoopFields):
@@ -149,8 +151,8 @@ def _panels(
         if filmed is None:
             _check_by_card(shot, fields, nodes, planning)
             continue
-        place = fields.place_of(*shot.loc)
-        frame = resolve(shot.instant, filmed.events, filmed.index, place, planning.problems, filmed.clip)
+        location = fields.location_of(*shot.loc)
+        frame = resolve(shot.instant, filmed.events, filmed.index, location, planning.problems, filmed.clip)
         if filmed.name not in overlays:
             overlays[filmed.name] = tuple(
                 made
@@ -175,7 +177,7 @@ def _check_by_card(
     clip = planning.site.clips.get(shot.clip or fields.clip or planning.lesson.clip or "")
     if clip is None:
         return
-    check_instant(shot.instant, clip, fields.place_of(*shot.loc), planning.problems)
+    check_instant(shot.instant, clip, fields.location_of(*shot.loc), planning.problems)
     for overlay in nodes:
         check_names(overlay, clip, planning.problems)
 
@@ -186,15 +188,15 @@ def _filmed(shot: Shot, fields: FigureFields, block: Block, planning: Planning) 
     if name is None:
         if not fields.lost("clip") and not planning.lesson.front.lost("clip"):
             right = "write `clip: NAME` here or in the lesson's front matter"
-            planning.problems.error(block.place, "this figure names no clip", right, cause="no clip")
+            planning.problems.error(block.location, "this figure names no clip", right, cause="no clip")
         return None
     if name not in planning.films:
         # an unknown clip in the front matter is reported there, once
         if own:
-            place = fields.place_of(*shot.clip_loc) if shot.clip else fields.place_of("clip")
+            location = fields.location_of(*shot.clip_loc) if shot.clip else fields.location_of("clip")
             near = nearest(name, planning.films)
             planning.problems.error(
-                place, f"there is no clip `{name}`", "clips are folders of clips/", nearest=near
+                location, f"there is no clip `{name}`", "clips are folders of clips/", nearest=near
             )
         return None
     return planning.films[name]
@@ -210,13 +212,13 @@ def _overlay(
         _tell_unplaced(fields, filmed, told)
         return None
     instants: dict[str, int] = {}
-    for instant, place in instants_of(kind, fields):
-        frame = resolve(instant, filmed.events, filmed.index, place, problems, filmed.clip)
+    for instant, location in instants_of(kind, fields):
+        frame = resolve(instant, filmed.events, filmed.index, location, problems, filmed.clip)
         if frame is None:
             return None
         instants[instant.text] = frame
     only = [
-        resolve(instant, filmed.events, filmed.index, fields.place_of("only", at), problems, filmed.clip)
+        resolve(instant, filmed.events, filmed.index, fields.location_of("only", at), problems, filmed.clip)
         for at, instant in enumerate(fields.only)
     ]
     return PlannedOverlay(
@@ -236,7 +238,7 @@ def _tell_unplaced(fields: OverlayFields, filmed: Filmed, problems: Problems) ->
                 problems.extend([nothing_placed(filmed.clip.path)])
                 continue
             problems.error(
-                fields.place_of(*loc),
+                fields.location_of(*loc),
                 f"`{mark}` is placed nowhere on the clip {filmed.name}",
                 f"place it in {filmed.clip.marks_path}",
             )

@@ -190,7 +190,7 @@ class ClipFacts:
 class BoundLesson:
     """measures: in ledger order, by id. colours: of their chips, by id.
 
-    named: every measure by each name that prose may call it, a strip's by event and by place. clips: those
+    named: every measure by each name that prose may call it, a strip's by event and by position. clips: those
     that its plates show, in the order of showing.
     """
 

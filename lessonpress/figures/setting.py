@@ -111,8 +111,8 @@ def _scale(
     problems: Problems,
 ) -> facts.Scale | None:
     if isinstance(entry, written.Standing):
-        place = card.place_of("scale", number, "at")
-        frame = resolve(entry.at, events, index, place, problems, clip)
+        location = card.location_of("scale", number, "at")
+        frame = resolve(entry.at, events, index, location, problems, clip)
         return None if frame is None else facts.Standing(entry.standing, frame)
     if isinstance(entry, written.Grid):
         width, height = entry.size
@@ -158,8 +158,8 @@ def _depths(
             if instant is None:
                 found[mark] = stated
                 continue
-            place = card.place_of("depth", mark, instant.text)
-            frame = resolve(instant, events, index, place, problems, clip)
+            location = card.location_of("depth", mark, instant.text)
+            frame = resolve(instant, events, index, location, problems, clip)
             if frame is not None:
                 by_frame[frame] = stated
         if by_frame:

@@ -41,7 +41,7 @@ def obscured(filmed: Filmed, frame: int, problems: Problems) -> tuple[tuple[Poin
             found.append((filmed.survey.place(At(mark, frame)), OBSCURED * stature_px(filmed)))
             continue
         problems.error(
-            filmed.card.place_of("obscure", number),
+            filmed.card.location_of("obscure", number),
             f"`{mark}` is to be obscured and is not placed on frame {frame}, which a figure shows",
             "place it there, or carry it there with `lessonpress track`",
         )

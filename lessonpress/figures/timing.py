@@ -89,8 +89,8 @@ def _with_pace(filmed: Filmed, seconds: float, *frames: int) -> float:
 def _u(filmed: Filmed, frame: int) -> float:
     """Standard uncertainty of an event's time, s: half the wider gap to a neighbouring captured picture."""
     times = sorted(set(filmed.seconds))
-    place = times.index(filmed.seconds[frame])
-    gaps = [late - early for early, late in pairwise(times[max(0, place - 1) : place + 2])]
+    position = times.index(filmed.seconds[frame])
+    gaps = [late - early for early, late in pairwise(times[max(0, position - 1) : position + 2])]
     return max(gaps, default=0.0) / 2 / math.sqrt(3)
 
 

@@ -15,11 +15,13 @@ def check_whole(bound: BoundLesson, problems: Problems) -> None:
     """Tell every figure of the lesson that has no plate, and every number of its text that is not there."""
     for block in bound.lesson.blocks:
         if block.kind in FIGURES and bound.plate_at(block.line) is None:
-            problems.error(block.place, "this figure could not be made", "look at its clip's video and card")
+            problems.error(
+                block.location, "this figure could not be made", "look at its clip's video and card"
+            )
     plates = {plate.id for plate in bound.plates}
     numbers = bound.named.keys() | bound.measures.keys()
     for reference in bound.lesson.references:
         there = reference.figure in plates if reference.figure is not None else reference.id in numbers
         if not there:
             right = "look at the figure that gives it"
-            problems.error(reference.place, f"there is nothing to print for `{reference.text}`", right)
+            problems.error(reference.location, f"there is nothing to print for `{reference.text}`", right)

@@ -24,7 +24,7 @@ LETTER = 0.6  # size of the number, in OpenCV's unit
 def spaced(frames: Sequence[int], count: int = COUNT) -> list[int]:
     """`count` of the frames, rising, evenly spaced from the first to the last, or all if there are fewer."""
     count = max(1, min(count, len(frames)))
-    return [frames[round(place)] for place in np.linspace(0, len(frames) - 1, count)]
+    return [frames[round(position)] for position in np.linspace(0, len(frames) - 1, count)]
 
 
 def around(frames: Sequence[int], frame: int, count: int = COUNT) -> list[int]:
@@ -46,8 +46,8 @@ def contact_sheet(
     sheet = np.full(
         (GAP + rows * (height + label + GAP), GAP + columns * (width + GAP), 3), PAPER, dtype=np.uint8
     )
-    for place, (frame, picture) in enumerate(take(path, index, frames, deinterlace=deinterlace)):
-        row, column = divmod(place, columns)
+    for position, (frame, picture) in enumerate(take(path, index, frames, deinterlace=deinterlace)):
+        row, column = divmod(position, columns)
         left, top = GAP + column * (width + GAP), GAP + row * (height + label + GAP)
         sheet[top : top + height, left : left + width] = cv2.resize(
             picture, (width, height), interpolation=cv2.INTER_AREA

@@ -33,15 +33,15 @@ def encoded(pictures: Iterable[NDArray[np.uint8]], shown: Sequence[float], size:
     """
     with tempfile.TemporaryDirectory() as folder:
         # a file, not memory: moving the index to the front, so that play can begin at once, reads it again
-        place = Path(folder) / "loop.mp4"
-        _write(place, pictures, shown, size)
-        return place.read_bytes()
+        path = Path(folder) / "loop.mp4"
+        _write(path, pictures, shown, size)
+        return path.read_bytes()
 
 
 def _write(
-    place: Path, pictures: Iterable[NDArray[np.uint8]], shown: Sequence[float], size: tuple[int, int]
+    path: Path, pictures: Iterable[NDArray[np.uint8]], shown: Sequence[float], size: tuple[int, int]
 ) -> None:
-    with av.open(str(place), "w", format="mp4", options=WRITTEN) as container:
+    with av.open(str(path), "w", format="mp4", options=WRITTEN) as container:
         stream = container.add_stream("libx264", rate=30, options=SETTINGS)
         stream.width, stream.height = size
         stream.pix_fmt = "yuv420p"

@@ -51,7 +51,7 @@ def carry_between(
 ) -> Carried:
     """Carry the mark over the frames `span` between two hand-placed ones, before the first or past the last.
 
-    hand: the mark's places by frame, all of frames of the reel.
+    hand: the mark's points by frame, all of frames of the reel.
     """
     runs = _runs(reel, mark, hand, early, late, span)
     parted = _parted(runs, span)

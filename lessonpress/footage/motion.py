@@ -57,7 +57,7 @@ class Registration:
 
     matrix: nine numbers, by rows, that carry points of the picture into the reference. residual: rms distance
     per axis of the corners from the common motion, px. corners: how many agree. middle, scatter: their mean
-    place in px of the reference, and their variance across, covariance, variance down, px². links: anchors
+    point in px of the reference, and their variance across, covariance, variance down, px². links: anchors
     passed on the way, 0 if straight.
     """
 
@@ -131,7 +131,7 @@ class CameraMotion:
 
     @property
     def furthest(self) -> float:
-        """The greatest way in px of any picture's corners and middle from their places in the reference."""
+        """The greatest way in px of any picture's corners and middle from where they are in the reference."""
         width, height = self.size
         spots = np.array([[0, 0], [width, 0], [0, height], [width, height], [width / 2, height / 2]])
         ways = [
@@ -166,7 +166,7 @@ def camera_motion(
 ) -> CameraMotion:
     """Register pictures (frame, RGB (h, w, 3)) onto frame `reference`, which must be among them.
 
-    masks: places (x, y) of the subject's marks in px, by frame, as many as are known (see `hulls`); where the
+    masks: points (x, y) of the subject's marks in px, by frame, as many as are known (see `hulls`); where the
     subject is not masked, it must be smaller in the picture than the room. A picture that cannot be
     registered keeps an `Unregistered` with the reason. Raises ValueError where the reference is missing.
     """
@@ -254,49 +254,49 @@ def _trial(reel: Reel, anchor: _Anchor, frame: int, masks: Mapping[int, Points],
     for model, fit in last.items():
         if model in anchor.matrices:
             guess = apply(np.linalg.inv(fit.matrix) @ anchor.matrices[model], anchor.corners)
-    places, miss = carried(anchor.grey, reel[frame], anchor.corners, guess)
-    kept = (miss < GOOD_RETURN) & _in_the_room(places, background(frame, masks, reel.shape))
+    points, miss = carried(anchor.grey, reel[frame], anchor.corners, guess)
+    kept = (miss < GOOD_RETURN) & _in_the_room(points, background(frame, masks, reel.shape))
     share = float(kept.mean())
     if kept.sum() < FEWEST:
         return _Trial({}, share, "too little of the room can be followed there: blur, or another scene")
     fits: _Fits = {}
     for model, matrix in anchor.matrices.items():
-        fitted = _fit(model, places[kept], anchor, anchor.corners[kept], matrix, reel.shape)
+        fitted = _fit(model, points[kept], anchor, anchor.corners[kept], matrix, reel.shape)
         if fitted is not None:
             fits[model] = fitted
     return _Trial(fits, share, "what can be followed in the room shares no motion")
 
 
-def _in_the_room(places: Matrix, free: NDArray[np.uint8]) -> NDArray[np.bool_]:
+def _in_the_room(points: Matrix, free: NDArray[np.uint8]) -> NDArray[np.bool_]:
     height, width = free.shape
-    columns, lines = np.floor(np.nan_to_num(places, nan=-1.0)).astype(int).T
+    columns, lines = np.floor(np.nan_to_num(points, nan=-1.0)).astype(int).T
     inside = (columns >= 0) & (columns < width) & (lines >= 0) & (lines < height)
     inside[inside] = free[lines[inside], columns[inside]] > 0
     return np.asarray(inside, dtype=np.bool_)
 
 
 def _fit(
-    model: Model, places: Matrix, anchor: _Anchor, corners: Matrix, onward: Matrix, shape: tuple[int, int]
+    model: Model, points: Matrix, anchor: _Anchor, corners: Matrix, onward: Matrix, shape: tuple[int, int]
 ) -> _Fit | None:
-    """Fit places in the picture to the anchor's corners; None where too few agree or they lie together."""
+    """Fit points in the picture to the anchor's corners; None where too few agree or they lie together."""
     if model == "similarity":
         found, agree = cv2.estimateAffinePartial2D(
-            places, corners, method=cv2.RANSAC, ransacReprojThreshold=AGREES, confidence=0.999
+            points, corners, method=cv2.RANSAC, ransacReprojThreshold=AGREES, confidence=0.999
         )
         matrix = None if found is None else np.vstack([found, [0, 0, 1]])
     else:
-        matrix, agree = cv2.findHomography(places, corners, cv2.RANSAC, AGREES, confidence=0.999)
+        matrix, agree = cv2.findHomography(points, corners, cv2.RANSAC, AGREES, confidence=0.999)
     if matrix is None:
         return None
     chosen = agree.ravel() > 0
     count = int(chosen.sum())
-    if count < FEWEST or count < LEAST_SHARE * len(places):
+    if count < FEWEST or count < LEAST_SHARE * len(points):
         return None
     axes = corners[chosen].std(axis=0)
     spread = float(np.hypot(*axes))
     if spread < LEAST_SPREAD * np.hypot(*shape) or (model == "homography" and axes.min() < spread / 5):
         return None
-    misses = apply(matrix, places[chosen]) - corners[chosen]
+    misses = apply(matrix, points[chosen]) - corners[chosen]
     residual = float(np.sqrt((misses**2).sum() / (2 * count - UNKNOWNS[model])))
     there = apply(onward, corners[chosen])
     scatter = np.cov(there.T)

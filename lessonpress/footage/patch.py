@@ -80,9 +80,9 @@ def find(held: Patch, grey: Grey, near: Point, linear: Linear) -> Find | None:
     laid = _laid(held, grey, near, linear, pad)
     found = [match for motion in MOTIONS if (match := _matched(held, laid, near, linear, pad, motion))]
     least = min((match.noise for match in found), default=0.0)
-    for place, match in enumerate(found):
+    for position, match in enumerate(found):
         if match.noise <= WORTH_IT * least + 1e-6:
-            return _doubted(match, found[place + 1 :])
+            return _doubted(match, found[position + 1 :])
     return None
 
 
@@ -129,10 +129,10 @@ def _matched(held: Patch, laid: Square, near: Point, linear: Linear, pad: int, m
 def _slip(held: Patch, motion: int, noise: float) -> float:
     """Standard uncertainty of the point, px per axis: σ √(trace of the point's block of (JᵀJ)⁻¹ / 2).
 
-    J holds the change of each pixel with the point's place and with the other unknowns of the motion, which
+    J holds the change of each pixel with where the point is and with the other unknowns of the motion, which
     are counted about the point: turn, or the four of shear and stretch. The Cramér–Rao bound of that motion.
     """
-    x, y = (np.arange(held.square.shape[0]) - place for place in held.offset)
+    x, y = (np.arange(held.square.shape[0]) - offset for offset in held.offset)
     down, across = _gradients(held.soft)
     columns = [across, down]
     if motion == cv2.MOTION_EUCLIDEAN:

@@ -1,6 +1,6 @@
 """Whether what is held on to is the room behind the mark and not the mark.
 
-Where the mark was placed by hand far from a place, whatever is seen at that place is not the mark. A run that
+Where the mark was placed by hand far from a point, whatever is seen at that point is not the mark. A run that
 comes to rest on something which is seen there then as well, has let go of the mark.
 """
 
@@ -18,7 +18,7 @@ from lessonpress.footage.reel import Reel
 
 Point = tuple[float, float]
 
-AWAY = 2.0  # patch sides from its place that the mark has to be, so that what it is on is out of the patch
+AWAY = 2.0  # patch sides from its point that the mark has to be, so that what it is on is out of the patch
 SAME = 0.9  # correlation
 CLOSE = 0.03  # of correlation, by which the room may be less like the patch than the mark is
 SWAY = 4  # px that a camera in the hand may have moved, in any direction
@@ -30,10 +30,10 @@ def belongs_to_room(
     """True where the patch of `side` px about `point` in `now` is also seen without the mark.
 
     likeness: correlation by which the patch was taken for the mark: the room has to come close to that. hand:
-    the mark's places by hand, by frame of the reel; those near the point say nothing.
+    the mark's points by hand, by frame of the reel; those near the point say nothing.
     """
     seen = cut(now, point, side)
-    away = [frame for frame, place in hand.items() if math.dist(place, point) > AWAY * side]
+    away = [frame for frame, clicked in hand.items() if math.dist(clicked, point) > AWAY * side]
     if seen is None:
         return False
     least = max(SAME, likeness - CLOSE)

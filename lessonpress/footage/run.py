@@ -28,7 +28,7 @@ RETURNS = 1.5  # px that a point may miss its start when carried back
 RECOGNISED = 0.92  # correlation with the hand-placed patch
 ALIKE = 0.8  # correlation from picture to picture
 TOGETHER = 3.0  # px by which the patch may be found from where the point was carried
-FAINT = 0.4  # of the hand-placed patch's grip: blurred so far that its place is drawn along
+FAINT = 0.4  # of the hand-placed patch's grip: blurred so far that its point is drawn along
 PLAIN = 400.0  # least grip for a start, grey levels²
 LOPSIDED = 0.002  # least to most grip: an edge without a corner
 SLIDES = 1.0  # px per axis
@@ -86,9 +86,9 @@ class _State:
 
 
 def run_from(reel: Reel, start: int, hand: Mapping[int, Point], frames: Sequence[int]) -> Run:
-    """Carry the mark from its place at frame `start` over `frames`, in their order, as far as it goes.
+    """Carry the mark from its point at frame `start` over `frames`, in their order, as far as it goes.
 
-    hand: all the mark's places by hand, by frame: what stands still while they move is the room. A run that
+    hand: all the mark's points by hand, by frame: what stands still while they move is the room. A run that
     ends there has let go of the mark no one knows when, so that none of it is kept.
     """
     grey, side, point = reel[start], side_of(reel.shape), hand[start]
@@ -178,9 +178,9 @@ def _near(
 ) -> Point | None:
     """Where the point went, by the beginning that returns best; None where none returns."""
     start = np.array([at] * len(guesses))
-    places, misses = carried(before, now, start, np.array(guesses), window=side, levels=LEVELS)
+    points, misses = carried(before, now, start, np.array(guesses), window=side, levels=LEVELS)
     best = int(np.argmin(misses))
-    return None if misses[best] > RETURNS else (float(places[best, 0]), float(places[best, 1]))
+    return None if misses[best] > RETURNS else (float(points[best, 0]), float(points[best, 1]))
 
 
 def _moved(

@@ -6,9 +6,9 @@ drift in proportion to the way it went: SHARES. A run that reaches the next hand
 misses by there; less that, straight in time, far smaller errors are left.
 
 SHARES, MISS, CLOSED and LONG are chosen on the demo's eight rendered clips, where the joints are known in
-every frame. A ninth film, of another camera and view, was kept back: there fewer places lay within their u
+every frame. A ninth film, of another camera and view, was kept back: there fewer points lay within their u
 than promised, joints hidden behind the body and the turning head above all. PACE and the head's share were
-chosen after it; with a click at every event 95 of 100 of its coordinates now lie within 2 u, of the places 3
+chosen after it; with a click at every event 95 of 100 of its coordinates now lie within 2 u, of the points 3
 px and more from every click 75. A joint that the camera does not see is no mark to carry.
 One that comes to the next click within a fraction of a pixel is taken to have slid by no more on its way.
 """

@@ -48,7 +48,7 @@ def judged(found: CameraMotion) -> CameraMotion:
 
 
 def _way(found: CameraMotion, registration: Registration) -> float:
-    """The greatest way, px, of the picture's corners and middle from their places in the reference."""
+    """The greatest way, px, of the picture's corners and middle from where they are in the reference."""
     return replace(found, frames={0: registration}).furthest
 
 

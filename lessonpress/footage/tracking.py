@@ -39,7 +39,7 @@ class Track:
 
     @property
     def lost(self) -> str | None:
-        """Where the mark was lost and why, in words; None where every frame asked for has its place."""
+        """Where the mark was lost and why, in words; None where every frame asked for has its point."""
         return "; ".join(_told(gap) for gap in self.gaps) or None
 
 
@@ -52,13 +52,13 @@ def track(
 ) -> Track:
     """Carry `mark` over frames `first` to `last` of pictures (frame, RGB (h, w, 3)), ascending.
 
-    hand: its places (x, y) in px by frame, by hand; those outside first..last, or without a picture, are left
+    hand: its points (x, y) in px by frame, by hand; those outside first..last, or without a picture, are left
     out. Each row's u is the standard uncertainty per axis in px of the carrying alone: the click's error at
     `origin`, the nearer hand-placed frame, comes on top and is the same for all rows of that origin.
     """
     with Reel((frame, picture) for frame, picture in pictures if first <= frame <= last) as reel:
         frames = reel.frames
-        placed = {frame: place for frame, place in sorted(hand.items()) if frame in reel}
+        placed = {frame: point for frame, point in sorted(hand.items()) if frame in reel}
         if not placed:
             return Track((), (Gap(first, last, "it is placed by hand on none of these frames"),))
         rows: list[Sighting] = []

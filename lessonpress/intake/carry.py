@@ -42,9 +42,9 @@ def carry(clip: Clip, index: ClipIndex, mark: str, first: int, last: int) -> Tra
 def keep(clip: Clip, tracks: Mapping[str, Track]) -> Path:
     """Write the clip's tracks.csv anew, whole or not at all. Raises OSError where the disk fails."""
     rows = [row for made in tracks.values() for row in made.rows]
-    place = clip.folder / TRACKS
-    write_whole(place, table(clip.tracks, tracks.keys(), rows).encode())
-    return place
+    path = clip.folder / TRACKS
+    write_whole(path, table(clip.tracks, tracks.keys(), rows).encode())
+    return path
 
 
 def table(kept: Iterable[Sighting], replaced: Collection[str], rows: Iterable[Sighting]) -> str:

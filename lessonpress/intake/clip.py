@@ -14,7 +14,7 @@ from lessonpress.manuscript.clip import Clip
 from lessonpress.manuscript.instants import instant
 from lessonpress.manuscript.wrong import WrongError
 from lessonpress.records.fault import UsageError
-from lessonpress.records.problem import Place, Problems, nearest
+from lessonpress.records.problem import Location, Problems, nearest
 
 
 @dataclass(frozen=True)
@@ -32,7 +32,7 @@ def clip_named(root: Path, name: str) -> tuple[Clip | None, Problems]:
     None, and all the problems, where the site itself cannot be read.
     """
     site, found = read_site(root)
-    problems = Problems([one for one in found.found if one.place.path.startswith(f"clips/{name}/")])
+    problems = Problems([one for one in found.found if one.location.path.startswith(f"clips/{name}/")])
     if site is None:
         return None, found
     if name not in site.clips:
@@ -50,7 +50,7 @@ def open_clip(root: Path, name: str) -> tuple[OpenedClip | None, Problems]:
     try:
         index = read_index(clip.video)
     except FootageError as fault:
-        problems.error(clip.card.place_of("video"), fault.reason, fault.way_out)
+        problems.error(clip.card.location_of("video"), fault.reason, fault.way_out)
         return None, problems
     return OpenedClip(clip, index, events_of(clip, clip.card, index, problems)), problems
 
@@ -62,7 +62,7 @@ def instant_frame(opened: OpenedClip, text: str) -> int:
         asked = instant(text, None)
     except WrongError as wrong:
         raise UsageError(f"{wrong.wrong}; {wrong.right}" if wrong.right else wrong.wrong) from None
-    frame = resolve(asked, opened.events, opened.index, Place(""), problems, opened.clip)
+    frame = resolve(asked, opened.events, opened.index, Location(""), problems, opened.clip)
     if frame is None:
         told = problems.errors[0]
         raise UsageError(f"{told.wrong}; {told.right}")

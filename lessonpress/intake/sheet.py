@@ -41,9 +41,9 @@ def sheet_around(root: Path, name: str, instant: str) -> tuple[Path, list[int]]:
 
 def keep_sheet(root: Path, name: str, sheet: NDArray[np.uint8]) -> Path:
     """The sheet as a PNG in SITE/build/sheets."""
-    place = root / "build" / "sheets" / f"{name}.png"
-    place.parent.mkdir(parents=True, exist_ok=True)
+    path = root / "build" / "sheets" / f"{name}.png"
+    path.parent.mkdir(parents=True, exist_ok=True)
     written = BytesIO()
     Image.fromarray(sheet).save(written, "PNG")
-    place.write_bytes(written.getvalue())
-    return place
+    path.write_bytes(written.getvalue())
+    return path

@@ -10,7 +10,7 @@ from lessonpress.manuscript.kinds import EXAMPLE, FIGURE_KINDS, KINDS, kind_and_
 from lessonpress.manuscript.nodes import Mapping, compose
 from lessonpress.manuscript.passage import Passage, Row
 from lessonpress.manuscript.prose import parse
-from lessonpress.records.problem import Place, Problems
+from lessonpress.records.problem import Location, Problems
 
 MOST = 40  # open fences of one text that are closed, and ends of one figure that are tried
 
@@ -23,14 +23,16 @@ def closed(text: Passage, problems: Problems) -> tuple[Passage, frozenset[int]]:
         if found is None:
             break
         token, end = found
-        place = fence_place(text, token)
-        problems.error(place, "the block opened here is not closed", f"close it with a line {token.markup}")
-        opened.add(place.line)
+        location = fence_location(text, token)
+        problems.error(
+            location, "the block opened here is not closed", f"close it with a line {token.markup}"
+        )
+        opened.add(location.line)
         text = _with_fence(text, token, end)
     return text, frozenset(opened)
 
 
-def fence_place(text: Passage, token: Token) -> Place:
+def fence_location(text: Passage, token: Token) -> Location:
     """Where a fenced block opens."""
     line = token.map[0] if token.map else 0
     return text.spot(line, max(0, text.line(line).find(token.markup)))

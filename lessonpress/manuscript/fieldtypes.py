@@ -84,11 +84,11 @@ SizeText = Annotated[float, _number_with(quantities.data_size, "a size", "5 GB")
 
 
 def to_instant(value: Any) -> Instant:
-    """An instant with the place it was written at."""
+    """An instant with the location it was written at."""
     if isinstance(value, Instant):
         return value
     node = node_of(value)
-    return instants.instant(written_text(value, "an instant", "top"), node.place if node else None)
+    return instants.instant(written_text(value, "an instant", "top"), node.location if node else None)
 
 
 InstantText = Annotated[Instant, PlainValidator(to_instant)]
@@ -184,7 +184,7 @@ def _to_node(value: Any) -> Mapping:
     """A mapping's node; a word alone, which an overlay may be, is a key without a value."""
     node = value if isinstance(value, Mapping) else node_of(value)
     if isinstance(node, Scalar) and node.written:
-        return Mapping(node.place, ((node, Scalar(node.place, None, "")),))
+        return Mapping(node.location, ((node, Scalar(node.location, None, "")),))
     if not isinstance(node, Mapping) or not node.entries:
         raise WrongError("`key: value` is expected here", "write `- kind: mark`, such as `- vertical: navel`")
     return node

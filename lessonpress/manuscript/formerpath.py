@@ -66,6 +66,6 @@ def file_at(path: str) -> str:
     return path if path.lower().endswith((".html", ".htm")) else f"{path}/index.html"
 
 
-def same_place(path: str) -> str:
+def as_one_file(path: str) -> str:
     """What two paths have in common that many machines take for the same file."""
     return unicodedata.normalize("NFC", path.casefold())

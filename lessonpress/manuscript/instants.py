@@ -6,7 +6,7 @@ import re
 
 from lessonpress.manuscript.wrong import WrongError
 from lessonpress.records.instant import Instant, Timecode
-from lessonpress.records.problem import Place
+from lessonpress.records.problem import Location
 
 EVENT = re.compile(r"[a-z][a-z0-9-]*")
 WAYS = "write an event (`top`), a frame (`96`), a time (`1.60 s`) or a timecode (`00:00:01:18`)"
@@ -18,7 +18,7 @@ _SECONDS = re.compile(r"(?P<seconds>[0-9]{1,9}(\.[0-9]{1,9})?|\.[0-9]{1,9})\s*s"
 _TIMECODE = re.compile(r"([0-9]{1,2}):([0-9]{2}):([0-9]{2})([:;])([0-9]{2,3})")
 
 
-def instant(text: str, place: Place | None = None) -> Instant:
+def instant(text: str, location: Location | None = None) -> Instant:
     """The instant that a text names. Raises WrongError where it names none."""
     text = " ".join(text.split())
     found = _PLUS.fullmatch(text)
@@ -26,22 +26,22 @@ def instant(text: str, place: Place | None = None) -> Instant:
     if found:
         start = found["start"]
         plus = int(found["frames"]) * (1 if found["sign"] == "+" else -1)
-    return _start(text, start, plus, place)
+    return _start(text, start, plus, location)
 
 
-def _start(text: str, start: str, plus: int, place: Place | None) -> Instant:
+def _start(text: str, start: str, plus: int, location: Location | None) -> Instant:
     if re.fullmatch(r"[0-9]{1,8}", start) and int(start) <= LATEST_FRAME:
-        return Instant(text, frame=int(start), plus=plus, place=place)
+        return Instant(text, frame=int(start), plus=plus, location=location)
     if seconds := _SECONDS.fullmatch(start):
-        return Instant(text, seconds=float(seconds["seconds"]), plus=plus, place=place)
+        return Instant(text, seconds=float(seconds["seconds"]), plus=plus, location=location)
     if _TIMECODE.fullmatch(start):
-        return Instant(text, timecode=timecode(start), plus=plus, place=place)
+        return Instant(text, timecode=timecode(start), plus=plus, location=location)
     if start in SETUP:
         raise WrongError(
             f"`{start}` is called setup here", f"write `{text.replace(start, 'setup', 1)}`", ("setup",)
         )
     if EVENT.fullmatch(start):
-        return Instant(text, event=start, plus=plus, place=place)
+        return Instant(text, event=start, plus=plus, location=location)
     raise _no_instant(start)
 
 

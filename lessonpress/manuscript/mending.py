@@ -70,6 +70,6 @@ def _mended(passage: Passage, mends: tuple[Mend, ...]) -> tuple[Passage, list[Pr
             continue
         text = mend.pattern.sub(mend.meant, text)
         groups = first.groupdict()
-        place = passage.at(first.start("key") if "key" in groups else first.start())
-        slips.append(Problem(place, mend.wrong.format(**groups), mend.right.format(**groups)))
+        location = passage.at(first.start("key") if "key" in groups else first.start())
+        slips.append(Problem(location, mend.wrong.format(**groups), mend.right.format(**groups)))
     return Passage(passage.path, text, passage.rows), slips

@@ -19,7 +19,7 @@ from lessonpress.manuscript.page import Page
 from lessonpress.manuscript.siteaddress import site_address
 from lessonpress.manuscript.written import Written
 from lessonpress.manuscript.wrong import WrongError
-from lessonpress.records.problem import Place
+from lessonpress.records.problem import Location
 
 Units = Literal["in", "cm"]
 
@@ -131,9 +131,9 @@ class Site:
         """Whether a mistake in site.yaml left out the value at a path of keys."""
         return self.file.lost(*path)
 
-    def place_of(self, *loc: str | int) -> Place:
-        """A place in site.yaml."""
-        return self.file.place_of(*loc)
+    def location_of(self, *loc: str | int) -> Location:
+        """A location in site.yaml."""
+        return self.file.location_of(*loc)
 
     @property
     def pressed(self) -> tuple[Lesson, ...]:

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 
 class WrongError(ValueError):
-    """What is wrong, what would be right, and near names; the reader adds the place."""
+    """What is wrong, what would be right, and near names; the reader adds the location."""
 
     def __init__(self, wrong: str, right: str = "", near: Iterable[str] = ()) -> None:
         super().__init__(wrong)

@@ -107,8 +107,8 @@ def diagrams(
                 units,
                 dates={point.on: date_words(point.on) for point in plate.chart.points},
             )
-        for place, panel in enumerate(plate.panels):
-            path = (lesson.lesson.name, plate.id, place, len(plate.panels))
+        for position, panel in enumerate(plate.panels):
+            path = (lesson.lesson.name, plate.id, position, len(plate.panels))
             yield PanelDiagram(
                 links.diagram(*path, "svg"),
                 links.diagram(*path, "png"),

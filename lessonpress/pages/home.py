@@ -50,8 +50,8 @@ def frames(latest: BoundLesson, studio: Studio) -> tuple[Overlaid, ...]:
     units = studio.bound.site.units
     layout: Layout = "opening" if len(chosen) == 1 else "page"
     return tuple(
-        overlaid(panel, studio.book, units, f"latest-{place}", layout)
-        for place, panel in enumerate(chosen, 1)
+        overlaid(panel, studio.book, units, f"latest-{position}", layout)
+        for position, panel in enumerate(chosen, 1)
     )
 
 

@@ -10,7 +10,7 @@ from lessonpress.figures.plates import BoundLesson, Plate
 from lessonpress.figures.printing import Lettered, answer_words, lettered
 from lessonpress.measure.units import Units
 from lessonpress.overlays.shapes import Colour
-from lessonpress.pages.prose import place_of
+from lessonpress.pages.prose import anchor_of
 from lessonpress.records.measure import Budget, Measure
 
 _BARS = 6  # shares shown one by one; what is smaller is shown as one
@@ -74,13 +74,13 @@ class PairRow:
 def rows(bound: BoundLesson, units: Units, printed: Mapping[str, int] | None = None) -> tuple[Row, ...]:
     """All measures of the lesson in ledger order. printed: how often the page's text prints each."""
     return tuple(
-        replace(row(measure, bound, units), places=_places(measure, printed or {}))
+        replace(row(measure, bound, units), places=_anchors(measure, printed or {}))
         for measure in bound.measures.values()
     )
 
 
-def _places(measure: Measure, printed: Mapping[str, int]) -> tuple[str, ...]:
-    return tuple(place_of(measure.id, number) for number in range(1, printed.get(measure.id, 0) + 1))
+def _anchors(measure: Measure, printed: Mapping[str, int]) -> tuple[str, ...]:
+    return tuple(anchor_of(measure.id, number) for number in range(1, printed.get(measure.id, 0) + 1))
 
 
 def rows_of(plate: Plate, bound: BoundLesson, units: Units) -> tuple[Row, ...]:

@@ -56,7 +56,7 @@ class LessonPage:
             {plate.id: plate for plate in bound.plates},
             self.units,
             plate_word=words["plate"]["word"],
-            places={},
+            counts={},
         )
         self.href = href_from(f"lessons/{self.lesson.name}.md", self.link, studio.sources)
         self.printer = Printer(bound, studio.book, self.units, lambda day: dates.short(day, words))
@@ -84,7 +84,7 @@ class LessonPage:
             contents=contents(self.bound.plates, self.studio.words),
             drills=self.drills,
             body=body,
-            rows=ledger.rows(self.bound, self.units, self.printing.places),
+            rows=ledger.rows(self.bound, self.units, self.printing.counts),
             times=times_of(self.bound),
             credits=credits_of(self.bound.plates),
             clips=tuple(dict.fromkeys(panel.title for plate in self.bound.plates for panel in plate.panels)),
@@ -160,9 +160,9 @@ class LessonPage:
             body=Markup("<p>{}</p>").format(words["caution"]["text"]),
             level=2 if first is None else self._box_level(first),
         )
-        for place, part in enumerate(body):
+        for position, part in enumerate(body):
             if part.kind == "boxes":
-                return (*body[:place], Part("boxes", (caution, *part.html)), *body[place + 1 :])
+                return (*body[:position], Part("boxes", (caution, *part.html)), *body[position + 1 :])
         return (*body, Part("boxes", (caution,)))
 
 

@@ -76,7 +76,7 @@ def plain(text: str, printing: Printing) -> str:
 def heading_of(text: str, printing: Printing) -> str:
     """What a text is headed by: its first heading, else its first sentence; "" for a text without words."""
     tokens = _markdown().parse(text, _env(Writing(printing)))
-    headed = [tokens[place + 1] for place, token in enumerate(tokens) if token.type == "heading_open"]
+    headed = [tokens[position + 1] for position, token in enumerate(tokens) if token.type == "heading_open"]
     lines = headed or [token for token in tokens if token.type == "inline"]
     if not lines:
         return ""

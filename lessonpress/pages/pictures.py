@@ -136,7 +136,7 @@ def emblem_measure(lesson: BoundLesson) -> Measure | None:
     """The one number that stands for a lesson: the one its front matter names, else the first that the text
     prints, else the first there is.
     """
-    named = sorted(lesson.lesson.references, key=lambda one: (_FIRST.index(one.where), one.place))
+    named = sorted(lesson.lesson.references, key=lambda one: (_FIRST.index(one.where), one.location))
     printed = (lesson.named.get(one.id) for one in named if one.figure is None)
     told = [measure for measure in (*printed, *lesson.measures.values()) if measure is not None]
     return next((measure for measure in told if measure.value is not None), None)

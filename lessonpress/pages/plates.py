@@ -116,8 +116,8 @@ class Printer:
         return PrintedPlate(
             plate=plate,
             panels=tuple(
-                overlaid(panel, self.book, self.units, f"{plate.id}-{place}", layout)
-                for place, panel in enumerate(plate.panels, 1)
+                overlaid(panel, self.book, self.units, f"{plate.id}-{position}", layout)
+                for position, panel in enumerate(plate.panels, 1)
             ),
             caption=render(plate.caption, writing) if plate.caption else Markup(),
             keys=tuple(_printed_key(key, self.bound, writing) for key in plate.keys),
@@ -149,10 +149,10 @@ def _diagrams(plate: Plate, lesson: str) -> tuple[tuple[str, str], ...]:
     count = 1 if plate.chart else len(plate.panels)
     return tuple(
         (
-            links.diagram(lesson, plate.id, place, count, "svg"),
-            links.diagram(lesson, plate.id, place, count, "png"),
+            links.diagram(lesson, plate.id, position, count, "svg"),
+            links.diagram(lesson, plate.id, position, count, "png"),
         )
-        for place in range(count)
+        for position in range(count)
     )
 
 

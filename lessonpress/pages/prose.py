@@ -25,8 +25,8 @@ class Printing:
     """What prose may print: the lesson's measures and plates by id, the site's units, words for plates.
 
     page: the href of the lesson's page from where the prose is, "" on that page itself. plate_word:
-    the theme's word for a plate. places: counts how often each number is printed, by its id, so that the
-    ledger can lead back to every place; None where nothing leads there.
+    the theme's word for a plate. counts: how often each number is printed, by its id, so that the
+    ledger can lead back to each of them; None where nothing leads there.
     """
 
     measures: Mapping[str, Measure]
@@ -34,7 +34,7 @@ class Printing:
     units: Units
     page: str = ""
     plate_word: str = "Plate"
-    places: dict[str, int] | None = None
+    counts: dict[str, int] | None = None
 
 
 def html(name: str, form: str, printing: Printing) -> Markup:
@@ -47,7 +47,7 @@ def html(name: str, form: str, printing: Printing) -> Markup:
     number = _number(measure, form, printing)
     if number is None:
         return escape(text_of(measure, form, printing.units))
-    return _lettered_html(measure, number, form, printing, _place(measure, printing))
+    return _lettered_html(measure, number, form, printing, _next_anchor(measure, printing))
 
 
 def text(name: str, form: str, printing: Printing) -> str:
@@ -72,21 +72,21 @@ def _number(measure: Measure, form: str, printing: Printing) -> Lettered | None:
     return lettered(measure, _OTHER_UNITS.get(form, printing.units))
 
 
-def place_of(name: str, number: int) -> str:
-    """The id of the place where a measure is printed for the `number`th time on its page."""
+def anchor_of(name: str, number: int) -> str:
+    """The id of the element where a measure is printed for the `number`th time on its page."""
     return f"n-{name}-{number}"
 
 
-def _place(measure: Measure, printing: Printing) -> str:
-    """The id of the next place of a number; "" where nothing leads there."""
-    if printing.places is None:
+def _next_anchor(measure: Measure, printing: Printing) -> str:
+    """The id of the element of a number that is printed next; "" where nothing leads there."""
+    if printing.counts is None:
         return ""
-    printing.places[measure.id] = printing.places.get(measure.id, 0) + 1
-    return place_of(measure.id, printing.places[measure.id])
+    printing.counts[measure.id] = printing.counts.get(measure.id, 0) + 1
+    return anchor_of(measure.id, printing.counts[measure.id])
 
 
 def _lettered_html(
-    measure: Measure, number: Lettered, form: str, printing: Printing, place: str = ""
+    measure: Measure, number: Lettered, form: str, printing: Printing, anchor: str = ""
 ) -> Markup:
     shown = Markup(escape(number.number))
     if form not in ("bare", "clock"):
@@ -94,7 +94,7 @@ def _lettered_html(
         if form != "value":
             shown += Markup(" <small>± {}</small>").format(number.pm)
     href = f"{printing.page}#m-{measure.id}"
-    own = Markup(' id="{}"').format(place) if place else Markup()
+    own = Markup(' id="{}"').format(anchor) if anchor else Markup()
     linked = Markup('<a class="m"{} href="{}">{}</a>').format(own, href, shown)
     return linked + f" {number.way}" if form in ("", "cm", "in") and number.way else linked
 

@@ -19,7 +19,7 @@ class _Kept(NamedTuple):
     size: int
     shelf: str
     name: str
-    place: Path
+    path: Path
 
 
 def clear(cache: Cache, limit: float, in_use: Collection[tuple[str, str]]) -> int:
@@ -36,7 +36,7 @@ def clear(cache: Cache, limit: float, in_use: Collection[tuple[str, str]]) -> in
         if one.shelf in ALWAYS or (one.shelf, one.name) in in_use:
             continue
         try:
-            one.place.unlink()
+            one.path.unlink()
         except OSError:
             continue  # another process may have it open, or have cleared it
         cleared += one.size

@@ -47,7 +47,7 @@ def indexes_of(
         try:
             fingerprint = states.hash_of(f"clips/{name}/{video.name}", video, state)
         except PermissionError:
-            problems.error(cards[name].place_of("video"), *_UNREADABLE)
+            problems.error(cards[name].location_of("video"), *_UNREADABLE)
             continue
         entry = cache.entry("indexes", fingerprint)
         kept = _kept(entry)
@@ -57,7 +57,7 @@ def indexes_of(
             found[name] = kept
     for name, index in _read(unread, progress):
         if isinstance(index, FootageError):
-            problems.error(cards[name].place_of("video"), index.reason, index.way_out)
+            problems.error(cards[name].location_of("video"), index.reason, index.way_out)
         else:
             found[name] = index
     return found

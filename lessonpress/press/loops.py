@@ -23,20 +23,20 @@ from lessonpress.press.cache import Cache, Entry
 from lessonpress.press.pictures import QUALITY, obscured
 from lessonpress.press.progress import Progress
 from lessonpress.press.spread import executor_for, spread
-from lessonpress.records.problem import Place
+from lessonpress.records.problem import Location
 
 
 @dataclass(frozen=True, eq=False)
 class LoopJob:
     """One loop to be made. size: of its pictures, both sides even, as the codec needs them.
 
-    card_place: where the card names the video. faults: why it could not be made.
+    card_location: where the card names the video. faults: why it could not be made.
     """
 
     lesson: str
     plate: Plate
     loop: Loop
-    card_place: Place
+    card_location: Location
     video: Path
     index: ClipIndex
     deinterlace: bool
@@ -104,7 +104,7 @@ def _job(
         lesson,
         plate,
         loop,
-        clip.card.place_of("video"),
+        clip.card.location_of("video"),
         clip.video,
         index,
         clip.card.deinterlace,

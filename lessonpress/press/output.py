@@ -17,7 +17,7 @@ SOURCES = ("lessons", "clips", "pages", "themes")  # folders of the author's own
 WORK = ("build/cache", "build/proof", "build/uploads")  # folders of the program's own
 _MOST_NAMED = 8
 _LONGEST_PATH = 3500  # bytes; Linux takes 4096 (PATH_MAX), and the paths of the site follow
-_ASKED_FOR = frozenset(  # what is wrong with the place that was asked for, and not with the machine
+_ASKED_FOR = frozenset(  # what is wrong with the folder that was asked for, and not with the machine
     {
         errno.ENOENT,
         errno.ENOTDIR,
@@ -32,8 +32,8 @@ _ASKED_FOR = frozenset(  # what is wrong with the place that was asked for, and 
 )
 
 
-def check_place(folder: Path, root: Path) -> None:
-    """Raises UsageError where the site of `root` cannot be pressed to this place, whatever is there."""
+def check_output_folder(folder: Path, root: Path) -> None:
+    """Raises UsageError where the site of `root` cannot be pressed to this folder, whatever is there."""
     try:
         target, home = folder.resolve(), root.resolve()
         there = target.exists()

@@ -23,7 +23,7 @@ from lessonpress.pages.pictures import Picture, Shot, Wanted, wanted
 from lessonpress.press.cache import Cache, Entry
 from lessonpress.press.progress import Progress
 from lessonpress.press.spread import executor_for, spread
-from lessonpress.records.problem import Place, Problems
+from lessonpress.records.problem import Location, Problems
 
 QUALITY = 82  # of WebP; tried by eye on drawn footage: lines stay clean, and a plate is some 60 kB
 METHOD = 4  # how long the encoder searches, 0 to 6
@@ -52,9 +52,9 @@ class Printing:
 
 @dataclass(frozen=True)
 class ClipJob:
-    """Printings of one clip, made in one pass of its video. card_place: where the card names the video."""
+    """Printings of one clip, made in one pass of its video. card_location: where the card names the video."""
 
-    card_place: Place
+    card_location: Location
     video: Path
     index: ClipIndex
     deinterlace: bool
@@ -108,7 +108,7 @@ def pictures_of(
             try:
                 progress.step(future.result())
             except FootageError as error:
-                problems.error(job.card_place, error.reason, error.way_out)
+                problems.error(job.card_location, error.reason, error.way_out)
     return tuple(every)
 
 
@@ -124,7 +124,7 @@ def _job(clip: Clip, wants: Iterable[Wanted], index: ClipIndex, cache: Cache) ->
     assert clip.card is not None and clip.video is not None  # a clip without a card binds to no panel
     deinterlace = clip.card.deinterlace
     every = tuple(printing for want in wants for printing in printings(want, index, deinterlace, cache))
-    return ClipJob(clip.card.place_of("video"), clip.video, index, deinterlace, every)
+    return ClipJob(clip.card.location_of("video"), clip.video, index, deinterlace, every)
 
 
 def make(job: ClipJob) -> int:

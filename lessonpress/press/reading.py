@@ -95,6 +95,6 @@ def concerning(bound: BoundLesson, problems: Problems) -> Problems:
         [
             problem
             for problem in problems.found
-            if problem.place.path in files or problem.place.path.startswith(folders)
+            if problem.location.path in files or problem.location.path.startswith(folders)
         ]
     )

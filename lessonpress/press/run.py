@@ -11,7 +11,7 @@ from pathlib import Path
 
 from lessonpress.press.cache import Cache
 from lessonpress.press.clearing import clear
-from lessonpress.press.output import check_content, check_place, only_press
+from lessonpress.press.output import check_content, check_output_folder, only_press
 from lessonpress.press.progress import Progress
 from lessonpress.press.receipt import NAME, Receipt, receipt, receipt_in
 from lessonpress.press.spread import at_most
@@ -82,7 +82,7 @@ def press(
     OSError where the disk fails.
     """
     began = time.monotonic()
-    check_place(out, root)
+    check_output_folder(out, root)
     cache, asked = Cache(root / "build" / "cache"), Asked(drafts, own_themes)
     inputs = Inputs(root, asked, States.kept(cache))
     last = last_of(cache, out, asked.words)
@@ -160,36 +160,36 @@ def _write(aside: Path, out: Path, works: Works, puts: Iterable[tuple[Key, Put]]
         _bring(aside, out, put, before, partial(works.content, key, put))
         size += put.size
     record = receipt(hashes)
-    _place(aside, NAME).write_bytes(record)
+    _path_for(aside, NAME).write_bytes(record)
     return size + len(record)
 
 
 def _bring(aside: Path, out: Path, put: Put, before: Receipt | None, content: Callable[[], bytes]) -> None:
     """Puts a file in its place. content: gives its bytes, which are not read where it can be linked."""
-    place = _place(aside, put.path)
-    if not _linked(out / put.path, place, put, before):
-        place.write_bytes(content())
+    target = _path_for(aside, put.path)
+    if not _linked(out / put.path, target, put, before):
+        target.write_bytes(content())
 
 
-def _linked(standing: Path, place: Path, put: Put, before: Receipt | None) -> bool:
+def _linked(standing: Path, target: Path, put: Put, before: Receipt | None) -> bool:
     """Whether the file of the last press was linked. It is as the press left it: that was checked."""
     if before is None or not before.holds(put.path, put.hashed):
         return False
     try:
         if standing.is_symlink() or standing.stat().st_size != put.size:
             return False
-        os.link(standing, place)
+        os.link(standing, target)
     except (OSError, NotImplementedError):
         return False
     return True
 
 
-def _place(aside: Path, path: str) -> Path:
-    place = aside / path
-    if not place.resolve().is_relative_to(aside.resolve()):
+def _path_for(aside: Path, path: str) -> Path:
+    target = aside / path
+    if not target.resolve().is_relative_to(aside.resolve()):
         raise RuntimeError(f"{path} would lie outside the site")
-    place.parent.mkdir(parents=True, exist_ok=True)
-    return place
+    target.parent.mkdir(parents=True, exist_ok=True)
+    return target
 
 
 def _keep_last(works: Works, out: Path, problems: Problems, counts: Counts, drafts: tuple[str, ...]) -> None:

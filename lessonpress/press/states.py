@@ -77,8 +77,8 @@ class States:
             cache.entry("states", _FORM).keep(packed(self.known))
             self.changed = False
 
-    def hash_of(self, name: str, place: Path, found: os.stat_result) -> str:
-        """SHA-256 of the file at `place` in hex. found: its state as the system tells it now.
+    def hash_of(self, name: str, path: Path, found: os.stat_result) -> str:
+        """SHA-256 of the file at `path` in hex. found: its state as the system tells it now.
 
         Raises OSError where it cannot be read.
         """
@@ -86,7 +86,7 @@ class States:
         if known is not None and known[0] == state and _TELLS_CHANGES:
             return known[1]
         began = time.time_ns()
-        with place.open("rb") as file:
+        with path.open("rb") as file:
             hashed = file_digest(file, "sha256").hexdigest()
             after = State.of(os.fstat(file.fileno()))
         self.changed = True

@@ -55,7 +55,7 @@ def studies_of(
                 try:
                     found[job.clip] = future.result()
                 except FootageError as fault:
-                    problems.error(cards[job.clip].place_of("video"), fault.reason, fault.way_out)
+                    problems.error(cards[job.clip].location_of("video"), fault.reason, fault.way_out)
                     continue
                 job.entry.keep(found[job.clip].to_json().encode())
     return found

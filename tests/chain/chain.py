@@ -86,7 +86,7 @@ def numbers(root: Path, lesson: str) -> dict[str, Measure]:
 def sound(root: Path) -> Reading:
     """The site read; fails on any error."""
     reading = read(root, Silent())
-    assert not reading.problems.errors, [(p.place, p.wrong) for p in reading.problems.errors]
+    assert not reading.problems.errors, [(p.location, p.wrong) for p in reading.problems.errors]
     assert reading.bound is not None
     return reading
 
@@ -178,7 +178,7 @@ def track(root: Path, clip: str, *marks: str, first: int | None = None, last: in
 
 def wrongs(problems: Problems) -> str:
     """All errors and warnings in one text."""
-    return "\n".join(f"{p.place.path}:{p.place.line}: {p.wrong} ({p.right})" for p in problems.found)
+    return "\n".join(f"{p.location.path}:{p.location.line}: {p.wrong} ({p.right})" for p in problems.found)
 
 
 def root_of(clip: MadeClip) -> Path:

@@ -233,7 +233,9 @@ def test_a_pan_that_cannot_be_registered_is_an_error_where_a_line_needs_it(tmp_p
     assert len(reading.problems.errors) == 1, wrongs(reading.problems)
     (error,) = reading.problems.errors
     text = (root / "lessons" / "pan.md").read_text(encoding="utf-8").splitlines()
-    assert error.place.path == "lessons/pan.md" and text[error.place.line - 1] == "  - vertical: door-top"
-    assert error.place.line > text.index("id: after")
+    assert (
+        error.location.path == "lessons/pan.md" and text[error.location.line - 1] == "  - vertical: door-top"
+    )
+    assert error.location.line > text.index("id: after")
     assert f"frame {clip.events['top']} of {clip.name} cannot be laid on the room" in error.wrong
     assert error.right

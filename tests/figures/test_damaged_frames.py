@@ -6,16 +6,16 @@ from dataclasses import replace
 
 from lessonpress.figures.instants import resolve
 from lessonpress.records.instant import Instant
-from lessonpress.records.problem import Place, Problems
+from lessonpress.records.problem import Location, Problems
 from tests.figures.films import index_of
 
 
 def test_a_damaged_frame_is_told_at_its_place_and_the_one_beside_it_is_good() -> None:
     index = replace(index_of(20, (320, 180)), damaged=(7, 8))
     problems = Problems()
-    place = Place("lessons/hips.md", 12, 5)
-    assert resolve(Instant("8", frame=8), {}, index, place, problems, "dune") is None
+    location = Location("lessons/hips.md", 12, 5)
+    assert resolve(Instant("8", frame=8), {}, index, location, problems, "dune") is None
     (error,) = problems.errors
-    assert error.place == place
+    assert error.location == location
     assert error.wrong == "`8` is frame 8, and that picture of the clip dune is damaged"
-    assert resolve(Instant("9", frame=9), {}, index, place, problems, "dune") == 9
+    assert resolve(Instant("9", frame=9), {}, index, location, problems, "dune") == 9

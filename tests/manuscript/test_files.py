@@ -33,7 +33,7 @@ def root(tmp_path: Path) -> Path:
 
 
 def about(root: Path, text: str) -> list[Problem]:
-    return [problem for problem in read_site(root)[1].errors if problem.place.path == text]
+    return [problem for problem in read_site(root)[1].errors if problem.location.path == text]
 
 
 def only_wrong(root: Path, text: str) -> str:
@@ -52,7 +52,7 @@ def test_a_pipe_in_a_texts_place_is_told_and_not_waited_for(root: Path, text: st
 def test_a_folder_in_a_texts_place_is_told(root: Path, text: str) -> None:
     (root / text).unlink(missing_ok=True)
     (root / text).mkdir()
-    found = [problem.wrong for problem in read_site(root)[1].found if problem.place.path == text]
+    found = [problem.wrong for problem in read_site(root)[1].found if problem.location.path == text]
     assert found in (["this is a folder, and a text is expected here"], ["this is not read"])
 
 
@@ -106,7 +106,10 @@ def test_a_site_that_lies_behind_a_link_is_read(root: Path) -> None:
 def test_links_that_lead_to_each_other_are_told(root: Path) -> None:
     (root / "pages" / "one.md").symlink_to("other.md")
     (root / "pages" / "other.md").symlink_to("one.md")
-    assert [problem.place.path for problem in read_site(root)[1].errors] == ["pages/one.md", "pages/other.md"]
+    assert [problem.location.path for problem in read_site(root)[1].errors] == [
+        "pages/one.md",
+        "pages/other.md",
+    ]
 
 
 @pytest.mark.parametrize("text", TEXTS)

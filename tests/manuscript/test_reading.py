@@ -97,14 +97,14 @@ def test_folders_in_place_of_files_and_files_in_place_of_folders_are_problems(tm
     (tmp_path / "lessons").write_text("")
     site, problems = read_site(tmp_path)
     assert site is None
-    assert sorted(problem.place.path for problem in problems.errors) == ["clips", "lessons", "site.yaml"]
+    assert sorted(problem.location.path for problem in problems.errors) == ["clips", "lessons", "site.yaml"]
 
 
 def test_a_link_to_nothing_is_a_problem(root: Path) -> None:
     (root / "lessons" / "gone.md").symlink_to(root / "nothing.md")
     (root / "lessons" / "round.md").symlink_to(root / "lessons" / "round.md")
     _, problems = read_site(root)
-    assert [problem.place.path for problem in problems.errors] == ["lessons/gone.md", "lessons/round.md"]
+    assert [problem.location.path for problem in problems.errors] == ["lessons/gone.md", "lessons/round.md"]
 
 
 def test_a_site_crosses_to_another_process_whole(root: Path) -> None:

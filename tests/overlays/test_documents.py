@@ -122,7 +122,7 @@ def told_of(
 def problem_line(problem: Problem) -> str:
     """Line and column, what is wrong; what would be right; the nearest names."""
     said = [problem.wrong, problem.right, " or ".join(problem.nearest)]
-    return f"{problem.place.line}:{problem.place.column}: {'; '.join(part for part in said if part)}"
+    return f"{problem.location.line}:{problem.location.column}: {'; '.join(part for part in said if part)}"
 
 
 @pytest.mark.parametrize("case", ALL, ids=lambda case: f"{case.document}:{case.line} {case.title}")

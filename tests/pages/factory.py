@@ -30,7 +30,7 @@ from lessonpress.manuscript.passage import Passage, Row
 from lessonpress.manuscript.site import Site, SiteFile
 from lessonpress.overlays.shapes import Arc, Area, Band, Colour, Pen, Point, SignAt, Stroke, Tag
 from lessonpress.records.measure import Budget, Measure, Share
-from lessonpress.records.problem import Place
+from lessonpress.records.problem import Location
 
 SIZE = (800, 1000)
 CREDIT = Credit("Drawn studio of Saltmarsh Notebook", "CC BY 4.0")
@@ -286,9 +286,9 @@ def key(letters: str, colour: Colour, words: str, *names: str, blank: bool = Fal
 
 
 def block(kind: Any, line: int, text: str = "") -> Block:
-    place = Place("lessons/lesson.md", line)
+    location = Location("lessons/lesson.md", line)
     rows = tuple(Row(number, 0, row) for number, row in enumerate(text.split("\n"), line + 1))
-    return Block(kind, line, None, text, place, Passage(place.path, text, rows))
+    return Block(kind, line, None, text, location, Passage(location.path, text, rows))
 
 
 def lesson(name: str, body: str = "", blocks: tuple[Block, ...] = (), **front: Any) -> Lesson:

@@ -15,7 +15,7 @@ from lessonpress.pages.pictures import (
     squared,
     wanted,
 )
-from lessonpress.records.problem import Place
+from lessonpress.records.problem import Location
 from tests.pages import factory
 
 
@@ -72,7 +72,7 @@ def test_obscured_marks_are_told_with_the_shot() -> None:
 
 
 def _reference(name: str, line: int, where: Where = "prose") -> Reference:
-    return Reference(name, None, Place("lessons/pelvis.md", line), where)
+    return Reference(name, None, Location("lessons/pelvis.md", line), where)
 
 
 @pytest.mark.parametrize(

@@ -76,7 +76,7 @@ def test_drafts_are_pressed_and_checked_where_they_are_asked_for(site: Path) -> 
     assert done.problems.found == []
     assert not (out / "lessons" / "next").exists()
     done, _ = pressed(site, drafts=True)
-    assert [str(problem.place) for problem in done.problems.in_order()] == [
+    assert [str(problem.location) for problem in done.problems.in_order()] == [
         "lessons/next.md:7:32",
         "lessons/next.md:7:56",
     ]

@@ -16,7 +16,7 @@ from lessonpress.footage.index import ClipIndex, read_index
 from lessonpress.pages.pictures import Shot, Wanted
 from lessonpress.press.cache import Cache
 from lessonpress.press.pictures import ClipJob, Printing, make, obscured, printed, printings
-from lessonpress.records.problem import Place
+from lessonpress.records.problem import Location
 from tests.studio import strip
 from tests.studio.film import encode
 
@@ -121,7 +121,7 @@ def test_the_frame_asked_for_is_the_frame_printed(tmp_path: Path, clip: tuple[Pa
     cache = Cache(tmp_path)
     wants = [Wanted(Shot("drawn", frame, (0.0, 0.0, 322.0, 182.0)), (161, 322), ()) for frame in (9, 2, 11)]
     every = tuple(printing for want in wants for printing in printings(want, index, False, cache))
-    job = ClipJob(Place("clips/drawn/clip.yaml"), video, index, False, every)
+    job = ClipJob(Location("clips/drawn/clip.yaml"), video, index, False, every)
     assert make(job) == 6
     for printing in every[1::2]:
         assert strip.read(np.asarray(Image.open(io.BytesIO(printing.entry.content())))) == printing.shot.frame

@@ -13,7 +13,7 @@ import pytest
 
 from lessonpress.footage.failure import FootageError
 from lessonpress.press.spread import Inline, executor_for, spread
-from lessonpress.records.problem import Place, Problem
+from lessonpress.records.problem import Location, Problem
 
 
 def half(number: int) -> float:
@@ -24,7 +24,7 @@ def half(number: int) -> float:
 
 def problem_of(line: int) -> Problem:
     return Problem(
-        Place("lessons/膝.md", line, 3), "wrong", "right", "- tilt: [navle, c7]", ("navel",), "warning"
+        Location("lessons/膝.md", line, 3), "wrong", "right", "- tilt: [navle, c7]", ("navel",), "warning"
     )
 
 

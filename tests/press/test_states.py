@@ -29,9 +29,9 @@ def fingerprint_of(video: Path, cache: Cache) -> str:
 
 @pytest.fixture
 def video(tmp_path: Path) -> Path:
-    place = tmp_path / "swing.mp4"
-    place.write_bytes(b"first film")
-    return place
+    path = tmp_path / "swing.mp4"
+    path.write_bytes(b"first film")
+    return path
 
 
 @pytest.fixture

@@ -16,7 +16,7 @@ from lessonpress.press.steps.clips import Films
 from lessonpress.press.steps.reader import Reader
 from lessonpress.press.steps.seen import Parts, SeenSite
 from lessonpress.records.measure import Measure
-from lessonpress.records.problem import Place, Problem, Problems
+from lessonpress.records.problem import Location, Problem, Problems
 
 
 @dataclass(frozen=True)
@@ -53,7 +53,7 @@ def bound(reader: Reader, name: str) -> BoundLesson:
     return replace(made, lesson=reader.value("lesson", name))
 
 
-_FAULTY = Problem(Place(""), "what this rests on holds a mistake, which is reported there")
+_FAULTY = Problem(Location(""), "what this rests on holds a mistake, which is reported there")
 
 
 def _told(reader: Reader, sources: list[tuple[str, str]]) -> Problems:

@@ -31,17 +31,17 @@ def clip(reader: Reader, name: str) -> Clip:
     found = read_clip(reader.root, folder, used, reader.today, memory, reader.problems)
     if found.readable is not None:
         reader.uses(f"clips/{name}/{found.readable.video}")
-    return _placeless(found)
+    return _without_folder(found)
 
 
-def _placeless(found: Clip) -> Clip:
+def _without_folder(found: Clip) -> Clip:
     return Clip(
         found.name,
         None,  # type: ignore[arg-type]
         found.path,
         found.card,
         found.sightings,
-        found.places,
+        found.locations,
         found.faults,
         found.readable,
     )

@@ -60,7 +60,7 @@ class Inputs:
         """Forgets what was looked at: for one who presses again later."""
         self._values.clear()
 
-    def place(self, path: str) -> Path:
+    def path_to(self, path: str) -> Path:
         """Where a file or folder of the site, or of a packaged theme, lies."""
         if path.startswith(PACKAGED):
             name, _, rest = path[1:].partition("/")
@@ -73,30 +73,30 @@ class Inputs:
 
 
 def _file(inputs: Inputs, path: str) -> str:
-    place = inputs.place(path)
+    full = inputs.path_to(path)
     try:
-        found = place.lstat()
+        found = full.lstat()
         led = ""
         if stat.S_ISLNK(found.st_mode):
-            led = f" by way of {_led_to(inputs.root, place)}"
-            found = place.stat()
+            led = f" by way of {_led_to(inputs.root, full)}"
+            found = full.stat()
     except (OSError, RuntimeError, ValueError) as fault:  # ValueError: a name that no file can have
         return ABSENT if isinstance(fault, FileNotFoundError) else f"out of reach: {fault.__class__.__name__}"
     if not stat.S_ISREG(found.st_mode):
         return f"no file: {stat.S_IFMT(found.st_mode)}{led}"
-    if place.suffix in _TEXTS and found.st_size > _LARGEST_TEXT:
+    if full.suffix in _TEXTS and found.st_size > _LARGEST_TEXT:
         return f"too large: {found.st_size} bytes, of {found.st_mtime_ns}{led}"
     try:
-        return inputs.states.hash_of(path, place, found) + led
+        return inputs.states.hash_of(path, full, found) + led
     except OSError as fault:
         return f"unreadable: {fault.errno}{led}"
 
 
 def _folder(inputs: Inputs, path: str) -> str:
-    place = inputs.place(path)
-    led = f" by way of {_led_to(inputs.root, place)}" if place.is_symlink() else ""
+    full = inputs.path_to(path)
+    led = f" by way of {_led_to(inputs.root, full)}" if full.is_symlink() else ""
     try:
-        with os.scandir(place) as entries:
+        with os.scandir(full) as entries:
             names = sorted(f"{one.name}\0{_kind(one)}" for one in entries if not one.name.startswith("."))
     except FileNotFoundError:
         return ABSENT
@@ -110,8 +110,8 @@ def _kind(entry: os.DirEntry[str]) -> str:
     return "link" if entry.is_symlink() else "folder" if entry.is_dir() else "file"
 
 
-def _led_to(root: Path, place: Path) -> str:
-    return os.path.relpath(os.path.realpath(place), os.path.realpath(root))
+def _led_to(root: Path, full: Path) -> str:
+    return os.path.relpath(os.path.realpath(full), os.path.realpath(root))
 
 
 def _day(inputs: Inputs, of: str) -> str:

@@ -105,7 +105,7 @@ def moving(reader: Reader, name: str) -> None:
     site = alone(reader, name)
     for loop in make_loops(site, indexes(reader, site), reader.cache, Silent()):
         for fault in loop.faults:
-            reader.problems.error(loop.card_place, fault.reason, fault.way_out)
+            reader.problems.error(loop.card_location, fault.reason, fault.way_out)
         if not loop.faults:
             reader.put_kept(loop.path("mp4"), loop.film)
             reader.put_kept(loop.path("webp"), loop.poster)

@@ -55,12 +55,12 @@ class Reader:
     def uses(self, path: str) -> Path:
         """A file that the step will read by itself."""
         self._note(("file", path, ""))
-        return self.works.inputs.place(path)
+        return self.works.inputs.path_to(path)
 
     def lists(self, path: str) -> Path:
         """A folder that the step will list by itself."""
         self._note(("folder", path, ""))
-        return self.works.inputs.place(path)
+        return self.works.inputs.path_to(path)
 
     def asked(self, what: str) -> bool:
         return self.works.sure(self._note(("asked", what, ""))) == str(True)

@@ -13,7 +13,7 @@ from lessonpress.manuscript.page import Page
 from lessonpress.manuscript.site import Site, SiteFile
 from lessonpress.manuscript.written import is_lost
 from lessonpress.press.steps.reader import Reader
-from lessonpress.records.problem import Place
+from lessonpress.records.problem import Location
 
 
 class Parts(Collection[str]):
@@ -90,8 +90,8 @@ class _SeenFile:
     def lost(self, *path: str) -> bool:
         return is_lost(path, self.lost_paths)
 
-    def place_of(self, *loc: str | int) -> Place:
-        found: Place = self._reader.value("site.yaml").place_of(*loc)
+    def location_of(self, *loc: str | int) -> Location:
+        found: Location = self._reader.value("site.yaml").location_of(*loc)
         return found
 
 

@@ -161,11 +161,11 @@ def attached(reader: Reader, _: str) -> tuple[str, ...]:
 
 def pages_by_source(reader: Reader, _: str) -> dict[str, str]:
     """Every file that a link may name → where it is in the pressed site."""
-    from lessonpress.pages import links as places
+    from lessonpress.pages import links as links
 
-    found = {f"lessons/{name}.md": places.lesson(name) for name in reader.value("pressed")}
-    found |= {f"pages/{name}.md": places.page(name) for name in reader.value("page heads")}
-    return found | {path: places.attached(path) for path in reader.value("attached")}
+    found = {f"lessons/{name}.md": links.lesson(name) for name in reader.value("pressed")}
+    found |= {f"pages/{name}.md": links.page(name) for name in reader.value("page heads")}
+    return found | {path: links.attached(path) for path in reader.value("attached")}
 
 
 def pressed_names(reader: Reader, _: str) -> frozenset[str]:

@@ -21,7 +21,7 @@ RENDERING = ("jinja2", "markdown-it-py", "mdit-py-plugins")
 
 
 def theme(reader: Reader, _: str) -> str | None:
-    """Where the theme's files are, as `Inputs.place` has it; None once what is wrong with it is reported."""
+    """Where the theme's files are, for `Inputs.path_to`; None once what is wrong with it is reported."""
     name = reader.value("site.yaml", "", "theme")
     own = reader.asked("own_themes")
     if name in theme_names():
@@ -38,10 +38,10 @@ def theme(reader: Reader, _: str) -> str | None:
 
 def _look_through(reader: Reader, folder: str) -> None:
     """Every file of an own theme is looked at."""
-    place = reader.lists(folder)
-    if place.is_symlink() or not place.is_dir():
+    folder_path = reader.lists(folder)
+    if folder_path.is_symlink() or not folder_path.is_dir():
         return
-    for path in sorted(place.iterdir()):
+    for path in sorted(folder_path.iterdir()):
         inner = f"{folder}/{path.name}"
         if path.is_dir() and not path.is_symlink():
             _look_through(reader, inner)
@@ -75,7 +75,7 @@ def styled(reader: Reader, _: str) -> str:
 
 
 def _plain(reader: Reader, at: str) -> Theme:
-    return Theme(reader.works.inputs.place(at))
+    return Theme(reader.works.inputs.path_to(at))
 
 
 def themed(reader: Reader) -> Theme:
