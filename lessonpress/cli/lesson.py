@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from lessonpress.cli.leaving import SiteFaultsError
+from lessonpress.cli.exit_codes import SiteProblemsError
 from lessonpress.cli.libraries import heavy_libraries
 
 if TYPE_CHECKING:
@@ -17,7 +17,7 @@ def bound_lesson(root: Path, name: str) -> tuple[BoundLesson, Units]:
     """The lesson called `name`, which may be a draft, and the site's units.
 
     Only problems of files this lesson is made from are printed: another lesson's mistakes do not keep
-    anyone from this one's numbers. Raises SiteFaultsError where there are errors among them.
+    anyone from this one's numbers. Raises SiteProblemsError where there are errors among them.
     """
     from lessonpress.cli.problems import tell
     from lessonpress.cli.progress import shown
@@ -28,10 +28,10 @@ def bound_lesson(root: Path, name: str) -> tuple[BoundLesson, Units]:
         reading = read(root, progress, drafts=True)
     if reading.bound is None:
         tell(reading.problems, root)
-        raise SiteFaultsError
+        raise SiteProblemsError
     lesson = lesson_named(reading, name)
     problems = reading.problems if lesson is None else concerning(lesson, reading.problems)
     tell(problems, root)
     if lesson is None or problems.errors:
-        raise SiteFaultsError
+        raise SiteProblemsError
     return lesson, reading.bound.site.units

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from lessonpress.cli.leaving import SiteFaultsError
+from lessonpress.cli.exit_codes import SiteProblemsError
 from lessonpress.press.site_folder import site_folder
 
 
@@ -54,7 +54,7 @@ def command(
         )
     tell(pressed.problems, root)
     if pressed.summary is None:
-        raise SiteFaultsError
+        raise SiteProblemsError
     click.echo(f"{folder}: {pressed.summary}")
     if why:
         for redone in pressed.redone:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from lessonpress.cli.leaving import SiteFaultsError
+from lessonpress.cli.exit_codes import SiteProblemsError
 from lessonpress.press.site_folder import site_folder
 from lessonpress.records.fault import UsageError
 from lessonpress.records.problem import nearest
@@ -35,7 +35,7 @@ def command(clip: str, marks: tuple[str, ...], start: str | None, end: str | Non
     opened, problems = open_clip(root, clip)
     tell(problems, root)
     if opened is None or problems.errors:
-        raise SiteFaultsError
+        raise SiteProblemsError
     count = len(opened.index)
     made: dict[str, Track] = {}
     for mark in dict.fromkeys(marks):

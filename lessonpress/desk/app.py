@@ -44,7 +44,7 @@ from lessonpress.desk.studio import Studio
 from lessonpress.desk.uploads import upload
 from lessonpress.desk.watching import Watch
 from lessonpress.desk.whole import bytes_of
-from lessonpress.disk.whole import tidy
+from lessonpress.disk.atomic import tidy
 from lessonpress.manuscript.names import FILE_NAME
 from lessonpress.records.fault import UsageError
 from lessonpress.records.problem import Problems

@@ -10,11 +10,11 @@ from typing import Any
 from lessonpress.desk.answers import Body, RefusedError, list_in, problems_json
 from lessonpress.desk.whole import bytes_of, encoded_like, version_of
 from lessonpress.desk.yamltext import ABSENT, UneditableError, edited, plain, value_at
-from lessonpress.disk.whole import write_whole
+from lessonpress.disk.atomic import write_atomically
 from lessonpress.manuscript.card import Card
 from lessonpress.manuscript.files import decode
 from lessonpress.manuscript.nodes import compose
-from lessonpress.manuscript.passage import whole
+from lessonpress.manuscript.passage import file_passage
 from lessonpress.manuscript.written import read as read_model
 from lessonpress.records.problem import Problem, Problems
 
@@ -61,7 +61,7 @@ def read(place: Path) -> CardText:
     """The card as it is on disk; an empty one where there is none."""
     content, problems = bytes_of(place), Problems()
     text = ("" if content is None else decode(_shown(place), content, problems)) or ""
-    read_model(Card, compose(whole(_shown(place), text), problems), problems)
+    read_model(Card, compose(file_passage(_shown(place), text), problems), problems)
     try:
         data = plain(text)
     except UneditableError:
@@ -98,13 +98,13 @@ def save(
         )
     _refuse_new_mistakes(before, _shown(place), text)
     if text != before.text:
-        write_whole(place, encoded_like(bytes_of(place), text))
+        write_atomically(place, encoded_like(bytes_of(place), text))
     return read(place), known is not None and known != before.version, tuple(done)
 
 
 def _refuse_new_mistakes(before: CardText, path: str, text: str) -> None:
     problems = Problems()
-    read_model(Card, compose(whole(path, text), problems), problems)
+    read_model(Card, compose(file_passage(path, text), problems), problems)
     told = {problem.wrong for problem in before.problems}
     new = [
         problem

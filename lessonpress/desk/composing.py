@@ -10,14 +10,14 @@ from typing import Any
 from lessonpress.desk.answers import Body, RefusedError, mapping_in, text_in
 from lessonpress.desk.yamltext import written
 from lessonpress.figures.fields import FIGURES
-from lessonpress.figures.filming import Filmed
+from lessonpress.figures.filming import SurveyedClip
 from lessonpress.figures.instants import resolve
 from lessonpress.manuscript.instants import instant
+from lessonpress.manuscript.invalid_value import InvalidValueError
 from lessonpress.manuscript.lesson import Block, read_lesson
 from lessonpress.manuscript.nodes import Node, Scalar
 from lessonpress.manuscript.nodes import Sequence as NodeSequence
-from lessonpress.manuscript.passage import whole
-from lessonpress.manuscript.wrong import WrongError
+from lessonpress.manuscript.passage import file_passage
 from lessonpress.records.problem import Location, Problems
 
 ORDER = (
@@ -81,7 +81,7 @@ def _overlay(overlay: Any) -> list[str]:
     return [f"  - {pairs[0]}", *(f"    {pair}" for pair in pairs[1:])]
 
 
-def new_lesson(title: str, clip: str, on: date, filmed: Filmed, blocks: Sequence[str] | None) -> str:
+def new_lesson(title: str, clip: str, on: date, filmed: SurveyedClip, blocks: Sequence[str] | None) -> str:
     """A lesson from a clip, its figures in the order of the swing; without blocks, a frame for each event."""
     if blocks is None:
         events = sorted(filmed.events, key=lambda event: filmed.events[event])
@@ -91,21 +91,21 @@ def new_lesson(title: str, clip: str, on: date, filmed: Filmed, blocks: Sequence
     return "\n".join([front, *(figure.strip("\n") + "\n" for figure in figures)])
 
 
-def _frame_of(text: str, filmed: Filmed) -> int:
+def _frame_of(text: str, filmed: SurveyedClip) -> int:
     """The first frame that a block shows; blocks that name none come last."""
     head = "---\ntitle: x\ndate: 2000-01-01\n---\n"
-    lesson = read_lesson("x", whole("x", head + text), Problems())
+    lesson = read_lesson("x", file_passage("x", head + text), Problems())
     frames = [frame for block in (lesson.blocks if lesson else ()) for frame in _frames(block, filmed)]
     return frames[0] if frames else len(filmed.index)
 
 
-def _frames(one: Block, filmed: Filmed) -> Iterable[int]:
+def _frames(one: Block, filmed: SurveyedClip) -> Iterable[int]:
     for key in ("at", "frames", "from"):
         node = one.node.get(key) if one.node is not None else None
         for scalar in _scalars(node):
             try:
                 asked = instant(scalar.written, None)
-            except WrongError:
+            except InvalidValueError:
                 continue
             frame = resolve(asked, filmed.events, filmed.index, Location("x"), Problems(), filmed.clip)
             if frame is not None:

@@ -13,14 +13,14 @@ from lessonpress.desk.numbers import measure_json
 from lessonpress.desk.studio import Sketch, Studio, sketched
 from lessonpress.drawing import plate_svg, scale_bar_svg
 from lessonpress.figures.fields import FIGURES
-from lessonpress.figures.filming import Filmed, film
+from lessonpress.figures.filming import SurveyedClip, film
 from lessonpress.figures.lettering import numeral
 from lessonpress.figures.needed import NeededMark, needed_marks
 from lessonpress.figures.plates import Panel, Plate
 from lessonpress.figures.site import bind_alone, clips_of
 from lessonpress.manuscript.clip import Clip
 from lessonpress.manuscript.lesson import Lesson, read_lesson
-from lessonpress.manuscript.passage import whole
+from lessonpress.manuscript.passage import file_passage
 from lessonpress.manuscript.site import Site
 from lessonpress.measure.units import Units
 from lessonpress.records.problem import Location, Problem, Problems
@@ -116,9 +116,11 @@ def _id_of(node: Any, number: int) -> str:
     return getattr(given, "written", None) or f"plate-{number}"
 
 
-def films_of(studio: Studio, site: Site, lesson: Lesson, problems: Problems) -> Mapping[str, Filmed | None]:
+def films_of(
+    studio: Studio, site: Site, lesson: Lesson, problems: Problems
+) -> Mapping[str, SurveyedClip | None]:
     """The clips of a lesson ready for its figures; None for those that cannot be used, which is reported."""
-    films: dict[str, Filmed | None] = dict.fromkeys(site.clips)
+    films: dict[str, SurveyedClip | None] = dict.fromkeys(site.clips)
     for name in sorted(clips_of(lesson, site)):
         clip = site.clips[name]
         try:
@@ -128,7 +130,7 @@ def films_of(studio: Studio, site: Site, lesson: Lesson, problems: Problems) -> 
     return films
 
 
-def _filmed(studio: Studio, clip: Clip, units: Units, problems: Problems) -> Filmed | None:
+def _filmed(studio: Studio, clip: Clip, units: Units, problems: Problems) -> SurveyedClip | None:
     """The clip as it is on disk is kept filmed; one with unsaved marks is filmed for this once."""
     if clip is studio.site().clips[clip.name]:
         return studio.filmed(clip, problems)
@@ -136,7 +138,7 @@ def _filmed(studio: Studio, clip: Clip, units: Units, problems: Problems) -> Fil
 
 
 def wanted_json(
-    found: Iterable[NeededMark], films: Mapping[str, Filmed | None], above: int
+    found: Iterable[NeededMark], films: Mapping[str, SurveyedClip | None], above: int
 ) -> list[dict[str, Any]]:
     """One entry for each mark on a frame, with the figures that want it, in their order."""
     order: dict[tuple[str, str, int], list[NeededMark]] = {}
@@ -157,7 +159,7 @@ def wanted_json(
     ]
 
 
-def _placed(filmed: Filmed | None, mark: str, frame: int) -> str | None:
+def _placed(filmed: SurveyedClip | None, mark: str, frame: int) -> str | None:
     if filmed is None:
         return None
     if mark in filmed.card.room:
@@ -171,7 +173,7 @@ def _lesson_of(kind: str, text: str, clip: str, problems: Problems) -> Draft:
     longest = max((len(run) for run in _backticks(text)), default=0)
     fence = "`" * max(3, longest + 1)
     head = f"---\ntitle: Draft\ndate: {date.today().isoformat()}\nclip: {clip}\n---\n\n{fence}{kind}\n"
-    lesson = read_lesson(DRAFT, whole(DRAFT, f"{head}{text.rstrip()}\n{fence}\n"), problems)
+    lesson = read_lesson(DRAFT, file_passage(DRAFT, f"{head}{text.rstrip()}\n{fence}\n"), problems)
     if lesson is None:
         raise RefusedError(400, f"`{clip[:40]}` is not a clip's name")
     return Draft(lesson, head.count("\n"))

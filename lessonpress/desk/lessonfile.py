@@ -9,11 +9,11 @@ from typing import Any
 from lessonpress.desk.answers import RefusedError, problems_json
 from lessonpress.desk.threeway import merged
 from lessonpress.desk.whole import bytes_of, encoded_like, version_of
-from lessonpress.disk.whole import write_whole
+from lessonpress.disk.atomic import write_atomically
 from lessonpress.manuscript.files import decode
 from lessonpress.manuscript.lesson import Lesson, read_lesson
 from lessonpress.manuscript.nodes import Scalar
-from lessonpress.manuscript.passage import whole
+from lessonpress.manuscript.passage import file_passage
 from lessonpress.records.problem import Problem, Problems
 
 LONGEST = 2_000_000  # characters
@@ -54,7 +54,7 @@ def read(place: Path) -> LessonText:
     if text is None:
         told = problems.found[0]
         raise RefusedError(422, told.wrong, told.right, problems=problems_json(problems.found))
-    lesson = read_lesson(place.stem, whole(path, text), problems)
+    lesson = read_lesson(place.stem, file_passage(path, text), problems)
     return LessonText(place.stem, version_of(content), text, lesson, tuple(problems.in_order()))
 
 
@@ -79,7 +79,7 @@ def save(place: Path, was: str, to: str, *, anyway: bool = False) -> tuple[Lesso
             version=before.version,
         )
     if new != before.text:
-        write_whole(place, encoded_like(bytes_of(place), new))
+        write_atomically(place, encoded_like(bytes_of(place), new))
     return read(place), new != to
 
 
@@ -88,7 +88,7 @@ def create(place: Path, text: str) -> LessonText:
     if place.exists():
         raise RefusedError(409, f"there is a lesson `{place.stem}` already", "give another name")
     place.parent.mkdir(exist_ok=True)
-    write_whole(place, text.encode())
+    write_atomically(place, text.encode())
     return read(place)
 
 
@@ -110,7 +110,7 @@ def with_block(text: str, block: str, line: int) -> tuple[str, int]:
 
 def _outside(text: str, at: int) -> int:
     """`at` (a line from 0), or the line after the block or front matter that it lies in."""
-    lesson = read_lesson("x", whole("x", text), Problems())
+    lesson = read_lesson("x", file_passage("x", text), Problems())
     if lesson is None:
         return at
     if at < lesson.body_line - 1:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from lessonpress.disk.lock import HeldError, held
+from lessonpress.disk.lock import LockedError, held
 from lessonpress.records.fault import UsageError
 
 NAME = "desk.lock"
@@ -23,7 +23,7 @@ def only_desk(root: Path, address: str) -> Iterator[None]:
     try:
         with held(place, address):
             yield
-    except HeldError as held_by:
+    except LockedError as held_by:
         elsewhere = held_by.said or "another address"
         raise UsageError(
             f"a desk is open on this site already, at {elsewhere}; use that one or close it"

@@ -12,11 +12,11 @@ from typing import Any
 from lessonpress.desk.answers import Body, RefusedError, list_in, number_in, problems_json, text_in, whole_in
 from lessonpress.desk.whole import bytes_of, encoded_like, version_of
 from lessonpress.desk.yamltext import ABSENT, UneditableError, edited, value_at
-from lessonpress.disk.whole import write_whole
+from lessonpress.disk.atomic import write_atomically
 from lessonpress.manuscript.files import decode
 from lessonpress.manuscript.marks import Marks, read_marks
 from lessonpress.manuscript.names import NAME
-from lessonpress.manuscript.passage import whole
+from lessonpress.manuscript.passage import file_passage
 from lessonpress.records.problem import Problems
 
 NAME_OF_FILE = "marks.yaml"
@@ -78,7 +78,7 @@ def read(place: Path) -> tuple[str, Marks, Problems]:
     """Version, marks and problems of the file; of none, "" and no marks."""
     content, problems = bytes_of(place), Problems()
     text = "" if content is None else decode(_shown(place), content, problems)
-    marks = Marks() if text is None else read_marks(whole(_shown(place), text), problems)
+    marks = Marks() if text is None else read_marks(file_passage(_shown(place), text), problems)
     return version_of(content), marks, problems
 
 
@@ -109,7 +109,7 @@ def save(place: Path, edits: Iterable[Edit], known: str | None, *, anyway: bool 
         )
     new = encoded_like(content, text)
     if new != (content or b""):
-        write_whole(place, new)
+        write_atomically(place, new)
     merged = known is not None and known != version_of(content)
     return Saved(version_of(new), merged, tuple(done))
 
@@ -158,7 +158,7 @@ def _text(place: Path, content: bytes | None) -> str:
         return ""
     read_as = decode(_shown(place), content, problems)
     if read_as is not None:
-        read_marks(whole(_shown(place), read_as), problems)
+        read_marks(file_passage(_shown(place), read_as), problems)
     if problems.errors or read_as is None:
         raise RefusedError(
             422,

@@ -20,7 +20,7 @@ from lessonpress.desk.answers import RefusedError
 from lessonpress.footage.failure import FootageError
 from lessonpress.footage.index import ClipIndex
 from lessonpress.footage.pictures import take
-from lessonpress.press.cache import Cache, Entry
+from lessonpress.press.cache import Cache, CacheEntry
 
 AHEAD = 10  # frames decoded after the one asked for
 BEHIND = 5
@@ -114,15 +114,15 @@ class Pictures:
             entry.keep(_webp(Image.fromarray(pixels), lossless=True, quality=0, method=0))
 
     def _keep_thumbnail(self, roll: Roll, frame: int, pixels: NDArray[np.uint8]) -> None:
-        whole = Image.fromarray(pixels)
-        size = (max(1, round(whole.width * THUMBNAIL / whole.height)), THUMBNAIL)
-        small = whole.resize(size, Image.Resampling.LANCZOS, reducing_gap=2.0)
+        file_passage = Image.fromarray(pixels)
+        size = (max(1, round(file_passage.width * THUMBNAIL / file_passage.height)), THUMBNAIL)
+        small = file_passage.resize(size, Image.Resampling.LANCZOS, reducing_gap=2.0)
         self._thumbnail_entry(roll, frame).keep(_webp(small, quality=80, method=2))
 
-    def _entry(self, roll: Roll, frame: int) -> Entry:
+    def _entry(self, roll: Roll, frame: int) -> CacheEntry:
         return self.cache.entry("desk-pictures", (roll.index.fingerprint, roll.deinterlace, frame))
 
-    def _thumbnail_entry(self, roll: Roll, frame: int) -> Entry:
+    def _thumbnail_entry(self, roll: Roll, frame: int) -> CacheEntry:
         made_from = (roll.index.fingerprint, roll.deinterlace, frame, THUMBNAIL)
         return self.cache.entry("desk-thumbnails", made_from)
 

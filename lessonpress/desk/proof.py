@@ -21,12 +21,12 @@ from lessonpress.desk.outcome import Outcome, summary_of
 from lessonpress.desk.studio import Studio
 from lessonpress.figures.site import clips_of
 from lessonpress.pages import links
+from lessonpress.press.file_hashes import FileHashes
 from lessonpress.press.progress import Silent
-from lessonpress.press.states import States
+from lessonpress.press.schedule import Schedule
 from lessonpress.press.steps.dockets import Dockets, Key, Put
-from lessonpress.press.steps.inputs import Asked, Inputs
+from lessonpress.press.steps.inputs import Inputs, PressOptions
 from lessonpress.press.steps.works import Works
-from lessonpress.press.wholesite import WholeSite
 from lessonpress.records.fault import UsageError
 from lessonpress.records.problem import Location, Problem, Problems
 
@@ -48,7 +48,7 @@ class Proof:
     pages_anew: int = 0  # lessons' pages that were other ones than before
     _lock: threading.Lock = field(default_factory=threading.Lock)
     _dockets: Dockets | None = None
-    _states: States | None = None
+    _states: FileHashes | None = None
     _shared: dict[Any, Any] = field(default_factory=dict)  # what the steps of one process share
     _bound: dict[str, str] = field(default_factory=dict)  # lesson → hash of what it was bound to
     _good: dict[str, tuple[str, ...]] = field(default_factory=dict)  # lesson → files of its last good press
@@ -120,15 +120,15 @@ class Proof:
     def _works(self) -> Works:
         cache = self.studio.cache
         if self._dockets is None or self._states is None:
-            self._dockets, self._states = Dockets.kept(cache), States.kept(cache)
-        inputs = Inputs(self.studio.root, Asked(True, self.studio.own_themes), self._states)
+            self._dockets, self._states = Dockets.kept(cache), FileHashes.kept(cache)
+        inputs = Inputs(self.studio.root, PressOptions(True, self.studio.own_themes), self._states)
         return Works(self.studio.root, cache, inputs, self._dockets, shared=self._shared)
 
     def _press(
         self, works: Works, most: float
     ) -> tuple[tuple[str, ...], list[Problem], tuple[str, ...], tuple[str, ...]]:
         """The lessons pressed anew, what is wrong, the lessons shown, the lessons pending."""
-        site = WholeSite(works, Silent())
+        site = Schedule(works, Silent())
         problems = site.read()
         if not site.there:
             return (), problems.in_order(), tuple(self._good), ()
@@ -148,15 +148,15 @@ class Proof:
                 problems.error(Location("site.yaml"), str(error), "correct the theme")
         if works.redone:
             works.dockets.keep(works.cache)
-            works.inputs.states.keep(works.cache)
+            works.inputs.file_hashes.keep(works.cache)
         shown = tuple(name for name in self._newest_first(site) if name in self._good)
         return anew, problems.in_order(), shown, pending
 
-    def _newest_first(self, site: WholeSite) -> list[str]:
+    def _newest_first(self, site: Schedule) -> list[str]:
         """The lessons there are; one that cannot be read at present comes last."""
         return [*site.lessons, *(name for name in self._good if name not in site.lessons)]
 
-    def _bind(self, site: WholeSite, most: float) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    def _bind(self, site: Schedule, most: float) -> tuple[tuple[str, ...], tuple[str, ...]]:
         """Measures what is another than it was put out: those lessons, and those that are pending."""
         until = time.monotonic() + most
         lessons = sorted(site.lessons, key=lambda name: (site.follows(name), name != self.front))
@@ -177,7 +177,7 @@ class Proof:
         self.bound_anew += len(anew)
         return tuple(anew), tuple(pending)
 
-    def _wrong(self, site: WholeSite, name: str, wrong: Iterable[str]) -> bool:
+    def _wrong(self, site: Schedule, name: str, wrong: Iterable[str]) -> bool:
         """Whether a file that the lesson is made from holds a mistake."""
         sources = {f"lessons/{name}.md", *SHARED}
         folders = tuple(f"clips/{clip}/" for clip in site.clips_of(name))
@@ -185,7 +185,7 @@ class Proof:
 
     # putting out
 
-    def _put_out(self, site: WholeSite, good: list[str], problems: Problems, *, complete: bool) -> None:
+    def _put_out(self, site: Schedule, good: list[str], problems: Problems, *, complete: bool) -> None:
         """complete: whether no lesson is pending; what all lessons have a part in waits until then."""
         files: set[str] = set()
         style = site.puts_of("style")

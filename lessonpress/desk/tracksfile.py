@@ -9,10 +9,10 @@ from typing import Any
 
 from lessonpress.desk.answers import Body, RefusedError, list_in, number_in, problems_json, text_in, whole_in
 from lessonpress.desk.whole import bytes_of, version_of
-from lessonpress.disk.whole import write_whole
+from lessonpress.disk.atomic import write_atomically
 from lessonpress.manuscript.files import decode
 from lessonpress.manuscript.names import NAME
-from lessonpress.manuscript.passage import whole
+from lessonpress.manuscript.passage import file_passage
 from lessonpress.manuscript.tracks import HEADER, read_tracks
 from lessonpress.records.problem import Problems
 
@@ -68,7 +68,7 @@ def save(
         )
     new = "".join(line + "\n" for line in lines).encode()
     if new != content:
-        write_whole(place, new)
+        write_atomically(place, new)
     return version_of(new), known is not None and known != version_of(content), tuple(done)
 
 
@@ -79,7 +79,7 @@ def _lines(place: Path, content: bytes | None) -> list[str]:
     path, problems = f"clips/{place.parent.name}/{place.name}", Problems()
     text = decode(path, content, problems)
     if text is not None:
-        read_tracks(whole(path, text), problems)
+        read_tracks(file_passage(path, text), problems)
     if text is None or problems.errors:
         raise RefusedError(
             422,

@@ -15,7 +15,7 @@ from pathlib import Path
 from typing import IO
 
 
-class HeldError(Exception):
+class LockedError(Exception):
     """Another process has the hold. said: what it wrote of itself; "" where it has not yet."""
 
     def __init__(self, said: str) -> None:
@@ -27,7 +27,7 @@ class HeldError(Exception):
 def held(path: Path, said: str) -> Iterator[None]:
     """Holds `path`, a lock file in a folder that is there. said: a line for those who come second.
 
-    The file goes when the hold ends; a killed process leaves it behind, unlocked. Raises HeldError, and
+    The file goes when the hold ends; a killed process leaves it behind, unlocked. Raises LockedError, and
     OSError where the file cannot be made.
     """
     with _locked(path) as file:
@@ -52,7 +52,7 @@ def _locked(path: Path) -> Iterator[IO[str]]:
             taken = lock(file)
             file.seek(0)
             if not taken:
-                raise HeldError(file.read().strip())
+                raise LockedError(file.read().strip())
             # Between our opening and our locking the holder before may have ended and taken its file away:
             # then this is a lock on nothing that anyone else would find.
             if _still_at(path, file):

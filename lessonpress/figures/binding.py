@@ -11,13 +11,13 @@ from lessonpress.figures.claims import by_measure
 from lessonpress.figures.described import loop_alt, pair_alt, strip_alt
 from lessonpress.figures.extent import hull
 from lessonpress.figures.fields import LoopFields
-from lessonpress.figures.filming import Filmed
+from lessonpress.figures.filming import SurveyedClip
 from lessonpress.figures.keys import keys_of
 from lessonpress.figures.labels import with_numbers
 from lessonpress.figures.lettering import Lettering, numeral
 from lessonpress.figures.loops import loop_of
 from lessonpress.figures.pairs import differences
-from lessonpress.figures.panels import Bench, described, panel_of
+from lessonpress.figures.panels import LessonContext, described, panel_of
 from lessonpress.figures.planned import Planned, PlannedPanel
 from lessonpress.figures.planning import plan
 from lessonpress.figures.plates import BoundLesson, Box, Chart, Panel, Plate
@@ -48,10 +48,10 @@ class Begun:
     unexpecting: frozenset[str]
 
 
-def begin(lesson: Lesson, site: Site, films: Mapping[str, Filmed | None], problems: Problems) -> Begun:
+def begin(lesson: Lesson, site: Site, films: Mapping[str, SurveyedClip | None], problems: Problems) -> Begun:
     """The lesson with its plates and its ledger; what is wrong is reported and left out."""
     planned, claimed = plan(lesson, site, films, problems)
-    bench = Bench(
+    context = LessonContext(
         units=site.units,
         words=Words(site.implement.name, site.implement.head),
         lettering=Lettering(remembered(planned)),
@@ -62,7 +62,7 @@ def begin(lesson: Lesson, site: Site, films: Mapping[str, Filmed | None], proble
     plates = []
     for figure in planned:
         if figure.panels:
-            plate = _plate(figure, bench, ledger, colours, problems)
+            plate = _plate(figure, context, ledger, colours, problems)
             if plate is not None:
                 plates.append(plate)
     _add_tempo(lesson, site, films, ledger)
@@ -80,7 +80,7 @@ def begin(lesson: Lesson, site: Site, films: Mapping[str, Filmed | None], proble
 
 
 def _add_tempo(
-    lesson: Lesson, site: Site, films: Mapping[str, Filmed | None], ledger: dict[str, Measure]
+    lesson: Lesson, site: Site, films: Mapping[str, SurveyedClip | None], ledger: dict[str, Measure]
 ) -> None:
     """The tempo of the lesson's clip, in the ledger where the text prints it."""
     filmed = films.get(lesson.clip) if lesson.clip is not None else None
@@ -127,22 +127,22 @@ def _unexpecting(planned: Iterable[Planned]) -> Iterator[str]:
 
 def _plate(
     planned: Planned,
-    bench: Bench,
+    context: LessonContext,
     ledger: dict[str, Measure],
     colours: dict[str, Colour],
     problems: Problems,
 ) -> Plate | None:
     """The plate; its measures go into the ledger. None for a chart that has too little to show."""
-    crops = _crops(planned, bench, problems)
+    crops = _crops(planned, context, problems)
     panels = tuple(
-        panel_of(planned, at, crop, bench, problems) for at, crop in zip(planned.panels, crops, strict=True)
+        panel_of(planned, at, crop, context, problems) for at, crop in zip(planned.panels, crops, strict=True)
     )
     if isinstance(planned.fields, LoopFields):
         return _loop_plate(planned, panels, planned.fields, problems)
     drawn = [one for panel in panels for one in panel.drawn if one.measure is not None]
     measures = {one.measure.id: one.measure for one in drawn if one.measure is not None}
     colours |= {one.measure.id: one.colour for one in drawn if one.measure is not None}
-    compared = differences(planned.id, panels, bench) if planned.kind == "pair" else ()
+    compared = differences(planned.id, panels, context) if planned.kind == "pair" else ()
     for one in compared:
         measures[one.measure.id] = one.measure
         colours[one.measure.id] = colours[one.measure.id.replace(".difference", ".first")]
@@ -240,7 +240,7 @@ def _by_position(planned: Iterable[Planned], plates: Iterable[Plate]) -> dict[st
 def _auto_crops(planned: Iterable[Planned]) -> dict[str, Box]:
     """One crop a clip: the hull of the golfer on all the frames that the lesson shows."""
     frames: dict[str, set[int]] = {}
-    films: dict[str, Filmed] = {}
+    films: dict[str, SurveyedClip] = {}
     for figure in planned:
         for at in figure.panels:
             frames.setdefault(at.filmed.name, set()).add(at.frame)
@@ -251,7 +251,7 @@ def _auto_crops(planned: Iterable[Planned]) -> dict[str, Box]:
     }
 
 
-def _crops(planned: Planned, bench: Bench, problems: Problems) -> tuple[Box, ...]:
+def _crops(planned: Planned, context: LessonContext, problems: Problems) -> tuple[Box, ...]:
     """The crop of each panel; a pair that may choose shows both at one scale."""
     if planned.kind == "pair" and planned.fields.crop == "auto":
         sides = [(at.filmed, at.frame) for at in planned.panels]
@@ -264,15 +264,15 @@ def _crops(planned: Planned, bench: Bench, problems: Problems) -> tuple[Box, ...
             "the two pictures are not at one scale, since a clip has none",
             "add a known length to its card",
         )
-    return tuple(_crop(planned, at, bench, problems) for at in planned.panels)
+    return tuple(_crop(planned, at, context, problems) for at in planned.panels)
 
 
-def _crop(planned: Planned, at: PlannedPanel, bench: Bench, problems: Problems) -> Box:
+def _crop(planned: Planned, at: PlannedPanel, context: LessonContext, problems: Problems) -> Box:
     wanted, size = planned.fields.crop, at.filmed.index.size
     if wanted == "whole":
-        return cropping.whole(size)
+        return cropping.full_frame(size)
     if wanted == "auto":
-        return bench.crops[at.filmed.name]
+        return context.crops[at.filmed.name]
     left, top, right, bottom = wanted
     if right > size[0] or bottom > size[1]:
         problems.error(
@@ -280,5 +280,5 @@ def _crop(planned: Planned, at: PlannedPanel, bench: Bench, problems: Problems) 
             f"this crop reaches past the picture of {size[0]} × {size[1]} px",
             "left, top, right, bottom are px of the upright picture",
         )
-        return cropping.whole(size)
+        return cropping.full_frame(size)
     return (left, top, right, bottom)

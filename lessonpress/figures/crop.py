@@ -17,7 +17,7 @@ RATIO = 4 / 5  # width to height of a plate
 LEAST = 1 / 3  # of the picture's height: a lone mark keeps its surroundings
 
 
-def whole(size: tuple[int, int]) -> Box:
+def full_frame(size: tuple[int, int]) -> Box:
     """The whole picture."""
     return (0.0, 0.0, float(size[0]), float(size[1]))
 
@@ -29,7 +29,7 @@ def auto(points: Iterable[Point], size: tuple[int, int]) -> Box:
     """
     seen = list(points)
     if not seen:
-        return whole(size)
+        return full_frame(size)
     xs, ys = [x for x, _ in seen], [y for _, y in seen]
     margin = MARGIN * max(max(xs) - min(xs), max(ys) - min(ys))
     width, height = max(xs) - min(xs) + 2 * margin, max(ys) - min(ys) + 2 * margin

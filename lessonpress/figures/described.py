@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from lessonpress.figures.plates import Drawn
+from lessonpress.figures.plates import DrawnOverlay
 from lessonpress.records.view import View
 
 LONGEST_ALT = 199  # characters; the design asks for fewer than 200
@@ -22,7 +22,7 @@ VIEW_WORDS: dict[View, str] = {
 }
 
 
-def alt(view: View, when: str, drawn: Iterable[Drawn]) -> str:
+def alt(view: View, when: str, drawn: Iterable[DrawnOverlay]) -> str:
     """The view, the instant in words, then as many whole sentences as fit.
 
     when: "at the top of the backswing". Only what is shown is described; measures come before bare lines,
@@ -57,7 +57,9 @@ def loop_alt(view: View, first: str, last: str, slowed: float) -> str:
     )
 
 
-def description(view: View, when: str, title: str, frame: int, seconds: float, drawn: Iterable[Drawn]) -> str:
+def description(
+    view: View, when: str, title: str, frame: int, seconds: float, drawn: Iterable[DrawnOverlay]
+) -> str:
     """Everything a panel shows, a sentence for each overlay behind its letter. title: of its clip."""
     opening = (
         f"{VIEW_WORDS[view]} {when}: frame {frame} of “{title}”, {seconds:.2f} s after its first picture."
@@ -66,6 +68,6 @@ def description(view: View, when: str, title: str, frame: int, seconds: float, d
     return "\n".join([opening, *dict.fromkeys(told)])
 
 
-def _behind_its_letter(one: Drawn) -> str:
+def _behind_its_letter(one: DrawnOverlay) -> str:
     sentence = f"{one.sentence}."
     return f"{one.letter}: {sentence}" if one.letter else sentence

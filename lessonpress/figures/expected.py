@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from lessonpress.manuscript.expectations import Expectation, expectation
+from lessonpress.manuscript.invalid_value import InvalidValueError
 from lessonpress.manuscript.site import Site
-from lessonpress.manuscript.wrong import WrongError
 from lessonpress.measure import Measured
 from lessonpress.measure.ranges import answer
 from lessonpress.measure.rounding import CLOCK_STEP
@@ -63,7 +63,7 @@ def expected_of(fields: OverlayFields, site: Site, problems: Problems) -> Expect
 def _written(text: str, site: Site, location: Location, problems: Problems) -> Expectation | None:
     try:
         return expectation(text)
-    except WrongError as wrong:
+    except InvalidValueError as wrong:
         if site.lost("ranges", text):
             return None
         near = nearest(text, site.ranges)

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Collection
 
-from lessonpress.figures.filming import Filmed
+from lessonpress.figures.filming import SurveyedClip
 from lessonpress.measure.posture import STATURE
 from lessonpress.overlays.shapes import Point
 from lessonpress.records.mark import Sighting
@@ -32,7 +32,7 @@ REACHES = {"setup": (0.18, 0.35), "impact": (0.18, 0.35), "top": (0.45, 0.75), "
 AT_THE_BALL = 0.60  # of stature, toward the ball, seen along the line of flight
 
 
-def hull(filmed: Filmed, frames: Collection[int]) -> list[Point]:
+def hull(filmed: SurveyedClip, frames: Collection[int]) -> list[Point]:
     """The golfer's marks on those frames, and what more of the body and club there likely is.
 
     Where parts have no mark, and no scale or no mark of known height tells how far they reach, the corners of
@@ -49,7 +49,9 @@ def hull(filmed: Filmed, frames: Collection[int]) -> list[Point]:
     return points + (likely or [(0.0, 0.0), (float(width), float(height))])
 
 
-def _likely(filmed: Filmed, seen: list[Sighting], frames: Collection[int], *, club: bool) -> list[Point]:
+def _likely(
+    filmed: SurveyedClip, seen: list[Sighting], frames: Collection[int], *, club: bool
+) -> list[Point]:
     """Corners of the box of body and club from each mark of known height; [] where it is unknown."""
     scale = filmed.survey.px_per_metre()
     if scale is None or filmed.card.view == "overhead":
@@ -68,7 +70,7 @@ def _likely(filmed: Filmed, seen: list[Sighting], frames: Collection[int], *, cl
     return [(min(max(0.0, x), float(width)), min(max(0.0, y), float(height))) for x, y in found]
 
 
-def _reach(filmed: Filmed, frames: Collection[int]) -> tuple[float, float, float]:
+def _reach(filmed: SurveyedClip, frames: Collection[int]) -> tuple[float, float, float]:
     """How far the club likely reaches up from the hub, to the left and to the right, of stature."""
     names = {frame: name for name, frame in filmed.events.items()}
     reaches = [REACHES.get(names.get(frame, ""), REACH) for frame in frames]

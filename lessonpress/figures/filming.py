@@ -24,7 +24,7 @@ ROUNDED = 1.05  # a rate of 29.97 is called 30, a shutter of 1/64 s 1/60
 
 
 @dataclass(frozen=True)
-class Filmed:
+class SurveyedClip:
     """seconds: real time since frame 0, one a frame. events: their frames. room: marks that stand still.
 
     misplaced: marks with a placing that is reported and left out, past the clip's end or off its picture.
@@ -93,7 +93,7 @@ class Filmed:
 
 def film(
     clip: Clip, study: Study, units: Units, problems: Problems, *, plausible: bool = True
-) -> Filmed | None:
+) -> SurveyedClip | None:
     """The clip checked against its footage, or None where its card is beyond use.
 
     plausible: whether to ask if its scale makes a body that can be, which measures every limb and is left out
@@ -121,7 +121,9 @@ def film(
     seconds = real_times(index.times, card.filmed_at, study.repeats)
     _check_shutter(card, seconds, problems)
     setting = setting_of(clip, card, study, events, seconds, problems)
-    filmed = Filmed(clip, card, study, events, seconds, Survey(setting, clip.sightings, units), misplaced)
+    filmed = SurveyedClip(
+        clip, card, study, events, seconds, Survey(setting, clip.sightings, units), misplaced
+    )
     if plausible:
         told = filmed.consequences(problems)
         for warning in filmed.survey.warnings:

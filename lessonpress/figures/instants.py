@@ -9,7 +9,7 @@ from lessonpress.footage.index import ClipIndex
 from lessonpress.footage.timecode import frame_number
 from lessonpress.manuscript.clip import Clip
 from lessonpress.manuscript.instants import instant as instant_of
-from lessonpress.manuscript.wrong import WrongError
+from lessonpress.manuscript.invalid_value import InvalidValueError
 from lessonpress.records.instant import Instant, Timecode
 from lessonpress.records.problem import Location, Problems, nearest
 
@@ -113,7 +113,7 @@ def _of_timecode(
         return frame_number(code, index.rate) - first
     except FootageError as fault:
         problems.error(location, fault.reason, fault.way_out)
-    except WrongError:
+    except InvalidValueError:
         wrong = f"the start code of this clip's video, {index.start_timecode}, is not a timecode"
         problems.error(location, wrong, "write a frame or a time instead")
     return None

@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 
-from lessonpress.figures.plates import Drawn, Panel, Plate
+from lessonpress.figures.plates import DrawnOverlay, Panel, Plate
 from lessonpress.figures.printing import text_of
 from lessonpress.measure.units import Units
 from lessonpress.overlays import OverlayFields
@@ -65,7 +65,7 @@ def _panel(panel: Panel, told: Filling) -> Panel:
     return replace(panel, drawn=tuple(_drawn(drawn, told) for drawn in panel.drawn))
 
 
-def _drawn(drawn: Drawn, told: Filling) -> Drawn:
+def _drawn(drawn: DrawnOverlay, told: Filling) -> DrawnOverlay:
     return replace(
         drawn, sentence=told(drawn.sentence), shapes=tuple(_shape(shape, told) for shape in drawn.shapes)
     )

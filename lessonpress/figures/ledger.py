@@ -11,7 +11,7 @@ from lessonpress.records.measure import Axis, Dimension, Measure
 
 
 @dataclass(frozen=True)
-class Entry:
+class LedgerEntry:
     """What a row of the ledger says besides its number."""
 
     id: str
@@ -28,7 +28,7 @@ class Entry:
     expected: Expected | None
 
 
-def record(entry: Entry, found: Measured | Refusal, units: Units) -> Measure:
+def record(entry: LedgerEntry, found: Measured | Refusal, units: Units) -> Measure:
     """The row, in the units of print."""
     if isinstance(found, Refusal):
         return _refused(entry, found, units)
@@ -65,7 +65,7 @@ def record(entry: Entry, found: Measured | Refusal, units: Units) -> Measure:
     )
 
 
-def _refused(entry: Entry, refusal: Refusal, units: Units) -> Measure:
+def _refused(entry: LedgerEntry, refusal: Refusal, units: Units) -> Measure:
     return Measure(
         id=entry.id,
         kind=entry.kind,

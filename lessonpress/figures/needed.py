@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, fields
 
-from lessonpress.figures.filming import Filmed
+from lessonpress.figures.filming import SurveyedClip
 from lessonpress.figures.lettering import Lettering
-from lessonpress.figures.panels import Bench, stage_of
+from lessonpress.figures.panels import LessonContext, stage_of
 from lessonpress.figures.planned import Planned, PlannedOverlay, PlannedPanel
 from lessonpress.figures.planning import plan
 from lessonpress.manuscript.lesson import Lesson
@@ -34,7 +34,7 @@ class NeededMark:
 
 
 @dataclass(frozen=True)
-class _Hopeful(Filmed):
+class _Hopeful(SurveyedClip):
     """A clip on which every mark may yet be placed, so that overlays on unplaced marks are planned too."""
 
     hoped: frozenset[str] = frozenset()
@@ -45,7 +45,7 @@ class _Hopeful(Filmed):
 
 
 def needed_marks(
-    lesson: Lesson, site: Site, films: Mapping[str, Filmed | None], problems: Problems
+    lesson: Lesson, site: Site, films: Mapping[str, SurveyedClip | None], problems: Problems
 ) -> tuple[NeededMark, ...]:
     """What the lesson's figures need, in their order, each once a figure. A loop asks for nothing.
 
@@ -54,7 +54,7 @@ def needed_marks(
     hoped = frozenset(KNOWN_MARKS)
     hopeful = {name: None if one is None else _hopeful(one, hoped) for name, one in films.items()}
     words = Words(site.implement.name, site.implement.head)
-    bench = Bench(site.units, words, Lettering(), {})
+    context = LessonContext(site.units, words, Lettering(), {})
     found: dict[tuple[str, str, int, str], NeededMark] = {}
     planned, _ = plan(lesson, site, hopeful, problems)
     for figure in planned:
@@ -62,21 +62,23 @@ def needed_marks(
             continue
         for at in figure.panels:
             for overlay in at.overlays:
-                for one in _of(overlay, at, figure, bench):
+                for one in _of(overlay, at, figure, context):
                     found.setdefault((one.clip, one.mark, one.frame, one.figure), one)
     return tuple(found.values())
 
 
-def _hopeful(filmed: Filmed, hoped: frozenset[str]) -> _Hopeful:
+def _hopeful(filmed: SurveyedClip, hoped: frozenset[str]) -> _Hopeful:
     kept = {one.name: getattr(filmed, one.name) for one in fields(filmed)}
     return _Hopeful(**kept, hoped=hoped)
 
 
-def _of(overlay: PlannedOverlay, at: PlannedPanel, figure: Planned, bench: Bench) -> Iterator[NeededMark]:
+def _of(
+    overlay: PlannedOverlay, at: PlannedPanel, figure: Planned, context: LessonContext
+) -> Iterator[NeededMark]:
     if not overlay.drawn_on(at.frame):
         return
     width, height = at.filmed.index.size
-    stage = stage_of(overlay, at, (0.0, 0.0, float(width), float(height)), bench)
+    stage = stage_of(overlay, at, (0.0, 0.0, float(width), float(height)), context)
     for point in overlay.kind.needed(overlay.fields, stage):
         for member in at.filmed.members(point.mark):
             location = overlay.location_of_mark(point.mark)

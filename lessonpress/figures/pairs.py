@@ -6,9 +6,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from lessonpress.figures.crop import MARGIN, RATIO
-from lessonpress.figures.filming import Filmed
-from lessonpress.figures.ledger import Entry, record
-from lessonpress.figures.panels import Bench
+from lessonpress.figures.filming import SurveyedClip
+from lessonpress.figures.ledger import LedgerEntry, record
+from lessonpress.figures.panels import LessonContext
 from lessonpress.figures.plates import Box, Panel
 from lessonpress.figures.printing import text_of
 from lessonpress.measure import At, Measured, Refusal
@@ -46,7 +46,9 @@ class _Reach:
         return (float(left), float(top), float(left + width), float(top + height))
 
 
-def crops(sides: Sequence[tuple[Filmed, int]], hulls: Sequence[Sequence[Point]]) -> tuple[Box, ...] | None:
+def crops(
+    sides: Sequence[tuple[SurveyedClip, int]], hulls: Sequence[Sequence[Point]]
+) -> tuple[Box, ...] | None:
     """The crops that show both swings at one scale on one baseline; None where a side has no scale.
 
     sides: clip and frame of each. hulls: the points that each crop must hold, px.
@@ -66,7 +68,7 @@ def crops(sides: Sequence[tuple[Filmed, int]], hulls: Sequence[Sequence[Point]])
     return tuple(one.box(side, up, down) for one in reaches)
 
 
-def _wanted(filmed: Filmed, frame: int, hull: Sequence[Point]) -> _Reach | None:
+def _wanted(filmed: SurveyedClip, frame: int, hull: Sequence[Point]) -> _Reach | None:
     scale = filmed.survey.px_per_metre()
     if scale is None or not hull:
         return None
@@ -94,7 +96,7 @@ def _room(reach: _Reach, size: tuple[int, int]) -> _Reach:
     )
 
 
-def differences(plate: str, panels: Sequence[Panel], bench: Bench) -> tuple[Difference, ...]:
+def differences(plate: str, panels: Sequence[Panel], context: LessonContext) -> tuple[Difference, ...]:
     """First minus second for every number that both pictures carry."""
     first, second = panels
     by_id = {drawn.measure.id: drawn.measure for drawn in second.drawn if drawn.measure is not None}
@@ -106,7 +108,7 @@ def differences(plate: str, panels: Sequence[Panel], bench: Bench) -> tuple[Diff
         name = mine.id.removesuffix(".first")
         theirs = by_id.get(f"{name}.second")
         if theirs is not None:
-            found.append(_difference(name, plate, mine, theirs, bench))
+            found.append(_difference(name, plate, mine, theirs, context))
     return tuple(found)
 
 
@@ -118,10 +120,10 @@ def pictures_of(measure: Measure, measures: Mapping[str, Measure]) -> tuple[tupl
     return tuple((", ".join(one.clips), one.frames) for one in taken or [measure])
 
 
-def _difference(name: str, plate: str, mine: Measure, theirs: Measure, bench: Bench) -> Difference:
-    one, other = bench.found.get(mine.id), bench.found.get(theirs.id)
+def _difference(name: str, plate: str, mine: Measure, theirs: Measure, context: LessonContext) -> Difference:
+    one, other = context.found.get(mine.id), context.found.get(theirs.id)
     outcome = _taken(one, other, mine, theirs)
-    entry = Entry(
+    entry = LedgerEntry(
         id=f"{name}.difference",
         kind=mine.kind,
         dimension=mine.dimension,
@@ -136,13 +138,13 @@ def _difference(name: str, plate: str, mine: Measure, theirs: Measure, bench: Be
         expected=None,
     )
     measure = replace(
-        record(entry, outcome, bench.units),
+        record(entry, outcome, context.units),
         clips=tuple(dict.fromkeys((*mine.clips, *theirs.clips))),
         frames=(*mine.frames, *theirs.frames),
         marks=mine.marks,
         way=_way(outcome, mine),
     )
-    return Difference(measure, f"{mine.words}: {_sentence(outcome, measure, mine, theirs, bench)}.")
+    return Difference(measure, f"{mine.words}: {_sentence(outcome, measure, mine, theirs, context)}.")
 
 
 def _way(outcome: Measured | Refusal, mine: Measure) -> str:
@@ -162,14 +164,14 @@ def _taken(
 
 
 def _sentence(
-    outcome: Measured | Refusal, measure: Measure, mine: Measure, theirs: Measure, bench: Bench
+    outcome: Measured | Refusal, measure: Measure, mine: Measure, theirs: Measure, context: LessonContext
 ) -> str:
     """Larger, smaller or not distinguishable; of numbers that go opposite ways, how far they are apart."""
     if isinstance(outcome, Refusal):
         return "not compared"
     if outcome.way == ALIKE:
         return "not distinguishable at this uncertainty"
-    size = text_of(replace(measure, way=measure.way or "more"), "size", bench.units)
+    size = text_of(replace(measure, way=measure.way or "more"), "size", context.units)
     if mine.way != theirs.way:
         return f"the first goes {size} further {measure.way}"
     larger = abs(mine.value or 0.0) > abs(theirs.value or 0.0)

@@ -7,12 +7,12 @@ from dataclasses import dataclass, field
 
 from lessonpress.figures.credits import credit_of
 from lessonpress.figures.described import alt, description
-from lessonpress.figures.filming import Filmed
-from lessonpress.figures.ledger import Entry, record, refused_for
+from lessonpress.figures.filming import SurveyedClip
+from lessonpress.figures.ledger import LedgerEntry, record, refused_for
 from lessonpress.figures.lettering import Lettering
 from lessonpress.figures.naming import NAMING_MARKS
 from lessonpress.figures.planned import Planned, PlannedOverlay, PlannedPanel
-from lessonpress.figures.plates import Box, Drawn, Panel, ScaleBar
+from lessonpress.figures.plates import Box, DrawnOverlay, Panel, ScaleBar
 from lessonpress.figures.surroundings import keep_clear, obscured
 from lessonpress.footage.motion import Unregistered
 from lessonpress.measure import At, Measured, Refusal
@@ -30,7 +30,7 @@ STANDING_KINDS = ("vertical", "horizontal", "line", "arrow", "ring", "note", "ou
 
 
 @dataclass(frozen=True)
-class Bench:
+class LessonContext:
     """What binding a lesson's panels shares: units, words, letters, the crop of each clip.
 
     found: what the surveys answered so far, by the measure's id, for differences of two.
@@ -43,7 +43,9 @@ class Bench:
     found: dict[str, Measured] = field(default_factory=dict)
 
 
-def panel_of(planned: Planned, at: PlannedPanel, crop: Box, bench: Bench, problems: Problems) -> Panel:
+def panel_of(
+    planned: Planned, at: PlannedPanel, crop: Box, context: LessonContext, problems: Problems
+) -> Panel:
     """The panel; refused measures warn, missing marks are errors, save in a loop, which draws what it can."""
     filmed, frame = at.filmed, at.frame
     counts: dict[str, int] = {}
@@ -56,7 +58,7 @@ def panel_of(planned: Planned, at: PlannedPanel, crop: Box, bench: Bench, proble
                 overlay.fields.measure_id
                 or f"{planned.id}.{overlay.kind.KIND}.{counts.get(overlay.kind.KIND)}"
             )
-            made = _drawn(overlay, planned, at, name + at.suffix, crop, bench, problems)
+            made = _drawn(overlay, planned, at, name + at.suffix, crop, context, problems)
             if made is not None:
                 drawn.append(made)
     event = _event_at(filmed, at)
@@ -87,7 +89,7 @@ def described(panel: Panel, at: PlannedPanel) -> str:
     return description(view, at_instant(at.instant), panel.title, panel.frame, panel.seconds, panel.drawn)
 
 
-def _event_at(filmed: Filmed, at: PlannedPanel) -> str:
+def _event_at(filmed: SurveyedClip, at: PlannedPanel) -> str:
     if at.instant.event is not None and not at.instant.plus:
         return at.instant.event
     return next((event for event, frame in filmed.events.items() if frame == at.frame), "")
@@ -99,11 +101,11 @@ def _drawn(
     at: PlannedPanel,
     measure_id: str,
     crop: Box,
-    bench: Bench,
+    context: LessonContext,
     problems: Problems,
-) -> Drawn | None:
+) -> DrawnOverlay | None:
     kind, fields = overlay.kind, overlay.fields
-    stage = stage_of(overlay, at, crop, bench)
+    stage = stage_of(overlay, at, crop, context)
     needed = kind.needed(fields, stage)
     missing = [point for point in needed if not at.filmed.sees(point.mark, point.frame)]
     moving = planned.kind == "loop"
@@ -129,11 +131,11 @@ def _drawn(
             overlay.location, f"{kind.KIND} is not measured: {found.reason}", found.way_out, cause=cause
         )
     if isinstance(found, Measured):
-        _warn_of_nothing_said(overlay, at, found, bench.units, told)
-    letter = bench.lettering.letter(overlay.sameness) if fields.show else ""
+        _warn_of_nothing_said(overlay, at, found, context.units, told)
+    letter = context.lettering.letter(overlay.sameness) if fields.show else ""
     measure: Measure | None = None
     if found is not None and fields.DIMENSION is not None:
-        entry = Entry(
+        entry = LedgerEntry(
             id=measure_id,
             kind=kind.KIND,
             dimension=fields.DIMENSION,
@@ -147,11 +149,11 @@ def _drawn(
             name=kind.name(fields, stage),
             expected=overlay.expected,
         )
-        measure = record(entry, found, bench.units)
+        measure = record(entry, found, context.units)
         if isinstance(found, Measured):
-            bench.found[measure_id] = found
+            context.found[measure_id] = found
     drawn_only = moving and kind.MEASURES  # a loop shows it and measures nothing, which is no failure
-    return Drawn(
+    return DrawnOverlay(
         letter=letter,
         kind=kind.KIND,
         colour=_colour(overlay, stage),
@@ -164,7 +166,7 @@ def _drawn(
     )
 
 
-def _is_misplaced(mark: str, filmed: Filmed) -> bool:
+def _is_misplaced(mark: str, filmed: SurveyedClip) -> bool:
     """Whether a placing of a mark, or of a member of a middle, is reported already."""
     return not filmed.misplaced.isdisjoint(filmed.members(mark))
 
@@ -213,7 +215,7 @@ def _colour(overlay: PlannedOverlay, stage: Stage) -> Colour:
     return next((shape.colour for shape in shapes if isinstance(shape, Tag)), "black")
 
 
-def stage_of(overlay: PlannedOverlay, at: PlannedPanel, crop: Box, bench: Bench) -> Stage:
+def stage_of(overlay: PlannedOverlay, at: PlannedPanel, crop: Box, context: LessonContext) -> Stage:
     """What an overlay is drawn and measured from on a panel."""
     filmed = at.filmed
 
@@ -228,14 +230,14 @@ def stage_of(overlay: PlannedOverlay, at: PlannedPanel, crop: Box, bench: Bench)
         hand=filmed.card.hand,
         size=filmed.index.size,
         crop=crop,
-        units=bench.units,
-        words=bench.words,
+        units=context.units,
+        words=context.words,
         instant=at_instant(at.instant),
         mirrored=at.mirrored,
     )
 
 
-def _bar(filmed: Filmed, at: PlannedPanel) -> ScaleBar | None:
+def _bar(filmed: SurveyedClip, at: PlannedPanel) -> ScaleBar | None:
     """Zero lies under the first vertical drawn, else under the navel at setup, else in the crop's middle."""
     scale = filmed.survey.px_per_metre()
     if scale is None or filmed.card.view == "overhead":
@@ -243,7 +245,7 @@ def _bar(filmed: Filmed, at: PlannedPanel) -> ScaleBar | None:
     return ScaleBar(scale, _zero(filmed, at), filmed.card.flight[1], filmed.card.goal)
 
 
-def _zero(filmed: Filmed, at: PlannedPanel) -> float:
+def _zero(filmed: SurveyedClip, at: PlannedPanel) -> float:
     verticals = [overlay for overlay in at.overlays if overlay.kind.KIND == "vertical"]
     wanted = next((one for one in verticals if "navel" in one.fields.marks), next(iter(verticals), None))
     if wanted is not None:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from lessonpress.figures.expected import Expected
 from lessonpress.figures.fields import FigureFields, ProgressFields
-from lessonpress.figures.filming import Filmed
+from lessonpress.figures.filming import SurveyedClip
 from lessonpress.manuscript.lesson import Block
 from lessonpress.overlays import OverlayFields, OverlayKind
 from lessonpress.records.instant import Instant
@@ -53,7 +53,7 @@ class PlannedOverlay:
 class PlannedPanel:
     """suffix: what its measures' ids end in, ".top" in a strip, ".first" in a pair, "" in a frame."""
 
-    filmed: Filmed
+    filmed: SurveyedClip
     frame: int
     instant: Instant
     overlays: tuple[PlannedOverlay, ...]

@@ -15,7 +15,7 @@ from lessonpress.figures.claims import by_block, by_key, by_measure, by_overlay,
 from lessonpress.figures.crowding import check_crowding
 from lessonpress.figures.expected import expected_of
 from lessonpress.figures.fields import FIGURES, FigureFields, LoopFields, Shot
-from lessonpress.figures.filming import Filmed
+from lessonpress.figures.filming import SurveyedClip
 from lessonpress.figures.instants import resolve
 from lessonpress.figures.labels import check_length
 from lessonpress.figures.naming import NAMING_MARKS, check_instant, check_names, instants_of
@@ -47,7 +47,7 @@ class Planning:
 
     lesson: Lesson
     site: Site
-    films: Mapping[str, Filmed | None]
+    films: Mapping[str, SurveyedClip | None]
     problems: Problems
     taken: dict[str, Location]
     claimed: set[str]
@@ -76,7 +76,7 @@ class Planning:
 
 
 def plan(
-    lesson: Lesson, site: Site, films: Mapping[str, Filmed | None], problems: Problems
+    lesson: Lesson, site: Site, films: Mapping[str, SurveyedClip | None], problems: Problems
 ) -> tuple[tuple[Planned, ...], frozenset[str]]:
     """The lesson's figures in the order written, less those whose own mistakes leave nothing to show.
 
@@ -182,7 +182,7 @@ def _check_by_card(
         check_names(overlay, clip, planning.problems)
 
 
-def _filmed(shot: Shot, fields: FigureFields, block: Block, planning: Planning) -> Filmed | None:
+def _filmed(shot: Shot, fields: FigureFields, block: Block, planning: Planning) -> SurveyedClip | None:
     own = shot.clip or fields.clip
     name = own or planning.lesson.clip
     if name is None:
@@ -203,7 +203,7 @@ def _filmed(shot: Shot, fields: FigureFields, block: Block, planning: Planning) 
 
 
 def _overlay(
-    kind: OverlayKind, fields: OverlayFields, filmed: Filmed, site: Site, problems: Problems
+    kind: OverlayKind, fields: OverlayFields, filmed: SurveyedClip, site: Site, problems: Problems
 ) -> PlannedOverlay | None:
     check_scale(kind, fields, filmed.survey.lengths_refused, filmed.consequences(problems))
     told = filmed.consequences(problems, *NAMING_MARKS)
@@ -230,7 +230,7 @@ def _overlay(
     )
 
 
-def _tell_unplaced(fields: OverlayFields, filmed: Filmed, problems: Problems) -> None:
+def _tell_unplaced(fields: OverlayFields, filmed: SurveyedClip, problems: Problems) -> None:
     """A known mark that this clip has nowhere; the overlay's own check reports unknown ones."""
     for loc, mark in fields.mark_places():
         if mark in KNOWN_MARKS and mark not in filmed.mark_names:

@@ -17,7 +17,7 @@ Box = tuple[float, float, float, float]  # left, top, right, bottom in px of the
 
 
 @dataclass(frozen=True)
-class Drawn:
+class DrawnOverlay:
     """One overlay on one panel. `letter` is "" for kinds that carry none (grid)."""
 
     letter: str
@@ -71,7 +71,7 @@ class Panel:
     seconds: float
     size: tuple[int, int]
     crop: Box
-    drawn: tuple[Drawn, ...]
+    drawn: tuple[DrawnOverlay, ...]
     marks: tuple[Point, ...]
     keep_clear: tuple[Box, ...]
     bar: ScaleBar | None

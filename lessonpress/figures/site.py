@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from collections.abc import Mapping as MappingOf
 
 from lessonpress.figures.binding import begin, finish
-from lessonpress.figures.filming import Filmed, film
+from lessonpress.figures.filming import SurveyedClip, film
 from lessonpress.figures.plates import BoundLesson, BoundSite
 from lessonpress.footage.study import Study
 from lessonpress.manuscript.lesson import Lesson
@@ -31,7 +31,7 @@ def bind_site(site: Site, studies: MappingOf[str, Study]) -> tuple[BoundSite, Pr
     studies: of the clips in use whose footage could be played; a clip without one has been reported already.
     """
     problems = Problems()
-    films: dict[str, Filmed | None] = dict.fromkeys(site.clips)
+    films: dict[str, SurveyedClip | None] = dict.fromkeys(site.clips)
     for name, study in studies.items():
         films[name] = film(site.clips[name], study, site.units, problems)
     begun = {lesson.name: begin(lesson, site, films, problems) for lesson in site.pressed}
@@ -42,7 +42,7 @@ def bind_site(site: Site, studies: MappingOf[str, Study]) -> tuple[BoundSite, Pr
 
 
 def bind_alone(
-    lesson: Lesson, site: Site, films: MappingOf[str, Filmed | None], problems: Problems
+    lesson: Lesson, site: Site, films: MappingOf[str, SurveyedClip | None], problems: Problems
 ) -> BoundLesson:
     """One lesson bound by itself: what it follows in other lessons is not there."""
     begun = begin(lesson, site, films, problems)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from lessonpress.figures.filming import Filmed
+from lessonpress.figures.filming import SurveyedClip
 from lessonpress.figures.plates import Box
 from lessonpress.measure import At
 from lessonpress.overlays.shapes import Point
@@ -22,7 +22,7 @@ USUAL_STATURE = 1.75  # m
 TALL = 0.75  # of the picture's height: how tall a golfer stands where nothing says it
 
 
-def keep_clear(filmed: Filmed, frame: int) -> tuple[Box, ...]:
+def keep_clear(filmed: SurveyedClip, frame: int) -> tuple[Box, ...]:
     """Squares about head, hands, feet and implement head on a frame, px."""
     height = stature_px(filmed)
     return tuple(
@@ -33,7 +33,7 @@ def keep_clear(filmed: Filmed, frame: int) -> tuple[Box, ...]:
     )
 
 
-def obscured(filmed: Filmed, frame: int, problems: Problems) -> tuple[tuple[Point, float], ...]:
+def obscured(filmed: SurveyedClip, frame: int, problems: Problems) -> tuple[tuple[Point, float], ...]:
     """Centre and radius of what the card wants blurred; a mark not placed there is an error."""
     found = []
     for number, mark in enumerate(filmed.card.obscure):
@@ -48,7 +48,7 @@ def obscured(filmed: Filmed, frame: int, problems: Problems) -> tuple[tuple[Poin
     return tuple(found)
 
 
-def stature_px(filmed: Filmed) -> float:
+def stature_px(filmed: SurveyedClip) -> float:
     """How tall the golfer stands in the picture, px; by the scale where there is one."""
     scale = filmed.survey.px_per_metre()
     stature = filmed.card.stature.metres if filmed.card.stature else USUAL_STATURE

@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from itertools import pairwise
 
-from lessonpress.figures.filming import Filmed
-from lessonpress.figures.ledger import Entry, record
+from lessonpress.figures.filming import SurveyedClip
+from lessonpress.figures.ledger import LedgerEntry, record
 from lessonpress.figures.plates import ClipFacts, Timed
 from lessonpress.measure import Measured, Refusal
 from lessonpress.measure.rounding import printed
@@ -18,7 +18,7 @@ PARTS = (("backswing", "start", "top"), ("downswing", "top", "impact"))
 STANDS_FOR = {"start": "setup"}  # where a card does not name the first
 
 
-def facts_of(filmed: Filmed) -> ClipFacts:
+def facts_of(filmed: SurveyedClip) -> ClipFacts:
     """The clip's times, its camera's motion and what its numbers assume."""
     events = tuple(
         Timed(event, (frame,), filmed.seconds[frame], 2 * _with_pace(filmed, filmed.seconds[frame], frame))
@@ -36,11 +36,11 @@ def facts_of(filmed: Filmed) -> ClipFacts:
     )
 
 
-def tempo_of(filmed: Filmed, units: Units) -> Measure:
+def tempo_of(filmed: SurveyedClip, units: Units) -> Measure:
     """(top − start) ÷ (impact − top), refused where an event is wanting."""
     frames = {name: event_frame(filmed, name) for name in ("start", "top", "impact")}
     return record(
-        Entry(
+        LedgerEntry(
             id=TEMPO,
             kind=TEMPO,
             dimension="ratio",
@@ -59,7 +59,7 @@ def tempo_of(filmed: Filmed, units: Units) -> Measure:
     )
 
 
-def _tempo(filmed: Filmed, frames: dict[str, int | None]) -> Measured | Refusal:
+def _tempo(filmed: SurveyedClip, frames: dict[str, int | None]) -> Measured | Refusal:
     start, top, impact = frames["start"], frames["top"], frames["impact"]
     if start is None or top is None or impact is None:
         wanting = ", ".join(name for name, frame in frames.items() if frame is None)
@@ -67,12 +67,12 @@ def _tempo(filmed: Filmed, frames: dict[str, int | None]) -> Measured | Refusal:
     return filmed.survey.tempo(start, top, impact)
 
 
-def event_frame(filmed: Filmed, name: str) -> int | None:
+def event_frame(filmed: SurveyedClip, name: str) -> int | None:
     """An event's frame, that of what stands for it, or None."""
     return filmed.events.get(name, filmed.events.get(STANDS_FOR.get(name, name)))
 
 
-def _part(filmed: Filmed, name: str, first: str, last: str) -> Timed | None:
+def _part(filmed: SurveyedClip, name: str, first: str, last: str) -> Timed | None:
     start, end = event_frame(filmed, first), event_frame(filmed, last)
     if start is None or end is None or start >= end:
         return None
@@ -80,13 +80,13 @@ def _part(filmed: Filmed, name: str, first: str, last: str) -> Timed | None:
     return Timed(name, (start, end), seconds, 2 * _with_pace(filmed, seconds, start, end))
 
 
-def _with_pace(filmed: Filmed, seconds: float, *frames: int) -> float:
+def _with_pace(filmed: SurveyedClip, seconds: float, *frames: int) -> float:
     """Standard uncertainty of a time, s: of the pictures at its ends, and of the pace of all pictures."""
     pace = (filmed.survey.setting.pace_within or 0.0) / math.sqrt(3)
     return math.hypot(seconds * pace, *(_u(filmed, frame) for frame in frames))
 
 
-def _u(filmed: Filmed, frame: int) -> float:
+def _u(filmed: SurveyedClip, frame: int) -> float:
     """Standard uncertainty of an event's time, s: half the wider gap to a neighbouring captured picture."""
     times = sorted(set(filmed.seconds))
     position = times.index(filmed.seconds[frame])
@@ -94,7 +94,7 @@ def _u(filmed: Filmed, frame: int) -> float:
     return max(gaps, default=0.0) / 2 / math.sqrt(3)
 
 
-def _lens_words(filmed: Filmed) -> str:
+def _lens_words(filmed: SurveyedClip) -> str:
     """k1 with its ±, and by how much the marks miss the lines it was solved from; "" where it was not."""
     found = filmed.survey.lens
     if found is None:
@@ -108,7 +108,7 @@ def _lens_words(filmed: Filmed) -> str:
     )
 
 
-def _camera_words(filmed: Filmed) -> str:
+def _camera_words(filmed: SurveyedClip) -> str:
     motion = filmed.study.motion
     if motion is None:
         return "stood still, by the card"

@@ -12,7 +12,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import takewhile
 
-from lessonpress.footage.reel import Reel
+from lessonpress.footage.frame_store import FrameStore
 from lessonpress.footage.run import SIDE, Point, Run, Step, run_from, side_of, there_and_back
 from lessonpress.footage.slide import closed, missed, open_ended
 from lessonpress.records.mark import Sighting
@@ -42,7 +42,7 @@ class _Vouched:
 
 
 def carry_between(
-    reel: Reel,
+    store: FrameStore,
     mark: str,
     hand: Mapping[int, Point],
     early: int | None,
@@ -51,9 +51,9 @@ def carry_between(
 ) -> Carried:
     """Carry the mark over the frames `span` between two hand-placed ones, before the first or past the last.
 
-    hand: the mark's points by frame, all of frames of the reel.
+    hand: the mark's points by frame, all of frames of the store.
     """
-    runs = _runs(reel, mark, hand, early, late, span)
+    runs = _runs(store, mark, hand, early, late, span)
     parted = _parted(runs, span)
     rows: list[Sighting] = []
     why: dict[int, str] = {}
@@ -70,12 +70,17 @@ def carry_between(
 
 
 def _runs(
-    reel: Reel, mark: str, hand: Mapping[int, Point], early: int | None, late: int | None, span: Sequence[int]
+    store: FrameStore,
+    mark: str,
+    hand: Mapping[int, Point],
+    early: int | None,
+    late: int | None,
+    span: Sequence[int],
 ) -> list[_Vouched]:
     """What is believed of the run from each hand-placed end."""
     ways = ((early, late, span), (late, early, span[::-1]))
     return [
-        _vouched(reel, mark, hand, run_from(reel, start, hand, [*frames, *_only(end)]), end)
+        _vouched(store, mark, hand, run_from(store, start, hand, [*frames, *_only(end)]), end)
         for start, end, frames in ways
         if start is not None
     ]
@@ -85,10 +90,10 @@ def _only(end: int | None) -> list[int]:
     return [] if end is None else [end]
 
 
-def _vouched(reel: Reel, mark: str, hand: Mapping[int, Point], run: Run, end: int | None) -> _Vouched:
-    scale = side_of(reel.shape) / SIDE
+def _vouched(store: FrameStore, mark: str, hand: Mapping[int, Point], run: Run, end: int | None) -> _Vouched:
+    scale = side_of(store.shape) / SIDE
     if end is None or (miss := missed(run, hand, end)) is None:
-        return _as_far_as_sure(reel, mark, hand, run, end, STRAYS * scale)
+        return _as_far_as_sure(store, mark, hand, run, end, STRAYS * scale)
     off = math.hypot(*miss)
     if off > ELSEWHERE * scale:
         return _Vouched(run.start, {}, f"it comes to frame {end} {off:.0f} px from the mark there")
@@ -98,10 +103,10 @@ def _vouched(reel: Reel, mark: str, hand: Mapping[int, Point], run: Run, end: in
 
 
 def _as_far_as_sure(
-    reel: Reel, mark: str, hand: Mapping[int, Point], run: Run, end: int | None, most: float
+    store: FrameStore, mark: str, hand: Mapping[int, Point], run: Run, end: int | None, most: float
 ) -> _Vouched:
     toward = None if end is None else (end, math.dist(hand[end], hand[run.start]))
-    steps = open_ended(there_and_back(reel, run, hand), mark, toward)
+    steps = open_ended(there_and_back(store, run, hand), mark, toward)
     sure = dict(takewhile(lambda item: item[1].drift <= most, steps.items()))
     if len(sure) == len(steps):
         return _Vouched(run.start, sure, run.reason)

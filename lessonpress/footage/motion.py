@@ -21,9 +21,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lessonpress.footage.flow import carried
+from lessonpress.footage.frame_store import FrameStore
 from lessonpress.footage.halfpixel import from_opencv
 from lessonpress.footage.hulls import Points, background
-from lessonpress.footage.reel import Reel
 
 Matrix = NDArray[np.float64]
 Model = Literal["similarity", "homography"]
@@ -170,15 +170,15 @@ def camera_motion(
     subject is not masked, it must be smaller in the picture than the room. A picture that cannot be
     registered keeps an `Unregistered` with the reason. Raises ValueError where the reference is missing.
     """
-    with Reel(pictures) as reel:
-        if reference not in reel:
+    with FrameStore(pictures) as store:
+        if reference not in store:
             raise ValueError(f"frame {reference} is not among the pictures")
-        height, width = reel.shape
-        later = [frame for frame in reel.frames if frame > reference]
-        earlier = [frame for frame in reversed(reel.frames) if frame < reference]
+        height, width = store.shape
+        later = [frame for frame in store.frames if frame > reference]
+        earlier = [frame for frame in reversed(store.frames) if frame < reference]
         fits: dict[int, _Fits | Unregistered] = {}
         for frames in (later, earlier):
-            fits.update(_walk(reel, reference, frames, masks))
+            fits.update(_walk(store, reference, frames, masks))
     return _chosen(fits, reference, (width, height))
 
 
@@ -217,17 +217,17 @@ class _Trial:
 
 
 def _walk(
-    reel: Reel, reference: int, frames: list[int], masks: Mapping[int, Points]
+    store: FrameStore, reference: int, frames: list[int], masks: Mapping[int, Points]
 ) -> Iterator[tuple[int, _Fits | Unregistered]]:
     """Register frames one after another, nearest to the reference first."""
-    anchor = _anchor(reel, reference, masks, {model: np.eye(3) for model in UNKNOWNS}, 0)
+    anchor = _anchor(store, reference, masks, {model: np.eye(3) for model in UNKNOWNS}, 0)
     last: tuple[int, _Fits] | None = None
     for frame in frames:
-        trial = _trial(reel, anchor, frame, masks, last[1] if last else {})
+        trial = _trial(store, anchor, frame, masks, last[1] if last else {})
         if last and trial.share < RENEW_BELOW:
             matrices = {model: fit.matrix for model, fit in last[1].items()}
-            renewed = _anchor(reel, last[0], masks, matrices, anchor.links + 1)
-            again = _trial(reel, renewed, frame, masks, {})
+            renewed = _anchor(store, last[0], masks, matrices, anchor.links + 1)
+            again = _trial(store, renewed, frame, masks, {})
             if again.fits:
                 anchor, trial = renewed, again
         if trial.fits:
@@ -236,17 +236,19 @@ def _walk(
 
 
 def _anchor(
-    reel: Reel, frame: int, masks: Mapping[int, Points], matrices: dict[Model, Matrix], links: int
+    store: FrameStore, frame: int, masks: Mapping[int, Points], matrices: dict[Model, Matrix], links: int
 ) -> _Anchor:
-    grey = reel[frame]
+    grey = store[frame]
     gap = max(5.0, np.sqrt(grey.size / FEATURES) / 3)
-    free = background(frame, masks, reel.shape)
+    free = background(frame, masks, store.shape)
     found = cv2.goodFeaturesToTrack(grey, FEATURES, qualityLevel=0.005, minDistance=gap, mask=free)
     corners = np.empty((0, 2)) if found is None else from_opencv(found.reshape(-1, 2).astype(np.float64))
     return _Anchor(grey, corners, matrices, links)
 
 
-def _trial(reel: Reel, anchor: _Anchor, frame: int, masks: Mapping[int, Points], last: _Fits) -> _Trial:
+def _trial(
+    store: FrameStore, anchor: _Anchor, frame: int, masks: Mapping[int, Points], last: _Fits
+) -> _Trial:
     """Register one picture; `last` is the neighbouring picture's fit, from which the search begins."""
     if len(anchor.corners) < FEWEST:
         return _Trial({}, 0.0, "too little of the room stands out from its surroundings")
@@ -254,14 +256,14 @@ def _trial(reel: Reel, anchor: _Anchor, frame: int, masks: Mapping[int, Points],
     for model, fit in last.items():
         if model in anchor.matrices:
             guess = apply(np.linalg.inv(fit.matrix) @ anchor.matrices[model], anchor.corners)
-    points, miss = carried(anchor.grey, reel[frame], anchor.corners, guess)
-    kept = (miss < GOOD_RETURN) & _in_the_room(points, background(frame, masks, reel.shape))
+    points, miss = carried(anchor.grey, store[frame], anchor.corners, guess)
+    kept = (miss < GOOD_RETURN) & _in_the_room(points, background(frame, masks, store.shape))
     share = float(kept.mean())
     if kept.sum() < FEWEST:
         return _Trial({}, share, "too little of the room can be followed there: blur, or another scene")
     fits: _Fits = {}
     for model, matrix in anchor.matrices.items():
-        fitted = _fit(model, points[kept], anchor, anchor.corners[kept], matrix, reel.shape)
+        fitted = _fit(model, points[kept], anchor, anchor.corners[kept], matrix, store.shape)
         if fitted is not None:
             fits[model] = fitted
     return _Trial(fits, share, "what can be followed in the room shares no motion")

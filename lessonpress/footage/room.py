@@ -13,8 +13,8 @@ import cv2
 import numpy as np
 from numpy.typing import NDArray
 
+from lessonpress.footage.frame_store import FrameStore
 from lessonpress.footage.patch import cut
-from lessonpress.footage.reel import Reel
 
 Point = tuple[float, float]
 
@@ -25,19 +25,24 @@ SWAY = 4  # px that a camera in the hand may have moved, in any direction
 
 
 def belongs_to_room(
-    reel: Reel, now: NDArray[np.uint8], point: Point, likeness: float, hand: Mapping[int, Point], side: int
+    store: FrameStore,
+    now: NDArray[np.uint8],
+    point: Point,
+    likeness: float,
+    hand: Mapping[int, Point],
+    side: int,
 ) -> bool:
     """True where the patch of `side` px about `point` in `now` is also seen without the mark.
 
     likeness: correlation by which the patch was taken for the mark: the room has to come close to that. hand:
-    the mark's points by hand, by frame of the reel; those near the point say nothing.
+    the mark's points by hand, by frame of the store; those near the point say nothing.
     """
     seen = cut(now, point, side)
     away = [frame for frame, clicked in hand.items() if math.dist(clicked, point) > AWAY * side]
     if seen is None:
         return False
     least = max(SAME, likeness - CLOSE)
-    return any(_likeness(seen.soft, reel[frame], point, side) > least for frame in away)
+    return any(_likeness(seen.soft, store[frame], point, side) > least for frame in away)
 
 
 def _likeness(patch: NDArray[np.float32], grey: NDArray[np.uint8], point: Point, side: int) -> float:

@@ -16,8 +16,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lessonpress.footage.flow import carried
+from lessonpress.footage.frame_store import FrameStore
 from lessonpress.footage.patch import Linear, Patch, cut, find
-from lessonpress.footage.reel import Reel
 from lessonpress.footage.room import belongs_to_room
 
 Point = tuple[float, float]
@@ -85,13 +85,13 @@ class _State:
     latest: _Hold
 
 
-def run_from(reel: Reel, start: int, hand: Mapping[int, Point], frames: Sequence[int]) -> Run:
+def run_from(store: FrameStore, start: int, hand: Mapping[int, Point], frames: Sequence[int]) -> Run:
     """Carry the mark from its point at frame `start` over `frames`, in their order, as far as it goes.
 
     hand: all the mark's points by hand, by frame: what stands still while they move is the room. A run that
     ends there has let go of the mark no one knows when, so that none of it is kept.
     """
-    grey, side, point = reel[start], side_of(reel.shape), hand[start]
+    grey, side, point = store[start], side_of(store.shape), hand[start]
     square = cut(grey, point, side)
     if square is None:
         return Run(start, {}, "it is too near the picture's edge")
@@ -101,9 +101,9 @@ def run_from(reel: Reel, start: int, hand: Mapping[int, Point], frames: Sequence
     state = _State(grey, Step(point, 0.0, 0.0), (0.0, 0.0), hold, hold)
     steps: dict[int, Step] = {}
     for frame in frames:
-        now = reel[frame]
+        now = store[frame]
         onward = _onward(state, now, side)
-        if not isinstance(onward, str) and _in_the_room(reel, now, onward.step, hand, side):
+        if not isinstance(onward, str) and _in_the_room(store, now, onward.step, hand, side):
             return Run(
                 start, {}, f"at frame {frame} the room holds it: the same is seen there without the mark"
             )
@@ -114,18 +114,18 @@ def run_from(reel: Reel, start: int, hand: Mapping[int, Point], frames: Sequence
 
 
 def _in_the_room(
-    reel: Reel, now: NDArray[np.uint8], step: Step, hand: Mapping[int, Point], side: int
+    store: FrameStore, now: NDArray[np.uint8], step: Step, hand: Mapping[int, Point], side: int
 ) -> bool:
-    return belongs_to_room(reel, now, step.point, step.likeness, hand, side)
+    return belongs_to_room(store, now, step.point, step.likeness, hand, side)
 
 
-def there_and_back(reel: Reel, run: Run, hand: Mapping[int, Point]) -> Run:
+def there_and_back(store: FrameStore, run: Run, hand: Mapping[int, Point]) -> Run:
     """The run with what it misses by, carried back from its end, shared out over its way as drift."""
     frames = list(run.steps)
     if len(frames) < 2:
         return run
     end = frames[-1]
-    back = run_from(reel, end, {**hand, end: run.steps[end].point}, frames[-2::-1])
+    back = run_from(store, end, {**hand, end: run.steps[end].point}, frames[-2::-1])
     if not back.steps:
         return run
     furthest = list(back.steps)[-1]

@@ -15,8 +15,8 @@ from itertools import groupby, pairwise
 import numpy as np
 from numpy.typing import NDArray
 
+from lessonpress.footage.frame_store import FrameStore
 from lessonpress.footage.joining import carry_between
-from lessonpress.footage.reel import Reel
 from lessonpress.footage.run import Point
 from lessonpress.records.mark import Sighting
 
@@ -56,16 +56,16 @@ def track(
     out. Each row's u is the standard uncertainty per axis in px of the carrying alone: the click's error at
     `origin`, the nearer hand-placed frame, comes on top and is the same for all rows of that origin.
     """
-    with Reel((frame, picture) for frame, picture in pictures if first <= frame <= last) as reel:
-        frames = reel.frames
-        placed = {frame: point for frame, point in sorted(hand.items()) if frame in reel}
+    with FrameStore((frame, picture) for frame, picture in pictures if first <= frame <= last) as store:
+        frames = store.frames
+        placed = {frame: point for frame, point in sorted(hand.items()) if frame in store}
         if not placed:
             return Track((), (Gap(first, last, "it is placed by hand on none of these frames"),))
         rows: list[Sighting] = []
         gaps: list[Gap] = []
         for early, late in pairwise([None, *placed, None]):
             span = _between(frames, early, late)
-            found = carry_between(reel, mark, placed, early, late, span)
+            found = carry_between(store, mark, placed, early, late, span)
             rows.extend(found.rows)
             gaps.extend(_gaps(found.why, span))
     return Track(tuple(rows), tuple(gaps))

@@ -11,7 +11,7 @@ from collections.abc import Collection, Iterable, Mapping
 from io import StringIO
 from pathlib import Path
 
-from lessonpress.disk.whole import write_whole
+from lessonpress.disk.atomic import write_atomically
 from lessonpress.footage.index import ClipIndex
 from lessonpress.footage.pictures import take
 from lessonpress.footage.tracking import Track, track
@@ -43,7 +43,7 @@ def keep(clip: Clip, tracks: Mapping[str, Track]) -> Path:
     """Write the clip's tracks.csv anew, whole or not at all. Raises OSError where the disk fails."""
     rows = [row for made in tracks.values() for row in made.rows]
     path = clip.folder / TRACKS
-    write_whole(path, table(clip.tracks, tracks.keys(), rows).encode())
+    write_atomically(path, table(clip.tracks, tracks.keys(), rows).encode())
     return path
 
 

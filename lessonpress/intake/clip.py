@@ -12,7 +12,7 @@ from lessonpress.footage.index import ClipIndex, read_index
 from lessonpress.manuscript import read_site
 from lessonpress.manuscript.clip import Clip
 from lessonpress.manuscript.instants import instant
-from lessonpress.manuscript.wrong import WrongError
+from lessonpress.manuscript.invalid_value import InvalidValueError
 from lessonpress.records.fault import UsageError
 from lessonpress.records.problem import Location, Problems, nearest
 
@@ -60,7 +60,7 @@ def instant_frame(opened: OpenedClip, text: str) -> int:
     problems = Problems()
     try:
         asked = instant(text, None)
-    except WrongError as wrong:
+    except InvalidValueError as wrong:
         raise UsageError(f"{wrong.wrong}; {wrong.right}" if wrong.right else wrong.wrong) from None
     frame = resolve(asked, opened.events, opened.index, Location(""), problems, opened.clip)
     if frame is None:

@@ -17,7 +17,7 @@ ORDER = ("setup", "top", "impact", "finish")
 
 
 @dataclass(frozen=True)
-class Held:
+class CardContext:
     """A card with what it is held against: the names in its folder, what keeps the video from being a file
     of the site (`files.fault_of_file`), and the day.
     """
@@ -28,38 +28,38 @@ class Held:
     today: date
 
 
-def check_card(held: Held, faults: Collection[str], problems: Problems) -> None:
+def check_card(context: CardContext, faults: Collection[str], problems: Problems) -> None:
     """Report everything on a card that contradicts itself, its folder or the day.
 
     faults: keys whose mistakes are reported already; what rests on one of them is not asked.
     """
     for check, keys in CHECKS:
         if not any(key in faults for key in keys):
-            check(held, problems)
+            check(context, problems)
 
 
-def _video(held: Held, problems: Problems) -> None:
-    video = held.card.video
-    location = held.card.location_of("video")
+def _video(context: CardContext, problems: Problems) -> None:
+    video = context.card.video
+    location = context.card.location_of("video")
     if "/" in video or "\\" in video:
         problems.error(
             location, f"`{video}` is a path", "the video lies beside its card; write its name alone"
         )
-    elif video not in held.names:
-        others = [name for name in held.names if not name.endswith((".yaml", ".csv"))]
+    elif video not in context.names:
+        others = [name for name in context.names if not name.endswith((".yaml", ".csv"))]
         problems.error(
             location,
             f"there is no `{video}` beside the card",
             "copy it there",
             nearest=nearest(video, others),
         )
-    elif held.video_fault is not None:
-        wrong, right = held.video_fault
+    elif context.video_fault is not None:
+        wrong, right = context.video_fault
         problems.error(location, f"`{video}` {wrong}", right)
 
 
-def _target(held: Held, problems: Problems) -> None:
-    card = held.card
+def _target(context: CardContext, problems: Problems) -> None:
+    card = context.card
     if card.target is None or card.view == "overhead":
         return
     expected = FLIGHT[card.view, card.hand][0]
@@ -75,16 +75,16 @@ def _flies(side: str) -> str:
     return {"into": "into the picture", "out-of": "out of the picture"}.get(side, f"to the {side}")
 
 
-def _consent(held: Held, problems: Problems) -> None:
-    for number, person in enumerate(held.card.people):
+def _consent(context: CardContext, problems: Problems) -> None:
+    for number, person in enumerate(context.card.people):
         if person.minor and person.consent != "guardian":
             location = person.location_of("consent")
             wrong = f"{person.name} is a minor, and the consent is {person.consent}"
             problems.error(location, wrong, "a minor needs `consent: guardian`")
         what = f"the consent of {person.name}"
         way_out = "ask again and change the date, or withdraw the clip"
-        _until(person.until, held, ("people", number, "until"), what, way_out, problems)
-        if person.given and person.given > held.today:
+        _until(person.until, context, ("people", number, "until"), what, way_out, problems)
+        if person.given and person.given > context.today:
             problems.error(
                 person.location_of("given"),
                 f"{what} is given on a date in the future",
@@ -97,19 +97,24 @@ def _consent(held: Held, problems: Problems) -> None:
 
 
 def _until(
-    until: date | None, held: Held, loc: tuple[str | int, ...], what: str, way_out: str, problems: Problems
+    until: date | None,
+    context: CardContext,
+    loc: tuple[str | int, ...],
+    what: str,
+    way_out: str,
+    problems: Problems,
 ) -> None:
     if until is None:
         return
-    location = held.card.location_of(*loc)
-    if until < held.today:
+    location = context.card.location_of(*loc)
+    if until < context.today:
         problems.error(location, f"{what} ended on {until}", way_out)
-    elif until - held.today <= SOON:
+    elif until - context.today <= SOON:
         problems.warn(location, f"{what} ends on {until}", way_out)
 
 
-def _source(held: Held, problems: Problems) -> None:
-    source = held.card.source
+def _source(context: CardContext, problems: Problems) -> None:
+    source = context.card.source
     location = source.location_of("kind")
     if source.kind == "licensed" and not source.licence:
         problems.error(location, "licensed footage names no licence", "add `licence: …`")
@@ -119,16 +124,18 @@ def _source(held: Held, problems: Problems) -> None:
         problems.error(
             location, "a quotation says no reason", "add `reason: …`, the point the lesson makes with it"
         )
-    _until(source.until, held, ("source", "until"), "the licence", "renew it, or withdraw the clip", problems)
+    _until(
+        source.until, context, ("source", "until"), "the licence", "renew it, or withdraw the clip", problems
+    )
 
 
-def _events(held: Held, problems: Problems) -> None:
+def _events(context: CardContext, problems: Problems) -> None:
     """Events name pictures; where one is counted from another, that one is counted from none in turn."""
-    events = held.card.events
+    events = context.card.events
     for name, instant in events.items():
         if instant.event is None:
             continue
-        location = held.card.location_of("events", name)
+        location = context.card.location_of("events", name)
         if instant.event not in events:
             wrong = f"`{name}` is counted from `{instant.event}`, which is not an event of this card"
             problems.error(
@@ -136,12 +143,12 @@ def _events(held: Held, problems: Problems) -> None:
             )
         elif _turns_back(name, events):
             problems.error(location, f"`{name}` is counted from itself", "give one of these events a frame")
-    _check_order(held, problems)
+    _check_order(context, problems)
 
 
-def _check_order(held: Held, problems: Problems) -> None:
+def _check_order(context: CardContext, problems: Problems) -> None:
     """Report the first event that comes before one it should follow; the others may be right."""
-    events = held.card.events
+    events = context.card.events
     frames = [
         (name, frame + events[name].plus)
         for name in ORDER
@@ -149,7 +156,7 @@ def _check_order(held: Held, problems: Problems) -> None:
     ]
     for (before, first), (after, second) in pairwise(frames):
         if first >= second:
-            location = held.card.location_of("events", after)
+            location = context.card.location_of("events", after)
             problems.error(
                 location, f"`{after}` does not come after `{before}`", "correct one of the two frames"
             )
@@ -166,11 +173,11 @@ def _turns_back(name: str, events: dict[str, Instant]) -> bool:
     return False
 
 
-def _scales(held: Held, problems: Problems) -> None:
-    for number, scale in enumerate(held.card.scale):
-        location = held.card.location_of("scale", number)
+def _scales(context: CardContext, problems: Problems) -> None:
+    for number, scale in enumerate(context.card.scale):
+        location = context.card.location_of("scale", number)
         if isinstance(scale, Standing):
-            if held.card.stature is None:
+            if context.card.stature is None:
                 problems.error(
                     location,
                     "this scale needs a stature, which the card does not say",
@@ -185,8 +192,8 @@ def _scales(held: Held, problems: Problems) -> None:
             problems.error(scale.location_of("within"), wrong, "correct one of the two")
 
 
-def _camera(held: Held, problems: Problems) -> None:
-    camera = held.card.camera
+def _camera(context: CardContext, problems: Problems) -> None:
+    camera = context.card.camera
     for width, of in (("within", "distance"), ("wall_within", "wall")):
         if getattr(camera, width) is not None and getattr(camera, of) is None:
             problems.error(
@@ -201,9 +208,9 @@ def _camera(held: Held, problems: Problems) -> None:
         problems.error(camera.location_of("wall"), wrong, "both are counted from the lens")
 
 
-def _lens(held: Held, problems: Problems) -> None:
+def _lens(context: CardContext, problems: Problems) -> None:
     """A lens is stated or solved, not both; a grid has rows of one length and lines of three marks."""
-    lens = held.card.lens
+    lens = context.card.lens
     if lens is None:
         return
     solved = next((key for key in ("straight", "grid") if getattr(lens, key)), None)
@@ -223,9 +230,9 @@ def _lens(held: Held, problems: Problems) -> None:
         problems.error(lens.location_of("grid"), "no line of this grid has three marks", right)
 
 
-def _repeats(held: Held, problems: Problems) -> None:
+def _repeats(context: CardContext, problems: Problems) -> None:
     """A mark is named once in a list, and a pair is two."""
-    card = held.card
+    card = context.card
     lists: list[tuple[tuple[str | int, ...], tuple[str, ...]]] = [
         (("room",), card.room),
         (("obscure",), card.obscure),
@@ -244,23 +251,23 @@ def _repeats(held: Held, problems: Problems) -> None:
                 problems.error(card.location_of(*loc, at), f"`{mark}` is named twice here", "name it once")
 
 
-def _stature(held: Held, problems: Problems) -> None:
-    stature = held.card.stature
+def _stature(context: CardContext, problems: Problems) -> None:
+    stature = context.card.stature
     if stature and not 0.5 <= stature.metres <= 2.6:
         problems.error(
-            held.card.location_of("stature"), f"no one is {stature} tall", "write `5 ft 11 in` or `1.80 m`"
+            context.card.location_of("stature"), f"no one is {stature} tall", "write `5 ft 11 in` or `1.80 m`"
         )
 
 
-def _filmed(held: Held, problems: Problems) -> None:
-    filmed = held.card.filmed_on
-    if filmed and filmed > held.today:
-        location = held.card.location_of("filmed_on")
+def _filmed(context: CardContext, problems: Problems) -> None:
+    filmed = context.card.filmed_on
+    if filmed and filmed > context.today:
+        location = context.card.location_of("filmed_on")
         problems.warn(location, f"filmed on {filmed}, a date in the future", "is the year right?")
 
 
 # every check of a card, each of which reports for itself, with the keys that it rests on
-CHECKS: tuple[tuple[Callable[[Held, Problems], None], tuple[str, ...]], ...] = (
+CHECKS: tuple[tuple[Callable[[CardContext, Problems], None], tuple[str, ...]], ...] = (
     (_video, ("video",)),
     (_target, ("target", "view", "hand")),
     (_consent, ("people",)),

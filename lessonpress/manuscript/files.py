@@ -8,7 +8,7 @@ import re
 import stat
 from pathlib import Path
 
-from lessonpress.manuscript.passage import Passage, whole
+from lessonpress.manuscript.passage import Passage, file_passage
 from lessonpress.records.problem import Location, Problems
 
 # bytes of a text an author writes, by its file's name; tracks of a long clip stay below
@@ -36,7 +36,7 @@ def read_text(root: Path, path: Path, problems: Problems) -> Passage | None:
     try:
         _refuse_what_lies_outside(root, path)
         data = bytes_of(path)
-    except TextError as error:
+    except UnreadableTextError as error:
         problems.error(Location(name), error.wrong, error.right)
         return None
     except OSError as error:
@@ -48,10 +48,10 @@ def read_text(root: Path, path: Path, problems: Problems) -> Passage | None:
     if text is not None and text.count("\n") > MOST_LINES:
         problems.error(Location(name), f"the file has more than {MOST_LINES} lines", "make it smaller")
         return None
-    return whole(name, text) if text is not None else None
+    return file_passage(name, text) if text is not None else None
 
 
-class TextError(OSError):
+class UnreadableTextError(OSError):
     """What is in a text's place is none that is read. wrong, right: as in a Problem."""
 
     def __init__(self, wrong: str, right: str) -> None:
@@ -71,7 +71,7 @@ _NO_FILES = (
 def bytes_of(path: Path) -> bytes:
     """What a regular file holds, as many bytes as a text of its name may have.
 
-    Raises TextError for anything else: a pipe may have no writer, a device has no end.
+    Raises UnreadableTextError for anything else: a pipe may have no writer, a device has no end.
     Raises OSError where the machine will not give it.
     """
     _refuse_what_is_no_file(path.stat().st_mode)
@@ -80,7 +80,9 @@ def bytes_of(path: Path) -> bytes:
         most = LARGEST.get(path.name, LARGEST_OF_OTHERS)
         data = file.read(most + 1)
     if len(data) > most:
-        raise TextError(f"the file is larger than {most // 1_000_000} MB", "split it, or make it smaller")
+        raise UnreadableTextError(
+            f"the file is larger than {most // 1_000_000} MB", "split it, or make it smaller"
+        )
     return data
 
 
@@ -90,14 +92,14 @@ _WITHOUT_WAITING = getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0) | g
 def _refuse_what_is_no_file(mode: int) -> None:
     if not stat.S_ISREG(mode):
         what = next((words for is_one, words in _NO_FILES if is_one(mode)), "no file")
-        raise TextError(f"this is {what}, and a text is expected here", "put the text itself there")
+        raise UnreadableTextError(f"this is {what}, and a text is expected here", "put the text itself there")
 
 
 def _refuse_what_lies_outside(root: Path, path: Path) -> None:
     """A link out of the site would publish a text that no one put there, or follow a path someone sent."""
     real = os.path.realpath(path, strict=True)
     if not Path(real).is_relative_to(os.path.realpath(root)):
-        raise TextError("this is a link out of the site", "put the text itself there")
+        raise UnreadableTextError("this is a link out of the site", "put the text itself there")
 
 
 def reason(error: OSError) -> str:
@@ -119,7 +121,7 @@ def decode(name: str, data: bytes, problems: Problems) -> str | None:
     control = _CONTROL.search(text)
     if control is None:
         return text
-    location = whole(name, text).at(control.start())
+    location = file_passage(name, text).at(control.start())
     shown = _CONTROL.sub("\N{REPLACEMENT CHARACTER}", location.source)
     wrong = f"the control character U+{ord(control[0]):04X} is here"
     problems.error(Location(location.path, location.line, location.column, shown), wrong, "take it out")

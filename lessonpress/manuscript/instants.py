@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from lessonpress.manuscript.wrong import WrongError
+from lessonpress.manuscript.invalid_value import InvalidValueError
 from lessonpress.records.instant import Instant, Timecode
 from lessonpress.records.problem import Location
 
@@ -19,7 +19,7 @@ _TIMECODE = re.compile(r"([0-9]{1,2}):([0-9]{2}):([0-9]{2})([:;])([0-9]{2,3})")
 
 
 def instant(text: str, location: Location | None = None) -> Instant:
-    """The instant that a text names. Raises WrongError where it names none."""
+    """The instant that a text names. Raises InvalidValueError where it names none."""
     text = " ".join(text.split())
     found = _PLUS.fullmatch(text)
     start, plus = text, 0
@@ -37,7 +37,7 @@ def _start(text: str, start: str, plus: int, location: Location | None) -> Insta
     if _TIMECODE.fullmatch(start):
         return Instant(text, timecode=timecode(start), plus=plus, location=location)
     if start in SETUP:
-        raise WrongError(
+        raise InvalidValueError(
             f"`{start}` is called setup here", f"write `{text.replace(start, 'setup', 1)}`", ("setup",)
         )
     if EVENT.fullmatch(start):
@@ -46,27 +46,31 @@ def _start(text: str, start: str, plus: int, location: Location | None) -> Insta
 
 
 def timecode(text: str) -> Timecode:
-    """`HH:MM:SS:FF`, or with `;` before the frames for drop-frame. Raises WrongError where it is no time."""
+    """`HH:MM:SS:FF`, or with `;` for drop-frame. Raises InvalidValueError where it is no time."""
     found = _TIMECODE.fullmatch(text)
     if found is None:
-        raise WrongError(f"`{text}` is not a timecode", "write hours:minutes:seconds:frames, `00:00:01:18`")
+        raise InvalidValueError(
+            f"`{text}` is not a timecode", "write hours:minutes:seconds:frames, `00:00:01:18`"
+        )
     hours, minutes, seconds, frames = (int(found[part]) for part in (1, 2, 3, 5))
     if hours > 23 or minutes > 59 or seconds > 59:
-        raise WrongError(f"`{text}` is not a timecode", "hours end at 23, minutes and seconds at 59")
+        raise InvalidValueError(f"`{text}` is not a timecode", "hours end at 23, minutes and seconds at 59")
     return Timecode(hours, minutes, seconds, frames, found[4] == ";")
 
 
-def _no_instant(text: str) -> WrongError:
+def _no_instant(text: str) -> InvalidValueError:
     if text.startswith(("-", "−")):
-        return WrongError(f"`{text}` lies before the first picture", "frames are counted from 0")
+        return InvalidValueError(f"`{text}` lies before the first picture", "frames are counted from 0")
     if re.fullmatch(r"[0-9]+", text):
-        return WrongError(f"`{text}` lies past any clip", f"frames end at {LATEST_FRAME}")
+        return InvalidValueError(f"`{text}` lies past any clip", f"frames end at {LATEST_FRAME}")
     if re.fullmatch(r"[0-9]*\.[0-9]+", text):
-        return WrongError(f"`{text}` is not a frame", f"frames are whole; for a time write `{text} s`")
+        return InvalidValueError(f"`{text}` is not a frame", f"frames are whole; for a time write `{text} s`")
     if re.fullmatch(r"[0-9.]+\s*ms", text):
-        return WrongError(f"`{text}` is not an instant", "write the time in seconds, `1.60 s`")
+        return InvalidValueError(f"`{text}` is not an instant", "write the time in seconds, `1.60 s`")
     if re.fullmatch(r"[0-9:;.]+", text):
-        return WrongError(f"`{text}` is not a timecode", "write hours:minutes:seconds:frames, `00:00:01:18`")
+        return InvalidValueError(
+            f"`{text}` is not a timecode", "write hours:minutes:seconds:frames, `00:00:01:18`"
+        )
     if EVENT.fullmatch(text.lower()):
-        return WrongError(f"`{text}` is not an event's name", "small letters only", (text.lower(),))
-    return WrongError(f"`{text}` is not an instant", WAYS)
+        return InvalidValueError(f"`{text}` is not an event's name", "small letters only", (text.lower(),))
+    return InvalidValueError(f"`{text}` is not an instant", WAYS)

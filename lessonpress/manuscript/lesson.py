@@ -17,6 +17,7 @@ from lessonpress.manuscript.fieldtypes import DateText, Text, Whole, YesNo
 from lessonpress.manuscript.filelinks import FileLink, files_in
 from lessonpress.manuscript.formerpath import former_path, is_former_path
 from lessonpress.manuscript.frontmatter import read_front
+from lessonpress.manuscript.invalid_value import InvalidValueError
 from lessonpress.manuscript.kinds import EXAMPLE, FIGURE_KINDS, KINDS, Kind, kind_and_rest
 from lessonpress.manuscript.markdown import MEASURE
 from lessonpress.manuscript.mending import compose_mended
@@ -26,7 +27,6 @@ from lessonpress.manuscript.prose import Reference, ScalarText, Where, parse, re
 from lessonpress.manuscript.rawhtml import html_in
 from lessonpress.manuscript.sourcelinks import SourceLink, links_in
 from lessonpress.manuscript.written import Written
-from lessonpress.manuscript.wrong import WrongError
 from lessonpress.records.problem import Location, Problems, nearest
 
 LONGEST_TOPIC = 200  # bytes; names of files have up to 255
@@ -41,14 +41,14 @@ def _one_or_many(value: Any) -> Any:
 def _topic(text: str) -> str:
     if len(unicodedata.normalize("NFKC", text).casefold().encode()) > LONGEST_TOPIC:
         right = f"up to {LONGEST_TOPIC} bytes: its page is called after it"
-        raise WrongError("the topic is too long", right)
+        raise InvalidValueError("the topic is too long", right)
     return text
 
 
 def _measure(text: str) -> str:
     if not MEASURE.fullmatch(f"{{{text}}}") or ":" in text:
         right = "write it as in the text, without braces: `navel-back`, or `lean.impact` of a strip"
-        raise WrongError(f"`{text}` is no measure's id", right)
+        raise InvalidValueError(f"`{text}` is no measure's id", right)
     return text
 
 

@@ -8,9 +8,9 @@ from datetime import date
 
 from lessonpress.manuscript.clip import Clip
 from lessonpress.manuscript.formerpath import as_one_file, file_at, former_path
+from lessonpress.manuscript.invalid_value import InvalidValueError
 from lessonpress.manuscript.lesson import Lesson
 from lessonpress.manuscript.names import plain_name
-from lessonpress.manuscript.wrong import WrongError
 from lessonpress.records.problem import Problems, nearest
 
 ALIKE = 0.8  # ratio from which two topics are taken for one that is misspelt
@@ -74,7 +74,7 @@ def _former(lessons: list[Lesson], clips: Mapping[str, Clip], problems: Problems
             location = lesson.location_of("former", at)
             try:
                 path = former_path(written)
-            except WrongError as error:
+            except InvalidValueError as error:
                 problems.error(location, error.wrong, error.right)
                 continue
             key = as_one_file(path)

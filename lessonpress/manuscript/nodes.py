@@ -124,7 +124,7 @@ _FAST: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 def _composed(passage: Passage, problems: Problems, loader: Any) -> Node | None:
     try:
         return _Composer(passage, problems, loader).document()
-    except _StopReadingError as stop:
+    except _UnreadableError as stop:
         problems.extend([stop.problem])
     return None
 
@@ -138,7 +138,7 @@ def _told_plainly(passage: Passage, problems: Problems) -> Node | None:
     return None
 
 
-class _StopReadingError(Exception):
+class _UnreadableError(Exception):
     """A mistake after which the rest of the text cannot be read."""
 
     def __init__(self, location: Location, wrong: str, right: str) -> None:
@@ -168,7 +168,7 @@ class _Composer:
         next(self.events)  # the document's end
         after = next(self.events)
         if isinstance(after, yaml.DocumentStartEvent):
-            raise _StopReadingError(
+            raise _UnreadableError(
                 self.at(after), "a second document starts here", "one file holds one document"
             )
         return root
@@ -181,9 +181,7 @@ class _Composer:
         before, anchor = self.size, getattr(event, "anchor", None)
         self.grow(1, event)
         if depth > DEEPEST:
-            raise _StopReadingError(
-                self.at(event), f"nested deeper than {DEEPEST} levels", "write it flatter"
-            )
+            raise _UnreadableError(self.at(event), f"nested deeper than {DEEPEST} levels", "write it flatter")
         made = self.made(event, depth)
         if anchor and not isinstance(event, yaml.AliasEvent):
             self.anchors[anchor] = (made, self.size - before)
@@ -203,12 +201,12 @@ class _Composer:
         self.size += by
         if self.size > LARGEST:
             wrong = f"the text holds more than {LARGEST} values once its aliases are written out"
-            raise _StopReadingError(self.at(event), wrong, "write out what is meant, without `&` and `*`")
+            raise _UnreadableError(self.at(event), wrong, "write out what is meant, without `&` and `*`")
 
     def alias(self, event: yaml.AliasEvent) -> Node:
         name = event.anchor
         if name not in self.anchors:
-            raise _StopReadingError(
+            raise _UnreadableError(
                 self.at(event),
                 f"`*{name}` repeats a value that no `&{name}` names",
                 "put quotes round text with a `*`",
@@ -232,13 +230,13 @@ class _Composer:
             return construct(tag, text)
         except (KeyError, ValueError):
             wrong = f"the tag `!{tag}` is not read here"
-            raise _StopReadingError(self.at(event), wrong, "leave out what begins with `!`") from None
+            raise _UnreadableError(self.at(event), wrong, "leave out what begins with `!`") from None
 
     def check_tag(self, event: yaml.Event, expected: str) -> None:
         tag = getattr(event, "tag", None)
         if tag not in (None, "!", TAG + expected):
             wrong = f"the tag `!{str(tag).removeprefix(TAG).removeprefix('!')}` is not read here"
-            raise _StopReadingError(self.at(event), wrong, "leave out what begins with `!`")
+            raise _UnreadableError(self.at(event), wrong, "leave out what begins with `!`")
 
     def sequence(self, event: yaml.SequenceStartEvent, depth: int) -> Sequence:
         self.check_tag(event, "seq")

@@ -76,7 +76,7 @@ class Passage:
         return Passage(self.path, text, tuple(rows))
 
 
-def whole(path: str, text: str) -> Passage:
+def file_passage(path: str, text: str) -> Passage:
     """A file's text as a passage."""
     rows = [Row(number, 0, line) for number, line in enumerate(text.split("\n"), 1)]
     return Passage(path, text, tuple(rows))

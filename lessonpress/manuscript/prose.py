@@ -11,7 +11,7 @@ from markdown_it.token import Token
 
 from lessonpress.manuscript.markdown import FORMS, MEASURE, scanner
 from lessonpress.manuscript.nodes import Scalar
-from lessonpress.manuscript.passage import Passage, Row, whole
+from lessonpress.manuscript.passage import Passage, Row, file_passage
 from lessonpress.records.problem import Location, Problems, nearest
 
 Where = Literal["prose", "caption", "label", "alt", "lists"]
@@ -208,7 +208,7 @@ class ScalarText:
 
     @property
     def passage(self) -> Passage:
-        return whole(self.source.path, self.scalar.written)
+        return file_passage(self.source.path, self.scalar.written)
 
     def real(self, location: Location) -> Location:
         """The location in the file of a location in the text."""

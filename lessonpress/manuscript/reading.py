@@ -9,7 +9,7 @@ from functools import partial
 from pathlib import Path
 from typing import TypeVar
 
-from lessonpress.manuscript.cardchecks import Held, check_card
+from lessonpress.manuscript.cardchecks import CardContext, check_card
 from lessonpress.manuscript.cardreading import CardRead, faults_of, read_card, unanswered
 from lessonpress.manuscript.clip import CARD, MARK_FILES, Clip
 from lessonpress.manuscript.filelinks import check_files
@@ -166,7 +166,7 @@ def read_clip(root: Path, folder: Path, used: bool, today: date, memory: Memory,
         misspelt = written.readable.lost_keys if written.readable else frozenset()
         faults = faults_of(written.node, found.errors, path) | misspelt
         if written.readable:
-            check_card(Held(written.readable, names, video_fault, today), faults, found)
+            check_card(CardContext(written.readable, names, video_fault, today), faults, found)
         check_marks(written.readable, MarkNames(path, hand, tracked, faults, used), found)
         told.extend((found if used else unanswered(written.node, found)).found)
         sightings = (*hand.sightings, *with_origins(tracked, hand))

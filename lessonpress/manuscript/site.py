@@ -13,12 +13,12 @@ from pydantic import AfterValidator, Field
 from lessonpress.manuscript.clip import Clip
 from lessonpress.manuscript.expectations import Expectation
 from lessonpress.manuscript.fieldtypes import ExpectationText, MappingNode, Name, SizeText, Text
+from lessonpress.manuscript.invalid_value import InvalidValueError
 from lessonpress.manuscript.lesson import Lesson
 from lessonpress.manuscript.nodes import Mapping
 from lessonpress.manuscript.page import Page
 from lessonpress.manuscript.siteaddress import site_address
 from lessonpress.manuscript.written import Written
-from lessonpress.manuscript.wrong import WrongError
 from lessonpress.records.problem import Location
 
 Units = Literal["in", "cm"]
@@ -26,7 +26,9 @@ Units = Literal["in", "cm"]
 
 def _language(text: str) -> str:
     if not re.fullmatch(r"[A-Za-z]{2,3}(-[A-Za-z0-9]{2,8})*", text):
-        raise WrongError(f"`{text}` is not a language tag", "write `en`, `en-GB` or `de`, as BCP 47 has them")
+        raise InvalidValueError(
+            f"`{text}` is not a language tag", "write `en`, `en-GB` or `de`, as BCP 47 has them"
+        )
     return text
 
 

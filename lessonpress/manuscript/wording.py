@@ -11,8 +11,8 @@ from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 from pydantic_core import ErrorDetails
 
+from lessonpress.manuscript.invalid_value import InvalidValueError, slip_in
 from lessonpress.manuscript.nodes import Mapping, Scalar
-from lessonpress.manuscript.wrong import WrongError, slip_in
 from lessonpress.records.problem import nearest
 
 MOST_KEYS = 8  # a longer list of right keys is not read
@@ -72,7 +72,7 @@ def _write_one(case: Case) -> str:
 
 def _own(case: Case) -> Words:
     error = case.ctx.get("error")
-    if isinstance(error, WrongError):
+    if isinstance(error, InvalidValueError):
         return error.wrong, error.right, error.near
     return f"`{case.name}`: {error}", "", ()
 

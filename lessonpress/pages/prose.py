@@ -21,7 +21,7 @@ _OTHER_UNITS: Mapping[str, Units] = {"cm": "cm", "in": "in"}
 
 
 @dataclass(frozen=True)
-class Printing:
+class ProseContext:
     """What prose may print: the lesson's measures and plates by id, the site's units, words for plates.
 
     page: the href of the lesson's page from where the prose is, "" on that page itself. plate_word:
@@ -37,7 +37,7 @@ class Printing:
     counts: dict[str, int] | None = None
 
 
-def html(name: str, form: str, printing: Printing) -> Markup:
+def html(name: str, form: str, printing: ProseContext) -> Markup:
     """The HTML of `{name:form}`. An unknown name or form stays as it was written; figures report it."""
     if name == FIGURE:
         return _figure_html(form, printing)
@@ -50,7 +50,7 @@ def html(name: str, form: str, printing: Printing) -> Markup:
     return _lettered_html(measure, number, form, printing, _next_anchor(measure, printing))
 
 
-def text(name: str, form: str, printing: Printing) -> str:
+def text(name: str, form: str, printing: ProseContext) -> str:
     """The plain text of `{name:form}`."""
     if name == FIGURE:
         plate = printing.plates.get(form)
@@ -59,13 +59,13 @@ def text(name: str, form: str, printing: Printing) -> str:
     return _as_written(name, form) if measure is None else text_of(measure, form, printing.units)
 
 
-def number_html(measure: Measure, printing: Printing) -> Markup:
+def number_html(measure: Measure, printing: ProseContext) -> Markup:
     """The number with its ± and without its way, as the key of a plate has it."""
     number = _number(measure, "size", printing)
     return Markup() if number is None else _lettered_html(measure, number, "size", printing)
 
 
-def _number(measure: Measure, form: str, printing: Printing) -> Lettered | None:
+def _number(measure: Measure, form: str, printing: ProseContext) -> Lettered | None:
     """The number that a form letters, or None for the forms that are words and for what was refused."""
     if form in ("way", "answer"):
         return None
@@ -77,7 +77,7 @@ def anchor_of(name: str, number: int) -> str:
     return f"n-{name}-{number}"
 
 
-def _next_anchor(measure: Measure, printing: Printing) -> str:
+def _next_anchor(measure: Measure, printing: ProseContext) -> str:
     """The id of the element of a number that is printed next; "" where nothing leads there."""
     if printing.counts is None:
         return ""
@@ -86,7 +86,7 @@ def _next_anchor(measure: Measure, printing: Printing) -> str:
 
 
 def _lettered_html(
-    measure: Measure, number: Lettered, form: str, printing: Printing, anchor: str = ""
+    measure: Measure, number: Lettered, form: str, printing: ProseContext, anchor: str = ""
 ) -> Markup:
     shown = Markup(escape(number.number))
     if form not in ("bare", "clock"):
@@ -105,7 +105,7 @@ def _unit_html(unit: str) -> Markup:
     return Markup(' <span class="unit">{}</span>').format(unit)
 
 
-def _figure_html(name: str, printing: Printing) -> Markup:
+def _figure_html(name: str, printing: ProseContext) -> Markup:
     plate = printing.plates.get(name)
     if plate is None:
         return escape(_as_written(FIGURE, name))

@@ -23,7 +23,7 @@ from importlib.metadata import version
 from pathlib import Path
 from typing import IO
 
-from lessonpress.disk.whole import tidy, write_whole
+from lessonpress.disk.atomic import tidy, write_atomically
 
 _TAG = "Signature: 8a477f597d28d172789f06886806bc55\n"  # bford.info/cachedir: backups pass such folders over
 _FORM = b"lessonpress entry"
@@ -39,10 +39,10 @@ class Cache:
 
     folder: Path
 
-    def entry(self, shelf: str, key: Key) -> Entry:
+    def entry(self, shelf: str, key: Key) -> CacheEntry:
         """What is made from `key`, kept yet or not. The program's version is part of every key."""
         written = json.dumps([_version(), key], ensure_ascii=True)
-        return Entry(self.folder, shelf, hashlib.sha256(written.encode()).hexdigest())
+        return CacheEntry(self.folder, shelf, hashlib.sha256(written.encode()).hexdigest())
 
     def tidy(self) -> None:
         """Clears what killed processes left half written, and nothing of those that live."""
@@ -50,7 +50,7 @@ class Cache:
 
 
 @dataclass(frozen=True)
-class Entry:
+class CacheEntry:
     """A file of the cache. name: the hash of its key. Can be handed to another process."""
 
     cache: Path
@@ -100,7 +100,7 @@ class Entry:
             shutil.rmtree(self.path)
         elif self.path.is_symlink():
             self.path.unlink()
-        write_whole(self.path, self._head(content) + content, by_way_of=unfinished, lasting=False)
+        write_atomically(self.path, self._head(content) + content, by_way_of=unfinished, lasting=False)
 
     def _head(self, content: bytes) -> bytes:
         seal = hashlib.sha256(f"{self.shelf}/{self.name}\n".encode() + content).hexdigest()

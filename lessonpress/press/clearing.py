@@ -13,7 +13,7 @@ ALWAYS = ("dockets", "states", "last")  # shelves of what is known of the others
 
 
 class _Kept(NamedTuple):
-    """An entry. used: when it was last used, ns (see `Entry.kept`)."""
+    """An entry. used: when it was last used, ns (see `CacheEntry.kept`)."""
 
     used: int
     size: int

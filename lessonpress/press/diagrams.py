@@ -6,10 +6,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from lessonpress.outlets.diagrams import Diagram
-from lessonpress.press.cache import Cache, Entry
+from lessonpress.press.cache import Cache, CacheEntry
+from lessonpress.press.parallel import executor_for, run_parallel
 from lessonpress.press.progress import Progress
 from lessonpress.press.receipt import hash_of
-from lessonpress.press.spread import executor_for, spread
 
 _WORTH_A_POOL = 8  # PNGs; fewer are drawn before a pool of processes has started
 
@@ -17,7 +17,7 @@ _WORTH_A_POOL = 8  # PNGs; fewer are drawn before a pool of processes has starte
 @dataclass(frozen=True)
 class Drawing:
     diagram: Diagram
-    entry: Entry
+    entry: CacheEntry
 
 
 def draw(diagrams: Iterable[Diagram], cache: Cache, progress: Progress) -> list[tuple[Drawing, bytes]]:
@@ -30,7 +30,7 @@ def draw(diagrams: Iterable[Diagram], cache: Cache, progress: Progress) -> list[
     if missing:
         progress.begin("drawing diagrams", len(missing))
     with executor_for(len(missing) if len(missing) >= _WORTH_A_POOL else 1) as executor:
-        for _, future in spread(_draw, missing, executor):
+        for _, future in run_parallel(_draw, missing, executor):
             future.result()
             progress.step()
     return drawings

@@ -19,10 +19,10 @@ from lessonpress.footage.pictures import take
 from lessonpress.manuscript.clip import Clip
 from lessonpress.pages import links
 from lessonpress.pages.film import DENSITY, LAID_OUT, film_size
-from lessonpress.press.cache import Cache, Entry
+from lessonpress.press.cache import Cache, CacheEntry
+from lessonpress.press.parallel import executor_for, run_parallel
 from lessonpress.press.pictures import QUALITY, obscured
 from lessonpress.press.progress import Progress
-from lessonpress.press.spread import executor_for, spread
 from lessonpress.records.problem import Location
 
 
@@ -41,8 +41,8 @@ class LoopJob:
     index: ClipIndex
     deinterlace: bool
     size: tuple[int, int]
-    film: Entry
-    poster: Entry
+    film: CacheEntry
+    poster: CacheEntry
     faults: list[FootageError] = field(default_factory=list, compare=False)
 
     def path(self, suffix: str) -> str:
@@ -64,7 +64,7 @@ def make_loops(
     if missing:
         progress.begin("making loops", len(missing))
     with executor_for(len(missing)) as executor:
-        for job, future in spread(_make, missing, executor):
+        for job, future in run_parallel(_make, missing, executor):
             try:
                 future.result()
             except FootageError as fault:

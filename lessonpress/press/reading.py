@@ -7,17 +7,17 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from lessonpress.figures import bind_site, clips_in_use
+from lessonpress.figures.completeness import check_complete
 from lessonpress.figures.plates import BoundLesson, BoundSite
-from lessonpress.figures.whole import check_whole
 from lessonpress.footage.index import ClipIndex
 from lessonpress.manuscript import read_site
 from lessonpress.manuscript.site import Site
 from lessonpress.pages.theme import Theme
 from lessonpress.press.cache import Cache
+from lessonpress.press.file_hashes import FileHashes
 from lessonpress.press.indexes import indexes_of
 from lessonpress.press.progress import Progress
 from lessonpress.press.site_folder import SITE_FILE
-from lessonpress.press.states import States
 from lessonpress.press.studies import studies_of
 from lessonpress.records.fault import UsageError
 from lessonpress.records.problem import Problems, nearest
@@ -55,16 +55,16 @@ def read(root: Path, progress: Progress, themed: ThemeOf | None = None, *, draft
     if themed and theme is None:
         return Reading(problems, cache)
     clips = [site.clips[name] for name in sorted(clips_in_use(site))]
-    states = States.kept(cache)
-    indexes = indexes_of(clips, states, cache, progress, problems)
-    states.keep(cache)
+    file_hashes = FileHashes.kept(cache)
+    indexes = indexes_of(clips, file_hashes, cache, progress, problems)
+    file_hashes.keep(cache)
     studies = studies_of(clips, indexes, cache, progress, problems)
     progress.begin("measuring")
     bound, found = bind_site(site, studies)
     problems.extend(found.found)
     if not problems.errors:
         for lesson in bound.lessons:
-            check_whole(lesson, problems)
+            check_complete(lesson, problems)
     return Reading(problems, cache, bound, theme, indexes)
 
 

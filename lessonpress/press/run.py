@@ -11,18 +11,18 @@ from pathlib import Path
 
 from lessonpress.press.cache import Cache
 from lessonpress.press.clearing import clear
+from lessonpress.press.file_hashes import FileHashes
 from lessonpress.press.output import check_content, check_output_folder, only_press
+from lessonpress.press.parallel import at_most
 from lessonpress.press.progress import Progress
 from lessonpress.press.receipt import NAME, Receipt, receipt, receipt_in
-from lessonpress.press.spread import at_most
-from lessonpress.press.states import States
+from lessonpress.press.schedule import Schedule
 from lessonpress.press.steps.dockets import Dockets, Key, Put
-from lessonpress.press.steps.inputs import KINDS, Asked, Inputs
+from lessonpress.press.steps.inputs import KINDS, Inputs, PressOptions
 from lessonpress.press.steps.last import Counts, Last, keep_last, last_of, standing
 from lessonpress.press.steps.why import Redone, redone_in
 from lessonpress.press.steps.works import Works
 from lessonpress.press.swap import built_aside, tidy_beside
-from lessonpress.press.wholesite import WholeSite
 from lessonpress.records.problem import Problems
 
 
@@ -83,14 +83,14 @@ def press(
     """
     began = time.monotonic()
     check_output_folder(out, root)
-    cache, asked = Cache(root / "build" / "cache"), Asked(drafts, own_themes)
-    inputs = Inputs(root, asked, States.kept(cache))
-    last = last_of(cache, out, asked.words)
+    cache, options = Cache(root / "build" / "cache"), PressOptions(drafts, own_themes)
+    inputs = Inputs(root, options, FileHashes.kept(cache))
+    last = last_of(cache, out, options.words)
     if last is not None and last.still(inputs, out):
         with only_press(out):
             tidy_beside(out)
             cache.tidy()
-            inputs.states.keep(cache)
+            inputs.file_hashes.keep(cache)
         problems = Problems(list(last.problems))
         summary = Summary(last.counts, len(problems.by_cause()), time.monotonic() - began, anew=False)
         return Pressed(problems, summary, last.drafts)
@@ -101,12 +101,12 @@ def press(
         try:
             return _press(works, out, progress, began, discard=discard)
         finally:
-            inputs.states.keep(cache)
+            inputs.file_hashes.keep(cache)
             works.dockets.keep(cache)
 
 
 def _press(works: Works, out: Path, progress: Progress, began: float, *, discard: bool) -> Pressed:
-    site = WholeSite(works, progress)
+    site = Schedule(works, progress)
     progress.begin("reading the site")
     problems = site.read()
     if not site.there:
@@ -126,7 +126,7 @@ def _press(works: Works, out: Path, progress: Progress, began: float, *, discard
         puts = list(site.put_out())
         size = _write(aside, out, works, puts)
         works.dockets.forget_all_but(works.used)
-        works.inputs.states.keep(works.cache)
+        works.inputs.file_hashes.keep(works.cache)
         works.dockets.keep(works.cache)
     counts = _counts(site, [put for _, put in puts], size)
     pages = tuple(
@@ -196,10 +196,10 @@ def _keep_last(works: Works, out: Path, problems: Problems, counts: Counts, draf
     used = sorted({key[:2] for docket in works.used.values() for key, _ in docket.made_of if key[0] in KINDS})
     inputs = tuple((kind, of, works.sure((kind, of, ""))) for kind, of in used)
     last = Last(inputs, standing(out), tuple(problems.found), counts, drafts)
-    keep_last(last, works.cache, out, works.inputs.asked.words)
+    keep_last(last, works.cache, out, works.inputs.options.words)
 
 
-def _counts(site: WholeSite, puts: list[Put], size: int) -> Counts:
+def _counts(site: Schedule, puts: list[Put], size: int) -> Counts:
     tallies = [site.works.value(("tally", name, "")) for name in site.lessons]
     return Counts(
         pages=sum(put.path.endswith(".html") for put in puts),

@@ -11,9 +11,9 @@ from lessonpress.footage.failure import FootageError
 from lessonpress.footage.index import ClipIndex
 from lessonpress.footage.study import Handheld, Study, study
 from lessonpress.manuscript.clip import Clip
-from lessonpress.press.cache import Cache, Entry, Key
+from lessonpress.press.cache import Cache, CacheEntry, Key
+from lessonpress.press.parallel import executor_for, run_parallel
 from lessonpress.press.progress import Progress
-from lessonpress.press.spread import executor_for, spread
 from lessonpress.records.problem import Problems
 
 
@@ -24,7 +24,7 @@ class _Job:
     index: ClipIndex
     deinterlace: bool
     handheld: Handheld | None
-    entry: Entry
+    entry: CacheEntry
 
 
 def studies_of(
@@ -50,7 +50,7 @@ def studies_of(
     if unplayed:
         progress.begin("playing videos", len(unplayed))
         with executor_for(len(unplayed)) as executor:
-            for job, future in spread(_study, unplayed, executor):
+            for job, future in run_parallel(_study, unplayed, executor):
                 progress.step()
                 try:
                     found[job.clip] = future.result()
@@ -75,7 +75,7 @@ def _job(clip: Clip, indexes: Mapping[str, ClipIndex], cache: Cache) -> _Job | N
     return _Job(clip.name, clip.video, index, clip.card.deinterlace, moving, entry)
 
 
-def _kept(entry: Entry) -> Study | None:
+def _kept(entry: CacheEntry) -> Study | None:
     """The study kept there; one that is not of today's form is as good as none."""
     kept = entry.kept()
     try:

@@ -18,8 +18,8 @@ from contextlib import contextmanager
 from pathlib import Path
 from types import FrameType
 
+from lessonpress.disk.atomic import folder_to_disk, tree_to_disk
 from lessonpress.disk.exchange import exchanged
-from lessonpress.disk.whole import folder_to_disk, tree_to_disk
 from lessonpress.press.output import check_content
 
 

@@ -8,7 +8,7 @@ import pytest
 
 from lessonpress.manuscript.card import Between, Card, Grid, Standing
 from lessonpress.manuscript.nodes import compose
-from lessonpress.manuscript.passage import whole
+from lessonpress.manuscript.passage import file_passage
 from lessonpress.manuscript.written import read
 from lessonpress.records.problem import Location, Problems
 
@@ -51,7 +51,7 @@ INCH = 0.0254
 
 def card(text: str) -> Card:
     problems = Problems()
-    made = read(Card, compose(whole("clip.yaml", text), problems), problems)
+    made = read(Card, compose(file_passage("clip.yaml", text), problems), problems)
     assert problems.found == []
     assert made is not None
     return made

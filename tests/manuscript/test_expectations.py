@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from lessonpress.manuscript.expectations import Expectation, expectation
-from lessonpress.manuscript.wrong import WrongError
+from lessonpress.manuscript.invalid_value import InvalidValueError
 
 RANGES = [
     ("25..35 deg away", "deg", "away", (-35.0, -25.0), True),
@@ -37,5 +37,5 @@ def test_a_range_is_read(
     "text", ["", "4 in", "14..8 in", "8..14 yd", "8..14 in left", "-1..1 in up", "8...14 in"]
 )
 def test_what_is_no_range_is_refused(text: str) -> None:
-    with pytest.raises(WrongError):
+    with pytest.raises(InvalidValueError):
         expectation(text)

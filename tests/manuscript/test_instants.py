@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from lessonpress.manuscript.instants import instant
-from lessonpress.manuscript.wrong import WrongError
+from lessonpress.manuscript.invalid_value import InvalidValueError
 from lessonpress.records.instant import Instant, Timecode
 
 READ = [
@@ -46,7 +46,7 @@ REFUSED = [
 
 @pytest.mark.parametrize(("text", "wrong", "right"), REFUSED)
 def test_what_is_no_instant_is_refused_with_the_way_out(text: str, wrong: str, right: str) -> None:
-    with pytest.raises(WrongError) as refused:
+    with pytest.raises(InvalidValueError) as refused:
         instant(text)
     assert (refused.value.wrong, refused.value.right) == (wrong, right)
 
@@ -55,7 +55,7 @@ def test_what_is_no_instant_is_refused_with_the_way_out(text: str, wrong: str, r
 def test_any_text_names_exactly_one_thing_or_is_refused(text: str) -> None:
     try:
         made = instant(text)
-    except WrongError:
+    except InvalidValueError:
         return
     named = [made.event, made.frame, made.seconds, made.timecode]
     assert sum(part is not None for part in named) == 1

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from lessonpress.manuscript.lesson import Lesson, read_lesson
-from lessonpress.manuscript.passage import whole
+from lessonpress.manuscript.passage import file_passage
 from lessonpress.records.problem import Location, Problems
 
 TEXT = """\
@@ -48,7 +48,7 @@ print("{not}")
 
 def lesson(text: str = TEXT) -> Lesson:
     problems = Problems()
-    made = read_lesson("pelvis", whole("lessons/pelvis.md", text), problems)
+    made = read_lesson("pelvis", file_passage("lessons/pelvis.md", text), problems)
     assert problems.found == []
     assert made is not None
     return made

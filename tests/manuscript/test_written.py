@@ -9,7 +9,7 @@ from pydantic import Field
 
 from lessonpress.manuscript.fieldtypes import Id, InstantText, LengthText, MarkName, Text, YesNo
 from lessonpress.manuscript.nodes import compose
-from lessonpress.manuscript.passage import whole
+from lessonpress.manuscript.passage import file_passage
 from lessonpress.manuscript.written import Written, read
 from lessonpress.records.problem import Location, Problems, tell
 
@@ -32,7 +32,7 @@ class Ring(Written):
 
 def reading(text: str) -> tuple[Ring | None, list[str]]:
     problems = Problems()
-    ring = read(Ring, compose(whole("ring.yaml", text), problems), problems)
+    ring = read(Ring, compose(file_passage("ring.yaml", text), problems), problems)
     return ring, [tell(problem).split("\n")[0] for problem in problems.in_order()]
 
 

@@ -14,7 +14,7 @@ from pathlib import Path
 import pytest
 
 from lessonpress.manuscript import nodes
-from lessonpress.manuscript.passage import whole
+from lessonpress.manuscript.passage import file_passage
 from lessonpress.overlays import (
     KINDS,
     OverlayFields,
@@ -66,7 +66,7 @@ ALL = [case for path in sorted(HERE.glob("*.md")) for case in cases(path)]
 def came_out(written: str) -> str:
     """Everything that comes of one case, as the documents tell it."""
     problems = Problems()
-    top = nodes.compose(whole("lesson.md", written), problems)
+    top = nodes.compose(file_passage("lesson.md", written), problems)
     assert isinstance(top, nodes.Mapping), problems.found
     stage = stage_at(top.plain.get("at", "top"), places(top), **top.plain.get("clip", {}))
     stage = replace(stage, mirrored=top.plain.get("mirrored", False))

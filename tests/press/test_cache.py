@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from lessonpress.press.cache import Cache, Entry
+from lessonpress.press.cache import Cache, CacheEntry
 
 
 def test_an_entry_is_found_by_what_it_was_made_from(tmp_path: Path) -> None:
@@ -89,7 +89,7 @@ def test_an_entry_that_was_damaged_is_none_and_heals(
     assert not (tmp_path / "elsewhere").exists() or not any((tmp_path / "elsewhere").iterdir())
 
 
-def _litter(entry: Entry) -> list[Path]:
+def _litter(entry: CacheEntry) -> list[Path]:
     return [*(entry.cache / "unfinished").iterdir(), *entry.path.parent.iterdir()]
 
 

@@ -6,7 +6,7 @@ import os
 import time
 from pathlib import Path
 
-from lessonpress.press.cache import Cache, Entry
+from lessonpress.press.cache import Cache, CacheEntry
 from lessonpress.press.clearing import clear
 from lessonpress.press.progress import Silent
 from lessonpress.press.run import Pressed, press
@@ -15,7 +15,7 @@ from tests.conftest import Rewrite
 DAY = 86400 * 10**9  # ns
 
 
-def _kept(cache: Cache, name: str, days_ago: int) -> Entry:
+def _kept(cache: Cache, name: str, days_ago: int) -> CacheEntry:
     entry = cache.entry("pictures", name)
     entry.keep(bytes(1000))
     then = time.time_ns() - days_ago * DAY

@@ -243,7 +243,7 @@ def test_a_lock_taken_away_between_opening_and_locking_is_taken_anew(
     monkeypatch.setattr(lock, "lock", raced)
     with lock.held(place, "second"):
         assert place.read_text(encoding="utf-8") == "second\n"
-        with pytest.raises(lock.HeldError), lock.held(place, "third"):
+        with pytest.raises(lock.LockedError), lock.held(place, "third"):
             pass
     assert len(times) == 3
 

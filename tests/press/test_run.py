@@ -21,9 +21,9 @@ from numpy.typing import NDArray
 from PIL import Image
 
 from lessonpress.press import run
+from lessonpress.press.file_hashes import FileHashes
 from lessonpress.press.progress import Silent
 from lessonpress.press.run import Pressed, press
-from lessonpress.press.states import States
 from lessonpress.press.steps import clips
 from lessonpress.records.fault import UsageError
 from tests.conftest import Rewrite
@@ -245,12 +245,12 @@ def test_a_video_that_may_not_be_read_is_told_at_its_card(
     def refused(*_given: object) -> str:
         raise PermissionError(errno.EACCES, "Permission denied")
 
-    hash_of = States.hash_of
+    hash_of = FileHashes.hash_of
 
-    def hashed(states: States, name: str, place: Path, found: os.stat_result) -> str:
+    def hashed(states: FileHashes, name: str, place: Path, found: os.stat_result) -> str:
         return refused() if name.endswith(".mp4") else hash_of(states, name, place, found)
 
-    monkeypatch.setattr(States, "hash_of", hashed)
+    monkeypatch.setattr(FileHashes, "hash_of", hashed)
     pressed = press(own_site, tmp_path / "site", Silent())
     assert pressed.summary is None
     assert "no permission" in {one.wrong.rpartition(": ")[2] for one in pressed.problems.errors}

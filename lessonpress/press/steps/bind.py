@@ -6,10 +6,10 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from lessonpress.figures.binding import Begun, begin, finish
+from lessonpress.figures.completeness import check_complete
 from lessonpress.figures.fields import ProgressFields
 from lessonpress.figures.planned import Planned
 from lessonpress.figures.plates import BoundLesson, Panel, Plate
-from lessonpress.figures.whole import check_whole
 from lessonpress.manuscript.lesson import Lesson
 from lessonpress.pages.pictures import emblem_measure, emblem_panel
 from lessonpress.press.steps.clips import Films
@@ -68,7 +68,7 @@ def _over(figure: Planned) -> tuple[str, ...]:
 
 def whole(reader: Reader, name: str) -> None:
     """The last look: told only where nothing else is wrong."""
-    check_whole(reader.value("bound", name), reader.problems)
+    check_complete(reader.value("bound", name), reader.problems)
 
 
 def tally(reader: Reader, name: str) -> Tally:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from lessonpress.figures.filming import Filmed, film
+from lessonpress.figures.filming import SurveyedClip, film
 from lessonpress.footage.study import Study
 from lessonpress.manuscript.clip import CARD, MARK_FILES, Clip
 from lessonpress.manuscript.memory import Memory
@@ -55,7 +55,7 @@ def played(reader: Reader, name: str) -> Study | None:
     if found.video is None:
         return None
     reader.uses(f"clips/{name}/{found.video.name}")
-    indexes = indexes_of([found], reader.works.inputs.states, reader.cache, Silent(), reader.problems)
+    indexes = indexes_of([found], reader.works.inputs.file_hashes, reader.cache, Silent(), reader.problems)
     return studies_of([found], indexes, reader.cache, Silent(), reader.problems).get(name)
 
 
@@ -69,7 +69,7 @@ def plausible(reader: Reader, name: str) -> None:
         reader.works.shared["filmed", name] = (key, film(clip, study, units, reader.problems))
 
 
-def filmed(reader: Reader, name: str) -> Filmed | None:
+def filmed(reader: Reader, name: str) -> SurveyedClip | None:
     """The clip ready for figures, None where it cannot be used; its camera is solved once in a process."""
     for library in MEASURING:
         reader.library(library)
@@ -77,7 +77,7 @@ def filmed(reader: Reader, name: str) -> Filmed | None:
     if parts is None:
         return None
     shared = reader.works.shared
-    made: Filmed | None
+    made: SurveyedClip | None
     made_of, made = shared.get(("filmed", name), (None, None))
     if made_of != key:
         clip, study, units = parts
@@ -96,7 +96,7 @@ def _film_key(reader: Reader, name: str) -> tuple[object, tuple[Clip, Study, Uni
     return key, (clip_of(reader, name), study, units)
 
 
-class Films(Mapping[str, Filmed | None]):
+class Films(Mapping[str, SurveyedClip | None]):
     """The site's clips ready for figures, by name; None for those that cannot be used."""
 
     def __init__(self, reader: Reader) -> None:
@@ -106,7 +106,7 @@ class Films(Mapping[str, Filmed | None]):
     def __contains__(self, name: object) -> bool:
         return name in self._names
 
-    def __getitem__(self, name: str) -> Filmed | None:
+    def __getitem__(self, name: str) -> SurveyedClip | None:
         if name not in self:
             raise KeyError(name)
         if not self._reader.value("clips in use", "", name):

@@ -1,7 +1,7 @@
 """What the steps read from outside: files, folders, the day, what was asked for, the program, its libraries.
 
 Each has a name and a value, a short text; a product is made again where the value of one it noted is another.
-A file's value is the hash of its content: see `press/states.py` for when it is not read for that.
+A file's value is the hash of its content: see `press/file_hashes.py` for when it is not read for that.
 """
 
 from __future__ import annotations
@@ -17,7 +17,7 @@ from hashlib import sha256
 from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 
-from lessonpress.press.states import States
+from lessonpress.press.file_hashes import FileHashes
 from lessonpress.records.theme import theme_folder
 
 ABSENT = ""
@@ -28,7 +28,7 @@ _PACKAGE = Path(__file__).resolve().parents[2]
 
 
 @dataclass(frozen=True)
-class Asked:
+class PressOptions:
     """What the one who presses asked for."""
 
     drafts: bool = False
@@ -46,8 +46,8 @@ class Inputs:
     """Those of one press of the site at `root`; each is looked at once."""
 
     root: Path
-    asked: Asked
-    states: States
+    options: PressOptions
+    file_hashes: FileHashes
     _values: dict[tuple[str, str], str] = field(default_factory=dict)
 
     def value(self, kind: str, of: str) -> str:
@@ -87,7 +87,7 @@ def _file(inputs: Inputs, path: str) -> str:
     if full.suffix in _TEXTS and found.st_size > _LARGEST_TEXT:
         return f"too large: {found.st_size} bytes, of {found.st_mtime_ns}{led}"
     try:
-        return inputs.states.hash_of(path, full, found) + led
+        return inputs.file_hashes.hash_of(path, full, found) + led
     except OSError as fault:
         return f"unreadable: {fault.errno}{led}"
 
@@ -117,21 +117,21 @@ def _led_to(root: Path, full: Path) -> str:
 def _day(inputs: Inputs, of: str) -> str:
     """of: "today"; "reached DAY" and "passed DAY" stay what they are once they are true."""
     what, _, day = of.partition(" ")
-    today = inputs.asked.today
+    today = inputs.options.today
     if what == "today":
         return today.isoformat()
     return str(date.fromisoformat(day) <= today if what == "reached" else date.fromisoformat(day) < today)
 
 
 def _asked(inputs: Inputs, of: str) -> str:
-    return str(getattr(inputs.asked, of))
+    return str(getattr(inputs.options, of))
 
 
 def _program(inputs: Inputs, of: str) -> str:
     """All of the program's own modules, so that one who works on it is never shown an old product."""
     found = sha256()
     for path in sorted(_modules(_PACKAGE)):
-        hashed = inputs.states.hash_of(f"{PACKAGED}/{path}", _PACKAGE / path, (_PACKAGE / path).stat())
+        hashed = inputs.file_hashes.hash_of(f"{PACKAGED}/{path}", _PACKAGE / path, (_PACKAGE / path).stat())
         found.update(f"{path}\0{hashed}\0".encode())
     return found.hexdigest()
 

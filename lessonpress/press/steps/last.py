@@ -10,7 +10,7 @@ import os
 from pathlib import Path
 from typing import NamedTuple
 
-from lessonpress.press.cache import Cache, Entry
+from lessonpress.press.cache import Cache, CacheEntry
 from lessonpress.press.steps.inputs import Inputs
 from lessonpress.press.steps.parcel import packed, unpacked
 from lessonpress.records.problem import Problem
@@ -59,7 +59,7 @@ def keep_last(last: Last, cache: Cache, out: Path, asked: str) -> None:
     _entry(cache, out, asked).keep(packed(tuple(last)))
 
 
-def _entry(cache: Cache, out: Path, asked: str) -> Entry:
+def _entry(cache: Cache, out: Path, asked: str) -> CacheEntry:
     return cache.entry("last", (FORM, os.path.relpath(out.resolve(), cache.folder.resolve()), asked))
 
 

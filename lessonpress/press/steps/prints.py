@@ -18,7 +18,7 @@ from lessonpress.outlets.diagrams import Diagram, diagrams
 from lessonpress.outlets.ledger import ledger_files
 from lessonpress.pages import dates
 from lessonpress.pages.pictures import Picture, PictureBook, Shot, shot_of
-from lessonpress.press.cache import Cache, Entry
+from lessonpress.press.cache import Cache, CacheEntry
 from lessonpress.press.diagrams import draw
 from lessonpress.press.loops import make_loops
 from lessonpress.press.pictures import pictures_of
@@ -86,7 +86,7 @@ def diagrams_of(reader: Reader, name: str) -> list[Diagram]:
 
 
 def _content(cache: Cache, name: str) -> bytes:
-    return Entry(cache.folder, "pictures", name).content()
+    return CacheEntry(cache.folder, "pictures", name).content()
 
 
 def standalone(reader: Reader, name: str) -> None:

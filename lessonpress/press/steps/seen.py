@@ -129,7 +129,7 @@ class SeenSite(Site):
 
     @property
     def drafts(self) -> bool:
-        return self._reader.asked("drafts")
+        return self._reader.option("drafts")
 
     @property
     def pages(self) -> Mapping[str, Page]:  # type: ignore[override]

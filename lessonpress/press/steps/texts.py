@@ -95,7 +95,7 @@ def page_heads(reader: Reader, _: str) -> dict[str, Page]:
 
 def pressed(reader: Reader, _: str) -> tuple[str, ...]:
     """The lessons that get a page, newest first."""
-    drafts = reader.asked("drafts")
+    drafts = reader.option("drafts")
     shown = [one for one in reader.value("heads").values() if drafts or not one.draft]
     return tuple(one.name for one in sorted(shown, key=_age, reverse=True))
 

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from lessonpress.figures.plates import BoundLesson, BoundSite
-from lessonpress.pages.frame import Studio
+from lessonpress.pages.frame import PageContext
 from lessonpress.pages.own_themes import FOLDER, OwnTheme, theme_of
 from lessonpress.pages.pictures import PictureBook
 from lessonpress.pages.theme import Theme
@@ -23,7 +23,7 @@ RENDERING = ("jinja2", "markdown-it-py", "mdit-py-plugins")
 def theme(reader: Reader, _: str) -> str | None:
     """Where the theme's files are, for `Inputs.path_to`; None once what is wrong with it is reported."""
     name = reader.value("site.yaml", "", "theme")
-    own = reader.asked("own_themes")
+    own = reader.option("own_themes")
     if name in theme_names():
         return f"{PACKAGED}{name}"
     folder = f"{FOLDER}/{name}"
@@ -91,7 +91,7 @@ def themed(reader: Reader) -> Theme:
     return found
 
 
-class SeenStudio(Studio):
+class SeenStudio(PageContext):
     """The studio of one page: what it asks of other lessons and pages is noted."""
 
     def __init__(

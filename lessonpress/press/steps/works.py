@@ -13,7 +13,7 @@ from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
-from lessonpress.press.cache import Cache, Entry
+from lessonpress.press.cache import Cache, CacheEntry
 from lessonpress.press.steps.digest import digest
 from lessonpress.press.steps.dockets import FAULTY, Docket, Dockets, Key, Put
 from lessonpress.press.steps.inputs import KINDS, Inputs
@@ -126,7 +126,7 @@ class Works:
     def _bytes_of(self, put: Put) -> bytes | None:
         if not put.shelf:
             return self.own_file(put.name)
-        return Entry(self.cache.folder, put.shelf, put.name).kept()
+        return CacheEntry(self.cache.folder, put.shelf, put.name).kept()
 
     def _looked(self, key: Key) -> str:
         step, of, part = key
@@ -164,7 +164,7 @@ class Works:
         docket = self._now[key]
         if not docket.entry:
             return docket.value
-        content = Entry(self.cache.folder, key[0], docket.entry).kept()
+        content = CacheEntry(self.cache.folder, key[0], docket.entry).kept()
         if content is not None:
             try:
                 return unpacked(content)

@@ -34,18 +34,18 @@ from lessonpress.records.fault import MachineError, UsageError
 DONE, FAULTS_IN_SITE, USAGE, MACHINE, INTERRUPTED = 0, 1, 2, 3, 130
 
 
-class SiteFaultsError(Exception):
+class SiteProblemsError(Exception):
     """The site has faults and they have been reported; nothing more to say."""
 
 
-def leave_by(command: Callable[[], object]) -> int:
+def exit_code_of(command: Callable[[], object]) -> int:
     """Runs the command and gives the code to leave with. Only this function knows all of them."""
     with contextlib.suppress(ValueError):  # not the main thread: signals are somebody else's there
         signal.signal(signal.SIGTERM, _as_interrupt)
     try:
         result = command()
         sys.stdout.flush()
-    except SiteFaultsError:
+    except SiteProblemsError:
         return FAULTS_IN_SITE
     except (click.Abort, KeyboardInterrupt):
         _say("interrupted; what was there before is unchanged")
@@ -79,7 +79,7 @@ def leave_by(command: Callable[[], object]) -> int:
     return result if isinstance(result, int) else DONE
 
 
-def leave(code: int) -> NoReturn:
+def exit_with(code: int) -> NoReturn:
     """Ends the program.
 
     An interrupt ends it also where threads are at work, for which Python would wait. Nothing is lost by it:

@@ -10,7 +10,7 @@ from pathlib import Path
 import click
 import pytest
 
-from lessonpress.cli.leaving import SiteFaultsError, leave_by
+from lessonpress.cli.exit_codes import SiteProblemsError, exit_code_of
 from lessonpress.cli.libraries import heavy_libraries
 from lessonpress.records.fault import MachineError, UsageError
 
@@ -19,7 +19,7 @@ def _raising(error: BaseException) -> int:
     def command() -> None:
         raise error
 
-    return leave_by(command)
+    return exit_code_of(command)
 
 
 @pytest.fixture(autouse=True)
@@ -30,7 +30,7 @@ def _reports_here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
 @pytest.mark.parametrize(
     "error, code",
     [
-        (SiteFaultsError(), 1),
+        (SiteProblemsError(), 1),
         (UsageError("not like that"), 2),
         (click.UsageError("not like that"), 2),
         (MachineError("no library"), 3),
@@ -47,7 +47,7 @@ def test_each_way_to_fail_has_its_code(error: BaseException, code: int) -> None:
 
 
 def test_what_ends_well_exits_with_0() -> None:
-    assert leave_by(lambda: None) == 0
+    assert exit_code_of(lambda: None) == 0
 
 
 @pytest.mark.parametrize(

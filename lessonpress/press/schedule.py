@@ -26,7 +26,7 @@ OF_THE_SITE = ("home", "archive", "topics page", "not found", "feeds", "sitemap"
 
 
 @dataclass(frozen=True)
-class WholeSite:
+class Schedule:
     """The site that `works` presses."""
 
     works: Works
@@ -189,7 +189,7 @@ class WholeSite:
         reader = Reader(self.works)
         found = [clip_of(reader, name) for name in clips]
         works = self.works
-        indexes = indexes_of(found, works.inputs.states, works.cache, self.progress, Problems())
+        indexes = indexes_of(found, works.inputs.file_hashes, works.cache, self.progress, Problems())
         studies_of(found, indexes, works.cache, self.progress, Problems())
 
     def _take(self, lessons: list[str]) -> None:

@@ -30,7 +30,7 @@ class Inline(Executor):
         return future
 
 
-def spread(
+def run_parallel(
     work: Callable[[Job], T], jobs: Iterable[Job], executor: Executor
 ) -> Iterator[tuple[Job, Future[T]]]:
     """Each job with its finished future, in the order they finish.

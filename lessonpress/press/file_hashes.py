@@ -35,7 +35,7 @@ _TICK = 2_000_000_000  # ns; the coarsest in use is FAT's, 2 s
 _TELLS_CHANGES = sys.platform != "win32"
 
 
-class State(NamedTuple):
+class FileState(NamedTuple):
     """What the system says of a file without reading it; times in ns."""
 
     size: int
@@ -45,7 +45,7 @@ class State(NamedTuple):
     device: int
 
     @classmethod
-    def of(cls, found: os.stat_result) -> State:
+    def of(cls, found: os.stat_result) -> FileState:
         return cls(found.st_size, found.st_mtime_ns, found.st_ctime_ns, found.st_ino, found.st_dev)
 
     def at_rest(self, when: int) -> bool:
@@ -53,18 +53,18 @@ class State(NamedTuple):
         return max(self.mtime, self.ctime) + _TICK <= when
 
 
-Known = dict[str, tuple[State, str]]  # path from the site's folder → state, SHA-256 in hex
+Known = dict[str, tuple[FileState, str]]  # path from the site's folder → state, SHA-256 in hex
 
 
 @dataclass
-class States:
+class FileHashes:
     """known: of earlier presses. changed: whether a file was hashed anew, so that the table is to be kept."""
 
     known: Known = field(default_factory=dict)
     changed: bool = False
 
     @classmethod
-    def kept(cls, cache: Cache) -> States:
+    def kept(cls, cache: Cache) -> FileHashes:
         """Those of earlier presses; none where there are none that can be believed."""
         content = cache.entry("states", _FORM).kept()
         try:
@@ -82,13 +82,13 @@ class States:
 
         Raises OSError where it cannot be read.
         """
-        state, known = State.of(found), self.known.get(name)
+        state, known = FileState.of(found), self.known.get(name)
         if known is not None and known[0] == state and _TELLS_CHANGES:
             return known[1]
         began = time.time_ns()
         with path.open("rb") as file:
             hashed = file_digest(file, "sha256").hexdigest()
-            after = State.of(os.fstat(file.fileno()))
+            after = FileState.of(os.fstat(file.fileno()))
         self.changed = True
         if after == state and state.at_rest(began):
             self.known[name] = (state, hashed)

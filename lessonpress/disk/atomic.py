@@ -13,7 +13,9 @@ from lessonpress.disk.lock import lock
 _TIMES = 3  # a file that is tidied away between its closing and its renaming is written again, so often
 
 
-def write_whole(path: Path, content: bytes, *, by_way_of: Path | None = None, lasting: bool = True) -> None:
+def write_atomically(
+    path: Path, content: bytes, *, by_way_of: Path | None = None, lasting: bool = True
+) -> None:
     """Puts `content` where the file is: written aside, brought to the disk, then renamed.
 
     Whatever stops this, kill -9 and a power cut among it, the file is the old one or the new one. What is

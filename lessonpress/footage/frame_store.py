@@ -17,11 +17,11 @@ from numpy.typing import NDArray
 Grey = NDArray[np.uint8]
 
 
-class Reel:
+class FrameStore:
     """A read-once stream of (frame, RGB picture) made into grey pictures to be asked for by frame.
 
-    with Reel(pictures) as reel:
-        reel[12]          # uint8 (h, w)
+    with FrameStore(pictures) as store:
+        store[12]         # uint8 (h, w)
     """
 
     def __init__(self, pictures: Iterable[tuple[int, NDArray[np.uint8]]]) -> None:
@@ -47,7 +47,7 @@ class Reel:
         self._file.seek(self._position[frame] * height * width)
         return np.frombuffer(self._file.read(height * width), dtype=np.uint8).reshape(height, width)
 
-    def __enter__(self) -> Reel:
+    def __enter__(self) -> FrameStore:
         return self
 
     def __exit__(

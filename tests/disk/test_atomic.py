@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
+from lessonpress.disk.atomic import tidy, write_atomically
 from lessonpress.disk.lock import lock
-from lessonpress.disk.whole import tidy, write_whole
 
 KILLS = 50
 MOST_KILLS = 1000  # on a machine so busy that none of the first fifty falls into a save
@@ -44,7 +44,7 @@ def _killed_while_saving(path: Path, after: int) -> int:
     if child == 0:
         try:
             for count in range(1, 10_000):
-                write_whole(path, _content(count))
+                write_atomically(path, _content(count))
                 os.write(writing, b".")
         finally:
             os._exit(0)
@@ -71,7 +71,7 @@ def test_a_save_that_fails_leaves_the_file_and_nothing_beside_it(
 
     monkeypatch.setattr(os, "fsync", full)
     with pytest.raises(OSError, match="No space"):
-        write_whole(path, b"new")
+        write_atomically(path, b"new")
     assert [(path.name, path.read_bytes()) for path in tmp_path.iterdir()] == [("marks.yaml", b"old")]
 
 
@@ -79,7 +79,7 @@ def test_a_saved_file_keeps_its_permissions(tmp_path: Path) -> None:
     path = tmp_path / "marks.yaml"
     path.write_bytes(b"old")
     path.chmod(0o640)
-    write_whole(path, b"new")
+    write_atomically(path, b"new")
     assert path.read_bytes() == b"new" and path.stat().st_mode & 0o777 == 0o640
 
 
