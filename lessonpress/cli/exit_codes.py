@@ -3,7 +3,7 @@
 | code | when |
 |---|---|
 | 0 | done, warnings included |
-| 1 | faults in the site (already told) |
+| 1 | faults in the site (already printed) |
 | 2 | what was asked for cannot be done as asked |
 | 3 | the machine, or a fault of the program's own: one line, and a report file |
 | 130 | interrupted, by Ctrl-C or by SIGTERM |

@@ -1,4 +1,4 @@
-"""What `measure` and `explain` begin with: one lesson of the site, bound, its problems told."""
+"""What `measure` and `explain` begin with: one lesson of the site, bound, its problems printed."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ def bound_lesson(root: Path, name: str) -> tuple[BoundLesson, Units]:
     Only problems of files this lesson is made from are printed: another lesson's mistakes do not keep
     anyone from this one's numbers. Raises SiteProblemsError where there are errors among them.
     """
-    from lessonpress.cli.problems import tell
+    from lessonpress.cli.problems import print_problems
     from lessonpress.cli.progress import shown
 
     with heavy_libraries():
@@ -27,11 +27,11 @@ def bound_lesson(root: Path, name: str) -> tuple[BoundLesson, Units]:
     with shown(lines=False) as progress:
         reading = read(root, progress, drafts=True)
     if reading.bound is None:
-        tell(reading.problems, root)
+        print_problems(reading.problems, root)
         raise SiteProblemsError
     lesson = lesson_named(reading, name)
     problems = reading.problems if lesson is None else concerning(lesson, reading.problems)
-    tell(problems, root)
+    print_problems(problems, root)
     if lesson is None or problems.errors:
         raise SiteProblemsError
     return lesson, reading.bound.site.units

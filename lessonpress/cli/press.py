@@ -43,7 +43,7 @@ def command(
     """
     root = site_folder(site)
     from lessonpress.cli.libraries import heavy_libraries
-    from lessonpress.cli.problems import tell
+    from lessonpress.cli.problems import print_problems
     from lessonpress.cli.progress import shown
     from lessonpress.press.run import press
 
@@ -52,7 +52,7 @@ def command(
         pressed = press(
             root, folder, progress, discard=discard, own_themes=own_themes, drafts=drafts, workers=workers
         )
-    tell(pressed.problems, root)
+    print_problems(pressed.problems, root)
     if pressed.summary is None:
         raise SiteProblemsError
     click.echo(f"{folder}: {pressed.summary}")

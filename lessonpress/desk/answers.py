@@ -10,7 +10,7 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 
 from lessonpress.records.fault import UsageError
-from lessonpress.records.problem import Problem, Problems, elsewhere, excerpt, shortened, tell
+from lessonpress.records.problem import Problem, Problems, elsewhere, excerpt, problem_text, shortened
 
 JSON_LIMIT = 8_000_000  # bytes of a JSON body
 Body = Mapping[str, Any]
@@ -50,7 +50,7 @@ def problem_json(problem: Problem) -> dict[str, Any]:
         "right": shortened(problem.right),
         "nearest": [shortened(name) for name in problem.nearest],
         "source_line": excerpt(problem),
-        "told": tell(problem),
+        "told": problem_text(problem),
     }
 
 

@@ -52,8 +52,8 @@ def read(place: Path) -> LessonText:
     path = f"lessons/{place.name}"
     text = decode(path, content, problems)
     if text is None:
-        told = problems.found[0]
-        raise RefusedError(422, told.wrong, told.right, problems=problems_json(problems.found))
+        told = problems.collected[0]
+        raise RefusedError(422, told.wrong, told.right, problems=problems_json(problems.collected))
     lesson = read_lesson(place.stem, file_passage(path, text), problems)
     return LessonText(place.stem, version_of(content), text, lesson, tuple(problems.in_order()))
 

@@ -133,13 +133,13 @@ class Proof:
         if not site.there:
             return (), problems.in_order(), tuple(self._good), ()
         unusable = site.theme()
-        problems.extend(unusable.found if unusable else ())
+        problems.extend(unusable.collected if unusable else ())
         anew, pending = self._bind(site, most)
         ready = [name for name in site.lessons if name not in pending]
-        told = {name: site.told_of(name) for name in ready}
+        told = {name: site.problems_of_lesson(name) for name in ready}
         for found in told.values():
-            problems.extend(found.found)
-        wrong = {one.location.path for one in problems.found if one.severity == "error"}
+            problems.extend(found.collected)
+        wrong = {one.location.path for one in problems.collected if one.severity == "error"}
         good = [name for name in ready if not told[name].errors and not self._wrong(site, name, wrong)]
         if unusable is None:
             try:
@@ -193,7 +193,7 @@ class Proof:
             files.add(self._put(site.works, key, put))
         for name in good:
             told = Problems(list(site.works.docket(("pictures", name, "")).problems))
-            problems.extend(told.found)
+            problems.extend(told.collected)
             if not told.errors:
                 self._good[name] = tuple(
                     self._put(site.works, key, put) for key, put in site.of_a_lesson(name)

@@ -153,7 +153,7 @@ class Studio:
             found = indexes_of([carded], states, self.cache, Silent(), problems)
             states.keep(self.cache)
         if clip.name not in found:
-            told = problems.found[0] if problems.found else None
+            told = problems.collected[0] if problems.collected else None
             raise RefusedError(
                 422, told.wrong if told else "the video cannot be read", told.right if told else ""
             )
@@ -190,7 +190,7 @@ class Studio:
             if kept is None or kept.clip is not clip or kept.study is not study or kept.units != units:
                 told = Problems()
                 made = film(clip, study, units, told, plausible=press)
-                kept = self._films[clip.name, press] = _Film(clip, study, units, made, told.found)
+                kept = self._films[clip.name, press] = _Film(clip, study, units, made, told.collected)
         problems.extend(kept.told)
         if kept.filmed is None:
             raise RefusedError(422, f"the card of {clip.name} cannot be used yet", "answer what it asks")

@@ -156,12 +156,12 @@ def _plate(
 def _picture_plate(
     planned: Planned, panels: Sequence[Panel], measures: tuple[str, ...], remarks: tuple[str, ...]
 ) -> Plate:
-    told = [described(panel, at) for panel, at in zip(panels, planned.panels, strict=True)]
+    described_panels = [described(panel, at) for panel, at in zip(panels, planned.panels, strict=True)]
     return replace(
         _bare_plate(planned, measures),
         panels=tuple(panels),
         alt=planned.fields.alt or _drafted_alt(planned, panels),
-        description="\n\n".join([*told, *remarks]),
+        description="\n\n".join([*described_panels, *remarks]),
         keys=keys_of(panels),
         remarks=remarks,
     )
@@ -182,11 +182,11 @@ def _loop_plate(planned: Planned, panels: Sequence[Panel], fields: LoopFields, p
     first = replace(
         _picture_plate(replace(planned, panels=planned.panels[:1]), panels[:1], (), ()), loop=loop
     )
-    told = loop_alt(planned.panels[0].filmed.card.view, panels[0].label, panels[-1].label, fields.slowed)
+    alt_text = loop_alt(planned.panels[0].filmed.card.view, panels[0].label, panels[-1].label, fields.slowed)
     return replace(
         first,
-        alt=planned.fields.alt or told,
-        description="\n\n".join([told, first.description]),
+        alt=planned.fields.alt or alt_text,
+        description="\n\n".join([alt_text, first.description]),
         keys=keys_of(panels),
     )
 
@@ -225,7 +225,7 @@ def _drafted_alt(planned: Planned, panels: Sequence[Panel]) -> str:
 def _by_position(planned: Iterable[Planned], plates: Iterable[Plate]) -> dict[str, Measure]:
     """Measures of strips under their position as well: knee.2 is knee.top where top comes second."""
     plates_by_id = {plate.id: plate for plate in plates}
-    found: dict[str, Measure] = {}
+    measures: dict[str, Measure] = {}
     for figure in planned:
         plate = plates_by_id.get(figure.id)
         if figure.kind != "strip" or plate is None:
@@ -233,8 +233,8 @@ def _by_position(planned: Iterable[Planned], plates: Iterable[Plate]) -> dict[st
         for number, (panel, at) in enumerate(zip(plate.panels, figure.panels, strict=True), start=1):
             for drawn in panel.drawn:
                 if drawn.measure is not None:
-                    found[f"{drawn.measure.id.removesuffix(at.suffix)}.{number}"] = drawn.measure
-    return found
+                    measures[f"{drawn.measure.id.removesuffix(at.suffix)}.{number}"] = drawn.measure
+    return measures
 
 
 def _auto_crops(planned: Iterable[Planned]) -> dict[str, Box]:
@@ -258,8 +258,8 @@ def _crops(planned: Planned, context: LessonContext, problems: Problems) -> tupl
         alike = pairs.crops(sides, [hull(filmed, {frame}) for filmed, frame in sides])
         if alike is not None:
             return alike
-        told = Problems() if any(filmed.doubted() for filmed, _ in sides) else problems
-        told.warn(
+        consequences = Problems() if any(filmed.doubted() for filmed, _ in sides) else problems
+        consequences.warn(
             planned.block.location,
             "the two pictures are not at one scale, since a clip has none",
             "add a known length to its card",

@@ -51,7 +51,7 @@ _INSIDE = re.compile(r"[{,]\s*as\s*:\s*[^\w\n]?(?P<name>[a-z][a-z0-9-]*)")
 def by_text(text: str) -> Iterator[str]:
     """By a figure whose YAML is broken: what is after `id:` and `as:`, spaced and quoted in any way."""
     for pattern in (_GIVEN, _INSIDE):
-        yield from (found["name"] for found in pattern.finditer(text))
+        yield from (match["name"] for match in pattern.finditer(text))
 
 
 def by_key(key: str, node: Node, printed: Collection[str]) -> Iterator[str]:

@@ -29,18 +29,18 @@ def alt(view: View, when: str, drawn: Iterable[DrawnOverlay]) -> str:
     since they carry the point.
     """
     shown = [one for one in drawn if one.shown]
-    told = f"{VIEW_WORDS[view]} {when}."
+    text = f"{VIEW_WORDS[view]} {when}."
     for one in sorted(shown, key=lambda one: one.measure is None):
-        longer = f"{told} {one.sentence}."
+        longer = f"{text} {one.sentence}."
         if len(longer) <= LONGEST_ALT:
-            told = longer
-    return told
+            text = longer
+    return text
 
 
 def strip_alt(view: View, labels: Sequence[str]) -> str:
     """What a strip shows as a whole: its view and its instants."""
-    told = f"{len(labels)} pictures of one swing, {VIEW_WORDS[view].lower()}: {', '.join(labels).lower()}."
-    return told if len(told) <= LONGEST_ALT else told[: LONGEST_ALT - 1].rsplit(" ", 1)[0].rstrip(",") + "…"
+    text = f"{len(labels)} pictures of one swing, {VIEW_WORDS[view].lower()}: {', '.join(labels).lower()}."
+    return text if len(text) <= LONGEST_ALT else text[: LONGEST_ALT - 1].rsplit(" ", 1)[0].rstrip(",") + "…"
 
 
 def pair_alt(titles: Sequence[str], labels: Sequence[str]) -> str:
@@ -64,8 +64,8 @@ def description(
     opening = (
         f"{VIEW_WORDS[view]} {when}: frame {frame} of “{title}”, {seconds:.2f} s after its first picture."
     )
-    told = [_behind_its_letter(one) for one in drawn if one.shown]
-    return "\n".join([opening, *dict.fromkeys(told)])
+    sentences = [_behind_its_letter(one) for one in drawn if one.shown]
+    return "\n".join([opening, *dict.fromkeys(sentences)])
 
 
 def _behind_its_letter(one: DrawnOverlay) -> str:

@@ -51,13 +51,13 @@ def expected_of(fields: OverlayFields, site: Site, problems: Problems) -> Expect
     location = fields.location_of("expect")
     named = site.ranges.get(fields.expect)
     if named is not None:
-        found = Expected(named.range, named.source or "")
+        expected = Expected(named.range, named.source or "")
     else:
         written = _written(fields.expect, site, location, problems)
         if written is None:
             return None
-        found = Expected(written, "")
-    return found if _fits(found.range, fields, fields.DIMENSION, location, problems) else None
+        expected = Expected(written, "")
+    return expected if _fits(expected.range, fields, fields.DIMENSION, location, problems) else None
 
 
 def _written(text: str, site: Site, location: Location, problems: Problems) -> Expectation | None:
@@ -78,9 +78,9 @@ def _fits(
     """Whether unit and sign of a range are those of the measure."""
     units = UNITS_OF[dimension]
     if range_.unit not in units:
-        told = f"`{range_.text}` is not of the measure's kind"
+        wrong = f"`{range_.text}` is not of the measure's kind"
         problems.error(
-            location, told, f"this {dimension} takes {', '.join(unit or 'a bare number' for unit in units)}"
+            location, wrong, f"this {dimension} takes {', '.join(unit or 'a bare number' for unit in units)}"
         )
         return False
     if fields.ways and not range_.signed:

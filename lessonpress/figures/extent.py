@@ -58,16 +58,16 @@ def _likely(
         return []
     stature = scale * (filmed.card.stature.metres if filmed.card.stature else STATURE)
     up, left, right = _reach(filmed, frames) if club else (TOP - HUB, HALF_STANCE, HALF_STANCE)
-    found: list[Point] = []
+    corners: list[Point] = []
     for one in seen:
         at = HEIGHTS.get(one.mark.removeprefix("lead-").removeprefix("trail-"))
         if at is None:
             continue
         ground = one.y + at * stature
-        found.append((one.x - left * stature, ground - max(TOP, HUB + up) * stature))
-        found.append((one.x + right * stature, ground))
+        corners.append((one.x - left * stature, ground - max(TOP, HUB + up) * stature))
+        corners.append((one.x + right * stature, ground))
     width, height = filmed.index.size
-    return [(min(max(0.0, x), float(width)), min(max(0.0, y), float(height))) for x, y in found]
+    return [(min(max(0.0, x), float(width)), min(max(0.0, y), float(height))) for x, y in corners]
 
 
 def _reach(filmed: SurveyedClip, frames: Collection[int]) -> tuple[float, float, float]:

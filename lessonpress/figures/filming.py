@@ -125,9 +125,9 @@ def film(
         clip, card, study, events, seconds, Survey(setting, clip.sightings, units), misplaced
     )
     if plausible:
-        told = filmed.consequences(problems)
+        consequences = filmed.consequences(problems)
         for warning in filmed.survey.warnings:
-            told.warn(Location(clip.path), warning)
+            consequences.warn(Location(clip.path), warning)
     return filmed
 
 
@@ -150,20 +150,22 @@ def handheld(clip: Clip, count: int) -> Handheld | None:
 
 def events_of(clip: Clip, card: Card, index: ClipIndex, problems: Problems) -> dict[str, int]:
     """Events as frames; one may be counted from another (`impact - 20`) that itself is not."""
-    found: dict[str, int] = {}
+    frames: dict[str, int] = {}
     told_alone = [(name, at) for name, at in card.events.items() if at.event is None]
     told_from_another = [(name, at) for name, at in card.events.items() if at.event is not None]
     for name, at in (*told_alone, *told_from_another):
-        told = problems if at.event is None or at.event in found else Problems()  # told with the card
-        frame = resolve(at, found, index, card.location_of("events", name), told, clip)
+        reported = (
+            problems if at.event is None or at.event in frames else Problems()
+        )  # reported with the card
+        frame = resolve(at, frames, index, card.location_of("events", name), reported, clip)
         if frame is not None:
-            found[name] = frame
-    return {name: found[name] for name in card.events if name in found}
+            frames[name] = frame
+    return {name: frames[name] for name in card.events if name in frames}
 
 
 def _within(clip: Clip, index: ClipIndex, problems: Problems) -> tuple[Clip, frozenset[str]]:
     """The clip less the placings that its pictures cannot hold, each reported, and the marks they were of."""
-    wrong = {seen: told for seen in clip.sightings if (told := _misplaced(seen, clip, index))}
+    wrong = {seen: reason for seen in clip.sightings if (reason := _misplaced(seen, clip, index))}
     for seen, (what, right) in wrong.items():
         problems.error(clip.location_of_mark(seen.mark, seen.frame), what, right)
     kept = tuple(seen for seen in clip.sightings if seen not in wrong)

@@ -26,7 +26,7 @@ def resolve(
 ) -> int | None:
     """The frame, from 0 in presentation order; None once it is reported at `location` why there is none.
 
-    An event that is written on the card and has no frame has its own mistake told there.
+    An event that is written on the card and has no frame has its own mistake reported there.
     """
     start = _start(instant, events, index, location, problems, clip)
     if start is None:
@@ -78,11 +78,11 @@ def check_event(event: str, clip: Clip, location: Location, problems: Problems, 
     if clip.writes_event(event):
         return
     names = list(known)
-    told = f"its events are {', '.join(names)}" if names else "its card names no events"
+    known_events = f"its events are {', '.join(names)}" if names else "its card names no events"
     problems.error(
         location,
         f"the clip {clip.name} has no event `{event}`",
-        f"{told}; add the event on the card",
+        f"{known_events}; add the event on the card",
         nearest=nearest(event, names),
         cause=f"no event {event} on {clip.name}",
     )

@@ -26,7 +26,7 @@ def check_length(fields: OverlayFields, problems: Problems) -> None:
         written = getattr(fields, key, None)
         if not isinstance(written, str):
             continue
-        long = len(_BRACE.sub(lambda found: found[1] or "0" * _PRINTED, written))
+        long = len(_BRACE.sub(lambda brace: brace[1] or "0" * _PRINTED, written))
         if long > MOST_LETTERED:
             problems.warn(
                 fields.location_of(key),
@@ -38,38 +38,38 @@ def check_length(fields: OverlayFields, problems: Problems) -> None:
 def with_numbers(plate: Plate, named: Mapping[str, Measure], units: Units) -> Plate:
     """The plate with every reference in its labels, its keys and its alt text printed."""
 
-    def told(text: str) -> str:
+    def with_them(text: str) -> str:
         return filled(text, named, units)
 
     return replace(
         plate,
-        alt=told(plate.alt),
-        panels=tuple(_panel(panel, told) for panel in plate.panels),
-        keys=tuple(replace(key, words=told(key.words)) for key in plate.keys),
+        alt=with_them(plate.alt),
+        panels=tuple(_panel(panel, with_them) for panel in plate.panels),
+        keys=tuple(replace(key, words=with_them(key.words)) for key in plate.keys),
     )
 
 
 def filled(text: str, named: Mapping[str, Measure], units: Units) -> str:
     """A plain text with its references printed; unknown ones stay as written and are reported elsewhere."""
 
-    def put(found: re.Match[str]) -> str:
-        brace, name, form = found.groups()
+    def put(match: re.Match[str]) -> str:
+        brace, name, form = match.groups()
         if brace:
             return str(brace)
-        return text_of(named[name], form or "", units) if name in named else found[0]
+        return text_of(named[name], form or "", units) if name in named else match[0]
 
     return _BRACE.sub(put, text)
 
 
-def _panel(panel: Panel, told: Filling) -> Panel:
-    return replace(panel, drawn=tuple(_drawn(drawn, told) for drawn in panel.drawn))
+def _panel(panel: Panel, filled: Filling) -> Panel:
+    return replace(panel, drawn=tuple(_drawn(drawn, filled) for drawn in panel.drawn))
 
 
-def _drawn(drawn: DrawnOverlay, told: Filling) -> DrawnOverlay:
+def _drawn(drawn: DrawnOverlay, filled: Filling) -> DrawnOverlay:
     return replace(
-        drawn, sentence=told(drawn.sentence), shapes=tuple(_shape(shape, told) for shape in drawn.shapes)
+        drawn, sentence=filled(drawn.sentence), shapes=tuple(_shape(shape, filled) for shape in drawn.shapes)
     )
 
 
-def _shape(shape: Shape, told: Filling) -> Shape:
-    return replace(shape, words=told(shape.words)) if isinstance(shape, Tag) else shape
+def _shape(shape: Shape, filled: Filling) -> Shape:
+    return replace(shape, words=filled(shape.words)) if isinstance(shape, Tag) else shape

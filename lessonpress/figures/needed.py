@@ -55,7 +55,7 @@ def needed_marks(
     hopeful = {name: None if one is None else _hopeful(one, hoped) for name, one in films.items()}
     words = Words(site.implement.name, site.implement.head)
     context = LessonContext(site.units, words, Lettering(), {})
-    found: dict[tuple[str, str, int, str], NeededMark] = {}
+    needed: dict[tuple[str, str, int, str], NeededMark] = {}
     planned, _ = plan(lesson, site, hopeful, problems)
     for figure in planned:
         if figure.kind == "loop":
@@ -63,8 +63,8 @@ def needed_marks(
         for at in figure.panels:
             for overlay in at.overlays:
                 for one in _of(overlay, at, figure, context):
-                    found.setdefault((one.clip, one.mark, one.frame, one.figure), one)
-    return tuple(found.values())
+                    needed.setdefault((one.clip, one.mark, one.frame, one.figure), one)
+    return tuple(needed.values())
 
 
 def _hopeful(filmed: SurveyedClip, hoped: frozenset[str]) -> _Hopeful:

@@ -100,7 +100,7 @@ def differences(plate: str, panels: Sequence[Panel], context: LessonContext) -> 
     """First minus second for every number that both pictures carry."""
     first, second = panels
     by_id = {drawn.measure.id: drawn.measure for drawn in second.drawn if drawn.measure is not None}
-    found = []
+    made = []
     for drawn in first.drawn:
         mine = drawn.measure
         if mine is None:
@@ -108,8 +108,8 @@ def differences(plate: str, panels: Sequence[Panel], context: LessonContext) -> 
         name = mine.id.removesuffix(".first")
         theirs = by_id.get(f"{name}.second")
         if theirs is not None:
-            found.append(_difference(name, plate, mine, theirs, context))
-    return tuple(found)
+            made.append(_difference(name, plate, mine, theirs, context))
+    return tuple(made)
 
 
 def pictures_of(measure: Measure, measures: Mapping[str, Measure]) -> tuple[tuple[str, tuple[int, ...]], ...]:
@@ -121,7 +121,7 @@ def pictures_of(measure: Measure, measures: Mapping[str, Measure]) -> tuple[tupl
 
 
 def _difference(name: str, plate: str, mine: Measure, theirs: Measure, context: LessonContext) -> Difference:
-    one, other = context.found.get(mine.id), context.found.get(theirs.id)
+    one, other = context.measured.get(mine.id), context.measured.get(theirs.id)
     outcome = _taken(one, other, mine, theirs)
     entry = LedgerEntry(
         id=f"{name}.difference",

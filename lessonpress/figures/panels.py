@@ -33,14 +33,14 @@ STANDING_KINDS = ("vertical", "horizontal", "line", "arrow", "ring", "note", "ou
 class LessonContext:
     """What binding a lesson's panels shares: units, words, letters, the crop of each clip.
 
-    found: what the surveys answered so far, by the measure's id, for differences of two.
+    measured: what the surveys answered so far, by the measure's id, for differences of two.
     """
 
     units: Units
     words: Words
     lettering: Lettering
     crops: Mapping[str, Box]
-    found: dict[str, Measured] = field(default_factory=dict)
+    measured: dict[str, Measured] = field(default_factory=dict)
 
 
 def panel_of(
@@ -111,7 +111,7 @@ def _drawn(
     moving = planned.kind == "loop"
     if missing and moving:
         return None
-    told = at.filmed.consequences(problems)
+    consequences = at.filmed.consequences(problems)
     by_event = ("events",) if at.instant.event is not None or overlay.instants else ()
     of_marks = at.filmed.consequences(problems, *NAMING_MARKS, *by_event)
     for point in dict.fromkeys(point for point in missing if not _is_misplaced(point.mark, at.filmed)):
@@ -122,19 +122,19 @@ def _drawn(
         )
     if missing:
         return None
-    if not _registered(overlay, at, [point.frame for point in needed], told):
+    if not _registered(overlay, at, [point.frame for point in needed], consequences):
         return None
-    found = None if moving else kind.measure(fields, stage)
-    if isinstance(found, Refusal):
-        cause = refused_for(found.reason)
-        told.warn(
-            overlay.location, f"{kind.KIND} is not measured: {found.reason}", found.way_out, cause=cause
+    measured = None if moving else kind.measure(fields, stage)
+    if isinstance(measured, Refusal):
+        cause = refused_for(measured.reason)
+        consequences.warn(
+            overlay.location, f"{kind.KIND} is not measured: {measured.reason}", measured.way_out, cause=cause
         )
-    if isinstance(found, Measured):
-        _warn_of_nothing_said(overlay, at, found, context.units, told)
+    if isinstance(measured, Measured):
+        _warn_of_nothing_said(overlay, at, measured, context.units, consequences)
     letter = context.lettering.letter(overlay.sameness) if fields.show else ""
     measure: Measure | None = None
-    if found is not None and fields.DIMENSION is not None:
+    if measured is not None and fields.DIMENSION is not None:
         entry = LedgerEntry(
             id=measure_id,
             kind=kind.KIND,
@@ -149,9 +149,9 @@ def _drawn(
             name=kind.name(fields, stage),
             expected=overlay.expected,
         )
-        measure = record(entry, found, context.units)
-        if isinstance(found, Measured):
-            context.found[measure_id] = found
+        measure = record(entry, measured, context.units)
+        if isinstance(measured, Measured):
+            context.measured[measure_id] = measured
     drawn_only = moving and kind.MEASURES  # a loop shows it and measures nothing, which is no failure
     return DrawnOverlay(
         letter=letter,
@@ -160,8 +160,8 @@ def _drawn(
         shown=fields.show,
         standing=fields.placed is not None and kind.KIND in STANDING_KINDS,
         name=kind.name(fields, stage),
-        sentence=kind.name(fields, stage) if drawn_only else kind.sentence(fields, stage, found),
-        shapes=kind.shapes(fields, stage, found),
+        sentence=kind.name(fields, stage) if drawn_only else kind.sentence(fields, stage, measured),
+        shapes=kind.shapes(fields, stage, measured),
         measure=measure,
     )
 
@@ -172,14 +172,14 @@ def _is_misplaced(mark: str, filmed: SurveyedClip) -> bool:
 
 
 def _warn_of_nothing_said(
-    overlay: PlannedOverlay, at: PlannedPanel, found: Measured, units: Units, problems: Problems
+    overlay: PlannedOverlay, at: PlannedPanel, measured: Measured, units: Units, problems: Problems
 ) -> None:
     """A number whose ± is as wide as all it could be is printed, as asked, and its author is warned."""
     scale = at.filmed.survey.px_per_metre()
-    if not says_nothing(found, max(at.filmed.index.size) / scale if scale else None):
+    if not says_nothing(measured, max(at.filmed.index.size) / scale if scale else None):
         return
-    pm = printed(found.value, found.uncertainty, found.dimension, units)
-    part = largest_part(found)
+    pm = printed(measured.value, measured.uncertainty, measured.dimension, units)
+    part = largest_part(measured)
     most = f"; most of it comes from {part[0]} ({part[1]:.0%})".replace("%", " %") if part else ""
     problems.warn(
         overlay.location,

@@ -61,7 +61,7 @@ class Planning:
         """The overlays of a `draw` list that can be read; what the others would give away is claimed."""
         sets = Sets(self.site.sets, partial(self.site.lost, "sets"))
         nodes, without = expand(entries, sets, self.problems)
-        found = []
+        planned = []
         for node in without:
             self.claimed.update(by_overlay(node, self.printed))
         for node in nodes:
@@ -71,8 +71,8 @@ class Planning:
                 continue
             if overlay[1].measure_id is None:
                 self.claimed.update(by_key("as", node, self.printed))
-            found.append(overlay)
-        return found
+            planned.append(overlay)
+        return planned
 
 
 def plan(
@@ -206,10 +206,10 @@ def _overlay(
     kind: OverlayKind, fields: OverlayFields, filmed: SurveyedClip, site: Site, problems: Problems
 ) -> PlannedOverlay | None:
     check_scale(kind, fields, filmed.survey.lengths_refused, filmed.consequences(problems))
-    told = filmed.consequences(problems, *NAMING_MARKS)
-    check_marks(fields, filmed.name, filmed.mark_names, told)
+    consequences = filmed.consequences(problems, *NAMING_MARKS)
+    check_marks(fields, filmed.name, filmed.mark_names, consequences)
     if any(mark not in filmed.mark_names for mark in fields.marks):
-        _tell_unplaced(fields, filmed, told)
+        _report_unplaced(fields, filmed, consequences)
         return None
     instants: dict[str, int] = {}
     for instant, location in instants_of(kind, fields):
@@ -230,7 +230,7 @@ def _overlay(
     )
 
 
-def _tell_unplaced(fields: OverlayFields, filmed: SurveyedClip, problems: Problems) -> None:
+def _report_unplaced(fields: OverlayFields, filmed: SurveyedClip, problems: Problems) -> None:
     """A known mark that this clip has nowhere; the overlay's own check reports unknown ones."""
     for loc, mark in fields.mark_places():
         if mark in KNOWN_MARKS and mark not in filmed.mark_names:

@@ -56,11 +56,11 @@ def _measure_of(
     if lesson not in bound:
         problems.error(location, f"there is no lesson `{lesson}`", nearest=nearest(lesson, bound))
         return None
-    found = bound[lesson].named.get(measure)
-    if found is None:
+    measure_there = bound[lesson].named.get(measure)
+    if measure_there is None:
         near = nearest(measure, bound[lesson].named)
         problems.error(location, f"the lesson {lesson} has no measure `{measure}`", nearest=near)
-    return found
+    return measure_there
 
 
 def _point(

@@ -61,16 +61,16 @@ def _motion(study: Study) -> facts.Motion | None:
 
     Its uncertainty is taken at the picture's middle, where the golfer stands.
     """
-    found = study.motion
-    if found is None:
+    motion = study.motion
+    if motion is None:
         return None
     count, middle = len(study.index), (study.index.size[0] / 2, study.index.size[1] / 2)
     matrices, residual = np.full((count, 3, 3), np.nan), np.full(count, np.nan)
     for frame in range(count):
-        matrix, u = found.to_reference(frame), found.uncertainty(frame, middle)
+        matrix, u = motion.to_reference(frame), motion.uncertainty(frame, middle)
         if not isinstance(matrix, Unregistered) and not isinstance(u, Unregistered):
             matrices[frame], residual[frame] = matrix, u
-    return facts.Motion(matrices, residual, found.reference, found.model == "still")
+    return facts.Motion(matrices, residual, motion.reference, motion.model == "still")
 
 
 def _metres(length: Length | None) -> float | None:
@@ -150,18 +150,18 @@ def _common_frame(marks: tuple[str, ...], clip: Clip, card: Card) -> int | None:
 def _depths(
     clip: Clip, card: Card, index: ClipIndex, events: Mapping[str, int], problems: Problems
 ) -> dict[str, facts.Depth | Mapping[int, facts.Depth]]:
-    found: dict[str, facts.Depth | Mapping[int, facts.Depth]] = {}
+    depths: dict[str, facts.Depth | Mapping[int, facts.Depth]] = {}
     for mark in card.depth:
         by_frame: dict[int, facts.Depth] = {}
         for instant, depth in card.depths(mark):
             stated = facts.Depth(depth.toward.metres, depth.within.metres)
             if instant is None:
-                found[mark] = stated
+                depths[mark] = stated
                 continue
             location = card.location_of("depth", mark, instant.text)
             frame = resolve(instant, events, index, location, problems, clip)
             if frame is not None:
                 by_frame[frame] = stated
         if by_frame:
-            found[mark] = by_frame
-    return found
+            depths[mark] = by_frame
+    return depths

@@ -35,17 +35,17 @@ def keep_clear(filmed: SurveyedClip, frame: int) -> tuple[Box, ...]:
 
 def obscured(filmed: SurveyedClip, frame: int, problems: Problems) -> tuple[tuple[Point, float], ...]:
     """Centre and radius of what the card wants blurred; a mark not placed there is an error."""
-    found = []
+    discs = []
     for number, mark in enumerate(filmed.card.obscure):
         if filmed.sees(mark, frame):
-            found.append((filmed.survey.place(At(mark, frame)), OBSCURED * stature_px(filmed)))
+            discs.append((filmed.survey.place(At(mark, frame)), OBSCURED * stature_px(filmed)))
             continue
         problems.error(
             filmed.card.location_of("obscure", number),
             f"`{mark}` is to be obscured and is not placed on frame {frame}, which a figure shows",
             "place it there, or carry it there with `lessonpress track`",
         )
-    return tuple(found)
+    return tuple(discs)
 
 
 def stature_px(filmed: SurveyedClip) -> float:

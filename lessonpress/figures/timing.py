@@ -96,15 +96,15 @@ def _u(filmed: SurveyedClip, frame: int) -> float:
 
 def _lens_words(filmed: SurveyedClip) -> str:
     """k1 with its ±, and by how much the marks miss the lines it was solved from; "" where it was not."""
-    found = filmed.survey.lens
-    if found is None:
+    lens = filmed.survey.lens
+    if lens is None:
         return ""
-    number = printed(found.k1, 2 * found.u, "ratio", "in")
-    assumed = "" if found.stated else ", assumed"
-    lines = "1 straight line" if found.lines == 1 else f"{found.lines} straight lines"
+    number = printed(lens.k1, 2 * lens.u, "ratio", "in")
+    assumed = "" if lens.stated else ", assumed"
+    lines = "1 straight line" if lens.lines == 1 else f"{lens.lines} straight lines"
     return (
-        f"k1 {number.value} ± {number.pm} at a focal length of {found.focal:.0f} px{assumed}, from {lines} "
-        f"of {found.marks} marks, which miss them by {found.residual:.1f} px"
+        f"k1 {number.value} ± {number.pm} at a focal length of {lens.focal:.0f} px{assumed}, from {lines} "
+        f"of {lens.marks} marks, which miss them by {lens.residual:.1f} px"
     )
 
 

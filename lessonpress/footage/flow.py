@@ -29,10 +29,10 @@ def carried(
     if not len(points):
         return np.empty((0, 2)), np.empty(0)
     start = _rows(points)
-    there, found = _follow(early, late, start, _rows(guess), window, levels)
+    there, tracked = _follow(early, late, start, _rows(guess), window, levels)
     back, returned = _follow(late, early, there, start, window, levels)
     miss = np.linalg.norm((back - start).reshape(-1, 2), axis=1).astype(np.float64)
-    miss[~found | ~returned] = np.inf
+    miss[~tracked | ~returned] = np.inf
     return from_opencv(there.reshape(-1, 2)), miss
 
 
@@ -43,7 +43,7 @@ def _rows(points: Points) -> Rows:
 def _follow(
     early: Grey, late: Grey, points: Rows, guess: Rows, window: int, levels: int
 ) -> tuple[Rows, NDArray[np.bool_]]:
-    there, found, _ = cv2.calcOpticalFlowPyrLK(
+    there, tracked, _ = cv2.calcOpticalFlowPyrLK(
         early,
         late,
         points,
@@ -53,4 +53,4 @@ def _follow(
         criteria=STOP,
         flags=cv2.OPTFLOW_USE_INITIAL_FLOW,
     )
-    return np.asarray(there, dtype=np.float32), np.asarray(found).ravel() > 0
+    return np.asarray(there, dtype=np.float32), np.asarray(tracked).ravel() > 0

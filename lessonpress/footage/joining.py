@@ -160,7 +160,7 @@ def _blended(ahead: Step, behind: Step, part: float) -> tuple[Point, float]:
 
 
 def _reasons(runs: list[_Vouched], early: int | None) -> str:
-    told = [
+    reasons = [
         f"{'onward' if run.start == early else 'back'} from frame {run.start}, {run.reason}" for run in runs
     ]
-    return "; ".join(told)
+    return "; ".join(reasons)

@@ -85,8 +85,10 @@ class CameraMotion:
 
     def to_reference(self, frame: int) -> Matrix | Unregistered:
         """The 3×3 matrix that carries points of `frame` into the reference picture."""
-        found = self._found(frame)
-        return found if isinstance(found, Unregistered) else np.array(found.matrix).reshape(3, 3)
+        registered = self._registered(frame)
+        return (
+            registered if isinstance(registered, Unregistered) else np.array(registered.matrix).reshape(3, 3)
+        )
 
     def between(self, early: int, late: int) -> Matrix | Unregistered:
         """The 3×3 matrix that carries points of frame `early` into frame `late`."""
@@ -99,8 +101,8 @@ class CameraMotion:
 
     def residual(self, frame: int) -> float | Unregistered:
         """Rms distance of the background's corners from the common motion, px per axis."""
-        found = self._found(frame)
-        return found if isinstance(found, Unregistered) else found.residual
+        registered = self._registered(frame)
+        return registered if isinstance(registered, Unregistered) else registered.residual
 
     def uncertainty(self, frame: int, point: tuple[float, float]) -> float | Unregistered:
         """Standard uncertainty, px per axis, with which a point of `frame` is carried into the reference.
@@ -111,23 +113,23 @@ class CameraMotion:
         order. c = 1.6, found by simulation: neighbouring corners share pixels, and all share the reference's
         noise. Parallax between room and subject is not in it.
         """
-        found = self._found(frame)
-        if isinstance(found, Unregistered):
-            return found
+        registered = self._registered(frame)
+        if isinstance(registered, Unregistered):
+            return registered
         if frame == self.reference:
             return 0.0
         if self.model == "still":
-            return found.residual
-        at = apply(np.array(found.matrix).reshape(3, 3), np.array([point]))[0]
-        away = at - np.array(found.middle)
-        across, mixed, down = found.scatter
+            return registered.residual
+        at = apply(np.array(registered.matrix).reshape(3, 3), np.array([point]))[0]
+        away = at - np.array(registered.middle)
+        across, mixed, down = registered.scatter
         if self.model == "similarity":
             terms = 1 + float(away @ away) / (across + down)
         else:
             lever = float(away @ np.linalg.solve([[across, mixed], [mixed, down]], away))
             terms = 1 + lever + lever**2
-        links = np.sqrt(1 + found.links)
-        return float(SHARED * links * found.residual * np.sqrt(terms / found.corners))
+        links = np.sqrt(1 + registered.links)
+        return float(SHARED * links * registered.residual * np.sqrt(terms / registered.corners))
 
     @property
     def furthest(self) -> float:
@@ -135,23 +137,25 @@ class CameraMotion:
         width, height = self.size
         spots = np.array([[0, 0], [width, 0], [0, height], [width, height], [width / 2, height / 2]])
         ways = [
-            float(np.linalg.norm(apply(np.array(found.matrix).reshape(3, 3), spots) - spots, axis=1).max())
-            for found in self.frames.values()
-            if isinstance(found, Registration)
+            float(
+                np.linalg.norm(apply(np.array(registered.matrix).reshape(3, 3), spots) - spots, axis=1).max()
+            )
+            for registered in self.frames.values()
+            if isinstance(registered, Registration)
         ]
         return max(ways, default=0.0)
 
     def to_json(self) -> str:
-        frames = {str(frame): asdict(found) for frame, found in self.frames.items()}
+        frames = {str(frame): asdict(registered) for frame, registered in self.frames.items()}
         return json.dumps({**asdict(self), "frames": frames})
 
     @classmethod
     def from_json(cls, text: str) -> CameraMotion:
         raw: dict[str, Any] = json.loads(text)
-        frames = {int(frame): _registration(found) for frame, found in raw["frames"].items()}
+        frames = {int(frame): _registration(registered) for frame, registered in raw["frames"].items()}
         return cls(raw["reference"], raw["model"], tuple(raw["size"]), frames)
 
-    def _found(self, frame: int) -> Registration | Unregistered:
+    def _registered(self, frame: int) -> Registration | Unregistered:
         return self.frames.get(frame, Unregistered(f"frame {frame} was not among the pictures registered"))
 
 
@@ -241,8 +245,10 @@ def _anchor(
     grey = store[frame]
     gap = max(5.0, np.sqrt(grey.size / FEATURES) / 3)
     free = background(frame, masks, store.shape)
-    found = cv2.goodFeaturesToTrack(grey, FEATURES, qualityLevel=0.005, minDistance=gap, mask=free)
-    corners = np.empty((0, 2)) if found is None else from_opencv(found.reshape(-1, 2).astype(np.float64))
+    features = cv2.goodFeaturesToTrack(grey, FEATURES, qualityLevel=0.005, minDistance=gap, mask=free)
+    corners = (
+        np.empty((0, 2)) if features is None else from_opencv(features.reshape(-1, 2).astype(np.float64))
+    )
     return _Anchor(grey, corners, matrices, links)
 
 
@@ -282,10 +288,10 @@ def _fit(
 ) -> _Fit | None:
     """Fit points in the picture to the anchor's corners; None where too few agree or they lie together."""
     if model == "similarity":
-        found, agree = cv2.estimateAffinePartial2D(
+        similarity, agree = cv2.estimateAffinePartial2D(
             points, corners, method=cv2.RANSAC, ransacReprojThreshold=AGREES, confidence=0.999
         )
-        matrix = None if found is None else np.vstack([found, [0, 0, 1]])
+        matrix = None if similarity is None else np.vstack([similarity, [0, 0, 1]])
     else:
         matrix, agree = cv2.findHomography(points, corners, cv2.RANSAC, AGREES, confidence=0.999)
     if matrix is None:
@@ -318,26 +324,26 @@ def _chosen(fits: dict[int, _Fits | Unregistered], reference: int, size: tuple[i
     Misfits are pooled over the clip, so that the pictures that moved most decide: where the camera has hardly
     moved, both models fit, and their ratio says nothing.
     """
-    known = [found for found in fits.values() if not isinstance(found, Unregistered)]
-    both = [found for found in known if len(found) == len(UNKNOWNS)]
-    squares = {model: sum(found[model].residual ** 2 for found in both) for model in UNKNOWNS}
-    simple, rich = (sum(model in found for found in known) for model in UNKNOWNS)
+    known = [fits_of_frame for fits_of_frame in fits.values() if not isinstance(fits_of_frame, Unregistered)]
+    both = [fits_of_frame for fits_of_frame in known if len(fits_of_frame) == len(UNKNOWNS)]
+    squares = {model: sum(fits_of_frame[model].residual ** 2 for fits_of_frame in both) for model in UNKNOWNS}
+    simple, rich = (sum(model in fits_of_frame for fits_of_frame in known) for model in UNKNOWNS)
     better = squares["homography"] < CLEARLY_BETTER**2 * squares["similarity"]
     worth_it = (better and rich >= 0.9 * simple) or rich > 1.1 * simple
     model: Model = "homography" if worth_it else "similarity"
     itself = Registration(tuple(np.eye(3).ravel()), 0.0, 0, (0.0, 0.0), (1.0, 0.0, 1.0), 0)
     frames: dict[int, Registration | Unregistered] = {reference: itself}
-    for frame, found in fits.items():
-        frames[frame] = _kept(found, model)
+    for frame, fits_of_frame in fits.items():
+        frames[frame] = _kept(fits_of_frame, model)
     return CameraMotion(reference, model, size, dict(sorted(frames.items())))
 
 
-def _kept(found: _Fits | Unregistered, model: Model) -> Registration | Unregistered:
-    if isinstance(found, Unregistered):
-        return found
-    if model not in found:
+def _kept(registered: _Fits | Unregistered, model: Model) -> Registration | Unregistered:
+    if isinstance(registered, Unregistered):
+        return registered
+    if model not in registered:
         return Unregistered(f"what can be followed in the room is not moved by a {model} there")
-    fit = found[model]
+    fit = registered[model]
     numbers = tuple(float(number) for number in fit.matrix.ravel())
     return Registration(numbers, fit.residual, fit.corners, fit.middle, fit.scatter, fit.links)
 

@@ -78,11 +78,11 @@ def find(held: Patch, grey: Grey, near: Point, linear: Linear) -> Find | None:
     """
     pad = held.square.shape[0] // 2
     laid = _laid(held, grey, near, linear, pad)
-    found = [match for motion in MOTIONS if (match := _matched(held, laid, near, linear, pad, motion))]
-    least = min((match.noise for match in found), default=0.0)
-    for position, match in enumerate(found):
+    matches = [match for motion in MOTIONS if (match := _matched(held, laid, near, linear, pad, motion))]
+    least = min((match.noise for match in matches), default=0.0)
+    for position, match in enumerate(matches):
         if match.noise <= WORTH_IT * least + 1e-6:
-            return _doubted(match, found[position + 1 :])
+            return _doubted(match, matches[position + 1 :])
     return None
 
 

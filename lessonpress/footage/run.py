@@ -163,14 +163,14 @@ def _holds(state: _State, side: int) -> Iterator[tuple[_Hold, float]]:
         yield _Hold(square, np.eye(2), math.hypot(state.step.u, CHANGED * side)), ALIKE
 
 
-def _arrived(state: _State, now: NDArray[np.uint8], hold: _Hold, step: Step, found: _Hold) -> _State | str:
+def _arrived(state: _State, now: NDArray[np.uint8], hold: _Hold, step: Step, held_now: _Hold) -> _State | str:
     if step.own > SLIDES:
         return "it lies on an edge along which it could slide"
     at = state.step.point
-    turn = found.linear @ np.linalg.inv(hold.linear)
-    origin = found if hold is state.origin else _Hold(state.origin.patch, turn @ state.origin.linear, 0.0)
+    turn = held_now.linear @ np.linalg.inv(hold.linear)
+    origin = held_now if hold is state.origin else _Hold(state.origin.patch, turn @ state.origin.linear, 0.0)
     step = replace(step, path=state.step.path + math.dist(at, step.point))
-    return _State(now, step, (step.point[0] - at[0], step.point[1] - at[1]), origin, found)
+    return _State(now, step, (step.point[0] - at[0], step.point[1] - at[1]), origin, held_now)
 
 
 def _near(
@@ -190,16 +190,16 @@ def _moved(
 
     least: correlation, and grip: hold on the picture (`Patch.least`), that it must have there.
     """
-    found = find(hold.patch, now, near, hold.linear)
-    if found is None or found.likeness < least or math.dist(found.point, near) > TOGETHER * side / SIDE:
+    match = find(hold.patch, now, near, hold.linear)
+    if match is None or match.likeness < least or math.dist(match.point, near) > TOGETHER * side / SIDE:
         return None
-    here = cut(now, found.point, side)
+    here = cut(now, match.point, side)
     if here is None or here.least < grip:
         return None
     smear = SMEAR * side * max(0.0, 1 - here.least / grip * FAINT)
-    own = math.hypot(found.u, FLOOR, smear)
-    step = Step(found.point, own, hold.drift, likeness=found.likeness)
-    return step, _Hold(hold.patch, found.linear, hold.drift)
+    own = math.hypot(match.u, FLOOR, smear)
+    step = Step(match.point, own, hold.drift, likeness=match.likeness)
+    return step, _Hold(hold.patch, match.linear, hold.drift)
 
 
 def side_of(shape: tuple[int, int]) -> int:

@@ -87,13 +87,13 @@ def _paced(
     widths: list[float], starts: list[int], rates: list[float], repeats: frozenset[int]
 ) -> tuple[float, ...]:
     """A captured picture's interval to the next captured one is that of the piece it lies in."""
-    found = [0.0]
+    seconds = [0.0]
     interval = 0.0
     for frame in range(len(widths) - 1):
         if frame not in repeats or frame == 0:
             interval = widths[frame] / rates[bisect_right(starts, frame) - 1]
-        found.append(found[-1] if frame + 1 in repeats else found[-1] + interval)
-    return tuple(found)
+        seconds.append(seconds[-1] if frame + 1 in repeats else seconds[-1] + interval)
+    return tuple(seconds)
 
 
 @dataclass(frozen=True)

@@ -65,9 +65,9 @@ def track(
         gaps: list[Gap] = []
         for early, late in pairwise([None, *placed, None]):
             span = _between(frames, early, late)
-            found = carry_between(store, mark, placed, early, late, span)
-            rows.extend(found.rows)
-            gaps.extend(_gaps(found.why, span))
+            carried = carry_between(store, mark, placed, early, late, span)
+            rows.extend(carried.rows)
+            gaps.extend(_gaps(carried.why, span))
     return Track(tuple(rows), tuple(gaps))
 
 

@@ -31,10 +31,12 @@ def clip_named(root: Path, name: str) -> tuple[Clip | None, Problems]:
 
     None, and all the problems, where the site itself cannot be read.
     """
-    site, found = read_site(root)
-    problems = Problems([one for one in found.found if one.location.path.startswith(f"clips/{name}/")])
+    site, problems_of_site = read_site(root)
+    problems = Problems(
+        [one for one in problems_of_site.collected if one.location.path.startswith(f"clips/{name}/")]
+    )
     if site is None:
-        return None, found
+        return None, problems_of_site
     if name not in site.clips:
         close = nearest(name, site.clips)
         hint = f"close to it: {', '.join(close)}" if close else f"there are: {', '.join(sorted(site.clips))}"
@@ -64,6 +66,6 @@ def instant_frame(opened: OpenedClip, text: str) -> int:
         raise UsageError(f"{wrong.wrong}; {wrong.right}" if wrong.right else wrong.wrong) from None
     frame = resolve(asked, opened.events, opened.index, Location(""), problems, opened.clip)
     if frame is None:
-        told = problems.errors[0]
-        raise UsageError(f"{told.wrong}; {told.right}")
+        first = problems.errors[0]
+        raise UsageError(f"{first.wrong}; {first.right}")
     return frame

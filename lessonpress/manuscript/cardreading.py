@@ -38,13 +38,13 @@ def faults_of(node: Node | None, errors: Iterable[Problem], path: str) -> frozen
 
     node: the card's. path: the card's. A required key that is not written is a faulty one too.
     """
-    found = set()
+    faults = set()
     for error in errors:
         inside = error.location.path == path and isinstance(node, Mapping)
-        found.add(_key_at(node, error.location) if inside else PurePosixPath(error.location.path).name)
+        faults.add(_key_at(node, error.location) if inside else PurePosixPath(error.location.path).name)
     if isinstance(node, Mapping):
-        found |= required(Card) - set(node.keys)
-    return frozenset(found)
+        faults |= required(Card) - set(node.keys)
+    return frozenset(faults)
 
 
 def _key_at(node: Node | None, location: Location) -> str:
@@ -56,14 +56,14 @@ def _key_at(node: Node | None, location: Location) -> str:
 def unanswered(node: Node | None, problems: Problems) -> Problems:
     """The problems of a clip that no lesson uses: questions left open on its card are one warning."""
     asked = dict(_asked(node))
-    open_ = [problem for problem in problems.found if problem.location in asked]
+    open_ = [problem for problem in problems.collected if problem.location in asked]
     if not open_:
         return problems
-    told = Problems([problem for problem in problems.found if problem not in open_])
+    others = Problems([problem for problem in problems.collected if problem not in open_])
     names = ", ".join(dict.fromkeys(f"`{asked[problem.location]}`" for problem in open_))
     wrong = f"this card's questions are open ({names}), and no lesson uses the clip yet"
-    told.warn(open_[0].location, wrong, "answer them before a lesson does")
-    return told
+    others.warn(open_[0].location, wrong, "answer them before a lesson does")
+    return others
 
 
 def _asked(node: Node | None) -> Iterator[tuple[Location, str]]:

@@ -35,13 +35,13 @@ def complaints(cases: Sequence[Case], data: Any) -> list[Complaint]:
     that has only lost the entries that are reported.
     """
     misspelt = {(id(case.holder), near) for case in cases for near in meant(case)}
-    told = [
+    kept = [
         case
         for case in cases
         if not _short_of_faulty_entries(case, cases)
         and (case.error["type"] != "missing" or (id(case.holder), case.name) not in misspelt)
     ]
-    return [_complaint(case, data.node) for case in told]
+    return [_complaint(case, data.node) for case in kept]
 
 
 def _case(error: ErrorDetails, data: Any) -> Case:

@@ -45,12 +45,12 @@ def expectation(text: str) -> Expectation:
     if clocks := _CLOCKS.fullmatch(text):
         low, high = _minutes(clocks["low"]), _minutes(clocks["high"])
         return Expectation(low, high if high >= low else high + 720, "clock", None, text)
-    found = _RANGE.fullmatch(text)
-    if found is None:
+    written = _RANGE.fullmatch(text)
+    if written is None:
         raise InvalidValueError(f"`{text}` is not a range", RIGHT)
-    low, high = (float(found[part].replace("−", "-")) for part in ("low", "high"))
-    unit, way = _unit_and_way(found["rest"].split())
-    signs = found["low"][0] in "+-−" or found["high"][0] in "+-−"
+    low, high = (float(written[part].replace("−", "-")) for part in ("low", "high"))
+    unit, way = _unit_and_way(written["rest"].split())
+    signs = written["low"][0] in "+-−" or written["high"][0] in "+-−"
     if low > high:
         raise InvalidValueError(
             f"`{text}` runs from the larger to the smaller", "write the smaller number first"

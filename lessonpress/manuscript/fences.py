@@ -1,4 +1,4 @@
-"""Blocks whose fence is not closed: told where they open, closed where they end, so that reading goes on."""
+"""Blocks whose fence is not closed: reported where they open, closed where they end, so that all is read."""
 
 from __future__ import annotations
 
@@ -19,10 +19,10 @@ def closed(text: Passage, problems: Problems) -> tuple[Passage, frozenset[int]]:
     """The text with its blocks closed, and the file's lines of the fences that were not."""
     opened: set[int] = set()
     for _ in range(MOST):
-        found = next(((token, end) for token in parse(text) if (end := _end(text, token)) is not None), None)
-        if found is None:
+        last = next(((token, end) for token in parse(text) if (end := _end(text, token)) is not None), None)
+        if last is None:
             break
-        token, end = found
+        token, end = last
         location = fence_location(text, token)
         problems.error(
             location, "the block opened here is not closed", f"close it with a line {token.markup}"

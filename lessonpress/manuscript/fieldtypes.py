@@ -37,8 +37,8 @@ def written_text(value: Any, due: str, example: str) -> str:
     if value is None:
         raise InvalidValueError(f"{due} is expected here, and nothing is written", f"write `{example}`")
     what = {dict: "a mapping", list: "a list", bool: "true or false"}
-    found = next((words for kind, words in what.items() if isinstance(value, kind)), "something else")
-    raise InvalidValueError(f"{due} is expected here, and this is {found}", f"write `{example}`")
+    kind_words = next((words for kind, words in what.items() if isinstance(value, kind)), "something else")
+    raise InvalidValueError(f"{due} is expected here, and this is {kind_words}", f"write `{example}`")
 
 
 def _text_into(made: type[T], into: Callable[[str], T], due: str, example: str) -> Callable[[Any], T]:

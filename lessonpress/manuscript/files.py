@@ -31,7 +31,7 @@ def relative(root: Path, path: Path) -> str:
 
 
 def read_text(root: Path, path: Path, problems: Problems) -> Passage | None:
-    """A file's text, its lines parted by a newline whatever it was written with; None once told why not."""
+    """A file's text, its lines parted by a newline however it was written; None once reported why not."""
     name = relative(root, path)
     try:
         _refuse_what_lies_outside(root, path)

@@ -21,11 +21,11 @@ _TIMECODE = re.compile(r"([0-9]{1,2}):([0-9]{2}):([0-9]{2})([:;])([0-9]{2,3})")
 def instant(text: str, location: Location | None = None) -> Instant:
     """The instant that a text names. Raises InvalidValueError where it names none."""
     text = " ".join(text.split())
-    found = _PLUS.fullmatch(text)
+    moved = _PLUS.fullmatch(text)
     start, plus = text, 0
-    if found:
-        start = found["start"]
-        plus = int(found["frames"]) * (1 if found["sign"] == "+" else -1)
+    if moved:
+        start = moved["start"]
+        plus = int(moved["frames"]) * (1 if moved["sign"] == "+" else -1)
     return _start(text, start, plus, location)
 
 
@@ -47,15 +47,15 @@ def _start(text: str, start: str, plus: int, location: Location | None) -> Insta
 
 def timecode(text: str) -> Timecode:
     """`HH:MM:SS:FF`, or with `;` for drop-frame. Raises InvalidValueError where it is no time."""
-    found = _TIMECODE.fullmatch(text)
-    if found is None:
+    written = _TIMECODE.fullmatch(text)
+    if written is None:
         raise InvalidValueError(
             f"`{text}` is not a timecode", "write hours:minutes:seconds:frames, `00:00:01:18`"
         )
-    hours, minutes, seconds, frames = (int(found[part]) for part in (1, 2, 3, 5))
+    hours, minutes, seconds, frames = (int(written[part]) for part in (1, 2, 3, 5))
     if hours > 23 or minutes > 59 or seconds > 59:
         raise InvalidValueError(f"`{text}` is not a timecode", "hours end at 23, minutes and seconds at 59")
-    return Timecode(hours, minutes, seconds, frames, found[4] == ";")
+    return Timecode(hours, minutes, seconds, frames, written[4] == ";")
 
 
 def _no_instant(text: str) -> InvalidValueError:

@@ -279,8 +279,8 @@ def _block(kind: Any, location: Location, passage: Passage, problems: Problems, 
         node = _figure_node(kind, location, passage, problems)
     elif not passage.text.strip():
         problems.error(location, f"the {kind} is empty", "write its text between the fences")
-    found = node if isinstance(node, Mapping) else None
-    return Block(kind, location.line, found, passage.text, location, passage, example)
+    mapping = node if isinstance(node, Mapping) else None
+    return Block(kind, location.line, mapping, passage.text, location, passage, example)
 
 
 def _figure_node(kind: str, location: Location, passage: Passage, problems: Problems) -> Node | None:
@@ -301,14 +301,14 @@ def _references_of(block: Block, problems: Problems) -> list[Reference]:
         tokens = parse(block.passage)
         check_words(block.passage, tokens, problems)
         return [*references_in(block.passage, tokens, problems, line=block.line)]
-    found: list[Reference] = []
+    references: list[Reference] = []
     for where, scalar in _printed(block.node) if block.node else ():
         text = ScalarText(scalar, block.passage)
-        found += text.references(problems, where, block.line)
-        told = Problems()
-        check_words(text.passage, parse(text.passage), told)
-        text.tell(told, problems)
-    return found
+        references += text.references(problems, where, block.line)
+        in_text = Problems()
+        check_words(text.passage, parse(text.passage), in_text)
+        text.report(in_text, problems)
+    return references
 
 
 def _linking(block: Block) -> Iterator[ScalarText | Passage]:

@@ -38,8 +38,10 @@ def check_marks(card: Card | None, marks: MarkNames, problems: Problems) -> None
     named_in_vain = Problems()
     if card is not None and marks.faults.isdisjoint(MARK_FILES):
         _check_placed(card, named, marks, named_in_vain)
-    problems.extend(named_in_vain.found)
-    likely = {name for problem in named_in_vain.found for name in problem.nearest}  # of what the card means
+    problems.extend(named_in_vain.collected)
+    likely = {
+        name for problem in named_in_vain.collected for name in problem.nearest
+    }  # of what the card means
     for name, location in marks.names.items():
         if name not in likely:
             hint(name, location, hand, own, problems)
@@ -61,13 +63,13 @@ def _check_placed(
         if marks.used and named:
             problems.extend([nothing_placed(marks.card)])
         return
-    told: set[str] = set()
+    reported: set[str] = set()
     of_the_room = {card.location_of("room", at) for at in range(len(card.room))}
     resting = {mark for mark, location in named if location not in of_the_room}
     for mark, location in named:
-        if mark in known or mark in told:
+        if mark in known or mark in reported:
             continue
-        told.add(mark)
+        reported.add(mark)
         near = nearest(mark, known, cutoff=LOOKS_LIKE)
         tell = problems.error if marks.used and mark in resting else problems.warn
         tell(location, f"`{mark}` is placed nowhere in this clip", "place it in marks.yaml", nearest=near)

@@ -94,7 +94,7 @@ def _placing(mark: str, frame: int, node: Node, location: Location, marks: Marks
 
 
 def _number(node: Node, problems: Problems) -> float | None:
-    """A finite coordinate, not below zero; None once told."""
+    """A finite coordinate, not below zero; None once reported."""
     value = node.value if isinstance(node, Scalar) else None
     if isinstance(value, bool) or not isinstance(value, int | float):
         problems.error(node.location, f"a number of px is expected here, not {_written(node)}")
@@ -124,7 +124,7 @@ def frame_number(written: str) -> int | None:
 
 
 def check_name(name: str, location: Location, problems: Problems) -> bool:
-    """Whether a text can name a mark; told where not."""
+    """Whether a text can name a mark; reported where not."""
     if NAME.fullmatch(name):
         return True
     right = "small letters, digits and hyphens, a letter first"

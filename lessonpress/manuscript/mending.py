@@ -45,19 +45,19 @@ MENDS = (
 
 def compose_mended(passage: Passage, problems: Problems) -> Node | None:
     """As `compose`; where that fails and mending one slip, or all, makes a mapping, that mapping."""
-    told = Problems()
-    node = compose(passage, told)
+    as_written = Problems()
+    node = compose(passage, as_written)
     if isinstance(node, Mapping):
-        problems.extend(told.found)
+        problems.extend(as_written.collected)
         return node
     for mends in (*((mend,) for mend in MENDS), MENDS):
         meant, slips = _mended(passage, mends)
-        found = Problems()
-        mended = compose(meant, found) if slips else None
+        as_meant = Problems()
+        mended = compose(meant, as_meant) if slips else None
         if isinstance(mended, Mapping):
-            problems.extend([*slips, *found.found])
+            problems.extend([*slips, *as_meant.collected])
             return mended
-    problems.extend(told.found)
+    problems.extend(as_written.collected)
     return node
 
 

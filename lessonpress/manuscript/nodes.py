@@ -107,13 +107,13 @@ def compose(passage: Passage, problems: Problems) -> Node | None:
 
     An empty text is a Scalar whose value is None.
     """
-    found = Problems()
+    reported = Problems()
     try:
-        node = _composed(passage, found, _FAST)
+        node = _composed(passage, reported, _FAST)
     except yaml.YAMLError:
-        found = Problems()
-        node = _told_plainly(passage, found)
-    problems.extend(found.found)
+        reported = Problems()
+        node = _told_plainly(passage, reported)
+    problems.extend(reported.collected)
     return node
 
 

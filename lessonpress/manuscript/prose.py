@@ -59,13 +59,13 @@ def references_in(
     where: Where = "prose",
     line: int | None = None,
 ) -> tuple[Reference, ...]:
-    """The references of a Markdown text that was parsed into `tokens`, mistakes in braces told."""
-    found = []
+    """The references of a Markdown text that was parsed into `tokens`, mistakes in braces reported."""
+    references = []
     for piece, token in inline_pieces(passage, tokens):
         for brace, at in _braces(token.children or [], token.content, 0):
             reference = _reference(brace, piece.at(at), problems, where, line)
-            found += [reference] if reference else []
-    return tuple(found)
+            references += [reference] if reference else []
+    return tuple(references)
 
 
 def _braces(children: list[Token], content: str, base: int) -> Iterator[tuple[str, int]]:
@@ -225,24 +225,28 @@ class ScalarText:
             start += 1
         at = start
         for character in self.scalar.written[: before + 1]:
-            found = -1 if character.isspace() else raw.find(character, start, start + FARTHEST)
-            if found >= 0:
-                at, start = found, found + 1
+            index = -1 if character.isspace() else raw.find(character, start, start + FARTHEST)
+            if index >= 0:
+                at, start = index, index + 1
         return at
 
     def references(self, problems: Problems, where: Where, line: int) -> tuple[Reference, ...]:
         """The references of the text: a caption is Markdown, all else is plain."""
-        told = Problems()
+        in_text = Problems()
         if where == "caption":
-            found = references_in(self.passage, parse(self.passage), told, where=where, line=line)
+            references_there = references_in(
+                self.passage, parse(self.passage), in_text, where=where, line=line
+            )
         else:
-            found = references_in_plain(self.passage, told, where=where, line=line)
-        self.tell(told, problems)
-        return tuple(replace(reference, location=self.real(reference.location)) for reference in found)
+            references_there = references_in_plain(self.passage, in_text, where=where, line=line)
+        self.report(in_text, problems)
+        return tuple(
+            replace(reference, location=self.real(reference.location)) for reference in references_there
+        )
 
-    def tell(self, told: Problems, problems: Problems) -> None:
+    def report(self, in_text: Problems, problems: Problems) -> None:
         """Report what was found in the text at its location in the file."""
-        for problem in told.found:
+        for problem in in_text.collected:
             location = self.real(problem.location)
             problems.extend([replace(problem, location=location, source_line=location.source)])
 

@@ -83,15 +83,15 @@ def data_size(text: str) -> float:
 
 def _in_units(text: str, units: dict[str, float], what: str, right: str) -> float:
     text = " ".join(text.split())
-    found = _QUANTITY.fullmatch(text)
-    if found is None:
+    written = _QUANTITY.fullmatch(text)
+    if written is None:
         raise _no_quantity(text, what, right)
-    unit = found["unit"]
+    unit = written["unit"]
     if unit not in units:
         known = OTHER_NAMES.get(unit.lower(), unit.lower())
         near = (known,) if known in units else nearest(unit, units)
         raise InvalidValueError(f"`{unit}` is not a unit of {_article(what)} here", right, near)
-    return _value(found["number"]) * units[unit]
+    return _value(written["number"]) * units[unit]
 
 
 def _value(number: str) -> float:

@@ -161,20 +161,20 @@ def read_clip(root: Path, folder: Path, used: bool, today: date, memory: Memory,
     named = written.readable.video if written.readable and written.readable.video in names else None
     video_fault = fault_of_file(root, folder / named) if named else None
 
-    def made(told: Problems) -> Clip:
-        found = Problems(list(within.found))
+    def made(reported: Problems) -> Clip:
+        all_of_clip = Problems(list(within.collected))
         misspelt = written.readable.lost_keys if written.readable else frozenset()
-        faults = faults_of(written.node, found.errors, path) | misspelt
+        faults = faults_of(written.node, all_of_clip.errors, path) | misspelt
         if written.readable:
-            check_card(CardContext(written.readable, names, video_fault, today), faults, found)
-        check_marks(written.readable, MarkNames(path, hand, tracked, faults, used), found)
-        told.extend((found if used else unanswered(written.node, found)).found)
+            check_card(CardContext(written.readable, names, video_fault, today), faults, all_of_clip)
+        check_marks(written.readable, MarkNames(path, hand, tracked, faults, used), all_of_clip)
+        reported.extend((all_of_clip if used else unanswered(written.node, all_of_clip)).collected)
         sightings = (*hand.sightings, *with_origins(tracked, hand))
         locations = tracked.locations | hand.locations
-        faults = faults_of(written.node, found.errors, path) | misspelt
+        faults = faults_of(written.node, all_of_clip.errors, path) | misspelt
         return Clip(folder.name, folder, path, written.card, sightings, locations, faults, written.readable)
 
-    made_from = (folder, written, hand, tracked, names, tuple(within.found), used, video_fault, today)
+    made_from = (folder, written, hand, tracked, names, tuple(within.collected), used, video_fault, today)
     return memory.keep(f"{folder}/", made_from, made, problems)
 
 
@@ -208,14 +208,14 @@ def sources_of(root: Path) -> frozenset[str]:
 
 
 def _markdown(root: Path, folder: str, problems: Problems) -> list[Path]:
-    found = []
+    paths = []
     for path in entries(root, root / folder, problems):
         if path.suffix == ".md" and not is_folder(path):
-            found.append(path)
+            paths.append(path)
         elif is_folder(path) or path.suffix.lower() in (".md", ".markdown", ".mkd", ".txt"):
             right = f"{folder} are files {folder}/NAME.md"
             problems.warn(Location(relative(root, path)), "this is not read", right)
-    return found
+    return paths
 
 
 def _well_named(root: Path, paths: list[Path], problems: Problems) -> list[Path]:

@@ -63,8 +63,8 @@ def hrefs_in(passage: Passage, tokens: list[Token]) -> Iterator[tuple[str, Locat
 
 def _written_at(text: str, href: str, after: int) -> tuple[int, str]:
     """Where an href is in a text, with percent signs or without; −1 where in neither way."""
-    found = [(text.find(written, after), written) for written in (unquote(href), href)]
-    return max(found, key=lambda one: one[0])
+    offsets = [(text.find(written, after), written) for written in (unquote(href), href)]
+    return max(offsets, key=lambda one: one[0])
 
 
 def _defined(passage: Passage, written: str) -> Location | None:

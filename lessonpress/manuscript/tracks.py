@@ -83,7 +83,7 @@ def _add(sighting: Sighting, location: Location, tracks: Marks, problems: Proble
 
 
 def _number(text: str, location: Location, problems: Problems) -> float | None:
-    """A finite number, not below zero; None once told."""
+    """A finite number, not below zero; None once reported."""
     if not _NUMBER.fullmatch(text):
         wrong = f"`{text}` is not a number of px" if text else "a number of px is missing"
         problems.error(location, wrong, "write it with a decimal point")

@@ -117,7 +117,7 @@ def read(
     stand_ins = stand_ins or {}
     lost: set[Path] = set()
     misspelt: set[Path] = set()
-    told: set[Complaint] = set()
+    reported: set[Complaint] = set()
     while True:
         data = located(node, lost)
         for key, *inner in lost:
@@ -130,7 +130,9 @@ def read(
         except ValidationError as broken:
             cases = cases_of(broken.errors(include_url=False), data)
         misspelt |= {(*case.path[:-1], near) for case in cases for near in meant(case)}
-        _tell(complaints([case for case in cases if not _follows(case.path, lost)], data), told, problems)
+        _report(
+            complaints([case for case in cases if not _follows(case.path, lost)], data), reported, problems
+        )
         costs = {_cost(case.path, data, stand_ins) for case in cases}
         if None in costs or costs <= lost:
             return None
@@ -156,10 +158,10 @@ def _cost(path: Path, data: LocatedDict, stand_ins: MappingOf[str, Any]) -> Path
     return cost
 
 
-def _tell(found: list[Complaint], told: set[Complaint], problems: Problems) -> None:
-    for complaint in found:
-        if complaint not in told:
-            told.add(complaint)
+def _report(complaints: list[Complaint], reported: set[Complaint], problems: Problems) -> None:
+    for complaint in complaints:
+        if complaint not in reported:
+            reported.add(complaint)
             problems.error(complaint.location, complaint.wrong, complaint.right, nearest=complaint.nearest)
 
 

@@ -101,15 +101,15 @@ def syntax_mistake(broken: yaml.YAMLError, passage: Passage) -> Problem:
         return _unread(passage)
     said = f"{broken.context or ''}; {broken.problem or ''}"
     for pattern, wrong, right, where in MISTAKES:
-        found = re.search(pattern, said)
-        if found is None:
+        match = re.search(pattern, said)
+        if match is None:
             continue
         mark = (broken.context_mark if where else None) or broken.problem_mark or broken.context_mark
         location = passage.at(mark.index if mark else 0)
         return (
             _measure_in_braces(location)
             or _indented(location, wrong)
-            or Problem(location, wrong.format(*found.groups()), right, location.source)
+            or Problem(location, wrong.format(*match.groups()), right, location.source)
         )
     mark = broken.problem_mark or broken.context_mark
     location = passage.at(mark.index if mark else 0)
@@ -126,11 +126,11 @@ _BRACES = re.compile(r"\s*(?:- )?(?P<key>[\w-]+):\s+(?P<value>\{[^{}]*\}.*\S)")
 
 def _measure_in_braces(location: Location) -> Problem | None:
     """The mistake of a line where a measure in braces opens the value: it is what wants the quotes."""
-    found = _BRACES.match(location.source)
-    if found is None or location.column <= found.start("value"):
+    braces = _BRACES.match(location.source)
+    if braces is None or location.column <= braces.start("value"):
         return None
-    start = Location(location.path, location.line, found.start("value") + 1, location.source)
-    right = f'put quotes round it: `{found["key"]}: "{found["value"]}"`'
+    start = Location(location.path, location.line, braces.start("value") + 1, location.source)
+    right = f'put quotes round it: `{braces["key"]}: "{braces["value"]}"`'
     return Problem(start, "braces begin a mapping, and text goes on after it", right, location.source)
 
 

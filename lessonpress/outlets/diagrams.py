@@ -131,7 +131,7 @@ def key_lines(panel: Panel, units: Units) -> tuple[KeyLine, ...]:
     measures = {one.measure.id: one.measure for one in panel.drawn if one.measure is not None}
 
     def said(key: Key) -> str:
-        numbers = [found.full for name in key.measures if (found := lettered(measures[name], units))]
+        numbers = [number.full for name in key.measures if (number := lettered(measures[name], units))]
         return f"{key.words}: {'; '.join(numbers)}" if numbers else key.words
 
     return tuple(KeyLine("".join(key.letters), key.colour, key.blank, said(key)) for key in keys_of([panel]))

@@ -64,10 +64,10 @@ def chosen_panels(plates: Sequence[Plate]) -> tuple[Panel, ...]:
     panels = strip or tuple(panel for plate in plates for panel in plate.panels)
     by_frame = {(panel.clip, panel.frame): panel for panel in panels}
     clips = list(dict.fromkeys(panel.clip for panel in panels))
-    told = sorted(by_frame.values(), key=lambda panel: (clips.index(panel.clip), panel.frame))
-    if len(told) <= FRAMES:
-        return tuple(told)
-    return told[0], told[(len(told) - 1) // 2], told[-1]
+    ordered = sorted(by_frame.values(), key=lambda panel: (clips.index(panel.clip), panel.frame))
+    if len(ordered) <= FRAMES:
+        return tuple(ordered)
+    return ordered[0], ordered[(len(ordered) - 1) // 2], ordered[-1]
 
 
 def contents(latest: BoundLesson, context: PageContext) -> tuple[str, ...]:

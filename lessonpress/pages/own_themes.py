@@ -42,10 +42,10 @@ def theme_of(site: Site, problems: Problems, own_themes: bool = False) -> Theme 
             f"press with `{OPTION}` if the site is one you trust: templates are like code",
         )
         return None
-    told = Problems()
-    _check_files(site.root, folder, told)
-    theme = None if told.errors else _checked(OwnTheme(folder), site, told)
-    problems.extend(told.found)
+    reported = Problems()
+    _check_files(site.root, folder, reported)
+    theme = None if reported.errors else _checked(OwnTheme(folder), site, reported)
+    problems.extend(reported.collected)
     return theme
 
 

@@ -138,8 +138,8 @@ def emblem_measure(lesson: BoundLesson) -> Measure | None:
     """
     named = sorted(lesson.lesson.references, key=lambda one: (_FIRST.index(one.where), one.location))
     printed = (lesson.named.get(one.id) for one in named if one.figure is None)
-    told = [measure for measure in (*printed, *lesson.measures.values()) if measure is not None]
-    return next((measure for measure in told if measure.value is not None), None)
+    measures = [measure for measure in (*printed, *lesson.measures.values()) if measure is not None]
+    return next((measure for measure in measures if measure.value is not None), None)
 
 
 def _measured_on(panel: Panel, name: str) -> list[DrawnOverlay]:

@@ -201,6 +201,6 @@ def _film(plate: Plate, lesson: str) -> Film | None:
 
 
 def _printed_key(key: Key, bound: BoundLesson, writing: Writing) -> PrintedKey:
-    found = [bound.measures[name] for name in key.measures if name in bound.measures]
-    numbers = tuple(prose.number_html(measure, writing.printing) for measure in found)
-    return PrintedKey(key, numbers, found[0].id if found else "")
+    measures = [bound.measures[name] for name in key.measures if name in bound.measures]
+    numbers = tuple(prose.number_html(measure, writing.printing) for measure in measures)
+    return PrintedKey(key, numbers, measures[0].id if measures else "")

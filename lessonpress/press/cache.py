@@ -69,20 +69,20 @@ class CacheEntry:
         """The content, proved; None where there is none that can be believed."""
         try:
             with _opened(self.path) as file:
-                found = self._proved(file)
-                if found is not None and time.time() - os.fstat(file.fileno()).st_mtime > _USED_AGAIN:
+                content = self._proved(file)
+                if content is not None and time.time() - os.fstat(file.fileno()).st_mtime > _USED_AGAIN:
                     os.utime(self.path)  # what was used longest ago is cleared first
-                return found
+                return content
         except (OSError, ValueError):
             return None
 
     def content(self) -> bytes:
         """The content of an entry kept before. Raises OSError where it has gone or gone bad since."""
-        found = self.kept()
-        if found is None:
+        kept = self.kept()
+        if kept is None:
             what = f"{self.path} went bad or was taken away while it was in use"
             raise OSError(f"{what}; ask again, it is made anew then")
-        return found
+        return kept
 
     def keep(self, content: bytes) -> None:
         """Writes the entry whole or not at all. Raises OSError where the disk is full or read-only.

@@ -51,9 +51,9 @@ def _entries(folder: Path) -> Iterator[_Kept]:
             with os.scandir(part) as entries:
                 for entry in entries:
                     if entry.is_file(follow_symlinks=False):
-                        found = entry.stat(follow_symlinks=False)
+                        state = entry.stat(follow_symlinks=False)
                         name = part.name + entry.name
-                        yield _Kept(found.st_mtime_ns, found.st_size, shelf.name, name, Path(entry.path))
+                        yield _Kept(state.st_mtime_ns, state.st_size, shelf.name, name, Path(entry.path))
 
 
 def _folders(folder: Path | os.DirEntry[str]) -> Iterator[os.DirEntry[str]]:

@@ -45,8 +45,8 @@ class FileState(NamedTuple):
     device: int
 
     @classmethod
-    def of(cls, found: os.stat_result) -> FileState:
-        return cls(found.st_size, found.st_mtime_ns, found.st_ctime_ns, found.st_ino, found.st_dev)
+    def of(cls, status: os.stat_result) -> FileState:
+        return cls(status.st_size, status.st_mtime_ns, status.st_ctime_ns, status.st_ino, status.st_dev)
 
     def at_rest(self, when: int) -> bool:
         """Whether the last change was so long before `when`, ns, that one after it would show."""
@@ -77,12 +77,12 @@ class FileHashes:
             cache.entry("states", _FORM).keep(packed(self.known))
             self.changed = False
 
-    def hash_of(self, name: str, path: Path, found: os.stat_result) -> str:
-        """SHA-256 of the file at `path` in hex. found: its state as the system tells it now.
+    def hash_of(self, name: str, path: Path, status: os.stat_result) -> str:
+        """SHA-256 of the file at `path` in hex. status: its state as the system gives it now.
 
         Raises OSError where it cannot be read.
         """
-        state, known = FileState.of(found), self.known.get(name)
+        state, known = FileState.of(status), self.known.get(name)
         if known is not None and known[0] == state and _TELLS_CHANGES:
             return known[1]
         began = time.time_ns()

@@ -40,7 +40,7 @@ def indexes_of(
     file_hashes: where the hash of a video at rest is found. Raises OSError where the cache
     cannot be written.
     """
-    found: dict[str, ClipIndex] = {}
+    made: dict[str, ClipIndex] = {}
     unread: list[_Unread] = []
     cards = {clip.name: clip.card for clip in clips if clip.card is not None}
     for name, video, state in _videos(clips):
@@ -54,13 +54,13 @@ def indexes_of(
         if kept is None:
             unread.append(_Unread(name, video, fingerprint, entry))
         else:
-            found[name] = kept
+            made[name] = kept
     for name, index in _read(unread, progress):
         if isinstance(index, FootageError):
             problems.error(cards[name].location_of("video"), index.reason, index.way_out)
         else:
-            found[name] = index
-    return found
+            made[name] = index
+    return made
 
 
 def _videos(clips: Iterable[Clip]) -> Iterator[tuple[str, Path, os.stat_result]]:

@@ -60,8 +60,8 @@ def read(root: Path, progress: Progress, themed: ThemeOf | None = None, *, draft
     file_hashes.keep(cache)
     studies = studies_of(clips, indexes, cache, progress, problems)
     progress.begin("measuring")
-    bound, found = bind_site(site, studies)
-    problems.extend(found.found)
+    bound, problems_of_figures = bind_site(site, studies)
+    problems.extend(problems_of_figures.collected)
     if not problems.errors:
         for lesson in bound.lessons:
             check_complete(lesson, problems)
@@ -94,7 +94,7 @@ def concerning(bound: BoundLesson, problems: Problems) -> Problems:
     return Problems(
         [
             problem
-            for problem in problems.found
+            for problem in problems.collected
             if problem.location.path in files or problem.location.path.startswith(folders)
         ]
     )

@@ -40,13 +40,13 @@ class Summary:
     cleared: int = 0
 
     def __str__(self) -> str:
-        found = self.counts
-        refused = f" ({found.refused} not measured)" if found.refused else ""
+        counts = self.counts
+        refused = f" ({counts.refused} not measured)" if counts.refused else ""
         cleared = f", {_size(self.cleared)} of the cache cleared" if self.cleared else ""
         return (
-            f"{_count(found.pages, 'page')}, {_count(found.figures, 'figure')}, "
-            f"{_count(found.measures, 'measure')}{refused}, {_count(self.warnings, 'warning')}, "
-            f"{_size(found.size)}, {self.seconds:.1f} s{'' if self.anew else ', nothing to do'}{cleared}"
+            f"{_count(counts.pages, 'page')}, {_count(counts.figures, 'figure')}, "
+            f"{_count(counts.measures, 'measure')}{refused}, {_count(self.warnings, 'warning')}, "
+            f"{_size(counts.size)}, {self.seconds:.1f} s{'' if self.anew else ', nothing to do'}{cleared}"
         )
 
 
@@ -113,7 +113,7 @@ def _press(works: Works, out: Path, progress: Progress, began: float, *, discard
         return Pressed(problems, redone=redone_in(works))
     unusable = site.theme()
     if unusable is not None:
-        problems.extend(unusable.found)
+        problems.extend(unusable.collected)
         return Pressed(problems, redone=redone_in(works))
     site.measure(problems)
     if problems.errors:
@@ -195,7 +195,7 @@ def _path_for(aside: Path, path: str) -> Path:
 def _keep_last(works: Works, out: Path, problems: Problems, counts: Counts, drafts: tuple[str, ...]) -> None:
     used = sorted({key[:2] for docket in works.used.values() for key, _ in docket.made_of if key[0] in KINDS})
     inputs = tuple((kind, of, works.sure((kind, of, ""))) for kind, of in used)
-    last = Last(inputs, standing(out), tuple(problems.found), counts, drafts)
+    last = Last(inputs, standing(out), tuple(problems.collected), counts, drafts)
     keep_last(last, works.cache, out, works.inputs.options.words)
 
 

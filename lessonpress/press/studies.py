@@ -35,7 +35,7 @@ def studies_of(
     problems: Problems,
 ) -> dict[str, Study]:
     """Clip → study, for the clips that have an index. Raises OSError where the cache cannot be written."""
-    found: dict[str, Study] = {}
+    studies: dict[str, Study] = {}
     unplayed: list[_Job] = []
     cards = {clip.name: clip.card for clip in clips if clip.card is not None}
     for clip in clips:
@@ -46,19 +46,19 @@ def studies_of(
         if kept is None:
             unplayed.append(job)
         else:
-            found[clip.name] = kept
+            studies[clip.name] = kept
     if unplayed:
         progress.begin("playing videos", len(unplayed))
         with executor_for(len(unplayed)) as executor:
             for job, future in run_parallel(_study, unplayed, executor):
                 progress.step()
                 try:
-                    found[job.clip] = future.result()
+                    studies[job.clip] = future.result()
                 except FootageError as fault:
                     problems.error(cards[job.clip].location_of("video"), fault.reason, fault.way_out)
                     continue
-                job.entry.keep(found[job.clip].to_json().encode())
-    return found
+                job.entry.keep(studies[job.clip].to_json().encode())
+    return studies
 
 
 def _job(clip: Clip, indexes: Mapping[str, ClipIndex], cache: Cache) -> _Job | None:

@@ -73,7 +73,7 @@ class _More(TypedDict, total=False):
 class Problems:
     """The collector that all readers report to; nothing is thrown one by one."""
 
-    found: list[Problem] = field(default_factory=list)
+    collected: list[Problem] = field(default_factory=list)
 
     def error(self, location: Location, wrong: str, right: str = "", **more: Unpack[_More]) -> None:
         self._add("error", location, wrong, right, **more)
@@ -92,30 +92,30 @@ class Problems:
         cause: str = "",
     ) -> None:
         line = source_line or location.source
-        self.found.append(Problem(location, wrong, right, line, tuple(nearest), severity, cause=cause))
+        self.collected.append(Problem(location, wrong, right, line, tuple(nearest), severity, cause=cause))
 
     def extend(self, others: Iterable[Problem]) -> None:
-        self.found.extend(others)
+        self.collected.extend(others)
 
     @property
     def errors(self) -> list[Problem]:
-        return [problem for problem in self.found if problem.severity == "error"]
+        return [problem for problem in self.collected if problem.severity == "error"]
 
     @property
     def warnings(self) -> list[Problem]:
-        return [problem for problem in self.found if problem.severity == "warning"]
+        return [problem for problem in self.collected if problem.severity == "warning"]
 
     def in_order(self) -> list[Problem]:
         """All problems once each, by file, line and column."""
-        return sorted(dict.fromkeys(self.found), key=lambda problem: (problem.location, problem.severity))
+        return sorted(dict.fromkeys(self.collected), key=lambda problem: (problem.location, problem.severity))
 
     def by_cause(self) -> list[Problem]:
         """Those in order; of each cause the first error, or else warning, with the lines of the others."""
-        told: dict[object, list[Problem]] = {}
+        causes: dict[object, list[Problem]] = {}
         for problem in self.in_order():
             key = (problem.location.path, problem.cause) if problem.cause else problem
-            told.setdefault(key, []).append(problem)
-        kept = [_speaking(problems) for problems in told.values()]
+            causes.setdefault(key, []).append(problem)
+        kept = [_speaking(problems) for problems in causes.values()]
         return sorted(kept, key=lambda problem: (problem.location, problem.severity))
 
     def listed(self) -> list[Problem]:
@@ -160,7 +160,7 @@ MARGIN = "    "
 WIDEST = 96  # columns of a source line that are shown; longer ones are cut round the caret
 
 
-def tell(problem: Problem) -> str:
+def problem_text(problem: Problem) -> str:
     """The printed text of a problem: location, what is wrong; what is right; the line, a caret, near names.
 
     The one wording, for the terminal and the desk alike. No line ends in a space, the text in no newline.
@@ -191,8 +191,8 @@ LONGEST = 600  # characters of a message
 
 def shortened(text: str) -> str:
     """A message in which what was written is cut in its middle where it is long, and the whole as well."""
-    told = _QUOTED.sub(lambda found: f"`{_cut(found[1], LONGEST_WRITTEN)}`", text)
-    return _cut(told, LONGEST)
+    shorter = _QUOTED.sub(lambda quoted: f"`{_cut(quoted[1], LONGEST_WRITTEN)}`", text)
+    return _cut(shorter, LONGEST)
 
 
 _QUOTED = re.compile(r"`([^`]*)`")

@@ -178,7 +178,9 @@ def track(root: Path, clip: str, *marks: str, first: int | None = None, last: in
 
 def wrongs(problems: Problems) -> str:
     """All errors and warnings in one text."""
-    return "\n".join(f"{p.location.path}:{p.location.line}: {p.wrong} ({p.right})" for p in problems.found)
+    return "\n".join(
+        f"{p.location.path}:{p.location.line}: {p.wrong} ({p.right})" for p in problems.collected
+    )
 
 
 def root_of(clip: MadeClip) -> Path:

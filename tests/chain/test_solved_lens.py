@@ -140,7 +140,7 @@ def test_a_crossing_marked_off_its_lines_is_a_warning(wide: MadeClip) -> None:
     x, y = wide.px["wall-1-2"][0]
     text = marks.read_text(encoding="utf-8")
     marks.write_text(text.replace(f"[{x:.2f}, {y:.2f}]", f"[{x:.2f}, {y + 15:.2f}]"), encoding="utf-8")
-    warnings = [problem.wrong for problem in read(root_of(wide), Silent()).problems.found]
+    warnings = [problem.wrong for problem in read(root_of(wide), Silent()).problems.collected]
     told_of = [words for words in warnings if "straight line" in words]
     assert len(told_of) == 1 and told_of[0].startswith("wall-1-0, wall-1-1, wall-1-2")
 

@@ -52,7 +52,7 @@ INCH = 0.0254
 def card(text: str) -> Card:
     problems = Problems()
     made = read(Card, compose(file_passage("clip.yaml", text), problems), problems)
-    assert problems.found == []
+    assert problems.collected == []
     assert made is not None
     return made
 

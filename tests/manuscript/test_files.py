@@ -52,7 +52,7 @@ def test_a_pipe_in_a_texts_place_is_told_and_not_waited_for(root: Path, text: st
 def test_a_folder_in_a_texts_place_is_told(root: Path, text: str) -> None:
     (root / text).unlink(missing_ok=True)
     (root / text).mkdir()
-    found = [problem.wrong for problem in read_site(root)[1].found if problem.location.path == text]
+    found = [problem.wrong for problem in read_site(root)[1].collected if problem.location.path == text]
     assert found in (["this is a folder, and a text is expected here"], ["this is not read"])
 
 
@@ -92,14 +92,14 @@ def test_a_link_within_the_site_is_read(root: Path) -> None:
     (root / "pages" / "one.md").write_text("---\ntitle: One\n---\nOnce.\n")
     (root / "pages" / "other.md").symlink_to("one.md")
     site, problems = read_site(root)
-    assert problems.found == []
+    assert problems.collected == []
     assert site is not None and site.pages["other"].title == "One"
 
 
 def test_a_site_that_lies_behind_a_link_is_read(root: Path) -> None:
     (root.parent / "linked").symlink_to(root)
     site, problems = read_site(root.parent / "linked")
-    assert problems.found == []
+    assert problems.collected == []
     assert site is not None and [lesson.name for lesson in site.lessons] == ["hips"]
 
 

@@ -49,7 +49,7 @@ print("{not}")
 def lesson(text: str = TEXT) -> Lesson:
     problems = Problems()
     made = read_lesson("pelvis", file_passage("lessons/pelvis.md", text), problems)
-    assert problems.found == []
+    assert problems.collected == []
     assert made is not None
     return made
 

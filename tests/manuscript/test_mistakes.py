@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from lessonpress.manuscript import read_site
-from lessonpress.records.problem import tell
+from lessonpress.records.problem import problem_text
 from tests.manuscript.documents import SOUND, Document, documents
 
 TODAY = date(2026, 11, 25)
@@ -19,7 +19,7 @@ DOCUMENTS = documents()
 def test_a_mistake_is_told_as_its_document_says(document: Document, tmp_path: Path) -> None:
     document.lay_out(tmp_path)
     _, problems = read_site(tmp_path, today=TODAY)
-    told = "\n".join(tell(problem) for problem in problems.in_order())
+    told = "\n".join(problem_text(problem) for problem in problems.in_order())
     assert told == document.told, f"{document.path}:{document.line}: {document.title}"
 
 
@@ -31,6 +31,6 @@ def test_there_are_documents_and_each_has_a_title_of_its_own() -> None:
 def test_the_sound_site_that_documents_start_from_has_no_mistake(tmp_path: Path) -> None:
     Document(Path(), "", dict(SOUND)).lay_out(tmp_path)
     site, problems = read_site(tmp_path, today=TODAY)
-    assert problems.found == []
+    assert problems.collected == []
     assert site is not None
     assert [lesson.name for lesson in site.lessons] == ["hips"]

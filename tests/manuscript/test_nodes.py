@@ -23,7 +23,7 @@ on: no
 def composed(text: str) -> Mapping:
     problems = Problems()
     node = compose(file_passage("clip.yaml", text), problems)
-    assert problems.found == []
+    assert problems.collected == []
     assert isinstance(node, Mapping)
     return node
 
@@ -88,7 +88,7 @@ def test_an_empty_text_is_a_scalar_without_value() -> None:
 def test_an_alias_inside_its_own_value_is_a_mistake() -> None:
     problems = Problems()
     assert compose(file_passage("a.yaml", "a: &a [*a]\n"), problems) is None
-    assert "repeats a value" in problems.found[0].wrong
+    assert "repeats a value" in problems.collected[0].wrong
 
 
 simple = st.recursive(
@@ -118,5 +118,5 @@ def test_any_text_gives_a_node_or_a_problem_with_a_place_in_it(text: str) -> Non
     problems = Problems()
     node = compose(file_passage("a.yaml", text), problems)
     assert node is not None or problems.errors
-    for problem in problems.found:
+    for problem in problems.collected:
         assert 1 <= problem.location.line <= text.count("\n") + 1

@@ -29,7 +29,7 @@ def clip(tmp_path: Path) -> Clip:
     files = SOUND | {"clips/dune/marks.yaml": MARKS, "clips/dune/tracks.csv": TRACKS}
     Document(Path(), "", files).lay_out(tmp_path)
     site, problems = read_site(tmp_path)
-    assert problems.found == []
+    assert problems.collected == []
     assert site is not None
     return site.clips["dune"]
 

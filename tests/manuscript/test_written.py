@@ -11,7 +11,7 @@ from lessonpress.manuscript.fieldtypes import Id, InstantText, LengthText, MarkN
 from lessonpress.manuscript.nodes import compose
 from lessonpress.manuscript.passage import file_passage
 from lessonpress.manuscript.written import Written, read
-from lessonpress.records.problem import Location, Problems, tell
+from lessonpress.records.problem import Location, Problems, problem_text
 
 
 class Circle(Written):
@@ -33,7 +33,7 @@ class Ring(Written):
 def reading(text: str) -> tuple[Ring | None, list[str]]:
     problems = Problems()
     ring = read(Ring, compose(file_passage("ring.yaml", text), problems), problems)
-    return ring, [tell(problem).split("\n")[0] for problem in problems.in_order()]
+    return ring, [problem_text(problem).split("\n")[0] for problem in problems.in_order()]
 
 
 def test_a_sound_mapping_becomes_a_model_that_knows_its_places() -> None:

@@ -67,7 +67,7 @@ def came_out(written: str) -> str:
     """Everything that comes of one case, as the documents tell it."""
     problems = Problems()
     top = nodes.compose(file_passage("lesson.md", written), problems)
-    assert isinstance(top, nodes.Mapping), problems.found
+    assert isinstance(top, nodes.Mapping), problems.collected
     stage = stage_at(top.plain.get("at", "top"), places(top), **top.plain.get("clip", {}))
     stage = replace(stage, mirrored=top.plain.get("mirrored", False))
     marks = frozenset(places(top)) | {"pelvis", "stick-top", "stick-foot"}
@@ -75,7 +75,7 @@ def came_out(written: str) -> str:
     nodes_drawn, _ = expand(items(top, "draw"), sets, problems)
     overlays = [read_overlay(node, problems) for node in nodes_drawn]
     parts = [told_of(*found, stage, marks, problems) for found in overlays if found is not None]
-    if problems.found:
+    if problems.collected:
         return "\n".join(problem_line(problem) for problem in problems.in_order())
     return "\n\n".join(parts)
 

@@ -13,7 +13,7 @@ from lessonpress.records.problem import (
     Location,
     Problem,
     Problems,
-    tell,
+    problem_text,
 )
 
 
@@ -22,7 +22,7 @@ def test_a_problem_is_told_with_line_caret_and_near_names() -> None:
     problem = Problem(
         location, "`view` cannot be `faceon`", "it is face-on", nearest=("face-on", "from-target")
     )
-    assert tell(problem) == (
+    assert problem_text(problem) == (
         "clips/dune/clip.yaml:2:7: `view` cannot be `faceon`; it is face-on\n"
         "    view: faceon\n"
         "          ^\n"
@@ -32,16 +32,16 @@ def test_a_problem_is_told_with_line_caret_and_near_names() -> None:
 
 def test_a_warning_says_so_and_a_problem_of_a_whole_file_shows_no_line() -> None:
     problem = Problem(Location("lessons/a.md"), "this is odd", severity="warning")
-    assert tell(problem) == "lessons/a.md:1:1: warning: this is odd"
+    assert problem_text(problem) == "lessons/a.md:1:1: warning: this is odd"
 
 
 def test_tabs_stay_tabs_before_the_caret() -> None:
-    assert tell(Problem(Location("a", 1, 3, "\ta b"), "x")).split("\n")[2] == "    \t ^"
+    assert problem_text(Problem(Location("a", 1, 3, "\ta b"), "x")).split("\n")[2] == "    \t ^"
 
 
 def test_wide_letters_take_two_columns_and_combining_marks_none() -> None:
-    assert tell(Problem(Location("a", 1, 3, "揮桿x"), "x")).split("\n")[2] == MARGIN + "    ^"
-    assert tell(Problem(Location("a", 1, 3, "e\u0301x"), "x")).split("\n")[2] == MARGIN + " ^"
+    assert problem_text(Problem(Location("a", 1, 3, "揮桿x"), "x")).split("\n")[2] == MARGIN + "    ^"
+    assert problem_text(Problem(Location("a", 1, 3, "e\u0301x"), "x")).split("\n")[2] == MARGIN + " ^"
 
 
 def test_what_one_slip_brings_about_is_listed_once_with_its_other_lines() -> None:
@@ -50,7 +50,7 @@ def test_what_one_slip_brings_about_is_listed_once_with_its_other_lines() -> Non
         tell_of(Location("a", line), f"told at {line}", "correct it", cause="the slip")
     problems.error(Location("b", 9), "of another file", cause="the slip")
     problems.error(Location("a", 5), "another")
-    assert [tell(problem) for problem in problems.listed()] == [
+    assert [problem_text(problem) for problem in problems.listed()] == [
         "a:5:1: another",
         "a:9:1: told at 9 (also lines 4 and 12); correct it",
         "b:9:1: of another file",
@@ -71,7 +71,7 @@ def test_a_collector_keeps_the_line_of_the_place_and_tells_each_problem_once_in_
 
 @given(st.text(st.characters(blacklist_characters="\n"), max_size=400), st.integers(1, 500))
 def test_any_line_is_shown_in_a_window_that_holds_its_caret(line: str, column: int) -> None:
-    told = tell(Problem(Location("a", 1, column, line), "x")).split("\n")
+    told = problem_text(Problem(Location("a", 1, column, line), "x")).split("\n")
     if len(told) > 1:
         assert len(told[1]) <= len(MARGIN) + WIDEST + 2
 
@@ -90,7 +90,7 @@ def test_many_of_a_kind_in_a_file_are_cut_short_and_counted() -> None:
     problems.error(Location("lessons/a.md", 9, 1), "`7,x` is not a number of px")
     listed = problems.listed()
     assert len(listed) == MOST_OF_A_KIND + 2
-    assert tell(listed[-1]).endswith("\n    and 12,345 more of this kind")
+    assert problem_text(listed[-1]).endswith("\n    and 12,345 more of this kind")
     assert [one.more for one in listed[:-1]] == [0] * (MOST_OF_A_KIND + 1)
 
 
@@ -110,7 +110,7 @@ def test_a_list_of_many_kinds_has_an_end_and_errors_come_before_warnings() -> No
 
 
 def test_a_message_repeats_the_ends_of_what_was_written_and_no_more() -> None:
-    told = tell(
+    told = problem_text(
         Problem(Location("a.md", 1, 1, "x" * 9000), f"`begin{'x' * 9000}end` is not a date", "y" * 9000)
     )
     assert "`begin" in told and "end` is not a date" in told

@@ -28,22 +28,22 @@ def clip(reader: Reader, name: str) -> Clip:
         reader.uses(f"clips/{name}/{file}")
     used = reader.value("clips in use", "", name)
     memory = Memory()
-    found = read_clip(reader.root, folder, used, reader.today, memory, reader.problems)
-    if found.readable is not None:
-        reader.uses(f"clips/{name}/{found.readable.video}")
-    return _without_folder(found)
+    read = read_clip(reader.root, folder, used, reader.today, memory, reader.problems)
+    if read.readable is not None:
+        reader.uses(f"clips/{name}/{read.readable.video}")
+    return _without_folder(read)
 
 
-def _without_folder(found: Clip) -> Clip:
+def _without_folder(clip: Clip) -> Clip:
     return Clip(
-        found.name,
+        clip.name,
         None,  # type: ignore[arg-type]
-        found.path,
-        found.card,
-        found.sightings,
-        found.locations,
-        found.faults,
-        found.readable,
+        clip.path,
+        clip.card,
+        clip.sightings,
+        clip.locations,
+        clip.faults,
+        clip.readable,
     )
 
 
@@ -51,12 +51,12 @@ def played(reader: Reader, name: str) -> Study | None:
     """What playing the clip teaches; None where its video cannot be used, which is reported."""
     for library in FOOTAGE:
         reader.library(library)
-    found = clip_of(reader, name)
-    if found.video is None:
+    clip = clip_of(reader, name)
+    if clip.video is None:
         return None
-    reader.uses(f"clips/{name}/{found.video.name}")
-    indexes = indexes_of([found], reader.works.inputs.file_hashes, reader.cache, Silent(), reader.problems)
-    return studies_of([found], indexes, reader.cache, Silent(), reader.problems).get(name)
+    reader.uses(f"clips/{name}/{clip.video.name}")
+    indexes = indexes_of([clip], reader.works.inputs.file_hashes, reader.cache, Silent(), reader.problems)
+    return studies_of([clip], indexes, reader.cache, Silent(), reader.problems).get(name)
 
 
 def plausible(reader: Reader, name: str) -> None:

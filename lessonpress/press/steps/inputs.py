@@ -75,19 +75,19 @@ class Inputs:
 def _file(inputs: Inputs, path: str) -> str:
     full = inputs.path_to(path)
     try:
-        found = full.lstat()
+        status = full.lstat()
         led = ""
-        if stat.S_ISLNK(found.st_mode):
+        if stat.S_ISLNK(status.st_mode):
             led = f" by way of {_led_to(inputs.root, full)}"
-            found = full.stat()
+            status = full.stat()
     except (OSError, RuntimeError, ValueError) as fault:  # ValueError: a name that no file can have
         return ABSENT if isinstance(fault, FileNotFoundError) else f"out of reach: {fault.__class__.__name__}"
-    if not stat.S_ISREG(found.st_mode):
-        return f"no file: {stat.S_IFMT(found.st_mode)}{led}"
-    if full.suffix in _TEXTS and found.st_size > _LARGEST_TEXT:
-        return f"too large: {found.st_size} bytes, of {found.st_mtime_ns}{led}"
+    if not stat.S_ISREG(status.st_mode):
+        return f"no file: {stat.S_IFMT(status.st_mode)}{led}"
+    if full.suffix in _TEXTS and status.st_size > _LARGEST_TEXT:
+        return f"too large: {status.st_size} bytes, of {status.st_mtime_ns}{led}"
     try:
-        return inputs.file_hashes.hash_of(path, full, found) + led
+        return inputs.file_hashes.hash_of(path, full, status) + led
     except OSError as fault:
         return f"unreadable: {fault.errno}{led}"
 
@@ -129,22 +129,22 @@ def _asked(inputs: Inputs, of: str) -> str:
 
 def _program(inputs: Inputs, of: str) -> str:
     """All of the program's own modules, so that one who works on it is never shown an old product."""
-    found = sha256()
+    digest = sha256()
     for path in sorted(_modules(_PACKAGE)):
         hashed = inputs.file_hashes.hash_of(f"{PACKAGED}/{path}", _PACKAGE / path, (_PACKAGE / path).stat())
-        found.update(f"{path}\0{hashed}\0".encode())
-    return found.hexdigest()
+        digest.update(f"{path}\0{hashed}\0".encode())
+    return digest.hexdigest()
 
 
 def _modules(folder: Path, at: str = "") -> list[str]:
-    found: list[str] = []
+    names: list[str] = []
     with os.scandir(folder) as entries:
         for entry in entries:
             if entry.name.endswith(".py"):
-                found.append(at + entry.name)
+                names.append(at + entry.name)
             elif entry.is_dir() and entry.name not in ("themes", "starter", "__pycache__"):
-                found += _modules(Path(entry.path), f"{at}{entry.name}/")
-    return found
+                names += _modules(Path(entry.path), f"{at}{entry.name}/")
+    return names
 
 
 @functools.cache

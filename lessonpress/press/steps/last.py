@@ -65,19 +65,19 @@ def _entry(cache: Cache, out: Path, asked: str) -> CacheEntry:
 
 def standing(folder: Path) -> Standing:
     """The state of each file of a folder, by its path from there; {} where there is no such folder."""
-    found: Standing = {}
+    files: Standing = {}
     try:
-        _walk(folder, "", found)
+        _walk(folder, "", files)
     except OSError:
         return {}
-    return found
+    return files
 
 
-def _walk(folder: Path | str, at: str, found: Standing) -> None:
+def _walk(folder: Path | str, at: str, files: Standing) -> None:
     with os.scandir(folder) as entries:
         for entry in entries:
             if entry.is_dir(follow_symlinks=False):
-                _walk(entry.path, f"{at}{entry.name}/", found)
+                _walk(entry.path, f"{at}{entry.name}/", files)
             elif entry.name not in _OF_THE_SYSTEM:
                 state = entry.stat(follow_symlinks=False)
-                found[at + entry.name] = (state.st_size, state.st_mtime_ns, state.st_ino)
+                files[at + entry.name] = (state.st_size, state.st_mtime_ns, state.st_ino)

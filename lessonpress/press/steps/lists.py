@@ -51,10 +51,10 @@ def beside(reader: Reader, _: str) -> dict[str, tuple[str | None, str | None]]:
 def topics(reader: Reader, _: str) -> dict[str, Treated]:
     """The topics of the listed lessons by their folders, in the order of the alphabet."""
     heads = reader.value("heads")
-    found = topics_of(_bare(heads[name]) for name in reader.value("listed"))
+    all_topics = topics_of(_bare(heads[name]) for name in reader.value("listed"))
     return {
         topic.slug: Treated(topic.name, topic.slug, tuple(one.lesson.name for one in topic.lessons))
-        for topic in found
+        for topic in all_topics
     }
 
 
@@ -82,13 +82,13 @@ def _words_of(reader: Reader, name: str) -> str:
     """All words that a lesson's page may print: those of its text, its plates and its numbers."""
     tokens = parser().parse(reader.value("lesson", name, "body"))
     text = [child.content for token in tokens for child in token.children or ()]
-    found = shown(reader, name)
+    lesson = shown(reader, name)
     units = reader.value("site.yaml", "", "units")
-    numbers = [lettered(measure, units) for measure in found.measures.values()]
-    answers = [answer_words(measure) for measure in found.measures.values() if measure.answer]
+    numbers = [lettered(measure, units) for measure in lesson.measures.values()]
+    answers = [answer_words(measure) for measure in lesson.measures.values() if measure.answer]
     full = [number.full for number in numbers if number is not None]
     goals = [f"toward {goal}, away from {goal}" for goal in ("the target", "the ball")]
-    return " ".join([*text, *_texts((found.plates, found.measures)), *full, *answers, *goals])
+    return " ".join([*text, *_texts((lesson.plates, lesson.measures)), *full, *answers, *goals])
 
 
 def _texts(value: Any) -> Iterator[str]:
@@ -157,10 +157,10 @@ def index_of_topics(reader: Reader, _: str) -> None:
 
 
 def topic(reader: Reader, slug: str) -> None:
-    found: Treated = reader.value("topics", "", slug)
-    lessons = tuple(reader.value("entry", name) for name in found.lessons)
-    studio = SeenStudio(reader, lessons, _book(reader, found.lessons))
-    reader.put(*topic_page(Topic(found.name, found.slug, lessons), studio))
+    treated: Treated = reader.value("topics", "", slug)
+    lessons = tuple(reader.value("entry", name) for name in treated.lessons)
+    studio = SeenStudio(reader, lessons, _book(reader, treated.lessons))
+    reader.put(*topic_page(Topic(treated.name, treated.slug, lessons), studio))
 
 
 def plain(reader: Reader, name: str) -> None:

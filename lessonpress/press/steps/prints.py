@@ -55,16 +55,16 @@ def indexes(reader: Reader, site: BoundSite) -> dict[str, ClipIndex]:
 def pictures(reader: Reader, name: str) -> tuple[Printed, ...]:
     for library in PICTURES:
         reader.library(library)
-    site, found = alone(reader, name), defaultdict(list)
-    told = Problems()
-    for one in pictures_of(site, indexes(reader, site), reader.cache, Silent(), told):
-        found[one.shot].append(one)
-        if not told.errors:
+    site, by_shot = alone(reader, name), defaultdict(list)
+    problems = Problems()
+    for one in pictures_of(site, indexes(reader, site), reader.cache, Silent(), problems):
+        by_shot[one.shot].append(one)
+        if not problems.errors:
             reader.put_kept(one.href, one.entry)
-    reader.problems.extend(told.found)
+    reader.problems.extend(problems.collected)
     return tuple(
         Printed(shot, tuple(one.picture for one in sizes), sizes[-1].entry.name)
-        for shot, sizes in found.items()
+        for shot, sizes in by_shot.items()
     )
 
 

@@ -32,8 +32,8 @@ def theme(reader: Reader, _: str) -> str | None:
         for path in sorted(themes.glob("*")):  # those that a misspelt name is held against
             reader.there(f"{FOLDER}/{path.name}/theme.yaml")
         _look_through(reader, folder)
-    found = theme_of(SeenSite(reader), reader.problems, own)
-    return None if found is None else folder
+    usable = theme_of(SeenSite(reader), reader.problems, own)
+    return None if usable is None else folder
 
 
 def _look_through(reader: Reader, folder: str) -> None:
@@ -86,9 +86,9 @@ def themed(reader: Reader) -> Theme:
         packaged = at.startswith(PACKAGED)
         folder = theme_folder(at[1:]) if packaged else Path(reader.root, at)
         shared["theme", at] = Theme(folder) if packaged else OwnTheme(folder)
-    found: Theme = shared["theme", at]
-    found.environment.used = lambda name: reader.uses(f"{at}/templates/{name}")
-    return found
+    theme: Theme = shared["theme", at]
+    theme.environment.used = lambda name: reader.uses(f"{at}/templates/{name}")
+    return theme
 
 
 class SeenStudio(PageContext):
