@@ -23,14 +23,14 @@ def bound_lesson(root: Path, name: str) -> tuple[BoundLesson, Units]:
     from lessonpress.cli.progress import shown
 
     with heavy_libraries():
-        from lessonpress.press.reading import concerning, lesson_named, read
+        from lessonpress.press.reading import lesson_named, problems_concerning, read_and_bind
     with shown(lines=False) as progress:
-        reading = read(root, progress, drafts=True)
+        reading = read_and_bind(root, progress, drafts=True)
     if reading.bound is None:
         print_problems(reading.problems, root)
         raise SiteProblemsError
     lesson = lesson_named(reading, name)
-    problems = reading.problems if lesson is None else concerning(lesson, reading.problems)
+    problems = reading.problems if lesson is None else problems_concerning(lesson, reading.problems)
     print_problems(problems, root)
     if lesson is None or problems.errors:
         raise SiteProblemsError

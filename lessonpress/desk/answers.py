@@ -10,7 +10,7 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 
 from lessonpress.records.fault import UsageError
-from lessonpress.records.problem import Problem, Problems, elsewhere, excerpt, problem_text, shortened
+from lessonpress.records.problem import Problem, Problems, other_lines, problem_text, shortened, shown_source
 
 JSON_LIMIT = 8_000_000  # bytes of a JSON body
 Body = Mapping[str, Any]
@@ -46,10 +46,10 @@ def problem_json(problem: Problem) -> dict[str, Any]:
         "path": location.path,
         "line": location.line,
         "column": location.column,
-        "wrong": shortened(problem.wrong) + elsewhere(problem) + _and_more(problem),
+        "wrong": shortened(problem.wrong) + other_lines(problem) + _and_more(problem),
         "right": shortened(problem.right),
         "nearest": [shortened(name) for name in problem.nearest],
-        "source_line": excerpt(problem),
+        "source_line": shown_source(problem),
         "told": problem_text(problem),
     }
 

@@ -44,7 +44,7 @@ from lessonpress.desk.studio import Studio
 from lessonpress.desk.uploads import upload
 from lessonpress.desk.watching import Watch
 from lessonpress.desk.whole import bytes_of
-from lessonpress.disk.atomic import tidy
+from lessonpress.disk.atomic import remove_unfinished
 from lessonpress.manuscript.names import FILE_NAME
 from lessonpress.records.fault import UsageError
 from lessonpress.records.problem import Problems
@@ -92,7 +92,7 @@ def application(desk: Desk, port: int, token: str, *, watching: bool = True) -> 
         desk.events.loop = asyncio.get_running_loop()
         for folder in ("", "lessons", "clips"):
             for place in (desk.root / folder, *(desk.root / folder).glob("*/")):
-                tidy(place)
+                remove_unfinished(place)
         desk.proof.open()
         tasks = (
             [asyncio.create_task(one()) for one in (desk.watch.files, desk.watch.presses)] if watching else []

@@ -12,10 +12,10 @@ from lessonpress.desk.whole import bytes_of, encoded_like, version_of
 from lessonpress.desk.yamltext import ABSENT, UneditableError, edited, plain, value_at
 from lessonpress.disk.atomic import write_atomically
 from lessonpress.manuscript.card import Card
-from lessonpress.manuscript.files import decode
-from lessonpress.manuscript.nodes import compose
+from lessonpress.manuscript.files import decode_text
+from lessonpress.manuscript.nodes import compose_yaml
 from lessonpress.manuscript.passage import file_passage
-from lessonpress.manuscript.written import read as read_model
+from lessonpress.manuscript.written import read_fields as read_model
 from lessonpress.records.problem import Problem, Problems
 
 NAME_OF_FILE = "clip.yaml"
@@ -60,8 +60,8 @@ def edits_in(body: Body) -> tuple[Edit, ...]:
 def read(place: Path) -> CardText:
     """The card as it is on disk; an empty one where there is none."""
     content, problems = bytes_of(place), Problems()
-    text = ("" if content is None else decode(_shown(place), content, problems)) or ""
-    read_model(Card, compose(file_passage(_shown(place), text), problems), problems)
+    text = ("" if content is None else decode_text(_shown(place), content, problems)) or ""
+    read_model(Card, compose_yaml(file_passage(_shown(place), text), problems), problems)
     try:
         data = plain(text)
     except UneditableError:
@@ -104,7 +104,7 @@ def save(
 
 def _refuse_new_mistakes(before: CardText, path: str, text: str) -> None:
     problems = Problems()
-    read_model(Card, compose(file_passage(path, text), problems), problems)
+    read_model(Card, compose_yaml(file_passage(path, text), problems), problems)
     told = {problem.wrong for problem in before.problems}
     new = [
         problem

@@ -11,8 +11,8 @@ from lessonpress.desk.answers import Body, RefusedError, mapping_in, text_in
 from lessonpress.desk.yamltext import written
 from lessonpress.figures.fields import FIGURES
 from lessonpress.figures.filming import SurveyedClip
-from lessonpress.figures.instants import resolve
-from lessonpress.manuscript.instants import instant
+from lessonpress.figures.instants import frame_of_instant
+from lessonpress.manuscript.instants import parse_instant
 from lessonpress.manuscript.invalid_value import InvalidValueError
 from lessonpress.manuscript.lesson import Block, read_lesson
 from lessonpress.manuscript.nodes import Node, Scalar
@@ -104,10 +104,12 @@ def _frames(one: Block, filmed: SurveyedClip) -> Iterable[int]:
         node = one.node.get(key) if one.node is not None else None
         for scalar in _scalars(node):
             try:
-                asked = instant(scalar.written, None)
+                asked = parse_instant(scalar.written, None)
             except InvalidValueError:
                 continue
-            frame = resolve(asked, filmed.events, filmed.index, Location("x"), Problems(), filmed.clip)
+            frame = frame_of_instant(
+                asked, filmed.events, filmed.index, Location("x"), Problems(), filmed.clip
+            )
             if frame is not None:
                 yield frame
 

@@ -13,7 +13,7 @@ from lessonpress.desk.numbers import measure_json
 from lessonpress.desk.studio import Sketch, Studio, sketched
 from lessonpress.drawing import plate_svg, scale_bar_svg
 from lessonpress.figures.fields import FIGURES
-from lessonpress.figures.filming import SurveyedClip, film
+from lessonpress.figures.filming import SurveyedClip, survey_clip
 from lessonpress.figures.lettering import numeral
 from lessonpress.figures.needed import NeededMark, needed_marks
 from lessonpress.figures.plates import Panel, Plate
@@ -134,7 +134,7 @@ def _filmed(studio: Studio, clip: Clip, units: Units, problems: Problems) -> Sur
     """The clip as it is on disk is kept filmed; one with unsaved marks is filmed for this once."""
     if clip is studio.site().clips[clip.name]:
         return studio.filmed(clip, problems)
-    return film(clip, studio.study(clip), units, problems, plausible=False)
+    return survey_clip(clip, studio.study(clip), units, problems, plausible=False)
 
 
 def wanted_json(

@@ -10,7 +10,7 @@ from lessonpress.desk.answers import RefusedError, problems_json
 from lessonpress.desk.threeway import merged
 from lessonpress.desk.whole import bytes_of, encoded_like, version_of
 from lessonpress.disk.atomic import write_atomically
-from lessonpress.manuscript.files import decode
+from lessonpress.manuscript.files import decode_text
 from lessonpress.manuscript.lesson import Lesson, read_lesson
 from lessonpress.manuscript.nodes import Scalar
 from lessonpress.manuscript.passage import file_passage
@@ -50,7 +50,7 @@ def read(place: Path) -> LessonText:
         raise RefusedError(404, f"there is no lesson `{place.stem}`", "lessons are files lessons/NAME.md")
     problems = Problems()
     path = f"lessons/{place.name}"
-    text = decode(path, content, problems)
+    text = decode_text(path, content, problems)
     if text is None:
         told = problems.collected[0]
         raise RefusedError(422, told.wrong, told.right, problems=problems_json(problems.collected))

@@ -13,7 +13,7 @@ from lessonpress.desk.answers import Body, RefusedError, list_in, number_in, pro
 from lessonpress.desk.whole import bytes_of, encoded_like, version_of
 from lessonpress.desk.yamltext import ABSENT, UneditableError, edited, value_at
 from lessonpress.disk.atomic import write_atomically
-from lessonpress.manuscript.files import decode
+from lessonpress.manuscript.files import decode_text
 from lessonpress.manuscript.marks import Marks, read_marks
 from lessonpress.manuscript.names import NAME
 from lessonpress.manuscript.passage import file_passage
@@ -77,7 +77,7 @@ def placing_of(clicks: Sequence[tuple[float, float]]) -> Placing:
 def read(place: Path) -> tuple[str, Marks, Problems]:
     """Version, marks and problems of the file; of none, "" and no marks."""
     content, problems = bytes_of(place), Problems()
-    text = "" if content is None else decode(_shown(place), content, problems)
+    text = "" if content is None else decode_text(_shown(place), content, problems)
     marks = Marks() if text is None else read_marks(file_passage(_shown(place), text), problems)
     return version_of(content), marks, problems
 
@@ -156,7 +156,7 @@ def _text(place: Path, content: bytes | None) -> str:
     problems = Problems()
     if content is None:
         return ""
-    read_as = decode(_shown(place), content, problems)
+    read_as = decode_text(_shown(place), content, problems)
     if read_as is not None:
         read_marks(file_passage(_shown(place), read_as), problems)
     if problems.errors or read_as is None:

@@ -19,7 +19,7 @@ from PIL import Image
 from lessonpress.desk.answers import RefusedError
 from lessonpress.footage.failure import FootageError
 from lessonpress.footage.index import ClipIndex
-from lessonpress.footage.pictures import take
+from lessonpress.footage.pictures import take_pictures
 from lessonpress.press.cache import Cache, CacheEntry
 
 AHEAD = 10  # frames decoded after the one asked for
@@ -103,7 +103,9 @@ class Pictures:
         """Decodes the frames in one pass and keeps them. Raises RefusedError for a damaged video."""
         keep = keep or self._keep
         try:
-            for number, pixels in take(roll.video, roll.index, set(frames), deinterlace=roll.deinterlace):
+            for number, pixels in take_pictures(
+                roll.video, roll.index, set(frames), deinterlace=roll.deinterlace
+            ):
                 keep(roll, number, pixels)
         except FootageError as error:
             raise RefusedError(422, error.reason, error.way_out) from error

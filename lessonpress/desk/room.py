@@ -9,7 +9,7 @@ from lessonpress.desk.answers import Body, RefusedError, number_in, text_in, who
 from lessonpress.desk.drafts import sketch_in
 from lessonpress.desk.numbers import measured_json
 from lessonpress.desk.studio import Studio, sketched
-from lessonpress.figures.filming import film
+from lessonpress.figures.filming import survey_clip
 from lessonpress.measure import At, Survey
 from lessonpress.records.mark import Sighting
 from lessonpress.records.problem import Problems
@@ -25,7 +25,7 @@ def length(studio: Studio, name: str, body: Body) -> dict[str, Any]:
     if axis is None:
         raise RefusedError(400, f"`axis` is to be one of {', '.join(AXES)}")
     clip = sketched(studio.clip(name), sketch_in(body))
-    filmed = film(clip, studio.study(clip), studio.site().units, Problems(), plausible=False)
+    filmed = survey_clip(clip, studio.study(clip), studio.site().units, Problems(), plausible=False)
     if filmed is None:
         raise RefusedError(422, f"the card of {name} cannot be used yet", "answer what it asks")
     points = [_point(body, key, pointer) for key, pointer in zip(("a", "b"), POINTER, strict=True)]

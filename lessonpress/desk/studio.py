@@ -11,7 +11,7 @@ from pathlib import Path
 from lessonpress.desk.answers import RefusedError
 from lessonpress.desk.paths import clip_folder
 from lessonpress.desk.yamltext import UneditableError, value_at
-from lessonpress.figures.filming import SurveyedClip, film
+from lessonpress.figures.filming import SurveyedClip, survey_clip
 from lessonpress.footage.index import ClipIndex
 from lessonpress.footage.study import Study
 from lessonpress.manuscript import read_site
@@ -189,7 +189,7 @@ class Studio:
             kept = self._films.get((clip.name, press))
             if kept is None or kept.clip is not clip or kept.study is not study or kept.units != units:
                 told = Problems()
-                made = film(clip, study, units, told, plausible=press)
+                made = survey_clip(clip, study, units, told, plausible=press)
                 kept = self._films[clip.name, press] = _Film(clip, study, units, made, told.collected)
         problems.extend(kept.told)
         if kept.filmed is None:

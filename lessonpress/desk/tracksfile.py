@@ -10,7 +10,7 @@ from typing import Any
 from lessonpress.desk.answers import Body, RefusedError, list_in, number_in, problems_json, text_in, whole_in
 from lessonpress.desk.whole import bytes_of, version_of
 from lessonpress.disk.atomic import write_atomically
-from lessonpress.manuscript.files import decode
+from lessonpress.manuscript.files import decode_text
 from lessonpress.manuscript.names import NAME
 from lessonpress.manuscript.passage import file_passage
 from lessonpress.manuscript.tracks import HEADER, read_tracks
@@ -77,7 +77,7 @@ def _lines(place: Path, content: bytes | None) -> list[str]:
     if content is None:
         return [",".join(HEADER)]
     path, problems = f"clips/{place.parent.name}/{place.name}", Problems()
-    text = decode(path, content, problems)
+    text = decode_text(path, content, problems)
     if text is not None:
         read_tracks(file_passage(path, text), problems)
     if text is None or problems.errors:

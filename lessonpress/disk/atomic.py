@@ -19,9 +19,9 @@ def write_atomically(
     """Puts `content` where the file is: written aside, brought to the disk, then renamed.
 
     Whatever stops this, kill -9 and a power cut among it, the file is the old one or the new one. What is
-    left aside is hidden (`.NAME.….saving`) and cleared by `tidy`. by_way_of: the folder to write aside in, on
-    the same disk; the file's own folder unless given. lasting: waits for the disk; without, a power cut may
-    leave a file that is cut short. Raises OSError where the disk fails.
+    left aside is hidden (`.NAME.….saving`) and cleared by `remove_unfinished`. by_way_of: the folder to write
+    aside in, on the same disk; the file's own folder unless given. lasting: waits for the disk; without, a
+    power cut may leave a file that is cut short. Raises OSError where the disk fails.
     """
     folder = by_way_of or path.parent
     for time in range(_TIMES):
@@ -44,7 +44,7 @@ def _write(aside: Path, content: bytes, *, like: Path, lasting: bool) -> None:
     """like: whose permissions the file gets, where that is there."""
     with aside.open("wb") as file:
         with contextlib.suppress(OSError):  # a disk without locks is no reason to lose a save
-            lock(file)  # tells `tidy` that the writer lives
+            lock(file)  # tells `remove_unfinished` that the writer lives
         if hasattr(os, "fchmod") and like.exists():
             os.fchmod(file.fileno(), like.stat().st_mode & 0o7777)
         file.write(content)
@@ -53,7 +53,7 @@ def _write(aside: Path, content: bytes, *, like: Path, lasting: bool) -> None:
             os.fsync(file.fileno())
 
 
-def tidy(folder: Path) -> None:
+def remove_unfinished(folder: Path) -> None:
     """Clears what writers that were killed left aside there, and nothing of one that lives."""
     for left in folder.glob(".*.saving"):
         with contextlib.suppress(OSError):

@@ -24,7 +24,7 @@ class LockedError(Exception):
 
 
 @contextmanager
-def held(path: Path, said: str) -> Iterator[None]:
+def hold_lock(path: Path, said: str) -> Iterator[None]:
     """Holds `path`, a lock file in a folder that is there. said: a line for those who come second.
 
     The file goes when the hold ends; a killed process leaves it behind, unlocked. Raises LockedError, and

@@ -48,7 +48,9 @@ class Begun:
     unexpecting: frozenset[str]
 
 
-def begin(lesson: Lesson, site: Site, films: Mapping[str, SurveyedClip | None], problems: Problems) -> Begun:
+def begin_lesson(
+    lesson: Lesson, site: Site, films: Mapping[str, SurveyedClip | None], problems: Problems
+) -> Begun:
     """The lesson with its plates and its ledger; what is wrong is reported and left out."""
     planned, claimed = plan(lesson, site, films, problems)
     context = LessonContext(
@@ -88,7 +90,7 @@ def _add_tempo(
         ledger[TEMPO] = tempo_of(filmed, site.units)
 
 
-def finish(
+def finish_lesson(
     begun: Begun,
     others: Mapping[str, BoundLesson],
     site: Site,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from lessonpress.manuscript.expectations import Expectation, expectation
+from lessonpress.manuscript.expectations import Expectation, parse_expectation
 from lessonpress.manuscript.invalid_value import InvalidValueError
 from lessonpress.manuscript.site import Site
 from lessonpress.measure import Measured
@@ -62,7 +62,7 @@ def expected_of(fields: OverlayFields, site: Site, problems: Problems) -> Expect
 
 def _written(text: str, site: Site, location: Location, problems: Problems) -> Expectation | None:
     try:
-        return expectation(text)
+        return parse_expectation(text)
     except InvalidValueError as wrong:
         if site.lost("ranges", text):
             return None

@@ -8,7 +8,7 @@ from functools import cached_property
 from itertools import pairwise
 from statistics import median
 
-from lessonpress.figures.instants import DAMAGED, resolve
+from lessonpress.figures.instants import DAMAGED, frame_of_instant
 from lessonpress.figures.setting import setting_of
 from lessonpress.footage.index import ClipIndex
 from lessonpress.footage.study import Handheld, Study
@@ -91,7 +91,7 @@ class SurveyedClip:
         return self.clip.mark_names | self.misplaced
 
 
-def film(
+def survey_clip(
     clip: Clip, study: Study, units: Units, problems: Problems, *, plausible: bool = True
 ) -> SurveyedClip | None:
     """The clip checked against its footage, or None where its card is beyond use.
@@ -131,7 +131,7 @@ def film(
     return filmed
 
 
-def handheld(clip: Clip, count: int) -> Handheld | None:
+def handheld_of(clip: Clip, count: int) -> Handheld | None:
     """What the camera's motion is to be found from; None where the card says that it stood still.
 
     The golfer is masked by the marks that do not belong to the room. The reference is the first picture that
@@ -157,7 +157,7 @@ def events_of(clip: Clip, card: Card, index: ClipIndex, problems: Problems) -> d
         reported = (
             problems if at.event is None or at.event in frames else Problems()
         )  # reported with the card
-        frame = resolve(at, frames, index, card.location_of("events", name), reported, clip)
+        frame = frame_of_instant(at, frames, index, card.location_of("events", name), reported, clip)
         if frame is not None:
             frames[name] = frame
     return {name: frames[name] for name in card.events if name in frames}

@@ -8,7 +8,7 @@ from lessonpress.footage.failure import FootageError
 from lessonpress.footage.index import ClipIndex
 from lessonpress.footage.timecode import frame_number
 from lessonpress.manuscript.clip import Clip
-from lessonpress.manuscript.instants import instant as instant_of
+from lessonpress.manuscript.instants import parse_instant as instant_of
 from lessonpress.manuscript.invalid_value import InvalidValueError
 from lessonpress.records.instant import Instant, Timecode
 from lessonpress.records.problem import Location, Problems, nearest
@@ -16,7 +16,7 @@ from lessonpress.records.problem import Location, Problems, nearest
 DAMAGED = "choose another frame, or copy the video from the camera again"
 
 
-def resolve(
+def frame_of_instant(
     instant: Instant,
     events: Mapping[str, int],
     index: ClipIndex,

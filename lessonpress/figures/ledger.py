@@ -28,7 +28,7 @@ class LedgerEntry:
     expected: Expected | None
 
 
-def record(entry: LedgerEntry, measured: Measured | Refusal, units: Units) -> Measure:
+def ledger_measure(entry: LedgerEntry, measured: Measured | Refusal, units: Units) -> Measure:
     """The row, in the units of print."""
     if isinstance(measured, Refusal):
         return _refused(entry, measured, units)

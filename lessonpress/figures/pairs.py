@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from lessonpress.figures.crop import MARGIN, RATIO
 from lessonpress.figures.filming import SurveyedClip
-from lessonpress.figures.ledger import LedgerEntry, record
+from lessonpress.figures.ledger import LedgerEntry, ledger_measure
 from lessonpress.figures.panels import LessonContext
 from lessonpress.figures.plates import Box, Panel
 from lessonpress.figures.printing import text_of
@@ -138,7 +138,7 @@ def _difference(name: str, plate: str, mine: Measure, theirs: Measure, context: 
         expected=None,
     )
     measure = replace(
-        record(entry, outcome, context.units),
+        ledger_measure(entry, outcome, context.units),
         clips=tuple(dict.fromkeys((*mine.clips, *theirs.clips))),
         frames=(*mine.frames, *theirs.frames),
         marks=mine.marks,

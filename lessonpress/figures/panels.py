@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from lessonpress.figures.credits import credit_of
 from lessonpress.figures.described import alt, description
 from lessonpress.figures.filming import SurveyedClip
-from lessonpress.figures.ledger import LedgerEntry, record, refused_for
+from lessonpress.figures.ledger import LedgerEntry, ledger_measure, refused_for
 from lessonpress.figures.lettering import Lettering
 from lessonpress.figures.naming import NAMING_MARKS
 from lessonpress.figures.planned import Planned, PlannedOverlay, PlannedPanel
@@ -149,7 +149,7 @@ def _drawn(
             name=kind.name(fields, stage),
             expected=overlay.expected,
         )
-        measure = record(entry, measured, context.units)
+        measure = ledger_measure(entry, measured, context.units)
         if isinstance(measured, Measured):
             context.measured[measure_id] = measured
     drawn_only = moving and kind.MEASURES  # a loop shows it and measures nothing, which is no failure

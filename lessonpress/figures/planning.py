@@ -16,7 +16,7 @@ from lessonpress.figures.crowding import check_crowding
 from lessonpress.figures.expected import expected_of
 from lessonpress.figures.fields import FIGURES, FigureFields, LoopFields, Shot
 from lessonpress.figures.filming import SurveyedClip
-from lessonpress.figures.instants import resolve
+from lessonpress.figures.instants import frame_of_instant
 from lessonpress.figures.labels import check_length
 from lessonpress.figures.naming import NAMING_MARKS, check_instant, check_names, instants_of
 from lessonpress.figures.planned import Planned, PlannedOverlay, PlannedPanel
@@ -24,7 +24,7 @@ from lessonpress.manuscript.lesson import Block, Lesson
 from lessonpress.manuscript.markchecks import nothing_placed
 from lessonpress.manuscript.nodes import Node, Scalar, Sequence
 from lessonpress.manuscript.site import Site
-from lessonpress.manuscript.written import read
+from lessonpress.manuscript.written import read_fields
 from lessonpress.overlays import (
     OverlayFields,
     OverlayKind,
@@ -103,7 +103,7 @@ def _planned(block: Block, number: int, planning: Planning) -> Planned | None:
     if block.node is None:
         planning.claimed.update(by_text(block.text))
         return None
-    fields = read(FIGURES[block.kind], block.node, planning.problems)
+    fields = read_fields(FIGURES[block.kind], block.node, planning.problems)
     if fields is None:
         planning.claimed.update(by_block(block.node, planning.printed))
         _check_drawn(block, planning)
@@ -152,7 +152,9 @@ def _panels(
             _check_by_card(shot, fields, nodes, planning)
             continue
         location = fields.location_of(*shot.loc)
-        frame = resolve(shot.instant, filmed.events, filmed.index, location, planning.problems, filmed.clip)
+        frame = frame_of_instant(
+            shot.instant, filmed.events, filmed.index, location, planning.problems, filmed.clip
+        )
         if filmed.name not in overlays:
             overlays[filmed.name] = tuple(
                 made
@@ -213,12 +215,14 @@ def _overlay(
         return None
     instants: dict[str, int] = {}
     for instant, location in instants_of(kind, fields):
-        frame = resolve(instant, filmed.events, filmed.index, location, problems, filmed.clip)
+        frame = frame_of_instant(instant, filmed.events, filmed.index, location, problems, filmed.clip)
         if frame is None:
             return None
         instants[instant.text] = frame
     only = [
-        resolve(instant, filmed.events, filmed.index, fields.location_of("only", at), problems, filmed.clip)
+        frame_of_instant(
+            instant, filmed.events, filmed.index, fields.location_of("only", at), problems, filmed.clip
+        )
         for at, instant in enumerate(fields.only)
     ]
     return PlannedOverlay(

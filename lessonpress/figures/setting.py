@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 import numpy as np
 
-from lessonpress.figures.instants import resolve
+from lessonpress.figures.instants import frame_of_instant
 from lessonpress.footage.index import ClipIndex
 from lessonpress.footage.motion import Unregistered
 from lessonpress.footage.study import Study
@@ -112,7 +112,7 @@ def _scale(
 ) -> facts.Scale | None:
     if isinstance(entry, written.Standing):
         location = card.location_of("scale", number, "at")
-        frame = resolve(entry.at, events, index, location, problems, clip)
+        frame = frame_of_instant(entry.at, events, index, location, problems, clip)
         return None if frame is None else facts.Standing(entry.standing, frame)
     if isinstance(entry, written.Grid):
         width, height = entry.size
@@ -159,7 +159,7 @@ def _depths(
                 depths[mark] = stated
                 continue
             location = card.location_of("depth", mark, instant.text)
-            frame = resolve(instant, events, index, location, problems, clip)
+            frame = frame_of_instant(instant, events, index, location, problems, clip)
             if frame is not None:
                 by_frame[frame] = stated
         if by_frame:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from collections.abc import Mapping as MappingOf
 
-from lessonpress.figures.binding import begin, finish
-from lessonpress.figures.filming import SurveyedClip, film
+from lessonpress.figures.binding import begin_lesson, finish_lesson
+from lessonpress.figures.filming import SurveyedClip, survey_clip
 from lessonpress.figures.plates import BoundLesson, BoundSite
 from lessonpress.footage.study import Study
 from lessonpress.manuscript.lesson import Lesson
@@ -33,10 +33,10 @@ def bind_site(site: Site, studies: MappingOf[str, Study]) -> tuple[BoundSite, Pr
     problems = Problems()
     films: dict[str, SurveyedClip | None] = dict.fromkeys(site.clips)
     for name, study in studies.items():
-        films[name] = film(site.clips[name], study, site.units, problems)
-    begun = {lesson.name: begin(lesson, site, films, problems) for lesson in site.pressed}
+        films[name] = survey_clip(site.clips[name], study, site.units, problems)
+    begun = {lesson.name: begin_lesson(lesson, site, films, problems) for lesson in site.pressed}
     others = {name: one.bound for name, one in begun.items()}
-    bound = [finish(one, others, site, problems) for one in begun.values()]
+    bound = [finish_lesson(one, others, site, problems) for one in begun.values()]
     newest_first = tuple(sorted(bound, key=lambda one: (one.lesson.date, one.lesson.name), reverse=True))
     return BoundSite(site, newest_first, frames_shown(newest_first)), problems
 
@@ -45,8 +45,8 @@ def bind_alone(
     lesson: Lesson, site: Site, films: MappingOf[str, SurveyedClip | None], problems: Problems
 ) -> BoundLesson:
     """One lesson bound by itself: what it follows in other lessons is not there."""
-    begun = begin(lesson, site, films, problems)
-    return finish(begun, {lesson.name: begun.bound}, site, problems)
+    begun = begin_lesson(lesson, site, films, problems)
+    return finish_lesson(begun, {lesson.name: begun.bound}, site, problems)
 
 
 def frames_shown(lessons: Iterable[BoundLesson]) -> dict[str, frozenset[int]]:

@@ -6,7 +6,7 @@ import math
 from itertools import pairwise
 
 from lessonpress.figures.filming import SurveyedClip
-from lessonpress.figures.ledger import LedgerEntry, record
+from lessonpress.figures.ledger import LedgerEntry, ledger_measure
 from lessonpress.figures.plates import ClipFacts, Timed
 from lessonpress.measure import Measured, Refusal
 from lessonpress.measure.rounding import printed
@@ -39,7 +39,7 @@ def facts_of(filmed: SurveyedClip) -> ClipFacts:
 def tempo_of(filmed: SurveyedClip, units: Units) -> Measure:
     """(top − start) ÷ (impact − top), refused where an event is wanting."""
     frames = {name: event_frame(filmed, name) for name in ("start", "top", "impact")}
-    return record(
+    return ledger_measure(
         LedgerEntry(
             id=TEMPO,
             kind=TEMPO,

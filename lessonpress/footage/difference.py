@@ -39,7 +39,7 @@ class Change:
     middling: float
 
 
-def changes(pictures: Iterable[tuple[int, NDArray[np.uint8]]]) -> list[Change]:
+def picture_changes(pictures: Iterable[tuple[int, NDArray[np.uint8]]]) -> list[Change]:
     """One `Change` for each picture (frame, RGB (h, w, 3)) but the first."""
     made: list[Change] = []
     before: NDArray[np.float32] | None = None
@@ -51,7 +51,7 @@ def changes(pictures: Iterable[tuple[int, NDArray[np.uint8]]]) -> list[Change]:
     return made
 
 
-def proposals(seen: Sequence[Change]) -> dict[str, int]:
+def proposed_events(seen: Sequence[Change]) -> dict[str, int]:
     """Frames that may be setup, top, impact and finish: those only that stand out on the curve.
 
     impact: where most changes. setup: the last picture at rest before the motion that leads there. top: the

@@ -26,7 +26,9 @@ MANNER = ("one thread", *SETTINGS.items(), UNSIGNED)  # of writing: a film kept 
 BT709, LIMITED = 1, 1  # numbers of the matrix and range in ITU-T H.273
 
 
-def encoded(pictures: Iterable[NDArray[np.uint8]], shown: Sequence[float], size: tuple[int, int]) -> bytes:
+def encoded_loop(
+    pictures: Iterable[NDArray[np.uint8]], shown: Sequence[float], size: tuple[int, int]
+) -> bytes:
     """An H.264 file in an MP4 container, each picture shown for its own time.
 
     pictures: RGB uint8 (h, w, 3), all of `size` (width, height), both even. shown: seconds of each.

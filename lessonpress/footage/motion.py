@@ -120,7 +120,7 @@ class CameraMotion:
             return 0.0
         if self.model == "still":
             return registered.residual
-        at = apply(np.array(registered.matrix).reshape(3, 3), np.array([point]))[0]
+        at = apply_matrix(np.array(registered.matrix).reshape(3, 3), np.array([point]))[0]
         away = at - np.array(registered.middle)
         across, mixed, down = registered.scatter
         if self.model == "similarity":
@@ -138,7 +138,9 @@ class CameraMotion:
         spots = np.array([[0, 0], [width, 0], [0, height], [width, height], [width / 2, height / 2]])
         ways = [
             float(
-                np.linalg.norm(apply(np.array(registered.matrix).reshape(3, 3), spots) - spots, axis=1).max()
+                np.linalg.norm(
+                    apply_matrix(np.array(registered.matrix).reshape(3, 3), spots) - spots, axis=1
+                ).max()
             )
             for registered in self.frames.values()
             if isinstance(registered, Registration)
@@ -159,7 +161,7 @@ class CameraMotion:
         return self.frames.get(frame, Unregistered(f"frame {frame} was not among the pictures registered"))
 
 
-def apply(matrix: Matrix, points: Matrix) -> Matrix:
+def apply_matrix(matrix: Matrix, points: Matrix) -> Matrix:
     """(n, 2) points carried by a 3×3 matrix."""
     carried_points = np.column_stack([points, np.ones(len(points))]) @ matrix.T
     return np.asarray(carried_points[:, :2] / carried_points[:, 2:], dtype=np.float64)
@@ -261,7 +263,7 @@ def _trial(
     guess = anchor.corners
     for model, fit in last.items():
         if model in anchor.matrices:
-            guess = apply(np.linalg.inv(fit.matrix) @ anchor.matrices[model], anchor.corners)
+            guess = apply_matrix(np.linalg.inv(fit.matrix) @ anchor.matrices[model], anchor.corners)
     points, miss = carried(anchor.grey, store[frame], anchor.corners, guess)
     kept = (miss < GOOD_RETURN) & _in_the_room(points, background(frame, masks, store.shape))
     share = float(kept.mean())
@@ -304,9 +306,9 @@ def _fit(
     spread = float(np.hypot(*axes))
     if spread < LEAST_SPREAD * np.hypot(*shape) or (model == "homography" and axes.min() < spread / 5):
         return None
-    misses = apply(matrix, points[chosen]) - corners[chosen]
+    misses = apply_matrix(matrix, points[chosen]) - corners[chosen]
     residual = float(np.sqrt((misses**2).sum() / (2 * count - UNKNOWNS[model])))
-    there = apply(onward, corners[chosen])
+    there = apply_matrix(onward, corners[chosen])
     scatter = np.cov(there.T)
     return _Fit(
         _normal(onward @ matrix),

@@ -27,7 +27,7 @@ class _SeekError(Exception):
     """A jump into the file did not arrive at the pictures that the index lists."""
 
 
-def take(
+def take_pictures(
     path: Path, index: ClipIndex, frames: Collection[int], *, deinterlace: bool = False
 ) -> Iterator[tuple[int, NDArray[np.uint8]]]:
     """Yield (frame, picture) for the frames asked for, ascending, each once, in one pass through the file.

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from lessonpress.footage.difference import Change, changes
+from lessonpress.footage.difference import Change, picture_changes
 
 NEAR = 5  # pictures on either side in which motion is looked for
 STANDS = 0.25  # of the motion around: less is a repeat or a turning point
@@ -36,7 +36,7 @@ class Repeats:
 
 def find_repeats(pictures: Iterable[tuple[int, NDArray[np.uint8]]]) -> Repeats:
     """Repeated frames among consecutive pictures (frame, RGB (h, w, 3)), ascending without gaps."""
-    return repeats_among(changes(pictures))
+    return repeats_among(picture_changes(pictures))
 
 
 def repeats_among(seen: list[Change]) -> Repeats:

@@ -43,7 +43,7 @@ class Track:
         return "; ".join(_told(gap) for gap in self.gaps) or None
 
 
-def track(
+def track_mark(
     pictures: Iterable[tuple[int, NDArray[np.uint8]]],
     mark: str,
     hand: Mapping[int, Point],

@@ -13,8 +13,8 @@ from pathlib import Path
 
 from lessonpress.disk.atomic import write_atomically
 from lessonpress.footage.index import ClipIndex
-from lessonpress.footage.pictures import take
-from lessonpress.footage.tracking import Track, track
+from lessonpress.footage.pictures import take_pictures
+from lessonpress.footage.tracking import Track, track_mark
 from lessonpress.manuscript.clip import Clip
 from lessonpress.manuscript.tracks import HEADER
 from lessonpress.records.mark import Sighting
@@ -35,8 +35,8 @@ def carry(clip: Clip, index: ClipIndex, mark: str, first: int, last: int) -> Tra
     assert clip.card is not None and clip.video is not None
     hand = {seen.frame: (seen.x, seen.y) for seen in clip.hand_placed if seen.mark == mark}
     frames = range(first, last + 1)
-    pictures = take(clip.video, index, frames, deinterlace=clip.card.deinterlace)
-    return track(pictures, mark, hand, first, last)
+    pictures = take_pictures(clip.video, index, frames, deinterlace=clip.card.deinterlace)
+    return track_mark(pictures, mark, hand, first, last)
 
 
 def keep(clip: Clip, tracks: Mapping[str, Track]) -> Path:

@@ -6,12 +6,12 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from lessonpress.figures.filming import events_of
-from lessonpress.figures.instants import resolve
+from lessonpress.figures.instants import frame_of_instant
 from lessonpress.footage.failure import FootageError
 from lessonpress.footage.index import ClipIndex, read_index
 from lessonpress.manuscript import read_site
 from lessonpress.manuscript.clip import Clip
-from lessonpress.manuscript.instants import instant
+from lessonpress.manuscript.instants import parse_instant
 from lessonpress.manuscript.invalid_value import InvalidValueError
 from lessonpress.records.fault import UsageError
 from lessonpress.records.problem import Location, Problems, nearest
@@ -61,10 +61,10 @@ def instant_frame(opened: OpenedClip, text: str) -> int:
     """The frame an instant given on the command line means. Raises UsageError where it means none."""
     problems = Problems()
     try:
-        asked = instant(text, None)
+        asked = parse_instant(text, None)
     except InvalidValueError as wrong:
         raise UsageError(f"{wrong.wrong}; {wrong.right}" if wrong.right else wrong.wrong) from None
-    frame = resolve(asked, opened.events, opened.index, Location(""), problems, opened.clip)
+    frame = frame_of_instant(asked, opened.events, opened.index, Location(""), problems, opened.clip)
     if frame is None:
         first = problems.errors[0]
         raise UsageError(f"{first.wrong}; {first.right}")

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from PIL import Image
 
 from lessonpress.figures.filming import events_of
-from lessonpress.footage.contact import around, contact_sheet
+from lessonpress.footage.contact import contact_sheet, frames_around
 from lessonpress.footage.failure import FootageError
 from lessonpress.footage.index import read_index
 from lessonpress.intake.clip import OpenedClip, clip_named, instant_frame
@@ -32,7 +32,7 @@ def sheet_around(root: Path, name: str, instant: str) -> tuple[Path, list[int]]:
         index = read_index(clip.folder / card.video)
         opened = OpenedClip(clip, index, events_of(clip, card, index, Problems()))
         intact = index.intact(deinterlace=card.deinterlace)
-        frames = around(intact, instant_frame(opened, instant))
+        frames = frames_around(intact, instant_frame(opened, instant))
         sheet = contact_sheet(clip.folder / card.video, index, frames, deinterlace=card.deinterlace)
     except FootageError as error:
         raise UsageError(str(error)) from error

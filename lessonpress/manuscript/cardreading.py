@@ -8,9 +8,9 @@ from pathlib import PurePosixPath
 
 from lessonpress.manuscript.card import Card
 from lessonpress.manuscript.clip import CARD
-from lessonpress.manuscript.nodes import Mapping, Node, Scalar, compose
+from lessonpress.manuscript.nodes import Mapping, Node, Scalar, compose_yaml
 from lessonpress.manuscript.passage import Passage
-from lessonpress.manuscript.written import read, required
+from lessonpress.manuscript.written import read_fields, required
 from lessonpress.records.problem import Location, Problem, Problems
 
 STAND_INS = {"video": "-", "view": "face-on", "hand": "right", "source": {"kind": "own"}, "people": []}
@@ -26,8 +26,8 @@ class CardRead:
 
 
 def read_card(passage: Passage, problems: Problems) -> CardRead:
-    node = compose(passage, problems)
-    readable = read(Card, node, problems, STAND_INS)
+    node = compose_yaml(passage, problems)
+    readable = read_fields(Card, node, problems, STAND_INS)
     faulty = faults_of(node, problems.errors, passage.path)
     sound = faulty.isdisjoint({*required(Card), CARD})
     return CardRead(node, readable if sound else None, readable)

@@ -39,7 +39,7 @@ class Expectation:
         return (-self.high, -self.low) if WAYS.get(self.way or "", 1) < 0 else (self.low, self.high)
 
 
-def expectation(text: str) -> Expectation:
+def parse_expectation(text: str) -> Expectation:
     """The range that a text states. Raises InvalidValueError where it states none."""
     text = " ".join(text.split())
     if clocks := _CLOCKS.fullmatch(text):

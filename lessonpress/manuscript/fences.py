@@ -7,7 +7,7 @@ import re
 from markdown_it.token import Token
 
 from lessonpress.manuscript.kinds import EXAMPLE, FIGURE_KINDS, KINDS, kind_and_rest
-from lessonpress.manuscript.nodes import Mapping, compose
+from lessonpress.manuscript.nodes import Mapping, compose_yaml
 from lessonpress.manuscript.passage import Passage, Row
 from lessonpress.manuscript.prose import parse
 from lessonpress.records.problem import Location, Problems
@@ -68,7 +68,7 @@ def _length(passage: Passage, lines: list[str]) -> int:
     """How many of the lines are the figure: as many as make YAML, up to an empty line or the last."""
     ends = [at for at in range(len(lines), 0, -1) if at == len(lines) or not lines[at].strip()]
     for end in ends[:MOST]:
-        if isinstance(compose(passage.part(0, end), Problems()), Mapping):
+        if isinstance(compose_yaml(passage.part(0, end), Problems()), Mapping):
             return end
     return ends[-1] if ends else 0
 

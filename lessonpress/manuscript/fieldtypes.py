@@ -1,7 +1,7 @@
 """The types of fields: how a value an author wrote becomes what the program works with.
 
-Each is an Annotated type for fields of `Written` models. They take what `read` hands them (text or number
-with its node), plain text, or the finished thing.
+Each is an Annotated type for fields of `Written` models. They take what `read_fields` hands them (text or
+number with its node), plain text, or the finished thing.
 """
 
 from __future__ import annotations
@@ -88,7 +88,7 @@ def to_instant(value: Any) -> Instant:
     if isinstance(value, Instant):
         return value
     node = node_of(value)
-    return instants.instant(written_text(value, "an instant", "top"), node.location if node else None)
+    return instants.parse_instant(written_text(value, "an instant", "top"), node.location if node else None)
 
 
 InstantText = Annotated[Instant, PlainValidator(to_instant)]
@@ -96,7 +96,7 @@ InstantText = Annotated[Instant, PlainValidator(to_instant)]
 ExpectationText = Annotated[
     expectations.Expectation,
     PlainValidator(
-        _text_into(expectations.Expectation, expectations.expectation, "a range", "25..35 deg away")
+        _text_into(expectations.Expectation, expectations.parse_expectation, "a range", "25..35 deg away")
     ),
 ]
 

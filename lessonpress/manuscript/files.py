@@ -44,7 +44,7 @@ def read_text(root: Path, path: Path, problems: Problems) -> Passage | None:
             Location(name), f"the file cannot be read: {reason(error)}", "see to it that it can be opened"
         )
         return None
-    text = decode(name, data, problems)
+    text = decode_text(name, data, problems)
     if text is not None and text.count("\n") > MOST_LINES:
         problems.error(Location(name), f"the file has more than {MOST_LINES} lines", "make it smaller")
         return None
@@ -107,7 +107,7 @@ def reason(error: OSError) -> str:
     return (error.strerror or type(error).__name__).lower()
 
 
-def decode(name: str, data: bytes, problems: Problems) -> str | None:
+def decode_text(name: str, data: bytes, problems: Problems) -> str | None:
     """UTF-8 bytes as text, without a byte-order mark; None once a byte that is not UTF-8 is reported."""
     if data[:2] in _WIDE:
         problems.error(Location(name), "the file is saved as UTF-16", "save it as UTF-8")

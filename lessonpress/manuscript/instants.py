@@ -18,7 +18,7 @@ _SECONDS = re.compile(r"(?P<seconds>[0-9]{1,9}(\.[0-9]{1,9})?|\.[0-9]{1,9})\s*s"
 _TIMECODE = re.compile(r"([0-9]{1,2}):([0-9]{2}):([0-9]{2})([:;])([0-9]{2,3})")
 
 
-def instant(text: str, location: Location | None = None) -> Instant:
+def parse_instant(text: str, location: Location | None = None) -> Instant:
     """The instant that a text names. Raises InvalidValueError where it names none."""
     text = " ".join(text.split())
     moved = _PLUS.fullmatch(text)

@@ -20,7 +20,7 @@ _ID = r"[a-z][a-z0-9-]*(?:\.[a-z0-9][a-z0-9-]*)*"
 MEASURE = re.compile(rf"\{{(?P<id>{_ID})(?::(?P<form>[a-z][a-z0-9-]*))?\}}")
 
 
-def parser() -> MarkdownIt:
+def markdown_parser() -> MarkdownIt:
     """A parser for scanning and for rendering; the caller may add rules of its own."""
     markdown = MarkdownIt("commonmark", {"html": False}).enable("table")
     footnote_plugin(markdown, inline=False)
@@ -31,7 +31,7 @@ def parser() -> MarkdownIt:
 @lru_cache(maxsize=1)
 def scanner() -> MarkdownIt:
     """The one parser that reading shares: braces that open no measure are tokens of type `loose_brace`."""
-    markdown = parser()
+    markdown = markdown_parser()
     markdown.inline.ruler.after("measure", "loose_brace", _loose_brace)
     return markdown
 

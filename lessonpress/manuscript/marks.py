@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 
 from lessonpress.manuscript.instants import LATEST_FRAME
 from lessonpress.manuscript.names import NAME, near_name
-from lessonpress.manuscript.nodes import Mapping, Node, Scalar, Sequence, compose
+from lessonpress.manuscript.nodes import Mapping, Node, Scalar, Sequence, compose_yaml
 from lessonpress.manuscript.passage import Passage
 from lessonpress.records.mark import KNOWN_MARKS, PAIRED, Sighting
 from lessonpress.records.problem import Location, Problems, nearest
@@ -36,7 +36,7 @@ class Marks:
 def read_marks(passage: Passage, problems: Problems) -> Marks:
     """The marks of a file; faulty ones are reported and left out."""
     marks = Marks()
-    node = compose(passage, problems) if passage.text.strip() else None
+    node = compose_yaml(passage, problems) if passage.text.strip() else None
     if isinstance(node, Mapping):
         for key, placings in node.entries:
             _mark(key, placings, marks, problems)

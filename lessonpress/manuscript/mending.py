@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from lessonpress.manuscript.nodes import Mapping, Node, compose
+from lessonpress.manuscript.nodes import Mapping, Node, compose_yaml
 from lessonpress.manuscript.passage import Passage
 from lessonpress.records.problem import Problem, Problems
 
@@ -44,16 +44,16 @@ MENDS = (
 
 
 def compose_mended(passage: Passage, problems: Problems) -> Node | None:
-    """As `compose`; where that fails and mending one slip, or all, makes a mapping, that mapping."""
+    """As `compose_yaml`; where that fails and mending one slip, or all, makes a mapping, that mapping."""
     as_written = Problems()
-    node = compose(passage, as_written)
+    node = compose_yaml(passage, as_written)
     if isinstance(node, Mapping):
         problems.extend(as_written.collected)
         return node
     for mends in (*((mend,) for mend in MENDS), MENDS):
         meant, slips = _mended(passage, mends)
         as_meant = Problems()
-        mended = compose(meant, as_meant) if slips else None
+        mended = compose_yaml(meant, as_meant) if slips else None
         if isinstance(mended, Mapping):
             problems.extend([*slips, *as_meant.collected])
             return mended

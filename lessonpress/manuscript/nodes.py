@@ -102,7 +102,7 @@ class Mapping:
 Node = Scalar | Sequence | Mapping
 
 
-def compose(passage: Passage, problems: Problems) -> Node | None:
+def compose_yaml(passage: Passage, problems: Problems) -> Node | None:
     """The node that a YAML text is; None once a mistake that ends the reading has been reported.
 
     An empty text is a Scalar whose value is None.

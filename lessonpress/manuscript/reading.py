@@ -20,14 +20,14 @@ from lessonpress.manuscript.markchecks import MarkNames, check_marks
 from lessonpress.manuscript.marks import Marks, read_marks
 from lessonpress.manuscript.memory import Memory
 from lessonpress.manuscript.names import FILE_NAME, plain_name
-from lessonpress.manuscript.nodes import Mapping, Node, Scalar, compose
+from lessonpress.manuscript.nodes import Mapping, Node, Scalar, compose_yaml
 from lessonpress.manuscript.page import Page, read_page
 from lessonpress.manuscript.passage import Passage
 from lessonpress.manuscript.site import Site, SiteFile
 from lessonpress.manuscript.sourcelinks import check_links
 from lessonpress.manuscript.tracks import read_tracks, with_origins
 from lessonpress.manuscript.uses import in_use
-from lessonpress.manuscript.written import read
+from lessonpress.manuscript.written import read_fields
 from lessonpress.records.problem import Location, Problems
 
 T = TypeVar("T")
@@ -88,14 +88,14 @@ def _order(lesson: Lesson) -> tuple[date, str]:
 
 def _compose(root: Path, path: Path, problems: Problems) -> Node | None:
     passage = read_text(root, path, problems)
-    return compose(passage, problems) if passage else None
+    return compose_yaml(passage, problems) if passage else None
 
 
 def read_site_file(root: Path, top: set[str], problems: Problems) -> SiteFile | None:
     if "site.yaml" not in top:
         problems.error(Location("site.yaml"), "there is no site.yaml", "write one that holds `title: …`")
         return None
-    return read(SiteFile, _compose(root, root / "site.yaml", problems), problems)
+    return read_fields(SiteFile, _compose(root, root / "site.yaml", problems), problems)
 
 
 def read_glossary(root: Path, top: set[str], problems: Problems) -> dict[str, str]:

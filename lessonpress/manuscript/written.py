@@ -98,7 +98,7 @@ def is_lost(path: Path, lost: Iterable[Path]) -> bool:
 W = TypeVar("W", bound=Written)
 
 
-def read(
+def read_fields(
     model: type[W], node: Node | None, problems: Problems, stand_ins: MappingOf[str, Any] | None = None
 ) -> W | None:
     """`node` as the model says, every mistake reported; None where what remains does not make one.

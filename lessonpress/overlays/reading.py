@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from lessonpress.manuscript import nodes
-from lessonpress.manuscript.written import read
+from lessonpress.manuscript.written import read_fields
 from lessonpress.overlays.fields import OverlayFields
 from lessonpress.overlays.kind import OverlayKind
 from lessonpress.overlays.kinds import kind_named, kind_names
@@ -29,7 +29,7 @@ def read_overlay(node: nodes.Node, problems: Problems) -> tuple[OverlayKind, Ove
     if kind is None or not check_marks(kind, entry, problems):
         return None
     _check_keys(kind, entry, problems)
-    fields = read(kind.Fields, entry, problems)
+    fields = read_fields(kind.Fields, entry, problems)
     return None if fields is None else (kind, fields)
 
 

@@ -7,7 +7,7 @@ Each page is a function of a `Studio` that gives (path, bytes), paths relative t
 
 from __future__ import annotations
 
-from lessonpress.pages.pictures import Picture, PictureBook, Shot, WantedShot, wanted
+from lessonpress.pages.pictures import Picture, PictureBook, Shot, WantedShot, wanted_shots
 from lessonpress.pages.theme import Theme
 
-__all__ = ["Picture", "PictureBook", "Shot", "Theme", "WantedShot", "wanted"]
+__all__ = ["Picture", "PictureBook", "Shot", "Theme", "WantedShot", "wanted_shots"]

@@ -5,14 +5,16 @@ from __future__ import annotations
 from itertools import groupby
 
 from lessonpress.pages import links
-from lessonpress.pages.entries import entry, listed
+from lessonpress.pages.entries import lesson_entry, listed_lessons
 from lessonpress.pages.frame import PageContext
 from lessonpress.pages.topics import Topic, letters_of
 
 
-def archive(context: PageContext) -> tuple[str, bytes]:
+def archive_page(context: PageContext) -> tuple[str, bytes]:
     """All lessons in words, newest first, a heading for each year."""
-    entries = [entry(bound, context, pictured=False) for bound in listed(context.bound.lessons)]
+    entries = [
+        lesson_entry(bound, context, pictured=False) for bound in listed_lessons(context.bound.lessons)
+    ]
     years = [
         (year, list(of_year)) for year, of_year in groupby(entries, lambda one: one.bound.lesson.date.year)
     ]
@@ -35,5 +37,5 @@ def topics_index(context: PageContext) -> tuple[str, bytes]:
 def topic_page(topic: Topic, context: PageContext) -> tuple[str, bytes]:
     """The lessons of a topic as squares, newest first."""
     path = links.topic(topic.slug)
-    entries = [entry(bound, context, pictured=True) for bound in reversed(topic.lessons)]
+    entries = [lesson_entry(bound, context, pictured=True) for bound in reversed(topic.lessons)]
     return path, context.page("topic.html", path, title=topic.name, topic=topic, entries=entries)

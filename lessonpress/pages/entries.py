@@ -23,12 +23,12 @@ class LessonEntry:
     number: Lettered | None
 
 
-def listed(lessons: Iterable[BoundLesson]) -> tuple[BoundLesson, ...]:
+def listed_lessons(lessons: Iterable[BoundLesson]) -> tuple[BoundLesson, ...]:
     """Without those that are pressed and linked from nowhere."""
     return tuple(bound for bound in lessons if bound.lesson.listed)
 
 
-def entry(bound: BoundLesson, context: PageContext, *, pictured: bool) -> LessonEntry:
+def lesson_entry(bound: BoundLesson, context: PageContext, *, pictured: bool) -> LessonEntry:
     """pictured: with its square; else words alone, as in the archive."""
     measure = emblem_measure(bound)
     square = emblem(bound) if pictured else None

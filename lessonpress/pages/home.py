@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from lessonpress.figures.plates import BoundLesson, Panel, Plate
 from lessonpress.pages import links
 from lessonpress.pages.cautions import DRILL
-from lessonpress.pages.entries import entry, listed
+from lessonpress.pages.entries import lesson_entry, listed_lessons
 from lessonpress.pages.frame import PageContext
 from lessonpress.pages.plates import Layout, Overlaid, overlaid
 from lessonpress.pages.topics import letters_of
@@ -18,9 +18,9 @@ FRAMES = 3  # of the latest lesson, where the page is wide
 TOPICS = 60  # in the home page's index; the rest is on the topics' own page
 
 
-def home(context: PageContext) -> tuple[str, bytes]:
+def home_page(context: PageContext) -> tuple[str, bytes]:
     """The path and the content of the home page."""
-    lessons = listed(context.bound.lessons)
+    lessons = listed_lessons(context.bound.lessons)
     latest, earlier = (lessons[0], lessons[1:]) if lessons else (None, ())
     topics = context.topics
     return links.HOME, context.page(
@@ -31,7 +31,7 @@ def home(context: PageContext) -> tuple[str, bytes]:
         latest=latest,
         frames=() if latest is None else frames(latest, context),
         contents=() if latest is None else contents(latest, context),
-        earlier=[entry(bound, context, pictured=True) for bound in earlier[:EARLIER]],
+        earlier=[lesson_entry(bound, context, pictured=True) for bound in earlier[:EARLIER]],
         earlier_count=len(earlier),
         index_letters=letters_of(topics[:TOPICS]),
         more_topics=len(topics) > TOPICS,

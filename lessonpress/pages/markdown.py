@@ -19,7 +19,7 @@ from markdown_it.token import Token
 from markdown_it.utils import OptionsDict
 from markupsafe import Markup
 
-from lessonpress.manuscript.markdown import parser
+from lessonpress.manuscript.markdown import markdown_parser
 from lessonpress.pages import prose
 from lessonpress.pages.prose import ProseContext
 
@@ -147,7 +147,7 @@ def _plain_inline(tokens: Sequence[Token], printing: ProseContext) -> str:
 
 @lru_cache(maxsize=1)
 def _markdown() -> MarkdownIt:
-    markdown = parser()
+    markdown = markdown_parser()
     for name, rule in _RULES.items():
         markdown.add_render_rule(name, rule)
     return markdown

@@ -90,7 +90,7 @@ def squared(panel: Panel, focus: str = "") -> Panel:
     return replace(panel, crop=(start_x, start_y, start_x + side, start_y + side))
 
 
-def wanted(bound: BoundSite) -> tuple[WantedShot, ...]:
+def wanted_shots(bound: BoundSite) -> tuple[WantedShot, ...]:
     """Every shot that the pages will ask their book for, once each, in a fixed order."""
     asked: dict[Shot, WantedShot] = {}
     for want in _all_wanted(bound.lessons):

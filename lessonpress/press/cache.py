@@ -23,7 +23,7 @@ from importlib.metadata import version
 from pathlib import Path
 from typing import IO
 
-from lessonpress.disk.atomic import tidy, write_atomically
+from lessonpress.disk.atomic import remove_unfinished, write_atomically
 
 _TAG = "Signature: 8a477f597d28d172789f06886806bc55\n"  # bford.info/cachedir: backups pass such folders over
 _FORM = b"lessonpress entry"
@@ -46,7 +46,7 @@ class Cache:
 
     def tidy(self) -> None:
         """Clears what killed processes left half written, and nothing of those that live."""
-        tidy(self.folder / UNFINISHED)
+        remove_unfinished(self.folder / UNFINISHED)
 
 
 @dataclass(frozen=True)

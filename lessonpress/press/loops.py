@@ -13,9 +13,9 @@ from PIL import Image
 from lessonpress.drawing import burned, plate_svg
 from lessonpress.figures.plates import BoundSite, Loop, Plate
 from lessonpress.footage.failure import FootageError
-from lessonpress.footage.filmstrip import MANNER, encoded
+from lessonpress.footage.filmstrip import MANNER, encoded_loop
 from lessonpress.footage.index import ClipIndex
-from lessonpress.footage.pictures import take
+from lessonpress.footage.pictures import take_pictures
 from lessonpress.manuscript.clip import Clip
 from lessonpress.pages import links
 from lessonpress.pages.film import DENSITY, LAID_OUT, film_size
@@ -116,7 +116,7 @@ def _job(
 
 def _make(job: LoopJob) -> None:
     pictures = [np.asarray(one.resize(job.size)) for one in _burned(job)]
-    job.film.keep(encoded(pictures, job.loop.shown, job.size))
+    job.film.keep(encoded_loop(pictures, job.loop.shown, job.size))
     poster = BytesIO()
     Image.fromarray(pictures[0]).save(poster, "WEBP", quality=QUALITY)
     job.poster.keep(poster.getvalue())
@@ -124,7 +124,7 @@ def _make(job: LoopJob) -> None:
 
 def _burned(job: LoopJob) -> Iterator[Image.Image]:
     by_frame = {panel.frame: panel for panel in job.loop.panels}
-    for frame, pixels in take(job.video, job.index, by_frame, deinterlace=job.deinterlace):
+    for frame, pixels in take_pictures(job.video, job.index, by_frame, deinterlace=job.deinterlace):
         panel = by_frame[frame]
         seen = obscured(Image.fromarray(pixels), panel.obscured)
         cut = seen.resize(job.size, Image.Resampling.LANCZOS, box=panel.crop)

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 from contextlib import ExitStack, contextmanager, suppress
 from pathlib import Path
 
-from lessonpress.disk.lock import LockedError, held
+from lessonpress.disk.lock import LockedError, hold_lock
 from lessonpress.press.leftovers import histories, leftovers
 from lessonpress.press.receipt import NAME, receipt_in
 from lessonpress.records.fault import UsageError
@@ -106,7 +106,7 @@ def only_press(folder: Path) -> Iterator[None]:
             target.parent.mkdir(parents=True, exist_ok=True)
             # As long as the names beside it will be, so that one that is too long shows now.
             lock_file = target.with_name(f".{target.name}.pressing-now.lock")
-            stack.enter_context(held(lock_file, f"process {os.getpid()}"))
+            stack.enter_context(hold_lock(lock_file, f"process {os.getpid()}"))
         except LockedError as other:
             holder = other.said or "just begun"
             raise UsageError(

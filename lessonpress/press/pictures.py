@@ -16,10 +16,10 @@ from PIL import Image, ImageDraw
 from lessonpress.figures.plates import BoundSite
 from lessonpress.footage.failure import FootageError
 from lessonpress.footage.index import ClipIndex
-from lessonpress.footage.pictures import take
+from lessonpress.footage.pictures import take_pictures
 from lessonpress.manuscript.clip import Clip
 from lessonpress.overlays.shapes import Point
-from lessonpress.pages.pictures import Picture, Shot, WantedShot, wanted
+from lessonpress.pages.pictures import Picture, Shot, WantedShot, wanted_shots
 from lessonpress.press.cache import Cache, CacheEntry
 from lessonpress.press.parallel import executor_for, run_parallel
 from lessonpress.press.progress import Progress
@@ -114,7 +114,7 @@ def pictures_of(
 
 def _by_clip(bound: BoundSite) -> Iterator[tuple[Clip, list[WantedShot]]]:
     wants: dict[str, list[WantedShot]] = {}
-    for want in wanted(bound):
+    for want in wanted_shots(bound):
         wants.setdefault(want.shot.clip, []).append(want)
     return ((bound.site.clips[name], shots) for name, shots in wants.items())
 
@@ -132,7 +132,7 @@ def make(job: ClipJob) -> int:
     by_frame: dict[int, list[SizedShot]] = {}
     for sized in job.sized_shots:
         by_frame.setdefault(sized.shot.frame, []).append(sized)
-    for frame, pixels in take(job.video, job.index, by_frame, deinterlace=job.deinterlace):
+    for frame, pixels in take_pictures(job.video, job.index, by_frame, deinterlace=job.deinterlace):
         whole = Image.fromarray(pixels)
         for sized in by_frame[frame]:
             sized.entry.keep(printed(whole, sized))

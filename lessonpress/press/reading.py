@@ -39,7 +39,9 @@ class Reading:
     indexes: dict[str, ClipIndex] = field(default_factory=dict)
 
 
-def read(root: Path, progress: Progress, themed: ThemeOf | None = None, *, drafts: bool = False) -> Reading:
+def read_and_bind(
+    root: Path, progress: Progress, themed: ThemeOf | None = None, *, drafts: bool = False
+) -> Reading:
     """Reads the site at `root` and binds its lessons. Raises OSError where the cache cannot be written.
 
     themed: finds the theme, for a command that prints pages; without one nothing else is begun. drafts:
@@ -86,7 +88,7 @@ def lesson_named(reading: Reading, name: str) -> BoundLesson | None:
     raise UsageError(f"there is no lesson called {wanted}{hint}")
 
 
-def concerning(bound: BoundLesson, problems: Problems) -> Problems:
+def problems_concerning(bound: BoundLesson, problems: Problems) -> Problems:
     """The problems of the files that a lesson is made from: itself, its clips and site.yaml."""
     clips = {panel.clip for plate in bound.plates for panel in plate.panels}
     folders = tuple(f"clips/{clip}/" for clip in clips)

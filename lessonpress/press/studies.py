@@ -6,10 +6,10 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from lessonpress.figures.filming import handheld
+from lessonpress.figures.filming import handheld_of
 from lessonpress.footage.failure import FootageError
 from lessonpress.footage.index import ClipIndex
-from lessonpress.footage.study import Handheld, Study, study
+from lessonpress.footage.study import Handheld, Study, study_video
 from lessonpress.manuscript.clip import Clip
 from lessonpress.press.cache import Cache, CacheEntry, Key
 from lessonpress.press.parallel import executor_for, run_parallel
@@ -65,7 +65,7 @@ def _job(clip: Clip, indexes: Mapping[str, ClipIndex], cache: Cache) -> _Job | N
     if clip.card is None or clip.video is None or clip.name not in indexes:
         return None
     index = indexes[clip.name]
-    moving = handheld(clip, len(index))
+    moving = handheld_of(clip, len(index))
     masked: Key = None
     if moving is not None:
         marked = [(frame, [tuple(point) for point in moving.masks[frame]]) for frame in sorted(moving.masks)]
@@ -85,4 +85,4 @@ def _kept(entry: CacheEntry) -> Study | None:
 
 
 def _study(job: _Job) -> Study:
-    return study(job.video, job.index, deinterlace=job.deinterlace, handheld=job.handheld)
+    return study_video(job.video, job.index, deinterlace=job.deinterlace, handheld=job.handheld)

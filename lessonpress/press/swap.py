@@ -19,7 +19,7 @@ from pathlib import Path
 from types import FrameType
 
 from lessonpress.disk.atomic import folder_to_disk, tree_to_disk
-from lessonpress.disk.exchange import exchanged
+from lessonpress.disk.exchange import exchange_folders
 from lessonpress.press.output import check_content
 
 
@@ -50,7 +50,7 @@ def _swap(aside: Path, target: Path) -> None:
     old = aside
     if not target.exists():
         aside.rename(target)
-    elif not exchanged(aside, target):
+    elif not exchange_folders(aside, target):
         old = _sibling(target, "before")
         target.rename(old)
         try:

@@ -167,7 +167,7 @@ def problem_text(problem: Problem) -> str:
     """
     kind = "warning: " if problem.severity == "warning" else ""
     right = f"; {shortened(problem.right)}" if problem.right else ""
-    lines = [f"{problem.location}: {kind}{shortened(problem.wrong)}{elsewhere(problem)}{right}"]
+    lines = [f"{problem.location}: {kind}{shortened(problem.wrong)}{other_lines(problem)}{right}"]
     source = problem.source_line or problem.location.source
     if source.strip():
         shown, before = _window(source.rstrip(), problem.location.column - 1)
@@ -179,7 +179,7 @@ def problem_text(problem: Problem) -> str:
     return "\n".join(lines)
 
 
-def elsewhere(problem: Problem) -> str:
+def other_lines(problem: Problem) -> str:
     """The other lines of its file that a problem is found in, "" where there are none."""
     *before, last = [str(line) for line in problem.also] or [""]
     return f" (also lines {', '.join(before)} and {last})" if before else f" (also line {last})" * bool(last)
@@ -203,7 +203,7 @@ def _cut(text: str, most: int) -> str:
     return text if len(text) <= most else f"{text[:half]}…{text[-half:]}"
 
 
-def excerpt(problem: Problem) -> str:
+def shown_source(problem: Problem) -> str:
     """The part of the problem's source line that is shown, "" where there is none."""
     source = problem.source_line or problem.location.source
     return _window(source.rstrip(), problem.location.column - 1)[0] if source.strip() else ""

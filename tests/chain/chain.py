@@ -14,7 +14,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from lessonpress.figures.filming import SurveyedClip, film
+from lessonpress.figures.filming import SurveyedClip, survey_clip
 from lessonpress.intake.carry import carry, keep, stretch
 from lessonpress.intake.clip import open_clip
 from lessonpress.manuscript import read_site
@@ -22,7 +22,7 @@ from lessonpress.press.cache import Cache
 from lessonpress.press.file_hashes import FileHashes
 from lessonpress.press.indexes import indexes_of
 from lessonpress.press.progress import Silent
-from lessonpress.press.reading import Reading, lesson_named, read
+from lessonpress.press.reading import Reading, lesson_named, read_and_bind
 from lessonpress.press.studies import studies_of
 from lessonpress.records.measure import Measure
 from lessonpress.records.problem import Problems
@@ -85,7 +85,7 @@ def numbers(root: Path, lesson: str) -> dict[str, Measure]:
 
 def sound(root: Path) -> Reading:
     """The site read; fails on any error."""
-    reading = read(root, Silent())
+    reading = read_and_bind(root, Silent())
     assert not reading.problems.errors, [(p.location, p.wrong) for p in reading.problems.errors]
     assert reading.bound is not None
     return reading
@@ -98,7 +98,7 @@ def filmed(root: Path, clip: str) -> SurveyedClip:
     cache, clips = Cache(root / "build" / "cache"), [site.clips[clip]]
     indexes = indexes_of(clips, FileHashes(), cache, Silent(), problems)
     studies = studies_of(clips, indexes, cache, Silent(), problems)
-    found = film(site.clips[clip], studies[clip], site.units, problems)
+    found = survey_clip(site.clips[clip], studies[clip], site.units, problems)
     assert found is not None and not problems.errors, problems.errors
     return found
 

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from lessonpress.disk.atomic import tidy, write_atomically
+from lessonpress.disk.atomic import remove_unfinished, write_atomically
 from lessonpress.disk.lock import lock
 
 KILLS = 50
@@ -33,7 +33,7 @@ def test_a_save_that_is_killed_fifty_times_leaves_the_old_file_or_the_new_one(tm
         assert path.read_bytes() in (_content(ended), _content(ended + 1)), f"kill {number}"
         left = [beside for beside in tmp_path.iterdir() if beside != path]
     assert left, "no kill fell into a save"
-    tidy(tmp_path)
+    remove_unfinished(tmp_path)
     assert list(tmp_path.iterdir()) == [path]
 
 
@@ -87,7 +87,7 @@ def test_what_a_living_writer_has_open_is_not_tidied_away(tmp_path: Path) -> Non
     written = tmp_path / ".marks.yaml.0badcafe.saving"
     with written.open("wb") as file:
         assert lock(file)
-        tidy(tmp_path)
+        remove_unfinished(tmp_path)
         assert written.exists()
-    tidy(tmp_path)
+    remove_unfinished(tmp_path)
     assert not written.exists()

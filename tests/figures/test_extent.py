@@ -8,7 +8,7 @@ import pytest
 
 from lessonpress.figures.crop import auto, full_frame
 from lessonpress.figures.extent import hull
-from lessonpress.figures.filming import SurveyedClip, film
+from lessonpress.figures.filming import SurveyedClip, survey_clip
 from lessonpress.footage.study import Study
 from lessonpress.manuscript import read_site
 from lessonpress.manuscript.clip import Clip
@@ -38,7 +38,7 @@ def filmed_with(clip: Clip, marks: frozenset[str]) -> SurveyedClip:
     assert clip.card is not None
     kept = tuple(one for one in clip.sightings if one.mark in marks or one.mark in clip.card.room)
     last = max(one.frame for one in clip.sightings)
-    made = film(replace(clip, sightings=kept), Study(index_of(last + 1, SIZE)), "in", Problems())
+    made = survey_clip(replace(clip, sightings=kept), Study(index_of(last + 1, SIZE)), "in", Problems())
     assert made is not None
     return made
 

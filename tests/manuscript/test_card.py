@@ -7,9 +7,9 @@ from datetime import date
 import pytest
 
 from lessonpress.manuscript.card import Between, Card, Grid, Standing
-from lessonpress.manuscript.nodes import compose
+from lessonpress.manuscript.nodes import compose_yaml
 from lessonpress.manuscript.passage import file_passage
-from lessonpress.manuscript.written import read
+from lessonpress.manuscript.written import read_fields
 from lessonpress.records.problem import Location, Problems
 
 FULL = """\
@@ -51,7 +51,7 @@ INCH = 0.0254
 
 def card(text: str) -> Card:
     problems = Problems()
-    made = read(Card, compose(file_passage("clip.yaml", text), problems), problems)
+    made = read_fields(Card, compose_yaml(file_passage("clip.yaml", text), problems), problems)
     assert problems.collected == []
     assert made is not None
     return made

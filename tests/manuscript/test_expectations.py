@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from lessonpress.manuscript.expectations import Expectation, expectation
+from lessonpress.manuscript.expectations import Expectation, parse_expectation
 from lessonpress.manuscript.invalid_value import InvalidValueError
 
 RANGES = [
@@ -28,7 +28,7 @@ RANGES = [
 def test_a_range_is_read(
     text: str, unit: str, way: str | None, bounds: tuple[float, float], signed: bool
 ) -> None:
-    read = expectation(text)
+    read = parse_expectation(text)
     assert isinstance(read, Expectation)
     assert (read.unit, read.way, read.bounds, read.signed) == (unit, way, bounds, signed)
 
@@ -38,4 +38,4 @@ def test_a_range_is_read(
 )
 def test_what_is_no_range_is_refused(text: str) -> None:
     with pytest.raises(InvalidValueError):
-        expectation(text)
+        parse_expectation(text)

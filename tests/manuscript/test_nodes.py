@@ -6,7 +6,7 @@ import yaml
 from hypothesis import given
 from hypothesis import strategies as st
 
-from lessonpress.manuscript.nodes import Mapping, Scalar, compose
+from lessonpress.manuscript.nodes import Mapping, Scalar, compose_yaml
 from lessonpress.manuscript.passage import file_passage
 from lessonpress.records.problem import Location, Problems
 
@@ -22,7 +22,7 @@ on: no
 
 def composed(text: str) -> Mapping:
     problems = Problems()
-    node = compose(file_passage("clip.yaml", text), problems)
+    node = compose_yaml(file_passage("clip.yaml", text), problems)
     assert problems.collected == []
     assert isinstance(node, Mapping)
     return node
@@ -80,14 +80,14 @@ def test_places_are_right_after_line_separators_that_are_no_line_ends() -> None:
 
 def test_an_empty_text_is_a_scalar_without_value() -> None:
     for text in ("", "\n\n", "# only a comment\n"):
-        node = compose(file_passage("a.yaml", text), Problems())
+        node = compose_yaml(file_passage("a.yaml", text), Problems())
         assert isinstance(node, Scalar)
         assert node.value is None
 
 
 def test_an_alias_inside_its_own_value_is_a_mistake() -> None:
     problems = Problems()
-    assert compose(file_passage("a.yaml", "a: &a [*a]\n"), problems) is None
+    assert compose_yaml(file_passage("a.yaml", "a: &a [*a]\n"), problems) is None
     assert "repeats a value" in problems.collected[0].wrong
 
 
@@ -116,7 +116,7 @@ def test_what_a_yaml_library_writes_is_read_back(value: object, flow: bool, quot
 @given(st.text(max_size=200))
 def test_any_text_gives_a_node_or_a_problem_with_a_place_in_it(text: str) -> None:
     problems = Problems()
-    node = compose(file_passage("a.yaml", text), problems)
+    node = compose_yaml(file_passage("a.yaml", text), problems)
     assert node is not None or problems.errors
     for problem in problems.collected:
         assert 1 <= problem.location.line <= text.count("\n") + 1

@@ -8,9 +8,9 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from lessonpress.manuscript.fieldtypes import Id, InstantText, LengthText, MarkName, Text, YesNo
-from lessonpress.manuscript.nodes import compose
+from lessonpress.manuscript.nodes import compose_yaml
 from lessonpress.manuscript.passage import file_passage
-from lessonpress.manuscript.written import Written, read
+from lessonpress.manuscript.written import Written, read_fields
 from lessonpress.records.problem import Location, Problems, problem_text
 
 
@@ -32,7 +32,7 @@ class Ring(Written):
 
 def reading(text: str) -> tuple[Ring | None, list[str]]:
     problems = Problems()
-    ring = read(Ring, compose(file_passage("ring.yaml", text), problems), problems)
+    ring = read_fields(Ring, compose_yaml(file_passage("ring.yaml", text), problems), problems)
     return ring, [problem_text(problem).split("\n")[0] for problem in problems.in_order()]
 
 

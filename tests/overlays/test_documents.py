@@ -66,7 +66,7 @@ ALL = [case for path in sorted(HERE.glob("*.md")) for case in cases(path)]
 def came_out(written: str) -> str:
     """Everything that comes of one case, as the documents tell it."""
     problems = Problems()
-    top = nodes.compose(file_passage("lesson.md", written), problems)
+    top = nodes.compose_yaml(file_passage("lesson.md", written), problems)
     assert isinstance(top, nodes.Mapping), problems.collected
     stage = stage_at(top.plain.get("at", "top"), places(top), **top.plain.get("clip", {}))
     stage = replace(stage, mirrored=top.plain.get("mirrored", False))

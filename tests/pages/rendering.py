@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from lessonpress.figures.plates import BoundLesson, BoundSite
-from lessonpress.pages.archive import archive, topic_page, topics_index
-from lessonpress.pages.entries import listed
+from lessonpress.pages.archive import archive_page, topic_page, topics_index
+from lessonpress.pages.entries import listed_lessons
 from lessonpress.pages.former import former_pages
 from lessonpress.pages.frame import PageContext
-from lessonpress.pages.home import home
+from lessonpress.pages.home import home_page
 from lessonpress.pages.lesson import LessonPage, Neighbours
 from lessonpress.pages.pictures import PictureBook
 from lessonpress.pages.plain import not_found, plain_page
@@ -20,8 +20,8 @@ def render_site(bound: BoundSite, pictures: PictureBook, theme: Theme) -> Iterat
     """Every page of the site and the theme's own files, as (path from the output folder, content)."""
     context = PageContext(bound, pictures, theme, theme.words(bound.site.language))
     yield from theme.files.items()
-    yield home(context)
-    yield archive(context)
+    yield home_page(context)
+    yield archive_page(context)
     yield topics_index(context)
     yield from (topic_page(topic, context) for topic in context.topics)
     yield from lesson_pages(context)
@@ -33,7 +33,7 @@ def render_site(bound: BoundSite, pictures: PictureBook, theme: Theme) -> Iterat
 
 def lesson_pages(context: PageContext) -> Iterator[tuple[str, bytes]]:
     """One page for each lesson, the unlisted ones among them."""
-    shown = listed(context.bound.lessons)
+    shown = listed_lessons(context.bound.lessons)
     places = {bound.lesson.name: place for place, bound in enumerate(shown)}
     for bound in context.bound.lessons:
         page = LessonPage(bound, context)

@@ -13,7 +13,7 @@ from lessonpress.pages.pictures import (
     emblem_measure,
     shot_of,
     squared,
-    wanted,
+    wanted_shots,
 )
 from lessonpress.records.problem import Location
 from tests.pages import factory
@@ -27,13 +27,13 @@ def test_a_book_gives_the_files_of_a_shot_narrowest_first() -> None:
 
 
 def test_every_shot_is_wanted_once_and_never_wider_than_its_crop() -> None:
-    found = wanted(factory.bound(factory.whole_lesson("one"), factory.whole_lesson("two")))
+    found = wanted_shots(factory.bound(factory.whole_lesson("one"), factory.whole_lesson("two")))
     assert len({want.shot for want in found}) == len(found)
     assert all(max(want.widths) <= want.shot.crop[2] - want.shot.crop[0] for want in found)
 
 
 def test_a_crop_between_two_widths_is_wanted_at_its_own() -> None:
-    found = wanted(factory.bound(factory.whole_lesson()))
+    found = wanted_shots(factory.bound(factory.whole_lesson()))
     plates = [want for want in found if want.shot.crop == (0.0, 0.0, 800.0, 1000.0)]
     assert {want.widths for want in plates} == {(480, 800)}
 
@@ -67,7 +67,7 @@ def test_obscured_marks_are_told_with_the_shot() -> None:
     panel = replace(factory.at_setup(), obscured=(((391.0, 276.0), 50.0),))
     lesson = factory.whole_lesson()
     plates = (replace(lesson.plates[0], panels=(panel,)), *lesson.plates[1:])
-    found = wanted(factory.bound(replace(lesson, plates=plates)))
+    found = wanted_shots(factory.bound(replace(lesson, plates=plates)))
     assert next(want for want in found if want.shot == shot_of(panel)).obscured == panel.obscured
 
 

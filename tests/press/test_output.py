@@ -241,9 +241,9 @@ def test_a_lock_taken_away_between_opening_and_locking_is_taken_anew(
         return real(file)  # type: ignore[arg-type]
 
     monkeypatch.setattr(lock, "lock", raced)
-    with lock.held(place, "second"):
+    with lock.hold_lock(place, "second"):
         assert place.read_text(encoding="utf-8") == "second\n"
-        with pytest.raises(lock.LockedError), lock.held(place, "third"):
+        with pytest.raises(lock.LockedError), lock.hold_lock(place, "third"):
             pass
     assert len(times) == 3
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
-from lessonpress.figures.binding import Begun, begin, finish
+from lessonpress.figures.binding import Begun, begin_lesson, finish_lesson
 from lessonpress.figures.completeness import check_complete
 from lessonpress.figures.fields import ProgressFields
 from lessonpress.figures.planned import Planned
@@ -39,7 +39,7 @@ def measured(reader: Reader, name: str) -> Begun:
     problems = _problems_of(
         reader, [(step, clip) for clip in clips for step in ("clip", "played", "plausible")]
     )
-    begun = begin(lesson, SeenSite(reader), Films(reader), problems)
+    begun = begin_lesson(lesson, SeenSite(reader), Films(reader), problems)
     reader.problems.extend(one for one in problems.collected if one is not _FAULTY)
     charts = tuple(figure for figure in begun.planned if figure.charts_lessons)
     return replace(begun, planned=charts)
@@ -50,7 +50,7 @@ def bound(reader: Reader, name: str) -> BoundLesson:
     others = [other for figure in begun.planned for other in _over(figure)]
     pressed = Parts(reader, "pressed names")
     problems = _problems_of(reader, [("measured", other) for other in (name, *others) if other in pressed])
-    made = finish(begun, _Others(reader), SeenSite(reader), problems)
+    made = finish_lesson(begun, _Others(reader), SeenSite(reader), problems)
     reader.problems.extend(one for one in problems.collected if one is not _FAULTY)
     return replace(made, lesson=reader.value("lesson", name))
 

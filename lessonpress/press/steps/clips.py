@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from lessonpress.figures.filming import SurveyedClip, film
+from lessonpress.figures.filming import SurveyedClip, survey_clip
 from lessonpress.footage.study import Study
 from lessonpress.manuscript.clip import CARD, MARK_FILES, Clip
 from lessonpress.manuscript.memory import Memory
@@ -66,7 +66,7 @@ def plausible(reader: Reader, name: str) -> None:
     key, parts = _film_key(reader, name)
     if parts is not None:
         clip, study, units = parts
-        reader.works.shared["filmed", name] = (key, film(clip, study, units, reader.problems))
+        reader.works.shared["filmed", name] = (key, survey_clip(clip, study, units, reader.problems))
 
 
 def filmed(reader: Reader, name: str) -> SurveyedClip | None:
@@ -81,7 +81,7 @@ def filmed(reader: Reader, name: str) -> SurveyedClip | None:
     made_of, made = shared.get(("filmed", name), (None, None))
     if made_of != key:
         clip, study, units = parts
-        made = film(clip, study, units, Problems(), plausible=False)
+        made = survey_clip(clip, study, units, Problems(), plausible=False)
         shared["filmed", name] = (key, made)
     return made
 

@@ -161,7 +161,7 @@ def attached(reader: Reader, _: str) -> tuple[str, ...]:
 
 def pages_by_source(reader: Reader, _: str) -> dict[str, str]:
     """Every file that a link may name → where it is in the pressed site."""
-    from lessonpress.pages import links as links
+    from lessonpress.pages import links
 
     pages = {f"lessons/{name}.md": links.lesson(name) for name in reader.value("pressed")}
     pages |= {f"pages/{name}.md": links.page(name) for name in reader.value("page heads")}

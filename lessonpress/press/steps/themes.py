@@ -91,7 +91,7 @@ def themed(reader: Reader) -> Theme:
     return theme
 
 
-class SeenStudio(PageContext):
+class SeenContext(PageContext):
     """The studio of one page: what it asks of other lessons and pages is noted."""
 
     def __init__(
