@@ -1,4 +1,4 @@
-"""How the program leaves: one exit code for each way things go, and a word about what went wrong.
+"""The exit codes of the program, and the sentence printed for each way it ends.
 
 | code | when |
 |---|---|

@@ -1,4 +1,4 @@
-"""What `measure` and `explain` begin with: one lesson of the site, bound, its problems printed."""
+"""The lesson that `measure` and `explain` work on: bound, with its problems printed."""
 
 from __future__ import annotations
 

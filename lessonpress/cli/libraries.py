@@ -1,4 +1,4 @@
-"""What to install when a video library does not load for want of one of the system's."""
+"""The advice printed when a video library cannot be loaded."""
 
 from __future__ import annotations
 

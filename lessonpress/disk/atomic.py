@@ -1,4 +1,4 @@
-"""A file written whole or not at all, and brought to the disk."""
+"""Atomic writes: a file is replaced as a whole or not at all, and is on the disk when that returns."""
 
 from __future__ import annotations
 

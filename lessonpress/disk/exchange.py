@@ -1,4 +1,4 @@
-"""Two folders that trade places in one step, so that there is no moment without either.
+"""Exchanges two folders in one step, so that there is no moment without either.
 
 The system calls are renameat2 of Linux and renamex_np of macOS; both are by their manuals atomic. Where the
 system or the disk has neither, two renamings do it.

@@ -1,4 +1,4 @@
-"""A hold that one process has on something, by a file that the system locks for it.
+"""A lock file that one process holds, and that the system releases when the process ends.
 
 The lock is the system's, on an open file, so it ends with the process, however that ends. What the file says
 is for people; that the file is there means nothing.

@@ -1,4 +1,4 @@
-"""A lesson's figure blocks bound to their clips: plates with numerals, letters, measures and words."""
+"""Binds a lesson's figures to their clips: plates with numerals, letters, measures and words."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The ids that a figure gives away, or would without its mistakes: what prints one is no second slip.
+"""The ids that a figure gives, or would give without its mistakes, so that uses of one are no second error.
 
 Where a mistake leaves nothing to read an id from, or an id that the text nowhere prints, ANY is among them:
 every id that the text prints may be the one that is missing. printed: the ids that the lesson's text prints.

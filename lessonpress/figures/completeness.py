@@ -1,4 +1,4 @@
-"""The last look before anything is published: no lesson goes out with a figure or a number missing.
+"""The last check before publishing: no lesson goes out with a figure or a number missing.
 
 Mistakes in figures are reported where they are found. This is for what none of those checks foresees:
 without it, readers would see a figure's source in place of the figure, and braces in place of a number.

@@ -1,4 +1,4 @@
-"""How many overlays one picture may carry before its letters can no longer be told apart."""
+"""A limit on the overlays of one picture, beyond which letters cannot be told apart."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Alt texts and long descriptions, drafted from what the overlays mean.
+"""Alt texts and long descriptions, put together from the sentences of the overlays.
 
 An alt text answers "what is this picture for" in one breath; the long description says everything that the
 lines, letters and numbers say to the eye, in the order in which they are lettered.

@@ -1,4 +1,4 @@
-"""What a lesson expects of a measure: its range found, checked against the measure, and answered."""
+"""The range that a lesson expects of a measure: read, checked against the measure, and answered."""
 
 from __future__ import annotations
 

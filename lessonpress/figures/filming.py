@@ -1,4 +1,4 @@
-"""A clip ready for figures: its card, its index, its events as frames, its survey."""
+"""A clip ready for figures: its card, index and survey, and its events as frames."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""A measure as the ledger prints it, from what the survey found."""
+"""A measure as the ledger prints it, from the survey's result."""
 
 from __future__ import annotations
 

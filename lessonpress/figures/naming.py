@@ -1,4 +1,4 @@
-"""The names in a figure held against its clip: events and marks, which need no picture to be known."""
+"""Checks of the events and marks that a figure names, which need no picture."""
 
 from __future__ import annotations
 

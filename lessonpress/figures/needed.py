@@ -1,4 +1,4 @@
-"""Which marks a lesson's figures rest on, at which frames, whether they are placed already or not."""
+"""Which marks a lesson's figures need, at which frames, whether they are placed already or not."""
 
 from __future__ import annotations
 

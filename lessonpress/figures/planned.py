@@ -1,4 +1,4 @@
-"""What planning hands to binding: figures whose blocks were read, with their frames and overlays."""
+"""The plan of a figure: its block as read, with frames and overlays."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The first reading of a figure block: its fields, its clip, its frames and its overlays, all checked.
+"""Plans a figure from its block: its fields, clip, frames and overlays, all checked.
 
 Nothing is drawn or measured yet, since the crop of one figure rests on the frames of all figures of a lesson.
 """

@@ -1,4 +1,4 @@
-"""Whether every number and figure that a lesson's text prints is there to be printed."""
+"""Checks that every number and figure that a lesson's text prints exists."""
 
 from __future__ import annotations
 

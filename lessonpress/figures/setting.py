@@ -1,4 +1,4 @@
-"""From a card as written to the plain facts that measure/ rests on."""
+"""Turns a card into the setting of a measurement: plain facts without files."""
 
 from __future__ import annotations
 

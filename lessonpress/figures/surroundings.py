@@ -1,4 +1,4 @@
-"""What lies round an overlay in its picture: places tags should not cover, and faces to be blurred."""
+"""What surrounds an overlay in its picture: areas tags should not cover, and faces to be blurred."""
 
 from __future__ import annotations
 

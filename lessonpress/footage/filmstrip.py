@@ -1,4 +1,4 @@
-"""Pictures made into a video again, for loops."""
+"""Encodes pictures as a video for loops."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Grey pictures of a clip kept at hand in any order, on disk rather than in memory.
+"""A store on disk of a clip's grey pictures, read back in any order.
 
 Registration and tracking go forward and backward through the same pictures; a few hundred large ones would
 not fit a laptop's memory.

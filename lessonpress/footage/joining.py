@@ -1,4 +1,4 @@
-"""Two runs towards each other made into one track, and what each can vouch for.
+"""Two runs towards each other joined into one track, and how far each is believed.
 
 A run that reaches the next hand-placed frame is checked there: by little, and what it misses is shared out
 over its way; by much, and it followed something else. One that does not reach it counts only as far as its

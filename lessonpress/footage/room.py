@@ -1,4 +1,4 @@
-"""Whether what is held on to is the room behind the mark and not the mark.
+"""Whether a tracked patch belongs to the background of the room instead of to the mark.
 
 Where the mark was placed by hand far from a point, whatever is seen at that point is not the mark. A run that
 comes to rest on something which is seen there then as well, has let go of the mark.

@@ -1,4 +1,4 @@
-"""A mark carried one way, from a hand-placed frame over the pictures that follow it.
+"""One tracking run: a mark carried in one direction from a frame where it was placed by hand.
 
 Pyramidal Lucas–Kanade says where the point went from one picture to the next; there the patch round the
 hand-placed mark, turned and stretched as it was last seen, is found to a fraction of a pixel. As long as that

@@ -1,4 +1,4 @@
-"""How far a carried mark may have slid from its point: what a run says of its own errors, and what it cannot.
+"""How far a tracked mark may have drifted from its point, as an uncertainty.
 
 A patch is cloth, skin or a silhouette; a mark of the body is the joint beneath. As the body turns, the one
 moves against the other, and a picture does not tell by how much. So every run of such a mark is given a

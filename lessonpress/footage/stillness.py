@@ -1,4 +1,4 @@
-"""Whether a camera stood still, judged by the room in its pictures.
+"""Whether the camera was still, judged by the room in its pictures.
 
 A hand carries a camera about by centimetres and turns it by tenths of a degree, which moves the room by whole
 pixels; a camera on a stand moves it by less than shows above noise. Between the two lies LIMIT. A camera

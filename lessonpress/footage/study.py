@@ -1,4 +1,4 @@
-"""What playing a clip once teaches: its pictures in time, which of them repeat, how the camera moved."""
+"""Everything that playing a clip once gives: picture times, repeated pictures, camera motion."""
 
 from __future__ import annotations
 

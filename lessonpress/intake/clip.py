@@ -1,4 +1,4 @@
-"""One clip of a site opened by itself: its card, its marks, its footage."""
+"""Opens one clip of a site by itself: its card, its marks, its footage."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What a card says that cannot all be true, or that may not be published."""
+"""Checks of a card: what cannot all be true, and what may not be published."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""A card read for what can be kept of it, and which of its keys hold mistakes."""
+"""Which keys of a card hold mistakes, and what can still be used of it."""
 
 from __future__ import annotations
 

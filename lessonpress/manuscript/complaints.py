@@ -1,4 +1,4 @@
-"""Each error of pydantic's as a complaint: at the author's own key or value, in the program's own words."""
+"""Each validation error of pydantic's, at the author's own key or value, in the program's own words."""
 
 from __future__ import annotations
 

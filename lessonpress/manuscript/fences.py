@@ -1,4 +1,4 @@
-"""Blocks whose fence is not closed: reported where they open, closed where they end, so that all is read."""
+"""Fenced blocks that are not closed: reported where they open, and closed so that reading goes on."""
 
 from __future__ import annotations
 

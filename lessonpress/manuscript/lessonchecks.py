@@ -1,4 +1,4 @@
-"""What the lessons of a site say of each other and of its clips."""
+"""Checks across the lessons of a site and its clips."""
 
 from __future__ import annotations
 

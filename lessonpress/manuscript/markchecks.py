@@ -1,4 +1,4 @@
-"""What a card and the marks of its clip say of each other."""
+"""Checks of the marks that a card names against those placed in its clip."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What files were read as: one that is still the same is not read again when its site is."""
+"""Keeps what files were read as, so that an unchanged file is not read again."""
 
 from __future__ import annotations
 

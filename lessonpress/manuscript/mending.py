@@ -1,4 +1,4 @@
-"""Slips that break a figure's YAML, their meaning plain: each is reported, and the figure read as meant."""
+"""Reads a figure's YAML as it was meant where a common slip breaks it; each slip is reported."""
 
 from __future__ import annotations
 

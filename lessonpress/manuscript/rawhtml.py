@@ -1,4 +1,4 @@
-"""Raw HTML, which the press prints as text: warned of, since it is seldom meant."""
+"""Warnings of raw HTML, which the press prints as text."""
 
 from __future__ import annotations
 

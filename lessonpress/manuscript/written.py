@@ -1,4 +1,4 @@
-"""The base of every typed thing read from a node, and the one function that reads it.
+"""The base class of every model read from YAML nodes, and the function that reads one.
 
 `read(Model, node, problems)` validates a mapping against a pydantic model and reports each mistake at the
 key or value it lies in, in the program's own words (complaints.py). What can be kept is kept: a mistake

@@ -1,4 +1,4 @@
-"""What breaks YAML, in words an author can act on."""
+"""Syntax errors of YAML in words an author can act on."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Pages at the earlier paths of a lesson, which lead on to where it is now."""
+"""Redirects from the earlier paths of a lesson to where it is now."""
 
 from __future__ import annotations
 

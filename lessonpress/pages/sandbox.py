@@ -1,4 +1,4 @@
-"""What a template may touch: words and numbers of the site, and the functions made for templates.
+"""The sandbox of templates: which values and functions they may use.
 
 Jinja's own sandbox keeps templates from Python's inner attributes, and knows nothing of ours: a path can
 write files, a module leads to every other, and a model of the manuscript can be made to read pickles. So

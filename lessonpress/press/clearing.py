@@ -1,4 +1,4 @@
-"""Keeps the cache of a site below its limit: what was used longest ago goes first, and nothing in use."""
+"""Keeps the cache below its limit: entries unused for longest go first, none that is in use."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The hashes of a site's files, kept while the system vouches that they are untouched.
+"""The hashes of a site's files, reused while the system shows that a file has not changed.
 
 Content decides what is made from a file; size and time only save the hashing. They are trusted only where a
 change could not have escaped them:

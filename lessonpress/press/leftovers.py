@@ -1,4 +1,4 @@
-"""What lies in a pressed folder and was not pressed: it would go with the folder, so it is named first."""
+"""Files in a pressed folder that the press did not write, named before they would be removed."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Where a site may be pressed to: looked at before any work, and again before the finished site goes in."""
+"""Checks of the folder that a site is pressed into, before any work and again before the swap."""
 
 from __future__ import annotations
 

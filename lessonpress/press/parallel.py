@@ -1,4 +1,4 @@
-"""Spreads jobs over workers through the standard Executor interface, and lets go of them when stopped."""
+"""Runs jobs in parallel through the standard Executor interface, and stops them when interrupted."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What every command does first: the site read, its videos indexed, its lessons bound, problems collected."""
+"""Reads a site, indexes its videos and binds its lessons, with every problem collected."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Presses a site: made sure of by its steps, everything checked first, then built aside and swapped in."""
+"""Presses a site: all steps made sure of, everything checked, the output built aside and swapped in."""
 
 from __future__ import annotations
 

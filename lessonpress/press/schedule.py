@@ -1,4 +1,4 @@
-"""A whole site by its steps: what is asked for in which order, and what many lessons have made at once.
+"""The order in which a press asks for its steps, and the work done for many lessons at once.
 
 The steps (`steps/table.py`) make one product each. What takes long and can be done for many at once, the
 playing of videos and the making of pictures, diagrams and loops, is done for all of those that are not good

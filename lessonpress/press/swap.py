@@ -1,4 +1,4 @@
-"""The finished site's way into the output folder: built aside, brought to the disk, and swapped in whole.
+"""Puts the finished site into the output folder: built aside, brought to the disk, swapped in whole.
 
 Aside means a sibling, `.NAME.pressing-…`, so that the renaming stays within one disk. Both folders trade
 places in one step where the system can do that. Where it cannot, the site that is replaced is called

@@ -1,4 +1,4 @@
-"""What is raised, and by which rule.
+"""The errors that are raised, and the rule for which.
 
 A mistake in what an author wrote is a `Problem`: it is collected and reported with all the others, and never
 ends a command. What is raised says why a piece of work cannot be done, and is caught as the table says:

@@ -1,4 +1,4 @@
-"""Products made in other processes: each makes what it is asked for as this one would, and returns dockets.
+"""Products made in worker processes, which return their dockets.
 
 A process opens the same cache and finds there what was made before; what it makes it leaves there. With the
 dockets this process knows it as if it had made it itself: it goes through them as through any others.

@@ -1,4 +1,4 @@
-"""What the last press of a site was made from and what it left: enough to see that there is nothing to do.
+"""The record of the last press: enough to see that there is nothing to do.
 
 It holds every input of every product, and the state of every file of the pressed folder. While all of them
 are as they were, a press would read, make and write the same again; what it said is said again.

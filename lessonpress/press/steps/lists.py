@@ -1,4 +1,4 @@
-"""Steps that print pages: a lesson's own, and those that list lessons, which see only their entries."""
+"""Steps that print pages: each lesson's own, and those that list lessons."""
 
 from __future__ import annotations
 

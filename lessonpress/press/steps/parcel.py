@@ -1,4 +1,4 @@
-"""A product as bytes, and back.
+"""Products serialised to bytes and read back safely.
 
 Pickles can run whatever they name. A cache may have come along with a site that somebody sent, so the only
 things that are found by name here are records and models of the program, and a few plain types.

@@ -1,4 +1,4 @@
-"""What a step reads with: what it is given is noted, so that a docket says what its product is made of."""
+"""The reader of a step: everything it gives is noted, so that a docket lists what a product is made of."""
 
 from __future__ import annotations
 

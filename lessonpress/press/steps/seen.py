@@ -1,4 +1,4 @@
-"""The site as a step sees it: whatever is read of it is noted, and nothing is read that is not asked for."""
+"""The site as a step sees it: every field that is read is noted as an input."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The steps of a press: what feeds what.
+"""The table of a press's steps: what each makes and what it needs.
 
 A row is a step: its name, its function, and what feeds it, as words. What it was really made of each docket
 knows; this column is for those who read. To add a step: write its function, which asks its reader for all

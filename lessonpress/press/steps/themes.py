@@ -1,4 +1,4 @@
-"""Steps of the theme: which it is, its words, its styles; and the pages' studio, which notes templates."""
+"""Steps of the theme: its folder, its words, its styles; and a page context that notes templates."""
 
 from __future__ import annotations
 

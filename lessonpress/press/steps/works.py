@@ -1,4 +1,4 @@
-"""Makes sure of products: each is as its inputs are now, made again only where one of them is another.
+"""Makes sure that products are up to date: each is made again only where one of its inputs changed.
 
 A docket is gone through in the order in which its product once used things: while each of them is what it
 was, the step would do just the same again, so its product is still good. What is then another is what the
