@@ -20,7 +20,7 @@ from lessonpress.figures.pairs import differences
 from lessonpress.figures.panels import LessonContext, described, panel_of
 from lessonpress.figures.planned import Planned, PlannedPanel
 from lessonpress.figures.planning import plan
-from lessonpress.figures.plates import BoundLesson, Box, Chart, Panel, Plate
+from lessonpress.figures.plates import BoundLesson, Chart, Panel, Plate
 from lessonpress.figures.progress import alt_of, over_clips, over_lessons
 from lessonpress.figures.references import Printable, check_references
 from lessonpress.figures.remembered import remembered
@@ -29,6 +29,7 @@ from lessonpress.manuscript.lesson import Lesson
 from lessonpress.manuscript.site import Site
 from lessonpress.overlays import Words
 from lessonpress.overlays.shapes import Colour
+from lessonpress.records.geometry import PictureBox
 from lessonpress.records.measure import Measure
 from lessonpress.records.problem import Problems
 
@@ -239,7 +240,7 @@ def _by_position(planned: Iterable[Planned], plates: Iterable[Plate]) -> dict[st
     return measures
 
 
-def _auto_crops(planned: Iterable[Planned]) -> dict[str, Box]:
+def _auto_crops(planned: Iterable[Planned]) -> dict[str, PictureBox]:
     """One crop a clip: the hull of the golfer on all the frames that the lesson shows."""
     frames: dict[str, set[int]] = {}
     films: dict[str, SurveyedClip] = {}
@@ -253,7 +254,7 @@ def _auto_crops(planned: Iterable[Planned]) -> dict[str, Box]:
     }
 
 
-def _crops(planned: Planned, context: LessonContext, problems: Problems) -> tuple[Box, ...]:
+def _crops(planned: Planned, context: LessonContext, problems: Problems) -> tuple[PictureBox, ...]:
     """The crop of each panel; a pair that may choose shows both at one scale."""
     if planned.kind == "pair" and planned.fields.crop == "auto":
         sides = [(at.filmed, at.frame) for at in planned.panels]
@@ -269,7 +270,7 @@ def _crops(planned: Planned, context: LessonContext, problems: Problems) -> tupl
     return tuple(_crop(planned, at, context, problems) for at in planned.panels)
 
 
-def _crop(planned: Planned, at: PlannedPanel, context: LessonContext, problems: Problems) -> Box:
+def _crop(planned: Planned, at: PlannedPanel, context: LessonContext, problems: Problems) -> PictureBox:
     wanted, size = planned.fields.crop, at.filmed.index.size
     if wanted == "whole":
         return cropping.full_frame(size)

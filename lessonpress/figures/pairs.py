@@ -9,12 +9,13 @@ from lessonpress.figures.crop import MARGIN, RATIO
 from lessonpress.figures.filming import SurveyedClip
 from lessonpress.figures.ledger import LedgerEntry, ledger_measure
 from lessonpress.figures.panels import LessonContext
-from lessonpress.figures.plates import Box, Panel
+from lessonpress.figures.plates import Panel
 from lessonpress.figures.printing import text_of
 from lessonpress.measure import At, Measured, Refusal
 from lessonpress.measure.difference import ALIKE, difference
 from lessonpress.measure.signs import way
 from lessonpress.overlays.shapes import Point
+from lessonpress.records.geometry import PictureBox
 from lessonpress.records.measure import Measure
 
 FEET = ("lead-heel", "trail-heel", "lead-toe", "trail-toe", "lead-ankle", "trail-ankle")
@@ -38,7 +39,7 @@ class _Reach:
     up: float
     down: float
 
-    def box(self, side: float, up: float, down: float) -> Box:
+    def box(self, side: float, up: float, down: float) -> PictureBox:
         """Whole px about the foot point."""
         x, y = self.foot
         left, top = round(x - side * self.scale), round(y - up * self.scale)
@@ -48,7 +49,7 @@ class _Reach:
 
 def crops(
     sides: Sequence[tuple[SurveyedClip, int]], hulls: Sequence[Sequence[Point]]
-) -> tuple[Box, ...] | None:
+) -> tuple[PictureBox, ...] | None:
     """The crops that show both swings at one scale on one baseline; None where a side has no scale.
 
     sides: clip and frame of each. hulls: the points that each crop must hold, px.

@@ -12,7 +12,7 @@ from lessonpress.figures.ledger import LedgerEntry, ledger_measure, refused_for
 from lessonpress.figures.lettering import Lettering
 from lessonpress.figures.naming import NAMING_MARKS
 from lessonpress.figures.planned import Planned, PlannedOverlay, PlannedPanel
-from lessonpress.figures.plates import Box, DrawnOverlay, Panel, ScaleBar
+from lessonpress.figures.plates import DrawnOverlay, Panel, ScaleBar
 from lessonpress.figures.surroundings import keep_clear, obscured
 from lessonpress.footage.motion import Unregistered
 from lessonpress.measure import At, Measured, Refusal
@@ -22,6 +22,7 @@ from lessonpress.measure.units import Units
 from lessonpress.overlays import Stage, Words
 from lessonpress.overlays.shapes import Colour, Tag
 from lessonpress.overlays.words import at_instant, event_words
+from lessonpress.records.geometry import PictureBox
 from lessonpress.records.instant import Instant
 from lessonpress.records.measure import Measure
 from lessonpress.records.problem import Problems
@@ -39,12 +40,12 @@ class LessonContext:
     units: Units
     words: Words
     lettering: Lettering
-    crops: Mapping[str, Box]
+    crops: Mapping[str, PictureBox]
     measured: dict[str, Measured] = field(default_factory=dict)
 
 
 def panel_of(
-    planned: Planned, at: PlannedPanel, crop: Box, context: LessonContext, problems: Problems
+    planned: Planned, at: PlannedPanel, crop: PictureBox, context: LessonContext, problems: Problems
 ) -> Panel:
     """The panel; refused measures warn, missing marks are errors, save in a loop, which draws what it can."""
     filmed, frame = at.filmed, at.frame
@@ -100,7 +101,7 @@ def _drawn(
     planned: Planned,
     at: PlannedPanel,
     measure_id: str,
-    crop: Box,
+    crop: PictureBox,
     context: LessonContext,
     problems: Problems,
 ) -> DrawnOverlay | None:
@@ -215,7 +216,7 @@ def _colour(overlay: PlannedOverlay, stage: Stage) -> Colour:
     return next((shape.colour for shape in shapes if isinstance(shape, Tag)), "black")
 
 
-def stage_of(overlay: PlannedOverlay, at: PlannedPanel, crop: Box, context: LessonContext) -> Stage:
+def stage_of(overlay: PlannedOverlay, at: PlannedPanel, crop: PictureBox, context: LessonContext) -> Stage:
     """What an overlay is drawn and measured from on a panel."""
     filmed = at.filmed
 

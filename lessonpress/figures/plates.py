@@ -11,9 +11,8 @@ from datetime import date
 from lessonpress.manuscript.lesson import Lesson
 from lessonpress.manuscript.site import Site
 from lessonpress.overlays.shapes import Colour, Point, Shape
+from lessonpress.records.geometry import PictureBox
 from lessonpress.records.measure import Measure
-
-Box = tuple[float, float, float, float]  # left, top, right, bottom in px of the picture
 
 
 @dataclass(frozen=True)
@@ -70,10 +69,10 @@ class Panel:
     label: str
     seconds: float
     size: tuple[int, int]
-    crop: Box
+    crop: PictureBox
     drawn: tuple[DrawnOverlay, ...]
     marks: tuple[Point, ...]
-    keep_clear: tuple[Box, ...]
+    keep_clear: tuple[PictureBox, ...]
     bar: ScaleBar | None
     credit: Credit
     alt: str

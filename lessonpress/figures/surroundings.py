@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from lessonpress.figures.filming import SurveyedClip
-from lessonpress.figures.plates import Box
 from lessonpress.measure import At
 from lessonpress.overlays.shapes import Point
+from lessonpress.records.geometry import PictureBox
 from lessonpress.records.problem import Problems
 
 # mark → half the side of the square to keep clear, as a share of stature
@@ -22,7 +22,7 @@ USUAL_STATURE = 1.75  # m
 TALL = 0.75  # of the picture's height: how tall a golfer stands where nothing says it
 
 
-def keep_clear(filmed: SurveyedClip, frame: int) -> tuple[Box, ...]:
+def keep_clear(filmed: SurveyedClip, frame: int) -> tuple[PictureBox, ...]:
     """Squares about head, hands, feet and implement head on a frame, px."""
     height = stature_px(filmed)
     return tuple(

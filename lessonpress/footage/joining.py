@@ -13,8 +13,9 @@ from dataclasses import dataclass
 from itertools import takewhile
 
 from lessonpress.footage.frame_store import FrameStore
-from lessonpress.footage.run import SIDE, Point, Run, Step, run_from, side_of, there_and_back
+from lessonpress.footage.run import SIDE, Run, Step, run_from, side_of, there_and_back
 from lessonpress.footage.slide import closed, missed, open_ended
+from lessonpress.records.geometry import Point
 from lessonpress.records.mark import Sighting
 
 STRAYS = 3.0  # px per axis, of drift, for a picture 720 px high: no more is given

@@ -14,11 +14,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lessonpress.footage.halfpixel import to_opencv
+from lessonpress.records.geometry import Point
 
 Grey = NDArray[np.uint8]
 Square = NDArray[np.float32]
 Linear = NDArray[np.float64]  # (2, 2): how offsets in the patch lie in the picture
-Point = tuple[float, float]
 
 STOP = (cv2.TERM_CRITERIA_EPS | cv2.TERM_CRITERIA_COUNT, 60, 1e-4)
 SOFT = 1.0  # px, deviation of the Gauss filter before matching; done here, with what surrounds the patch

@@ -15,8 +15,7 @@ from numpy.typing import NDArray
 
 from lessonpress.footage.frame_store import FrameStore
 from lessonpress.footage.patch import cut
-
-Point = tuple[float, float]
+from lessonpress.records.geometry import Point
 
 AWAY = 2.0  # patch sides from its point that the mark has to be, so that what it is on is out of the patch
 SAME = 0.9  # correlation

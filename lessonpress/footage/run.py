@@ -19,8 +19,7 @@ from lessonpress.footage.flow import carried
 from lessonpress.footage.frame_store import FrameStore
 from lessonpress.footage.patch import Linear, Patch, cut, find
 from lessonpress.footage.room import belongs_to_room
-
-Point = tuple[float, float]
+from lessonpress.records.geometry import Point
 
 SIDE = 25  # px of the patch, for a picture 720 px high; in proportion for others
 LEVELS = 4

@@ -19,7 +19,8 @@ import math
 from collections.abc import Mapping
 from dataclasses import replace
 
-from lessonpress.footage.run import Point, Run, Step
+from lessonpress.footage.run import Run, Step
+from lessonpress.records.geometry import Point
 from lessonpress.records.mark import KNOWN_MARKS
 
 SHARES = {  # of the way gone, standard uncertainty per axis; by the last word of a mark's name

@@ -17,7 +17,7 @@ from numpy.typing import NDArray
 
 from lessonpress.footage.frame_store import FrameStore
 from lessonpress.footage.joining import carry_between
-from lessonpress.footage.run import Point
+from lessonpress.records.geometry import Point
 from lessonpress.records.mark import Sighting
 
 

@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
-from typing import Annotated, Literal
+from typing import Annotated
 
 from pydantic import AfterValidator, Field
 
@@ -19,9 +19,8 @@ from lessonpress.manuscript.nodes import Mapping
 from lessonpress.manuscript.page import Page
 from lessonpress.manuscript.siteaddress import site_address
 from lessonpress.manuscript.written import Written
+from lessonpress.records.length import Units
 from lessonpress.records.problem import Location
-
-Units = Literal["in", "cm"]
 
 
 def _language(text: str) -> str:

@@ -9,9 +9,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from lessonpress.figures.plates import BoundLesson, BoundSite, Box, DrawnOverlay, Panel
+from lessonpress.figures.plates import BoundLesson, BoundSite, DrawnOverlay, Panel
 from lessonpress.manuscript.prose import Where
 from lessonpress.overlays.shapes import Arc, Area, Band, Point, Shape, SignAt, Stroke
+from lessonpress.records.geometry import PictureBox
 from lessonpress.records.measure import Measure
 
 PLATE_WIDTHS = (480, 800, 1280)
@@ -35,7 +36,7 @@ class Shot:
 
     clip: str
     frame: int
-    crop: Box
+    crop: PictureBox
 
 
 @dataclass(frozen=True)
