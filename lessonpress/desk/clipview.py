@@ -10,8 +10,8 @@ from lessonpress.desk.numbers import number_json, refusal_json
 from lessonpress.desk.pictures import Roll
 from lessonpress.desk.studio import Studio
 from lessonpress.desk.whole import version_at
-from lessonpress.figures.filming import SurveyedClip
 from lessonpress.figures.printing import Lettered
+from lessonpress.figures.surveyed_clip import SurveyedClip
 from lessonpress.manuscript.clip import Clip
 from lessonpress.measure import At, Measured
 from lessonpress.measure.bodies import SHANK, THIGH

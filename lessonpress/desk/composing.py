@@ -10,8 +10,8 @@ from typing import Any
 from lessonpress.desk.answers import Body, RefusedError, mapping_in, text_in
 from lessonpress.desk.yamltext import written
 from lessonpress.figures.fields import FIGURES
-from lessonpress.figures.filming import SurveyedClip
 from lessonpress.figures.instants import frame_of_instant
+from lessonpress.figures.surveyed_clip import SurveyedClip
 from lessonpress.manuscript.instants import parse_instant
 from lessonpress.manuscript.invalid_value import InvalidValueError
 from lessonpress.manuscript.lesson import Block, read_lesson

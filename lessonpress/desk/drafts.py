@@ -13,11 +13,11 @@ from lessonpress.desk.numbers import measure_json
 from lessonpress.desk.studio import Sketch, Studio, sketched
 from lessonpress.drawing import plate_svg, scale_bar_svg
 from lessonpress.figures.fields import FIGURES
-from lessonpress.figures.filming import SurveyedClip, survey_clip
 from lessonpress.figures.lettering import numeral
 from lessonpress.figures.needed import NeededMark, needed_marks
 from lessonpress.figures.plates import Panel, Plate
 from lessonpress.figures.site import bind_alone, clips_of
+from lessonpress.figures.surveyed_clip import SurveyedClip, survey_clip
 from lessonpress.manuscript.clip import Clip
 from lessonpress.manuscript.lesson import Lesson, read_lesson
 from lessonpress.manuscript.passage import file_passage

@@ -9,7 +9,7 @@ from lessonpress.desk.answers import Body, RefusedError, number_in, text_in, who
 from lessonpress.desk.drafts import sketch_in
 from lessonpress.desk.numbers import measured_json
 from lessonpress.desk.studio import Studio, sketched
-from lessonpress.figures.filming import survey_clip
+from lessonpress.figures.surveyed_clip import survey_clip
 from lessonpress.measure import At, Survey
 from lessonpress.records.mark import Sighting
 from lessonpress.records.problem import Problems

@@ -11,7 +11,7 @@ from pathlib import Path
 from lessonpress.desk.answers import RefusedError
 from lessonpress.desk.paths import clip_folder
 from lessonpress.desk.yamltext import UneditableError, value_at
-from lessonpress.figures.filming import SurveyedClip, survey_clip
+from lessonpress.figures.surveyed_clip import SurveyedClip, survey_clip
 from lessonpress.footage.index import ClipIndex
 from lessonpress.footage.study import Study
 from lessonpress.manuscript import read_site

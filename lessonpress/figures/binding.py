@@ -11,7 +11,6 @@ from lessonpress.figures.claims import by_measure
 from lessonpress.figures.described import loop_alt, pair_alt, strip_alt
 from lessonpress.figures.extent import hull
 from lessonpress.figures.fields import LoopFields
-from lessonpress.figures.filming import SurveyedClip
 from lessonpress.figures.keys import keys_of
 from lessonpress.figures.labels import with_numbers
 from lessonpress.figures.lettering import Lettering, numeral
@@ -24,6 +23,7 @@ from lessonpress.figures.plates import BoundLesson, Chart, Panel, Plate
 from lessonpress.figures.progress import alt_of, over_clips, over_lessons
 from lessonpress.figures.references import Printable, check_references
 from lessonpress.figures.remembered import remembered
+from lessonpress.figures.surveyed_clip import SurveyedClip
 from lessonpress.figures.timing import TEMPO, facts_of, tempo_of
 from lessonpress.manuscript.lesson import Lesson
 from lessonpress.manuscript.site import Site

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Collection
 
-from lessonpress.figures.filming import SurveyedClip
+from lessonpress.figures.surveyed_clip import SurveyedClip
 from lessonpress.measure.posture import STATURE
 from lessonpress.overlays.shapes import Point
 from lessonpress.records.mark import Sighting

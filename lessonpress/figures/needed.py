@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, fields
 
-from lessonpress.figures.filming import SurveyedClip
 from lessonpress.figures.lettering import Lettering
 from lessonpress.figures.panels import LessonContext, stage_of
 from lessonpress.figures.planned import Planned, PlannedOverlay, PlannedPanel
 from lessonpress.figures.planning import plan
+from lessonpress.figures.surveyed_clip import SurveyedClip
 from lessonpress.manuscript.lesson import Lesson
 from lessonpress.manuscript.site import Site
 from lessonpress.overlays import Words

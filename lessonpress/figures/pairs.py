@@ -6,11 +6,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from lessonpress.figures.crop import MARGIN, RATIO
-from lessonpress.figures.filming import SurveyedClip
 from lessonpress.figures.ledger import LedgerEntry, ledger_measure
 from lessonpress.figures.panels import LessonContext
 from lessonpress.figures.plates import Panel
 from lessonpress.figures.printing import text_of
+from lessonpress.figures.surveyed_clip import SurveyedClip
 from lessonpress.measure import At, Measured, Refusal
 from lessonpress.measure.difference import ALIKE, difference
 from lessonpress.measure.signs import way

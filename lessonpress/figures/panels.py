@@ -7,13 +7,13 @@ from dataclasses import dataclass, field
 
 from lessonpress.figures.credits import credit_of
 from lessonpress.figures.described import alt, description
-from lessonpress.figures.filming import SurveyedClip
 from lessonpress.figures.ledger import LedgerEntry, ledger_measure, refused_for
 from lessonpress.figures.lettering import Lettering
 from lessonpress.figures.naming import NAMING_MARKS
 from lessonpress.figures.planned import Planned, PlannedOverlay, PlannedPanel
 from lessonpress.figures.plates import DrawnOverlay, Panel, ScaleBar
 from lessonpress.figures.surroundings import keep_clear, obscured
+from lessonpress.figures.surveyed_clip import SurveyedClip
 from lessonpress.footage.motion import Unregistered
 from lessonpress.measure import At, Measured, Refusal
 from lessonpress.measure.rounding import joined, printed

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from lessonpress.figures.expected import Expected
 from lessonpress.figures.fields import FigureFields, ProgressFields
-from lessonpress.figures.filming import SurveyedClip
+from lessonpress.figures.surveyed_clip import SurveyedClip
 from lessonpress.manuscript.lesson import Block
 from lessonpress.overlays import OverlayFields, OverlayKind
 from lessonpress.records.instant import Instant

@@ -15,11 +15,11 @@ from lessonpress.figures.claims import by_block, by_key, by_measure, by_overlay,
 from lessonpress.figures.crowding import check_crowding
 from lessonpress.figures.expected import expected_of
 from lessonpress.figures.fields import FIGURES, FigureFields, LoopFields, Shot
-from lessonpress.figures.filming import SurveyedClip
 from lessonpress.figures.instants import frame_of_instant
 from lessonpress.figures.labels import check_length
 from lessonpress.figures.naming import NAMING_MARKS, check_instant, check_names, instants_of
 from lessonpress.figures.planned import Planned, PlannedOverlay, PlannedPanel
+from lessonpress.figures.surveyed_clip import SurveyedClip
 from lessonpress.manuscript.lesson import Block, Lesson
 from lessonpress.manuscript.markchecks import nothing_placed
 from lessonpress.manuscript.nodes import Node, Scalar, Sequence

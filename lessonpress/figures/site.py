@@ -6,8 +6,8 @@ from collections.abc import Iterable
 from collections.abc import Mapping as MappingOf
 
 from lessonpress.figures.binding import begin_lesson, finish_lesson
-from lessonpress.figures.filming import SurveyedClip, survey_clip
 from lessonpress.figures.plates import BoundLesson, BoundSite
+from lessonpress.figures.surveyed_clip import SurveyedClip, survey_clip
 from lessonpress.footage.study import Study
 from lessonpress.manuscript.lesson import Lesson
 from lessonpress.manuscript.site import Site

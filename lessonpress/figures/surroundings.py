@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from lessonpress.figures.filming import SurveyedClip
+from lessonpress.figures.surveyed_clip import SurveyedClip
 from lessonpress.measure import At
 from lessonpress.overlays.shapes import Point
 from lessonpress.records.geometry import PictureBox

@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from itertools import pairwise
 
-from lessonpress.figures.filming import SurveyedClip
 from lessonpress.figures.ledger import LedgerEntry, ledger_measure
 from lessonpress.figures.plates import ClipFacts, Timed
+from lessonpress.figures.surveyed_clip import SurveyedClip
 from lessonpress.measure import Measured, Refusal
 from lessonpress.measure.rounding import printed
 from lessonpress.measure.units import Units

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
-from lessonpress.figures.filming import events_of
 from lessonpress.figures.instants import frame_of_instant
+from lessonpress.figures.surveyed_clip import events_of
 from lessonpress.footage.failure import FootageError
 from lessonpress.footage.index import ClipIndex, read_index
 from lessonpress.manuscript import read_site

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 from PIL import Image
 
-from lessonpress.figures.filming import events_of
+from lessonpress.figures.surveyed_clip import events_of
 from lessonpress.footage.contact import contact_sheet, frames_around
 from lessonpress.footage.failure import FootageError
 from lessonpress.footage.index import read_index

@@ -71,8 +71,8 @@ def _check_placed(
             continue
         reported.add(mark)
         near = nearest(mark, known, cutoff=LOOKS_LIKE)
-        tell = problems.error if marks.used and mark in resting else problems.warn
-        tell(location, f"`{mark}` is placed nowhere in this clip", "place it in marks.yaml", nearest=near)
+        report = problems.error if marks.used and mark in resting else problems.warn
+        report(location, f"`{mark}` is placed nowhere in this clip", "place it in marks.yaml", nearest=near)
 
 
 def nothing_placed(card: str) -> Problem:

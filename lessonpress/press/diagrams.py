@@ -1,4 +1,4 @@
-"""Draws a site's standalone diagrams. PNGs are slow to make, so they are kept, and spread over workers."""
+"""Draws a site's standalone diagrams. PNGs are slow to make, so they are kept, and made in parallel."""
 
 from __future__ import annotations
 

@@ -6,7 +6,7 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from lessonpress.figures.filming import handheld_of
+from lessonpress.figures.surveyed_clip import handheld_of
 from lessonpress.footage.failure import FootageError
 from lessonpress.footage.index import ClipIndex
 from lessonpress.footage.study import Handheld, Study, study_video

@@ -8,7 +8,7 @@ import pytest
 
 from lessonpress.figures.crop import auto, full_frame
 from lessonpress.figures.extent import hull
-from lessonpress.figures.filming import SurveyedClip, survey_clip
+from lessonpress.figures.surveyed_clip import SurveyedClip, survey_clip
 from lessonpress.footage.study import Study
 from lessonpress.manuscript import read_site
 from lessonpress.manuscript.clip import Clip

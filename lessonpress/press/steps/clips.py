@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from lessonpress.figures.filming import SurveyedClip, survey_clip
+from lessonpress.figures.surveyed_clip import SurveyedClip, survey_clip
 from lessonpress.footage.study import Study
 from lessonpress.manuscript.clip import CARD, MARK_FILES, Clip
 from lessonpress.manuscript.memory import Memory

@@ -92,7 +92,7 @@ def themed(reader: Reader) -> Theme:
 
 
 class SeenContext(PageContext):
-    """The studio of one page: what it asks of other lessons and pages is noted."""
+    """The context of one page: what it asks of other lessons and pages is noted."""
 
     def __init__(
         self,
