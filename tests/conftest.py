@@ -12,9 +12,43 @@ from playwright.sync_api import Browser, Page, sync_playwright
 from lessonpress.press.progress import Silent
 from lessonpress.press.run import press
 from tests.browser.chromium import launched
+from tests.documents import Block, Holds, Remade
 from tests.studio.site import make_site
 
 Rewrite = Callable[[Path, str, str], None]
+_REMADE = pytest.StashKey[Remade]()
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    told = "write what comes out into the documents of cases, and show the difference"
+    parser.addoption("--remake", action="store_true", help=told)
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    if config.getoption("remake"):
+        if config.getoption("numprocesses", None) or hasattr(config, "workerinput"):
+            raise pytest.UsageError("--remake writes files, so it takes one process: leave -n out")
+        config.stash[_REMADE] = Remade()
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter, config: pytest.Config) -> None:
+    remade = config.stash.get(_REMADE, None)
+    for difference in remade.write() if remade is not None else ():
+        terminalreporter.write_line(difference)
+
+
+@pytest.fixture
+def holds(request: pytest.FixtureRequest) -> Holds:
+    """holds(block, came) fails where a block of a document says other than what came; --remake notes it."""
+    remade = request.config.stash.get(_REMADE, None)
+
+    def check(block: Block, came: str) -> None:
+        if remade is None:
+            assert came == block.text, f"{block}: other words came out"
+        elif came != block.text:
+            remade.note(block, came)
+
+    return check
 
 
 @pytest.fixture(scope="session")
@@ -54,7 +88,7 @@ def page(chromium: Browser) -> Iterator[Page]:
 
 @pytest.fixture
 def rewrite() -> Rewrite:
-    """Replaces the one place in a file where a text stands."""
+    """Replaces the one occurrence of a text in a file."""
 
     def replace(file: Path, old: str, new: str) -> None:
         text = file.read_text(encoding="utf-8")

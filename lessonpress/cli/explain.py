@@ -14,7 +14,7 @@ from lessonpress.records.fault import UsageError
 from lessonpress.records.problem import nearest
 
 if TYPE_CHECKING:
-    from lessonpress.measure.units import Units
+    from lessonpress.measure import Units
     from lessonpress.records.measure import Budget, Measure, Share
 
 _BAR = 20  # cells of a bar that is the whole variance

@@ -15,7 +15,7 @@ from lessonpress.press.site_folder import site_folder
 @click.option("--site", type=click.Path(path_type=Path), help="The site's folder, if not the nearest upward.")
 @click.option("--name", help="The clip's name; made of the file's name unless given.")
 def command(video: Path, site: Path | None, name: str | None) -> None:
-    """Make a clip of VIDEO: its card begun with what the file tells, its frames numbered on a sheet."""
+    """Make a clip of VIDEO: its card begun with what the file says, its frames numbered on a sheet."""
     root = site_folder(site)
     from lessonpress.cli.libraries import heavy_libraries
 

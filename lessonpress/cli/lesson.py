@@ -10,7 +10,7 @@ from lessonpress.cli.libraries import heavy_libraries
 
 if TYPE_CHECKING:
     from lessonpress.figures.plates import BoundLesson
-    from lessonpress.measure.units import Units
+    from lessonpress.measure import Units
 
 
 def bound_lesson(root: Path, name: str) -> tuple[BoundLesson, Units]:

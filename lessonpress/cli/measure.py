@@ -14,7 +14,7 @@ from lessonpress.records.fault import UsageError
 
 if TYPE_CHECKING:
     from lessonpress.figures.plates import BoundLesson
-    from lessonpress.measure.units import Units
+    from lessonpress.measure import Units
     from lessonpress.pages.times import ClipTimes
     from lessonpress.records.measure import Measure
 
@@ -66,7 +66,7 @@ def _print_table(bound: BoundLesson, units: Units) -> None:
 
 
 def _times(clip: ClipTimes) -> str:
-    """The clip's events in seconds of real time, its parts, and whether its camera stood still."""
+    """The clip's events in seconds of real time, its parts, and whether its camera was still."""
     said = [
         f"{one.name} {one.seconds} s" + (f" ± {one.pm}" if one.pm else "")
         for one in (*clip.events, *clip.parts)

@@ -1,4 +1,4 @@
-"""Prints the problems of a site for its author, all in one go; `records.problem` words each of them."""
+"""Prints the problems of a site for its author, all in one run; `records.problem` words each of them."""
 
 from __future__ import annotations
 

@@ -58,7 +58,7 @@ def _bars() -> RichProgress:
 
 @contextmanager
 def shown(*, lines: bool = True) -> Iterator[Progress]:
-    """The progress to hand on; a bar is cleared away at the end, whatever the end is.
+    """The progress to pass on; a bar is cleared away at the end, whatever the end is.
 
     lines: whether to say anything where there is no terminal; commands that print data say nothing.
     """

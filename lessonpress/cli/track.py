@@ -78,7 +78,7 @@ def _spans(frames: list[int]) -> str:
 
 
 def _missing(mark: str, track: Track) -> Iterator[str]:
-    """For each gap, its frames and reason, and the frame on which a mark placed by hand would mend it."""
+    """For each gap, its frames and reason, and the frame on which a mark placed by hand would close it."""
     for gap in track.gaps:
         yield f"warning: {mark} is not carried to frames {_spans(list(range(gap.first, gap.last + 1)))}"
         for reason in gap.reason.split("; "):

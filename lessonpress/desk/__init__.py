@@ -5,17 +5,19 @@ no one else. Everything it writes is a file of the site that an author could hav
 
 | module | does |
 |---|---|
-| `serve`, `app` | open the door: address, token, lock; the table of routes |
+| `serve`, `app`, `context` | open the door: address, token, lock; what every route works with |
 | `guard`, `paths`, `lock` | who may ask; which files may be touched; one desk a site |
-| `answers` | JSON bodies in, JSON answers and refusals out |
-| `whole` | a file written whole or not at all, and its version |
-| `yamltext`, `marksfile`, `cardfile`, `tracksfile` | edits of marks, cards and tracks |
-| `lessonfile`, `threeway` | a lesson's text saved, two changes of it merged |
-| `studio` | the site as last read, its clips' indexes; what the rest shares |
+| `routes`, `routelist` | the table of routes and what each does; the list of them for DEVELOPERS.md |
+| `requests`, `clicks` | what is sent, as models; one placing made of many clicks |
+| `answers` | JSON answers and refusals |
+| `filesave`, `versions` | how every file is edited, collisions asked about, the file saved; its version |
+| `marksfile`, `cardfile`, `tracksfile`, `lessonfile` | what each kind of file has of its own in that |
+| `yamltext`, `threeway` | edits of a YAML text by path; two changes of a text merged |
+| `livesite` | the site as last read, its clips' indexes; what the rest shares |
 | `pictures` | exact pictures by frame number, thumbnails |
 | `motion` | the curve of change, events it suggests, the camera's motion |
 | `siteview`, `clipview`, `numbers` | a site, a clip and numbers as JSON |
-| `drafts`, `room`, `carrying` | a draft figure drawn, what figures want; lengths; tracking |
+| `drafts`, `room`, `carrying` | a draft figure drawn, what figures need; lengths; tracking |
 | `composing`, `uploads` | the text of blocks and new lessons; a video made into a clip |
 | `proof`, `outcome`, `faults` | the site as it will be published; mistakes shown at their place |
 | `watching`, `events` | files watched; what the pages hear while they are open |
@@ -23,6 +25,8 @@ no one else. Everything it writes is a file of the site that an author could hav
 
 HTTP
 ====
+
+What each route takes is in `requests`, and listed in DEVELOPERS.md; what it gives follows.
 
 Safety. The opening address is `http://127.0.0.1:PORT/?token=…`; it puts the run's token into a cookie
 (`desk-PORT`, HttpOnly, SameSite=Strict) and goes on to `/`. Scripts need not know the token. Every request
@@ -43,7 +47,7 @@ too large, not what it should be. 503: the machine (disk full).
 
 Versions are SHA-256 in hex of a file's bytes, "" where there is no file.
 
-Edits say what stood there (`was`) and what is to stand there (`to`); undo is the same edit turned round.
+Edits say what was there (`was`) and what is to be there (`to`); undo is the same edit turned round.
 Where the file on disk has something other than `was` at that place, and other than `to`, the edit collides:
 nothing is written and the answer is 409 with `"collisions"` besides `"error"`. The same request with
 `"anyway": true` then writes `to`. What changed elsewhere in the file is kept, and `"merged"` is true in the
@@ -74,8 +78,9 @@ The site
          "lessons": [{"name", "path", "title", "date", "clip", "draft"}],   newest first
          "sets": {name: [overlay…]}, "ranges": {name: "25..35 deg away"}, "implement": {"name", "head"},
          "marks": {"body": [name…], "implement": [name…], "thing": ["ball"]},   the known names
-         "kinds": [{"kind": "shift", "measures": bool, "least": 1, "most": 1|null, "example": "shift: navel",
-                    "keys": ["since", "axis", "as", …], "dimension": "length"|…|null}],
+         "kinds": [{"kind": "shift", "letter": key that chooses it|null, "measures": bool, "least": 1,
+                    "most": 1|null, "questions": [{"key", "words", "usual", "mark": bool}…],   after the marks
+                    "keys": ["since", "axis", "as", …]}],   what may be added once it is drawn
          "figures": ["frame", "strip", "pair", …],
          "card": {"view": […], "hand": […], "source.kind": […], "people.consent": […]},   what may be chosen
          "problems": [Problem…]}
@@ -88,12 +93,14 @@ A clip
          "rate", "start_timecode": text|null, "fingerprint", "interlaced", "view", "hand",
          "positive_right": 1|-1, "goal": "target"|"ball", "events": {name: frame},
          "middles": {name: [mark…]}, "room": [mark…],
-         "default_u": px of one click, "picture": "/api/clips/CLIP/pictures/{frame}.webp?of=…",
+         "default_u": px of one click, "least_u": px that many clicks are no better than,
+         "block": [what a block of a scale bar is worth in `units`, m of that unit],
+         "picture": "/api/clips/CLIP/pictures/{frame}.webp?of=…",
          "thumbnail": "/api/clips/CLIP/thumbnails/{frame}.webp?of=…",   put the frame's number for {frame}
          "lengths_refused": {"reason", "way_out"}|null, "assumptions": [text…], "px_per_metre": px|null,
-         "stature": {"text": "5 ft 11 in"|null, "implied": Number|null, "from": words},
+         "stature": {"text": "5 ft 11 in"|null, "implied": Number with "words"|null, "from": words},
          "problems": [Problem…]}
-        A clip whose card is unusable yet answers what the video tells; view, hand are then null, events {}.
+        A clip whose card is unusable yet answers what the video says; view, hand are then null, events {}.
     GET /api/clips/CLIP/doubts -> {"warnings": [text…]}
         what does not fit together: scales that disagree, a body that cannot be. Takes a while.
     GET /api/clips/CLIP/pictures/FRAME.webp     the exact picture, lossless; cached by the browser for good
@@ -103,7 +110,7 @@ A clip
     GET /api/clips/CLIP/camera ->
         {"reference": frame, "model", "frames": [[frame, right px, down px, turn deg, zoom]…],
          "unregistered": [[frame, reason]…]}     how the camera moved; right, down: of the picture's middle
-        for a camera that the card says stood still, reference and model are null and the lists empty
+        for a camera that the card says was still, reference and model are null and the lists empty
 
 Marks
 -----
@@ -111,49 +118,42 @@ Marks
         {"version", "marks": {name: {"FRAME": [x, y] | [x, y, u]}}, "tracks_version",
          "tracks": {name: {"FRAME": [x, y, u, origin frame|null]}}, "problems": [Problem…]}
         marks in the file's order. Tracks on a hand-placed frame are left out: the hand wins.
-    POST /api/clips/CLIP/marks {"edits": [Edit…], "version"?, "anyway"?} -> {"version", "merged", "edits"}
-        Edit = {"mark", "frame", "was": [x, y]|[x, y, u]|null, "to": [x, y]|[x, y, u]|null}
-               "to": null takes the placing away; several edits are saved together or not at all
-               "clicks": [[x, y], …] instead of "to": one click places, three or more keep the mean and the
-               standard deviation of one click (at least 0.5 px); two keep the mean
-        The answer's edits say what stood there and what is there now: turned round, they undo.
+    POST /api/clips/CLIP/marks -> {"version", "merged", "edits"}
+        "to": null takes the placing away; several edits are saved together or not at all
+        "clicks" instead of "to": one click places, three or more keep the mean and the standard deviation
+        of one click (at least half a px); two keep the mean
+        The answer's edits say what was there and what is there now: turned round, they undo.
         409: "collisions": [{"mark", "frame", "was", "to", "disk"}]
-    POST /api/clips/CLIP/track {"marks": [name…], "from": frame, "to": frame}
-        -> application/x-ndjson, a line each: {"progress": done, "of": all, "mark"} …, then for each mark
+    POST /api/clips/CLIP/track ->
+        application/x-ndjson, a line each: {"progress": done, "of": all, "mark"} …, then for each mark
         {"mark", "rows": [[frame, x, y, u, origin]…], "gaps": [{"first", "last", "reason"}]}, at last
         {"done": true} or {"error": …}. Nothing is written. Closing the connection stops it.
-    POST /api/clips/CLIP/tracks {"edits": [{"mark", "first", "last", "was": [Row…], "to": [Row…]}],
-                                 "version"?, "anyway"?} -> {"version", "merged", "edits"}
-        Row = [frame, x, y, u]
+    POST /api/clips/CLIP/tracks -> {"version", "merged", "edits"}
         Puts `to` in the place of the mark's rows on frames first..last (accept, cut back with [], undo).
 
 The card
 --------
     GET /api/clips/CLIP/card -> {"version", "text", "card": {as written, numbers and texts}, "problems"}
-    POST /api/clips/CLIP/card {"edits": [{"path": ["events", "top"], "was": value|null, "to": value|null}…],
-                               "version"?, "anyway"?} -> as GET, with "merged" and "edits"
-        path: keys and list places (from 0; the length appends). null: not there. Values are what YAML would
-        hold: "36 in", 96, ["stick-top", "stick-foot"], {"between": […], "length": "36 in"}. An edit that
+    POST /api/clips/CLIP/card -> as GET, with "merged" and "edits"
+        path: keys and list places, as ["events", "top"] (from 0; the length appends). null: not there.
+        Values are what YAML would hold: "36 in", 96, ["stick-top", "stick-foot"],
+        {"between": […], "length": "36 in"}. An edit that
         makes a mistake that was not there before is refused (422, problems) and nothing is written.
-    POST /api/clips/CLIP/length {"frame", "a": [x, y]|mark, "b": [x, y]|mark, "marks"?: Unsaved,
-                                 "axis"?: "straight"|"level"|"plumb"}
-        -> {"number": Number|null, "refused": {"reason", "way_out"}|null}
+    POST /api/clips/CLIP/length -> {"number": Number|null, "refused": {"reason", "way_out"}|null}
         Points that are no marks are taken to lie in the subject plane.
     Number = {"value": "12.3", "pm": "0.6", "unit": "in", "way": "toward the target"|"",
               "text": "12.3 in ± 0.6 toward the target"}
 
 Composing
 ---------
-    POST /api/draft {"clip", "kind": "frame", "text": "YAML of the block", "lesson"?: name, "width": CSS px,
-                     "crop": "whole"|"own", "marks"?: {name: {"FRAME": [x, y]|[x, y, u]|null}} (Unsaved)} ->
+    POST /api/draft ->
         {"panels": [{"clip", "frame", "label", "crop": [l, t, r, b], "svg": "<svg…>", "bar": "<svg…>"|null,
                      "alt", "picture": url}],
          "measures": [{"id", "kind", "letter", "colour", "words", "number": Number|null, "refused", "way_out",
                        "answer", "frames", "marks", "budget": [{"words", "share"}…]}],
          "wanted": [Wanted…], "description", "problems": [Problem…]}   lines count in `text`, from 1
         Drawn by the press's own code, from the marks on disk with the unsaved ones laid over (null: without).
-    POST /api/block {"kind", "fields": {"id", "at", "draw": [{"shift": "navel", "since": "setup"}…], …}} ->
-        {"text": YAML of the block, "block": the same inside its fences}
+    POST /api/block -> {"text": YAML of the block, "block": the same inside its fences}
     GET /api/lessons/NAME/wanted ->
         {"figures": [{"id", "numeral", "kind", "line", "wanting": N}], "wanted": [Wanted…]}
         Wanted = {"clip", "mark", "frame", "figures": [id…], "numerals": ["II"…], "line", "column",
@@ -163,14 +163,14 @@ Lessons
 -------
     GET /api/lessons/NAME -> {"name", "path", "version", "text", "title", "clip", "problems",
                               "blocks": [{"kind", "id": text|null, "line", "last_line"}]}
-    PUT /api/lessons/NAME {"was": text, "to": text, "anyway"?} -> the same, "merged"
+    PUT /api/lessons/NAME -> the same, "merged"
         was: the text the author began from. Changed lines that another program wrote meanwhile are merged;
         409 where they collide: {"error", "collisions": [{"line", "was", "to", "disk"}], "disk": text,
         "version"}
-        A text with mistakes is saved all the same: it is the author's, and the proof tells.
-    POST /api/lessons/NAME/figures {"block": text with fences, "line": N} -> as GET, "line": of the fence
+        A text with mistakes is saved all the same: it is the author's, and the proof reports them.
+    POST /api/lessons/NAME/figures -> as GET, "line": of the fence
         Puts the block before that line of the file on disk, blank lines about it; past the end: at the end.
-    POST /api/lessons {"name", "title", "clip", "date"?, "blocks"?: [text…]} -> 201 as GET
+    POST /api/lessons -> 201 as GET
         Without blocks, a frame for each event; blocks are put in the order of the swing.
 
 New clips

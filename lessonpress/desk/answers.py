@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 import json
+import math
+import re
 from collections.abc import Iterable, Mapping
 from typing import Any
 
 from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 
+from lessonpress.manuscript.nodes import DEEPEST
 from lessonpress.records.fault import UsageError
 from lessonpress.records.problem import Problem, Problems, other_lines, problem_text, shortened, shown_source
 
 JSON_LIMIT = 8_000_000  # bytes of a JSON body
-Body = Mapping[str, Any]
+_HALVES = re.compile("[\ud800-\udfff]")  # of a surrogate pair: JSON can send one alone, UTF-8 has none
 
 
 class RefusedError(Exception):
@@ -63,7 +66,7 @@ def problems_json(problems: Iterable[Problem]) -> list[dict[str, Any]]:
     return [problem_json(problem) for problem in Problems(list(problems)).listed()]
 
 
-async def body_of(request: Request) -> Body:
+async def body_of(request: Request) -> dict[str, Any]:
     """The JSON mapping of a request. Raises RefusedError for any other type, size or form."""
     kind = request.headers.get("content-type", "").partition(";")[0].strip().lower()
     if kind != "application/json":
@@ -81,42 +84,24 @@ async def body_of(request: Request) -> Body:
         raise RefusedError(400, "this is not JSON", str(error)) from error
     if not isinstance(read, dict):
         raise RefusedError(400, "a JSON mapping is expected here")
+    _refuse_what_no_file_holds(read)
     return read
 
 
-def text_in(body: Body, key: str, default: str | None = None) -> str:
-    value = body.get(key, default)
-    if not isinstance(value, str):
-        raise RefusedError(400, f"`{key}` is to be a text")
-    return value
-
-
-def whole_in(body: Body, key: str) -> int:
-    value = body.get(key)
-    if isinstance(value, bool) or not isinstance(value, int) or value < 0:
-        raise RefusedError(400, f"`{key}` is to be a whole number from 0")
-    return value
-
-
-def number_in(value: Any, words: str) -> float:
-    """A finite number. words: what it is, for the refusal."""
-    if isinstance(value, bool) or not isinstance(value, int | float) or not abs(value) < 1e7:
-        raise RefusedError(400, f"{words} is to be a number")
-    return float(value)
-
-
-def list_in(body: Body, key: str) -> list[Any]:
-    value = body.get(key)
-    if not isinstance(value, list):
-        raise RefusedError(400, f"`{key}` is to be a list")
-    return value
-
-
-def mapping_in(body: Body, key: str) -> dict[str, Any]:
-    value = body.get(key, {})
-    if not isinstance(value, dict):
-        raise RefusedError(400, f"`{key}` is to be a mapping")
-    return value
+def _refuse_what_no_file_holds(read: Any, depth: int = 0) -> None:
+    """No number without bounds, no half of a letter, no nesting past what a file of the site may have."""
+    if depth > DEEPEST:
+        raise RefusedError(400, f"this is nested deeper than {DEEPEST} levels", "send it flatter")
+    if isinstance(read, float) and not math.isfinite(read):
+        raise RefusedError(400, "a number without bounds is no number here", "send a finite one")
+    if isinstance(read, str) and _HALVES.search(read):
+        raise RefusedError(400, "half of a letter is no text", "send whole letters")
+    if isinstance(read, dict):
+        for one in (*read, *read.values()):
+            _refuse_what_no_file_holds(one, depth + 1)
+    if isinstance(read, list):
+        for one in read:
+            _refuse_what_no_file_holds(one, depth + 1)
 
 
 def kept(content: bytes, media: str) -> Response:

@@ -12,15 +12,16 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from lessonpress.desk.answers import Body, RefusedError, list_in, whole_in
+from lessonpress.desk.answers import RefusedError
 from lessonpress.desk.clipview import roll_of
+from lessonpress.desk.livesite import LiveSite
 from lessonpress.desk.pictures import Roll
-from lessonpress.desk.studio import Studio
+from lessonpress.desk.requests import Carry
 from lessonpress.footage.failure import FootageError
 from lessonpress.footage.pictures import take_pictures
 from lessonpress.footage.tracking import Track, track_mark
 
-STEPS = 20  # of progress told for a mark, at most
+STEPS = 20  # of progress reported for a mark, at most
 
 
 @dataclass(frozen=True)
@@ -33,19 +34,19 @@ class Carrying:
     last: int
 
 
-def carrying_in(studio: Studio, name: str, body: Body) -> Carrying:
+def carrying_of(live: LiveSite, name: str, asked: Carry) -> Carrying:
     """What a request asks for. Raises RefusedError where it cannot be done."""
-    clip = studio.clip(name)
-    roll = roll_of(studio, clip)
-    first, last = whole_in(body, "from"), whole_in(body, "to")
+    clip = live.clip(name)
+    roll = roll_of(live, clip)
+    first, last = asked.first, asked.last
     if not first <= last < len(roll.index):
         raise RefusedError(400, f"frames {first} to {last} are no stretch of {name}")
     hand: dict[str, dict[int, tuple[float, float]]] = {}
-    for mark in list_in(body, "marks"):
-        hand[str(mark)] = {seen.frame: (seen.x, seen.y) for seen in clip.hand_placed if seen.mark == mark}
-        if not any(first <= frame <= last for frame in hand[str(mark)]):
+    for mark in asked.marks:
+        hand[mark] = {seen.frame: (seen.x, seen.y) for seen in clip.hand_placed if seen.mark == mark}
+        if not any(first <= frame <= last for frame in hand[mark]):
             raise RefusedError(
-                422, f"`{str(mark)[:80]}` is placed by hand on none of these frames", "place it on one first"
+                422, f"`{mark[:80]}` is placed by hand on none of these frames", "place it on one first"
             )
     return Carrying(roll, hand, first, last)
 

@@ -6,19 +6,16 @@ from typing import Any
 
 from lessonpress.desk import marksfile
 from lessonpress.desk.answers import RefusedError, problems_json
-from lessonpress.desk.numbers import number_json, refusal_json
+from lessonpress.desk.livesite import LiveSite
+from lessonpress.desk.numbers import number_json, refusal_json, stature_words
 from lessonpress.desk.pictures import Roll
-from lessonpress.desk.studio import Studio
-from lessonpress.desk.whole import version_at
+from lessonpress.desk.versions import version_at
+from lessonpress.drawing.scalebar import BLOCKS
 from lessonpress.figures.printing import Lettered
 from lessonpress.figures.surveyed_clip import SurveyedClip
 from lessonpress.manuscript.clip import Clip
-from lessonpress.measure import At, Measured
-from lessonpress.measure.bodies import SHANK, THIGH
-from lessonpress.measure.points import CLICK_U, LEAST_CLICK_U
-from lessonpress.measure.rounding import printed
-from lessonpress.measure.units import Units
-from lessonpress.records.mark import Sighting
+from lessonpress.measure import CLICK_U, LEAST_CLICK_U, SHANK, THIGH, At, Measured, Units, printed
+from lessonpress.records.mark import Observation
 from lessonpress.records.problem import Problems
 
 BUILDS_DIFFER = (
@@ -26,17 +23,17 @@ BUILDS_DIFFER = (
 )
 
 
-def roll_of(studio: Studio, clip: Clip) -> Roll:
+def roll_of(live: LiveSite, clip: Clip) -> Roll:
     """Raises RefusedError where there is no readable video."""
-    return Roll(studio.video(clip), studio.index(clip), clip.card.deinterlace if clip.card else False)
+    return Roll(live.video(clip), live.index(clip), clip.card.deinterlace if clip.card else False)
 
 
-def clip_json(studio: Studio, name: str) -> dict[str, Any]:
+def clip_json(live: LiveSite, name: str) -> dict[str, Any]:
     """What `GET /api/clips/CLIP` answers. Raises RefusedError."""
-    clip = studio.clip(name)
-    roll, units = roll_of(studio, clip), studio.site().units
+    clip = live.clip(name)
+    roll, units = roll_of(live, clip), live.site().units
     index = roll.index
-    problems = Problems(studio.problems_under(f"clips/{name}/"))
+    problems = Problems(live.problems_under(f"clips/{name}/"))
     told: dict[str, Any] = {
         "name": name,
         "title": clip.title,
@@ -49,12 +46,14 @@ def clip_json(studio: Studio, name: str) -> dict[str, Any]:
         "fingerprint": index.fingerprint,
         "interlaced": index.interlaced,
         "default_u": max(LEAST_CLICK_U, CLICK_U * min(index.size)),
+        "least_u": LEAST_CLICK_U,
+        "block": BLOCKS[units],
         "picture": f"/api/clips/{name}/pictures/{{frame}}.webp?of={roll.name}",
         "thumbnail": f"/api/clips/{name}/thumbnails/{{frame}}.webp?of={roll.name}",
         **_UNKNOWN,
     }
     if clip.card is not None:
-        told |= _carded(studio.filmed(clip, problems), units)
+        told |= _carded(live.filmed(clip, problems), units)
     return {**told, "problems": problems_json(problems.in_order())}
 
 
@@ -91,12 +90,12 @@ def _carded(filmed: SurveyedClip, units: Units) -> dict[str, Any]:
     }
 
 
-def doubts_json(studio: Studio, name: str) -> dict[str, Any]:
+def doubts_json(live: LiveSite, name: str) -> dict[str, Any]:
     """What `GET /api/clips/CLIP/doubts` answers: every limb is measured for it, which takes a while."""
-    clip, problems = studio.clip(name), Problems()
+    clip, problems = live.clip(name), Problems()
     if clip.card is None:
         return {"warnings": []}
-    studio.filmed(clip, problems, press=True)
+    live.filmed(clip, problems, press=True)
     return {"warnings": [one.wrong for one in problems.in_order() if one.severity == "warning"]}
 
 
@@ -114,7 +113,8 @@ def _stature(filmed: SurveyedClip, units: Units) -> dict[str, Any]:
     spread = ((pm / share) ** 2 + (BUILDS_DIFFER * height) ** 2) ** 0.5
     said = printed(height, spread, "length", units)
     number = number_json(Lettered(said.value, said.unit, said.pm, ""))
-    return {"text": stated, "implied": number, "from": "thigh and shank at setup, by published proportions"}
+    implied = {**(number or {}), "words": stature_words(said.value, said.unit)}
+    return {"text": stated, "implied": implied, "from": "thigh and shank at setup, by published proportions"}
 
 
 def _leg(filmed: SurveyedClip, side: str, frame: int) -> tuple[float, float] | None:
@@ -130,12 +130,12 @@ def _leg(filmed: SurveyedClip, side: str, frame: int) -> tuple[float, float] | N
     return sum(part.value for part in measured), sum(part.uncertainty for part in measured)
 
 
-def marks_json(studio: Studio, name: str) -> dict[str, Any]:
+def marks_json(live: LiveSite, name: str) -> dict[str, Any]:
     """What `GET /api/clips/CLIP/marks` answers."""
-    clip = studio.clip(name)
-    version, marks, _ = marksfile.read(clip.folder / marksfile.NAME_OF_FILE)
+    clip = live.clip(name)
+    version, marks = marksfile.read(clip.folder / marksfile.NAME_OF_FILE)
     placed: dict[str, dict[str, list[float]]] = {mark: {} for mark in marks.names}
-    for seen in marks.sightings:
+    for seen in marks.observations:
         placed[seen.mark][str(seen.frame)] = _hand(seen)
     tracks: dict[str, dict[str, list[float | int | None]]] = {}
     for seen in clip.tracks:
@@ -148,14 +148,14 @@ def marks_json(studio: Studio, name: str) -> dict[str, Any]:
         "problems": problems_json(
             [
                 one
-                for one in studio.problems_under(f"clips/{name}/")
+                for one in live.problems_under(f"clips/{name}/")
                 if not one.location.path.endswith("clip.yaml")
             ]
         ),
     }
 
 
-def _hand(seen: Sighting) -> list[float]:
+def _hand(seen: Observation) -> list[float]:
     return [seen.x, seen.y] if seen.u is None else [seen.x, seen.y, seen.u]
 
 

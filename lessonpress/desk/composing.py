@@ -1,15 +1,15 @@
-"""The text of figure blocks and of new lessons, laid out as the handbook writes them."""
+"""What may be composed, and the text of figure blocks and of new lessons, as the handbook writes them."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import asdict
 from datetime import date
 from itertools import groupby
 from typing import Any
 
-from lessonpress.desk.answers import Body, RefusedError, mapping_in, text_in
+from lessonpress.desk.requests import WriteBlock
 from lessonpress.desk.yamltext import written
-from lessonpress.figures.fields import FIGURES
 from lessonpress.figures.instants import frame_of_instant
 from lessonpress.figures.surveyed_clip import SurveyedClip
 from lessonpress.manuscript.instants import parse_instant
@@ -18,6 +18,8 @@ from lessonpress.manuscript.lesson import Block, read_lesson
 from lessonpress.manuscript.nodes import Node, Scalar
 from lessonpress.manuscript.nodes import Sequence as NodeSequence
 from lessonpress.manuscript.passage import file_passage
+from lessonpress.manuscript.written import keys_of
+from lessonpress.overlays import OverlayKind, measures
 from lessonpress.records.problem import Location, Problems
 
 ORDER = (
@@ -37,13 +39,29 @@ ORDER = (
 )
 
 
-def block(body: Body) -> dict[str, str]:
+# not offered for an overlay that is composed: it is shown, and on every picture of its figure
+UNOFFERED = ("show", "only")
+
+
+def kind_json(kind: OverlayKind) -> dict[str, Any]:
+    """A kind as the sheet needs it: its name, its letter, what it asks for, what may be added."""
+    fields = kind.Fields
+    asked = {kind.KIND, *(question.key for question in fields.QUESTIONS)}
+    return {
+        "kind": kind.KIND,
+        "letter": fields.LETTER,
+        "measures": measures(kind),
+        "least": fields.COUNT[0],
+        "most": fields.COUNT[1],
+        "questions": [asdict(question) for question in fields.QUESTIONS],
+        "keys": [key for key in keys_of(fields) if key not in asked and key not in UNOFFERED],
+    }
+
+
+def block(asked: WriteBlock) -> dict[str, str]:
     """What `POST /api/block` answers: a block's YAML, and the same inside its fences."""
-    kind, fields = text_in(body, "kind"), mapping_in(body, "fields")
-    if kind not in FIGURES:
-        raise RefusedError(400, f"`{kind[:40]}` is not a kind of figure", f"kinds are {', '.join(FIGURES)}")
-    text = yaml_of(fields)
-    return {"text": text, "block": fenced(kind, text)}
+    text = yaml_of(asked.fields)
+    return {"text": text, "block": fenced(asked.kind, text)}
 
 
 def yaml_of(fields: Mapping[str, Any]) -> str:
@@ -72,7 +90,7 @@ def fenced(kind: str, text: str) -> str:
 def _overlay(overlay: Any) -> list[str]:
     if not isinstance(overlay, dict) or not overlay:
         return [f"  - {written(overlay)}"]
-    kind = next(iter(overlay))  # stands there even where it takes no mark, as `grid:` does
+    kind = next(iter(overlay))  # written even where it takes no mark, as `grid:` does
     pairs = [
         f"{written(key)}:" if value is None else f"{written(key)}: {written(value)}"
         for key, value in overlay.items()

@@ -1,4 +1,4 @@
-"""A figure being composed, drawn and measured by the press's own code; and what figures still want."""
+"""A figure being composed, drawn and measured by the press's own code; and what figures still need."""
 
 from __future__ import annotations
 
@@ -8,9 +8,10 @@ from datetime import date
 from itertools import groupby
 from typing import Any
 
-from lessonpress.desk.answers import Body, RefusedError, mapping_in, number_in, problem_json, text_in
+from lessonpress.desk.answers import RefusedError, problem_json
+from lessonpress.desk.livesite import LiveSite, Sketch, sketched
 from lessonpress.desk.numbers import measure_json
-from lessonpress.desk.studio import Sketch, Studio, sketched
+from lessonpress.desk.requests import DrawDraft
 from lessonpress.drawing import plate_svg, scale_bar_svg
 from lessonpress.figures.fields import FIGURES
 from lessonpress.figures.lettering import numeral
@@ -22,12 +23,10 @@ from lessonpress.manuscript.clip import Clip
 from lessonpress.manuscript.lesson import Lesson, read_lesson
 from lessonpress.manuscript.passage import file_passage
 from lessonpress.manuscript.site import Site
-from lessonpress.measure.units import Units
+from lessonpress.measure import Units
 from lessonpress.records.problem import Location, Problem, Problems
 
 DRAFT = "draft"
-NARROWEST, WIDEST = 80.0, 32_000.0  # CSS px; the widest pictures at the closest view
-LONGEST = 50_000  # characters of a block
 
 
 @dataclass(frozen=True)
@@ -38,48 +37,20 @@ class Draft:
     above: int
 
 
-def sketch_in(body: Body) -> Sketch:
-    """The unsaved marks of a request. Raises RefusedError."""
-    sketch: Sketch = {}
-    for mark, frames in mapping_in(body, "marks").items():
-        if not isinstance(frames, dict):
-            raise RefusedError(400, "`marks` is to hold, by name, placings by frame")
-        sketch[mark] = {_frame(frame): _placing(at) for frame, at in frames.items()}
-    return sketch
-
-
-def _frame(text: str) -> int:
-    if not text.isdecimal() or len(text) > 8:
-        raise RefusedError(400, f"`{text[:20]}` is not a frame")
-    return int(text)
-
-
-def _placing(at: Any) -> tuple[float, ...] | None:
-    if at is None:
-        return None
-    if not isinstance(at, list) or not 2 <= len(at) <= 3:
-        raise RefusedError(400, "a placing is [x, y], [x, y, u] or null")
-    return tuple(number_in(number, "a placing") for number in at)
-
-
-def draft(studio: Studio, body: Body) -> dict[str, Any]:
+def draft(live: LiveSite, asked: DrawDraft) -> dict[str, Any]:
     """What `POST /api/draft` answers. Raises RefusedError."""
-    clip, kind, text = text_in(body, "clip"), text_in(body, "kind"), text_in(body, "text")
-    width = number_in(body.get("width", 640), "`width`")
-    if kind not in FIGURES:
-        raise RefusedError(400, f"`{kind[:40]}` is not a kind of figure", f"kinds are {', '.join(FIGURES)}")
-    if not NARROWEST <= width <= WIDEST or len(text) > LONGEST:
-        raise RefusedError(400, "the draft is too large")
     problems = Problems()
-    made = _lesson_of(kind, text, clip, problems)
-    site = _with(studio.site(), clip, sketch_in(body))
-    films = films_of(studio, site, made.lesson, problems)
+    made = _lesson_of(asked.kind, asked.text, asked.clip, problems)
+    site = _with(live.site(), asked.clip, asked.marks)
+    films = films_of(live, site, made.lesson, problems)
     bound = bind_alone(made.lesson, site, films, problems)
     plate = bound.plates[0] if bound.plates else None
-    entire = text_in(body, "crop", "whole") == "whole"
+    entire = asked.crop == "whole"
     panels = _panels(plate) if plate else ()
     return {
-        "panels": [_panel(panel, number, site.units, width, entire) for number, panel in enumerate(panels)],
+        "panels": [
+            _panel(panel, number, site.units, asked.width, entire) for number, panel in enumerate(panels)
+        ],
         "measures": [
             measure_json(measure, bound.colours.get(measure.id, "black"), site.units)
             for measure in bound.measures.values()
@@ -91,10 +62,10 @@ def draft(studio: Studio, body: Body) -> dict[str, Any]:
     }
 
 
-def wanted(studio: Studio, lesson: Lesson) -> dict[str, Any]:
+def wanted(live: LiveSite, lesson: Lesson) -> dict[str, Any]:
     """What `GET /api/lessons/NAME/wanted` answers."""
-    site, problems = studio.site(), Problems()
-    films = films_of(studio, site, lesson, problems)
+    site, problems = live.site(), Problems()
+    films = films_of(live, site, lesson, problems)
     found = needed_marks(lesson, site, films, problems)
     told = wanted_json(found, films, 0)
     gaps = [figure for one in told if one["placed"] is None for figure in one["figures"]]
@@ -117,30 +88,30 @@ def _id_of(node: Any, number: int) -> str:
 
 
 def films_of(
-    studio: Studio, site: Site, lesson: Lesson, problems: Problems
+    live: LiveSite, site: Site, lesson: Lesson, problems: Problems
 ) -> Mapping[str, SurveyedClip | None]:
     """The clips of a lesson ready for its figures; None for those that cannot be used, which is reported."""
     films: dict[str, SurveyedClip | None] = dict.fromkeys(site.clips)
     for name in sorted(clips_of(lesson, site)):
         clip = site.clips[name]
         try:
-            films[name] = _filmed(studio, clip, site.units, problems)
+            films[name] = _filmed(live, clip, site.units, problems)
         except RefusedError as error:
             problems.error(Location(clip.path), error.reason, error.way_out)
     return films
 
 
-def _filmed(studio: Studio, clip: Clip, units: Units, problems: Problems) -> SurveyedClip | None:
+def _filmed(live: LiveSite, clip: Clip, units: Units, problems: Problems) -> SurveyedClip | None:
     """The clip as it is on disk is kept filmed; one with unsaved marks is filmed for this once."""
-    if clip is studio.site().clips[clip.name]:
-        return studio.filmed(clip, problems)
-    return survey_clip(clip, studio.study(clip), units, problems, plausible=False)
+    if clip is live.site().clips[clip.name]:
+        return live.filmed(clip, problems)
+    return survey_clip(clip, live.study(clip), units, problems, plausible=False)
 
 
 def wanted_json(
     found: Iterable[NeededMark], films: Mapping[str, SurveyedClip | None], above: int
 ) -> list[dict[str, Any]]:
-    """One entry for each mark on a frame, with the figures that want it, in their order."""
+    """One entry for each mark on a frame, with the figures that need it, in their order."""
     order: dict[tuple[str, str, int], list[NeededMark]] = {}
     for one in found:
         order.setdefault((one.clip, one.mark, one.frame), []).append(one)

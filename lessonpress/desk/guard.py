@@ -38,7 +38,7 @@ PROOF_PATHS = ("/proof/", "/good/")
 
 
 class Guard:
-    """Stands before the whole application. port: the desk's own; token: the run's."""
+    """Middleware before the whole application. port: the desk's own; token: the run's."""
 
     def __init__(self, app: ASGIApp, port: int, token: str) -> None:
         self._app, self._token = app, token

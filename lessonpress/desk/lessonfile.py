@@ -6,9 +6,12 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from lessonpress.desk import filesave
 from lessonpress.desk.answers import RefusedError, problems_json
+from lessonpress.desk.filesave import Codec, Collision
+from lessonpress.desk.requests import TextEdit
 from lessonpress.desk.threeway import merged
-from lessonpress.desk.whole import bytes_of, encoded_like, version_of
+from lessonpress.desk.versions import bytes_of, version_of
 from lessonpress.disk.atomic import write_atomically
 from lessonpress.manuscript.files import decode_text
 from lessonpress.manuscript.lesson import Lesson, read_lesson
@@ -48,54 +51,81 @@ def read(place: Path) -> LessonText:
     content = bytes_of(place)
     if content is None:
         raise RefusedError(404, f"there is no lesson `{place.stem}`", "lessons are files lessons/NAME.md")
-    problems = Problems()
-    path = f"lessons/{place.name}"
-    text = decode_text(path, content, problems)
-    if text is None:
-        told = problems.collected[0]
-        raise RefusedError(422, told.wrong, told.right, problems=problems_json(problems.collected))
+    path, problems = f"lessons/{place.name}", Problems()
+    text = _decoded(path, content)
     lesson = read_lesson(place.stem, file_passage(path, text), problems)
     return LessonText(place.stem, version_of(content), text, lesson, tuple(problems.in_order()))
 
 
-def save(place: Path, was: str, to: str, *, anyway: bool = False) -> tuple[LessonText, bool]:
-    """Writes `to`, which the author made of `was`: the lesson then, and whether it was merged.
+def save(place: Path, edit: TextEdit, *, anyway: bool = False) -> tuple[LessonText, bool]:
+    """Writes the text that the author made: the lesson then, and whether it was merged.
 
     What another program changed meanwhile is merged; RefusedError (409) where both changed the same lines.
     """
-    if len(to) > LONGEST:
+    if len(edit.to) > LONGEST:
         raise RefusedError(413, "this text is too long for a lesson", "part it in two")
-    before = read(place)
-    new: str | tuple[Any, ...] = to
-    if not anyway and before.text not in (was, to):
-        new = merged(was, to, before.text)
-    if isinstance(new, tuple):
-        raise RefusedError(
-            409,
-            f"lessons/{place.name} was changed meanwhile, just where you changed it",
-            "look at both, then keep one",
-            collisions=[vars(one) for one in new],
-            disk=before.text,
-            version=before.version,
-        )
-    if new != before.text:
-        write_atomically(place, encoded_like(bytes_of(place), new))
-    return read(place), new != to
+    saved = filesave.save(LessonCodec(), place, [edit], anyway=anyway)
+    return read(place), saved.text != edit.to
 
 
 def create(place: Path, text: str) -> LessonText:
     """Writes a new lesson. Raises RefusedError where there is one of that name."""
     if place.exists():
         raise RefusedError(409, f"there is a lesson `{place.stem}` already", "give another name")
+    _decoded(f"lessons/{place.name}", text.encode())
     place.parent.mkdir(exist_ok=True)
     write_atomically(place, text.encode())
     return read(place)
 
 
+class LessonCodec(Codec[TextEdit]):
+    """The place is the whole text. One with mistakes is saved all the same: it is the author's."""
+
+    def name_of(self, place: Path) -> str:
+        return f"lessons/{place.name}"
+
+    def opened(self, place: Path, _content: bytes | None) -> str:
+        return read(place).text
+
+    def found(self, text: str, _edit: TextEdit) -> str:
+        return text
+
+    def merged(self, edit: TextEdit, disk: str) -> TextEdit | Collision:
+        made = merged(edit.was, edit.to, disk)
+        if isinstance(made, str):
+            return edit.model_copy(update={"to": made})
+        return Collision(tuple(vars(one) for one in made), {"disk": disk})
+
+    def written(self, _text: str, edit: TextEdit) -> str:
+        return edit.to
+
+    def check(self, place: Path, _before: str, after: str) -> None:
+        """What is saved must be readable again."""
+        _decoded(self.name_of(place), after.encode())
+
+
+def put_block(place: Path, block: str, line: int) -> tuple[LessonText, int]:
+    """Puts a block before a line of the file: the lesson then, and the line of the block's fence."""
+    before = read(place).text
+    after, at = with_block(before, block, line)
+    saved, _ = save(place, TextEdit(was=before, to=after))
+    return saved, at
+
+
+def _decoded(path: str, content: bytes) -> str:
+    """The text that a lesson's file holds. Raises RefusedError for what is not a text."""
+    problems = Problems()
+    text = decode_text(path, content, problems)
+    if text is None:
+        first = problems.collected[0]
+        raise RefusedError(422, first.wrong, first.right, problems=problems_json(problems.collected))
+    return text
+
+
 def with_block(text: str, block: str, line: int) -> tuple[str, int]:
     """The text with a block put before a line (from 1; past the end: at the end), and the block's line.
 
-    Blank lines stand about it, no more than are needed. A line inside a block or the front matter would
+    Blank lines are set around it, no more than are needed. A line inside a block or the front matter would
     break it, so the block is put after that.
     """
     lines = text.split("\n")

@@ -10,17 +10,17 @@ import numpy as np
 
 from lessonpress.desk.answers import RefusedError
 from lessonpress.desk.clipview import roll_of
-from lessonpress.desk.studio import Studio
+from lessonpress.desk.livesite import LiveSite
 from lessonpress.footage.difference import Change, picture_changes, proposed_events
 from lessonpress.footage.failure import FootageError
 from lessonpress.footage.motion import CameraMotion, Unregistered, apply_matrix
 from lessonpress.footage.pictures import take_pictures
 
 
-def motion_json(studio: Studio, name: str) -> dict[str, Any]:
+def motion_json(live: LiveSite, name: str) -> dict[str, Any]:
     """What `GET /api/clips/CLIP/motion` answers; kept, since it plays the clip."""
-    roll = roll_of(studio, studio.clip(name))
-    entry = studio.cache.entry("desk-motion", (roll.index.fingerprint, roll.deinterlace))
+    roll = roll_of(live, live.clip(name))
+    entry = live.cache.entry("desk-motion", (roll.index.fingerprint, roll.deinterlace))
     kept = entry.kept()
     if kept is not None:
         known: dict[str, Any] = json.loads(kept)
@@ -39,10 +39,10 @@ def _row(change: Change) -> list[float]:
     return [change.frame, round(change.mean, 3), round(change.most, 3)]
 
 
-def camera_json(studio: Studio, name: str) -> dict[str, Any]:
+def camera_json(live: LiveSite, name: str) -> dict[str, Any]:
     """What `GET /api/clips/CLIP/camera` answers."""
-    clip = studio.clip(name)
-    motion = studio.study(clip).motion
+    clip = live.clip(name)
+    motion = live.study(clip).motion
     if motion is None:
         return {"reference": None, "model": None, "frames": [], "unregistered": []}
     moved, lost = [], []

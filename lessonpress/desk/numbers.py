@@ -5,9 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from lessonpress.figures.printing import Lettered, answer_words, lettered
-from lessonpress.measure import Measured, Refusal
-from lessonpress.measure.rounding import printed
-from lessonpress.measure.units import Units
+from lessonpress.measure import Measured, Refusal, Units, printed
 from lessonpress.records.measure import Measure
 
 MOST_SHARES = 6  # of a budget: what an author can do something about
@@ -32,6 +30,14 @@ def measured_json(found: Measured | Refusal, units: Units) -> dict[str, Any]:
     said = printed(found.value, found.uncertainty, found.dimension, units)
     number = Lettered(said.size if found.way else said.value, said.unit, said.pm, found.way)
     return {"number": number_json(number), "refused": None}
+
+
+def stature_words(value: str, unit: str) -> str:
+    """A stature as it is said: 5 ft 8.3 in, or its value and unit where it is not in inches."""
+    if unit != "in":
+        return f"{value} {unit}"
+    feet, inches = divmod(float(value), 12)
+    return f"{feet:.0f} ft {round(inches, 1):g} in"
 
 
 def refusal_json(refusal: Refusal | None) -> dict[str, str] | None:

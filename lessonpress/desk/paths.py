@@ -5,7 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 
 from lessonpress.desk.answers import RefusedError
-from lessonpress.manuscript.names import FILE_NAME
+from lessonpress.manuscript.names import FILE_NAME, LONGEST_FILE_NAME
+
+LONGEST_ADDRESS = 1000  # characters of a path below a folder; a site's own stay far below
 
 
 def inside(root: Path, *parts: str) -> Path:
@@ -14,7 +16,7 @@ def inside(root: Path, *parts: str) -> Path:
     Every part is one name: no separators, no `.` or `..`, nothing hidden. root: resolved.
     """
     for part in parts:
-        if not FILE_NAME.fullmatch(part):
+        if not FILE_NAME.fullmatch(part) or len(part) > LONGEST_FILE_NAME:
             raise RefusedError(404, f"`{_shown(part)}` is not a file's name here", "name it without a path")
     place = root.joinpath(*parts)
     if place.resolve() != place:
@@ -43,6 +45,8 @@ def served(folder: Path, path: str) -> Path | None:
     """The file under `folder` at a path of an address, None where there is none inside it."""
     parts = [part for part in path.split("/") if part]
     if any(part.startswith(".") or "\\" in part or "\0" in part for part in parts):
+        return None
+    if any(len(part.encode()) > LONGEST_FILE_NAME for part in parts) or len(path) > LONGEST_ADDRESS:
         return None
     place = folder.resolve().joinpath(*parts)
     if path.endswith("/") or not parts:

@@ -17,8 +17,9 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
+from lessonpress.desk.livesite import LiveSite
 from lessonpress.desk.outcome import Outcome, summary_of
-from lessonpress.desk.studio import Studio
+from lessonpress.disk.atomic import write_atomically
 from lessonpress.figures.site import clips_of
 from lessonpress.pages import links
 from lessonpress.press.file_hashes import FileHashes
@@ -41,7 +42,7 @@ class Proof:
     front: the lesson that is looked at; it is pressed before all others.
     """
 
-    studio: Studio
+    live: LiveSite
     front: str | None = None
     outcome: Outcome = field(default_factory=lambda: Outcome("none", 0))
     bound_anew: int = 0  # lessons pressed since the desk opened, each as often as it was
@@ -56,7 +57,7 @@ class Proof:
 
     @property
     def folder(self) -> Path:
-        return self.studio.root / "build" / "proof"
+        return self.live.root / "build" / "proof"
 
     def open(self) -> None:
         """An empty folder: what an earlier desk left may be of another site altogether."""
@@ -111,18 +112,18 @@ class Proof:
         )
 
     def _clips_of(self, name: str) -> frozenset[str]:
-        site = self.studio.seen().site
+        site = self.live.seen().site
         lesson = site.lesson(name) if site else None
         return clips_of(lesson, site) if site and lesson else frozenset()
 
     # pressing
 
     def _works(self) -> Works:
-        cache = self.studio.cache
+        cache = self.live.cache
         if self._dockets is None or self._states is None:
             self._dockets, self._states = Dockets.kept(cache), FileHashes.kept(cache)
-        inputs = Inputs(self.studio.root, PressOptions(True, self.studio.own_themes), self._states)
-        return Works(self.studio.root, cache, inputs, self._dockets, shared=self._shared)
+        inputs = Inputs(self.live.root, PressOptions(True, self.live.own_themes), self._states)
+        return Works(self.live.root, cache, inputs, self._dockets, shared=self._shared)
 
     def _press(
         self, works: Works, most: float
@@ -200,7 +201,7 @@ class Proof:
                 )
         for name in list(self._good):
             hidden = name in site.hidden
-            if hidden or not (self.studio.root / "lessons" / f"{name}.md").is_file():
+            if hidden or not (self.live.root / "lessons" / f"{name}.md").is_file():
                 self._good.pop(name)
                 self._bound.pop(name, None)
         if complete:
@@ -214,9 +215,7 @@ class Proof:
         if not place.resolve().is_relative_to(self.folder):
             raise RuntimeError(f"{put.path} would lie outside the proof")
         place.parent.mkdir(parents=True, exist_ok=True)
-        beside = place.with_name(f".{place.name}.pressing")
-        beside.write_bytes(works.content(key, put))
-        beside.replace(place)  # without waiting for the disk: a proof can be pressed again
+        write_atomically(place, works.content(key, put), lasting=False)  # a proof can be pressed again
         self._written[put.path] = put.hashed
         self.pages_anew += key[0] == "page"
         return put.path

@@ -10,7 +10,8 @@ from pathlib import Path
 
 import uvicorn
 
-from lessonpress.desk.app import Desk, application
+from lessonpress.desk.app import application
+from lessonpress.desk.context import Desk
 from lessonpress.desk.lock import only_desk
 from lessonpress.records.fault import UsageError
 
@@ -19,7 +20,7 @@ LEAVE_TIME = 2  # s given to open pages when the desk closes
 
 
 class _Server(uvicorn.Server):
-    """Tells when it listens, and lets the pages that wait for events go before it waits for them."""
+    """Says when it listens, and lets the pages that wait for events go before it waits for them."""
 
     def __init__(self, config: uvicorn.Config, desk: Desk, told: Callable[[], None]) -> None:
         super().__init__(config)
@@ -38,7 +39,7 @@ class _Server(uvicorn.Server):
 
 
 def serve(root: Path, port: int, told: Callable[[str], None], *, own_themes: bool = False) -> None:
-    """Serves the site at `root`. port: 0 for a free one. told: is given the opening address, token included.
+    """Serves the site at `root`. port: 0 for a free one. told: called with the opening address and token.
     own_themes: whether a theme of the site's own may be used.
 
     Raises UsageError where another desk holds the site, or another program the port.

@@ -6,29 +6,28 @@ from typing import Any, get_args
 
 from lessonpress.desk.answers import RefusedError, problems_json
 from lessonpress.desk.clipview import roll_of
-from lessonpress.desk.studio import Studio
+from lessonpress.desk.composing import kind_json
+from lessonpress.desk.livesite import LiveSite
 from lessonpress.figures.fields import FIGURES
 from lessonpress.figures.site import clips_of
 from lessonpress.manuscript.card import Consent, SourceKind
 from lessonpress.manuscript.clip import Clip
 from lessonpress.manuscript.nodes import Mapping, Node, Scalar, Sequence
 from lessonpress.manuscript.site import Site
-from lessonpress.manuscript.written import keys_of
 from lessonpress.overlays import KINDS
-from lessonpress.overlays.kind import OverlayKind
 from lessonpress.records.mark import KNOWN_MARKS
 from lessonpress.records.view import Hand, View
 
 
-def site_json(studio: Studio, may_change: bool) -> dict[str, Any]:
+def site_json(live: LiveSite, may_change: bool) -> dict[str, Any]:
     """What `GET /api/site` answers. Raises RefusedError where site.yaml makes no site."""
-    site = studio.site()
+    site = live.site()
     return {
         "title": site.title,
-        "folder": studio.root.name,
+        "folder": live.root.name,
         "units": site.units,
         "may_change": may_change,
-        "clips": [_clip(studio, site, clip) for clip in site.clips.values()],
+        "clips": [_clip(live, site, clip) for clip in site.clips.values()],
         "lessons": [
             {
                 "name": lesson.name,
@@ -44,7 +43,7 @@ def site_json(studio: Studio, may_change: bool) -> dict[str, Any]:
         "ranges": {name: named.range.text for name, named in site.ranges.items()},
         "implement": {"name": site.implement.name, "head": site.implement.head},
         "marks": _marks(),
-        "kinds": [_kind(kind) for kind in KINDS],
+        "kinds": [kind_json(kind) for kind in KINDS.values()],
         "figures": list(FIGURES),
         "card": {
             "view": get_args(View),
@@ -52,11 +51,11 @@ def site_json(studio: Studio, may_change: bool) -> dict[str, Any]:
             "source.kind": get_args(SourceKind),
             "people.consent": get_args(Consent),
         },
-        "problems": problems_json(studio.seen().problems.in_order()),
+        "problems": problems_json(live.seen().problems.in_order()),
     }
 
 
-def _clip(studio: Studio, site: Site, clip: Clip) -> dict[str, Any]:
+def _clip(live: LiveSite, site: Site, clip: Clip) -> dict[str, Any]:
     told: dict[str, Any] = {
         "name": clip.name,
         "title": clip.title,
@@ -68,7 +67,7 @@ def _clip(studio: Studio, site: Site, clip: Clip) -> dict[str, Any]:
         "poster": None,
     }
     try:
-        roll = roll_of(studio, clip)
+        roll = roll_of(live, clip)
     except RefusedError:
         return told
     poster = f"/api/clips/{clip.name}/thumbnails/{len(roll.index) // 2}.webp?of={roll.name}"
@@ -79,19 +78,6 @@ def _marks() -> dict[str, list[str]]:
     implement = [mark for mark in KNOWN_MARKS if mark.startswith("implement-")]
     body = [mark for mark in KNOWN_MARKS if mark not in implement and mark != "ball"]
     return {"body": body, "implement": implement, "thing": ["ball"]}
-
-
-def _kind(kind: OverlayKind) -> dict[str, Any]:
-    fields = kind.Fields
-    return {
-        "kind": kind.KIND,
-        "measures": kind.MEASURES,
-        "least": fields.COUNT[0],
-        "most": fields.COUNT[1],
-        "example": fields.EXAMPLE,
-        "keys": [key for key in keys_of(fields) if key != kind.KIND],
-        "dimension": fields.DIMENSION,
-    }
 
 
 def _said(node: Node) -> Any:

@@ -9,15 +9,15 @@ from pathlib import Path
 from anyio import open_file, to_thread
 
 from lessonpress.desk.answers import RefusedError, usage_as_refusal
+from lessonpress.desk.livesite import LiveSite
 from lessonpress.desk.paths import inside
-from lessonpress.desk.studio import Studio
 from lessonpress.intake.ingest import ingest
 from lessonpress.manuscript.names import plain_name
 from lessonpress.records.fault import UsageError
 
 LIMIT = 4_000_000_000  # bytes
 SUFFIXES = (".mp4", ".mov", ".m4v", ".mkv", ".webm", ".avi", ".ts", ".mts", ".m2ts", ".mpg", ".mpeg", ".3gp")
-HEAD = 400  # bytes that tell what a file is
+HEAD = 400  # bytes that show what a file is
 
 # what files of video begin with: offset and bytes, by their published formats (from memory): ISO base media
 # and QuickTime (box type at 4), Matroska and WebM (EBML), AVI (RIFF), MPEG transport and program streams
@@ -46,7 +46,7 @@ def looks_like_video(head: bytes) -> bool:
 
 
 async def upload(
-    studio: Studio, file: str, name: str | None, kind: str, length: int | None, body: AsyncIterator[bytes]
+    live: LiveSite, file: str, name: str | None, kind: str, length: int | None, body: AsyncIterator[bytes]
 ) -> str:
     """Takes in a video and gives its clip's name. Raises RefusedError, nothing left behind.
 
@@ -62,16 +62,16 @@ async def upload(
     clip = name or plain_name(Path(file).stem)
     if not clip or clip != plain_name(clip):
         raise RefusedError(422, f"`{clip[:60]}` makes no clip's name", "use a-z, 0-9 and -")
-    if inside(studio.root, "clips", clip).exists():
+    if inside(live.root, "clips", clip).exists():
         raise RefusedError(409, f"there is a clip `{clip}` already", "give another name")
     if length is not None and length > LIMIT:
         raise _too_large()
-    folder = studio.root / "build" / "uploads" / secrets.token_hex(8)
+    folder = live.root / "build" / "uploads" / secrets.token_hex(8)
     place = folder / f"{clip}{suffix}"
     await to_thread.run_sync(lambda: folder.mkdir(parents=True))
     try:
         await _received(place, body)
-        made = await to_thread.run_sync(lambda: ingest(place, studio.root, clip))
+        made = await to_thread.run_sync(lambda: ingest(place, live.root, clip))
     except UsageError as error:
         raise usage_as_refusal(error) from error
     finally:

@@ -1,7 +1,7 @@
 """Edits of a YAML text by path that leave every other character of it as it was.
 
-A round trip through a dumper would lay an author's file out anew, and lose the comment that stands before an
-entry when the one above it goes. So the text is composed (ruamel.yaml) for the places of its nodes, the one
+A round trip through a dumper would lay an author's file out anew, and lose the comment written before an
+entry when the one above it goes. So the text is composed (PyYAML) for the places of its nodes, the one
 value is put in at its place, and the result is composed again: where it does not say exactly what was meant,
 the edit is refused.
 
@@ -19,9 +19,8 @@ from copy import deepcopy
 from dataclasses import dataclass
 from typing import Any
 
-from ruamel.yaml import YAML
-from ruamel.yaml.error import YAMLError
-from ruamel.yaml.nodes import MappingNode, Node, ScalarNode, SequenceNode
+import yaml
+from yaml.nodes import MappingNode, Node, ScalarNode, SequenceNode
 
 from lessonpress.manuscript.coreschema import tag_of, value_of
 
@@ -99,8 +98,8 @@ def _quoted(text: str) -> str:
 
 def _compose(text: str) -> Node | None:
     try:
-        root: Node | None = YAML(pure=True).compose(text)
-    except (YAMLError, ValueError, RecursionError) as error:
+        root: Node | None = yaml.compose(text, Loader=yaml.SafeLoader)
+    except (yaml.YAMLError, ValueError, RecursionError) as error:
         raise UneditableError("this is not YAML") from error
     return root
 

@@ -25,7 +25,7 @@ def write_atomically(
     """
     folder = by_way_of or path.parent
     for time in range(_TIMES):
-        aside = folder / f".{path.name}.{secrets.token_hex(4)}.saving"
+        aside = folder / f".{path.name[:40]}.{secrets.token_hex(4)}.saving"
         try:
             _write(aside, content, like=path, lasting=lasting)
             aside.replace(path)

@@ -6,11 +6,8 @@ import base64
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cache
-from io import BytesIO
 
 import resvg_py
-from PIL import Image
-from PIL.PngImagePlugin import PngInfo
 
 from lessonpress.drawing.faces import face_files, woff2_file, wrapped
 from lessonpress.drawing.palette import INK
@@ -20,7 +17,6 @@ from lessonpress.figures.plates import Credit
 from lessonpress.overlays.shapes import Colour
 
 WIDTH = 640.0  # CSS px
-GROUND = "#FFFFFF"
 FOOT_SIZE = 13.0  # CSS px of the heading and credit at the foot
 FOOT_LINE = 20.0
 FOOT_MARGIN = 10.0
@@ -57,7 +53,7 @@ class Label:
 @dataclass(frozen=True)
 class Foot:
     """What is lettered below a drawing, already in lines: each with its weight, how far in it begins, and the
-    key whose letter stands before it.
+    key whose letter is before it.
     """
 
     lines: tuple[tuple[str, int, float, KeyLine | None], ...]
@@ -125,18 +121,3 @@ def render_png(svg: str, zoom: float) -> bytes:
         font_family="National Park",
     )
     return bytes(rendered)
-
-
-def written_png(whole: Image.Image, label: Label, credit: str) -> bytes:
-    """PNG of 256 colours: a quarter of the bytes, the overlays' colours kept to one step in 255 (tried).
-
-    Title, description and credit travel inside the file, under the keywords of the PNG specification (W3C
-    PNG, third edition, 11.3.3.1), where picture libraries and mail programs look for them.
-    """
-    told = PngInfo()
-    for keyword, words in (("Title", label.title), ("Description", label.description), ("Copyright", credit)):
-        if words:
-            told.add_itxt(keyword, words)
-    written = BytesIO()
-    whole.quantize(256, method=Image.Quantize.FASTOCTREE).save(written, "PNG", pnginfo=told)
-    return written.getvalue()

@@ -24,7 +24,7 @@ def burned(panel: Panel, picture: Image.Image, width: int, density: int = 1) -> 
     if panel.mirrored:
         shown = ImageOps.mirror(shown)
     drawing = sheet(layout.width, layout.height, sized=True)
-    for element in overlays(panel, layout, PREFIX, lettered=True):
+    for element in overlays(panel, layout, PREFIX):
         drawing.add(element)
     over = Image.open(BytesIO(render_png(document(drawing), float(density)))).convert("RGBA")
     shown.paste(over, mask=over)

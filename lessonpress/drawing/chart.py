@@ -11,12 +11,12 @@ from lessonpress.drawing.faces import text_width
 from lessonpress.drawing.paper import FAMILY, Element, circle, group, inline, n, path, rect, sheet, text
 from lessonpress.figures.plates import Chart
 from lessonpress.figures.printing import Lettered, lettered
-from lessonpress.measure.units import SIZE_OF_UNIT, Units
+from lessonpress.measure import SIZE_OF_UNIT, Units
 
 HEIGHT = 280.0  # CSS px
 LEFT = 46.0  # room for the numbers of the scale
 RIGHT = 20.0
-TOP = 54.0  # room for the ways of a signed measure
+TOP = 54.0  # room for the directions of a signed measure
 BOTTOM = 40.0
 INDENT = 24.0  # from the scale to the first dot, and from the last to the edge
 SIZE = 13.0
@@ -58,7 +58,7 @@ class _Scale:
 
 
 def chart_svg(chart: Chart, width: float, units: Units, date_words: Callable[[date], str]) -> str:
-    """The chart laid out for `width` CSS px, to stand in a page beside the table of its numbers.
+    """The chart laid out for `width` CSS px, for a page, beside the table of its numbers.
 
     Days are to scale along it. date_words: how a date is lettered. Where numbers or dates would run into
     each other some are left to the table, the last and the first being kept. It is drawn in currentColor,
@@ -76,7 +76,7 @@ def chart_elements(
     """What the chart is drawn of, `HEIGHT` CSS px high. ValueError where no number of it was measured.
 
     Numbers are lettered without sign, so where all of them go the negative way that way is drawn upward: more
-    is always higher. Where they go both ways, up is the positive one and the scale has no signs either.
+    is always higher. Where they go in both directions, up is positive and the scale has no signs.
     """
     said = [(point, lettered(point.measure, units)) for point in chart.points]
     told = [(point, number) for point, number in said if number is not None]

@@ -14,7 +14,7 @@ from lessonpress.overlays.shapes import Point, SignAt, Stroke
 
 HANG_TOP = 10.0  # CSS px between the upper edge of the picture and a line that runs its full height
 HANG_BOTTOM = 16.0  # between the bob's shoulders and the lower edge, so that the whole bob shows
-SHORT = 22.0  # an arrow shorter than this has a smaller head, so that it still shows its way
+SHORT = 22.0  # an arrow shorter than this has a smaller head, so that it still shows its direction
 HEAD_SHARE = 0.75  # of a short arrow's length, for its head
 LEAST_HEAD = 8.0  # CSS px, of a head whose way can be seen
 NOWHERE = 0.5  # CSS px: an arrow shorter than this points nowhere and is a dot

@@ -8,7 +8,7 @@ from lessonpress.drawing.palette import COLOURS, INK, PAPER
 from lessonpress.drawing.paper import Element, group, n, path, pattern, rect, way
 from lessonpress.overlays.shapes import Colour, Point
 
-SHIFT_BAND = 22.0  # CSS px across the way of the shift; along it a band is as wide as its ±
+SHIFT_BAND = 22.0  # CSS px across the direction of the shift; along it a band is as wide as its ±
 HATCH_STEP = 6.0
 HATCH_WIDTH = 1.6
 

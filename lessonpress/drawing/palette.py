@@ -1,6 +1,6 @@
 """The colours of overlays, after Okabe and Ito's set, and what keeps each one legible on any picture.
 
-Every stroke lies on a casing of paper. Blue and black stand on it directly; the others get an edge of ink
+Every stroke lies on a casing of paper. Blue and black are drawn on it directly; the others get an edge of ink
 between casing and core, a fine one where the colour is middling and a full one ("inlaid") where it is light.
 """
 
@@ -8,8 +8,11 @@ from __future__ import annotations
 
 from lessonpress.overlays.shapes import Colour
 
+# the packaged theme's, by day (styles/tokens.css), so that a drawing looks the same where it travels alone
 PAPER = "#FFFDF4"  # casing and tags, in day and night alike
 INK = "#101214"
+GROUND = "#FFFFFF"  # of a drawing that travels alone
+STAMP = "#55208A"  # of a chart's numbers and their bands
 CASING_OPACITY = 0.94
 CASING = 1.7  # CSS px wider than the stroke, on each side
 STANDING_CASING = 1.4
@@ -40,7 +43,7 @@ EDGE: dict[Colour, float] = {
 
 
 def inlaid(colour: Colour) -> bool:
-    """Whether the colour is too light to stand on the casing without a full edge of ink."""
+    """Whether the colour is too light to be drawn on the casing without a full edge of ink."""
     return EDGE[colour] >= 1.0
 
 

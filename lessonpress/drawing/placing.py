@@ -26,14 +26,14 @@ DROP = 26.0  # how far a letter on a line moves down for one beside it
 AWAY = 0.5  # cost of a CSS px between tag and anchor
 FAR = 46.0  # CSS px from the anchor beyond which a px costs twice as much
 CROSSED = 3.0  # cost of a CSS px of a leader that runs on a mark or a line
-CROSSED_TAG = 400.0  # cost of a leader under another tag
-ALONG = 80.0  # cost of a leader that runs along a line for most of its way, or goes on in its direction
+CROSSED_TAG = 400.0  # cost of a leader under another tag or along its edge
+ALONG = 80.0  # cost of a leader that runs along a line for most of its length, or goes on in its direction
 ASIDE = 20.0  # degrees by which a leader leaves the direction of its stroke at least
 NEAR = 7.0  # CSS px round the anchor where a leader cannot but lie on what it names
-# the cost above which it is better to give up words or ±; a value is given up only for want of room
+# the cost above which it is better to give up words or ±; a value is given up only for lack of room
 TOO_DEAR = {"words": 120.0, "pm": 200.0}
 LEADER_FROM = 5.0  # a tag nearer than this to what it names has no leader
-NEIGHBOUR = 150.0  # CSS px within which tags stand in each other's way
+NEIGHBOUR = 150.0  # CSS px within which tags are in each other's way
 ROLES = ("words", "pm", "value")  # in the order in which they are given up
 PATIENCE = 16  # attempts after which twice as much is given up at once
 MOST_FULL = 0.6  # share of a picture that tags can cover and still find places
@@ -41,7 +41,7 @@ MOST_FULL = 0.6  # share of a picture that tags can cover and still find places
 
 @dataclass(frozen=True)
 class Wanted:
-    """A tag that wants a place, in CSS px.
+    """A tag to be placed, in CSS px.
 
     along: the visible part of the line a lone letter may ride on, upper end first, or None. ways: degrees in
     which its own strokes run at the anchor, along which a leader would read as more of the stroke.

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Literal, get_args
+from typing import get_args
 
 import numpy as np
 from numpy.typing import NDArray
@@ -33,10 +33,7 @@ from lessonpress.drawing.tags import draw_tag
 from lessonpress.figures.plates import Panel
 from lessonpress.overlays.shapes import Colour, Layer, Point
 
-Edition = Literal["page", "print", "thumb"]
-
-# how large strokes, signs and tags are against those of a page
-EDITIONS: dict[Edition, float] = {"page": 1.0, "print": 0.8, "thumb": 0.7}
+THUMB = 0.7  # how large strokes and signs of a thumb are against those of a page
 LETTERS_ALONE = 260.0  # a picture laid out narrower carries letters and no numbers or words
 LAYERS: tuple[Layer, ...] = get_args(Layer)
 
@@ -47,43 +44,39 @@ def plate_svg(
     *,
     ids_prefix: str,
     mirrored: bool = False,
-    lettered: bool = True,
-    edition: Edition = "page",
+    thumb: bool = False,
 ) -> str:
     """The overlay layer of a panel's picture laid out for `width` CSS px, to lie over it inside a page.
 
     Where the picture is shown wider all grows with it but the tags: they keep their size, each pinned by the
     point that its leader leads to, and so draw apart and never over each other. ids_prefix: what makes ids
-    unique in the page. mirrored: geometry flips, lettering does not. lettered: whether tags are drawn; a
-    thumb never has them. The viewBox within is in CSS px divided by the edition's factor.
+    unique in the page. mirrored: geometry flips, lettering does not. thumb: a small picture in a
+    list, with finer strokes and no tags. The viewBox within is in CSS px as laid out.
     """
-    layout = layout_for(panel, width, mirrored=mirrored, edition=edition)
-    laid = _laid(panel, layout, ids_prefix, lettered=lettered and edition != "thumb")
+    layout = layout_for(panel, width / THUMB if thumb else width, mirrored=mirrored)
+    laid = _laid(panel, layout, ids_prefix, lettered=not thumb)
     drawing = unscaled()
     drawing.add(scaled(laid.elements, layout.width, layout.height))
     if laid.placed:
-        tags = (_pinned_tag(place, layout, EDITIONS[edition]) for place in laid.placed)
+        tags = (_pinned_tag(place, layout) for place in laid.placed)
         drawing.add(group(tags, class_="tags", font_family=FAMILY))
     return inline(drawing, "overlay")
 
 
-def _pinned_tag(place: Placed, layout: Layout, factor: float) -> Element:
+def _pinned_tag(place: Placed, layout: Layout) -> Element:
     """The tag at its own size. Its group `fit` is what a page shrinks in a picture narrower than laid out."""
     x, y = place.pin
     tag = draw_tag(place.said, (place.corner[0] - x, place.corner[1] - y))
-    sized = group([tag], class_="fit")
-    if factor != 1:
-        sized["transform"] = f"scale({factor:g})"
-    return pinned(sized, (x / layout.width, y / layout.height))
+    return pinned(group([tag], class_="fit"), (x / layout.width, y / layout.height))
 
 
-def layout_for(panel: Panel, width: float, *, mirrored: bool = False, edition: Edition = "page") -> Layout:
-    return Layout(panel.crop, width / EDITIONS[edition], mirrored)
+def layout_for(panel: Panel, width: float, *, mirrored: bool = False) -> Layout:
+    return Layout(panel.crop, width, mirrored)
 
 
-def overlays(panel: Panel, layout: Layout, ids_prefix: str, *, lettered: bool) -> list[Element]:
+def overlays(panel: Panel, layout: Layout, ids_prefix: str) -> list[Element]:
     """Everything that lies on the picture at the width it is laid out for, lowest first."""
-    laid = _laid(panel, layout, ids_prefix, lettered=lettered)
+    laid = _laid(panel, layout, ids_prefix, lettered=True)
     if not laid.placed:
         return laid.elements
     tags = (draw_tag(place.said, place.corner) for place in laid.placed)

@@ -10,9 +10,9 @@ from lessonpress.drawing.faces import text_width
 from lessonpress.drawing.layout import Layout
 from lessonpress.drawing.palette import PAPER
 from lessonpress.drawing.paper import FAMILY, Element, group, inline, n, path, rect, sheet, text
-from lessonpress.drawing.plate import Edition, layout_for
+from lessonpress.drawing.plate import layout_for
 from lessonpress.figures.plates import Panel, ScaleBar
-from lessonpress.measure.units import Units
+from lessonpress.measure import Units
 from lessonpress.records.length import METRES_PER_INCH
 
 HEIGHT = 30.0  # CSS px
@@ -22,13 +22,13 @@ BASELINE = 25.0
 SIZE = 13.0
 MARGIN = 10.0  # between the words at the ends and the edges of the plate
 CLEAR = 8.0  # between two pieces of lettering
-LEAST_BLOCK = 8.0  # CSS px; where blocks would be narrower, each stands for twice as much
+LEAST_BLOCK = 8.0  # CSS px; where blocks would be narrower, each shows twice the length
 BLOCKS: dict[Units, tuple[int, float]] = {"in": (6, METRES_PER_INCH), "cm": (15, 0.01)}
 
 
 @dataclass(frozen=True)
 class _Rule:
-    """The bar's divisions: the zero's CSS x, a block's CSS px and what it stands for, blocks in sight."""
+    """The bar's divisions: the zero's CSS x, a block's CSS px and the length it shows, blocks in sight."""
 
     zero: float
     step: float
@@ -40,14 +40,12 @@ class _Rule:
         return self.zero + block * self.step
 
 
-def scale_bar_svg(
-    panel: Panel, width: float, units: Units, *, mirrored: bool = False, edition: Edition = "page"
-) -> str | None:
-    """The bar for a picture shown `width` CSS px wide, to stand under it in a page; None without a scale.
+def scale_bar_svg(panel: Panel, width: float, units: Units, *, mirrored: bool = False) -> str | None:
+    """The bar for a picture shown `width` CSS px wide, to be set under it in a page; None without a scale.
 
     It takes the colour of its surroundings (`currentColor`); the class `ground` is the bar's light part.
     """
-    layout = layout_for(panel, width, mirrored=mirrored, edition=edition)
+    layout = layout_for(panel, width, mirrored=mirrored)
     if panel.bar is None:
         return None
     drawing = sheet(layout.width, HEIGHT, sized=False)
@@ -103,7 +101,7 @@ def _lines(rule: _Rule, width: float) -> str:
 
 
 def _lettering(rule: _Rule, bar: ScaleBar, layout: Layout, units: Units) -> Iterator[Element]:
-    """The ways at both ends, zero, and as many numbers between as stand clear of each other.
+    """The directions at both ends, zero, and as many numbers between as are clear of each other.
 
     The first number on either side says the unit where nothing else does.
     """

@@ -1,82 +1,29 @@
-"""A panel as a drawing of its own: picture, overlays, scale bar, credit; SVG, or PNG from the same SVG."""
+"""A panel as a drawing of its own: picture, overlays, scale bar, credit. `formats/` makes files of it."""
 
 from __future__ import annotations
 
 import base64
-from dataclasses import replace
-from io import BytesIO
 
 import svgwrite.container
-from PIL import Image, ImageOps
 
 from lessonpress.drawing import paper
 from lessonpress.drawing.alone import (
-    GROUND,
-    WIDTH,
     Label,
     credit_words,
     face_style,
     foot_of,
     lettered_foot,
-    render_png,
-    written_png,
 )
 from lessonpress.drawing.layout import Layout
-from lessonpress.drawing.palette import INK
+from lessonpress.drawing.palette import GROUND, INK
 from lessonpress.drawing.paper import Element, document, group, image, n, rect, sheet
 from lessonpress.drawing.plate import layout_for, overlays
 from lessonpress.drawing.scalebar import HEIGHT as BAR_HEIGHT
 from lessonpress.drawing.scalebar import scale_bar
 from lessonpress.figures.plates import Panel
-from lessonpress.measure.units import Units
+from lessonpress.measure import Units
 
 PREFIX = "lp"  # of ids: the drawing is alone in its file
-
-
-def standalone_svg(
-    panel: Panel,
-    picture: bytes,
-    label: Label,
-    *,
-    units: Units,
-    width: float = WIDTH,
-    mirrored: bool = False,
-) -> str:
-    """The panel as one SVG file that needs nothing beside it.
-
-    picture: the crop's JPEG, PNG or WebP, as filmed (mirroring turns it here).
-    """
-    return _drawn(panel, picture, label, units, width, mirrored, faced=True)
-
-
-def standalone_png(
-    panel: Panel,
-    picture: bytes,
-    label: Label,
-    *,
-    units: Units,
-    width: float = WIDTH,
-    mirrored: bool = False,
-    zoom: float = 2.0,
-) -> bytes:
-    """The same drawing as PNG, `zoom` px to a CSS px, lettered with the packaged face and no other.
-
-    The renderer draws all but the picture, which is laid under it: enlarging pictures is what it is slow at.
-    """
-    # The renderer reads no compressed faces and no weights between the hundreds, so none are put in.
-    drawn = _drawn(panel, None, replace(label, description=""), units, width, mirrored, faced=False)
-    over = Image.open(BytesIO(render_png(drawn, zoom))).convert("RGBA")
-    layout = layout_for(panel, width, mirrored=mirrored)
-    whole = Image.new("RGB", over.size, GROUND)
-    whole.paste(_under(picture, layout, zoom))
-    whole.paste(over, mask=over)
-    return written_png(whole, label, credit_words([panel.credit]))
-
-
-def _under(picture: bytes, layout: Layout, zoom: float) -> Image.Image:
-    size = (round(layout.width * zoom), round(layout.height * zoom))
-    shown = Image.open(BytesIO(picture)).convert("RGB").resize(size, Image.Resampling.LANCZOS)
-    return ImageOps.mirror(shown) if layout.mirrored else shown
 
 
 def picture_type(picture: bytes) -> str:
@@ -90,7 +37,7 @@ def picture_type(picture: bytes) -> str:
     raise ValueError("a standalone drawing holds a JPEG, PNG or WebP picture, and this is none of them")
 
 
-def _drawn(
+def drawn_panel(
     panel: Panel,
     picture: bytes | None,
     label: Label,
@@ -100,6 +47,10 @@ def _drawn(
     *,
     faced: bool,
 ) -> str:
+    """The panel as one SVG. picture: the crop, as filmed; None leaves it out, to be laid under it.
+
+    faced: whether the plate face is put into it.
+    """
     layout = layout_for(panel, width, mirrored=mirrored)
     bar_height = BAR_HEIGHT if panel.bar else 0.0
     foot = foot_of(label, credit_words([panel.credit]), layout.width)
@@ -109,7 +60,7 @@ def _drawn(
     if picture is not None:
         drawing.add(rect((0, 0), layout.width, layout.height + bar_height + foot.height, fill=GROUND))
         drawing.add(_picture(picture, layout))
-    drawing.add(_framed(overlays(panel, layout, PREFIX, lettered=True), layout))
+    drawing.add(_framed(overlays(panel, layout, PREFIX), layout))
     if panel.bar:
         moved = f"translate(0,{n(layout.height)})"
         drawing.add(group(scale_bar(panel.bar, layout, units), transform=moved, color=INK))

@@ -1,33 +1,26 @@
-"""A chart as a drawing of its own: dots, bands, credit; SVG, or PNG from the same SVG."""
+"""A chart as a drawing of its own: dots, bands, credit. `formats/` makes files of it."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import date
-from io import BytesIO
-
-from PIL import Image
 
 from lessonpress.drawing.alone import (
-    GROUND,
     WIDTH,
     Label,
     credit_words,
     face_style,
     foot_of,
     lettered_foot,
-    render_png,
-    written_png,
 )
 from lessonpress.drawing.chart import HEIGHT, chart_elements
-from lessonpress.drawing.palette import INK
+from lessonpress.drawing.palette import GROUND, INK, STAMP
 from lessonpress.drawing.paper import document, group, rect, sheet
 from lessonpress.figures.plates import Chart
 from lessonpress.figures.printing import lettered
-from lessonpress.measure.units import Units
+from lessonpress.measure import Units
 
-STAMP = "#55208A"  # of numbers and their bands, as the theme prints them by day
 STYLE = (
     f".dot,.band,.value,.pm{{fill:{STAMP}}}"
     f".value,.pm{{stroke:{GROUND};stroke-width:4px;paint-order:stroke}}"  # no rule runs through a number
@@ -35,24 +28,8 @@ STYLE = (
 DateWords = Callable[[date], str]
 
 
-def standalone_chart_svg(chart: Chart, label: Label, *, units: Units, date_words: DateWords) -> str:
-    """The chart as one SVG file that needs nothing beside it.
-
-    Every number in words follows the label's description, since the table is elsewhere.
-    """
-    return _drawn(chart, _with_numbers(label, chart, units, date_words), units, date_words, faced=True)
-
-
-def standalone_chart_png(
-    chart: Chart, label: Label, *, units: Units, date_words: DateWords, zoom: float = 2.0
-) -> bytes:
-    """The same as PNG, `zoom` px to a CSS px, with title, description, numbers and credit inside it."""
-    drawn = _drawn(chart, replace(label, description=""), units, date_words, faced=False)
-    whole = Image.open(BytesIO(render_png(drawn, zoom))).convert("RGB")
-    return written_png(whole, _with_numbers(label, chart, units, date_words), credit_words(chart.credits))
-
-
-def _with_numbers(label: Label, chart: Chart, units: Units, date_words: DateWords) -> Label:
+def with_numbers(label: Label, chart: Chart, units: Units, date_words: DateWords) -> Label:
+    """The label with every number in words after its description."""
     told = (label.description, *_numbers(chart, units, date_words))
     return replace(label, description="\n".join(part for part in told if part))
 
@@ -63,7 +40,8 @@ def _numbers(chart: Chart, units: Units, date_words: DateWords) -> list[str]:
     return [f"{date_words(point.on)}, {point.label}: {number.full}" for point, number in said if number]
 
 
-def _drawn(chart: Chart, label: Label, units: Units, date_words: DateWords, *, faced: bool) -> str:
+def drawn_chart(chart: Chart, label: Label, units: Units, date_words: DateWords, *, faced: bool) -> str:
+    """The chart as one SVG. faced: whether the plate face is put into it."""
     foot = foot_of(label, credit_words(chart.credits), WIDTH)
     height = HEIGHT + foot.height
     drawing = sheet(WIDTH, height, sized=True)

@@ -69,15 +69,15 @@ class Taken:
         return counts
 
     def crossed(self, lines: Floats) -> Floats:
-        """How many tags each line (m, points, 2) runs under."""
+        """How many tags each line (m, points, 2) runs under or along the edge of."""
         counts = np.zeros(len(lines))
         flat = lines.reshape(-1, 2)
         for left, top, right, bottom in self._boxes_near(np.concatenate([flat, flat], axis=1)):
             under = (
-                (lines[..., 0] > left)
-                & (lines[..., 0] < right)
-                & (lines[..., 1] > top)
-                & (lines[..., 1] < bottom)
+                (lines[..., 0] > left - TAG_GAP)
+                & (lines[..., 0] < right + TAG_GAP)
+                & (lines[..., 1] > top - TAG_GAP)
+                & (lines[..., 1] < bottom + TAG_GAP)
             )
             counts += under.any(axis=1)
         return counts

@@ -54,7 +54,7 @@ def begin_lesson(
 ) -> Begun:
     """The lesson with its plates and its ledger; what is wrong is reported and left out."""
     planned, claimed = plan(lesson, site, films, problems)
-    context = LessonContext(
+    shared = LessonContext(
         units=site.units,
         words=Words(site.implement.name, site.implement.head),
         lettering=Lettering(remembered(planned)),
@@ -65,7 +65,7 @@ def begin_lesson(
     plates = []
     for figure in planned:
         if figure.panels:
-            plate = _plate(figure, context, ledger, colours, problems)
+            plate = _plate(figure, shared, ledger, colours, problems)
             if plate is not None:
                 plates.append(plate)
     _add_tempo(lesson, site, films, ledger)
@@ -130,22 +130,22 @@ def _unexpecting(planned: Iterable[Planned]) -> Iterator[str]:
 
 def _plate(
     planned: Planned,
-    context: LessonContext,
+    shared: LessonContext,
     ledger: dict[str, Measure],
     colours: dict[str, Colour],
     problems: Problems,
 ) -> Plate | None:
     """The plate; its measures go into the ledger. None for a chart that has too little to show."""
-    crops = _crops(planned, context, problems)
+    crops = _crops(planned, shared, problems)
     panels = tuple(
-        panel_of(planned, at, crop, context, problems) for at, crop in zip(planned.panels, crops, strict=True)
+        panel_of(planned, at, crop, shared, problems) for at, crop in zip(planned.panels, crops, strict=True)
     )
     if isinstance(planned.fields, LoopFields):
         return _loop_plate(planned, panels, planned.fields, problems)
     drawn = [one for panel in panels for one in panel.drawn if one.measure is not None]
     measures = {one.measure.id: one.measure for one in drawn if one.measure is not None}
     colours |= {one.measure.id: one.colour for one in drawn if one.measure is not None}
-    compared = differences(planned.id, panels, context) if planned.kind == "pair" else ()
+    compared = differences(planned.id, panels, shared) if planned.kind == "pair" else ()
     for one in compared:
         measures[one.measure.id] = one.measure
         colours[one.measure.id] = colours[one.measure.id.replace(".difference", ".first")]
@@ -254,7 +254,7 @@ def _auto_crops(planned: Iterable[Planned]) -> dict[str, PictureBox]:
     }
 
 
-def _crops(planned: Planned, context: LessonContext, problems: Problems) -> tuple[PictureBox, ...]:
+def _crops(planned: Planned, shared: LessonContext, problems: Problems) -> tuple[PictureBox, ...]:
     """The crop of each panel; a pair that may choose shows both at one scale."""
     if planned.kind == "pair" and planned.fields.crop == "auto":
         sides = [(at.filmed, at.frame) for at in planned.panels]
@@ -267,15 +267,15 @@ def _crops(planned: Planned, context: LessonContext, problems: Problems) -> tupl
             "the two pictures are not at one scale, since a clip has none",
             "add a known length to its card",
         )
-    return tuple(_crop(planned, at, context, problems) for at in planned.panels)
+    return tuple(_crop(planned, at, shared, problems) for at in planned.panels)
 
 
-def _crop(planned: Planned, at: PlannedPanel, context: LessonContext, problems: Problems) -> PictureBox:
+def _crop(planned: Planned, at: PlannedPanel, shared: LessonContext, problems: Problems) -> PictureBox:
     wanted, size = planned.fields.crop, at.filmed.index.size
     if wanted == "whole":
         return cropping.full_frame(size)
     if wanted == "auto":
-        return context.crops[at.filmed.name]
+        return shared.crops[at.filmed.name]
     left, top, right, bottom = wanted
     if right > size[0] or bottom > size[1]:
         problems.error(

@@ -12,7 +12,7 @@ from lessonpress.records.problem import Problems
 
 
 def check_complete(bound: BoundLesson, problems: Problems) -> None:
-    """Tell every figure of the lesson that has no plate, and every number of its text that is not there."""
+    """Report every figure of the lesson that has no plate, and every number of its text that is not there."""
     for block in bound.lesson.blocks:
         if block.kind in FIGURES and bound.plate_at(block.line) is None:
             problems.error(

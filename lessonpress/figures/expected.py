@@ -7,10 +7,7 @@ from dataclasses import dataclass
 from lessonpress.manuscript.expectations import Expectation, parse_expectation
 from lessonpress.manuscript.invalid_value import InvalidValueError
 from lessonpress.manuscript.site import Site
-from lessonpress.measure import Measured
-from lessonpress.measure.ranges import answer
-from lessonpress.measure.rounding import CLOCK_STEP
-from lessonpress.measure.units import SIZE_OF_UNIT
+from lessonpress.measure import CLOCK_STEP, SIZE_OF_UNIT, Measured, answer
 from lessonpress.overlays import OverlayFields
 from lessonpress.records.measure import Dimension
 from lessonpress.records.problem import Location, Problems, nearest

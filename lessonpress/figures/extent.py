@@ -8,9 +8,9 @@ from __future__ import annotations
 from collections.abc import Collection
 
 from lessonpress.figures.surveyed_clip import SurveyedClip
-from lessonpress.measure.posture import STATURE
+from lessonpress.measure import STATURE
 from lessonpress.overlays.shapes import Point
-from lessonpress.records.mark import Sighting
+from lessonpress.records.mark import Observation
 
 HEAD = ("head", "crown")
 FEET = tuple(f"{side}-{part}" for side in ("lead", "trail") for part in ("ankle", "heel", "toe"))
@@ -35,10 +35,12 @@ AT_THE_BALL = 0.60  # of stature, toward the ball, seen along the line of flight
 def hull(filmed: SurveyedClip, frames: Collection[int]) -> list[Point]:
     """The golfer's marks on those frames, and what more of the body and club there likely is.
 
-    Where parts have no mark, and no scale or no mark of known height tells how far they reach, the corners of
+    Where parts have no mark, and no scale or no mark of known height shows how far they reach, the corners of
     the whole picture. The room's marks are left out: they would widen every picture to the walls.
     """
-    seen = [one for one in filmed.clip.sightings if one.frame in frames and one.mark not in filmed.card.room]
+    seen = [
+        one for one in filmed.clip.observations if one.frame in frames and one.mark not in filmed.card.room
+    ]
     points = [(one.x, one.y) for one in seen]
     marks = {one.mark for one in seen}
     whole = not marks.isdisjoint(HEAD) and not marks.isdisjoint(FEET) and CLUB in marks
@@ -50,7 +52,7 @@ def hull(filmed: SurveyedClip, frames: Collection[int]) -> list[Point]:
 
 
 def _likely(
-    filmed: SurveyedClip, seen: list[Sighting], frames: Collection[int], *, club: bool
+    filmed: SurveyedClip, seen: list[Observation], frames: Collection[int], *, club: bool
 ) -> list[Point]:
     """Corners of the box of body and club from each mark of known height; [] where it is unknown."""
     scale = filmed.survey.px_per_metre()

@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from lessonpress.figures.plates import DrawnOverlay, Panel, Plate
 from lessonpress.figures.printing import text_of
-from lessonpress.measure.units import Units
+from lessonpress.measure import Units
 from lessonpress.overlays import OverlayFields
 from lessonpress.overlays.shapes import Shape, Tag
 from lessonpress.records.measure import Measure

@@ -5,8 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from lessonpress.figures.expected import Expected
-from lessonpress.measure import At, Measured, Refusal
-from lessonpress.measure.units import Units, in_print, unit_of
+from lessonpress.measure import At, Measured, Refusal, Units, in_print, unit_of
 from lessonpress.records.measure import Axis, Dimension, Measure
 
 

@@ -23,7 +23,7 @@ def letters() -> Iterator[str]:
 
 
 class Lettering:
-    """Hands out letters in the order in which overlays are met.
+    """Gives letters in the order in which overlays are met.
 
     same: what is the same as another thing of the lesson, by what sets it apart by itself.
     """

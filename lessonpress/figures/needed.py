@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, fields
 
 from lessonpress.figures.lettering import Lettering
-from lessonpress.figures.panels import LessonContext, stage_of
+from lessonpress.figures.panels import LessonContext, context_of
 from lessonpress.figures.planned import Planned, PlannedOverlay, PlannedPanel
 from lessonpress.figures.planning import plan
 from lessonpress.figures.surveyed_clip import SurveyedClip
@@ -54,7 +54,7 @@ def needed_marks(
     hoped = frozenset(KNOWN_MARKS)
     hopeful = {name: None if one is None else _hopeful(one, hoped) for name, one in films.items()}
     words = Words(site.implement.name, site.implement.head)
-    context = LessonContext(site.units, words, Lettering(), {})
+    shared = LessonContext(site.units, words, Lettering(), {})
     needed: dict[tuple[str, str, int, str], NeededMark] = {}
     planned, _ = plan(lesson, site, hopeful, problems)
     for figure in planned:
@@ -62,7 +62,7 @@ def needed_marks(
             continue
         for at in figure.panels:
             for overlay in at.overlays:
-                for one in _of(overlay, at, figure, context):
+                for one in _of(overlay, at, figure, shared):
                     needed.setdefault((one.clip, one.mark, one.frame, one.figure), one)
     return tuple(needed.values())
 
@@ -73,13 +73,13 @@ def _hopeful(filmed: SurveyedClip, hoped: frozenset[str]) -> _Hopeful:
 
 
 def _of(
-    overlay: PlannedOverlay, at: PlannedPanel, figure: Planned, context: LessonContext
+    overlay: PlannedOverlay, at: PlannedPanel, figure: Planned, shared: LessonContext
 ) -> Iterator[NeededMark]:
     if not overlay.drawn_on(at.frame):
         return
     width, height = at.filmed.index.size
-    stage = stage_of(overlay, at, (0.0, 0.0, float(width), float(height)), context)
-    for point in overlay.kind.needed(overlay.fields, stage):
+    context = context_of(overlay, at, (0.0, 0.0, float(width), float(height)), shared)
+    for point in overlay.kind.needed(overlay.fields, context):
         for member in at.filmed.members(point.mark):
             location = overlay.location_of_mark(point.mark)
             yield NeededMark(

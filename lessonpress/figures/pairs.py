@@ -11,9 +11,7 @@ from lessonpress.figures.panels import LessonContext
 from lessonpress.figures.plates import Panel
 from lessonpress.figures.printing import text_of
 from lessonpress.figures.surveyed_clip import SurveyedClip
-from lessonpress.measure import At, Measured, Refusal
-from lessonpress.measure.difference import ALIKE, difference
-from lessonpress.measure.signs import way
+from lessonpress.measure import ALIKE, At, Measured, Refusal, difference, way
 from lessonpress.overlays.shapes import Point
 from lessonpress.records.geometry import PictureBox
 from lessonpress.records.measure import Measure
@@ -97,7 +95,7 @@ def _room(reach: _Reach, size: tuple[int, int]) -> _Reach:
     )
 
 
-def differences(plate: str, panels: Sequence[Panel], context: LessonContext) -> tuple[Difference, ...]:
+def differences(plate: str, panels: Sequence[Panel], shared: LessonContext) -> tuple[Difference, ...]:
     """First minus second for every number that both pictures carry."""
     first, second = panels
     by_id = {drawn.measure.id: drawn.measure for drawn in second.drawn if drawn.measure is not None}
@@ -109,7 +107,7 @@ def differences(plate: str, panels: Sequence[Panel], context: LessonContext) -> 
         name = mine.id.removesuffix(".first")
         theirs = by_id.get(f"{name}.second")
         if theirs is not None:
-            made.append(_difference(name, plate, mine, theirs, context))
+            made.append(_difference(name, plate, mine, theirs, shared))
     return tuple(made)
 
 
@@ -121,8 +119,8 @@ def pictures_of(measure: Measure, measures: Mapping[str, Measure]) -> tuple[tupl
     return tuple((", ".join(one.clips), one.frames) for one in taken or [measure])
 
 
-def _difference(name: str, plate: str, mine: Measure, theirs: Measure, context: LessonContext) -> Difference:
-    one, other = context.measured.get(mine.id), context.measured.get(theirs.id)
+def _difference(name: str, plate: str, mine: Measure, theirs: Measure, shared: LessonContext) -> Difference:
+    one, other = shared.measured.get(mine.id), shared.measured.get(theirs.id)
     outcome = _taken(one, other, mine, theirs)
     entry = LedgerEntry(
         id=f"{name}.difference",
@@ -139,13 +137,13 @@ def _difference(name: str, plate: str, mine: Measure, theirs: Measure, context: 
         expected=None,
     )
     measure = replace(
-        ledger_measure(entry, outcome, context.units),
+        ledger_measure(entry, outcome, shared.units),
         clips=tuple(dict.fromkeys((*mine.clips, *theirs.clips))),
         frames=(*mine.frames, *theirs.frames),
         marks=mine.marks,
         way=_way(outcome, mine),
     )
-    return Difference(measure, f"{mine.words}: {_sentence(outcome, measure, mine, theirs, context)}.")
+    return Difference(measure, f"{mine.words}: {_sentence(outcome, measure, mine, theirs, shared)}.")
 
 
 def _way(outcome: Measured | Refusal, mine: Measure) -> str:
@@ -165,14 +163,14 @@ def _taken(
 
 
 def _sentence(
-    outcome: Measured | Refusal, measure: Measure, mine: Measure, theirs: Measure, context: LessonContext
+    outcome: Measured | Refusal, measure: Measure, mine: Measure, theirs: Measure, shared: LessonContext
 ) -> str:
-    """Larger, smaller or not distinguishable; of numbers that go opposite ways, how far they are apart."""
+    """Larger, smaller or not distinguishable; of numbers in opposite directions, how far they are apart."""
     if isinstance(outcome, Refusal):
         return "not compared"
     if outcome.way == ALIKE:
         return "not distinguishable at this uncertainty"
-    size = text_of(replace(measure, way=measure.way or "more"), "size", context.units)
+    size = text_of(replace(measure, way=measure.way or "more"), "size", shared.units)
     if mine.way != theirs.way:
         return f"the first goes {size} further {measure.way}"
     larger = abs(mine.value or 0.0) > abs(theirs.value or 0.0)

@@ -15,19 +15,14 @@ from lessonpress.figures.plates import DrawnOverlay, Panel, ScaleBar
 from lessonpress.figures.surroundings import keep_clear, obscured
 from lessonpress.figures.surveyed_clip import SurveyedClip
 from lessonpress.footage.motion import Unregistered
-from lessonpress.measure import At, Measured, Refusal
-from lessonpress.measure.rounding import joined, printed
-from lessonpress.measure.saying import largest_part, says_nothing
-from lessonpress.measure.units import Units
-from lessonpress.overlays import Stage, Words
+from lessonpress.measure import At, Measured, Refusal, Units, joined, largest_part, printed, says_nothing
+from lessonpress.overlays import Context, Words, measures
 from lessonpress.overlays.shapes import Colour, Tag
 from lessonpress.overlays.words import at_instant, event_words
 from lessonpress.records.geometry import PictureBox
 from lessonpress.records.instant import Instant
 from lessonpress.records.measure import Measure
 from lessonpress.records.problem import Problems
-
-STANDING_KINDS = ("vertical", "horizontal", "line", "arrow", "ring", "note", "outline")
 
 
 @dataclass(frozen=True)
@@ -45,21 +40,21 @@ class LessonContext:
 
 
 def panel_of(
-    planned: Planned, at: PlannedPanel, crop: PictureBox, context: LessonContext, problems: Problems
+    planned: Planned, at: PlannedPanel, crop: PictureBox, shared: LessonContext, problems: Problems
 ) -> Panel:
     """The panel; refused measures warn, missing marks are errors, save in a loop, which draws what it can."""
     filmed, frame = at.filmed, at.frame
     counts: dict[str, int] = {}
     drawn = []
     for overlay in at.overlays:
-        if overlay.kind.MEASURES:
+        if measures(overlay.kind):
             counts[overlay.kind.KIND] = counts.get(overlay.kind.KIND, 0) + 1
         if overlay.drawn_on(frame):
             name = (
                 overlay.fields.measure_id
                 or f"{planned.id}.{overlay.kind.KIND}.{counts.get(overlay.kind.KIND)}"
             )
-            made = _drawn(overlay, planned, at, name + at.suffix, crop, context, problems)
+            made = _drawn(overlay, planned, at, name + at.suffix, crop, shared, problems)
             if made is not None:
                 drawn.append(made)
     event = _event_at(filmed, at)
@@ -74,7 +69,7 @@ def panel_of(
         size=filmed.index.size,
         crop=crop,
         drawn=tuple(drawn),
-        marks=tuple((seen.x, seen.y) for seen in filmed.clip.sightings if seen.frame == frame),
+        marks=tuple((seen.x, seen.y) for seen in filmed.clip.observations if seen.frame == frame),
         keep_clear=keep_clear(filmed, frame),
         bar=_bar(filmed, at),
         credit=credit_of(card),
@@ -102,12 +97,12 @@ def _drawn(
     at: PlannedPanel,
     measure_id: str,
     crop: PictureBox,
-    context: LessonContext,
+    shared: LessonContext,
     problems: Problems,
 ) -> DrawnOverlay | None:
     kind, fields = overlay.kind, overlay.fields
-    stage = stage_of(overlay, at, crop, context)
-    needed = kind.needed(fields, stage)
+    context = context_of(overlay, at, crop, shared)
+    needed = kind.needed(fields, context)
     missing = [point for point in needed if not at.filmed.sees(point.mark, point.frame)]
     moving = planned.kind == "loop"
     if missing and moving:
@@ -125,15 +120,15 @@ def _drawn(
         return None
     if not _registered(overlay, at, [point.frame for point in needed], consequences):
         return None
-    measured = None if moving else kind.measure(fields, stage)
+    measured = None if moving else kind.measure(fields, context)
     if isinstance(measured, Refusal):
         cause = refused_for(measured.reason)
         consequences.warn(
             overlay.location, f"{kind.KIND} is not measured: {measured.reason}", measured.way_out, cause=cause
         )
     if isinstance(measured, Measured):
-        _warn_of_nothing_said(overlay, at, measured, context.units, consequences)
-    letter = context.lettering.letter(overlay.sameness) if fields.show else ""
+        _warn_of_nothing_said(overlay, at, measured, shared.units, consequences)
+    letter = shared.lettering.letter(overlay.sameness) if fields.show else ""
     measure: Measure | None = None
     if measured is not None and fields.DIMENSION is not None:
         entry = LedgerEntry(
@@ -147,22 +142,22 @@ def _drawn(
             axis=fields.along,
             since=fields.from_instant.text if fields.from_instant else None,
             points=needed,
-            name=kind.name(fields, stage),
+            name=kind.name(fields, context),
             expected=overlay.expected,
         )
-        measure = ledger_measure(entry, measured, context.units)
+        measure = ledger_measure(entry, measured, shared.units)
         if isinstance(measured, Measured):
-            context.measured[measure_id] = measured
-    drawn_only = moving and kind.MEASURES  # a loop shows it and measures nothing, which is no failure
+            shared.measured[measure_id] = measured
+    drawn_only = moving and measures(kind)  # a loop shows it and measures nothing, which is no failure
     return DrawnOverlay(
         letter=letter,
         kind=kind.KIND,
-        colour=_colour(overlay, stage),
+        colour=_colour(overlay, context),
         shown=fields.show,
-        standing=fields.placed is not None and kind.KIND in STANDING_KINDS,
-        name=kind.name(fields, stage),
-        sentence=kind.name(fields, stage) if drawn_only else kind.sentence(fields, stage, measured),
-        shapes=kind.shapes(fields, stage, measured),
+        standing=fields.placed is not None and not measures(kind),
+        name=kind.name(fields, context),
+        sentence=kind.name(fields, context) if drawn_only else kind.sentence(fields, context, measured),
+        shapes=kind.shapes(fields, context, measured),
         measure=measure,
     )
 
@@ -210,29 +205,27 @@ def _registered(overlay: PlannedOverlay, at: PlannedPanel, frames: Sequence[int]
     return True
 
 
-def _colour(overlay: PlannedOverlay, stage: Stage) -> Colour:
+def _colour(overlay: PlannedOverlay, context: Context) -> Colour:
     """The colour of its tag, which is what its letter is printed in."""
-    shapes = overlay.kind.shapes(overlay.fields, stage, None)
+    shapes = overlay.kind.shapes(overlay.fields, context, None)
     return next((shape.colour for shape in shapes if isinstance(shape, Tag)), "black")
 
 
-def stage_of(overlay: PlannedOverlay, at: PlannedPanel, crop: PictureBox, context: LessonContext) -> Stage:
+def context_of(overlay: PlannedOverlay, at: PlannedPanel, crop: PictureBox, shared: LessonContext) -> Context:
     """What an overlay is drawn and measured from on a panel."""
     filmed = at.filmed
 
     def frame_of(instant: Instant) -> int:
         return overlay.instants[instant.text]
 
-    return Stage(
+    return Context(
         survey=filmed.survey,
         frame=at.frame,
         frame_of=frame_of,
-        view=filmed.card.view,
-        hand=filmed.card.hand,
         size=filmed.index.size,
         crop=crop,
-        units=context.units,
-        words=context.words,
+        units=shared.units,
+        words=shared.words,
         instant=at_instant(at.instant),
         mirrored=at.mirrored,
     )
@@ -247,8 +240,8 @@ def _bar(filmed: SurveyedClip, at: PlannedPanel) -> ScaleBar | None:
 
 
 def _zero(filmed: SurveyedClip, at: PlannedPanel) -> float:
-    verticals = [overlay for overlay in at.overlays if overlay.kind.KIND == "vertical"]
-    wanted = next((one for one in verticals if "navel" in one.fields.marks), next(iter(verticals), None))
+    lines = [overlay for overlay in at.overlays if overlay.fields.BAR_ZERO]
+    wanted = next((one for one in lines if "navel" in one.fields.marks), next(iter(lines), None))
     if wanted is not None:
         mark = wanted.fields.marks[0]
         then = wanted.instants.get(wanted.fields.placed.text, at.frame) if wanted.fields.placed else at.frame

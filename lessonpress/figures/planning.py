@@ -175,7 +175,7 @@ def _check_by_card(
     nodes: SequenceOf[tuple[OverlayKind, OverlayFields]],
     planning: Planning,
 ) -> None:
-    """What a figure says of a clip that cannot be used, as far as the clip's files tell."""
+    """What a figure says of a clip that cannot be used, as far as the clip's files say."""
     clip = planning.site.clips.get(shot.clip or fields.clip or planning.lesson.clip or "")
     if clip is None:
         return

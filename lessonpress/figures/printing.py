@@ -5,8 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from lessonpress.measure.rounding import Printed, printed
-from lessonpress.measure.units import SIZE_OF_UNIT, Units
+from lessonpress.measure import SIZE_OF_UNIT, Printed, Units, joined, printed, with_pm
 from lessonpress.records.measure import Measure
 
 _RANGE = re.compile(r"^\s*([-−]?[\d.]+)\s*\.\.\s*([-−]?[\d.]+)\s*(\S*)")
@@ -24,16 +23,16 @@ class Lettered:
     @property
     def value(self) -> str:
         """Number and unit: "4.0 in", "29.2°"."""
-        return self.number + self.unit if self.unit in ("°", "") else f"{self.number} {self.unit}"
+        return joined(self.number, self.unit)
 
     @property
     def size(self) -> str:
         """Number, unit and ±: "4.0 in ± 0.6"."""
-        return f"{self.value} ± {self.pm}"
+        return with_pm(self.value, self.pm)
 
     @property
     def full(self) -> str:
-        """With its way: "4.0 in ± 0.6 away from the target"."""
+        """With its direction: "4.0 in ± 0.6 away from the target"."""
         return f"{self.size} {self.way}".rstrip()
 
 
@@ -57,7 +56,7 @@ def answer_words(measure: Measure) -> str:
 def range_words(expect: str) -> str:
     """A range as written, for a sentence: `25..35 deg away` is 25° to 35°, `-1..1 in` −1 to 1 in.
 
-    Its way is left out: the number that is answered for has said it.
+    Its direction is left out: the number that is answered for has said it.
     """
     written = _RANGE.match(expect)
     if written is None:

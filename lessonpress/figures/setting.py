@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 import numpy as np
 
+from lessonpress import measure as facts
 from lessonpress.figures.instants import frame_of_instant
 from lessonpress.footage.index import ClipIndex
 from lessonpress.footage.motion import Unregistered
@@ -14,7 +15,6 @@ from lessonpress.footage.times import pace_within
 from lessonpress.manuscript import card as written
 from lessonpress.manuscript.card import Card
 from lessonpress.manuscript.clip import Clip
-from lessonpress.measure import setting as facts
 from lessonpress.records.length import Length
 from lessonpress.records.problem import Problems
 
@@ -59,7 +59,7 @@ def setting_of(
 def _motion(study: Study) -> facts.Motion | None:
     """The camera's motion as arrays; NaN for pictures that could not be registered, which figures refuse.
 
-    Its uncertainty is taken at the picture's middle, where the golfer stands.
+    Its uncertainty is taken at the picture's middle, where the golfer is.
     """
     motion = study.motion
     if motion is None:
@@ -135,11 +135,11 @@ def _scale(
 
 
 def _common_frame(marks: tuple[str, ...], clip: Clip, card: Card) -> int | None:
-    """None for marks of the room, which stand for every frame; else the first frame that places them all."""
+    """None for marks of the room, which hold for every frame; else the first frame that places them all."""
     if all(mark in card.room for mark in marks):
         return None
     frames = [
-        {seen.frame for seen in clip.sightings if seen.mark == mark}
+        {seen.frame for seen in clip.observations if seen.mark == mark}
         for mark in marks
         if mark not in card.room
     ]

@@ -19,7 +19,7 @@ KEEP_CLEAR = {
 }
 OBSCURED = 0.12  # of stature: the radius of the blur
 USUAL_STATURE = 1.75  # m
-TALL = 0.75  # of the picture's height: how tall a golfer stands where nothing says it
+TALL = 0.75  # of the picture's height: how tall a golfer is where nothing says it
 
 
 def keep_clear(filmed: SurveyedClip, frame: int) -> tuple[PictureBox, ...]:
@@ -34,7 +34,7 @@ def keep_clear(filmed: SurveyedClip, frame: int) -> tuple[PictureBox, ...]:
 
 
 def obscured(filmed: SurveyedClip, frame: int, problems: Problems) -> tuple[tuple[Point, float], ...]:
-    """Centre and radius of what the card wants blurred; a mark not placed there is an error."""
+    """Centre and radius of what the card asks to blur; a mark not placed there is an error."""
     discs = []
     for number, mark in enumerate(filmed.card.obscure):
         if filmed.sees(mark, frame):
@@ -49,7 +49,7 @@ def obscured(filmed: SurveyedClip, frame: int, problems: Problems) -> tuple[tupl
 
 
 def stature_px(filmed: SurveyedClip) -> float:
-    """How tall the golfer stands in the picture, px; by the scale where there is one."""
+    """How tall the golfer is in the picture, px; by the scale where there is one."""
     scale = filmed.survey.px_per_metre()
     stature = filmed.card.stature.metres if filmed.card.stature else USUAL_STATURE
     return scale * stature if scale is not None else TALL * filmed.index.size[1]

@@ -15,9 +15,8 @@ from lessonpress.footage.study import Handheld, Study
 from lessonpress.footage.times import real_times
 from lessonpress.manuscript.card import Card
 from lessonpress.manuscript.clip import NUMBERS, Clip
-from lessonpress.measure import Survey
-from lessonpress.measure.units import Units
-from lessonpress.records.mark import Sighting
+from lessonpress.measure import Survey, Units
+from lessonpress.records.mark import Observation
 from lessonpress.records.problem import Location, Problems
 
 ROUNDED = 1.05  # a rate of 29.97 is called 30, a shutter of 1/64 s 1/60
@@ -25,7 +24,7 @@ ROUNDED = 1.05  # a rate of 29.97 is called 30, a shutter of 1/64 s 1/60
 
 @dataclass(frozen=True)
 class SurveyedClip:
-    """seconds: real time since frame 0, one a frame. events: their frames. room: marks that stand still.
+    """seconds: real time since frame 0, one a frame. events: their frames. room: marks that do not move.
 
     misplaced: marks with a placing that is reported and left out, past the clip's end or off its picture.
     """
@@ -71,7 +70,7 @@ class SurveyedClip:
         return tuple(self.card.middles.get(mark, (mark,)))
 
     def sees(self, mark: str, frame: int) -> bool:
-        """Whether a mark or middle is placed on a frame; one placing of a room mark stands for all."""
+        """Whether a mark or middle is placed on a frame; one placing of a room mark holds for all."""
         return all(self._sees(member, frame) for member in self.members(mark))
 
     def _sees(self, mark: str, frame: int) -> bool:
@@ -83,7 +82,7 @@ class SurveyedClip:
     def frames_of_the_room(self) -> frozenset[int]:
         """The frames of plumb lines, scales and the lens's lines, which every number of the clip rests on."""
         marks = set(_resting_on(self.card))
-        return frozenset(seen.frame for seen in self.clip.sightings if seen.mark in marks)
+        return frozenset(seen.frame for seen in self.clip.observations if seen.mark in marks)
 
     @property
     def mark_names(self) -> frozenset[str]:
@@ -122,7 +121,7 @@ def survey_clip(
     _check_shutter(card, seconds, problems)
     setting = setting_of(clip, card, study, events, seconds, problems)
     filmed = SurveyedClip(
-        clip, card, study, events, seconds, Survey(setting, clip.sightings, units), misplaced
+        clip, card, study, events, seconds, Survey(setting, clip.observations, units), misplaced
     )
     if plausible:
         consequences = filmed.consequences(problems)
@@ -132,16 +131,16 @@ def survey_clip(
 
 
 def handheld_of(clip: Clip, count: int) -> Handheld | None:
-    """What the camera's motion is to be found from; None where the card says that it stood still.
+    """What the camera's motion is to be found from; None where the card says it was still.
 
     The golfer is masked by the marks that do not belong to the room. The reference is the first picture that
-    carries such a mark by hand, so that a lesson's first lines stand where they were placed.
+    carries such a mark by hand, so that a lesson's first lines are where they were placed.
     """
     card = clip.card
     if card is None or card.camera.still:
         return None
     masks: dict[int, list[tuple[float, float]]] = {}
-    for seen in clip.sightings:
+    for seen in clip.observations:
         if seen.mark not in card.room and seen.frame < count:
             masks.setdefault(seen.frame, []).append((seen.x, seen.y))
     placed = [seen.frame for seen in clip.hand_placed if seen.frame in masks]
@@ -165,14 +164,14 @@ def events_of(clip: Clip, card: Card, index: ClipIndex, problems: Problems) -> d
 
 def _within(clip: Clip, index: ClipIndex, problems: Problems) -> tuple[Clip, frozenset[str]]:
     """The clip less the placings that its pictures cannot hold, each reported, and the marks they were of."""
-    wrong = {seen: reason for seen in clip.sightings if (reason := _misplaced(seen, clip, index))}
+    wrong = {seen: reason for seen in clip.observations if (reason := _misplaced(seen, clip, index))}
     for seen, (what, right) in wrong.items():
         problems.error(clip.location_of_mark(seen.mark, seen.frame), what, right)
-    kept = tuple(seen for seen in clip.sightings if seen not in wrong)
-    return replace(clip, sightings=kept), frozenset(seen.mark for seen in wrong)
+    kept = tuple(seen for seen in clip.observations if seen not in wrong)
+    return replace(clip, observations=kept), frozenset(seen.mark for seen in wrong)
 
 
-def _misplaced(seen: Sighting, clip: Clip, index: ClipIndex) -> tuple[str, str] | None:
+def _misplaced(seen: Observation, clip: Clip, index: ClipIndex) -> tuple[str, str] | None:
     """What is wrong with a placing on a clip's pictures, and what would be right."""
     width, height = index.size
     last = len(index) - 1

@@ -8,9 +8,7 @@ from itertools import pairwise
 from lessonpress.figures.ledger import LedgerEntry, ledger_measure
 from lessonpress.figures.plates import ClipFacts, Timed
 from lessonpress.figures.surveyed_clip import SurveyedClip
-from lessonpress.measure import Measured, Refusal
-from lessonpress.measure.rounding import printed
-from lessonpress.measure.units import Units
+from lessonpress.measure import Measured, Refusal, Units, printed
 from lessonpress.records.measure import Measure
 
 TEMPO = "tempo"
@@ -68,7 +66,7 @@ def _tempo(filmed: SurveyedClip, frames: dict[str, int | None]) -> Measured | Re
 
 
 def event_frame(filmed: SurveyedClip, name: str) -> int | None:
-    """An event's frame, that of what stands for it, or None."""
+    """An event's frame, that of what is used in its place, or None."""
     return filmed.events.get(name, filmed.events.get(STANDS_FOR.get(name, name)))
 
 

@@ -52,7 +52,7 @@ def picture_changes(pictures: Iterable[tuple[int, NDArray[np.uint8]]]) -> list[C
 
 
 def proposed_events(seen: Sequence[Change]) -> dict[str, int]:
-    """Frames that may be setup, top, impact and finish: those only that stand out on the curve.
+    """Frames that may be setup, top, impact and finish: those only that are distinct on the curve.
 
     impact: where most changes. setup: the last picture at rest before the motion that leads there. top: the
     bottom of the deepest valley between them. finish: the first picture at rest after impact.

@@ -72,7 +72,7 @@ def _filtered(
 def _mux(
     container: OutputContainer, packets: Iterable[Packet[VideoStream]], ticks: Mapping[int, int]
 ) -> None:
-    """Write packets, each with how long its picture stays: nothing else tells it of the last one."""
+    """Write packets, each with how long its picture stays: nothing else says it of the last one."""
     for packet in packets:
         assert packet.pts is not None
         packet.duration = ticks[packet.pts]

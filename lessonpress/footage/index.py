@@ -40,7 +40,7 @@ class ClipIndex:
     decoder's name. fingerprint: SHA-256 of the file, hexadecimal. key_frames: frames at which decoding can
     begin. interlaced: any picture is stored as two fields. duration: seconds from frame 0 to the end of the
     last picture. start: seconds by which the file's own clock is ahead of frame 0. file_size: bytes. pts: the
-    timestamps as stored, in units of time_base seconds; empty where the container stores none that tell
+    timestamps as stored, in units of time_base seconds; empty where the container stores none of use
     frames apart, and then frames are found by counting. sums: a check sum of each picture as decoded, 0 where
     none was. damaged: frames that keep their number and have no picture to be believed, see `damage`.
     """

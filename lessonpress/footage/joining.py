@@ -1,7 +1,7 @@
 """Two runs towards each other joined into one track, and how far each is believed.
 
 A run that reaches the next hand-placed frame is checked there: by little, and what it misses is shared out
-over its way; by much, and it followed something else. One that does not reach it counts only as far as its
+over its path; by much, and it followed something else. One that does not reach it counts only as far as its
 drift stays small. Where two runs reach the same picture they have to agree, or neither is believed.
 """
 
@@ -16,7 +16,7 @@ from lessonpress.footage.frame_store import FrameStore
 from lessonpress.footage.run import SIDE, Run, Step, run_from, side_of, there_and_back
 from lessonpress.footage.slide import closed, missed, open_ended
 from lessonpress.records.geometry import Point
-from lessonpress.records.mark import Sighting
+from lessonpress.records.mark import Observation
 
 STRAYS = 3.0  # px per axis, of drift, for a picture 720 px high: no more is given
 ELSEWHERE = 12.0  # px by which a run may miss the next click, for a picture 720 px high
@@ -26,9 +26,9 @@ CLICKED = 1.5  # px, standard uncertainty of a click per axis: two runs part by 
 
 @dataclass(frozen=True)
 class Carried:
-    """rows: a mark's sightings strictly between two hand-placed frames. why: by frame, why there is none."""
+    """rows: a mark's observations between two hand-placed frames. why: by frame, why there is none."""
 
-    rows: tuple[Sighting, ...]
+    rows: tuple[Observation, ...]
     why: Mapping[int, str]
 
 
@@ -56,7 +56,7 @@ def carry_between(
     """
     runs = _runs(store, mark, hand, early, late, span)
     parted = _parted(runs, span)
-    rows: list[Sighting] = []
+    rows: list[Observation] = []
     why: dict[int, str] = {}
     for frame in span:
         here = [one for one in runs if frame in one.steps]
@@ -135,8 +135,8 @@ def _agree(one: Step, other: Step) -> bool:
     return math.dist(one.point, other.point) <= AGREE * math.hypot(one.u, other.u, CLICKED)
 
 
-def _row(mark: str, frame: int, early: int | None, late: int | None, here: list[_Vouched]) -> Sighting:
-    """The mark's sighting where one run or both vouch for it. The nearer hand-placed frame is its origin."""
+def _row(mark: str, frame: int, early: int | None, late: int | None, here: list[_Vouched]) -> Observation:
+    """The mark's observation where a run or both vouch for it. The nearer hand-placed frame is its origin."""
     steps = [one.steps[frame] for one in here]
     if early is None or late is None or not (len(here) == 2 or here[0].checked):
         origin, part = here[0].start, 0.0
@@ -144,7 +144,7 @@ def _row(mark: str, frame: int, early: int | None, late: int | None, here: list[
         part = (frame - early) / (late - early)
         origin = early if part < 0.5 else late
     (x, y), u = _blended(steps[0], steps[-1], part)
-    return Sighting(mark, frame, x, y, u, tracked=True, origin=origin)
+    return Observation(mark, frame, x, y, u, tracked=True, origin=origin)
 
 
 def _blended(ahead: Step, behind: Step, part: float) -> tuple[Point, float]:

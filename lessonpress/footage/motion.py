@@ -1,4 +1,4 @@
-"""How the camera moved: every picture carried onto a reference picture by what stands still in the room.
+"""How the camera moved: every picture carried onto a reference picture by what does not move in the room.
 
 Corners of the background are carried straight from the reference picture to each other one, beginning where
 the neighbouring picture's motion puts them, so that errors do not add up along the clip. Where too few are

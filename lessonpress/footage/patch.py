@@ -30,7 +30,7 @@ STRETCH = (0.4, 2.5)  # singular values that a patch may take: beyond, it is ano
 
 @dataclass(frozen=True)
 class Patch:
-    """A square of a picture with the point it stands for.
+    """A square of a picture with the point it shows.
 
     square: float32 (side, side), whole pixels; soft: the same, smoothed. offset: the point in it, in OpenCV's
     count. least, most: the eigenvalues of its gradients' second-moment matrix (Shi and Tomasi 1994), squared
@@ -74,7 +74,7 @@ def find(held: Patch, grey: Grey, near: Point, linear: Linear) -> Find | None:
     """Where the patch is in a picture, searched from `near` with the linear part given; None if nowhere.
 
     Of shift, turn and shear the simplest is kept whose rest is within `WORTH_IT` of the least. Where a richer
-    one puts the point elsewhere, that goes into u, as far as the richer one itself can tell.
+    one puts the point elsewhere, that goes into u, as far as the richer one itself can show.
     """
     pad = held.square.shape[0] // 2
     laid = _laid(held, grey, near, linear, pad)
@@ -92,7 +92,7 @@ def _doubted(kept: Find, richer: list[Find]) -> Find:
 
 
 def _laid(held: Patch, grey: Grey, near: Point, linear: Linear, pad: int) -> Square:
-    """The picture about `near`, turned back as the patch lies, with `pad` px more on every side."""
+    """The picture about `near`, turned back as the patch was, with `pad` px more on every side."""
     x, y = to_opencv(np.asarray(near, dtype=np.float64))
     shift = np.array([x, y]) - linear @ (np.array(held.offset) + pad)
     side = held.square.shape[0] + 2 * pad

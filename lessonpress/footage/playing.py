@@ -97,7 +97,7 @@ def whole_of(path: Path) -> tuple[int, float]:
 
 
 def check_sum(frame: VideoFrame) -> int:
-    """A number that tells decoded pictures apart: CRC-32 of every eighth line of the first plane."""
+    """A number that distinguishes decoded pictures: CRC-32 of every eighth line of the first plane."""
     plane = frame.planes[0]
     lines = np.frombuffer(memoryview(plane), dtype=np.uint8).reshape(-1, plane.line_size)
     planar = frame.format.is_planar

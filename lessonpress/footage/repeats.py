@@ -57,7 +57,7 @@ def repeats_among(seen: list[Change]) -> Repeats:
 
 
 def _stands(moved: NDArray[np.float64], number: int, noise: float) -> bool | None:
-    """Whether a picture stands still amid motion; None where too little moves around it to say."""
+    """Whether a picture is still amid motion; None where too little moves around it to say."""
     before, after = moved[max(0, number - NEAR) : number], moved[number + 1 : number + 1 + NEAR]
     if not len(before) or not len(after):
         around = max(before.max(initial=0.0), after.max(initial=0.0))

@@ -87,7 +87,7 @@ class _State:
 def run_from(store: FrameStore, start: int, hand: Mapping[int, Point], frames: Sequence[int]) -> Run:
     """Carry the mark from its point at frame `start` over `frames`, in their order, as far as it goes.
 
-    hand: all the mark's points by hand, by frame: what stands still while they move is the room. A run that
+    hand: all the mark's points by hand, by frame: what is still while they move is the room. A run that
     ends there has let go of the mark no one knows when, so that none of it is kept.
     """
     grey, side, point = store[start], side_of(store.shape), hand[start]
@@ -119,7 +119,7 @@ def _in_the_room(
 
 
 def there_and_back(store: FrameStore, run: Run, hand: Mapping[int, Point]) -> Run:
-    """The run with what it misses by, carried back from its end, shared out over its way as drift."""
+    """The run with what it misses by, carried back from its end, shared out over its path as drift."""
     frames = list(run.steps)
     if len(frames) < 2:
         return run

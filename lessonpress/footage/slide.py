@@ -1,8 +1,8 @@
 """How far a tracked mark may have drifted from its point, as an uncertainty.
 
 A patch is cloth, skin or a silhouette; a mark of the body is the joint beneath. As the body turns, the one
-moves against the other, and a picture does not tell by how much. So every run of such a mark is given a
-drift in proportion to the way it went: SHARES. A run that reaches the next hand-placed frame shows what it
+moves against the other, and a picture does not show by how much. So every run of such a mark is given a
+drift in proportion to its path: SHARES. A run that reaches the next hand-placed frame shows what it
 misses by there; less that, straight in time, far smaller errors are left.
 
 SHARES, MISS, CLOSED and LONG are chosen on the demo's eight rendered clips, where the joints are known in
@@ -10,7 +10,7 @@ every frame. A ninth film, of another camera and view, was kept back: there fewe
 than promised, joints hidden behind the body and the turning head above all. PACE and the head's share were
 chosen after it; with a click at every event 95 of 100 of its coordinates now lie within 2 u, of the points 3
 px and more from every click 75. A joint that the camera does not see is no mark to carry.
-One that comes to the next click within a fraction of a pixel is taken to have slid by no more on its way.
+One that comes to the next click within a fraction of a pixel is taken to have slid by no more on its path.
 """
 
 from __future__ import annotations
@@ -39,14 +39,14 @@ SHARES = {  # of the way gone, standard uncertainty per axis; by the last word o
     "grip": 0.15,
 }
 THING = {"ball": 0.0, "implement-head": 0.15}  # what is no joint: the clubhead turns and shines
-PACE = 0.5  # px a picture, of way at the least while no other click bears the run out
-MISS = 0.35  # of what a run misses the next click by, at the middle of its way
+PACE = 0.5  # px a picture, of slide at the least while no other click confirms the run
+MISS = 0.35  # of what a run misses the next click by, at the middle of its path
 CLOSED = 0.2  # of what the way alone would give, at the middle, once the miss is taken off
 LONG = 15.0  # px, for a picture 720 px high: a longer way leaves no more in doubt, once the miss is taken off
 
 
 def share(mark: str) -> float:
-    """The part of its way by which a mark may slide; 0 for what is a thing itself."""
+    """The share of its path by which a mark may slide; 0 for what is a thing itself."""
     if mark in THING or mark not in KNOWN_MARKS:
         return THING.get(mark, 0.0)
     return SHARES[mark.rpartition("-")[2]]
@@ -78,10 +78,10 @@ def closed(run: Run, mark: str, end: int, miss: Point, scale: float) -> dict[int
 
 
 def open_ended(run: Run, mark: str, toward: tuple[int, float] | None) -> dict[int, Step]:
-    """The steps of a run that reaches no other click, with the slide of the way they went as drift.
+    """The steps of a run that reaches no other click, with the slide over the path they went as drift.
 
     toward: the hand-placed frame it was carried to, and that mark's distance in px from the run's start: a
-    run that stands still while the clicks say that the mark moves is given the clicks' way.
+    run that is still while the clicks say that the mark moves takes the clicks' direction.
     """
     steps: dict[int, Step] = {}
     for frame, step in run.steps.items():

@@ -27,7 +27,7 @@ class Handheld:
 
 @dataclass(frozen=True)
 class Study:
-    """repeats: frames that show the picture before again. motion: None where the card says that it stood."""
+    """repeats: frames that show the picture before again. motion: None where the card says it was still."""
 
     index: ClipIndex
     repeats: tuple[int, ...] = ()
@@ -46,7 +46,7 @@ class Study:
 
 
 def study_video(path: Path, index: ClipIndex, *, deinterlace: bool, handheld: Handheld | None) -> Study:
-    """Play the clip for its repeats, and once more for its camera's motion unless the card says it stood.
+    """Play the clip for its repeats, and once more for its camera's motion unless the card says it was still.
 
     Raises FootageError where damaged frames hide what is asked: which pictures are repeated, and with it the
     times of all, or how the camera's picture of reference looked.

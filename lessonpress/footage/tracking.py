@@ -18,7 +18,7 @@ from numpy.typing import NDArray
 from lessonpress.footage.frame_store import FrameStore
 from lessonpress.footage.joining import carry_between
 from lessonpress.records.geometry import Point
-from lessonpress.records.mark import Sighting
+from lessonpress.records.mark import Observation
 
 
 @dataclass(frozen=True)
@@ -32,9 +32,9 @@ class Gap:
 
 @dataclass(frozen=True)
 class Track:
-    """rows: sightings with tracked=True, by frame, none on a hand-placed one. gaps: where there are none."""
+    """rows: tracked observations by frame, none on hand-placed ones. gaps: where there are none."""
 
-    rows: tuple[Sighting, ...]
+    rows: tuple[Observation, ...]
     gaps: tuple[Gap, ...]
 
     @property
@@ -61,7 +61,7 @@ def track_mark(
         placed = {frame: point for frame, point in sorted(hand.items()) if frame in store}
         if not placed:
             return Track((), (Gap(first, last, "it is placed by hand on none of these frames"),))
-        rows: list[Sighting] = []
+        rows: list[Observation] = []
         gaps: list[Gap] = []
         for early, late in pairwise([None, *placed, None]):
             span = _between(frames, early, late)

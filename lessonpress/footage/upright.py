@@ -54,7 +54,7 @@ def from_display_matrix(matrix: Sequence[int]) -> tuple[int, bool]:
     """(rotation, mirrored) of `Upright` from the nine numbers a file carries.
 
     A stored point (p, q), q down, is shown at x = a p + c q, y = b p + d q, with a, b in the matrix's first
-    row and c, d in its second (ISO/IEC 14496-12, the track header's matrix). Whatever it does is one turn,
+    row and c, d in its second (ISO/IEC 14496-12, the track header's matrix). What it does is one turn,
     and one flip where its determinant is negative. Raises FootageError where the turn is not a quarter turn.
     """
     a, b, c, d = matrix[0], matrix[1], matrix[3], matrix[4]

@@ -6,9 +6,7 @@ placed wins.
 
 from __future__ import annotations
 
-import csv
-from collections.abc import Collection, Iterable, Mapping
-from io import StringIO
+from collections.abc import Mapping
 from pathlib import Path
 
 from lessonpress.disk.atomic import write_atomically
@@ -16,8 +14,7 @@ from lessonpress.footage.index import ClipIndex
 from lessonpress.footage.pictures import take_pictures
 from lessonpress.footage.tracking import Track, track_mark
 from lessonpress.manuscript.clip import Clip
-from lessonpress.manuscript.tracks import HEADER
-from lessonpress.records.mark import Sighting
+from lessonpress.manuscript.tracktext import table
 
 TRACKS = "tracks.csv"
 
@@ -45,14 +42,3 @@ def keep(clip: Clip, tracks: Mapping[str, Track]) -> Path:
     path = clip.folder / TRACKS
     write_atomically(path, table(clip.tracks, tracks.keys(), rows).encode())
     return path
-
-
-def table(kept: Iterable[Sighting], replaced: Collection[str], rows: Iterable[Sighting]) -> str:
-    """The file's text: rows of other marks as they were, those of `replaced` anew, by mark and frame."""
-    others = [seen for seen in kept if seen.mark not in replaced]
-    text = StringIO()
-    writer = csv.writer(text, lineterminator="\n")
-    writer.writerow(HEADER)
-    for seen in sorted((*others, *rows), key=lambda seen: (seen.mark, seen.frame)):
-        writer.writerow((seen.mark, seen.frame, f"{seen.x:.2f}", f"{seen.y:.2f}", f"{seen.u or 0.0:.3f}"))
-    return text.getvalue()

@@ -1,7 +1,7 @@
-"""Makes a clip of a video: a folder with the video, a card filled in with what the file itself can tell.
+"""Makes a clip of a video: a folder with the video, a card filled in with what the file itself says.
 
 What cannot be read from a file (view, hand, rights, consent, sizes) is on the card as questions. The
-required ones are keys without a value, so that a press tells each of them with its line until it is answered.
+required ones are keys without a value, so that a press reports each with its line until it is answered.
 """
 
 from __future__ import annotations
@@ -29,6 +29,8 @@ video: {video}
 fingerprint: {fingerprint}
 {deinterlace}
 # From where was it filmed?  face-on | from-behind | down-the-line | from-target | overhead
+# While a ball is hit no one stands ahead of the player, opposite the ball or behind the swing: the camera
+# runs on its own there. from-target is for rehearsals without a ball, or from behind a net.
 view:
 
 # Which hand does the golfer play with?  right | left

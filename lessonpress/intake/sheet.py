@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 from PIL import Image
 
+from lessonpress.disk.atomic import write_atomically
 from lessonpress.figures.surveyed_clip import events_of
 from lessonpress.footage.contact import contact_sheet, frames_around
 from lessonpress.footage.failure import FootageError
@@ -45,5 +46,5 @@ def keep_sheet(root: Path, name: str, sheet: NDArray[np.uint8]) -> Path:
     path.parent.mkdir(parents=True, exist_ok=True)
     written = BytesIO()
     Image.fromarray(sheet).save(written, "PNG")
-    path.write_bytes(written.getvalue())
+    write_atomically(path, written.getvalue(), lasting=False)
     return path

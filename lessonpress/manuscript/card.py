@@ -28,7 +28,7 @@ from lessonpress.manuscript.invalid_value import InvalidValueError
 from lessonpress.manuscript.wording import Words
 from lessonpress.manuscript.written import Written
 from lessonpress.records.instant import Instant
-from lessonpress.records.view import FLIGHT, Hand, Side, View, level_goal
+from lessonpress.records.view import FLIGHT, Hand, Side, View, level_goal, positive_right
 
 SourceKind = Literal["own", "licensed", "public-domain", "quotation"]
 Consent = Literal["written", "spoken", "guardian"]
@@ -159,7 +159,7 @@ class Lens(Written):
     """distorted = x (1 + k1 r² + k2 r⁴), r in focal lengths; focal and centre in px of the picture.
 
     straight: marks that lie on one straight line of the room each. grid: the rows of marks at the crossings
-    of a grid whose lines are straight. Either stands for k1 and k2, which are then solved.
+    of a grid whose lines are straight. Either is given instead of k1 and k2, which are then solved.
     """
 
     k1: Number = 0.0
@@ -286,8 +286,7 @@ class Card(Written):
         +1: the picture's right, −1: its left. From overhead both are as the card's target says.
         """
         if self.view == "overhead":
-            side = self.target or "right"
-            return side, -1 if side == "left" else 1
+            return self.target or "right", positive_right(self.view, self.hand, self.target)
         return FLIGHT[self.view, self.hand]
 
     @property

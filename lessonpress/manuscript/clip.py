@@ -8,7 +8,7 @@ from pathlib import Path
 
 from lessonpress.manuscript.card import Card
 from lessonpress.manuscript.nodes import Mapping
-from lessonpress.records.mark import Sighting
+from lessonpress.records.mark import Observation
 from lessonpress.records.problem import Location
 
 CARD = "clip.yaml"
@@ -27,7 +27,7 @@ NUMBERS = (
 class Clip:
     """One shot of one swing.
 
-    folder: where its files lie. path: of the card, relative to the site. sightings: those placed by hand,
+    folder: where its files lie. path: of the card, relative to the site. observations: those placed by hand,
     then those tracked on frames where none was placed by hand. locations: where each is written.
     card: None where it makes none. readable: the card with its sound fields and with stand-ins for others, to
     hold a lesson's names against and never to be measured by. faults: what holds mistakes, so that what
@@ -38,7 +38,7 @@ class Clip:
     folder: Path
     path: str
     card: Card | None
-    sightings: tuple[Sighting, ...] = ()
+    observations: tuple[Observation, ...] = ()
     locations: dict[tuple[str, int], Location] | None = None
     faults: frozenset[str] = frozenset()
     readable: Card | None = None
@@ -54,12 +54,12 @@ class Clip:
         return self.folder / self.card.video if self.card else None
 
     @property
-    def hand_placed(self) -> tuple[Sighting, ...]:
-        return tuple(sighting for sighting in self.sightings if not sighting.tracked)
+    def hand_placed(self) -> tuple[Observation, ...]:
+        return tuple(observation for observation in self.observations if not observation.tracked)
 
     @property
-    def tracks(self) -> tuple[Sighting, ...]:
-        return tuple(sighting for sighting in self.sightings if sighting.tracked)
+    def tracks(self) -> tuple[Observation, ...]:
+        return tuple(observation for observation in self.observations if observation.tracked)
 
     def doubted(self, *parts: str) -> bool:
         """Whether one of these keys of the card, or of these files, holds a mistake."""
@@ -85,13 +85,13 @@ class Clip:
     @cached_property
     def marks(self) -> frozenset[str]:
         """Names of all marks that are placed or tracked somewhere."""
-        return frozenset(sighting.mark for sighting in self.sightings)
+        return frozenset(observation.mark for observation in self.observations)
 
     @cached_property
-    def by_mark_and_frame(self) -> dict[tuple[str, int], Sighting]:
-        return {(sighting.mark, sighting.frame): sighting for sighting in self.sightings}
+    def by_mark_and_frame(self) -> dict[tuple[str, int], Observation]:
+        return {(observation.mark, observation.frame): observation for observation in self.observations}
 
     def location_of_mark(self, name: str, frame: int) -> Location:
-        """Where a sighting is written; the start of the clip's marks.yaml where there is none."""
+        """Where an observation is written; the start of the clip's marks.yaml where there is none."""
         start = Location(self.marks_path)
         return (self.locations or {}).get((name, frame), start)

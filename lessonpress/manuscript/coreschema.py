@@ -48,7 +48,7 @@ def tag_of(text: str) -> str:
 
 
 def value_of(text: str) -> Plain:
-    """What a plain scalar stands for; a number of more than 300 characters stays text."""
+    """What a plain scalar means; a number of more than 300 characters stays text."""
     return construct(tag_of(text), text)
 
 

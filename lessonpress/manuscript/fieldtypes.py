@@ -1,6 +1,6 @@
 """The types of fields: how a value an author wrote becomes what the program works with.
 
-Each is an Annotated type for fields of `Written` models. They take what `read_fields` hands them (text or
+Each is an Annotated type for fields of `Written` models. They take what `read_fields` gives them (text or
 number with its node), plain text, or the finished thing.
 """
 

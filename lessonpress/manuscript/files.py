@@ -31,7 +31,7 @@ def relative(root: Path, path: Path) -> str:
 
 
 def read_text(root: Path, path: Path, problems: Problems) -> Passage | None:
-    """A file's text, its lines parted by a newline however it was written; None once reported why not."""
+    """A file's text, its lines parted by a newline however it was written; None once reported why."""
     name = relative(root, path)
     try:
         _refuse_what_lies_outside(root, path)
@@ -129,7 +129,7 @@ def decode_text(name: str, data: bytes, problems: Problems) -> str | None:
 
 
 def _foreign_byte(name: str, data: bytes, error: UnicodeDecodeError, problems: Problems) -> None:
-    """Tell which byte is not UTF-8, where, and what it would be in the encoding it most likely is of."""
+    """Report which byte is not UTF-8, where, and what it would be in the encoding it most likely is of."""
     data = error.object  # without the byte-order mark, if there was one
     before = data[: error.start].replace(b"\r\n", b"\n").replace(b"\r", b"\n")
     line = before.count(b"\n") + 1
@@ -171,7 +171,7 @@ def entries(root: Path, folder: Path, problems: Problems) -> list[Path]:
 def fault_of_file(root: Path, path: Path) -> tuple[str, str] | None:
     """What keeps a path that is there from being a file of the site: (what is wrong, what would be right).
 
-    Told from its state alone: to open a pipe or a device could wait for ever. A link is good that leads to a
+    Known from its state alone: to open a pipe or a device could wait for ever. A link is good that leads to a
     file of the site; one that leads out of it would publish what lies elsewhere, and breaks when that moves.
     """
     copy = "put the file itself there"

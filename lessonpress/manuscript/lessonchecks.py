@@ -101,7 +101,7 @@ def _is_file(key: str) -> bool:
 
 
 def _is_lesson(key: str) -> bool:
-    """Whether files of a lesson, its diagrams and data, stand or once stood in the folder."""
+    """Whether files of a lesson, its diagrams and data, are or once were in the folder."""
     return key.startswith("lessons/") and key.count("/") == 1
 
 

@@ -11,7 +11,7 @@ from lessonpress.manuscript.instants import LATEST_FRAME
 from lessonpress.manuscript.names import NAME, near_name
 from lessonpress.manuscript.nodes import Mapping, Node, Scalar, Sequence, compose_yaml
 from lessonpress.manuscript.passage import Passage
-from lessonpress.records.mark import KNOWN_MARKS, PAIRED, Sighting
+from lessonpress.records.mark import KNOWN_MARKS, PAIRED, Observation
 from lessonpress.records.problem import Location, Problems, nearest
 from lessonpress.records.view import Hand
 
@@ -22,15 +22,15 @@ LOOKS_LIKE = 0.8  # ratio from which a name is taken for a misspelt known one
 
 @dataclass
 class Marks:
-    """Sightings and where each is written. names: where each mark's name comes first."""
+    """Observations and where each is written. names: where each mark's name comes first."""
 
-    sightings: list[Sighting] = field(default_factory=list)
+    observations: list[Observation] = field(default_factory=list)
     locations: dict[tuple[str, int], Location] = field(default_factory=dict)
     names: dict[str, Location] = field(default_factory=dict)
 
-    def add(self, sighting: Sighting, location: Location) -> None:
-        self.sightings.append(sighting)
-        self.locations[sighting.mark, sighting.frame] = location
+    def add(self, observation: Observation, location: Location) -> None:
+        self.observations.append(observation)
+        self.locations[observation.mark, observation.frame] = location
 
 
 def read_marks(passage: Passage, problems: Problems) -> Marks:
@@ -90,7 +90,7 @@ def _placing(mark: str, frame: int, node: Node, location: Location, marks: Marks
         wrong = f"the uncertainty of a placing cannot be {_written(items[2])}, {LARGEST_U} px at most"
         problems.error(node.location, wrong, PLACING)
         return
-    marks.add(Sighting(mark, frame, numbers[0], numbers[1], u), location)
+    marks.add(Observation(mark, frame, numbers[0], numbers[1], u), location)
 
 
 def _number(node: Node, problems: Problems) -> float | None:

@@ -32,7 +32,7 @@ class Memory:
     def keep(
         self, name: str, made_from: tuple[object, ...], make: Callable[[Problems], T], problems: Problems
     ) -> T:
-        """What `make` makes and tells, made anew only where `made_from` is another than last time."""
+        """What `make` makes and reports, made anew only where `made_from` is another than last time."""
         kept = self._kept.get(name)
         if kept is None or kept.made_from != made_from:
             reported = Problems()

@@ -7,6 +7,7 @@ import unicodedata
 
 NAME = re.compile(r"[a-z][a-z0-9-]*")
 LONGEST_NAME = 64  # characters; names of files have up to 255 bytes, and more is added to it
+LONGEST_FILE_NAME = 255  # bytes, by common file systems (from memory)
 FILE_NAME = re.compile(r"[A-Za-z0-9](?:[A-Za-z0-9._-]*[A-Za-z0-9_-])?")
 
 

@@ -147,7 +147,7 @@ class _UnreadableError(Exception):
 
 
 def _index(mark: Any) -> int:
-    """The offset a parser's mark stands for; the start where it made none."""
+    """The offset a parser's mark gives; the start where it made none."""
     return mark.index if mark is not None else 0
 
 

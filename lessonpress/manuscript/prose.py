@@ -192,7 +192,7 @@ def sides_in(passage: Passage, tokens: list[Token], problems: Problems) -> None:
             problems.warn(location, wrong, f"say lead {said[2]} or trail {said[2]}")
 
 
-FARTHEST = 80  # how many blanks, quotes and indents may stand between two letters of a text in YAML
+FARTHEST = 80  # how many blanks, quotes and indents may be between two letters of a text in YAML
 
 
 @dataclass(frozen=True)

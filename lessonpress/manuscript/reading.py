@@ -169,10 +169,12 @@ def read_clip(root: Path, folder: Path, used: bool, today: date, memory: Memory,
             check_card(CardContext(written.readable, names, video_fault, today), faults, all_of_clip)
         check_marks(written.readable, MarkNames(path, hand, tracked, faults, used), all_of_clip)
         reported.extend((all_of_clip if used else unanswered(written.node, all_of_clip)).collected)
-        sightings = (*hand.sightings, *with_origins(tracked, hand))
+        observations = (*hand.observations, *with_origins(tracked, hand))
         locations = tracked.locations | hand.locations
         faults = faults_of(written.node, all_of_clip.errors, path) | misspelt
-        return Clip(folder.name, folder, path, written.card, sightings, locations, faults, written.readable)
+        return Clip(
+            folder.name, folder, path, written.card, observations, locations, faults, written.readable
+        )
 
     made_from = (folder, written, hand, tracked, names, tuple(within.collected), used, video_fault, today)
     return memory.keep(f"{folder}/", made_from, made, problems)

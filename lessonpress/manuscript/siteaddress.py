@@ -1,6 +1,6 @@
 """The address of a site, which comes before every path in feeds, maps and heads of pages.
 
-It goes into attributes, XML and JSON, so only what RFC 3986 lets stand there unescaped is let through:
+It goes into attributes, XML and JSON, so only what RFC 3986 allows there unescaped is let through:
 scheme, host (section 3.2.2: a name or IPv4 address), port and path, and neither user, query nor fragment.
 """
 

@@ -10,7 +10,7 @@ from dataclasses import replace
 
 from lessonpress.manuscript.marks import Marks, check_name, frame_number
 from lessonpress.manuscript.passage import Passage
-from lessonpress.records.mark import Sighting
+from lessonpress.records.mark import Observation
 from lessonpress.records.problem import Location, Problems
 
 HEADER = ("mark", "frame", "x", "y", "u")
@@ -19,7 +19,7 @@ _NUMBER = re.compile(r"[+-]?([0-9]{1,12}(\.[0-9]{0,12})?|\.[0-9]{1,12})([eE][+-]
 
 
 def read_tracks(passage: Passage, problems: Problems) -> Marks:
-    """The tracked sightings of a file; faulty rows are reported and left out. `with_origins` sets origin."""
+    """Tracked observations of a file; faulty rows are reported, not kept. `with_origins` adds origin."""
     tracks = Marks()
     lines = passage.lines
     if [field.strip() for field in lines[0].split(",")] != list(HEADER):
@@ -67,19 +67,19 @@ def _row(fields: list[Field], passage: Passage, line: int, tracks: Marks, proble
             locations[4], f"the uncertainty of a track cannot be `{numbers[2]}`", "it is above zero, in px"
         )
     elif known and number is not None and x is not None and y is not None and u is not None:
-        _add(Sighting(mark, number, x, y, u, tracked=True), locations[0], tracks, problems)
+        _add(Observation(mark, number, x, y, u, tracked=True), locations[0], tracks, problems)
 
 
-def _add(sighting: Sighting, location: Location, tracks: Marks, problems: Problems) -> None:
-    key = (sighting.mark, sighting.frame)
+def _add(observation: Observation, location: Location, tracks: Marks, problems: Problems) -> None:
+    key = (observation.mark, observation.frame)
     if key in tracks.locations:
-        wrong = f"`{sighting.mark}` at frame {sighting.frame} is written twice"
+        wrong = f"`{observation.mark}` at frame {observation.frame} is written twice"
         problems.error(
             location, f"{wrong}; the first is in line {tracks.locations[key].line}", "keep one of the two"
         )
         return
-    tracks.names.setdefault(sighting.mark, location)
-    tracks.add(sighting, location)
+    tracks.names.setdefault(observation.mark, location)
+    tracks.add(observation, location)
 
 
 def _number(text: str, location: Location, problems: Problems) -> float | None:
@@ -95,17 +95,17 @@ def _number(text: str, location: Location, problems: Problems) -> float | None:
     return value
 
 
-def with_origins(tracks: Marks, hand: Marks) -> list[Sighting]:
-    """The tracked sightings with the hand-placed frame each was carried from.
+def with_origins(tracks: Marks, hand: Marks) -> list[Observation]:
+    """The tracked observations with the hand-placed frame each was carried from.
 
     Rows on a frame that was placed by hand are left out: the hand wins. A row belongs to the nearest frame of
     its mark that was placed by hand, the earlier of two as near.
     """
     frames: dict[str, list[int]] = {}
-    for sighting in hand.sightings:
-        frames.setdefault(sighting.mark, []).append(sighting.frame)
+    for observation in hand.observations:
+        frames.setdefault(observation.mark, []).append(observation.frame)
     carried = []
-    for track in tracks.sightings:
+    for track in tracks.observations:
         own = frames.get(track.mark, [])
         if track.frame not in own:
             origin = min(own, key=lambda frame, at=track.frame: (abs(frame - at), frame), default=None)  # type: ignore[misc]

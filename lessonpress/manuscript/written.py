@@ -232,6 +232,6 @@ def located(node: Node, without: Collection[Path] = (), path: Path = ()) -> Any:
 
 
 def node_of(value: object) -> Node | None:
-    """The node that a value handed to a validator came from, if it came from one."""
+    """The node that a value passed to a validator came from, if it came from one."""
     node: Node | None = getattr(value, "node", None)
     return node

@@ -96,7 +96,7 @@ MISTAKES: tuple[tuple[str, str, str, str], ...] = (
 
 
 def syntax_mistake(broken: yaml.YAMLError, passage: Passage) -> Problem:
-    """The problem that stands for an error of PyYAML's, at the location it names."""
+    """The problem to report for an error of PyYAML's, at the location it names."""
     if not isinstance(broken, yaml.MarkedYAMLError):
         return _unread(passage)
     said = f"{broken.context or ''}; {broken.problem or ''}"
@@ -125,7 +125,7 @@ _BRACES = re.compile(r"\s*(?:- )?(?P<key>[\w-]+):\s+(?P<value>\{[^{}]*\}.*\S)")
 
 
 def _measure_in_braces(location: Location) -> Problem | None:
-    """The mistake of a line where a measure in braces opens the value: it is what wants the quotes."""
+    """The mistake of a line where a measure in braces opens the value: it is what needs the quotes."""
     braces = _BRACES.match(location.source)
     if braces is None or location.column <= braces.start("value"):
         return None

@@ -5,12 +5,12 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from lessonpress.measure.bodies import PROPORTIONS, TOO_LONG, TOO_SHORT, Proportion
+from lessonpress.measure.body.anthropometry import PROPORTIONS, TOO_LONG, TOO_SHORT, Proportion
+from lessonpress.measure.inputs.setting import At
 from lessonpress.measure.kinds.span import span
-from lessonpress.measure.measured import Measured
-from lessonpress.measure.refusal import RefusedError
 from lessonpress.measure.scene import Scene
-from lessonpress.measure.setting import At
+from lessonpress.measure.uncertainty.measured import Measured
+from lessonpress.measure.uncertainty.refusal import RefusedError
 
 
 def warnings(scene: Scene) -> Iterator[str]:
@@ -24,7 +24,7 @@ def warnings(scene: Scene) -> Iterator[str]:
     for part in PROPORTIONS:
         longest = _longest(scene, part)
         if longest is not None:
-            yield from _told(scene, part, longest)
+            yield from _doubts(scene, part, longest)
 
 
 def _longest(scene: Scene, part: Proportion) -> Measured | None:
@@ -32,7 +32,7 @@ def _longest(scene: Scene, part: Proportion) -> Measured | None:
 
     The best values alone show which frame that is, so that only its uncertainty is propagated.
     """
-    near, far = ({frame for mark, frame in scene.points.hand if mark == end} for end in part.ends)
+    near, far = ({frame for mark, frame in scene.observations.hand if mark == end} for end in part.ends)
     first, second = part.ends
     shown = [(At(first, frame), At(second, frame)) for frame in sorted(near & far)]
     shown.sort(key=lambda ends: math.hypot(*scene.best_span(*ends)), reverse=True)
@@ -46,9 +46,9 @@ def _measured(scene: Scene, first: At, second: At) -> Measured | None:
         return None
 
 
-def _told(scene: Scene, part: Proportion, longest: Measured) -> Iterator[str]:
+def _doubts(scene: Scene, part: Proportion, longest: Measured) -> Iterator[str]:
     published = part.fraction * scene.depths.best_stature
-    allowed = 2 * scene.quantities[scene.depths.stature].u * part.fraction + longest.uncertainty
+    allowed = 2 * scene.depths.stature.u * part.fraction + longest.uncertainty
     shown, usual = scene.length(longest.value), scene.length(published)
     if longest.value - allowed > TOO_LONG * published:
         yield f"the scale makes the {part.words} {shown}, where a body of this stature has some {usual}"

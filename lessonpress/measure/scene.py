@@ -7,49 +7,47 @@ from dataclasses import replace
 
 import numpy as np
 
-from lessonpress.measure import geometry
-from lessonpress.measure.camera import Pair, Pose
-from lessonpress.measure.depths import Depths
-from lessonpress.measure.lens import refused as lens_refused
-from lessonpress.measure.lens_lines import LensLines
-from lessonpress.measure.points import Points
-from lessonpress.measure.poses import Poses
-from lessonpress.measure.propagation import Values
-from lessonpress.measure.quantities import FloatArray, Quantities
-from lessonpress.measure.refusal import Refusal, RefusedError
-from lessonpress.measure.setting import At, Lens, Setting
-from lessonpress.measure.solving import Solver
-from lessonpress.measure.sway import Sway
-from lessonpress.measure.units import Units, length_words
-from lessonpress.records.mark import Sighting
+from lessonpress.measure.body.depths import Depths
+from lessonpress.measure.camera.pinhole import Pose
+from lessonpress.measure.camera.poses import Poses
+from lessonpress.measure.camera.solving import solved_camera
+from lessonpress.measure.camera.sway import Sway
+from lessonpress.measure.formulas import geometry
+from lessonpress.measure.formulas.arrays import FloatArray, Pair
+from lessonpress.measure.inputs.observations import Observations
+from lessonpress.measure.inputs.setting import At, Lens, Setting
+from lessonpress.measure.numbers.units import Units, length_words
+from lessonpress.measure.optics.bend import refused as lens_refused
+from lessonpress.measure.optics.lens import optics_of
+from lessonpress.measure.uncertainty.propagation import Values
+from lessonpress.measure.uncertainty.quantities import SharedInputs
+from lessonpress.measure.uncertainty.refusal import Refusal, RefusedError
+from lessonpress.records.mark import Observation
 
 Span = tuple[int, int]
 
 
 class Scene:
-    """One clip made ready for measuring.
+    """One clip made ready for measuring: its inputs, then its optics, its camera, and points in the room.
 
-    units: those of worked formulas. refused: why nothing at all can be measured, or None.
-    notes: assumptions by the name of the input that carries them.
+    Each part is made of those before it and changed by none after it. units: those of worked formulas.
+    refused: why nothing at all can be measured, or None.
     """
 
-    def __init__(self, setting: Setting, sightings: Iterable[Sighting], units: Units = "in") -> None:
-        self.refused = lens_refused(setting.lens)
-        if self.refused is not None:  # drawn as if the lens were straight, measured not at all
+    def __init__(self, setting: Setting, observations: Iterable[Observation], units: Units = "in") -> None:
+        unusable = lens_refused(setting.lens)
+        if unusable is not None:  # drawn as if the lens were straight, measured not at all
             setting = replace(setting, lens=Lens(centre=setting.lens.centre))
         self.setting = setting
         self.units = units
-        self.quantities = Quantities()
-        self.notes: dict[str, str] = {}
-        self.points = Points(setting, sightings, self.quantities)
-        self.lens = LensLines(setting, self.points, self.quantities, self.notes)
-        if self.refused is None:  # a refusal is false
-            self.refused = self.lens.refused
-        self.points.bend_for = self.lens.bend
-        self.depths = Depths(setting, self.quantities, self.notes, self.points.rests)
-        self.solver = Solver(setting, self.points, self.depths, self.quantities, self.notes)
-        self.sway = Sway(setting, self.quantities, self.notes)
-        self.poses = Poses(self.solver, self.quantities)
+        self.inputs = SharedInputs()
+        self.observations = Observations(setting, observations)
+        self.optics = optics_of(self.observations, self.inputs)
+        self.refused = self.optics.refused if unusable is None else unusable  # a refusal is false
+        self.depths = Depths(setting, self.observations.rests)
+        self.sway = Sway(setting)
+        self.camera = solved_camera(setting, self.optics, self.depths, self.sway, self.inputs)
+        self.poses = Poses(self.camera.solver, self.inputs)
         self.best = self.poses.best
 
     @property
@@ -65,7 +63,7 @@ class Scene:
     @property
     def lengths_refused(self) -> Refusal | None:
         """Why this clip gives no lengths, or None. (A refusal is false: compare it with None.)"""
-        return self.solver.refused if self.refused is None else self.refused
+        return self.camera.refused if self.refused is None else self.refused
 
     # points in the room
 
@@ -83,26 +81,25 @@ class Scene:
         return [(right * x, y) for x, y in pairs]
 
     def _middle(self, at: At, values: Values, pose: Pose, span: Span | None) -> Pair:
-        members = self.points.members(at.mark)
+        members = self.observations.members(at.mark)
         return geometry.mean([self._member(At(mark, at.frame), values, pose, span) for mark in members])
 
     def _member(self, at: At, values: Values, pose: Pose, span: Span | None) -> Pair:
-        p, q = self.points.offset(at, values)
+        p, q = self.optics.offset(at, values)
         depth = self.depth(at, values, pose, span)
         placed = pose.placed(p, q, depth)
-        if self.points.motion is None:
+        if self.observations.motion is None:
             return placed
-        frames = sorted(self.points.frames_of(at))
+        frames = sorted(self.observations.frames_of(at))
         return self.sway.moved(placed, pose.distance - depth, frames[0], values, span)
 
     def depth(self, at: At, values: Values, pose: Pose, span: Span | None = None) -> FloatArray:
         """Depth of one mark toward the camera, m: the card's, a scale's, the room's or the posture's."""
         if at.mark not in self.setting.depth:
-            entry = next(
-                (e for e in self.solver.entries if at.mark in e.marks and e.scale.frame is None), None
-            )
-            if entry is not None:
-                return entry.depth(at.mark, pose.distance, values)
+            scales = self.camera.solver.scales
+            scale = next((one for one in scales if at.mark in one.marks and one.scale.frame is None), None)
+            if scale is not None:
+                return scale.depth(at.mark, pose.distance, values)
             if at.mark in self.setting.room:
                 return np.zeros_like(pose.distance)
         return self.depths.of(at.mark, at.frame, values, span)
@@ -114,7 +111,9 @@ class Scene:
 
     def tracked(self, mark: str, first: int, last: int) -> list[int]:
         """The frames from first to last on which a mark (or every member of a middle) is placed."""
-        frames = set.intersection(*(set(self.points.by_mark.get(m, {})) for m in self.points.members(mark)))
+        frames = set.intersection(
+            *(set(self.observations.by_mark.get(m, {})) for m in self.observations.members(mark))
+        )
         return sorted(frame for frame in frames if first <= frame <= last)
 
     @property
@@ -133,12 +132,12 @@ class Scene:
             return
         if self.refused is not None:
             raise RefusedError(self.refused.reason, self.refused.way_out)
-        own = {frame for at in points for frame in self.points.frames_of(at)}
-        solved = {frame for at in self.solver.marks_at for frame in self.points.frames_of(at)}
-        solved |= {frame for at in self.lens.marks_at for frame in self.points.frames_of(at)}
+        own = {frame for at in points for frame in self.observations.frames_of(at)}
+        solved = {frame for at in self.camera.solver.marks_at for frame in self.observations.frames_of(at)}
+        solved |= {frame for at in self.optics.marks_at for frame in self.observations.frames_of(at)}
         flat = self.setting.view == "overhead"
-        self.points.check_frames(own if flat else own | solved)
-        if self.points.motion is not None and len(own) > 1:
+        self.observations.check_frames(own if flat else own | solved)
+        if self.observations.motion is not None and len(own) > 1:
             self.sway.check()
 
     def check_times(self) -> None:

@@ -1,15 +1,17 @@
-"""A clip surveyed: its camera solved once, its measures asked for one by one, its standing lines drawn."""
+"""A clip surveyed: its camera solved once, then its measures one by one, and its lines in pictures."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 
-from lessonpress.measure import budget, plausible, standing
-from lessonpress.measure.difference import difference
+from lessonpress.measure import plausible, projection
+from lessonpress.measure.evaluation import refusing
+from lessonpress.measure.inputs.setting import At, Setting
 from lessonpress.measure.kinds.angle import angle
 from lessonpress.measure.kinds.balance import balance
 from lessonpress.measure.kinds.circle import circle
 from lessonpress.measure.kinds.clock import clock
+from lessonpress.measure.kinds.difference import difference
 from lessonpress.measure.kinds.instead import Along, instead
 from lessonpress.measure.kinds.path import path
 from lessonpress.measure.kinds.span import span
@@ -17,15 +19,14 @@ from lessonpress.measure.kinds.speed import speed
 from lessonpress.measure.kinds.tempo import tempo
 from lessonpress.measure.kinds.tilt import tilt
 from lessonpress.measure.kinds.turn import turn
-from lessonpress.measure.lens_lines import SolvedBend
-from lessonpress.measure.measured import Measured
-from lessonpress.measure.propagation import inputs_of
-from lessonpress.measure.reckoning import refusing
-from lessonpress.measure.refusal import Refusal
+from lessonpress.measure.numbers.units import Units
+from lessonpress.measure.optics.lens import SolvedBend
 from lessonpress.measure.scene import Scene
-from lessonpress.measure.setting import At, Setting
-from lessonpress.measure.units import Units
-from lessonpress.records.mark import Sighting
+from lessonpress.measure.uncertainty import budget
+from lessonpress.measure.uncertainty.measured import Measured
+from lessonpress.measure.uncertainty.propagation import inputs_of
+from lessonpress.measure.uncertainty.refusal import Refusal
+from lessonpress.records.mark import Observation
 from lessonpress.records.measure import Axis
 
 Point = tuple[float, float]
@@ -34,14 +35,14 @@ Point = tuple[float, float]
 class Survey:
     """The measures of one clip. Every method returns a `Measured`, or a `Refusal` that says why not.
 
-    setting: how the clip was filmed. sightings: its marks, hand-placed or tracked. units: those of worked
+    setting: how the clip was filmed. observations: its marks, hand-placed or tracked. units: those of worked
     formulas ("in" or "cm"). Numbers are of the orthographic projection onto the subject plane, the upright
     plane through the subject's feet that faces the camera.
     """
 
-    def __init__(self, setting: Setting, sightings: Iterable[Sighting], units: Units = "in") -> None:
+    def __init__(self, setting: Setting, observations: Iterable[Observation], units: Units = "in") -> None:
         self.setting = setting
-        self.scene = Scene(setting, sightings, units)
+        self.scene = Scene(setting, observations, units)
 
     # what the clip's measures rest on
 
@@ -55,22 +56,22 @@ class Survey:
         """What does not fit together: scales that disagree, a body that cannot be."""
         scene = self.scene
         return (
-            *scene.lens.warnings,
-            *scene.solver.warnings,
-            *scene.points.scatter(),
+            *scene.optics.warnings,
+            *scene.camera.warnings,
+            *scene.observations.scatter(),
             *plausible.warnings(scene),
         )
 
     @property
     def assumptions(self) -> tuple[str, ...]:
         """What is assumed about this clip's camera, in words."""
-        _, read = inputs_of(lambda values: self.scene.solver.pose(values).metres, self.scene.quantities)
-        return budget.assumed(read, self.scene.notes)
+        _, read = inputs_of(lambda values: self.scene.camera.solver.pose(values).metres)
+        return budget.assumed(read)
 
     @property
     def lens(self) -> SolvedBend | None:
         """The lens's bending as solved from straight lines; None where the card states it, or none."""
-        return self.scene.lens.solved
+        return self.scene.optics.solved
 
     # measures
 
@@ -91,7 +92,7 @@ class Survey:
         return refusing(lambda: span(self.scene, a, b, axis))
 
     def shift(self, then: At, now: At, axis: Axis = "level") -> Measured | Refusal:
-        """Travel from where a mark stood to where it is, m, signed along its axis; straight is ≥ 0."""
+        """Travel from where a mark was to where it is, m, signed along its axis; straight is ≥ 0."""
         return refusing(lambda: span(self.scene, then, now, axis))
 
     def turn(self, then: tuple[At, At], now: tuple[At, At]) -> Measured | Refusal:
@@ -137,30 +138,30 @@ class Survey:
 
         on: where that place of the room is on another frame. Raises KeyError for a mark not placed there.
         """
-        return standing.place(self.scene, at, on)
+        return projection.place(self.scene, at, on)
 
     def carried(self, point: Point, start: int, end: int) -> Point:
         """A point of the room in the picture of frame `start`, where it is in that of `end`, px."""
-        return self.scene.points.moved(point, start, end)
+        return self.scene.observations.moved(point, start, end)
 
     def fitted_circle(self, mark: str, start: int, end: int, on: int) -> tuple[Point, ...] | Refusal:
         """Centre of the circle of a mark's way, then its line, in the picture of frame `on`, px."""
-        return standing.fitted_circle(self.scene, mark, start, end, on)
+        return projection.fitted_circle(self.scene, mark, start, end, on)
 
     def centre_of_mass(self, frame: int) -> Point | Refusal:
         """The body's centre of mass in the picture of a frame, px."""
-        return standing.centre_of_mass(self.scene, frame)
+        return projection.centre_of_mass(self.scene, frame)
 
     def instead_place(self, a: At, v: At, b: At, to: float) -> Point:
         """Where b would be in the picture of its frame, px, had the inside angle at v been `to` deg."""
-        return standing.instead_place(self.scene, a, v, b, to)
+        return projection.instead_place(self.scene, a, v, b, to)
 
     def px_per_metre(self, at: At | None = None) -> float | None:
         """Picture px along the level axis for a metre in the subject plane, at a mark's place or the centre.
 
         None where the clip gives no lengths.
         """
-        return standing.px_per_metre(self.scene, at)
+        return projection.px_per_metre(self.scene, at)
 
     def vertical(self, point: Point, frame: int | None = None) -> tuple[Point, ...]:
         """The room's vertical through a picture point, from far below to far above, px: two points or more.
@@ -168,8 +169,8 @@ class Survey:
         frame: whose picture; the reference frame when not given. Converges as the room's verticals do when
         the pitch is known, and bends as the lens bends it.
         """
-        return standing.through(self.scene, point, (0.0, 1.0), frame)
+        return projection.through(self.scene, point, (0.0, 1.0), frame)
 
     def level(self, point: Point, frame: int | None = None) -> tuple[Point, ...]:
         """The room's level through a picture point, from far left to far right, px: two points or more."""
-        return standing.through(self.scene, point, (1.0, 0.0), frame)
+        return projection.through(self.scene, point, (1.0, 0.0), frame)

@@ -3,7 +3,7 @@
 | module | makes |
 |---|---|
 | `ledger` | `measures.json`, `measures.csv` of a lesson |
-| `diagrams` | a standalone SVG and PNG of each panel of a plate, and of each chart |
+| `diagrams` | each panel of a plate and each chart as a file of its own, in every format |
 | `feeds` | `feed.xml` (Atom), `feed.json` (JSON Feed) |
 | `sitemap` | `sitemap.xml`, `robots.txt` |
 """

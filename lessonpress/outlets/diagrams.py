@@ -1,4 +1,4 @@
-"""Each panel of a plate, and each chart, as a picture of its own for a newsletter or a talk: SVG and PNG."""
+"""Each panel of a plate, and each chart, as a file of its own for a newsletter or a talk, in every format."""
 
 from __future__ import annotations
 
@@ -7,79 +7,74 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Protocol
 
-from lessonpress.drawing import (
-    KeyLine,
-    Label,
-    standalone_chart_png,
-    standalone_chart_svg,
-    standalone_png,
-    standalone_svg,
-)
+from lessonpress.drawing import FORMATS, DateWords, KeyLine, Label
 from lessonpress.figures.keys import keys_of
 from lessonpress.figures.plates import BoundLesson, Chart, Key, Panel
 from lessonpress.figures.printing import lettered
 from lessonpress.manuscript.site import Site
-from lessonpress.measure.units import Units
+from lessonpress.measure import Units
 from lessonpress.outlets.addresses import address
 from lessonpress.pages import links
 
 Picture = Callable[[], bytes]
 PictureOf = Callable[[Panel], Picture]
-DateWords = Callable[[date], str]
 
 
 class Diagram(Protocol):
-    """A drawing that can be handed to another process. svg_path, png_path: where the pages link it."""
+    """A drawing that can be passed to another process."""
 
     @property
-    def svg_path(self) -> str: ...
+    def beside(self) -> Beside:
+        """Where its files lie."""
 
-    @property
-    def png_path(self) -> str: ...
+    def drawn(self, suffix: str) -> bytes:
+        """The file in the format of that suffix."""
 
-    def svg(self) -> bytes: ...
 
-    def png(self) -> bytes: ...
+@dataclass(frozen=True)
+class Beside:
+    """Where a diagram lies: beside its lesson's page, under its plate's name. place: of `count`, from 0."""
+
+    lesson: str
+    plate: str
+    place: int
+    count: int
+
+    def path(self, suffix: str) -> str:
+        """Where the pages link it in the format of that suffix."""
+        return links.diagram(self.lesson, self.plate, self.place, self.count, suffix)
 
 
 @dataclass(frozen=True)
 class PanelDiagram:
     """What the drawing of a panel is made from. picture: gives the panel's crop."""
 
-    svg_path: str
-    png_path: str
+    beside: Beside
     panel: Panel
     picture: Picture
     label: Label
     units: Units
 
-    def svg(self) -> bytes:
-        picture, turned = self.picture(), self.panel.mirrored
-        return standalone_svg(self.panel, picture, self.label, units=self.units, mirrored=turned).encode()
-
-    def png(self) -> bytes:
-        picture, turned = self.picture(), self.panel.mirrored
-        return standalone_png(self.panel, picture, self.label, units=self.units, mirrored=turned)
+    def drawn(self, suffix: str) -> bytes:
+        mirrored = self.panel.mirrored
+        return FORMATS[suffix].panel(
+            self.panel, self.picture(), self.label, units=self.units, mirrored=mirrored
+        )
 
 
 @dataclass(frozen=True)
 class ChartDiagram:
     """What the drawing of a chart is made from. dates: its days in words."""
 
-    svg_path: str
-    png_path: str
+    beside: Beside
     chart: Chart
     label: Label
     units: Units
     dates: Mapping[date, str]
 
-    def svg(self) -> bytes:
+    def drawn(self, suffix: str) -> bytes:
         said = self.dates.__getitem__
-        return standalone_chart_svg(self.chart, self.label, units=self.units, date_words=said).encode()
-
-    def png(self) -> bytes:
-        said = self.dates.__getitem__
-        return standalone_chart_png(self.chart, self.label, units=self.units, date_words=said)
+        return FORMATS[suffix].chart(self.chart, self.label, units=self.units, date_words=said)
 
 
 def diagrams(
@@ -94,8 +89,7 @@ def diagrams(
     for plate in lesson.plates:
         if plate.chart is not None:
             yield ChartDiagram(
-                links.diagram(lesson.lesson.name, plate.id, 0, 1, "svg"),
-                links.diagram(lesson.lesson.name, plate.id, 0, 1, "png"),
+                Beside(lesson.lesson.name, plate.id, 0, 1),
                 plate.chart,
                 Label(
                     plate.chart.name,
@@ -108,10 +102,8 @@ def diagrams(
                 dates={point.on: date_words(point.on) for point in plate.chart.points},
             )
         for position, panel in enumerate(plate.panels):
-            path = (lesson.lesson.name, plate.id, position, len(plate.panels))
             yield PanelDiagram(
-                links.diagram(*path, "svg"),
-                links.diagram(*path, "png"),
+                Beside(lesson.lesson.name, plate.id, position, len(plate.panels)),
                 panel,
                 picture_of(panel),
                 Label(

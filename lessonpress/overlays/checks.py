@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Set
 
 from lessonpress.measure import Refusal
-from lessonpress.overlays.fields import OverlayFields
 from lessonpress.overlays.kind import OverlayKind
+from lessonpress.overlays.parts.fields import OverlayFields
 from lessonpress.records.mark import KNOWN_MARKS
 from lessonpress.records.problem import Problems, nearest
 

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 
 from lessonpress.manuscript import nodes
 from lessonpress.manuscript.written import read_fields
-from lessonpress.overlays.fields import OverlayFields
-from lessonpress.overlays.kind import OverlayKind
-from lessonpress.overlays.kinds import kind_named, kind_names
+from lessonpress.overlays.kind import OverlayKind, measures
+from lessonpress.overlays.kinds.table import KINDS
+from lessonpress.overlays.parts.fields import OverlayFields
 from lessonpress.overlays.shape_of_marks import check_marks
 from lessonpress.records.problem import Problems, nearest
 
@@ -106,10 +106,10 @@ def _as_mapping(node: nodes.Node) -> nodes.Mapping | None:
 def _kind_of(entry: nodes.Mapping, problems: Problems) -> OverlayKind | None:
     """The kind named by the first key; None once reported."""
     first = entry.entries[0][0]
-    named = [key for key, _ in entry.entries if kind_named(key.written) is not None]
+    named = [key for key, _ in entry.entries if key.written in KINDS]
     if not named:
-        near = nearest(first.written, kind_names())
-        right = "" if near else f"a kind is one of {', '.join(kind_names())}"
+        near = nearest(first.written, KINDS)
+        right = "" if near else f"a kind is one of {', '.join(KINDS)}"
         problems.error(first.location, f"`{first.written}` is not a kind of overlay", right, nearest=near)
         return None
     if named[0] is not first:
@@ -120,14 +120,14 @@ def _kind_of(entry: nodes.Mapping, problems: Problems) -> OverlayKind | None:
         wrong = f"`{named[1].written}` is a second kind in one overlay"
         problems.error(named[1].location, wrong, "begin a new entry with `- `")
         return None
-    return kind_named(first.written)
+    return KINDS[first.written]
 
 
 def _check_keys(kind: OverlayKind, entry: nodes.Mapping, problems: Problems) -> None:
     """Keys that all kinds know and this one has no use for."""
     useless = {
-        "as": None if kind.MEASURES else "measures nothing that `as` could name",
-        "expect": None if kind.MEASURES else "measures nothing to expect",
+        "as": None if measures(kind) else "measures nothing that `as` could name",
+        "expect": None if measures(kind) else "measures nothing to expect",
         "placed": None if kind.Fields.PLACED else "cannot be placed at another instant",
     }
     for key, words in useless.items():

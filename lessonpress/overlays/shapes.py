@@ -30,12 +30,16 @@ class Pen:
 
 @dataclass(frozen=True)
 class Stroke:
-    """An open or closed line through picture points; drawing clips it to the picture."""
+    """An open or closed line through picture points; drawing clips it to the picture.
+
+    through: it runs on to the plate's edge, so that its ends say nothing of where there is something to see.
+    """
 
     points: tuple[Point, ...]
     pen: Pen
     layer: Layer = "live"
     closed: bool = False
+    through: bool = False
 
 
 @dataclass(frozen=True)

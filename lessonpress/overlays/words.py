@@ -20,7 +20,7 @@ _EVENTS: dict[str, tuple[str, str, str]] = {
 }
 
 
-# joint → the next joint along its limb, either way → what lies between them
+# joint → the next joint along its limb, in either direction → what lies between them
 _LIMBS: dict[str, dict[str, str]] = {
     "elbow": {"shoulder": "upper arm", "wrist": "forearm"},
     "wrist": {"elbow": "forearm"},

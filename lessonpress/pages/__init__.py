@@ -1,7 +1,7 @@
 """Bound lessons and their pictures → the pages that readers see, through a theme.
 
 Each page is a function of a `PageContext` that gives (path, bytes), paths relative to the output folder.
-`wanted(bound)` says which pictures a site needs; the press makes them and hands them back as a
+`wanted(bound)` says which pictures a site needs; the press makes them and returns them as a
 `PictureBook`. `links` says where the pages expect diagrams and data.
 """
 

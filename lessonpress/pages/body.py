@@ -1,7 +1,7 @@
 """The body of a lesson: its prose and, in their places, its plates, cautions and drills.
 
 A paragraph that uses a term first has it explained in the margin beside it. Cautions
-and drills that follow one another stand side by side where the page is wide.
+and drills that follow one another are set side by side where the page is wide.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """Which caution a lesson without one of its own is given from the theme.
 
 The site is about bodies and fast implements: a lesson with a drill, or with words about the back, pain,
-injury or rehabilitation, tells its reader to warm up, to stop on pain, to clear the space and whom to see.
+injury or rehabilitation, asks its reader to warm up, to stop on pain, to clear the space and whom to see.
 """
 
 from __future__ import annotations
@@ -17,7 +17,7 @@ DRILL = "drill"
 
 
 def needed(bound: BoundLesson, words: Mapping[str, Any]) -> bool:
-    """Whether the lesson wants a caution that its author did not write.
+    """Whether the lesson needs a caution that its author did not write.
 
     words: of the theme; `caution.about` lists regular expressions of what needs a caution.
     """

@@ -46,13 +46,13 @@ def terms_of(site: Site, words: Mapping[str, Any]) -> tuple[Term, ...]:
 
 
 class Glosses:
-    """Hands out each term once, at the first text that uses it."""
+    """Gives each term once, at the first text that uses it."""
 
     def __init__(self, terms: tuple[Term, ...]) -> None:
         self._left = list(terms)
 
     def first_met_in(self, text: str) -> tuple[Gloss, ...]:
-        """The terms not yet handed out that `text` uses, in the order in which it uses them."""
+        """The terms not yet given that `text` uses, in the order in which it uses them."""
         met = [(match.start(), term) for term in self._left if (match := term.used.search(text))]
         self._left = [term for term in self._left if all(term is not one for _, one in met)]
         return tuple(term.gloss for _, term in sorted(met, key=lambda one: one[0]))

@@ -56,7 +56,7 @@ def frames(latest: BoundLesson, context: PageContext) -> tuple[Overlaid, ...]:
 
 
 def chosen_panels(plates: Sequence[Plate]) -> tuple[Panel, ...]:
-    """Three pictures that tell the lesson: of its first strip, else of all its plates.
+    """Three pictures that show the lesson: of its first strip, else of all its plates.
 
     Of a picture that several plates show the last is taken, which has the most drawn on it.
     """

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from lessonpress.figures.pairs import pictures_of
 from lessonpress.figures.plates import BoundLesson, Plate
 from lessonpress.figures.printing import Lettered, answer_words, lettered
-from lessonpress.measure.units import Units
+from lessonpress.measure import Units
 from lessonpress.overlays.shapes import Colour
 from lessonpress.pages.prose import anchor_of
 from lessonpress.records.measure import Budget, Measure

@@ -93,7 +93,7 @@ class LessonPage:
         )
 
     def _opening(self) -> Plate | None:
-        """The plate beside the title; one of an example stands with its source instead."""
+        """The plate beside the title; one of an example is beside its source instead."""
         first = self.bound.plates[0] if self.bound.plates else None
         block = None if first is None else self.lesson.block_at(first.line)
         shown_below = block is not None and block.example is not None

@@ -41,7 +41,7 @@ def measures(name: str, suffix: str) -> str:
 
 
 def diagram(name: str, plate: str, panel: int, panels: int, suffix: str) -> str:
-    """The standalone picture of a panel (counted from 0) of a lesson's plate; suffix: "svg" or "png".
+    """The standalone picture of a panel (counted from 0) of a lesson's plate; suffix: of its format.
 
     A plate of one panel is called after itself; those of a strip or a pair are numbered from 1.
     """

@@ -24,7 +24,7 @@ from lessonpress.pages import prose
 from lessonpress.pages.prose import ProseContext
 
 Env = MutableMapping[str, Any]
-LONGEST_HEADING = 60  # characters of words that stand in for one
+LONGEST_HEADING = 60  # characters of words in place of one
 WRITING = "writing"  # the key of an env that holds the text's Writing
 
 
@@ -40,7 +40,7 @@ def _as_it_is(href: str) -> str:
 class Writing:
     """What one text is rendered with.
 
-    printing: what its measures and figures print. block: file line of a fence → the HTML that stands for
+    printing: what its measures and figures print. block: file line of a fence → the HTML that replaces
     it, or None for code. href: a link or picture's address as written → as printed. first_line: file line of
     the first line. notes: what sets this text's footnotes apart from those of others on the page. outline:
     the level of the page's own heading; headings of the text start one below it, 0 leaves them as written.
@@ -168,7 +168,7 @@ def _fence(
 
 
 def block_of(token: Token, env: Env) -> Markup | None:
-    """What stands for a fence in this writing; None for code and for what is no fence."""
+    """What replaces a fence in this writing; None for code and for what is no fence."""
     if token.type != "fence" or token.map is None:
         return None
     writing: Writing = env[WRITING]

@@ -26,8 +26,12 @@ _FIRST: tuple[Where, ...] = (
     "label",
     "alt",
 )  # where the number for lists is looked for
-_THROUGH = ("vertical", "horizontal", "grid")  # run through the plate
-_ENDS = ("bob", "hollow-bob", "stop", "cross")  # signs at the ends of such lines
+_ENDS = (
+    "bob",
+    "hollow-bob",
+    "stop",
+    "cross",
+)  # of lines that run through the plate, and a grid's
 
 
 @dataclass(frozen=True)
@@ -115,7 +119,7 @@ def _all_wanted(lessons: Iterable[BoundLesson]) -> Iterator[WantedShot]:
 
 
 def emblem(lesson: BoundLesson) -> Panel | None:
-    """The square that stands for a lesson in lists; None for one without pictures."""
+    """The square that shows a lesson in lists; None for one without pictures."""
     panel, measure = emblem_panel(lesson), emblem_measure(lesson)
     return None if panel is None else squared(panel, "" if measure is None else measure.id)
 
@@ -134,7 +138,7 @@ def emblem_panel(lesson: BoundLesson) -> Panel | None:
 
 
 def emblem_measure(lesson: BoundLesson) -> Measure | None:
-    """The one number that stands for a lesson: the one its front matter names, else the first that the text
+    """The one number that lists show of a lesson: the one its front matter names, else the first the text
     prints, else the first there is.
     """
     named = sorted(lesson.lesson.references, key=lambda one: (_FIRST.index(one.where), one.location))
@@ -168,11 +172,11 @@ def _points_of_interest(panel: Panel, focus: str) -> Iterator[Point]:
     live = [one for one in shown if not one.standing]
     for drawn in _measured_on(panel, focus) or live or shown:
         for shape in drawn.shapes:
-            yield from _points(shape, through=drawn.kind in _THROUGH)
+            yield from _points(shape)
 
 
-def _points(shape: Shape, *, through: bool) -> Iterator[Point]:
-    if (isinstance(shape, Stroke) and not through) or (isinstance(shape, Area) and shape.hatched):
+def _points(shape: Shape) -> Iterator[Point]:
+    if (isinstance(shape, Stroke) and not shape.through) or (isinstance(shape, Area) and shape.hatched):
         yield from shape.points
     elif isinstance(shape, Arc):
         (x, y), radius = shape.centre, shape.radius

@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
-from datetime import date
 from typing import Literal
 
 from markupsafe import Markup
 
-from lessonpress.drawing import chart_svg, plate_svg, scale_bar_svg
+from lessonpress.drawing import FORMATS, DateWords, chart_svg, plate_svg, scale_bar_svg
 from lessonpress.figures.plates import BoundLesson, Chart, ChartPoint, Credit, Key, Panel, Plate
 from lessonpress.figures.printing import Lettered, lettered
-from lessonpress.measure.units import Units
+from lessonpress.measure import Units
 from lessonpress.pages import ledger, links, prose
 from lessonpress.pages.film import film_size
 from lessonpress.pages.markdown import Writing, render
@@ -27,7 +25,6 @@ WIDTHS: dict[Layout, tuple[float, float]] = {
 }
 CHART_WIDTHS = (340.0, 640.0)
 THUMB = 208.0
-DateWords = Callable[[date], str]
 
 
 @dataclass(frozen=True)
@@ -90,7 +87,8 @@ class PrintedPlate:
     keys: tuple[PrintedKey, ...]
     rows: tuple[ledger.Row, ...]
     pair_rows: tuple[ledger.PairRow, ...]
-    diagrams: tuple[tuple[str, str], ...]  # (svg, png) of each panel or of the chart, paths in the site
+    diagrams: tuple[tuple[str, ...], ...]  # of each panel or of the chart, a path in the site for each format
+    formats: tuple[str, ...]  # what a link to each of them says
     credits: tuple[Credit, ...]
     chart: PrintedChart | None
     film: Film | None
@@ -124,6 +122,7 @@ class Printer:
             rows=ledger.rows_of(plate, self.bound, self.units),
             pair_rows=ledger.pair_rows(plate, self.bound, self.units) if plate.kind == "pair" else (),
             diagrams=_diagrams(plate, self.bound.lesson.name),
+            formats=tuple(one.NAME for one in FORMATS.values()),
             credits=plate.chart.credits
             if plate.chart
             else tuple(dict.fromkeys(p.credit for p in plate.panels)),
@@ -144,14 +143,11 @@ class Printer:
         return PrintedChart(Markup(narrow), Markup(wide), points)
 
 
-def _diagrams(plate: Plate, lesson: str) -> tuple[tuple[str, str], ...]:
-    """(SVG, PNG) of each panel, or of the chart."""
+def _diagrams(plate: Plate, lesson: str) -> tuple[tuple[str, ...], ...]:
+    """The files of each panel, or of the chart: one in each format."""
     count = 1 if plate.chart else len(plate.panels)
     return tuple(
-        (
-            links.diagram(lesson, plate.id, position, count, "svg"),
-            links.diagram(lesson, plate.id, position, count, "png"),
-        )
+        tuple(links.diagram(lesson, plate.id, position, count, suffix) for suffix in FORMATS)
         for position in range(count)
     )
 
@@ -188,7 +184,7 @@ def overlaid(
 
 def thumb(panel: Panel, book: PictureBook, prefix: str) -> Overlaid:
     """The square of a lesson, without letters."""
-    svg = Markup(plate_svg(panel, THUMB, mirrored=panel.mirrored, edition="thumb", ids_prefix=prefix))
+    svg = Markup(plate_svg(panel, THUMB, mirrored=panel.mirrored, thumb=True, ids_prefix=prefix))
     side = round(panel.crop[2] - panel.crop[0])
     return Overlaid(panel, book.of(shot_of(panel)), side, side, svg, Markup(), None, None, "square")
 

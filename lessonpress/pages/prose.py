@@ -1,6 +1,6 @@
 """Measures in prose: `{navel-back}`, `{navel-back:size}`, `{figure:top}` and their kin.
 
-Two printings of every form: lettered HTML for the page, plain text for alt texts, feeds and whatever has no
+Two printings of every form: lettered HTML for the page, plain text for alt texts, feeds and all that has no
 markup. A number leads to its row in the ledger, a figure's name to the figure.
 """
 
@@ -13,7 +13,7 @@ from markupsafe import Markup, escape
 
 from lessonpress.figures.plates import Plate
 from lessonpress.figures.printing import Lettered, lettered, text_of
-from lessonpress.measure.units import Units
+from lessonpress.measure import Units
 from lessonpress.records.measure import Measure
 
 FIGURE = "figure"
@@ -60,7 +60,7 @@ def text(name: str, form: str, printing: ProseContext) -> str:
 
 
 def number_html(measure: Measure, printing: ProseContext) -> Markup:
-    """The number with its ± and without its way, as the key of a plate has it."""
+    """The number with its ± and without its direction, as the key of a plate has it."""
     number = _number(measure, "size", printing)
     return Markup() if number is None else _lettered_html(measure, number, "size", printing)
 

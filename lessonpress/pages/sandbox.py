@@ -39,7 +39,7 @@ _FOR_TEMPLATES = ("lessonpress.pages.", "lessonpress.overlays.words")
 class Sandbox(ImmutableSandboxedEnvironment):
     """Raises jinja2.exceptions.SecurityError where a template uses what it was refused.
 
-    used: called with the name of each template that is used, whether for a page or from another template.
+    used: called with the name of each template used, whether for a page or from another template.
     """
 
     used: Callable[[str], object] = staticmethod(lambda _: None)

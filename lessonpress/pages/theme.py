@@ -2,7 +2,7 @@
 
 A theme's folder holds `theme.yaml` (the order of its styles), `templates/`, `styles/`, `words/LANGUAGE.yaml`
 and `fonts/`. Styles are joined into one file. It and the fonts carry a hash of what is in them in their
-names, so that a host may tell browsers to keep them for good.
+names, so that a host may let browsers keep them for good.
 """
 
 from __future__ import annotations

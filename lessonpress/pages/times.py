@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from lessonpress.figures.plates import BoundLesson, ClipFacts, Timed
-from lessonpress.measure.rounding import printed
+from lessonpress.measure import printed
 from lessonpress.overlays.words import event_words
 
 

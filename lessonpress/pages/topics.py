@@ -41,7 +41,7 @@ def topics_of(lessons: Iterable[BoundLesson]) -> tuple[Topic, ...]:
 
 
 def letters_of(topics: Iterable[Topic]) -> tuple[Letter, ...]:
-    """Topics, already in order, under their first letters; accents are left off, digits stand together."""
+    """Topics, already in order, under their first letters; accents are left off, digits are together."""
     under: dict[str, list[Topic]] = {}
     for topic in topics:
         under.setdefault(_letter(topic.name), []).append(topic)

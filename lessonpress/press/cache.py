@@ -51,7 +51,7 @@ class Cache:
 
 @dataclass(frozen=True)
 class CacheEntry:
-    """A file of the cache. name: the hash of its key. Can be handed to another process."""
+    """A file of the cache. name: the hash of its key. Can be passed to another process."""
 
     cache: Path
     shelf: str

@@ -1,32 +1,46 @@
-"""Draws a site's standalone diagrams. PNGs are slow to make, so they are kept, and made in parallel."""
+"""Draws a site's standalone diagrams. Those slow to make are kept, and made in parallel."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from lessonpress.drawing import FORMATS
 from lessonpress.outlets.diagrams import Diagram
 from lessonpress.press.cache import Cache, CacheEntry
 from lessonpress.press.parallel import executor_for, run_parallel
 from lessonpress.press.progress import Progress
 from lessonpress.press.receipt import hash_of
 
-_WORTH_A_POOL = 8  # PNGs; fewer are drawn before a pool of processes has started
+_WORTH_A_POOL = 8  # slow drawings; fewer are made before a pool of processes has started
+_ALL_THAT_IT_SHOWS = "svg"  # equal in this format, equal in every other
+
+
+@dataclass(frozen=True)
+class Kept:
+    """A file that is slow to make. suffix: of its format."""
+
+    diagram: Diagram
+    suffix: str
+    entry: CacheEntry
+
+    @property
+    def path(self) -> str:
+        return self.diagram.beside.path(self.suffix)
 
 
 @dataclass(frozen=True)
 class Drawing:
-    diagram: Diagram
-    entry: CacheEntry
+    """A diagram in every format: the quick ones by their path, the slow ones in the cache."""
+
+    made: dict[str, bytes]
+    kept: tuple[Kept, ...]
 
 
-def draw(diagrams: Iterable[Diagram], cache: Cache, progress: Progress) -> list[tuple[Drawing, bytes]]:
-    """Makes every PNG that is not kept yet. Each drawing with its SVG, which holds all that it shows."""
-    drawings = []
-    for diagram in diagrams:
-        svg = diagram.svg()
-        drawings.append((Drawing(diagram, cache.entry("diagrams", hash_of(svg))), svg))
-    missing = [drawing for drawing, _ in drawings if drawing.entry.kept() is None]
+def draw(diagrams: Iterable[Diagram], cache: Cache, progress: Progress) -> list[Drawing]:
+    """Makes every diagram in every format that is not kept yet."""
+    drawings = [_quick(diagram, cache) for diagram in diagrams]
+    missing = [one for drawing in drawings for one in drawing.kept if one.entry.kept() is None]
     if missing:
         progress.begin("drawing diagrams", len(missing))
     with executor_for(len(missing) if len(missing) >= _WORTH_A_POOL else 1) as executor:
@@ -36,5 +50,16 @@ def draw(diagrams: Iterable[Diagram], cache: Cache, progress: Progress) -> list[
     return drawings
 
 
-def _draw(drawing: Drawing) -> None:
-    drawing.entry.keep(drawing.diagram.png())
+def _quick(diagram: Diagram, cache: Cache) -> Drawing:
+    quick = {suffix: diagram.drawn(suffix) for suffix, one in FORMATS.items() if not one.SLOW}
+    shown = hash_of(quick[_ALL_THAT_IT_SHOWS])
+    kept = tuple(
+        Kept(diagram, suffix, cache.entry("diagrams", [suffix, shown]))
+        for suffix, one in FORMATS.items()
+        if one.SLOW
+    )
+    return Drawing({diagram.beside.path(suffix): content for suffix, content in quick.items()}, kept)
+
+
+def _draw(one: Kept) -> None:
+    one.entry.keep(one.diagram.drawn(one.suffix))

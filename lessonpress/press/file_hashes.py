@@ -9,7 +9,7 @@ change could not have escaped them:
 * A file that was changed just before it was hashed could be changed again in the same tick of the disk's
   clock, and look untouched. Git calls such files racy. Its hash is kept only for files at rest: last changed
   at least `_TICK` before the hashing began. A time in the future is never at rest.
-* Windows tells no time of change; there every file is hashed every time.
+* Windows gives no time of change; there every file is hashed every time.
 
 What this cannot see: a disk without times of change of its own (FAT, exFAT) on which size and time were put
 back on purpose.

@@ -35,7 +35,7 @@ def run_parallel(
 ) -> Iterator[tuple[Job, Future[T]]]:
     """Each job with its finished future, in the order they finish.
 
-    The future is handed out unopened, so that one job's failure does not hide the others'. When the caller
+    The future is returned unopened, so that one job's failure does not hide the others'. When the caller
     stops early or is interrupted, jobs not begun are dropped and worker processes ended.
     """
     futures: dict[Future[T], Job] = {}

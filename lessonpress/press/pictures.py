@@ -42,7 +42,7 @@ class SizedShot:
 
     @property
     def href(self) -> str:
-        """Its path in the pressed site. The hash in it lets a host tell browsers to keep it for good."""
+        """Its path in the pressed site. The hash in it lets a host let browsers keep it for good."""
         return f"pictures/{self.shot.clip}/{self.shot.frame}-{self.entry.name[:10]}-{self.width}.webp"
 
     @property

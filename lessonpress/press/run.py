@@ -73,7 +73,7 @@ def press(
     drafts: bool = False,
     workers: int | None = None,
 ) -> Pressed:
-    """Presses the site at `root` into `out`, or tells every error found and leaves `out` as it was.
+    """Presses the site at `root` into `out`, or reports every error found and leaves `out` as it was.
 
     discard: whether files that somebody put into a pressed `out` may be lost. own_themes: whether a theme of
     the site's own may be used. drafts: also those, marked as drafts and listed nowhere. workers: how many
@@ -145,7 +145,7 @@ def _press(works: Works, out: Path, progress: Progress, began: float, *, discard
 def _write(aside: Path, out: Path, works: Works, puts: Iterable[tuple[Key, Put]]) -> int:
     """Puts every file of the site and its receipt in their places; the bytes in all.
 
-    What stands in `out` as it was pressed, and is the same still, is linked where the disk can do that: the
+    What is in `out` as it was pressed, and is the same still, is linked where the disk can do that: the
     files of a pressed folder are replaced and never written into.
     """
     hashes: dict[str, str] = {}

@@ -10,11 +10,11 @@ KNOWN_MARKS = tuple(f"{side}-{part}" for part in PAIRED for side in ("lead", "tr
 
 
 @dataclass(frozen=True)
-class Sighting:
+class Observation:
     """A mark seen in one picture.
 
     x, y: px of the picture. u: standard uncertainty of each axis in px, None for the default of a click.
-    tracked: carried by image tracking from the hand-placed sighting at frame `origin`, whose click error
+    tracked: carried by image tracking from the hand-placed observation at frame `origin`, whose click error
     is common to all that were carried from it and is not in u.
     """
 

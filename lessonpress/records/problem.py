@@ -121,7 +121,7 @@ class Problems:
     def listed(self) -> list[Problem]:
         """Those in order that a reader is shown; the last of a kind that is cut short says how many follow.
 
-        What one slip brings about in a file is one thing to mend, and so is a hundred thousand faulty rows.
+        What one slip brings about in a file is one thing to correct, as are a hundred thousand faulty rows.
         """
         ordered = self.by_cause()
         counts = Counter(problem.kind for problem in ordered)

@@ -24,6 +24,17 @@ FLIGHT: dict[tuple[View, Hand], tuple[Side, int]] = {
 }
 
 
+def positive_right(view: View, hand: Hand, target: Side | None = None) -> int:
+    """+1 where the level axis is positive to the right of the picture, -1 where it is to the left.
+
+    target: where the ball flies as the card says it, which only a picture from overhead leaves open; without
+    it the right.
+    """
+    if view == "overhead":
+        return -1 if target == "left" else +1
+    return FLIGHT[view, hand][1]
+
+
 def level_goal(view: View) -> Literal["target", "ball"]:
     """What the level axis of a view runs toward."""
     return "ball" if view in ("down-the-line", "from-target") else "target"

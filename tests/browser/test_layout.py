@@ -77,7 +77,7 @@ def _laid(page: Page, path: str) -> _Laid:
     return _Laid(path, page.evaluate(_STRIPS), page.evaluate(_LINES), page.evaluate(_CONTENTS))
 
 
-def test_strips_stand_two_abreast_below_their_key(lessons: list[_Laid]) -> None:
+def test_strips_are_two_abreast_below_their_key(lessons: list[_Laid]) -> None:
     seen: list[dict[str, Any]] = []
     for lesson in lessons:
         for strip in lesson.strips:

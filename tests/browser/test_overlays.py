@@ -22,7 +22,7 @@ from tests.browser.conftest import PressedSite
 
 WIDTHS = (360, 768, 1440)
 WITHIN = 1.0  # CSS px
-# Kinds whose round signs stand on marks of the picture itself, and those which also show an earlier place.
+# Kinds whose round signs are on marks of the picture itself, and those which also show an earlier place.
 ON_MARKS_NOW = ("line", "angle", "tilt", "note", "vertical", "horizontal", "clock")
 ROUND_SIGNS = ".dot, .hollow, .bead"
 
@@ -72,12 +72,14 @@ class _Shown:
 
     def marks(self, frame: int | None) -> dict[str, Point]:
         """Marks and middles as marks.yaml and tracks.csv place them; on every frame where frame is None."""
-        frames = {one.frame for one in self.clip.sightings} if frame is None else {frame}
+        frames = {one.frame for one in self.clip.observations} if frame is None else {frame}
         room = self.clip.card.room if self.clip.card else ()
         found = {}
         for at in frames:
             placed = {
-                one.mark: (one.x, one.y) for one in self.clip.sightings if one.frame == at or one.mark in room
+                one.mark: (one.x, one.y)
+                for one in self.clip.observations
+                if one.frame == at or one.mark in room
             }
             found.update({f"{name} {at}": point for name, point in placed.items()})
             for name, parts in (self.clip.card.middles if self.clip.card else {}).items():
@@ -113,7 +115,7 @@ def _shown(page: Page, site: PressedSite, lesson: BoundLesson, width: int) -> It
 
 
 @pytest.mark.parametrize("width", WIDTHS)
-def test_signs_stand_within_a_px_of_their_marks_on_the_shown_picture(
+def test_signs_are_within_a_px_of_their_marks_on_the_shown_picture(
     page: Page, site: PressedSite, width: int
 ) -> None:
     checked = 0

@@ -3,17 +3,13 @@
 from __future__ import annotations
 
 import os
-from pathlib import Path
 from urllib.parse import unquote, urlsplit
 
-import axe_playwright_python
-import pytest
 from playwright.sync_api import ConsoleMessage, Page, Route
 
+from tests.browser.axe import broken_rules
 from tests.browser.conftest import PressedSite
 
-AXE = Path(axe_playwright_python.__file__).with_name("axe.min.js")
-RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
 # and for the faces: a page left while they load counts them as failed
 _WAIT_FOR_PICTURES = """() => document.fonts.ready.then(() => Promise.all([...document.images].map(
   picture => {
@@ -72,23 +68,16 @@ def test_the_demo_opens_from_a_sub_folder_of_a_server(
     assert _open_all(page, address_of_demo, demo) == []
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_no_page_breaks_a_rule_of_wcag_that_a_machine_can_check(
-    page: Page, site: PressedSite, scheme: str
-) -> None:
-    """WCAG 2.2 A and AA, by axe-core: few pages that have everything between them, with ALL_PAGES all."""
-    page.emulate_media(color_scheme="dark" if scheme == "dark" else "light")
+def test_no_page_breaks_a_rule_of_wcag_that_a_machine_can_check(page: Page, site: PressedSite) -> None:
+    """WCAG 2.2 A and AA, by axe-core, light and dark: few pages that have everything, with ALL_PAGES all."""
     base = _at_its_address(page, site)
     broken = []
     for path in site.pages if os.environ.get("ALL_PAGES") else site.kinds_of_pages:
         page.goto(base + path)
-        page.add_script_tag(path=AXE)
-        found = page.evaluate("rules => axe.run({runOnly: rules})", RULES)
-        broken += [
-            f"{path}: {rule['id']}: {node['html'][:120]}"
-            for rule in found["violations"]
-            for node in rule["nodes"][:3]
-        ]
+        page.emulate_media(color_scheme="light")
+        broken += broken_rules(page, path)
+        page.emulate_media(color_scheme="dark")
+        broken += broken_rules(page, f"{path} in the dark")
     assert broken == []
 
 

@@ -1,4 +1,4 @@
-"""What can be touched is large enough, and stands apart."""
+"""What can be touched is large enough, and apart from its neighbours."""
 
 from __future__ import annotations
 

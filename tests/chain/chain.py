@@ -32,7 +32,7 @@ Points = NDArray[np.float64]
 TO_PRINT = {"cm": 100.0, "in": 1 / 0.0254, "m/s": 1.0, "deg": 1.0, "%": 1.0, None: 1.0}
 CLICK_U = 1.5 / 720  # of the picture's shorter side, each axis: the stated default of a click
 TRACK_U = 0.3  # px
-ROOM = ("stick", "door", "cord", "wall")  # what the names of marks that stand still begin with
+ROOM = ("stick", "door", "cord", "wall")  # what the names of marks that do not move begin with
 
 
 @dataclass(frozen=True)

@@ -1,4 +1,4 @@
-"""How far drawn lines lie from the lines of the room that they stand for."""
+"""How far drawn lines lie from the lines of the room that they mark."""
 
 from __future__ import annotations
 

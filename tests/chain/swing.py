@@ -11,7 +11,7 @@ RATE = [(0, 30), (24, 240)]  # slowed from shortly before the top on, as a telep
 KINDS = [*asked.STILL, *asked.MOVED, *asked.FACED, *asked.MOVING]
 ALONG_THE_LINE = [*asked.STILL, *asked.MOVED]
 FOLLOWED = ("lead-wrist", "implement-head")
-# A circle's centre is as sensitive to how deep its mark stands as anything, so the card says it, and says it
+# A circle's centre is as sensitive to how deep its mark is as to anything, so the card says it, and says it
 # often enough that little is left for a bend between.
 WRIST = {
     instant: {"toward": f"{toward} in", "within": "3 in"}

@@ -84,7 +84,7 @@ def test_a_difference_of_two_clips_is_as_unsure_as_both_together(two: Pair) -> N
         assert both == pytest.approx((first**2 + second**2) ** 0.5, rel=0.05)
 
 
-def test_a_pair_says_in_words_which_is_larger_only_where_that_can_be_told(two: Pair) -> None:
+def test_a_pair_says_in_words_which_is_larger_only_where_that_is_known(two: Pair) -> None:
     root = two[0]
     bound = lesson_named(sound(root), "pair")
     assert bound is not None

@@ -1,7 +1,7 @@
 """`explain` reads like a worked example: formula, the numbers put in, what the ± is made of.
 
 The worked line is computed again here, by hand's rules and with no part of the program: it gives the printed
-value, as closely as the rounding of what stands in it allows. Shares of the variance are those of JCGM
+value, as closely as the rounding of the numbers in it allows. Shares of the variance are those of JCGM
 100:2008, 5.1.2, equation (10), so that they sum to one.
 """
 
@@ -71,7 +71,7 @@ def computed(text: str) -> float:
 
 
 def rounding(text: str) -> float:
-    """By how much the rounding of every number that stands in a line may move its result."""
+    """By how much the rounding of every number in a line may move its result."""
     here = computed(text)
     total = 0.0
     for found in NUMBER.finditer(text):
@@ -136,7 +136,7 @@ def apart(again: float, measure: Measure) -> float:
 def test_the_shares_sum_to_one_largest_first(
     name: str, explained: dict[str, str], exact: dict[str, Measure]
 ) -> None:
-    """Those of inputs under half a thousandth each are not listed, but told together as the rest."""
+    """Those of inputs under half a thousandth each are not listed, but given together as the rest."""
     budget = exact[name].budget
     assert budget is not None
     shares = [share.share for share in budget.shares]
@@ -146,7 +146,7 @@ def test_the_shares_sum_to_one_largest_first(
     assert sum(printed) == pytest.approx(100, abs=0.05 * len(printed) + 0.05)
 
 
-def test_every_input_stands_with_its_uncertainty_and_unit(
+def test_every_input_has_its_uncertainty_and_unit(
     explained: dict[str, str], exact: dict[str, Measure]
 ) -> None:
     for name in NAMES:

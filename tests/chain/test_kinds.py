@@ -66,7 +66,7 @@ def test_cards_and_marks_that_err_as_they_state_keep_the_truth_inside(
 
     Every repeat is another body: with one body for all, its depths would be the same systematic error in
     every repeat, and a kind could cover 75 % or 100 % with its ± being right. Of a single kind so few repeats
-    can tell no more than the binomial distribution allows: fewer hits than its lowest hundredth at 92 % fail.
+    can show no more than the binomial distribution allows: fewer hits than its lowest hundredth at 92 % fail.
     """
     root = write_site(tmp_path)
     inside: dict[str, list[bool]] = defaultdict(list)

@@ -123,7 +123,7 @@ def test_drawn_verticals_bend_with_the_picture(wide: MadeClip) -> None:
     (root_of(wide) / "lessons" / "lines.md").unlink()
 
 
-def test_the_ledger_tells_the_coefficient_and_by_how_much_marks_miss_their_lines(wide: MadeClip) -> None:
+def test_the_ledger_gives_the_coefficient_and_by_how_much_marks_miss_their_lines(wide: MadeClip) -> None:
     place(wide, 1)
     args = ["measure", "kinds", "--site", str(root_of(wide))]
     said = CliRunner().invoke(lessonpress, args).output
@@ -145,7 +145,7 @@ def test_a_crossing_marked_off_its_lines_is_a_warning(wide: MadeClip) -> None:
     assert len(told_of) == 1 and told_of[0].startswith("wall-1-0, wall-1-1, wall-1-2")
 
 
-def test_lines_that_do_not_tell_the_bending_refuse_the_numbers(wide: MadeClip) -> None:
+def test_lines_that_do_not_give_the_bending_refuse_the_numbers(wide: MadeClip) -> None:
     place(wide, None)
     written(wide, {"straight": [NAMES[1][2:5]]})
     reading = read_and_bind(root_of(wide), Silent())

@@ -239,7 +239,7 @@ def test_a_speed_is_refused_where_the_mark_turns_too_far_from_picture_to_picture
 
 
 def test_a_speed_is_refused_where_blur_hides_the_mark_and_tracking_said_so(coarse: MadeClip) -> None:
-    """The clubhead smears over half its way between pictures: it is lost, and nothing is filled in.
+    """The clubhead smears over half its path between pictures: it is lost, and nothing is filled in.
 
     What is left of it is blur, or the edge of its smear.
     """

@@ -64,7 +64,7 @@ def test_what_ends_well_exits_with_0() -> None:
         ),
     ],
 )
-def test_a_fault_is_one_line_with_a_report_that_tells_the_rest(
+def test_a_fault_is_one_line_with_a_report_that_says_the_rest(
     error: Exception, said: str, capsys: pytest.CaptureFixture[str]
 ) -> None:
     _raising(error)
@@ -87,7 +87,9 @@ def test_a_fault_is_one_line_with_a_report_that_tells_the_rest(
         ("libSomethingElse.so.9", "libgl1 libglib2.0-0"),
     ],
 )
-def test_a_missing_system_library_is_told_with_the_package_that_brings_it(missing: str, package: str) -> None:
+def test_a_missing_system_library_is_reported_with_the_package_that_brings_it(
+    missing: str, package: str
+) -> None:
     with (
         pytest.raises(MachineError, match=rf"{re.escape(missing)}.*apt-get install {package}$"),
         heavy_libraries(),

@@ -1,4 +1,4 @@
-"""Whatever stands in any field of any text, the program answers with messages and never with a fault.
+"""Whatever is written in any field of any text, the program answers with messages and never with a fault.
 
 The fields are those of the corpus's sound site; the values are its own, and what Hypothesis makes up.
 """

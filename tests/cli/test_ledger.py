@@ -65,7 +65,7 @@ def test_an_unknown_measure_and_an_unknown_lesson_are_answered_with_near_names(
     assert (code, err) == (2, "lessonpress: there is no lesson called pelvi; close to it: pelvis\n")
 
 
-def test_a_refused_measure_is_told_with_its_reason_and_the_way_out(
+def test_a_refused_measure_is_printed_with_its_reason_and_the_way_out(
     ask: Ask, own_site: Path, rewrite: Rewrite
 ) -> None:
     card = own_site / "clips" / "dune-face-on" / "clip.yaml"
@@ -93,7 +93,9 @@ def test_another_lessons_mistake_does_not_hide_this_ones_numbers(
     assert "navle" in err
 
 
-def test_a_lesson_that_makes_none_is_told_by_its_mistakes(ask: Ask, own_site: Path, rewrite: Rewrite) -> None:
+def test_a_lesson_that_makes_none_is_reported_by_its_mistakes(
+    ask: Ask, own_site: Path, rewrite: Rewrite
+) -> None:
     rewrite(own_site / "lessons" / "kinds.md", "date: 2026-11-16", "date: soon")
     code, out, err = ask("measure", "kinds", "--site", own_site)
     assert (code, out) == (1, "")

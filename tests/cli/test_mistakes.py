@@ -14,20 +14,20 @@ from pathlib import Path
 import pytest
 
 from tests.conftest import Rewrite
+from tests.documents import Case, Holds, cases_in
 
-DOCUMENTS = sorted(Path(__file__).with_name("mistakes").glob("*.md"))
-_BLOCK = re.compile(r"^````(\w+) ?([^\n]*)\n(.*?)^````$", re.MULTILINE | re.DOTALL)
 _RUN = "from lessonpress.cli import main; main()"
 
 
-@pytest.mark.parametrize("document", DOCUMENTS, ids=lambda path: path.stem)
-def test_a_press_tells_what_the_document_says(document: Path, own_site: Path, rewrite: Rewrite) -> None:
-    blocks = _BLOCK.findall(document.read_text(encoding="utf-8"))
-    changes = [(name, text) for kind, name, text in blocks if kind == "change"]
-    results = [text for kind, _, text in blocks if kind == "to"]
-    ((code, told),) = [(name, text) for kind, name, text in blocks if kind == "told"]
-    for (file, old), new in zip(changes, results, strict=True):
-        rewrite(own_site / file, old, new)
+@pytest.mark.parametrize("case", cases_in(Path(__file__).with_name("mistakes")), ids=str)
+def test_a_press_reports_what_the_document_says(
+    case: Case, own_site: Path, rewrite: Rewrite, holds: Holds
+) -> None:
+    *changes, told = case.blocks
+    for change, to in zip(changes[::2], changes[1::2], strict=True):
+        (kind, file), (of_result,) = change.words, to.words
+        assert (kind, of_result) == ("change", "to"), f"{case} is not written as a case is"
+        rewrite(own_site / file, f"{change.text}\n", f"{to.text}\n" if to.lines else "")
     done = subprocess.run(
         [sys.executable, "-c", _RUN, "press", own_site.name],
         cwd=own_site.parent,
@@ -37,5 +37,5 @@ def test_a_press_tells_what_the_document_says(document: Path, own_site: Path, re
     )
     said = re.search(rf"^{own_site.name}/.*", done.stderr, re.MULTILINE | re.DOTALL)
     assert said is not None, done.stderr
-    assert said[0] == told
-    assert done.returncode == int(code)
+    holds(told, said[0].removesuffix("\n"))
+    assert told.words == ("told", str(done.returncode))

@@ -72,7 +72,7 @@ def test_a_folder_of_someone_elses_exits_with_2(ask: Ask, own_site: Path, tmp_pa
     assert (theirs / "index.html").read_text(encoding="utf-8") == "a site made otherwise"
 
 
-def test_what_was_put_into_the_pressed_folder_is_named_and_goes_only_when_told(
+def test_what_was_put_into_the_pressed_folder_is_named_and_goes_only_when_asked(
     ask: Ask, own_site: Path, tmp_path: Path
 ) -> None:
     out = tmp_path / "site"
@@ -119,7 +119,7 @@ def test_folders_may_be_called_anything_in_any_locale(own_site: Path, tmp_path: 
     assert (tmp_path / f"{name} → out" / "lessons" / "pelvis" / "index.html").is_file()
 
 
-def test_a_video_library_that_does_not_load_is_told_with_debians_package(
+def test_a_video_library_that_does_not_load_is_reported_with_debians_package(
     own_site: Path, tmp_path: Path
 ) -> None:
     stub = tmp_path / "stub" / "cv2"

@@ -11,7 +11,7 @@ from lessonpress.records.problem import Location, Problem, Problems
 ROOT = Path("notebook")
 
 
-def test_a_path_is_told_as_the_author_would_open_it() -> None:
+def test_a_path_is_printed_as_the_author_would_open_it() -> None:
     problem = Problem(Location("lessons/hub.md", 7, 12), "no mark is called navle")
     assert printed_problem(problem, ROOT) == "notebook/lessons/hub.md:7:12: no mark is called navle"
     assert printed_problem(problem, Path()) == "lessons/hub.md:7:12: no mark is called navle"
@@ -24,7 +24,7 @@ def test_a_file_cannot_steer_the_terminal() -> None:
     assert "gnp.exe" in text
 
 
-def test_all_are_told_in_order_of_place_and_counted() -> None:
+def test_all_are_reported_in_order_of_place_and_counted() -> None:
     problems = Problems()
     problems.warn(Location("b.md", 2, 1), "third")
     problems.error(Location("b.md", 1, 9), "second")

@@ -4,19 +4,19 @@ from __future__ import annotations
 
 from lessonpress.cli.track import _carried, _missing
 from lessonpress.footage.tracking import Gap, Track
-from lessonpress.records.mark import Sighting
+from lessonpress.records.mark import Observation
 
 
-def at(*frames: int) -> tuple[Sighting, ...]:
-    return tuple(Sighting("navel", frame, 10.0, 10.0, 0.1 * frame, tracked=True) for frame in frames)
+def at(*frames: int) -> tuple[Observation, ...]:
+    return tuple(Observation("navel", frame, 10.0, 10.0, 0.1 * frame, tracked=True) for frame in frames)
 
 
-def test_the_frames_reached_are_told_as_stretches_with_the_largest_u() -> None:
+def test_the_frames_reached_are_printed_as_stretches_with_the_largest_u() -> None:
     assert _carried(Track(at(4, 5, 6, 9), ())) == "carried to 4 frames, 4 to 6, 9, u up to 0.90 px"
     assert _carried(Track((), ())) == "carried to no frame"
 
 
-def test_a_gap_is_told_with_each_reason_and_the_frame_to_place_next() -> None:
+def test_a_gap_is_reported_with_each_reason_and_the_frame_to_place_next() -> None:
     track = Track(
         at(4), (Gap(5, 9, "onward from frame 3, it leaves the picture; back from frame 10, it blurs"),)
     )
@@ -28,5 +28,5 @@ def test_a_gap_is_told_with_each_reason_and_the_frame_to_place_next() -> None:
     ]
 
 
-def test_a_mark_carried_everywhere_is_told_without_a_warning() -> None:
+def test_a_mark_carried_everywhere_is_reported_without_a_warning() -> None:
     assert list(_missing("navel", Track(at(4, 5), ()))) == []

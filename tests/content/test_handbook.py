@@ -1,4 +1,4 @@
-"""The author's handbook tells every kind there is, and what it says of the program is so."""
+"""The author's handbook explains every kind there is, and what it says of the program is so."""
 
 from __future__ import annotations
 
@@ -9,14 +9,14 @@ from pathlib import Path
 import pytest
 
 import lessonpress
+from lessonpress.drawing import FORMATS
 from lessonpress.figures.fields import FIGURES, FigureFields
 from lessonpress.figures.plates import BoundSite
 from lessonpress.manuscript.card import Card
 from lessonpress.manuscript.lesson import EXAMPLE
 from lessonpress.manuscript.written import keys_of
-from lessonpress.overlays.fields import OverlayFields
-from lessonpress.overlays.kinds import KINDS as OVERLAYS
-from lessonpress.overlays.kinds import kind_named
+from lessonpress.overlays import KINDS as OVERLAYS
+from lessonpress.overlays.parts.fields import OverlayFields
 from lessonpress.records.mark import PAIRED, SINGLE
 from tests.content.used import KINDS, first_column, handbook, kinds_in, listed, section
 
@@ -36,11 +36,9 @@ def test_a_listed_lesson_uses_a_kind(kind: str, content: BoundSite) -> None:
     assert kind in {one for lesson in lessons for one in kinds_in(lesson.blocks, content.site)}
 
 
-@pytest.mark.parametrize("kind", [kind.KIND for kind in OVERLAYS])
+@pytest.mark.parametrize("kind", OVERLAYS)
 def test_a_page_of_an_overlay_tables_the_fields_it_has_of_its_own(kind: str, content: BoundSite) -> None:
-    found = kind_named(kind)
-    assert found is not None
-    own = set(keys_of(found.Fields)) - set(keys_of(OverlayFields))
+    own = set(keys_of(OVERLAYS[kind].Fields)) - set(keys_of(OverlayFields))
     assert first_column(section(handbook(content.site)[kind].body, "Fields")) == own
 
 
@@ -70,11 +68,16 @@ def test_the_contents_page_links_every_page_once_or_more(content: BoundSite) -> 
     assert {page.path for page in handbook(content.site).values()} <= linked
 
 
+def test_the_page_on_publishing_names_every_format_of_diagrams(content: BoundSite) -> None:
+    page = handbook(content.site)["publishing"].body
+    assert [one.NAME for one in FORMATS.values() if one.NAME not in page] == []
+
+
 def test_no_page_of_the_handbook_is_listed(content: BoundSite) -> None:
     assert [page.name for page in handbook(content.site).values() if page.listed] == []
 
 
-def test_every_figure_of_the_handbook_stands_beside_its_source(content: BoundSite) -> None:
+def test_every_figure_of_the_handbook_is_beside_its_source(content: BoundSite) -> None:
     for page in handbook(content.site).values():
         outside = [block.line for block in page.blocks if block.is_figure and block.example is None]
         assert outside == [], page.path

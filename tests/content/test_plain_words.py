@@ -23,12 +23,21 @@ MANNERISMS = re.compile(
     re.IGNORECASE,
 )
 WORST = re.compile(r"\b(?:whoever|nobody|leaves with|(?:is|are) told\b(?! apart))", re.IGNORECASE)
+NOTES = re.compile(  # a golfer may stand, and a parameter be called told
+    WORST.pattern
+    + r"|\b(?:(?:was|were|be|been|unless|once|already) told\b(?! apart)|is due\b|owed|still wants?\b"
+    r"|(?:stands?|stood) (?:for|in|where|here|there|at|after|before|below|beside|over|under|apart|together)\b"
+    r"|hands? (?:it|them) (?:back|on|over)|handed (?:out|over|to))",
+    re.IGNORECASE,
+)
 
 
 def _notes(file: Path) -> Iterator[tuple[int, str]]:
-    """Line and text of each docstring and comment of a module."""
+    """Line and text of each docstring and comment of a module, and of each test's name in words."""
     source = file.read_text(encoding="utf-8")
     for node in ast.walk(ast.parse(source)):
+        if isinstance(node, ast.FunctionDef) and node.name.startswith("test_"):
+            yield node.lineno, node.name.replace("_", " ")
         if (
             isinstance(node, ast.Expr)
             and isinstance(node.value, ast.Constant)
@@ -100,7 +109,7 @@ def test_the_handbook_lessons_and_notes_have_none() -> None:
     assert found == []
 
 
-def test_docstrings_and_comments_have_none_of_the_worst() -> None:
+def test_docstrings_comments_and_names_of_tests_have_none() -> None:
     own = Path(__file__)
     found = [
         f"{file.relative_to(ROOT)}:{line}: {text}"
@@ -108,7 +117,7 @@ def test_docstrings_and_comments_have_none_of_the_worst() -> None:
         for file in sorted((ROOT / room).rglob("*.py"))
         if file != own
         for line, text in _notes(file)
-        if WORST.search(text)
+        if NOTES.search(text)
     ]
     assert found == []
 
@@ -116,6 +125,21 @@ def test_docstrings_and_comments_have_none_of_the_worst() -> None:
 def test_the_list_knows_one_when_it_sees_it() -> None:
     assert MANNERISMS.search("a number is due here, not `x`")
     assert not MANNERISMS.search("a number is expected here, not `x`")
+
+
+@pytest.mark.parametrize(
+    ("mannered", "plain"),
+    [
+        ("The one number that stands for a lesson.", "The one number that lists show of a lesson."),
+        ("None once told.", "A player who stands upright is told apart by the marks."),
+        ("Waits until the page has been told.", "Waits until the page has heard."),
+        ("It hands them back as a book.", "It returns them as a book, by the lead hand."),
+        ("What the figures still want.", "What the figures still need."),
+    ],
+)
+def test_notes_know_what_was_removed_and_let_the_trade_s_words_be(mannered: str, plain: str) -> None:
+    assert NOTES.search(mannered)
+    assert not NOTES.search(plain)
 
 
 @pytest.mark.parametrize(
@@ -138,5 +162,7 @@ def test_the_list_knows_what_was_removed_and_lets_plain_words_be(mannered: str, 
 
 def test_docstrings_and_comments_are_both_read(tmp_path: Path) -> None:
     module = tmp_path / "module.py"
-    module.write_text('"""For whoever reads."""\n\nX = 1  # nobody\n', encoding="utf-8")
-    assert [line for line, text in _notes(module) if WORST.search(text)] == [1, 3]
+    module.write_text(
+        '"""For whoever reads."""\n\nX = 1  # nobody\n\ndef test_a_slip_is_told(): ...\n', encoding="utf-8"
+    )
+    assert sorted(line for line, text in _notes(module) if NOTES.search(text)) == [1, 3, 5]

@@ -24,7 +24,7 @@ MADE = {name: DEMOS[name].made(Path()) for name in CLIPS}
 
 @dataclass(frozen=True)
 class Printed:
-    """A number of a lesson with the picture it stands on."""
+    """A number of a lesson with the picture it is measured on."""
 
     lesson: str
     measure: Measure

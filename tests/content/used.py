@@ -1,4 +1,4 @@
-"""Which kinds of figures and overlays a lesson of the demo site uses, and what stands on a handbook page."""
+"""Which kinds of figures and overlays a lesson of the demo site uses, and what is on a handbook page."""
 
 from __future__ import annotations
 
@@ -9,10 +9,10 @@ from lessonpress.figures.fields import FIGURES
 from lessonpress.manuscript.lesson import Block, Lesson
 from lessonpress.manuscript.nodes import Mapping, Sequence
 from lessonpress.manuscript.site import Site
-from lessonpress.overlays.kinds import kind_names
+from lessonpress.overlays import KINDS as OVERLAYS
 
 HANDBOOK = "handbook-"
-KINDS = (*kind_names(), *FIGURES)
+KINDS = (*OVERLAYS, *FIGURES)
 
 
 def handbook(site: Site) -> dict[str, Lesson]:
@@ -48,7 +48,7 @@ def _kinds_of(entry: object, site: Site) -> Iterator[str]:
 
 
 def first_column(markdown: str) -> set[str]:
-    """What stands as code in the first column of the tables of a text."""
+    """What is code in the first column of the tables of a text."""
     return {name for row in re.findall(r"^\| (`[^|]*) \|", markdown, re.M) for name in _codes(row)}
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from random import Random
 
-CANARY = "xcanary"  # stands in every script: where it is met, the script has reached a page
+CANARY = "xcanary"  # part of every script: where it is met, the script has reached a page
 
 SpoilText = Callable[[Path, Random], str]
 SpoilVideo = Callable[[Path, Random], str]

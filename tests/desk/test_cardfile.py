@@ -46,7 +46,7 @@ def test_a_length_a_plumb_line_and_a_day_are_added_as_an_author_writes_them(
     assert "- {between: [a, b], length: 5 ft 10 in}\n" in text and "filmed_on: 2026-10-13" in text
 
 
-def test_an_edit_that_would_be_a_mistake_is_told_and_not_written(author: TestClient, place: Path) -> None:
+def test_an_edit_that_would_be_a_mistake_is_reported_and_not_written(author: TestClient, place: Path) -> None:
     before = place.read_text(encoding="utf-8")
     answer = author.post(CARD, json=_edit(["view"], "face-on", "sideways"))
     assert answer.status_code == 422

@@ -64,7 +64,7 @@ def test_unsaved_marks_are_laid_over_those_on_disk(author: TestClient) -> None:
     ).items()
 
 
-def test_a_mistake_is_told_at_its_line_and_column_in_the_draft(author: TestClient) -> None:
+def test_a_mistake_is_reported_at_its_line_and_column_in_the_draft(author: TestClient) -> None:
     answer = author.post(
         "/api/draft", json={**DRAFT, "text": "at: impact\ndraw:\n  - tilt: [navel, c7x]\n"}
     ).json()

@@ -10,7 +10,7 @@ from lessonpress.desk.lock import only_desk
 from lessonpress.records.fault import UsageError
 
 
-def test_a_second_desk_is_told_where_the_first_one_is(tmp_path: Path) -> None:
+def test_a_second_desk_learns_where_the_first_one_is(tmp_path: Path) -> None:
     first = "http://127.0.0.1:1234/"
     with only_desk(tmp_path, first):
         with pytest.raises(UsageError, match=first), only_desk(tmp_path, "http://127.0.0.1:5678/"):

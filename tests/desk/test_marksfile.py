@@ -8,9 +8,11 @@ import numpy as np
 import pytest
 from starlette.testclient import TestClient
 
-from lessonpress.desk import marksfile
 from lessonpress.desk.answers import RefusedError
-from lessonpress.desk.marksfile import Edit, placing_of
+from lessonpress.desk.clicks import placing_of
+from lessonpress.desk.filesave import save
+from lessonpress.desk.marksfile import MarksCodec
+from lessonpress.desk.requests import MarkEdit
 
 HAND = """\
 # Placed on a grey morning; the wrist is a guess.
@@ -53,7 +55,7 @@ def test_a_hundred_saves_keep_comments_order_and_numbers(author: TestClient, pla
     assert place.read_text(encoding="utf-8") == HAND
 
 
-def test_marks_are_told_in_the_files_order(author: TestClient, place: Path) -> None:
+def test_marks_are_listed_in_the_files_order(author: TestClient, place: Path) -> None:
     told = author.get(MARKS).json()
     assert list(told["marks"]) == ["lead-wrist", "navel"]
     assert told["marks"]["navel"] == {"12": [320.2, 201.0], "30": [318.1, 202.4, 0.8]}
@@ -143,7 +145,10 @@ def test_clicks_that_agree_are_no_better_than_half_a_pixel_and_two_say_nothing_o
 
 
 def test_edits_are_saved_together_or_not_at_all(place: Path) -> None:
-    edits = [Edit("navel", 1, None, (1.0, 2.0)), Edit("navel", 12, (0.0, 0.0), (3.0, 4.0))]
+    edits = [
+        MarkEdit(mark="navel", frame=1, to=(1.0, 2.0)),
+        MarkEdit(mark="navel", frame=12, was=(0.0, 0.0), to=(3.0, 4.0)),
+    ]
     with pytest.raises(RefusedError):
-        marksfile.save(place, edits, None)
+        save(MarksCodec(), place, edits)
     assert place.read_text(encoding="utf-8") == HAND

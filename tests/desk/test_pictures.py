@@ -9,7 +9,7 @@ import numpy as np
 from PIL import Image
 from starlette.testclient import TestClient
 
-from lessonpress.desk.app import Desk
+from lessonpress.desk.context import Desk
 from lessonpress.footage.index import read_index
 from lessonpress.footage.pictures import take_pictures
 
@@ -44,7 +44,7 @@ def test_thumbnails_are_small_and_upright(stranger: TestClient) -> None:
     assert thumbnail.shape[0] == 96 and abs(thumbnail.shape[1] / 96 - 640 / 400) < 0.02
 
 
-def test_frames_that_are_not_there_are_told(stranger: TestClient) -> None:
+def test_frames_that_are_not_there_are_reported(stranger: TestClient) -> None:
     last = stranger.get(CLIP).json()["frames"]
     for frame in (str(last), "99999999999", "x", "1.5", "-1"):
         assert stranger.get(f"{CLIP}/pictures/{frame}.webp").status_code == 404

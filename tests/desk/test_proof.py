@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from starlette.testclient import TestClient
 
-from lessonpress.desk.app import Desk
+from lessonpress.desk.context import Desk
 from lessonpress.press.progress import Silent
 from lessonpress.press.run import press
 from tests.conftest import Rewrite
@@ -15,7 +15,7 @@ from tests.conftest import Rewrite
 
 @pytest.fixture
 def pressed(desk: Desk, stranger: TestClient, pressed_site: Path) -> Desk:
-    """A desk whose proof stands."""
+    """A desk whose proof is pressed."""
     assert desk.proof.press().state == "good", desk.proof.outcome.problems
     return desk
 

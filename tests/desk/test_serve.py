@@ -47,7 +47,7 @@ def running(site: Path) -> Iterator[Running]:
     desk.process.communicate()
 
 
-def test_it_listens_on_loopback_tells_of_saves_and_closes_at_once(site: Path, running: Running) -> None:
+def test_it_listens_on_loopback_reports_saves_and_closes_at_once(site: Path, running: Running) -> None:
     assert running.address.hostname == "127.0.0.1"
     listening = running.connection()
     listening.request("GET", "/api/events")
@@ -69,7 +69,7 @@ def test_it_listens_on_loopback_tells_of_saves_and_closes_at_once(site: Path, ru
     listening.close()
 
 
-def test_a_second_desk_on_the_site_is_told_the_firsts_address(site: Path, running: Running) -> None:
+def test_a_second_desk_on_the_site_learns_the_firsts_address(site: Path, running: Running) -> None:
     second = subprocess.run([*COMMAND, str(site), "--no-open"], capture_output=True, text=True, check=False)
     assert second.returncode == 2
     assert f"http://127.0.0.1:{running.address.port}/" in second.stderr

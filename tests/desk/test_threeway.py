@@ -23,7 +23,7 @@ def test_the_same_change_twice_is_one_change() -> None:
     assert merged(BASE, BASE.replace("two", "2"), BASE.replace("two", "2")) == BASE.replace("two", "2")
 
 
-def test_different_changes_of_one_line_collide_and_are_told_with_their_line() -> None:
+def test_different_changes_of_one_line_collide_and_are_reported_with_their_line() -> None:
     found = merged(BASE, BASE.replace("three", "mine"), BASE.replace("three", "theirs"))
     assert isinstance(found, tuple)
     assert [(one.line, one.was, one.to, one.disk) for one in found] == [(3, "three\n", "mine\n", "theirs\n")]

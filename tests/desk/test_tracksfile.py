@@ -22,7 +22,7 @@ def _edit(first: int, last: int, was: list[list[float]], to: list[list[float]]) 
     return {"edits": [{"mark": "head", "first": first, "last": last, "was": was, "to": to}]}
 
 
-def test_rows_are_accepted_where_the_mark_stands_and_taken_back(author: TestClient, place: Path) -> None:
+def test_rows_are_accepted_where_the_mark_is_and_taken_back(author: TestClient, place: Path) -> None:
     saved = author.post(TRACKS, json=_edit(5, 6, [], [[5, 12.0, 22.0, 0.32], [6, 13.0, 23.0, 0.33]]))
     assert place.read_text(encoding="utf-8").splitlines()[3:5] == [
         "head,5,12.00,22.00,0.320",
@@ -48,7 +48,7 @@ def test_rows_outside_the_stretch_are_refused(author: TestClient, place: Path) -
     assert author.post(TRACKS, json=_edit(3, 4, [], [[9, 1.0, 1.0, 0.1]])).status_code == 400
 
 
-def test_carrying_tells_its_progress_and_writes_nothing(author: TestClient, place: Path) -> None:
+def test_carrying_reports_its_progress_and_writes_nothing(author: TestClient, place: Path) -> None:
     told = author.post("/api/clips/dune-face-on/track", json={"marks": ["navel"], "from": 0, "to": 8})
     lines = [line for line in told.iter_lines() if line]
     assert told.headers["content-type"] == "application/x-ndjson"

@@ -75,6 +75,13 @@ def test_a_save_that_fails_leaves_the_file_and_nothing_beside_it(
     assert [(path.name, path.read_bytes()) for path in tmp_path.iterdir()] == [("marks.yaml", b"old")]
 
 
+def test_a_file_whose_name_is_as_long_as_names_can_be_is_saved(tmp_path: Path) -> None:
+    """255 bytes, by common file systems (from memory)."""
+    place = tmp_path / ("a" * 252 + ".md")
+    write_atomically(place, b"new")
+    assert [(path.name, path.read_bytes()) for path in tmp_path.iterdir()] == [(place.name, b"new")]
+
+
 def test_a_saved_file_keeps_its_permissions(tmp_path: Path) -> None:
     path = tmp_path / "marks.yaml"
     path.write_bytes(b"old")

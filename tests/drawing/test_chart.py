@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 
 from lessonpress.drawing import chart_svg
+from lessonpress.drawing.chart import BOTTOM, HEIGHT, INDENT, LEFT, RIGHT, TOP
 from lessonpress.figures.plates import Chart, ChartPoint
 from lessonpress.records.measure import Measure
 from tests.drawing.reading import of_class, parsed
@@ -67,6 +68,43 @@ def test_a_band_is_as_high_as_its_uncertainty() -> None:
         assert zero - float(band.attrib["y"]) == pytest.approx((value + pm) * per, abs=0.3)
 
 
+def test_the_first_and_the_last_day_stand_as_far_from_the_ends_of_the_chart() -> None:
+    """The first from the numbers of the scale, the last from the room at the right."""
+    xs = [float(dot.attrib["cx"]) for dot in of_class(parsed(drawn(360.0)), "dot")]
+    assert (xs[0], xs[-1]) == (LEFT + INDENT, 360.0 - RIGHT - INDENT)
+
+
+@pytest.mark.parametrize("gap", range(2, 22))
+def test_no_number_runs_over_a_band(gap: int) -> None:
+    """A wide band beside a narrow one, on either side of it, nearer and nearer: the number is above both."""
+    for pms in ((1.5, 0.2), (0.2, 1.5)):
+        days = (DAYS[0], DAYS[0] + timedelta(100 - gap), DAYS[0] + timedelta(100))
+        numbers = ((2.0, 0.2), (2.1, pms[0]), (2.0, pms[1]))
+        chart = Chart(
+            "shift",
+            "in",
+            tuple(ChartPoint("Dune", d, measure(*n)) for d, n in zip(days, numbers, strict=True)),
+        )
+        root = parsed(drawn(chart=chart))
+        bands = [[float(band.attrib[key]) for key in ("x", "y", "width")] for band in of_class(root, "band")]
+        values, pm_ends = of_class(root, "value"), of_class(root, "pm")
+        assert len(values) >= 2
+        for value, pm in zip(values, pm_ends, strict=True):
+            left, right, foot = float(value.attrib["x"]), float(pm.attrib["x"]), float(value.attrib["y"])
+            below = [top for x, top, width in bands if x < right and x + width > left]
+            assert below and foot < min(below)
+
+
+def test_bands_keep_clear_of_both_ends_of_the_scale() -> None:
+    """12 % of all that they reach over is left free above the highest and below the lowest of them."""
+    bands = [
+        (float(band.attrib["y"]), float(band.attrib["height"])) for band in of_class(parsed(drawn()), "band")
+    ]
+    high, low = min(y for y, _ in bands), max(y + height for y, height in bands)
+    assert high - TOP == pytest.approx(0.12 * (low - high), abs=0.3)
+    assert HEIGHT - BOTTOM - low == pytest.approx(0.12 * (low - high), abs=0.3)
+
+
 def test_centimetres_change_the_scale_and_not_the_picture() -> None:
     """In cm the numbers are 2.54 times those in inches (exactly, 1959), and the dots stay."""
     inches, metric = drawn(), drawn(units="cm")
@@ -87,13 +125,13 @@ def test_the_first_and_the_last_number_are_always_lettered() -> None:
     assert {"1 Jan", "28 Jan"} <= {element.text for element in of_class(root, "date")}
 
 
-def test_the_ways_of_a_signed_measure_are_told() -> None:
+def test_the_directions_of_a_signed_measure_are_named() -> None:
     """What lies above zero and what below is said in words, since the numbers carry no sign."""
     said = [element.text for element in of_class(parsed(drawn()), "way")]
     assert said == ["above 0: toward the target", "below 0: away from the target"]
 
 
-def test_swings_of_one_day_stand_in_the_middle() -> None:
+def test_swings_of_one_day_are_in_the_middle() -> None:
     """A chart without a span of days is still drawn."""
     points = tuple(ChartPoint("Dune", DAYS[0], measure(value, 0.5)) for value in (2.0, 2.0))
     root = parsed(drawn(chart=Chart("shift", "in", points)))

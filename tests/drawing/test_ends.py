@@ -23,7 +23,7 @@ def test_a_stroke_ends_under_its_head_and_not_at_the_tip() -> None:
 
 @pytest.mark.parametrize("long", [20.0, 15.0, 9.0, 3.0])
 def test_an_arrow_shorter_than_its_head_keeps_its_way(long: float) -> None:
-    """The head is smaller, at least 8 px long, with its tip where it was and its way as it was."""
+    """The head is smaller, at least 8 px long, with its tip and its direction as they were."""
     stroke = Stroke(((20.0, 50.0), (20.0 + long, 50.0)), Pen("vermilion"))
     ((cut,), (tip,)) = finished([stroke], [SignAt("barb", (20.0 + long, 50.0), "vermilion", 0.0)], FRAME)
     assert (tip.sign, tip.at, tip.angle) == ("barb", (20.0 + long, 50.0), 0.0)

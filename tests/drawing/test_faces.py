@@ -41,7 +41,7 @@ def test_text_is_as_wide_as_it_is_rendered(words: str) -> None:
 
 
 def test_heavier_is_wider() -> None:
-    """The three weights differ, so none stands in for another."""
+    """The three weights differ, so none is used for another."""
     widths = [text_width("4.0 in", 13.5, weight) for weight in WEIGHTS]
     assert widths == sorted(set(widths))
 
@@ -55,7 +55,7 @@ def test_long_words_are_wrapped_into_the_room_there_is() -> None:
     assert wrapped("", 13, 500, 150) == ()
 
 
-def test_an_unknown_theme_is_told_with_those_there_are() -> None:
+def test_an_unknown_theme_is_reported_with_those_there_are() -> None:
     """Asking for a theme that is not there names the ones that are."""
     with pytest.raises(FileNotFoundError, match="plate-book"):
         theme_folder("vellum")

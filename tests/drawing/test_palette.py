@@ -40,7 +40,7 @@ def test_tag_text_passes_aaa() -> None:
 
 @pytest.mark.parametrize("colour", COLOURS)
 def test_a_stroke_has_an_edge_of_three_to_one(colour: str) -> None:
-    """Core or edge of ink stands 3 : 1 against the casing (WCAG 2.2, 1.4.11), whatever the picture is."""
+    """Core or edge of ink has 3 : 1 against the casing (WCAG 2.2, 1.4.11), whatever the picture is."""
     edge = INK if EDGE[colour] else COLOURS[colour]
     assert contrast(edge, PAPER) >= 3.0
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import tracemalloc
 from collections.abc import Sequence
-from itertools import combinations
+from itertools import combinations, permutations
 
 import numpy as np
 import pytest
@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from lessonpress.drawing import placing
 from lessonpress.drawing.ground import COVERED, LINE, Ground
 from lessonpress.drawing.layout import Box
-from lessonpress.drawing.placing import ASIDE, DROP, Placed, Wanted, place_tags
+from lessonpress.drawing.placing import ASIDE, DROP, NEAR, Placed, Wanted, place_tags
 from lessonpress.drawing.tags import Lettering, lettering
 from lessonpress.drawing.taken import EDGE_GAP, TAG_GAP
 from lessonpress.overlays.shapes import Tag
@@ -140,7 +140,7 @@ def test_letters_on_close_lines_drop_by_turns() -> None:
 
 
 def test_letters_on_lines_apart_stay_level() -> None:
-    """Where lines stand 30 px apart every letter rides at its own anchor."""
+    """Where lines are 30 px apart every letter is at its own anchor."""
     wanted = [
         Wanted(lettering(letter, Tag((x, 40.0), "black", on_line=True)), (x, 40.0), ((x, 24.0), (x, 400.0)))
         for letter, x in (("A", 100.0), ("B", 130.0))
@@ -151,7 +151,7 @@ def test_letters_on_lines_apart_stay_level() -> None:
 
 
 def test_a_tag_goes_round_what_it_should_not_cover() -> None:
-    """A tag beside a head stands clear of it where there is room on another side."""
+    """A tag beside a head is clear of it where there is room on another side."""
     head = (190.0, 150.0, 280.0, 250.0)
     want = Wanted(lettering("F", Tag((185, 200), "black", words="head")), (185.0, 200.0))
     (placed,) = place_tags([want], Ground(*NARROW, np.zeros((0, 2)), (head,)))
@@ -216,9 +216,27 @@ def test_a_leader_does_not_lie_along_the_stroke_that_it_names(way: float, long: 
         assert abs((off + 90) % 180 - 90) >= ASIDE - 1e-6
 
 
+@pytest.mark.parametrize("beside", range(4, 64, 4))
+def test_a_leader_keeps_as_far_from_other_tags_as_they_keep_from_each_other(beside: int) -> None:
+    """A leader along a tag's edge looks like that tag's own."""
+    arc = [(180 + 70 * math.cos(turn / 20), 225 - 70 * math.sin(turn / 20)) for turn in range(64)]
+    anchors = [(180.0, 225.0), (180.0 + beside, 222.0), (180.0 + beside / 2, 232.0)]
+    wanted = [
+        Wanted(lettering(letter, Tag(at, "black", value="21.9 in", pm="±0.9")), at)
+        for letter, at in zip("ABC", anchors, strict=True)
+    ]
+    placed = place_tags(wanted, ground(NARROW, arc))
+    for one, other in permutations(placed, 2):
+        assert one.leader is not None
+        (ax, ay), (bx, by) = one.leader
+        along = [(ax + k / 200 * (bx - ax), ay + k / 200 * (by - ay)) for k in range(201)]
+        far = [point for point in along if math.dist(point, one.leader[0]) > NEAR]
+        assert all(apart((*point, *point), other.box) > TAG_GAP - 1 for point in far)
+
+
 @pytest.mark.parametrize("width", [190.0, 360.0])
 def test_letters_keep_clear_of_the_head_and_of_signs(width: float) -> None:
-    """Five letters that name a head 24 px wide and what is on it all stand beside it, on leaders."""
+    """Five letters that name a head 24 px wide and what is on it are all beside it, on leaders."""
     head = (width / 2 - 12, 60.0, width / 2 + 12, 84.0)
     anchors = [(width / 2 + dx, 72.0 + dy) for dx, dy in ((0, 0), (-8, 4), (8, -4), (0, 10), (4, 14))]
     wanted = [

@@ -1,4 +1,4 @@
-"""A panel's overlays as they stand in a page."""
+"""A panel's overlays as they are in a page."""
 
 from __future__ import annotations
 
@@ -43,7 +43,7 @@ def test_signs_lie_on_their_marks(panel: sample.Panel, width: float, mirrored: b
         assert math.dist(layout.point(told), place(sign)) < 0.11
 
 
-def test_signs_tell_the_coordinates_of_the_marks(panel: sample.Panel) -> None:
+def test_signs_give_the_coordinates_of_the_marks(panel: sample.Panel) -> None:
     """What a shape's sign says about its place is the mark's own place, to a hundredth of a px."""
     told = {(e.get("data-x"), e.get("data-y")) for e in parsed(plate_svg(panel, 360, ids_prefix="a")).iter()}
     for one in panel.drawn:
@@ -120,7 +120,7 @@ def test_layers_lie_in_their_order(panel: sample.Panel) -> None:
     assert groups == [name for name in order if name in groups]
 
 
-def test_overlays_tell_their_letter_and_kind() -> None:
+def test_overlays_name_their_letter_and_kind() -> None:
     """Each overlay's group names both, so that a script can find it."""
     root = parsed(plate_svg(sample.most_kinds(), 360, ids_prefix="a"))
     told = {(g.get("data-letter"), g.get("data-kind")) for g in root.iter("g") if "data-kind" in g.attrib}
@@ -137,17 +137,9 @@ def test_an_overlay_that_is_not_shown_is_not_drawn() -> None:
 
 def test_a_thumb_has_finer_strokes_and_no_tags() -> None:
     """The viewBox is 1/0.7 of the width, so that all is shown at 0.7, and nothing is lettered."""
-    root = parsed(plate_svg(sample.most_kinds(), 104, ids_prefix="a", edition="thumb"))
+    root = parsed(plate_svg(sample.most_kinds(), 104, ids_prefix="a", thumb=True))
     assert scene(root).attrib["viewBox"].split()[2] == f"{104 / 0.7:.1f}"
     assert not of_class(root, "tag")
-
-
-def test_a_card_is_laid_out_at_four_fifths() -> None:
-    """At 240 px in print the plate is laid out as for 300 and shrunk, so tags keep their numbers."""
-    root = parsed(plate_svg(sample.other_kinds(), 240, ids_prefix="a", edition="print"))
-    assert scene(root).attrib["viewBox"] == "0 0 300 375"
-    assert {fit.get("transform") for fit in of_class(root, "fit")} == {"scale(0.8)"}
-    assert any("7.4 in" in "".join(tag.itertext()) for tag in of_class(root, "tag"))
 
 
 def test_a_mark_outside_the_crop_pulls_its_tag_to_what_shows() -> None:
@@ -210,7 +202,7 @@ def test_a_leader_leads_to_the_point_by_which_its_tag_is_pinned(panel: sample.Pa
 
 
 def test_a_leader_does_not_read_as_more_of_its_stroke() -> None:
-    """The tag of a shift stands beyond its arrow's tip, and its leader leaves the arrow's direction."""
+    """The tag of a shift is beyond its arrow's tip, and its leader leaves the arrow's direction."""
     panel = sample.panel_of(sample.shift("M", (398.0, 545.0), (520.0, 545.0)))
     for width in WIDTHS:
         (leaders,) = of_class(parsed(plate_svg(panel, width, ids_prefix="a")), "leaders")

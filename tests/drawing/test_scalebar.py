@@ -38,7 +38,7 @@ def test_a_block_is_six_inches_or_fifteen_centimetres(units: str, metres: float)
 
 
 @pytest.mark.parametrize("units", ["in", "cm"])
-def test_numbers_stand_at_their_distance(units: str) -> None:
+def test_numbers_are_at_their_distance(units: str) -> None:
     """Each number lies as far from zero as it says."""
     per = {"in": 0.0254, "cm": 0.01}[units] * 413.0 * 640 / 800
     told = lettering(scale_bar_svg(PANEL, 640, units))

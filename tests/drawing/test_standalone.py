@@ -12,7 +12,9 @@ import pytest
 from PIL import Image
 from playwright.sync_api import Page
 
-from lessonpress.drawing import Label, standalone_png, standalone_svg
+from lessonpress.drawing import Label
+from lessonpress.drawing.formats import png as as_png
+from lessonpress.drawing.formats import svg as as_svg
 from lessonpress.drawing.palette import COLOURS
 from lessonpress.drawing.standalone import picture_type
 from tests.drawing import sample
@@ -35,7 +37,8 @@ IMPACT = Label("Impact", "At impact.")
 
 
 def alone(heading: str = "Plate II", **more: Any) -> str:
-    return standalone_svg(PANEL, picture(), Label("Impact", "A drawn golfer.", heading), units="in", **more)
+    label = Label("Impact", "A drawn golfer.", heading)
+    return as_svg.panel(PANEL, picture(), label, units="in", **more).decode()
 
 
 def test_title_and_description_come_first() -> None:
@@ -72,19 +75,19 @@ def test_a_picture_is_known_by_its_first_bytes(kind: str, told: str) -> None:
 
 @pytest.fixture(scope="module")
 def png() -> np.ndarray:
-    return pixels(standalone_png(PANEL, picture(), IMPACT, units="in", width=400, zoom=1))
+    return pixels(as_png.panel(PANEL, picture(), IMPACT, units="in", width=400, zoom=1))
 
 
 def test_the_png_has_the_drawings_size(png: np.ndarray) -> None:
     """Width as asked, height of picture, bar and foot; twice of both at zoom 2."""
     assert png.shape[1] == 400
     assert png.shape[0] > 500 + 30
-    double = pixels(standalone_png(PANEL, picture(), IMPACT, units="in", width=400, zoom=2))
+    double = pixels(as_png.panel(PANEL, picture(), IMPACT, units="in", width=400, zoom=2))
     assert double.shape == (2 * png.shape[0], 2 * png.shape[1], 3)
 
 
 def test_the_shift_is_painted_where_it_is(png: np.ndarray) -> None:
-    """Vermilion lies along the shift's way, from its start to its head, and not above or below it."""
+    """Vermilion lies along the shift's direction, from its start to its head, and not above or below it."""
     red = near(png, COLOURS["vermilion"], 4)
     ys, xs = np.nonzero(red[:500])
     y, start, tip = 620 * 0.5, (398 - 80) * 0.5, 418 * 0.5
@@ -111,7 +114,7 @@ def test_the_picture_lies_under_its_overlays(png: np.ndarray) -> None:
 def test_mirrored_the_picture_turns_with_the_drawing() -> None:
     """Green is on the right, and the shift's tip on the other side of its start."""
     turned = pixels(
-        standalone_png(
+        as_png.panel(
             PANEL,
             picture(),
             IMPACT,
@@ -129,9 +132,7 @@ def test_mirrored_the_picture_turns_with_the_drawing() -> None:
 def test_drawing_twice_gives_the_same_bytes() -> None:
     """SVG and PNG are functions of the panel and the picture."""
     assert alone() == alone()
-    first, second = (
-        standalone_png(PANEL, picture(), Label("t", "d"), units="cm", width=260) for _ in range(2)
-    )
+    first, second = (as_png.panel(PANEL, picture(), Label("t", "d"), units="cm", width=260) for _ in range(2))
     assert first == second
 
 
@@ -151,7 +152,7 @@ def test_a_browser_draws_what_the_renderer_draws(page: Page) -> None:
     page.evaluate("document.fonts.ready")
     seen = pixels(page.locator("svg").first.screenshot())
     made = pixels(
-        standalone_png(
+        as_png.panel(
             PANEL,
             picture(),
             Label("Impact", "At impact.", heading="Plate II"),
@@ -167,7 +168,7 @@ def test_a_browser_draws_what_the_renderer_draws(page: Page) -> None:
 
 def test_a_png_carries_title_description_and_credit_for_one_who_finds_the_file_alone():
     # keywords: W3C, Portable Network Graphics (third edition), 11.3.3.1, from memory
-    made = standalone_png(PANEL, picture(), IMPACT, units="in", width=400)
+    made = as_png.panel(PANEL, picture(), IMPACT, units="in", width=400)
     told = Image.open(io.BytesIO(made)).text  # type: ignore[attr-defined]
     assert (told["Title"], told["Description"]) == ("Impact", "At impact.")
     assert PANEL.credit.text in told["Copyright"]

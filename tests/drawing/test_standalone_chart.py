@@ -12,8 +12,10 @@ import pytest
 from PIL import Image
 from playwright.sync_api import Page
 
-from lessonpress.drawing import Label, standalone_chart_png, standalone_chart_svg
-from lessonpress.drawing.standalone_chart import STAMP
+from lessonpress.drawing import Label
+from lessonpress.drawing.formats import png as as_png
+from lessonpress.drawing.formats import svg as as_svg
+from lessonpress.drawing.palette import STAMP
 from lessonpress.figures.plates import Credit
 from tests.drawing.reading import SVG, contrast, near, of_class, parsed, pixels
 from tests.drawing.test_chart import CHART, words
@@ -28,15 +30,15 @@ LABEL = Label(
 
 @pytest.fixture(scope="module")
 def svg() -> str:
-    return standalone_chart_svg(WITH_CREDIT, LABEL, units="in", date_words=words)
+    return as_svg.chart(WITH_CREDIT, LABEL, units="in", date_words=words).decode()
 
 
 @pytest.fixture(scope="module")
 def png() -> bytes:
-    return standalone_chart_png(WITH_CREDIT, LABEL, units="in", date_words=words)
+    return as_png.chart(WITH_CREDIT, LABEL, units="in", date_words=words)
 
 
-def test_title_and_description_come_first_and_tell_every_number(svg: str) -> None:
+def test_title_and_description_come_first_and_give_every_number(svg: str) -> None:
     """As SVG 1.1, 5.4 has it; the table that holds the numbers on a page does not travel with the drawing."""
     first, second = list(parsed(svg))[:2]
     assert (first.tag, first.text) == (f"{SVG}title", "Shift of the navel since setup")
@@ -90,7 +92,7 @@ def test_a_browser_paints_the_svg_as_the_png(svg: str, page: Page) -> None:
     page.set_content(f'<body style="margin:0">{svg.partition("?>")[2]}</body>')
     page.evaluate("document.fonts.ready")
     seen = pixels(page.locator("svg").first.screenshot())
-    made = pixels(standalone_chart_png(WITH_CREDIT, LABEL, units="in", date_words=words, zoom=1))
+    made = pixels(as_png.chart(WITH_CREDIT, LABEL, units="in", date_words=words, zoom=1))
     rows = min(len(seen), len(made))
     assert abs(len(seen) - len(made)) <= 1
     assert np.abs(seen[:rows] - made[:rows]).mean() < 0.01 * 255
@@ -100,4 +102,4 @@ def test_a_browser_paints_the_svg_as_the_png(svg: str, page: Page) -> None:
 def test_days_need_not_differ() -> None:
     """Swings of one day make a drawing as well."""
     alike = replace(CHART, points=tuple(replace(p, on=date(2026, 3, 1)) for p in CHART.points[:2]))
-    assert standalone_chart_svg(alike, LABEL, units="in", date_words=words).startswith("<?xml")
+    assert as_svg.chart(alike, LABEL, units="in", date_words=words).startswith(b"<?xml")

@@ -58,7 +58,7 @@ def test_the_casing_is_whole_under_a_dash() -> None:
 
 
 def test_every_dash_but_solid_is_its_own() -> None:
-    """Form tells strokes apart without colour: dashes that may share a colour differ."""
+    """Form distinguishes strokes without colour: dashes that may share a colour differ."""
     told = {dash: pattern for dash, pattern in DASHES.items() if dash not in ("plumb", "arc")}
     assert len(set(told.values())) == len(told)
 

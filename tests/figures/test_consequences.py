@@ -28,7 +28,7 @@ lessons/lesson.md:6:49: there is no measure `of-nothing`; name a measure with `a
                                                     ^"""
 
 
-def test_without_a_slip_only_the_lessons_own_is_told(tmp_path: Path) -> None:
+def test_without_a_slip_only_the_lessons_own_is_reported(tmp_path: Path) -> None:
     assert told_of(tmp_path, LESSON) == OF_THE_LESSON
 
 
@@ -42,7 +42,7 @@ def test_without_a_slip_only_the_lessons_own_is_told(tmp_path: Path) -> None:
     ],
     ids=["a scale's key", "a camera's key", "a bracket", "a frame's number"],
 )
-def test_a_slip_in_a_clips_file_is_all_that_is_told_besides(
+def test_a_slip_in_a_clips_file_is_all_that_is_reported_besides(
     card: str, marks: str, place: str, tmp_path: Path
 ) -> None:
     told = told_of(tmp_path, LESSON, card=card, marks=marks)

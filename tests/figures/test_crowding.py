@@ -19,7 +19,7 @@ def test_as_many_overlays_as_can_be_read_are_drawn(tmp_path: Path) -> None:
     assert told_of(tmp_path, HEAD + notes(MOST_SHOWN) + "```\n") == ""
 
 
-def test_the_first_overlay_too_many_is_an_error_told_once(tmp_path: Path) -> None:
+def test_the_first_overlay_too_many_is_an_error_reported_once(tmp_path: Path) -> None:
     told = told_of(tmp_path, HEAD + notes(160) + "```\n")
     assert told.splitlines()[0] == (
         "lessons/lesson.md:49:6: one picture of this figure carries 160 overlays, and no more than 40 can be "

@@ -10,7 +10,7 @@ from lessonpress.records.problem import Location, Problems
 from tests.figures.films import index_of
 
 
-def test_a_damaged_frame_is_told_at_its_place_and_the_one_beside_it_is_good() -> None:
+def test_a_damaged_frame_is_reported_at_its_place_and_the_one_beside_it_is_good() -> None:
     index = replace(index_of(20, (320, 180)), damaged=(7, 8))
     problems = Problems()
     location = Location("lessons/hips.md", 12, 5)

@@ -23,8 +23,8 @@ ASIDE, ABOVE = (2000 - 720) / 2, (1600 - 800) / 2
 
 
 def widened(clip: Clip) -> Clip:
-    moved = (replace(one, x=one.x + ASIDE, y=one.y + ABOVE) for one in clip.sightings)
-    return replace(clip, sightings=tuple(moved))
+    moved = (replace(one, x=one.x + ASIDE, y=one.y + ABOVE) for one in clip.observations)
+    return replace(clip, observations=tuple(moved))
 
 
 CLIPS = {
@@ -36,9 +36,9 @@ TWO = frozenset(["navel", "c7"])
 def filmed_with(clip: Clip, marks: frozenset[str]) -> SurveyedClip:
     """The clip with those of its golfer's marks alone, and the room's."""
     assert clip.card is not None
-    kept = tuple(one for one in clip.sightings if one.mark in marks or one.mark in clip.card.room)
-    last = max(one.frame for one in clip.sightings)
-    made = survey_clip(replace(clip, sightings=kept), Study(index_of(last + 1, SIZE)), "in", Problems())
+    kept = tuple(one for one in clip.observations if one.mark in marks or one.mark in clip.card.room)
+    last = max(one.frame for one in clip.observations)
+    made = survey_clip(replace(clip, observations=kept), Study(index_of(last + 1, SIZE)), "in", Problems())
     assert made is not None
     return made
 
@@ -51,7 +51,7 @@ def test_a_lesson_of_two_marks_shows_head_feet_and_club(name: str, event: str) -
     frame = filmed.events[event]
     left, top, right, bottom = auto(hull(filmed, {frame}), SIZE)
     assert clip.card is not None
-    seen = [one for one in clip.sightings if one.frame == frame and one.mark not in clip.card.room]
+    seen = [one for one in clip.observations if one.frame == frame and one.mark not in clip.card.room]
     assert len(seen) > 15
     assert bottom - top < 2.7 * (max(one.y for one in seen) - min(one.y for one in seen))
     outside = [one.mark for one in seen if not (left <= one.x <= right and top <= one.y <= bottom)]
@@ -60,15 +60,15 @@ def test_a_lesson_of_two_marks_shows_head_feet_and_club(name: str, event: str) -
 
 def test_with_head_feet_and_club_placed_the_crop_is_theirs() -> None:
     clip = CLIPS["dune-face-on"]
-    every = frozenset(one.mark for one in clip.sightings)
+    every = frozenset(one.mark for one in clip.observations)
     filmed = filmed_with(clip, every)
     frame = filmed.events["top"]
     assert clip.card is not None
-    seen = [one for one in clip.sightings if one.frame == frame and one.mark not in clip.card.room]
+    seen = [one for one in clip.observations if one.frame == frame and one.mark not in clip.card.room]
     assert sorted(hull(filmed, {frame})) == sorted((one.x, one.y) for one in seen)
 
 
-def test_where_no_scale_tells_how_far_a_body_reaches_the_picture_stays_whole() -> None:
+def test_where_no_scale_shows_how_far_a_body_reaches_the_picture_stays_whole() -> None:
     clip = CLIPS["dune-face-on"]
     assert clip.card is not None
     bare = replace(clip, card=clip.card.model_copy(update={"scale": ()}))

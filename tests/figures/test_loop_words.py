@@ -18,7 +18,7 @@ draw:
 
 
 def test_a_loop_names_what_it_draws_and_speaks_of_no_failed_measure(tmp_path: Path) -> None:
-    """A loop prints no number: "not measured" would tell of a failure that there was not."""
+    """A loop prints no number: "not measured" would report a failure that there was not."""
     (plate,) = lesson_of(tmp_path, LOOP).plates
     assert "Tilt, navel to C7." in plate.description
     assert "A vertical line marks where the navel is at setup." in plate.description

@@ -9,54 +9,34 @@ The lesson's body begins in line 6 of its file. The documents are found by listi
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
+from tests.documents import Case, Holds, cases_in
 from tests.figures.drawn import CARD, FRONT, MARKS, SCALE, SITE, told_of
 
-HERE = Path(__file__).parent / "mistakes"
-CASE = re.compile(
-    r"^## (?P<title>.+?)\n+````\n(?P<body>.*?)\n````\n+"
-    r"(?:```site\n(?P<site>.*?)```\n+)?(?:```front\n(?P<front>.*?)```\n+)?"
-    r"(?:```card\n(?P<card>.*?)```\n+)?(?:```marks\n(?P<marks>.*?)```\n+)?"
-    r"```text\n(?P<told>.*?)\n?^```$",
-    re.M | re.S,
-)
+FILES = {"site": SITE, "front": FRONT, "card": CARD + SCALE, "marks": MARKS}
+SCALELESS = FILES | {"card": CARD}
 
 
-def cases() -> Iterator[object]:
-    for path in sorted(HERE.glob("*.md")):
-        text = path.read_text(encoding="utf-8")
-        found = list(CASE.finditer(text))
-        assert len(found) == text.count("\n## "), f"{path.name}: a case is not written as a case is"
-        for case in found:
-            line = text.count("\n", 0, case.start()) + 1
-            card = changed(CARD if "scaleless" in path.name else CARD + SCALE, case["card"])
-            files = {
-                "card": card,
-                "marks": changed(MARKS, case["marks"]),
-                "site": changed(SITE, case["site"]),
-                "front": changed(FRONT, case["front"]),
-            }
-            yield pytest.param(case["body"], files, case["told"], id=f"{path.name}:{line}")
+@pytest.mark.parametrize("case", cases_in(Path(__file__).parent / "mistakes"), ids=str)
+def test_a_mistake_is_reported_as_its_document_says(case: Case, tmp_path: Path, holds: Holds) -> None:
+    body, *changes, told = case.blocks
+    files = dict(SCALELESS if case.path.stem == "scaleless" else FILES)
+    for change in changes:
+        (file,) = change.words
+        files[file] = changed(files[file], change.lines)
+    assert (body.words, told.words) == ((), ("text",)), f"{case} is not written as a case is"
+    holds(told, told_of(tmp_path, body.text, **files))
 
 
-def changed(file: str, written: str | None) -> str:
+def changed(file: str, written: tuple[str, ...]) -> str:
     """A file as a case has it."""
-    if written is None:
-        return file
-    if "→" not in written:
-        return written
-    for line in written.splitlines():
+    if not any("→" in line for line in written):
+        return "".join(f"{line}\n" for line in written)
+    for line in written:
         was, is_ = (part.strip() for part in line.split("→"))
         assert file.count(was) == 1, f"{was} is not in the file once"
         file = file.replace(was, is_)
     return file
-
-
-@pytest.mark.parametrize(("body", "files", "told"), list(cases()))
-def test_a_mistake_is_told_as_its_document_says(body, files, told, tmp_path):
-    assert told_of(tmp_path, body, **files) == told

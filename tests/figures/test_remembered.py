@@ -1,4 +1,4 @@
-"""A line that stands where it was dropped is the same line, with the same letter."""
+"""A line shown later where it was dropped is the same line, with the same letter."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ SETUP_AND_LATER = FRAME.format(
 
 
 def test_a_line_dropped_at_setup_keeps_its_letter_on_later_plates(tmp_path: Path) -> None:
-    """Live at setup and standing at the top it is A, drawn as remembered there and in the key."""
+    """Live at setup and remembered at the top it is A, drawn as remembered there and in the key."""
     setup, top = lesson_of(tmp_path, SETUP_AND_LATER).plates
     assert [one.letter for one in setup.panels[0].drawn] == ["A"]
     assert [(one.kind, one.letter, one.standing) for one in top.panels[0].drawn] == [

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from lessonpress.measure import saying
+from lessonpress.measure.uncertainty import measured
 from tests.figures.drawn import told_of
 
 BODY = "```frame\nat: impact\ndraw:\n  - tilt: [navel, c7]\n```"
@@ -15,7 +15,7 @@ BODY = "```frame\nat: impact\ndraw:\n  - tilt: [navel, c7]\n```"
 def test_the_warning_names_the_input_that_brings_most(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setitem(saying.WHOLE, "angle", 3.0)  # degrees: less than any tilt's interval
+    monkeypatch.setitem(measured.WHOLE, "angle", 3.0)  # degrees: less than any tilt's interval
     told = told_of(tmp_path, BODY).split("\n")[0]
     assert told.startswith(
         "lessons/lesson.md:9:5: warning: tilt says nothing: ± 4° is as wide as all it could be;"

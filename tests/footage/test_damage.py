@@ -61,7 +61,7 @@ def _flipped(path: Path, place: int, bit: int) -> Path:
 
 @pytest.mark.parametrize("name", STOCKS)
 def test_flipped_bits_never_shift_a_number(tmp_path: Path, name: str) -> None:
-    """In 24 places a file: each picture handed out is the true one of its number. Where the codec lets damage
+    """In 24 places a file: each picture returned is the true one of its number. Where the codec lets damage
     pass unseen, only pictures up to the next key picture can be other than they were.
     """
     stock, seen = STOCKS[name]
@@ -146,7 +146,7 @@ def _box(content: bytearray, name: bytes) -> int:
     return content.index(name) + 4
 
 
-def test_a_table_of_times_that_hides_pictures_is_told(tmp_path: Path) -> None:
+def test_a_table_of_times_that_hides_pictures_is_reported(tmp_path: Path) -> None:
     """One bit of stts (ISO/IEC 14496-12, 8.6.1.2): each picture then lasts for minutes."""
     path = encode(tmp_path / "clip.mp4", numbered(24), gop=8)
     content = bytearray(path.read_bytes())

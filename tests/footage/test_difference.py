@@ -22,6 +22,6 @@ def test_nothing_is_proposed_where_nothing_moves() -> None:
     assert proposed_events(picture_changes(enumerate(pictures))) == {}
 
 
-def test_change_is_told_in_grey_levels() -> None:
+def test_change_is_given_in_grey_levels() -> None:
     (only,) = picture_changes(enumerate([next(iter(swinging(noise=0.0)))] * 2))
     assert (only.frame, only.mean, only.most) == (1, 0.0, 0.0)

@@ -111,7 +111,7 @@ def test_between_two_frames_is_the_way_from_one_to_the_other(swayed: CameraMotio
     assert np.abs(apply_matrix(matrix, SPOTS) - apply_matrix(truth, SPOTS)).max() < 0.15
 
 
-def test_the_furthest_way_is_told_in_px(swayed: CameraMotion) -> None:
+def test_the_furthest_motion_is_given_in_px(swayed: CameraMotion) -> None:
     ways = [
         np.linalg.norm(
             apply_matrix(np.linalg.inv(swaying(REFERENCE)) @ swaying(frame), SPOTS) - SPOTS, axis=1
@@ -122,7 +122,7 @@ def test_the_furthest_way_is_told_in_px(swayed: CameraMotion) -> None:
 
 
 def test_the_room_is_followed_although_the_subject_fills_half_of_what_moves() -> None:
-    """A camera that stands still, and a masked subject that does not: nothing moves by more than 0.1 px."""
+    """A camera that is still, and a masked subject that does not: nothing moves by more than 0.1 px."""
     motion = camera_motion(filmed(lambda _: np.eye(3)), REFERENCE, MASKS)
     assert motion.furthest < 0.1
 

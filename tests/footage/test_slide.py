@@ -32,7 +32,7 @@ def test_an_open_run_is_the_less_sure_the_further_it_went() -> None:
     assert drifts[-1] == pytest.approx(20 * share("navel"))
 
 
-def test_a_run_that_stands_still_where_the_clicks_move_is_given_the_clicks_way() -> None:
+def test_a_run_that_is_still_where_the_clicks_move_takes_the_clicks_direction() -> None:
     still = open_ended(straight(0, 10, 0.0), "implement-head", (20, 300.0))
     assert still[10].drift == pytest.approx(150 * share("implement-head"))
 

@@ -1,4 +1,4 @@
-"""A camera that stood is distinguished from a held one by the room in its pictures alone."""
+"""A camera that was still is distinguished from a held one by the room in its pictures alone."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ def aside(px: float) -> Callable[[int], Floats]:
 
 
 @pytest.mark.parametrize("noise", [0.5, 2.0, 4.0])
-def test_a_room_that_stands_in_its_place_is_still_within_its_u(noise: float) -> None:
+def test_a_room_that_does_not_move_is_still_within_its_u(noise: float) -> None:
     found = seen(aside(0.0), noise)
     assert found.model == "still"
     for frame in range(COUNT):
@@ -35,7 +35,7 @@ def test_a_room_that_stands_in_its_place_is_still_within_its_u(noise: float) -> 
 
 
 def test_a_way_below_the_limit_is_the_uncertainty_of_each_picture() -> None:
-    """The true way of every picture lies within twice its u."""
+    """The true motion of every picture lies within twice its u."""
     way = 0.6 * LIMIT * min(W, H)
     found = seen(aside(way), 0.5)
     assert found.model == "still"

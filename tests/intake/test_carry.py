@@ -6,15 +6,15 @@ import csv
 from io import StringIO
 
 from lessonpress.intake.carry import table
-from lessonpress.records.mark import Sighting
+from lessonpress.records.mark import Observation
 
 
 def rows_of(text: str) -> list[list[str]]:
     return list(csv.reader(StringIO(text)))
 
 
-def tracked(mark: str, frame: int, x: float, u: float = 0.5) -> Sighting:
-    return Sighting(mark, frame, x, 10.0, u, tracked=True)
+def tracked(mark: str, frame: int, x: float, u: float = 0.5) -> Observation:
+    return Observation(mark, frame, x, 10.0, u, tracked=True)
 
 
 def test_rows_of_the_marks_named_are_replaced_and_others_kept():
@@ -28,6 +28,6 @@ def test_a_mark_that_was_lost_at_once_leaves_no_old_rows_behind():
     assert rows_of(table([tracked("navel", 3, 2.0)], {"navel"}, []))[1:] == []
 
 
-def test_rows_stand_by_mark_and_by_frame_as_numbers():
+def test_rows_are_sorted_by_mark_and_by_frame_as_numbers():
     rows = rows_of(table([], {"navel"}, [tracked("navel", 10, 1), tracked("navel", 9, 1)]))
     assert [row[1] for row in rows[1:]] == ["9", "10"]

@@ -1,4 +1,4 @@
-"""An ingested video is a clip whose card holds what the file tells and asks for the rest."""
+"""An ingested video is a clip whose card holds what the file says and asks for the rest."""
 
 from __future__ import annotations
 
@@ -45,7 +45,7 @@ def test_the_clip_is_named_after_the_file_in_letters_that_an_address_can_hold(
     assert video.exists()
 
 
-def test_the_card_holds_what_the_file_tells(site: Path, video: Path) -> None:
+def test_the_card_holds_what_the_file_says(site: Path, video: Path) -> None:
     text = (ingest(video, site).folder / "clip.yaml").read_text(encoding="utf-8")
     assert "video: dia-1-elan.mp4\n" in text
     assert f"fingerprint: {hashlib.sha256(video.read_bytes()).hexdigest()}\n" in text
@@ -53,7 +53,7 @@ def test_the_card_holds_what_the_file_tells(site: Path, video: Path) -> None:
     assert "deinterlace" not in text
 
 
-def test_every_question_that_must_be_answered_is_told_at_its_line(site: Path, video: Path) -> None:
+def test_every_question_that_must_be_answered_is_reported_at_its_line(site: Path, video: Path) -> None:
     """And nothing else is wrong: what is filled in reads as it should."""
     folder = ingest(video, site).folder
     lines = (folder / "clip.yaml").read_text(encoding="utf-8").splitlines()
@@ -66,6 +66,14 @@ def test_every_question_that_must_be_answered_is_told_at_its_line(site: Path, vi
     asked = {lines[problem.location.line - 1].split(":")[0] for problem in problems.errors}
     assert asked == {"view", "hand", "source", "people"}
     assert all("has no value" in problem.wrong for problem in problems.errors)
+
+
+def test_where_a_view_is_chosen_the_card_says_where_no_one_stands(site: Path, video: Path) -> None:
+    """Where a shank, a hooked ball or a slipped club can go; common practice, no published source."""
+    text = (ingest(video, site).folder / "clip.yaml").read_text(encoding="utf-8")
+    asked = text[: text.index("\nview:")].rpartition("\n\n")[2]
+    assert all(place in asked for place in ("ahead of the player", "opposite the ball", "behind the swing"))
+    assert "from-target is for rehearsals" in asked
 
 
 def test_with_its_questions_answered_the_card_reads(site: Path, video: Path) -> None:
@@ -119,7 +127,7 @@ def test_what_is_no_video_leaves_nothing_behind(site: Path, tmp_path: Path, cont
     assert not (site / "clips").exists()
 
 
-def test_the_template_asks_whether_the_camera_stood(site: Path, video: Path) -> None:
+def test_the_template_asks_whether_the_camera_was_still(site: Path, video: Path) -> None:
     """And each camera that it proposes reads as it is written."""
     card = ingest(video, site).folder / "clip.yaml"
     text = card.read_text(encoding="utf-8")

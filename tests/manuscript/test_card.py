@@ -1,4 +1,4 @@
-"""A card is typed key by key, and its ways follow from view and hand."""
+"""A card is typed key by key, and its directions follow from view and hand."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Only regular files inside the site are read, none without an end, whatever stands in a text's place."""
+"""Only regular files inside the site are read, none without an end, whatever is in a text's place."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ import pytest
 from lessonpress.manuscript import read_site
 from lessonpress.manuscript.files import LARGEST, MOST_LINES
 from lessonpress.records.problem import Problem
-from tests.manuscript.documents import SOUND, Document
+from tests.manuscript.documents import SOUND, lay_out
 
 TEXTS = (
     "site.yaml",
@@ -27,7 +27,7 @@ TEXTS = (
 @pytest.fixture
 def root(tmp_path: Path) -> Path:
     site = tmp_path / "site"
-    Document(Path(), "", dict(SOUND)).lay_out(site)
+    lay_out(SOUND, site)
     (site / "pages").mkdir()
     return site
 
@@ -42,21 +42,21 @@ def only_wrong(root: Path, text: str) -> str:
 
 
 @pytest.mark.parametrize("text", TEXTS)
-def test_a_pipe_in_a_texts_place_is_told_and_not_waited_for(root: Path, text: str) -> None:
+def test_a_pipe_in_a_texts_place_is_reported_and_not_waited_for(root: Path, text: str) -> None:
     (root / text).unlink(missing_ok=True)
     os.mkfifo(root / text)
     assert only_wrong(root, text) == "this is a pipe, and a text is expected here"
 
 
 @pytest.mark.parametrize("text", TEXTS)
-def test_a_folder_in_a_texts_place_is_told(root: Path, text: str) -> None:
+def test_a_folder_in_a_texts_place_is_reported(root: Path, text: str) -> None:
     (root / text).unlink(missing_ok=True)
     (root / text).mkdir()
     found = [problem.wrong for problem in read_site(root)[1].collected if problem.location.path == text]
     assert found in (["this is a folder, and a text is expected here"], ["this is not read"])
 
 
-def test_a_socket_in_a_texts_place_is_told(root: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_socket_in_a_texts_place_is_reported(root: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(root)  # a socket's path has room for 107 bytes
     with socket.socket(socket.AF_UNIX) as one:
         one.bind("glossary.yaml")
@@ -103,7 +103,7 @@ def test_a_site_that_lies_behind_a_link_is_read(root: Path) -> None:
     assert site is not None and [lesson.name for lesson in site.lessons] == ["hips"]
 
 
-def test_links_that_lead_to_each_other_are_told(root: Path) -> None:
+def test_links_that_lead_to_each_other_are_reported(root: Path) -> None:
     (root / "pages" / "one.md").symlink_to("other.md")
     (root / "pages" / "other.md").symlink_to("one.md")
     assert [problem.location.path for problem in read_site(root)[1].errors] == [
@@ -113,7 +113,7 @@ def test_links_that_lead_to_each_other_are_told(root: Path) -> None:
 
 
 @pytest.mark.parametrize("text", TEXTS)
-def test_a_text_that_is_too_large_is_told_and_not_read(root: Path, text: str) -> None:
+def test_a_text_that_is_too_large_is_reported_and_not_read(root: Path, text: str) -> None:
     with (root / text).open("wb") as file:
         file.truncate(40_000_000_000)  # a file with a hole: it takes no room, and read whole it would not fit
     assert only_wrong(root, text).startswith("the file is larger than")
@@ -127,6 +127,6 @@ def test_tracks_of_a_long_clip_are_within_the_bounds() -> None:
     assert rows * longest <= LARGEST["tracks.csv"]
 
 
-def test_a_text_of_too_many_lines_is_told(root: Path) -> None:
+def test_a_text_of_too_many_lines_is_reported(root: Path) -> None:
     (root / "clips" / "dune" / "tracks.csv").write_text("\n" * (MOST_LINES + 1))
     assert only_wrong(root, "clips/dune/tracks.csv") == f"the file has more than {MOST_LINES} lines"

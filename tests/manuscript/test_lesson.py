@@ -71,7 +71,7 @@ def test_the_body_begins_on_its_line_of_the_file() -> None:
     assert TEXT.split("\n")[made.body_line - 1 :] == made.body.split("\n")
 
 
-def test_blocks_stand_in_order_with_the_line_of_their_fence() -> None:
+def test_blocks_are_in_order_with_the_line_of_their_fence() -> None:
     made = lesson()
     assert [(block.kind, block.line) for block in made.blocks] == [("frame", 16), ("drill", 28)]
     figure, drill = made.blocks
@@ -98,7 +98,7 @@ def test_references_are_those_of_prose_captions_labels_and_texts_with_line_and_c
     ]
 
 
-def test_a_reference_stands_where_its_brace_is_written() -> None:
+def test_a_reference_is_placed_where_its_brace_is_written() -> None:
     lines = TEXT.split("\n")
     for reference in lesson().references:
         written = lines[reference.location.line - 1][reference.location.column - 1 :]
@@ -109,7 +109,7 @@ def test_a_reference_in_a_block_knows_the_line_of_its_fence() -> None:
     assert [reference.line for reference in lesson().references] == [16, 16, None, None, 28, 28]
 
 
-def test_a_reference_tells_its_figure_its_base_and_what_follows_a_dot() -> None:
+def test_a_reference_names_its_figure_its_base_and_what_follows_a_dot() -> None:
     text = "---\ntitle: A\ndate: 2026-11-23\n---\n{knee.top:value} {figure:top}\n"
     knee, link = lesson(text).references
     assert (knee.base, knee.sub, knee.figure) == ("knee", "top", None)

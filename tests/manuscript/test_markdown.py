@@ -27,7 +27,7 @@ def test_a_measure_is_a_token_with_its_id_and_form() -> None:
     ]
 
 
-def test_a_measure_stands_in_emphasis_links_headings_and_tables() -> None:
+def test_a_measure_can_be_in_emphasis_links_headings_and_tables() -> None:
     assert measures("# A {a}\n\n**{b}** [to {c}](x)\n\n| d |\n|---|\n| {d} |\n") == [
         ("a", None),
         ("b", None),
@@ -51,7 +51,7 @@ def test_raw_html_is_shown_as_text() -> None:
     )
 
 
-def test_a_measure_stands_in_a_footnote() -> None:
+def test_a_measure_can_be_in_a_footnote() -> None:
     assert measures("Far[^1]\n\n[^1]: by {navel-back}\n") == [("navel-back", None)]
 
 

@@ -9,12 +9,12 @@ import pytest
 from lessonpress.manuscript import read_site
 from lessonpress.manuscript.memory import Memory
 from lessonpress.records.problem import problem_text
-from tests.manuscript.documents import SOUND, Document
+from tests.manuscript.documents import SOUND, lay_out
 
 
 @pytest.fixture
 def root(tmp_path: Path) -> Path:
-    Document(Path(), "", SOUND).lay_out(tmp_path)
+    lay_out(SOUND, tmp_path)
     (tmp_path / "lessons" / "other.md").write_text("---\ntitle: Other\ndate: 2026-11-23\n---\n")
     return tmp_path
 
@@ -32,7 +32,7 @@ def test_what_did_not_change_is_the_very_same_as_before(root: Path) -> None:
 
 
 @pytest.mark.parametrize("file", ["clip.yaml", "marks.yaml", "tracks.csv"])
-def test_a_mistake_is_told_at_every_reading_and_gone_once_it_is_mended(root: Path, file: str) -> None:
+def test_a_mistake_is_reported_at_every_reading_and_gone_once_it_is_mended(root: Path, file: str) -> None:
     memory = Memory()
     place = root / "clips" / "dune" / file
     sound = place.read_bytes() if place.exists() else None

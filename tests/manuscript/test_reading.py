@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from lessonpress.manuscript import files, read_site
 from lessonpress.manuscript.names import plain_name
 from lessonpress.records.problem import problem_text
-from tests.manuscript.documents import SOUND, Document
+from tests.manuscript.documents import SOUND, lay_out
 
 PATHS = (
     "site.yaml",
@@ -30,7 +30,7 @@ PATHS = (
 
 @pytest.fixture
 def root(tmp_path: Path) -> Path:
-    Document(Path(), "", SOUND).lay_out(tmp_path)
+    lay_out(SOUND, tmp_path)
     return tmp_path
 
 
@@ -124,7 +124,7 @@ def test_reading_a_site_loads_neither_arrays_nor_pictures() -> None:
 @settings(deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(st.sampled_from(PATHS), st.binary(max_size=300))
 def test_any_bytes_in_any_file_give_problems_and_no_exception(root: Path, path: str, data: bytes) -> None:
-    Document(Path(), "", SOUND | {path: data}).lay_out(root)
+    lay_out(SOUND | {path: data}, root)
     _, problems = read_site(root)
     assert all(problem_text(problem) for problem in problems.in_order())
 
@@ -140,7 +140,7 @@ def test_any_signs_in_any_file_give_problems_and_no_exception(
     sound = SOUND.get(path, b"").decode()
     cut = data.draw(st.integers(0, len(sound)))
     body = f"```frame\n{text}\n```\n" if fenced and path.endswith(".md") else text
-    Document(Path(), "", SOUND | {path: (sound[:cut] + body + sound[cut:]).encode()}).lay_out(root)
+    lay_out(SOUND | {path: (sound[:cut] + body + sound[cut:]).encode()}, root)
     _, problems = read_site(root)
     assert all(problem_text(problem) for problem in problems.in_order())
 
@@ -185,7 +185,7 @@ def test_any_value_of_any_key_gives_problems_and_no_exception(root: Path, key: s
     card = SOUND["clips/dune/clip.yaml"].decode()
     lines = [line for line in card.split("\n") if not line.startswith(f"{key}:")]
     text = "\n".join([*lines, f"{key}: {value}", ""])
-    Document(Path(), "", SOUND | {"clips/dune/clip.yaml": text.encode()}).lay_out(root)
+    lay_out(SOUND | {"clips/dune/clip.yaml": text.encode()}, root)
     _, problems = read_site(root)
     assert all(problem_text(problem) for problem in problems.in_order())
 
@@ -196,7 +196,7 @@ def test_any_value_of_any_key_gives_problems_and_no_exception(root: Path, key: s
 def test_deep_nesting_ends_in_a_lesson_or_problems(root: Path, text: str) -> None:
     for path in ("lessons/hips.md", "clips/dune/marks.yaml"):
         sound = SOUND.get(path, b"")
-        Document(Path(), "", SOUND | {path: sound + text.encode() + b"\n"}).lay_out(root)
+        lay_out(SOUND | {path: sound + text.encode() + b"\n"}, root)
         site, _ = read_site(root)
         assert site is not None
 

@@ -10,7 +10,7 @@ import pytest
 
 from lessonpress.manuscript import read_site
 from lessonpress.manuscript.memory import Memory
-from tests.manuscript.documents import SOUND, Document
+from tests.manuscript.documents import SOUND, lay_out
 
 VIDEO = Path("clips", "dune", "dune.mp4")
 
@@ -38,12 +38,12 @@ IN_ITS_PLACE: dict[str, tuple[Callable[[Path], None], str]] = {
 @pytest.fixture
 def root(tmp_path: Path) -> Path:
     root = tmp_path / "site"
-    Document(Path(), "", dict(SOUND)).lay_out(root)
+    lay_out(SOUND, root)
     return root
 
 
 @pytest.mark.parametrize("case", IN_ITS_PLACE)
-def test_what_is_no_file_of_the_site_is_told_at_the_card(root: Path, case: str) -> None:
+def test_what_is_no_file_of_the_site_is_reported_at_the_card(root: Path, case: str) -> None:
     make, wrong = IN_ITS_PLACE[case]
     (root / VIDEO).unlink()
     make(root / VIDEO)

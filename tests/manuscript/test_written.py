@@ -48,7 +48,7 @@ def test_a_sound_mapping_becomes_a_model_that_knows_its_places() -> None:
     assert ring.inner[0].location_of("size") == Location("ring.yaml", 4, 30)
 
 
-def test_every_mistake_is_told_in_one_run() -> None:
+def test_every_mistake_is_reported_in_one_run() -> None:
     _, told = reading(
         "ring: [navel]\nas: Hub\nlabl: x\nside: led\nshow: yes\ninner: [{center: head}, 3]\nweight: heavy\n"
     )
@@ -86,7 +86,7 @@ def test_a_number_is_taken_as_text_the_way_it_was_written() -> None:
     assert type(ring.label) is str
 
 
-def test_a_measure_in_braces_where_text_is_due_wants_quotes() -> None:
+def test_a_measure_in_braces_where_text_is_expected_needs_quotes() -> None:
     _, told = reading("ring: [navel, c7]\nlabel: {navel-back:size}\n")
     assert told == [
         "ring.yaml:2:8: text is expected here, and braces begin a mapping; "

@@ -24,8 +24,8 @@ from lessonpress.measure import (
     Survey,
     WallGrid,
 )
-from lessonpress.measure.depths import BODY_BENDS_IN, DOUBLE_BEND
-from lessonpress.measure.posture import posture
+from lessonpress.measure.body.depths import BODY_BENDS_IN, DOUBLE_BEND
+from lessonpress.measure.body.posture import posture
 from lessonpress.records.view import View
 from tests.measure.studio import SIZE, Room, TrueCamera, rectangular
 
@@ -145,7 +145,7 @@ class AlongTheLine(Clip):
 
 
 class StanceEndOn(AlongTheLine):
-    """One ankle stands behind the other: seen down the line they are no distance apart."""
+    """One ankle is behind the other: seen down the line they are no distance apart."""
 
     def put_golfer(self) -> None:
         for mark in ("lead-ankle", "trail-ankle"):
@@ -153,7 +153,7 @@ class StanceEndOn(AlongTheLine):
 
 
 class UnstatedDistance(Clip):
-    """The card does not say how far the camera stood."""
+    """The card does not say how far away the camera was."""
 
     def distance(self) -> float:
         return max(float(self.generator.normal(4.0, 1.0)), 1.5)
@@ -241,7 +241,7 @@ class KnownLens(Clip):
 
 
 class InTheHand(Clip):
-    """Frame 9 was filmed by a camera that had turned and swayed; the wall tells how it turned."""
+    """Frame 9 was filmed by a camera that had turned and swayed; the wall shows how it turned."""
 
     residual = 0.4  # px
 

@@ -14,7 +14,7 @@ import cv2
 import numpy as np
 from numpy.typing import NDArray
 
-from lessonpress.records.mark import Sighting
+from lessonpress.records.mark import Observation
 
 SIZE = (1280, 720)
 CLICK_U = 1.5  # px: 1.5 px per 720 px of the shorter side
@@ -84,7 +84,7 @@ class Room:
         cameras = [self.moved.get(frame, self.camera) for _, frame in self.true]
         return np.array([c.project([place])[0] for c, place in zip(cameras, self.true.values(), strict=True)])
 
-    def sighted(self) -> list[Sighting]:
+    def sighted(self) -> list[Observation]:
         """Every mark as a hand places it, or as tracking carries it from the hand's place with its error."""
         errors = self.generator.normal(0.0, self.click_u, (len(self.true), 2))
         clicks = dict(zip(self.true, errors, strict=True))
@@ -93,10 +93,12 @@ class Room:
             origin = self.carried_from.get(mark, frame)
             if origin == frame:
                 x, y = place + clicks[mark, frame]
-                found.append(Sighting(mark, frame, float(x), float(y)))
+                found.append(Observation(mark, frame, float(x), float(y)))
             else:
                 x, y = place + clicks[mark, origin] + self.generator.normal(0.0, TRACK_U, 2)
-                found.append(Sighting(mark, frame, float(x), float(y), TRACK_U, tracked=True, origin=origin))
+                found.append(
+                    Observation(mark, frame, float(x), float(y), TRACK_U, tracked=True, origin=origin)
+                )
         return found
 
 

@@ -22,7 +22,7 @@ import numpy as np
 import pytest
 
 from lessonpress.measure import At, Measured, Survey
-from lessonpress.measure.bodies import mark_weights
+from lessonpress.measure.body.anthropometry import mark_weights
 from tests.measure.clips import (
     STATURE,
     AlongTheLine,
@@ -188,7 +188,7 @@ TURNS: list[tuple[type[Turning], int, float]] = [
 def turn_holds(clip: Turning) -> bool:
     """Whether the turn lies in the printed interval, or is no larger than a refusal says it is at most.
 
-    A line that stood square at first and is said not to have is a miss.
+    A line that was square at first and is said not to have is a miss.
     """
     a, b = clip.ends
     found = clip.survey().turn((At(a, 0), At(b, 0)), (At(a, 9), At(b, 9)))
@@ -203,7 +203,7 @@ def turn_holds(clip: Turning) -> bool:
 def test_truths_lie_inside_the_printed_interval(
     kind: type[Clip], repeats: int, measures: dict[str, Asked]
 ) -> None:
-    """Of the truths of every measure, 92 to 98 % lie inside its interval, to what so few repeats can tell.
+    """Of the truths of every measure, 92 to 98 % lie inside its interval, to what so few repeats can show.
 
     The bounds are widened by two standard deviations of a share of that many repeats (binomial).
     """

@@ -10,15 +10,15 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from lessonpress.measure import At, Camera, Depth, KnownLength, Measured, Refusal, Setting, Survey
-from lessonpress.records.mark import Sighting
+from lessonpress.records.mark import Observation
 from lessonpress.records.view import VIEWS, View
 
 SIZE = (1280, 720)
 PX = 330.0  # picture px for a metre of the stick below
 
 
-def marks(places: dict[tuple[str, int], tuple[float, float]]) -> list[Sighting]:
-    return [Sighting(mark, frame, x, y) for (mark, frame), (x, y) in places.items()]
+def marks(places: dict[tuple[str, int], tuple[float, float]]) -> list[Observation]:
+    return [Observation(mark, frame, x, y) for (mark, frame), (x, y) in places.items()]
 
 
 ROOM = marks(
@@ -91,7 +91,7 @@ def test_a_shift_keeps_the_size_the_stick_gives() -> None:
     assert found.low == pytest.approx(found.value - found.uncertainty)
 
 
-def test_a_plumb_shift_is_told_up_or_down() -> None:
+def test_a_plumb_shift_is_named_up_or_down() -> None:
     """Two px higher in the picture is up."""
     assert measured(Survey(SETTING, ROOM + BODY).shift(NAVEL, LATER, "plumb")).way == "up"
 
@@ -213,7 +213,7 @@ def test_a_turned_camera_measures_the_same(turn: float) -> None:
     """Turning the whole picture about its centre turns the plumb line too: tilt and shift stay."""
     cos_t, sin_t = math.cos(math.radians(turn)), math.sin(math.radians(turn))
 
-    def turned(s: Sighting) -> Sighting:
+    def turned(s: Observation) -> Observation:
         x, y = s.x - SIZE[0] / 2, s.y - SIZE[1] / 2
         return replace(s, x=SIZE[0] / 2 + x * cos_t - y * sin_t, y=SIZE[1] / 2 + x * sin_t + y * cos_t)
 
@@ -273,7 +273,7 @@ def test_a_wall_scale_is_carried_by_the_distances() -> None:
 
 
 def test_a_moving_camera_of_unknown_motion_gives_no_shift() -> None:
-    """Points of two pictures belong to one room only when the camera stood still or its motion is known."""
+    """Points of two pictures belong to one room only when the camera was still or its motion is known."""
     setting = replace(SETTING, camera=Camera(4.3, 0.15))
     assert "still: true" in refused(Survey(setting, ROOM + BODY).shift(NAVEL, LATER)).way_out
     assert measured(Survey(setting, ROOM + BODY).tilt(NAVEL, C7))
@@ -288,7 +288,7 @@ def test_a_missing_mark_is_refused_by_name() -> None:
 
 def test_ends_within_their_own_uncertainty_have_no_direction() -> None:
     """Two marks 3 px apart give no tilt, no angle and no clock time."""
-    near = [*BODY, Sighting("head", 0, 642, 402)]
+    near = [*BODY, Observation("head", 0, 642, 402)]
     survey = Survey(SETTING, ROOM + near)
     for found in (
         survey.tilt(NAVEL, At("head", 0)),
@@ -300,7 +300,7 @@ def test_ends_within_their_own_uncertainty_have_no_direction() -> None:
 
 def test_a_straight_length_near_nothing_is_refused() -> None:
     """It cannot be less than zero, so its errors do not cancel; level and plumb keep a sign."""
-    near = [*BODY, Sighting("head", 0, 642, 402)]
+    near = [*BODY, Observation("head", 0, 642, 402)]
     survey = Survey(SETTING, ROOM + near)
     assert "level or plumb" in refused(survey.distance(NAVEL, At("head", 0))).way_out
     assert measured(survey.distance(NAVEL, At("head", 0), "level"))
@@ -335,9 +335,9 @@ def test_a_tracked_place_shares_the_click_it_began_from() -> None:
     """Between two places carried from one click that click's error cancels; their own u stays."""
     own = 0.3
     tracked = [
-        Sighting("navel", frame, 640 + frame, 400, own, tracked=True, origin=0) for frame in range(1, 10)
+        Observation("navel", frame, 640 + frame, 400, own, tracked=True, origin=0) for frame in range(1, 10)
     ]
-    survey = Survey(SETTING, [*ROOM, Sighting("navel", 0, 640, 400), *tracked])
+    survey = Survey(SETTING, [*ROOM, Observation("navel", 0, 640, 400), *tracked])
     found = measured(survey.shift(At("navel", 1), At("navel", 9)))
     words = {share.words for share in found.budget.shares if share.share > 0.01}
     assert "tracking of navel, frame 9, across" in words
@@ -348,8 +348,8 @@ def test_several_placings_of_the_room_s_marks_are_averaged() -> None:
     """Clicking a room mark on four frames halves what its clicks bring."""
     again = [replace(s, frame=frame) for s in ROOM for frame in (1, 2, 3)]
 
-    def clicks(sightings: list[Sighting]) -> float:
-        found = measured(Survey(SETTING, sightings).tilt(NAVEL, C7))
+    def clicks(observations: list[Observation]) -> float:
+        found = measured(Survey(SETTING, observations).tilt(NAVEL, C7))
         parts = [s.share for s in found.budget.shares if s.words.startswith("click on door")]
         return sum(parts) * found.u**2
 

@@ -31,12 +31,12 @@ def drawn() -> ChartDiagram:
 
 def test_a_chart_is_a_diagram_under_its_plate_s_name() -> None:
     one = drawn()
-    assert one.svg_path == "lessons/autumn/over-time.svg"
-    assert one.png_path == "lessons/autumn/over-time.png"
+    assert one.beside.path("svg") == "lessons/autumn/over-time.svg"
+    assert one.beside.path("png") == "lessons/autumn/over-time.png"
 
 
-def test_it_tells_title_numbers_and_credit() -> None:
-    root = ElementTree.fromstring(drawn().svg())
+def test_it_gives_title_numbers_and_credit() -> None:
+    root = ElementTree.fromstring(drawn().drawn("svg"))
     said = "\n".join(root.itertext())
     assert root[0].text == "Tilt of the line from navel to C7"
     assert "01.11.2026, Shingle, outdoors: 29.2°" in said
@@ -47,8 +47,8 @@ def test_it_tells_title_numbers_and_credit() -> None:
 def test_it_can_be_drawn_in_another_process() -> None:
     """Workers get it pickled; what they draw is the same picture."""
     again = pickle.loads(pickle.dumps(drawn()))
-    assert Image.open(io.BytesIO(again.png())).size[0] == 1280
-    assert again.png() == drawn().png()
+    assert Image.open(io.BytesIO(again.drawn("png"))).size[0] == 1280
+    assert again.drawn("png") == drawn().drawn("png")
 
 
 def _panel_diagrams(url: str | None) -> list[PanelDiagram]:
@@ -56,6 +56,20 @@ def _panel_diagrams(url: str | None) -> list[PanelDiagram]:
     lesson = factory.whole_lesson()
     made = diagrams(lesson, site, "Plate", lambda panel: _grey, lambda day: str(day))
     return [one for one in made if isinstance(one, PanelDiagram)]
+
+
+def test_the_panels_of_a_plate_are_numbered_and_one_alone_is_not() -> None:
+    """Its SVG and its PNG are called alike."""
+    named = [one.beside.path("svg") for one in _panel_diagrams(None)]
+    wanted = [
+        f"lessons/pelvis/{plate.id}{f'-{number}' if len(plate.panels) > 1 else ''}.svg"
+        for plate in factory.whole_lesson().plates
+        for number in range(1, len(plate.panels) + 1)
+    ]
+    assert named == wanted and len(wanted) > len(factory.whole_lesson().plates)
+    assert [one.beside.path("png") for one in _panel_diagrams(None)] == [
+        path.replace(".svg", ".png") for path in wanted
+    ]
 
 
 def _grey() -> bytes:
@@ -68,7 +82,7 @@ def test_a_diagram_says_what_its_letters_mean_whose_lesson_it_is_of_and_where_th
     """As lettering in the drawing, which its PNG shows as well."""
     lesson = factory.whole_lesson().lesson
     for one in _panel_diagrams("https://notes.example/swing"):
-        root = ElementTree.fromstring(one.svg())
+        root = ElementTree.fromstring(one.drawn("svg"))
         [foot] = [group for group in root.iter() if group.get("class") == "foot"]
         said = " ".join(" ".join(foot.itertext()).split())
         assert lesson.title in said
@@ -80,10 +94,10 @@ def test_a_diagram_says_what_its_letters_mean_whose_lesson_it_is_of_and_where_th
 
 
 def test_a_diagram_of_a_site_without_an_address_has_none() -> None:
-    assert all("https://notes.example" not in one.svg().decode() for one in _panel_diagrams(None))
+    assert all("https://notes.example" not in one.drawn("svg").decode() for one in _panel_diagrams(None))
 
 
 def test_a_png_is_as_tall_as_its_drawing() -> None:
     for one in _panel_diagrams("https://notes.example/swing")[:1]:
-        height = float(ElementTree.fromstring(one.svg()).get("height") or 0)
-        assert Image.open(io.BytesIO(one.png())).size[1] == round(2 * height)
+        height = float(ElementTree.fromstring(one.drawn("svg")).get("height") or 0)
+        assert Image.open(io.BytesIO(one.drawn("png"))).size[1] == round(2 * height)

@@ -61,6 +61,15 @@ def test_json_feed_has_what_version_1_1_asks_for(wordy_site: SiteAt) -> None:
     assert feed["items"][0]["authors"] == [{"name": "Guest"}]
 
 
+def test_a_feed_is_its_authors_or_the_sites_where_none_is_named(wordy_site: SiteAt) -> None:
+    """RFC 4287, section 4.1.1: a feed whose entries do not all name an author must name one."""
+    site = wordy_site(ADDRESS)
+    for author, named in ((site.author, "佐藤"), (None, "Strandläufer & Söhne")):
+        made = _made(replace(site, file=site.file.model_copy(update={"author": author})))
+        assert json.loads(made[JSON])["authors"] == [{"name": named}]
+        assert feedparser.parse(made[ATOM]).feed.author == named
+
+
 @pytest.mark.parametrize("name", [ATOM, JSON])
 def test_an_unlisted_lesson_is_in_no_feed(wordy_site: SiteAt, name: str) -> None:
     assert b"hidden" not in _made(wordy_site(ADDRESS))[name]

@@ -1,6 +1,6 @@
 """One drawn-up clip for all overlay documents, and what came of an overlay as short text.
 
-The picture is 1280 × 720 and level; the camera stands 14 ft off on a tripod; a stick of 36 in, 183 px long,
+The picture is 1280 × 720 and level; the camera is 14 ft off on a tripod; a stick of 36 in, 183 px long,
 hangs true. So a metre of the subject plane is 200 px. Frames: setup 12, top 192, impact 252.
 """
 
@@ -10,12 +10,11 @@ from collections.abc import Iterable, Iterator, Mapping
 from itertools import groupby
 from typing import Any
 
-from lessonpress.measure import At, Camera, KnownLength, Measured, Setting, Survey
-from lessonpress.measure.rounding import printed
-from lessonpress.overlays import Outcome, Stage
+from lessonpress.measure import At, Camera, KnownLength, Measured, Setting, Survey, printed
+from lessonpress.overlays import Context, Outcome
 from lessonpress.overlays.shapes import Arc, Area, Band, Point, Shape, SignAt, Stroke, Tag
 from lessonpress.records.instant import Instant
-from lessonpress.records.mark import Sighting
+from lessonpress.records.mark import Observation
 from lessonpress.records.view import Hand, View
 
 EVENTS = {"setup": 12, "top": 192, "delivery": 240, "impact": 252, "finish": 350}
@@ -44,15 +43,17 @@ def setting(view: View = "face-on", hand: Hand = "right", **changed: Any) -> Set
     return Setting(**{**usual, **changed})
 
 
-def stage_at(event: str, marks: Marks, view: View = "face-on", hand: Hand = "right", **changed: Any) -> Stage:
-    """The stage of a panel at an event's frame."""
-    sightings = [
-        Sighting(mark, frame, x, y)
+def context_at(
+    event: str, marks: Marks, view: View = "face-on", hand: Hand = "right", **changed: Any
+) -> Context:
+    """The context of a panel at an event's frame."""
+    observations = [
+        Observation(mark, frame, x, y)
         for mark, frames in {**marks, **STICK}.items()
         for frame, (x, y) in frames.items()
     ]
-    survey = Survey(setting(view, hand, **changed), sightings)
-    return Stage(survey, EVENTS[event], frame_of, view, hand, (1280, 720), CROP)
+    survey = Survey(setting(view, hand, **changed), observations)
+    return Context(survey, EVENTS[event], frame_of, (1280, 720), CROP)
 
 
 def frame_of(instant: Instant) -> int:

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from scipy.interpolate import CubicHermiteSpline
 
-from lessonpress.overlays.curves import STEPS, closed_curve
+from lessonpress.overlays.parts.curves import STEPS, closed_curve
 from lessonpress.overlays.shapes import Point
 
 FOOT = [(720.0, 660.0), (781.0, 684.0), (790.0, 655.0), (731.0, 630.0)]

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from lessonpress.overlays import plane
+from lessonpress.overlays.parts import plane
 from lessonpress.overlays.shapes import Point
 
 COORDINATE = st.floats(-2000, 2000)

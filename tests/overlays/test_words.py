@@ -110,7 +110,7 @@ def test_known_marks_in_a_text_are_put_in_words(text: str, spoken: str) -> None:
         ),
     ],
 )
-def test_an_instant_is_told_in_words(instant: Instant, at: str, short: str, since: str) -> None:
+def test_an_instant_is_named_in_words(instant: Instant, at: str, short: str, since: str) -> None:
     assert at_instant(instant) == at
     assert at_instant(instant, short=True) == short
     assert since_instant(instant) == since

@@ -1,4 +1,4 @@
-"""Hand-made bound sites: plates, measures and lessons as figures would hand them over.
+"""Hand-made bound sites: plates, measures and lessons as figures would pass them on.
 
 The golfer, the studio, the numbers and their shares are invented; the pictures are drawn by `drawn_picture`.
 """
@@ -63,7 +63,7 @@ PX_PER_METRE = 413.0
 
 
 def measure(name: str = "navel-back", **changes: Any) -> Measure:
-    """A shift of the navel, 4.02 in away from the target, unless told otherwise."""
+    """A shift of the navel, 4.02 in away from the target, unless stated otherwise."""
     values: dict[str, Any] = {
         "id": name,
         "kind": "shift",
@@ -154,7 +154,7 @@ THROUGH = measure(
 
 def standing(letter: str, mark: str) -> DrawnOverlay:
     x, _y = MARKS["setup"][mark]
-    line = Stroke(((x, 0.0), (x, 960.0)), Pen("black", 1.8, "standing"), "standing")
+    line = Stroke(((x, 0.0), (x, 960.0)), Pen("black", 1.8, "standing"), "standing", through=True)
     return DrawnOverlay(
         letter=letter,
         kind="vertical",
@@ -174,7 +174,7 @@ def standing(letter: str, mark: str) -> DrawnOverlay:
 
 def vertical(letter: str, mark: str, event: str) -> DrawnOverlay:
     x, y = MARKS[event][mark]
-    line = Stroke(((x, y), (x, 940.0)), Pen("black", 2.5))
+    line = Stroke(((x, y), (x, 940.0)), Pen("black", 2.5), through=True)
     return DrawnOverlay(
         letter=letter,
         kind="vertical",

@@ -22,7 +22,7 @@ THEME = Theme.named()
 
 
 def book_of(bound: BoundSite) -> PictureBook:
-    """A book with a file for every shot that the site wants."""
+    """A book with a file for every shot that the site needs."""
     made = {}
     for want in wanted_shots(bound):
         left, top, right, bottom = want.shot.crop

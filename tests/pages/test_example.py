@@ -53,7 +53,7 @@ def test_a_keyboard_reaches_the_source_which_has_a_name() -> None:
     assert [words_of(one) for one in named] == ["As written"]
 
 
-def test_beside_it_stand_its_numbers_its_plate_and_its_boxes() -> None:
+def test_beside_it_are_its_numbers_its_plate_and_its_boxes() -> None:
     pressed = part("pressed")
     assert "It has moved 4.0 in ± 0.6 away from the target, see Plate I, {so}." in words_of(pressed)
     assert [plate.get("id") for plate in with_class(pressed, "plate")] == ["plate-top"]

@@ -26,7 +26,7 @@ def test_an_earlier_path_leads_on_by_itself_and_by_a_link(path: str, way: str) -
     assert _one(page, "a", "href", way).text == LESSON.lesson.title
 
 
-def test_search_engines_are_told_the_present_address() -> None:
+def test_search_engines_get_the_present_address() -> None:
     bound = factory.bound(LESSON)
     page = parse(pages_of(bound)["old/no-2.html"])
     now = f"{bound.site.url.rstrip('/')}/lessons/pelvis/"

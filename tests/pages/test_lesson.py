@@ -1,4 +1,4 @@
-"""The lesson's page: what stands where, and what is said of each number."""
+"""The lesson's page: what is where, and what is said of each number."""
 
 from __future__ import annotations
 
@@ -31,7 +31,7 @@ def words_of(element: Element) -> str:
     return " ".join("".join(element.itertext()).split())
 
 
-def test_the_first_plate_opens_the_page_and_the_others_stand_in_their_places() -> None:
+def test_the_first_plate_opens_the_page_and_the_others_are_in_their_places() -> None:
     [opening] = with_class(whole(), "opening")
     [body] = with_class(whole(), "body")
     assert [plate.get("id") for plate in with_class(opening, "plate")] == ["plate-setup"]
@@ -65,7 +65,7 @@ def test_the_number_under_a_plate_leads_to_its_row() -> None:
     assert "m-navel-back" in {row.get("id") for row in whole().iter(f"{XHTML}tr")}
 
 
-def test_a_row_of_the_ledger_tells_number_way_frames_and_plane() -> None:
+def test_a_row_of_the_ledger_has_number_direction_frames_and_plane() -> None:
     [row] = [row for row in whole().iter(f"{XHTML}tr") if row.get("id") == "m-navel-back"]
     cells = [words_of(cell) for cell in row]
     assert cells[2:] == [
@@ -78,7 +78,7 @@ def test_a_row_of_the_ledger_tells_number_way_frames_and_plane() -> None:
     ]
 
 
-def test_a_difference_tells_the_frames_of_each_picture() -> None:
+def test_a_difference_names_the_frames_of_each_picture() -> None:
     rows = {row.get("id"): words_of(row) for row in page_of(pair_lesson()).iter(f"{XHTML}tr")}
     assert "frames 52 to 66" in rows["m-lean.second"]
     assert "frames 65 to 89; frames 52 to 66" in rows["m-lean.difference"]
@@ -92,7 +92,7 @@ def test_a_refused_measure_is_said_not_to_be_measured_with_reason_and_way_out() 
     assert "film at 240 pictures per second or more" in said
 
 
-def test_readers_are_told_marks_in_words_where_authors_are_told_names() -> None:
+def test_readers_see_marks_in_words_where_authors_see_names() -> None:
     lesson = factory.whole_lesson()
     refused = factory.refused(refused="implement-head turns by 41°", way_out="track implement-head")
     told = page_of(replace(lesson, measures={**lesson.measures, refused.id: refused}))
@@ -119,7 +119,7 @@ def test_how_a_number_was_measured_shows_formula_shares_and_assumptions() -> Non
     assert [rect.get("width") for rect in with_class(how, "share")] == ["61", "27", "12"]
 
 
-def test_shares_of_next_to_nothing_are_told_together() -> None:
+def test_shares_of_next_to_nothing_are_given_together() -> None:
     budget = factory.BACK.budget
     assert budget is not None
     parts = (0.985, 0.004, 0.004, 0.004, 0.003)
@@ -128,7 +128,7 @@ def test_shares_of_next_to_nothing_are_told_together() -> None:
     assert bars(replace(budget, shares=shares[:2])) == (Bar("input 0", 98),)
 
 
-def test_the_table_of_a_plate_s_measures_tells_swings_apart() -> None:
+def test_the_table_of_a_plate_s_measures_names_each_swing() -> None:
     tables = [words_of(table) for table in with_class(page_of(pair_lesson()), "small")]
     for side in ("swing 1", "swing 2", "swing 1 less swing 2"):
         assert f"· {side}" in tables[0]
@@ -176,7 +176,7 @@ def test_an_authors_own_caution_is_the_only_one() -> None:
     assert [words_of(box) for box in with_class(page_of(lesson), "caution")] == ["Caution My own words."]
 
 
-def test_a_caution_stands_at_the_end_of_a_lesson_about_the_body_without_drills() -> None:
+def test_a_caution_is_at_the_end_of_a_lesson_about_the_body_without_drills() -> None:
     lesson = BoundLesson(factory.lesson("one", "Mind your back.\n"), (), {}, {})
     [body] = with_class(page_of(lesson), "body")
     assert [part.get("class") for part in body] == ["run", "boxes"]

@@ -53,7 +53,7 @@ def test_a_theme_is_a_plain_name(tmp_path: Path, written: str) -> None:
     assert told.startswith("site.yaml:2:8: ")
 
 
-def test_a_name_that_there_is_not_is_told_with_those_that_look_like_it(tmp_path: Path) -> None:
+def test_an_unknown_name_is_reported_with_those_that_look_like_it(tmp_path: Path) -> None:
     theme, (told,) = _told(_site(tmp_path, "plate-bok"), False)
     assert theme is None
     assert told.startswith("site.yaml:2:8: there is no theme `plate-bok`; there are: plate-book; ")
@@ -116,7 +116,7 @@ BROKEN: list[tuple[Callable[[Path], None], str]] = [
 
 
 @pytest.mark.parametrize(("broken", "expected"), BROKEN)
-def test_a_broken_theme_is_told_with_its_place(
+def test_a_broken_theme_is_reported_with_its_place(
     tmp_path: Path, broken: Callable[[Path], None], expected: str
 ) -> None:
     broken(_own(tmp_path))

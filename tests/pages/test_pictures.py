@@ -63,7 +63,7 @@ def test_a_panel_with_nothing_drawn_is_cut_in_its_middle() -> None:
     assert squared(replace(factory.at_setup(), drawn=())).crop == (0.0, 100.0, 800.0, 900.0)
 
 
-def test_obscured_marks_are_told_with_the_shot() -> None:
+def test_obscured_marks_are_named_with_the_shot() -> None:
     panel = replace(factory.at_setup(), obscured=(((391.0, 276.0), 50.0),))
     lesson = factory.whole_lesson()
     plates = (replace(lesson.plates[0], panels=(panel,)), *lesson.plates[1:])

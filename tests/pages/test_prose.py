@@ -1,4 +1,4 @@
-"""The cases of forms.md, which say what each form of a measure prints."""
+"""The cases of forms.md: a line of prose, the HTML that it becomes, and its plain text."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ import pytest
 
 from lessonpress.pages.markdown import Writing, plain, render
 from lessonpress.pages.prose import ProseContext
+from tests.documents import Case, Holds, cases_of
 from tests.pages import factory
 
 MEASURES = {
@@ -28,17 +29,11 @@ MEASURES = {
 PRINTING = ProseContext(MEASURES, {"top": factory.strip_plate()}, "in")
 
 
-def cases() -> list[tuple[str, str, str, str]]:
-    """(what is tried, written, html, text) of every case; parts stand between lines that hold a dot alone."""
-    parts = (Path(__file__).parent / "forms.md").read_text(encoding="utf-8").split("\n.\n")
-    titles = [part.strip().split("\n")[-1] for part in parts[::4]]
-    return list(zip(titles, parts[1::4], parts[2::4], parts[3::4], strict=False))
-
-
-@pytest.mark.parametrize(("title", "written", "html", "text"), cases(), ids=lambda value: str(value)[:40])
-def test_a_form_prints_as_its_case_says(title: str, written: str, html: str, text: str) -> None:
-    assert str(render(written, Writing(PRINTING))).strip() == html
-    assert plain(written, PRINTING) == text.strip()
+@pytest.mark.parametrize("case", cases_of(Path(__file__).with_name("forms.md")), ids=str)
+def test_a_form_prints_as_its_case_says(case: Case, holds: Holds) -> None:
+    written, html, text = case.blocks
+    holds(html, str(render(written.text, Writing(PRINTING))).strip())
+    holds(text, plain(written.text, PRINTING))
 
 
 def test_a_number_on_another_page_leads_to_the_lesson() -> None:

@@ -6,6 +6,7 @@ import re
 
 import pytest
 
+from lessonpress.drawing import palette
 from lessonpress.pages import Theme
 
 THEME = Theme.named()
@@ -14,7 +15,7 @@ GROUNDS = ("paper", "sheet", "band", "stamp-wash")
 
 
 def tokens(night: bool) -> dict[str, str]:
-    """The colour tokens; those of the night stand over those of the day."""
+    """The colour tokens; those of the night replace those of the day."""
     style = (THEME.folder / "styles" / "tokens.css").read_text(encoding="utf-8")
     day, dark = style.split("@media (prefers-color-scheme: dark)")
     return dict(TOKEN.findall(day)) | (dict(TOKEN.findall(dark)) if night else {})
@@ -84,3 +85,11 @@ def test_the_style_sheet_finds_its_fonts_beside_it() -> None:
 def test_an_unknown_language_is_answered_in_english() -> None:
     assert THEME.words("xx")["caution"]["title"] == "Caution"
     assert THEME.words("en-GB") == THEME.words("en")
+
+
+@pytest.mark.parametrize(
+    ("token", "colour"),
+    [("tag", palette.PAPER), ("tag-ink", palette.INK), ("sheet", palette.GROUND), ("stamp", palette.STAMP)],
+)
+def test_a_drawing_that_travels_alone_has_the_theme_s_colours_by_day(token: str, colour: str) -> None:
+    assert tokens(night=False)[token] == colour

@@ -6,7 +6,7 @@ from lessonpress.pages.topics import letters_of, slug_of, topics_of
 from tests.pages.factory import bare_lesson
 
 
-def test_topics_stand_under_their_letters_in_the_order_of_the_alphabet() -> None:
+def test_topics_are_under_their_letters_in_the_order_of_the_alphabet() -> None:
     lessons = [bare_lesson("one", topics=("wrist", "angle, kept", "Überblick", "3 o'clock"))]
     letters = letters_of(topics_of(lessons))
     assert [letter.letter for letter in letters] == ["0–9", "A", "U", "W"]

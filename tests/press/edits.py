@@ -107,7 +107,7 @@ def prose(root: Path, random: Random) -> None:
 
 
 def prose_above(root: Path, random: Random) -> None:
-    """Every figure below stands a line lower."""
+    """Every figure below is a line lower."""
     _change(
         _any(root, "lessons/*.md", random),
         r"\A(---\n(?:.*\n)*?---\n)",

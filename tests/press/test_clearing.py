@@ -64,7 +64,7 @@ def test_a_press_says_what_it_cleared_and_the_next_has_nothing_to_do_all_the_sam
     assert "the page of pelvis" in redone and "the page of kinds" not in redone
 
 
-def test_a_limit_that_is_none_is_told_at_its_place(own_site: Path, rewrite: Rewrite) -> None:
+def test_a_limit_that_is_none_is_reported_at_its_place(own_site: Path, rewrite: Rewrite) -> None:
     rewrite(own_site / "site.yaml", "units: in", "units: in\ncache_limit: 5 GiB")
     (problem,) = _press(own_site).problems.errors
     assert (problem.location.path, problem.location.column) == ("site.yaml", 14)

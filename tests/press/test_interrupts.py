@@ -1,4 +1,4 @@
-"""Ctrl-C and SIGTERM end a press of a real process with code 130; after kill -9 too the last site stands."""
+"""Ctrl-C and SIGTERM end a press of a real process with code 130; after kill -9 too the last site remains."""
 
 from __future__ import annotations
 

@@ -175,7 +175,7 @@ def test_a_link_to_the_lessons_is_no_place_either(root: Path) -> None:
         check_output_folder(root / "online", root)
 
 
-def test_a_place_that_cannot_be_is_told_before_any_work(root: Path) -> None:
+def test_a_place_that_cannot_be_is_reported_before_any_work(root: Path) -> None:
     (root / "file").write_text("x")
     (root / "circle").symlink_to(root / "circle")
     for out in ("file/site", "file/a/b", "n" * 300, "circle/site", "m" * 240):
@@ -187,7 +187,7 @@ def test_a_place_that_cannot_be_is_told_before_any_work(root: Path) -> None:
 
 
 @pytest.mark.parametrize("number", [errno.EACCES, errno.EROFS, errno.EPERM])
-def test_a_place_that_may_not_be_written_is_told(
+def test_a_place_that_may_not_be_written_is_reported(
     root: Path, monkeypatch: pytest.MonkeyPatch, number: int
 ) -> None:
     def refused(*_given: object, **_named: object) -> None:
@@ -215,7 +215,7 @@ with only_press(Path(sys.argv[1])):
 """
 
 
-def test_a_second_press_of_a_folder_is_told_of_the_first_until_that_is_killed(tmp_path: Path) -> None:
+def test_a_second_press_of_a_folder_hears_of_the_first_until_that_is_killed(tmp_path: Path) -> None:
     site = tmp_path / "site"
     words = [sys.executable, "-c", _HOLD, str(site)]
     with subprocess.Popen(words, stdin=subprocess.PIPE, stdout=subprocess.PIPE) as first:

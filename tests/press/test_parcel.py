@@ -71,6 +71,6 @@ def test_a_set_has_one_hash_in_whatever_order_it_was_filled() -> None:
     assert digest(frozenset(names)) == digest(frozenset(reversed(names)))
 
 
-def test_what_cannot_be_told_apart_is_refused() -> None:
+def test_what_cannot_be_distinguished_is_refused() -> None:
     with pytest.raises(TypeError, match="function"):
         digest((lambda: None,))

@@ -153,7 +153,7 @@ def _doubled(times: re.Match[bytes]) -> bytes:
     return head + b", ".join(b"%.17g" % (2 * float(time)) for time in times[1].split(b",")) + b"]"
 
 
-def test_every_mistake_is_told_in_one_run_and_the_last_site_stands(
+def test_every_mistake_is_reported_in_one_run_and_the_last_site_remains(
     own_site: Path, tmp_path: Path, rewrite: Rewrite
 ) -> None:
     out = tmp_path / "site"
@@ -239,7 +239,7 @@ def _padded(film: bytes, size: int) -> bytes:
     return film + struct.pack(">I4s", room, b"free") + bytes(room - 8)
 
 
-def test_a_video_that_may_not_be_read_is_told_at_its_card(
+def test_a_video_that_may_not_be_read_is_reported_at_its_card(
     own_site: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     def refused(*_given: object) -> str:
@@ -256,7 +256,7 @@ def test_a_video_that_may_not_be_read_is_told_at_its_card(
     assert "no permission" in {one.wrong.rpartition(": ")[2] for one in pressed.problems.errors}
 
 
-def test_a_video_that_cannot_be_read_is_told_at_its_card(own_site: Path, tmp_path: Path) -> None:
+def test_a_video_that_cannot_be_read_is_reported_at_its_card(own_site: Path, tmp_path: Path) -> None:
     video = own_site / "clips" / "dune-face-on" / "dune-face-on.mp4"
     video.write_bytes(video.read_bytes()[:3000])
     pressed = press(own_site, tmp_path / "site", Silent())
@@ -297,7 +297,7 @@ def _widest(site: Path) -> list[NDArray[np.uint8]]:
     return [np.asarray(Image.open(path).convert("RGB")) for _, path in sorted(found.items())]
 
 
-def test_a_wrong_theme_is_told_before_any_work(own_site: Path, tmp_path: Path) -> None:
+def test_a_wrong_theme_is_reported_before_any_work(own_site: Path, tmp_path: Path) -> None:
     site = own_site / "site.yaml"
     site.write_text(site.read_text(encoding="utf-8") + "theme: nowhere\n", encoding="utf-8")
     stages = _Stages()
@@ -356,7 +356,7 @@ def test_a_video_on_a_drive_that_is_away_leaves_the_last_site(own_site: Path, tm
 
 
 def test_a_damaged_picture_is_refused_where_a_lesson_wants_it(own_site: Path, tmp_path: Path) -> None:
-    """Told at the mark, the event or the frame that names it, with the last good site left."""
+    """Reported at the mark, the event or the frame that names it, with the last good site left."""
     out = tmp_path / "site"
     _well(press(own_site, out, Silent()))
     before = _files(out)

@@ -25,7 +25,7 @@ def _pressed(folder: Path, text: str) -> None:
 
 
 def _only(folder: Path, name: str = "site") -> bool:
-    """Nothing but the site stands in its parent."""
+    """Nothing but the site is in its parent."""
     return [path.name for path in folder.iterdir()] == [name]
 
 
@@ -125,7 +125,7 @@ def test_what_was_put_into_the_folder_during_a_press_is_not_lost(tmp_path: Path)
     assert _only(tmp_path)
 
 
-# Builds a site over the one that stands, and kills itself at the step of the disk whose number is given.
+# Builds a site over the one that is there, and kills itself at the step of the disk whose number is given.
 _KILLED_AT = """
 import os, signal, sys
 from pathlib import Path

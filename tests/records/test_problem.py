@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -17,7 +18,7 @@ from lessonpress.records.problem import (
 )
 
 
-def test_a_problem_is_told_with_line_caret_and_near_names() -> None:
+def test_a_problem_is_printed_with_line_caret_and_near_names() -> None:
     location = Location("clips/dune/clip.yaml", 2, 7, "view: faceon")
     problem = Problem(
         location, "`view` cannot be `faceon`", "it is face-on", nearest=("face-on", "from-target")
@@ -58,7 +59,7 @@ def test_what_one_slip_brings_about_is_listed_once_with_its_other_lines() -> Non
     assert len(problems.in_order()) == 5
 
 
-def test_a_collector_keeps_the_line_of_the_place_and_tells_each_problem_once_in_order() -> None:
+def test_a_collector_keeps_the_line_of_the_place_and_gives_each_problem_once_in_order() -> None:
     problems = Problems()
     late, early = Location("a", 9, 1, "late"), Location("a", 2, 1, "early")
     problems.error(late, "x")
@@ -74,6 +75,14 @@ def test_any_line_is_shown_in_a_window_that_holds_its_caret(line: str, column: i
     told = problem_text(Problem(Location("a", 1, column, line), "x")).split("\n")
     if len(told) > 1:
         assert len(told[1]) <= len(MARGIN) + WIDEST + 2
+
+
+@pytest.mark.parametrize("column", [1, 2, 60, 61, 200, 339, 340, 400])
+def test_the_caret_is_under_its_letter_wherever_a_long_line_is_cut(column: int) -> None:
+    line = "·" * (column - 1) + "X" + "·" * (400 - column)
+    _, shown, caret = problem_text(Problem(Location("a", 1, column, line), "x")).split("\n")
+    assert len(shown) < 400
+    assert caret.index("^") == shown.index("X")
 
 
 def rows(count: int, path: str = "tracks.csv") -> Problems:
@@ -94,7 +103,7 @@ def test_many_of_a_kind_in_a_file_are_cut_short_and_counted() -> None:
     assert [one.more for one in listed[:-1]] == [0] * (MOST_OF_A_KIND + 1)
 
 
-def test_as_many_as_are_listed_are_told_in_whole() -> None:
+def test_as_many_as_are_listed_are_printed_in_whole() -> None:
     assert rows(MOST_OF_A_KIND).listed() == rows(MOST_OF_A_KIND).in_order()
 
 

@@ -64,7 +64,7 @@ class Key:
 
     turn: positive opens toward the target. tilt: lead side up. arm: way from the lead shoulder to the lead
     wrist, of any length; reach: 1 = lead arm straight. club: angle of the shaft from straight down in its
-    plane, positive in the backswing; club_plane: how steep that plane stands, 90 = upright.
+    plane, positive in the backswing; club_plane: how steep that plane is, 90 = upright.
     stage: 0 setup, 1 top, 2 impact, then seconds after impact + 2.
     """
 
@@ -205,7 +205,7 @@ class Motion:
         return pose_of(self.swinger, self.key_at(t))
 
     def _at_the_ball(self, key: Key) -> Key:
-        """The same key with arm and club_plane set (Newton's way) so that the clubhead stands at the ball."""
+        """The same key with arm and club_plane set (Newton's way) so that the clubhead is at the ball."""
         swinger = self.swinger
         wanted = vec(swinger.ball[0] - 0.034, 0.028, swinger.ball[1])
         unknown = np.array([key.arm[0], key.arm[2], key.club_plane])

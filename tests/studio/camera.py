@@ -20,7 +20,7 @@ Points = NDArray[np.float64]
 def to_view(points: Points, view: View, hand: str) -> Points:
     """Swing coordinates (x toward the target, y up, z ahead of the figure) -> view coordinates (r, y, d).
 
-    A face-on camera faces the figure; one down the line stands on the trail side and looks toward the target.
+    A face-on camera faces the figure; one down the line is on the trail side and looks toward the target.
     A left-handed swing is the mirror image of a right-handed one.
     """
     x, y, z = np.moveaxis(np.asarray(points, dtype=float), -1, 0)
@@ -81,7 +81,7 @@ class Camera:
         return self.centre or (self.size[0] / 2, self.size[1] / 2)
 
     def at(self, t: float) -> Camera:
-        """The camera as it stands t seconds into the clip."""
+        """The camera as it is t seconds into the clip."""
         if self.sway is None:
             return self
         moved, turned = self.sway.at(t)

@@ -1,7 +1,7 @@
 """The quick renderer: a figure of flat rounded pieces in the studio's room, some 20 ms a picture.
 
 It is for tests that need a film in seconds. Every edge is drawn to a sixteenth of a pixel from the camera
-that gives the truth, so that what is seen in the picture stands where the truth says.
+that gives the truth, so that what is seen in the picture is where the truth says.
 """
 
 from __future__ import annotations

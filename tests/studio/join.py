@@ -38,7 +38,7 @@ def lay_over(plate: Image.Image, part: Path, box: Box, soft: int = 10) -> None:
 def changed(over: NDArray[np.float64], under: NDArray[np.float64]) -> NDArray[np.float64]:
     """How far, 0 to 1, each pixel of two pictures (height, width, 3) differs by more than noise.
 
-    The difference is averaged over some 5 px, a faint one over 13: a shaft is thin and stands out, a shadow
+    The difference is averaged over some 5 px, a faint one over 13: a shaft is thin and distinct, a shadow
     is faint and broad.
     """
     differ = over - under

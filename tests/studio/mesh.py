@@ -1,6 +1,6 @@
 """The jointed figure dressed: one closed mesh for each garment, of rounded pieces that flow together.
 
-A garment is a set of pieces (tapered rods and ellipsoids) told by their distance functions. The smooth
+A garment is a set of pieces (tapered rods and ellipsoids) given by their distance functions. The smooth
 minimum of those distances is sampled on a grid and its zero surface taken by marching cubes. Swing
 coordinates, metres; sizes below are those of a figure 1.80 m tall, scaled by stature, widths by girth too.
 """

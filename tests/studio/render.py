@@ -59,7 +59,7 @@ def set_up(demo: Demo, samples: int, threads: int) -> bpy.types.Object:
 
 
 def render(demo: Demo, frames: list[int], out: Path, samples: int, threads: int, step: float) -> None:
-    """The empty room is rendered once, well, and hung in the place of the wall. Where the camera stands
+    """The empty room is rendered once, well, and hung in the place of the wall. Where the camera is
     still, each picture is rendered only where the figure and its shadow can be, and laid over that room."""
     out.mkdir(parents=True, exist_ok=True)
     wanted = [frame for frame in frames if not (out / f"{frame:04d}.png").exists()]
@@ -128,7 +128,7 @@ def _empty_room(demo: Demo, camera: bpy.types.Object, out: Path, samples: int) -
 
 
 def _wider(camera: Camera, margin: int) -> Camera:
-    """The camera as it stands at first, seeing so many px more on every side."""
+    """The camera as it is at first, seeing so many px more on every side."""
     (width, height), (x, y) = camera.size, camera.middle
     size = (width + 2 * margin, height + 2 * margin)
     return replace(camera, sway=None, size=size, centre=(x + margin, y + margin))

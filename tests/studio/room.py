@@ -24,7 +24,7 @@ WALL_WIDTH, WALL_HEIGHT, FLOOR_FRONT = 9.0, 3.6, 1.9
 
 @dataclass(frozen=True)
 class Room:
-    """wall: how far the wall stands behind the subject plane. stick: where the stick stands, r in m.
+    """wall: how far the wall is behind the subject plane. stick: where the stick is, r in m.
 
     across: how far to the right all that hangs on the wall is moved. cord: how far the cord hangs before it.
     """

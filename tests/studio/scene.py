@@ -1,6 +1,6 @@
 """The handsome studio, built with bpy: walls, floor, door, cord, stick, light and a dressed figure.
 
-Everything is given in view coordinates (r to the right, y up, d toward the camera, metres) and stands where
+Everything is given in view coordinates (r to the right, y up, d toward the camera, metres) and is where
 `room.Room` and `body.Pose` say, so that the marks of a rendered picture are those of the quick one. bpy is an
 extra of its own (`pip install 'lessonpress[studio]'`); no test needs it.
 """
@@ -209,7 +209,7 @@ def sheet(
 def surface(
     name: str, points: Vec, triangles: NDArray[np.int64], material: bpy.types.Material
 ) -> bpy.types.Object:
-    """A mesh of many triangles, handed over whole: ten thousands of faces one by one take half a second."""
+    """A mesh of many triangles, passed whole: ten thousands of faces one by one take half a second."""
     mesh = bpy.data.meshes.new(name)
     mesh.vertices.add(len(points))
     mesh.vertices.foreach_set("co", (points[:, [0, 2, 1]] * (1, -1, 1)).astype(np.float32).ravel())
@@ -270,7 +270,7 @@ def _measuring_things(room: Room) -> None:
         ((a[0], c[1] - 0.011), (c[0], c[1] + 0.011)),
     ):
         box((*low, w), (*high, w + 0.004), dark, 0)
-    # the stick: six lengths of six inches, stood in a small foot
+    # the stick: six lengths of six inches, in a small foot
     yellow, black = paint("stick", (0.74, 0.52, 0.06), 0.5), paint("stick dark", (0.03, 0.03, 0.03), 0.5)
     r, foot = marks["stick-foot"][0], marks["stick-foot"][1]
     for i in range(6):
@@ -346,7 +346,7 @@ def _furniture(room: Room) -> None:
 
 
 def build_meadow(room: Room) -> None:
-    """Out of doors: turf, dune grass, a fence and sky; stick, door frame and cord stand as in the studio."""
+    """Out of doors: turf, dune grass, a fence and sky; stick, door frame and cord are as in the studio."""
     w = -room.wall
     turf = paint("turf", (0.115, 0.150, 0.050), 0.95, grain=0.9, grain_scale=190, mottle=0.7)
     box((-14, -0.05, -26), (14, 0, 4.0), turf, 0)
@@ -391,7 +391,7 @@ def build_meadow(room: Room) -> None:
 
 
 def _measuring_frame(room: Room) -> None:
-    """The stick, and two posts with a cord: what stands in for the studio's wall out of doors."""
+    """The stick, and two posts with a cord: what replaces the studio's wall out of doors."""
     marks, w = room.marks, -room.wall
     yellow, black = paint("stick", (0.74, 0.52, 0.06), 0.5), paint("stick dark", (0.03, 0.03, 0.03), 0.5)
     r, foot = marks["stick-foot"][0], marks["stick-foot"][1]
@@ -533,7 +533,7 @@ def hang_backdrop(plate: Path, taken: Camera, wall: float) -> None:
 
     The camera sees the picture instead of all that is on the wall or behind it; the light sees the wall as
     before. To shade the wall anew in each picture would be most of the work, and only a shadow too soft to
-    notice falls on it. What hangs there stands out by a few cm, so that a camera moved by a hand sees the
+    notice falls on it. What hangs there sticks out by a few cm, so that a camera moved by a hand sees the
     picture as it would see the wall, to a tenth of a pixel.
     """
     for thing in bpy.data.objects:

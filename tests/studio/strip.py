@@ -8,7 +8,7 @@ a damaged strip is noticed: its two cells look alike.
     picture = stamp(picture, 137)         # draws on a copy
     assert read(picture) == 137
 
-With the defaults the strip covers 96 × 16 px and counts to 4095; `span` tells how much it covers.
+With the defaults the strip covers 96 × 16 px and counts to 4095; `span` says how much it covers.
 """
 
 from __future__ import annotations

@@ -40,7 +40,7 @@ def test_limbs_keep_their_published_lengths_and_stay_in_reach(swinger: Swinger) 
 
 
 @BOTH
-def test_the_club_stands_at_the_ball_at_setup_and_at_impact(swinger: Swinger) -> None:
+def test_the_club_is_at_the_ball_at_setup_and_at_impact(swinger: Swinger) -> None:
     for event in ("setup", "impact"):
         marks = marks_at(swinger, swinger.events[event])
         gap = marks["ball"] - marks["implement-head"]

@@ -1,4 +1,4 @@
-"""The demo clips in content/ are what the studio made, and their cards tell the truth about it."""
+"""The demo clips in content/ are what the studio made, and their cards state the truth about it."""
 
 from __future__ import annotations
 
@@ -55,11 +55,11 @@ def test_a_film_has_a_picture_for_each_moment(demo: Demo) -> None:
 @EACH
 def test_marks_and_truth_are_those_of_the_swing_as_drawn(demo: Demo, content: Site) -> None:
     made = demo.made(Path())
-    hand = [s for s in content.clips[demo.name].sightings if not s.tracked]
+    hand = [s for s in content.clips[demo.name].observations if not s.tracked]
     assert len(hand) > 20 * len(made.events)
-    for sighting in hand:
-        assert (sighting.x, sighting.y) == pytest.approx(
-            tuple(made.px[sighting.mark][sighting.frame]), abs=0.06
+    for observation in hand:
+        assert (observation.x, observation.y) == pytest.approx(
+            tuple(made.px[observation.mark][observation.frame]), abs=0.06
         )
     truth = json.loads(
         (ROOT / "tests" / "studio" / "truth" / f"{demo.name}.json").read_text(encoding="utf-8")

@@ -65,7 +65,7 @@ class Truth:
         return np.array([float(r @ self.camera.level_right) * self.goal_right, float(r[1])])
 
     def depth(self, mark: str, t: float) -> float:
-        """How far the mark stands before the subject plane, toward the camera, in m."""
+        """How far the mark is before the subject plane, toward the camera, in m."""
         return self.camera.distance - self.camera.distance_to(self.world(mark, t))
 
     def tilt(self, a: str, b: str, t: float) -> float:
@@ -131,12 +131,12 @@ class Truth:
         return np.asarray(total)
 
     def balance(self, t: float) -> float:
-        """Where the centre of mass stands between the trail ankle (0) and the lead ankle (100), per cent."""
+        """Where the centre of mass is between the trail ankle (0) and the lead ankle (100), per cent."""
         trail, lead = (self.flat(f"{side}-ankle", t)[0] for side in ("trail", "lead"))
         return float(100 * (self.centre_of_mass(t)[0] - trail) / (lead - trail))
 
     def instead(self, v: str, b: str, of: str, to: float, t: float, along: str = "chord") -> float:
-        """How far b would move if v→b stood `to` degrees from v→of, on the side where it stands now."""
+        """How far b would move if v→b were `to` degrees from v→of, on the side where it is now."""
         segment = self.flat(b, t) - self.flat(v, t)
         turned = np.radians(abs(to - _between(self.flat(of, t) - self.flat(v, t), segment)))
         length = float(np.linalg.norm(segment))

@@ -28,13 +28,19 @@ async function asked(method, path, body, signal) {
     answer = await fetch(path, how);
   } catch (error) {
     if (error.name === "AbortError") throw error;
-    throw new Refused(0, { error: { reason: "the desk does not answer", way_out: "start it again; all that was kept is kept" } });
+    throw new Refused(0, {
+      error: {
+        reason: "the desk does not answer",
+        way_out: "start it again; all that was kept is kept",
+      },
+    });
   }
   if (!answer.ok) throw new Refused(answer.status, await answer.json().catch(() => null));
   return answer;
 }
 
-const told = (method, path, body, signal) => atWork(async () => (await asked(method, path, body, signal)).json());
+const told = (method, path, body, signal) =>
+  atWork(async () => (await asked(method, path, body, signal)).json());
 const get = (path, signal) => told("GET", path, undefined, signal);
 const post = (path, body, signal) => told("POST", path, body, signal);
 const clipPath = (clip) => `/api/clips/${encodeURIComponent(clip)}`;
@@ -63,39 +69,48 @@ export const api = {
   press: () => post("/api/proof", {}),
 
   /** Carries marks; `each` is given every line of the answer as it comes. */
-  track: (clip, body, each, signal) => atWork(async () => {
-    const answer = await asked("POST", `${clipPath(clip)}/track`, body, signal);
-    const reader = answer.body.pipeThrough(new TextDecoderStream()).getReader();
-    let rest = "";
-    for (;;) {
-      const { done, value } = await reader.read();
-      if (done) break;
-      const lines = (rest + value).split("\n");
-      rest = lines.pop();
-      for (const line of lines) if (line) each(JSON.parse(line));
-    }
-  }),
+  track: (clip, body, each, signal) =>
+    atWork(async () => {
+      const answer = await asked("POST", `${clipPath(clip)}/track`, body, signal);
+      const reader = answer.body.pipeThrough(new TextDecoderStream()).getReader();
+      let rest = "";
+      for (;;) {
+        const { done, value } = await reader.read();
+        if (done) break;
+        const lines = (rest + value).split("\n");
+        rest = lines.pop();
+        for (const line of lines) if (line) each(JSON.parse(line));
+      }
+    }),
 
   /** Sends a video; `each` is given the share that has gone out. */
   upload(file, each) {
     const query = new URLSearchParams({ file: file.name });
-    return atWork(() => new Promise((done, failed) => {
-      const sent = new XMLHttpRequest();
-      sent.open("POST", `/api/uploads?${query}`);
-      sent.setRequestHeader("Content-Type", file.type.startsWith("video/") ? file.type : "application/octet-stream");
-      sent.upload.onprogress = (event) => event.lengthComputable && each(event.loaded / event.total);
-      sent.onload = () => {
-        let body = null;
-        try {
-          body = JSON.parse(sent.responseText);
-        } catch {
-          // told below as a desk that does not answer
-        }
-        if (sent.status === 201 && body) done(body);
-        else failed(new Refused(sent.status, body));
-      };
-      sent.onerror = () => failed(new Refused(0, null));
-      sent.send(file);
-    }));
+    return atWork(
+      () =>
+        new Promise((done, failed) => {
+          const sent = new XMLHttpRequest();
+          sent.open("POST", `/api/uploads?${query}`);
+          sent.setRequestHeader(
+            "Content-Type",
+            file.type.startsWith("video/") ? file.type : "application/octet-stream",
+          );
+          sent.upload.addEventListener("progress", (event) => {
+            if (event.lengthComputable) each(event.loaded / event.total);
+          });
+          sent.addEventListener("load", () => {
+            let body = null;
+            try {
+              body = JSON.parse(sent.responseText);
+            } catch {
+              // told below as a desk that does not answer
+            }
+            if (sent.status === 201 && body) done(body);
+            else failed(new Refused(sent.status, body));
+          });
+          sent.addEventListener("error", () => failed(new Refused(0, null)));
+          sent.send(file);
+        }),
+    );
   },
 };

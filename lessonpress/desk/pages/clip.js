@@ -2,8 +2,8 @@
 
 import { api } from "./api.js";
 import { tellAloud } from "./dom.js";
-import { forgetHand, goTo, takeFirst } from "./hand.js";
-import { forgetMarks, readMarks } from "./marks.js";
+import { goTo, takeFirst } from "./hand.js";
+import { readMarks } from "./marks.js";
 import { Pictures } from "./pictures.js";
 import { saved, savesWaiting, versions, whenSaved } from "./saving.js";
 import { state, tell } from "./state.js";
@@ -12,16 +12,13 @@ import { whenQuiet } from "./work.js";
 import { eventsInOrder, frameWords } from "./words.js";
 
 export const USUAL_EVENTS = ["setup", "top", "impact", "finish"];
-export let pictures = null;
 
 export async function openClip(name, lesson) {
-  forgetMarks();
-  forgetHand();
   const [clip, card] = await Promise.all([api.clip(name), api.card(name)]);
-  Object.assign(state, { clip, lesson, frame: 0, hand: null, aim: null, mode: "mark", wanted: [], figures: [], motion: null, doubts: [], draft: null });
+  Object.assign(state, { clip, lesson });
   state.card = card.card ?? {};
   versions.card = card.version;
-  pictures = new Pictures(clip.picture, clip.size, clip.frames);
+  state.pictures = new Pictures(clip.picture, clip.size, clip.frames);
   state.frame = eventsInOrder()[0]?.[1] ?? 0;
   await Promise.all([readMarks(), readWanted()]);
   takeFirst();
@@ -125,7 +122,8 @@ export function proposed() {
 /** Names frames: [[event, frame]…]; frame null takes a name away. */
 export async function nameEvents(events) {
   const written = state.card.events ?? {};
-  const edits = events.map(([name, frame]) => ({ path: ["events", name], was: written[name] ?? null, to: frame }))
+  const edits = events
+    .map(([name, frame]) => ({ path: ["events", name], was: written[name] ?? null, to: frame }))
     .filter((edit) => edit.was !== edit.to);
   if (!edits.length) return;
   state.card.events = { ...written };
@@ -136,7 +134,9 @@ export async function nameEvents(events) {
     }
   }
   tell("clip");
-  const words = events.map(([name, frame]) => (frame === null ? `${name} deleted` : `${name}, frame ${frame}`)).join("; ");
+  const words = events
+    .map(([name, frame]) => (frame === null ? `${name} deleted` : `${name}, frame ${frame}`))
+    .join("; ");
   if (await act(words, [{ where: "card", clip: state.clip.name, edits }])) tellAloud(`Kept: ${words}.`);
 }
 

@@ -6,15 +6,29 @@ import { button, h, refill, s, tellAloud } from "./dom.js";
 import { frameElement, toFrame } from "./frame.js";
 import { names, placeOf } from "./marks.js";
 import { chooseMark } from "./namelist.js";
-import { choose, chooseFigure, clear, fields, kindNamed, measureOf, pick, plate, plates, set, setKey, takeOut, useSet, wantedWords, without } from "./plate.js";
+import {
+  choose,
+  chooseFigure,
+  clear,
+  fields,
+  kindNamed,
+  measureOf,
+  pick,
+  plate,
+  plates,
+  set,
+  setKey,
+  takeOut,
+  useSet,
+  wantedWords,
+  without,
+} from "./plate.js";
 import { readWanted } from "./clip.js";
 import { readBlocks } from "./draft.js";
 import { on, state, tell } from "./state.js";
 import { capital, eventsInOrder, frameWords, markInText, plural } from "./words.js";
 
-export const KIND_KEYS = "qwertyuiopasdfghjkl".split("");
 const NEAR = 26; // CSS px within which a click finds a mark
-const UNASKED = ["show", "only", "text", "of", "to"]; // asked elsewhere, or of a strip
 
 let sheetElement = null;
 let blockText = "";
@@ -49,7 +63,8 @@ export function clickCompose(point) {
     return Math.hypot(place.x - at.x, place.y - at.y);
   };
   const [nearest] = here().sort((a, b) => far(a) - far(b));
-  if (!nearest || far(nearest) > NEAR) return tellAloud("No mark is placed here. Place it first, or pick it by its name.");
+  if (!nearest || far(nearest) > NEAR)
+    return tellAloud("No mark is placed here. Place it first, or pick it by its name.");
   return pick(nearest);
 }
 
@@ -61,10 +76,13 @@ function here() {
 /** Rings round the marks picked. */
 export function pickedSigns() {
   if (state.mode !== "compose") return [];
-  return plate.picked.map((mark) => placeOf(mark, state.frame)).filter(Boolean).map((place) => {
-    const { x, y } = toFrame(place.x, place.y);
-    return s("circle", { cx: x, cy: y, r: 11, class: "picked" });
-  });
+  return plate.picked
+    .map((mark) => placeOf(mark, state.frame))
+    .filter(Boolean)
+    .map((place) => {
+      const { x, y } = toFrame(place.x, place.y);
+      return s("circle", { cx: x, cy: y, r: 11, class: "picked" });
+    });
 }
 
 async function readText() {
@@ -83,90 +101,215 @@ async function readText() {
 function draw() {
   sheetElement.hidden = state.mode !== "compose";
   sheetElement.parentElement?.classList.toggle("composing", !sheetElement.hidden);
-  if (sheetElement.hidden || sheetElement.contains(document.activeElement) && document.activeElement.matches("input, select")) return;
-  refill(sheetElement,
-    h("div", { class: "sheet-head" }, h("h2", {}, "Compose a plate"), button("Close", close, { data: { keep: "close" } })),
+  if (
+    sheetElement.hidden ||
+    (sheetElement.contains(document.activeElement) && document.activeElement.matches("input, select"))
+  )
+    return;
+  refill(
+    sheetElement,
+    h(
+      "div",
+      { class: "sheet-head" },
+      h("h2", {}, "Compose a plate"),
+      button("Close", close, { data: { keep: "close" } }),
+    ),
     h("p", {}, `${frameWords(plate.frame ?? state.frame)}. Choose what to draw, then click its marks.`),
-    figures(), drawnList(), problems(), plate.kind ? picking() : null, sets(), kinds(), text(), aside());
+    figures(),
+    drawnList(),
+    problems(),
+    plate.kind ? picking() : null,
+    sets(),
+    kinds(),
+    text(),
+    aside(),
+  );
 }
 
 /** A plate of this frame, or of every event. */
 function figures() {
   if (eventsInOrder().length < 2) return null;
-  return h("div", { class: "sets", role: "group", "aria-label": "Plate of" }, h("span", {}, "Plate of"), [["frame", "this frame"], ["strip", "every event"]].map(([figure, words]) =>
-    button(words, () => chooseFigure(figure), { "aria-pressed": plate.figure === figure ? "true" : "false", data: { keep: `figure ${figure}` } })));
+  return h(
+    "div",
+    { class: "sets", role: "group", "aria-label": "Plate of" },
+    h("span", {}, "Plate of"),
+    [
+      ["frame", "this frame"],
+      ["strip", "every event"],
+    ].map(([figure, words]) =>
+      button(words, () => chooseFigure(figure), {
+        "aria-pressed": plate.figure === figure ? "true" : "false",
+        data: { keep: `figure ${figure}` },
+      }),
+    ),
+  );
 }
 
 /** The overlays that the site keeps under a name. */
 function sets() {
   const all = Object.keys(state.site.sets);
   if (!all.length) return null;
-  return h("div", { class: "sets", role: "group", "aria-label": "The usual" }, h("span", {}, "The usual"), all.map((name) => button(name, () => {
-    useSet(name);
-    frameElement.focus({ preventScroll: true });
-  }, { data: { keep: `set ${name}` } })));
+  return h(
+    "div",
+    { class: "sets", role: "group", "aria-label": "The usual" },
+    h("span", {}, "The usual"),
+    all.map((name) =>
+      button(
+        name,
+        () => {
+          useSet(name);
+          frameElement.focus({ preventScroll: true });
+        },
+        { data: { keep: `set ${name}` } },
+      ),
+    ),
+  );
 }
 
 function kinds() {
-  return h("div", { class: "kinds", role: "group", "aria-label": "What to draw" }, state.site.kinds.map(({ kind, measures }, n) =>
-    button([h("kbd", {}, KIND_KEYS[n].toUpperCase()), kind], () => {
-      choose(kind);
-      frameElement.focus({ preventScroll: true });
-    }, { class: measures ? "measures" : null, "aria-pressed": plate.kind === kind ? "true" : "false", data: { keep: `kind ${kind}` } })));
+  return h(
+    "div",
+    { class: "kinds", role: "group", "aria-label": "What to draw" },
+    state.site.kinds.map(({ kind, letter, measures }) =>
+      button(
+        [letter ? h("kbd", {}, letter.toUpperCase()) : null, kind],
+        () => {
+          choose(kind);
+          frameElement.focus({ preventScroll: true });
+        },
+        {
+          class: measures ? "measures" : null,
+          "aria-pressed": plate.kind === kind ? "true" : "false",
+          data: { keep: `kind ${kind}` },
+        },
+      ),
+    ),
+  );
 }
 
 function picking() {
-  return h("div", { class: "picking" },
-    h("p", { class: "say" }, h("b", {}, plate.kind), `: ${wantedWords()}`, plate.picked.length ? ` (${plate.picked.map(markInText).join(", ")})` : ""),
-    button([h("kbd", {}, "M"), "Pick by name"], chooseMark, { data: { keep: "pick" } }));
+  return h(
+    "div",
+    { class: "picking" },
+    h(
+      "p",
+      { class: "say" },
+      h("b", {}, plate.kind),
+      `: ${wantedWords()}`,
+      plate.picked.length ? ` (${plate.picked.map(markInText).join(", ")})` : "",
+    ),
+    button([h("kbd", {}, "M"), "Pick by name"], chooseMark, { data: { keep: "pick" } }),
+  );
 }
 
 function drawnList() {
   if (!plate.overlays.length) return null;
-  return h("ol", { class: "drawn" }, plate.overlays.map((overlay) => {
-    const [kind] = Object.keys(overlay);
-    const measure = measureOf(overlay);
-    return h("li", {},
-      measure?.letter ? h("span", { class: `chip ${measure.colour}` }, measure.letter) : h("span", { class: "chip blank" }, "–"),
-      h("span", { class: "what" }, measure?.words ?? [kind === "use" ? "the set" : kind, overlay[kind]].flat().filter(Boolean).map((one, n) => (n && kind !== "use" ? markInText(one) : one)).join(" ")),
-      number(measure),
-      button("Delete", () => without(overlay), { data: { keep: `out ${overlay.as ?? kind}` }, "aria-label": `Delete ${kind}` }),
-      kind === "use" ? null : more(overlay, kind));
-  }));
+  return h(
+    "ol",
+    { class: "drawn" },
+    plate.overlays.map((overlay) => {
+      const [kind] = Object.keys(overlay);
+      const measure = measureOf(overlay);
+      return h(
+        "li",
+        {},
+        measure?.letter
+          ? h("span", { class: `chip ${measure.colour}` }, measure.letter)
+          : h("span", { class: "chip blank" }, "–"),
+        h(
+          "span",
+          { class: "what" },
+          measure?.words ??
+            [kind === "use" ? "the set" : kind, overlay[kind]]
+              .flat()
+              .filter(Boolean)
+              .map((one, n) => (n && kind !== "use" ? markInText(one) : one))
+              .join(" "),
+        ),
+        number(measure),
+        button("Delete", () => without(overlay), {
+          data: { keep: `out ${overlay.as ?? kind}` },
+          "aria-label": `Delete ${kind}`,
+        }),
+        kind === "use" ? null : more(overlay, kind),
+      );
+    }),
+  );
 }
 
 export function number(measure) {
   if (!measure) return null;
-  if (measure.refused) return h("span", { class: "why" }, `not measured: ${measure.refused}. ${capital(measure.way_out ?? "")}`);
+  if (measure.refused)
+    return h(
+      "span",
+      { class: "why" },
+      `not measured: ${measure.refused}. ${capital(measure.way_out ?? "")}`,
+    );
   const { value, unit, pm, way } = measure.number;
-  return h("span", { class: "number" }, h("span", { class: "n" }, `${value}${unit === "°" ? "" : " "}${unit} `, h("small", {}, `±${pm}`)), way ? ` ${way}` : "");
+  return h(
+    "span",
+    { class: "number" },
+    h("span", { class: "n" }, `${value}${unit === "°" ? "" : " "}${unit} `, h("small", {}, `±${pm}`)),
+    way ? ` ${way}` : "",
+  );
 }
 
 function more(overlay, kind) {
-  const keys = kindNamed(kind).keys.filter((key) => !UNASKED.includes(key));
-  return h("details", {}, h("summary", {}, "More about it"), h("div", { class: "more" }, keys.map((key) => {
-    const id = `key-${overlay.as ?? kind}-${key}`;
-    const value = overlay[key] === undefined ? "" : Array.isArray(overlay[key]) ? `[${overlay[key].join(", ")}]` : String(overlay[key]);
-    const typed = h("input", { id, value, autocomplete: "off", spellcheck: "false" });
-    typed.addEventListener("change", () => setKey(overlay, key, typed.value));
-    return [h("label", { for: id }, key), typed];
-  })));
+  return h(
+    "details",
+    {},
+    h("summary", {}, "More about it"),
+    h(
+      "div",
+      { class: "more" },
+      kindNamed(kind).keys.map((key) => {
+        const id = `key-${overlay.as ?? kind}-${key}`;
+        const value =
+          overlay[key] === undefined
+            ? ""
+            : Array.isArray(overlay[key])
+              ? `[${overlay[key].join(", ")}]`
+              : String(overlay[key]);
+        const typed = h("input", { id, value, autocomplete: "off", spellcheck: "false" });
+        typed.addEventListener("change", () => setKey(overlay, key, typed.value));
+        return [h("label", { for: id }, key), typed];
+      }),
+    ),
+  );
 }
 
 function problems() {
-  const refused = (state.draft?.measures ?? []).map((one) => one.refused).filter(Boolean); // told beside their numbers
-  const others = (state.draft?.problems ?? []).filter((one) => !refused.some((reason) => one.wrong.includes(reason)));
-  const told = [...others.map((one) => [one.wrong, one.right]), ...(state.draft?.fault ? [[state.draft.fault.message, state.draft.fault.wayOut]] : [])];
+  // told beside their numbers
+  const refused = (state.draft?.measures ?? []).map((one) => one.refused).filter(Boolean);
+  const others = (state.draft?.problems ?? []).filter(
+    (one) => !refused.some((reason) => one.wrong.includes(reason)),
+  );
+  const told = [
+    ...others.map((one) => [one.wrong, one.right]),
+    ...(state.draft?.fault ? [[state.draft.fault.message, state.draft.fault.wayOut]] : []),
+  ];
   if (!plate.overlays.length || !told.length) return null;
-  return h("ul", { class: "faults" }, told.map(([wrong, right]) => h("li", {}, h("b", {}, wrong), right ? `. ${right}` : "")));
+  return h(
+    "ul",
+    { class: "faults" },
+    told.map(([wrong, right]) => h("li", {}, h("b", {}, wrong), right ? `. ${right}` : "")),
+  );
 }
 
 function text() {
   if (!plate.overlays.length) return null;
-  return h("div", { class: "block-text" }, h("pre", { tabindex: "0", "aria-label": "The block’s text" }, blockText),
-    h("div", { class: "row" },
+  return h(
+    "div",
+    { class: "block-text" },
+    h("pre", { tabindex: "0", "aria-label": "The block’s text" }, blockText),
+    h(
+      "div",
+      { class: "row" },
       button([h("kbd", {}, "Enter"), "Set the plate"], set, { class: "chief", data: { keep: "set" } }),
-      button("Copy", () => copy(blockText), { data: { keep: "copy" } }), button("Begin anew", clear, { data: { keep: "anew" } })));
+      button("Copy", () => copy(blockText), { data: { keep: "copy" } }),
+      button("Begin anew", clear, { data: { keep: "anew" } }),
+    ),
+  );
 }
 
 async function copy(words) {
@@ -180,18 +323,46 @@ async function copy(words) {
 
 function aside() {
   if (!plates.length) return null;
-  return h("div", { class: "aside" },
-    h("h3", {}, `${plural(plates.length, "plate").replace(/^./, (first) => first.toUpperCase())} set, in no lesson yet`),
-    h("ul", {}, plates.map((one) => h("li", {}, h("b", {}, one.id), ` ${one.fields.draw.map((overlay) => Object.keys(overlay)[0]).join(", ")}`,
-      button("Copy", () => copy(one.block), { "aria-label": `Copy ${one.id}` }), button("Delete", () => takeOut(one), { "aria-label": `Delete ${one.id}` })))),
-    h("div", { class: "row" },
+  return h(
+    "div",
+    { class: "aside" },
+    h(
+      "h3",
+      {},
+      `${plural(plates.length, "plate").replace(/^./, (first) => first.toUpperCase())} set, in no lesson yet`,
+    ),
+    h(
+      "ul",
+      {},
+      plates.map((one) =>
+        h(
+          "li",
+          {},
+          h("b", {}, one.id),
+          ` ${one.fields.draw.map((overlay) => Object.keys(overlay)[0]).join(", ")}`,
+          button("Copy", () => copy(one.block), { "aria-label": `Copy ${one.id}` }),
+          button("Delete", () => takeOut(one), { "aria-label": `Delete ${one.id}` }),
+        ),
+      ),
+    ),
+    h(
+      "div",
+      { class: "row" },
       button([h("kbd", {}, "N"), "New lesson"], newLesson, { data: { keep: "new" } }),
-      button([h("kbd", {}, "B"), "Into a lesson"], intoLesson, { data: { keep: "into" } })));
+      button([h("kbd", {}, "B"), "Into a lesson"], intoLesson, { data: { keep: "into" } }),
+    ),
+  );
 }
 
 /** A lesson's file name from its title. */
 export function slug(title) {
-  return title.toLowerCase().normalize("NFKD").replace(/[^a-z0-9]+/g, "-").replace(/^-|-$/g, "") || "lesson";
+  return (
+    title
+      .toLowerCase()
+      .normalize("NFKD")
+      .replace(/[^a-z0-9]+/g, "-")
+      .replace(/^-|-$/g, "") || "lesson"
+  );
 }
 
 /** A lesson with the plates that are set, in the order of the swing; without any, a frame for each event. */
@@ -219,18 +390,38 @@ export async function intoLesson() {
   await written();
   if (!plates.length) return;
   const chosen = await sheet("Into a lesson", (done) => {
-    const lesson = h("select", { id: "into-lesson", autofocus: true }, state.site.lessons.map((one) => h("option", { value: one.name, selected: one.name === state.lesson }, one.title)));
+    const lesson = h(
+      "select",
+      { id: "into-lesson", autofocus: true },
+      state.site.lessons.map((one) =>
+        h("option", { value: one.name, selected: one.name === state.lesson }, one.title),
+      ),
+    );
     const place = h("select", { id: "into-place" });
     const places = async () => {
       const told = await api.lesson(lesson.value);
       const lines = told.text.split("\n");
-      const figures = told.blocks.map((one) => h("option", { value: one.line }, `before ${one.kind} ${one.id ?? lines[one.line] ?? ""}`));
+      const figures = told.blocks.map((one) =>
+        h("option", { value: one.line }, `before ${one.kind} ${one.id ?? lines[one.line] ?? ""}`),
+      );
       place.replaceChildren(h("option", { value: lines.length + 1 }, "at the end"), ...figures);
     };
     lesson.addEventListener("change", places);
     places();
-    const form = h("form", { method: "dialog" }, h("label", { for: "into-lesson" }, "Lesson"), lesson, h("label", { for: "into-place" }, "Place"), place,
-      h("div", { class: "answers" }, button("Cancel", () => done(null)), h("button", { class: "chief" }, "Put it there")));
+    const form = h(
+      "form",
+      { method: "dialog" },
+      h("label", { for: "into-lesson" }, "Lesson"),
+      lesson,
+      h("label", { for: "into-place" }, "Place"),
+      place,
+      h(
+        "div",
+        { class: "answers" },
+        button("Cancel", () => done(null)),
+        h("button", { class: "chief" }, "Put it there"),
+      ),
+    );
     form.addEventListener("submit", (event) => {
       event.preventDefault();
       done({ lesson: lesson.value, line: Number(place.value) });

@@ -10,24 +10,64 @@ import { clipNames, clipTitle, plural } from "./words.js";
 
 export function openContents(main) {
   const { site } = state;
-  main.replaceChildren(h("div", { class: "contents" },
-    dropPlace(),
-    h("section", { "aria-labelledby": "clips-head" }, h("h1", { id: "clips-head" }, "Clips"),
-      site.clips.length ? h("ul", { class: "clips" }, site.clips.map(clip)) : h("p", { class: "none" }, "No clip yet. Drop a video to begin.")),
-    h("section", { "aria-labelledby": "lessons-head" }, h("h1", { id: "lessons-head" }, "Lessons"),
-      site.lessons.length ? h("ol", { class: "lessons" }, site.lessons.map(lesson)) : h("p", { class: "none" }, "No lesson yet. It begins with a clip."))));
+  main.replaceChildren(
+    h(
+      "div",
+      { class: "contents" },
+      dropPlace(),
+      h(
+        "section",
+        { "aria-labelledby": "clips-head" },
+        h("h1", { id: "clips-head" }, "Clips"),
+        site.clips.length
+          ? h("ul", { class: "clips" }, site.clips.map(clip))
+          : h("p", { class: "none" }, "No clip yet. Drop a video to begin."),
+      ),
+      h(
+        "section",
+        { "aria-labelledby": "lessons-head" },
+        h("h1", { id: "lessons-head" }, "Lessons"),
+        site.lessons.length
+          ? h("ol", { class: "lessons" }, site.lessons.map(lesson))
+          : h("p", { class: "none" }, "No lesson yet. It begins with a clip."),
+      ),
+    ),
+  );
 }
 
 function clip(one) {
   const asked = !one.has_card;
   const [title, folder] = clipNames(one.name);
-  const uses = asked ? "its card waits for answers" : `${one.frames ?? "?"} frames, ${one.lessons.length ? `in ${plural(one.lessons.length, "lesson")}` : "in no lesson yet"}`;
-  return h("li", {},
-    one.poster ? h("img", { src: one.poster, alt: "", height: "96" }) : h("span", { class: "no-poster" }, "No picture"),
-    h("a", { class: "whole-row", href: asked ? `#/card/${one.name}` : `#/clip/${one.name}${one.lessons.length ? `?lesson=${one.lessons.at(-1)}` : ""}` }, title),
+  const uses = asked
+    ? "its card waits for answers"
+    : `${one.frames ?? "?"} frames, ` +
+      (one.lessons.length ? `in ${plural(one.lessons.length, "lesson")}` : "in no lesson yet");
+  return h(
+    "li",
+    {},
+    one.poster
+      ? h("img", { src: one.poster, alt: "", height: "96" })
+      : h("span", { class: "no-poster" }, "No picture"),
+    h(
+      "a",
+      {
+        class: "whole-row",
+        href: asked
+          ? `#/card/${one.name}`
+          : `#/clip/${one.name}${one.lessons.length ? `?lesson=${one.lessons.at(-1)}` : ""}`,
+      },
+      title,
+    ),
     h("span", {}, [folder, uses].filter(Boolean).join(", ")),
-    asked ? "" : h("span", { class: "row" }, h("a", { href: `#/card/${one.name}`, "aria-label": `Card of ${title}` }, "Card"),
-      button("New lesson", () => begin(one.name), { "aria-label": `New lesson from ${title}` })));
+    asked
+      ? ""
+      : h(
+          "span",
+          { class: "row" },
+          h("a", { href: `#/card/${one.name}`, "aria-label": `Card of ${title}` }, "Card"),
+          button("New lesson", () => begin(one.name), { "aria-label": `New lesson from ${title}` }),
+        ),
+  );
 }
 
 async function begin(clipName) {
@@ -42,16 +82,38 @@ async function begin(clipName) {
 }
 
 function lesson(one) {
-  return h("li", {}, h("a", { class: "whole-row", href: `#/lesson/${one.name}` }, one.title), h("span", { class: "dots", "aria-hidden": "true" }),
+  return h(
+    "li",
+    {},
+    h("a", { class: "whole-row", href: `#/lesson/${one.name}` }, one.title),
+    h("span", { class: "dots", "aria-hidden": "true" }),
     h("span", {}, one.draft ? `${one.date}, draft` : one.date),
-    one.clip ? h("a", { class: "clip", href: `#/clip/${one.clip}?lesson=${one.name}`, title: one.clip }, clipTitle(one.clip)) : "");
+    one.clip
+      ? h(
+          "a",
+          { class: "clip", href: `#/clip/${one.clip}?lesson=${one.name}`, title: one.clip },
+          clipTitle(one.clip),
+        )
+      : "",
+  );
 }
 
 function dropPlace() {
-  const file = h("input", { id: "video", type: "file", accept: "video/*,.mkv,.mts,.m2ts", class: "unseen" });
+  const file = h("input", {
+    id: "video",
+    type: "file",
+    accept: "video/*,.mkv,.mts,.m2ts",
+    class: "unseen",
+  });
   const told = h("p", { class: "hint" }, "It is copied into the site’s folder and nowhere else.");
-  const place = h("section", { class: "drop", "aria-label": "New clip" },
-    h("h2", {}, "Drop a video here"), h("p", {}, "or ", h("label", { class: "button chief", for: "video" }, "Choose a video")), file, told);
+  const place = h(
+    "section",
+    { class: "drop", "aria-label": "New clip" },
+    h("h2", {}, "Drop a video here"),
+    h("p", {}, "or ", h("label", { class: "button chief", for: "video" }, "Choose a video")),
+    file,
+    told,
+  );
   file.addEventListener("change", () => file.files[0] && takeIn(file.files[0], told));
   return place;
 }
@@ -65,7 +127,10 @@ export function startDropping() {
   };
   addEventListener("dragover", over);
   addEventListener("dragenter", over);
-  addEventListener("dragleave", (event) => event.relatedTarget === null && document.body.classList.remove("dropping"));
+  addEventListener(
+    "dragleave",
+    (event) => event.relatedTarget === null && document.body.classList.remove("dropping"),
+  );
   addEventListener("drop", (event) => {
     document.body.classList.remove("dropping");
     const [file] = event.dataTransfer?.files ?? [];
@@ -79,7 +144,9 @@ async function takeIn(file, told) {
   const say = (words) => (told?.isConnected ? (told.textContent = words) : tellAloud(words));
   say(`Taking in ${file.name}.`);
   try {
-    const { clip: name } = await api.upload(file, (share) => say(`Taking in ${file.name}: ${Math.round(share * 100)} %.`));
+    const { clip: name } = await api.upload(file, (share) =>
+      say(`Taking in ${file.name}: ${Math.round(share * 100)} %.`),
+    );
     location.hash = `#/card/${name}`;
   } catch (error) {
     say("It is copied into the site’s folder and nowhere else.");

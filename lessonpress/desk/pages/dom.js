@@ -3,7 +3,7 @@
 const TOLD = 4000; // ms that a message stays at the foot
 const SVG = "http://www.w3.org/2000/svg";
 
-/** An HTML element. props: `class`, `on…` listeners, `data`, properties that are not text, or attributes. */
+/** An HTML element. props: `class`, `on…` listeners, `data`, properties that are no text, or attributes. */
 export function h(tag, props = {}, ...children) {
   return filled(document.createElement(tag), props, children);
 }
@@ -21,7 +21,11 @@ function filled(element, props, children) {
     else if (name === "value" && "value" in element) element.value = value;
     else element.setAttribute(name, value === true ? "" : value);
   }
-  element.append(...children.flat(Infinity).filter((child) => child !== null && child !== undefined && child !== false));
+  element.append(
+    ...children
+      .flat(Infinity)
+      .filter((child) => child !== null && child !== undefined && child !== false),
+  );
   return element;
 }
 
@@ -32,13 +36,16 @@ export function drawn(text) {
   return read.localName === "svg" ? document.importNode(read, true) : null;
 }
 
-/** Puts children in place of what an element holds; the focus stays on the element of the same `data-keep`. */
+/**
+ * Puts children in place of what an element holds; the focus stays on the element of the same `data-keep`.
+ */
 export function refill(element, ...children) {
   const held = element.contains(document.activeElement) ? document.activeElement.dataset.keep : null;
   const scrolled = element.scrollTop;
   element.replaceChildren(...children.flat(Infinity).filter((child) => child));
   element.scrollTop = scrolled;
-  if (held) [...element.querySelectorAll("[data-keep]")].find((one) => one.dataset.keep === held)?.focus();
+  if (held)
+    [...element.querySelectorAll("[data-keep]")].find((one) => one.dataset.keep === held)?.focus();
 }
 
 export function button(words, act, props = {}) {

@@ -1,4 +1,5 @@
-// What is drawn over the picture: the plate being composed, or the lesson's figure of this frame, as it will print.
+// What is drawn over the picture: the plate being composed, or the lesson's figure of this frame, as it
+// will print.
 
 import { api } from "./api.js";
 import { drawn } from "./dom.js";
@@ -10,7 +11,6 @@ import { whenQuiet } from "./work.js";
 const WIDEST = 32000; // CSS px a drawing is asked for; it is stretched beyond that
 const REST = 120; // ms on a frame before its drawing is asked for
 
-let blocks = []; // [{kind, text}] of the lesson's figures
 let asked = null;
 let last = "";
 
@@ -32,12 +32,15 @@ function away() {
 export const soon = whenQuiet(REST, () => draw());
 
 export async function readBlocks() {
-  blocks = [];
+  state.blocks = [];
   if (state.lesson) {
     try {
       const told = await api.lesson(state.lesson);
       const lines = told.text.split("\n");
-      blocks = told.blocks.map(({ kind, line, last_line: end }) => ({ kind, text: lines.slice(line, end - 1).join("\n") }));
+      state.blocks = told.blocks.map(({ kind, line, last_line: end }) => ({
+        kind,
+        text: lines.slice(line, end - 1).join("\n"),
+      }));
     } catch {
       // the proof tells what is wrong with the lesson
     }
@@ -51,12 +54,16 @@ function figureHere() {
     const at = kind === "frame" && /^at:\s*(.+?)\s*$/m.exec(text)?.[1];
     return at && (state.clip.events[at] ?? Number(at)) === state.frame;
   };
-  return blocks.find(here) ?? null;
+  return state.blocks.find(here) ?? null;
 }
 
 async function draw() {
   if (!state.clip) return;
-  const figure = plate.overlays.length ? { kind: plate.figure, text: plateText() } : state.mode === "compose" ? null : figureHere();
+  const figure = plate.overlays.length
+    ? { kind: plate.figure, text: plateText() }
+    : state.mode === "compose"
+      ? null
+      : figureHere();
   if (!figure) {
     last = "";
     asked?.abort();
@@ -79,11 +86,29 @@ async function draw() {
     const stamp = JSON.stringify([told, frame]);
     if (stamp === last) return;
     last = stamp;
-    state.draft = { frame, width, svg: panel && drawn(panel.svg), bar: panel?.bar ? drawn(panel.bar) : null,
-      measures: told.measures, problems: told.problems, wanted: told.wanted, alt: panel?.alt ?? "" };
+    state.draft = {
+      frame,
+      width,
+      svg: panel && drawn(panel.svg),
+      bar: panel?.bar ? drawn(panel.bar) : null,
+      measures: told.measures,
+      problems: told.problems,
+      wanted: told.wanted,
+      alt: panel?.alt ?? "",
+    };
   } catch (error) {
     if (error.name === "AbortError") return;
-    state.draft = { frame, width, svg: null, bar: null, measures: [], problems: error.problems, fault: error, wanted: [], alt: "" };
+    state.draft = {
+      frame,
+      width,
+      svg: null,
+      bar: null,
+      measures: [],
+      problems: error.problems,
+      fault: error,
+      wanted: [],
+      alt: "",
+    };
   }
   tell("draft");
 }

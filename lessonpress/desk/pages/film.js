@@ -21,7 +21,13 @@ export function makeFilm() {
   pictures = h("div", { class: "thumbs", "aria-hidden": "true" });
   drawing = s("svg", { class: "strip", "aria-hidden": "true" });
   labels = h("div", { class: "labels" });
-  const slider = h("div", { class: "scrub", role: "slider", tabindex: "0", "aria-label": "Frame", "data-own-keys": "arrows" });
+  const slider = h("div", {
+    class: "scrub",
+    role: "slider",
+    tabindex: "0",
+    "aria-label": "Frame",
+    "data-own-keys": "arrows",
+  });
   film = h("section", { class: "film", "aria-label": "Film" }, pictures, drawing, slider, labels);
   listen(slider);
   on("clip", () => fill());
@@ -36,11 +42,17 @@ function fill() {
   across = pictures.clientWidth;
   const wide = Math.max(46, Math.min(88, (PICTURE * clip.size[0]) / clip.size[1]));
   const count = Math.max(2, Math.min(clip.frames, Math.round(across / wide)));
-  const frames = Array.from({ length: count }, (_, n) => Math.round((n * (clip.frames - 1)) / (count - 1)));
+  const frames = Array.from({ length: count }, (_, n) =>
+    Math.round((n * (clip.frames - 1)) / (count - 1)),
+  );
   const key = `${clip.fingerprint} ${count}`;
   if (pictures.dataset.key !== key) {
     pictures.dataset.key = key;
-    pictures.replaceChildren(...frames.map((frame) => h("img", { src: clip.thumbnail.replace("{frame}", frame), alt: "", draggable: "false" })));
+    pictures.replaceChildren(
+      ...frames.map((frame) =>
+        h("img", { src: clip.thumbnail.replace("{frame}", frame), alt: "", draggable: "false" }),
+      ),
+    );
   }
   draw();
 }
@@ -66,15 +78,26 @@ function draw() {
   drawing.setAttribute("viewBox", `0 0 ${across} ${TOP + PICTURE + 4}`);
   drawing.setAttribute("width", across);
   drawing.replaceChildren(
-    s("path", { d: ticks(), class: "ticks" }), s("path", { d: `M0 ${TOP - 1}H${across}`, class: "edge" }),
+    s("path", { d: ticks(), class: "ticks" }),
+    s("path", { d: `M0 ${TOP - 1}H${across}`, class: "edge" }),
     ...curve(),
-    ...events.map(([name, frame, kept], n) => s("path", {
-      d: `M${x(frame)} ${TOP - 1}V${TOP - 12}L${places[n]} ${TOP - 20}`,
-      class: ["leader", kept ? "" : "proposed", frame === state.frame ? "now" : ""].join(" ").trim(),
-    })),
+    ...events.map(([, frame, kept], n) =>
+      s("path", {
+        d: `M${x(frame)} ${TOP - 1}V${TOP - 12}L${places[n]} ${TOP - 20}`,
+        class: ["leader", kept ? "" : "proposed", frame === state.frame ? "now" : ""].join(" ").trim(),
+      }),
+    ),
     ...events.filter(([, , kept]) => !kept).map(([, frame]) => bob(x(frame), "hollow")),
-    s("rect", { x: Math.min(across - cell + 1.5, Math.max(1.5, here - cell / 2)), y: TOP, width: Math.max(0, cell - 3), height: PICTURE, class: "now" }),
-    s("path", { d: `M${here} ${TOP}V${TOP + PICTURE}`, class: "now-line" }), bob(here, "filled"));
+    s("rect", {
+      x: Math.min(across - cell + 1.5, Math.max(1.5, here - cell / 2)),
+      y: TOP,
+      width: Math.max(0, cell - 3),
+      height: PICTURE,
+      class: "now",
+    }),
+    s("path", { d: `M${here} ${TOP}V${TOP + PICTURE}`, class: "now-line" }),
+    bob(here, "filled"),
+  );
   label(events, places);
   const slider = film.querySelector(".scrub");
   slider.setAttribute("aria-valuemin", 0);
@@ -98,8 +121,11 @@ function words([name, frame, kept]) {
 /** Label middles, kept apart and inside. */
 function spreadOut(events) {
   const wide = events.map((event) => words(event).length * LABEL + 18);
-  const places = events.map(([, frame], n) => Math.min(across - wide[n] / 2, Math.max(wide[n] / 2, x(frame))));
-  for (let n = 1; n < places.length; n++) places[n] = Math.max(places[n], places[n - 1] + (wide[n] + wide[n - 1]) / 2);
+  const places = events.map(([, frame], n) =>
+    Math.min(across - wide[n] / 2, Math.max(wide[n] / 2, x(frame))),
+  );
+  for (let n = 1; n < places.length; n++)
+    places[n] = Math.max(places[n], places[n - 1] + (wide[n] + wide[n - 1]) / 2);
   for (let n = places.length - 1, most = across; n >= 0; n--) {
     places[n] = Math.min(places[n], most - wide[n] / 2);
     most = places[n] - wide[n] / 2;
@@ -110,7 +136,8 @@ function spreadOut(events) {
 function ticks() {
   let path = "";
   const every = state.clip.frames > 900 ? 25 : 5;
-  for (let frame = 0; frame < state.clip.frames; frame += every) path += `M${x(frame)} ${TOP - 1}v${frame % (every * 5) ? -4 : -8}`;
+  for (let frame = 0; frame < state.clip.frames; frame += every)
+    path += `M${x(frame)} ${TOP - 1}v${frame % (every * 5) ? -4 : -8}`;
   return path;
 }
 
@@ -119,31 +146,41 @@ function curve() {
   const changes = state.motion?.changes ?? [];
   const most = Math.max(1e-6, ...changes.map(([, mean]) => mean));
   const foot = TOP + PICTURE;
-  const points = changes.map(([frame, mean]) => `${x(frame).toFixed(1)} ${(foot - 3 - (mean / most) * 34).toFixed(1)}`);
+  const points = changes.map(
+    ([frame, mean]) => `${x(frame).toFixed(1)} ${(foot - 3 - (mean / most) * 34).toFixed(1)}`,
+  );
   if (points.length < 2) return [];
   const path = `M${points.join("L")}`;
   return [s("path", { d: path, class: "curve casing" }), s("path", { d: path, class: "curve" })];
 }
 
 function bob(at, how) {
-  return s("path", { transform: `translate(${at} ${TOP - 1})`, d: "M-6 -8h12l-1 5-5 10-5-10z", class: `bob ${how}` });
+  return s("path", {
+    transform: `translate(${at} ${TOP - 1})`,
+    d: "M-6 -8h12l-1 5-5 10-5-10z",
+    class: `bob ${how}`,
+  });
 }
 
 function label(events, places) {
   const focused = labels.contains(document.activeElement) ? document.activeElement.dataset.event : null;
-  labels.replaceChildren(...events.map((event, n) => {
-    const [name, frame, kept] = event;
-    const one = button(words(event), () => goTo(frame), {
-      class: ["event", kept ? "" : "proposed", frame === state.frame ? "now" : ""].join(" ").trim(),
-      data: { event: name },
-      "aria-current": frame === state.frame ? "true" : null,
-      "aria-label": kept ? `${capital(name)}, frame ${frame}` : `${capital(name)} may be frame ${frame}`,
-      title: "Click to go there, drag to move it",
-    });
-    one.style.left = `${places[n]}px`;
-    one.addEventListener("pointerdown", (down) => grab(down, one, name, frame));
-    return one;
-  }));
+  labels.replaceChildren(
+    ...events.map((event, n) => {
+      const [name, frame, kept] = event;
+      const one = button(words(event), () => goTo(frame), {
+        class: ["event", kept ? "" : "proposed", frame === state.frame ? "now" : ""].join(" ").trim(),
+        data: { event: name },
+        "aria-current": frame === state.frame ? "true" : null,
+        "aria-label": kept
+          ? `${capital(name)}, frame ${frame}`
+          : `${capital(name)} may be frame ${frame}`,
+        title: "Click to go there, drag to move it",
+      });
+      one.style.left = `${places[n]}px`;
+      one.addEventListener("pointerdown", (down) => grab(down, one, name, frame));
+      return one;
+    }),
+  );
   if (proposed().length) {
     labels.append(button("Take as proposed", () => takeProposed(), { class: "take", title: "Y" }));
   }
@@ -180,9 +217,12 @@ function listen(slider) {
     goTo(frameAt(event.clientX));
   });
   slider.addEventListener("pointermove", (event) => scrubbing && goTo(frameAt(event.clientX)));
-  for (const end of ["pointerup", "pointercancel"]) slider.addEventListener(end, () => (scrubbing = false));
+  for (const end of ["pointerup", "pointercancel"])
+    slider.addEventListener(end, () => (scrubbing = false));
   slider.addEventListener("keydown", (event) => {
-    const by = { ArrowLeft: -1, ArrowDown: -1, ArrowRight: 1, ArrowUp: 1, PageDown: -10, PageUp: 10 }[event.key];
+    const by = { ArrowLeft: -1, ArrowDown: -1, ArrowRight: 1, ArrowUp: 1, PageDown: -10, PageUp: 10 }[
+      event.key
+    ];
     if (by) goTo(state.frame + by);
     else if (event.key === "Home") goTo(0);
     else if (event.key === "End") goTo(state.clip.frames - 1);

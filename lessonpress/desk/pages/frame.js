@@ -1,12 +1,12 @@
 // The frame: the picture, close or far, with marks and overlays on it; and where a click lands.
 //
 // view.zoom is CSS px per px of the picture; view.x, view.y is the picture's point at the frame's upper left
-// corner. A pointer's place is read from where the browser says the picture stands, so what is clicked is what
+// corner. A pointer's place is read from where the browser says the picture stands, so what is clicked is
+// what
 // is marked, whatever has moved or scaled it.
 
 import { h, tellAloud } from "./dom.js";
 import { on, state, tell } from "./state.js";
-import { pictures } from "./clip.js";
 import { frameWords, markWords } from "./words.js";
 import { whenQuiet } from "./work.js";
 
@@ -24,10 +24,22 @@ let shown = -1;
 export function makeFrame([under, ...over], does) {
   picture = h("canvas", { class: "picture", "aria-hidden": "true" });
   overlays = h("div", { class: "overlays", "aria-hidden": "true" });
-  frameElement = h("div", {
-    class: "frame", id: "frame", tabindex: "0", role: "application", "aria-roledescription": "picture with marks",
-    "aria-describedby": "frame-help",
-  }, picture, under, overlays, ...over, h("p", { class: "absent", hidden: true }));
+  frameElement = h(
+    "div",
+    {
+      class: "frame",
+      id: "frame",
+      tabindex: "0",
+      role: "application",
+      "aria-roledescription": "picture with marks",
+      "aria-describedby": "frame-help",
+    },
+    picture,
+    under,
+    overlays,
+    ...over,
+    h("p", { class: "absent", hidden: true }),
+  );
   listen(does);
   on("frame clip", showPicture);
   on("frame hand marks clip mode", describe);
@@ -38,20 +50,24 @@ export function makeFrame([under, ...over], does) {
 
 function describe() {
   const aim = state.aim ? `cross at ${state.aim.x.toFixed(1)}, ${state.aim.y.toFixed(1)} px` : "";
-  const words = [frameWords(state.frame), state.hand ? `${markWords(state.hand)} in hand` : "no mark in hand", aim];
+  const words = [
+    frameWords(state.frame),
+    state.hand ? `${markWords(state.hand)} in hand` : "no mark in hand",
+    aim,
+  ];
   frameElement.setAttribute("aria-label", words.filter(Boolean).join("; "));
 }
 
 async function showPicture() {
   const { frame, clip } = state;
-  const here = pictures.have(frame);
+  const here = state.pictures.have(frame);
   if (here) {
     draw(here, frame);
-    pictures.ahead(frame);
+    state.pictures.ahead(frame);
     return;
   }
   try {
-    const come = await pictures.at(frame);
+    const come = await state.pictures.at(frame);
     if (state.frame === frame && state.clip === clip) draw(come, frame);
   } catch (error) {
     const absent = frameElement.querySelector(".absent");
@@ -81,7 +97,10 @@ export function shownPicture() {
 /** The place on the picture, px, of a point of the window. */
 export function toPicture(clientX, clientY) {
   const box = picture.getBoundingClientRect();
-  return { x: ((clientX - box.left) * picture.width) / box.width, y: ((clientY - box.top) * picture.height) / box.height };
+  return {
+    x: ((clientX - box.left) * picture.width) / box.width,
+    y: ((clientY - box.top) * picture.height) / box.height,
+  };
 }
 
 /** The point of the frame, CSS px, where a place of the picture is shown. */
@@ -128,7 +147,8 @@ export function slide(right, down) {
 /** Comes closer about the cross by a factor. */
 export function closer(factor) {
   const at = state.aim ? toFrame(state.aim.x, state.aim.y) : middle();
-  const inside = at.x >= 0 && at.y >= 0 && at.x <= frameElement.clientWidth && at.y <= frameElement.clientHeight;
+  const inside =
+    at.x >= 0 && at.y >= 0 && at.x <= frameElement.clientWidth && at.y <= frameElement.clientHeight;
   zoomTo(view.zoom * factor, inside ? at : middle());
   follow();
   tellAloud(`Zoom ${view.zoom.toFixed(1)}`);
@@ -139,7 +159,8 @@ export function follow() {
   if (!state.aim || view.whole) return;
   const at = toFrame(state.aim.x, state.aim.y);
   const edge = 40;
-  const past = (place, size) => (place < edge ? edge - place : place > size - edge ? size - edge - place : 0);
+  const past = (place, size) =>
+    place < edge ? edge - place : place > size - edge ? size - edge - place : 0;
   const right = past(at.x, frameElement.clientWidth);
   const down = past(at.y, frameElement.clientHeight);
   if (right || down) slide(right, down);
@@ -158,7 +179,10 @@ function moved() {
   style.height = `${height * view.zoom}px`;
   style.left = `${-view.x * view.zoom}px`;
   style.top = `${-view.y * view.zoom}px`;
-  style.filter = view.brightness === 1 && view.contrast === 1 ? "" : `brightness(${view.brightness}) contrast(${view.contrast})`;
+  style.filter =
+    view.brightness === 1 && view.contrast === 1
+      ? ""
+      : `brightness(${view.brightness}) contrast(${view.contrast})`;
   style.imageRendering = view.zoom >= SMOOTH_UNTIL ? "pixelated" : "auto";
   placeOverlays();
   tell("view");
@@ -184,8 +208,10 @@ function showOverlays() {
 function placeOverlays() {
   const [width, height] = state.clip?.size ?? [1, 1];
   Object.assign(overlays.style, {
-    width: `${width * view.zoom}px`, height: `${height * view.zoom}px`,
-    left: `${-view.x * view.zoom}px`, top: `${-view.y * view.zoom}px`,
+    width: `${width * view.zoom}px`,
+    height: `${height * view.zoom}px`,
+    left: `${-view.x * view.zoom}px`,
+    top: `${-view.y * view.zoom}px`,
   });
 }
 
@@ -213,7 +239,13 @@ function listen(does) {
       return;
     }
     const sliding = event.button === 1 || frameElement.classList.contains("sliding");
-    pressing = { id: event.pointerId, x: event.clientX, y: event.clientY, sliding, grabbed: sliding ? null : does.press(at(event)) };
+    pressing = {
+      id: event.pointerId,
+      x: event.clientX,
+      y: event.clientY,
+      sliding,
+      grabbed: sliding ? null : does.press(at(event)),
+    };
     if (!sliding) does.hover(at(event), event);
   });
   frameElement.addEventListener("pointermove", (event) => {
@@ -223,7 +255,8 @@ function listen(does) {
       const now = spanned([...fingers.values()]);
       slide(now.x - pinch.x, now.y - pinch.y);
       const box = frameElement.getBoundingClientRect();
-      if (pinch.far > 10) zoomTo((view.zoom * now.far) / pinch.far, { x: now.x - box.left, y: now.y - box.top });
+      if (pinch.far > 10)
+        zoomTo((view.zoom * now.far) / pinch.far, { x: now.x - box.left, y: now.y - box.top });
       pinch = now;
     } else if (pressing?.sliding && before) {
       slide(event.clientX - before.clientX, event.clientY - before.clientY);
@@ -234,8 +267,11 @@ function listen(does) {
   frameElement.addEventListener("pointerup", (event) => {
     fingers.delete(event.pointerId);
     if (pressing?.id === event.pointerId && !pressing.sliding) {
-      // a steady mouse clicked where it was pressed; a finger or pen looks through the tester and lets go there
-      const still = event.pointerType === "mouse" && Math.hypot(event.clientX - pressing.x, event.clientY - pressing.y) < TAP;
+      // a steady mouse clicked where it was pressed; a finger or pen looks through the tester and lets go
+      // there
+      const still =
+        event.pointerType === "mouse" &&
+        Math.hypot(event.clientX - pressing.x, event.clientY - pressing.y) < TAP;
       const point = still ? toPicture(pressing.x, pressing.y) : at(event);
       if (isInPicture(point)) does.drop(point, event);
     }
@@ -248,19 +284,30 @@ function listen(does) {
     let_go();
   });
   frameElement.addEventListener("pointerleave", () => pressing || does.hover(null));
-  frameElement.addEventListener("wheel", (event) => {
-    event.preventDefault();
-    const box = frameElement.getBoundingClientRect();
-    const lines = event.deltaMode === WheelEvent.DOM_DELTA_LINE ? 16 : 1;
-    const pace = event.ctrlKey ? 0.01 : 0.0018;
-    zoomTo(view.zoom * Math.exp(-event.deltaY * lines * pace), { x: event.clientX - box.left, y: event.clientY - box.top });
-  }, { passive: false });
-  on("view", whenQuiet(160, () => does.settle()));
+  frameElement.addEventListener(
+    "wheel",
+    (event) => {
+      event.preventDefault();
+      const box = frameElement.getBoundingClientRect();
+      const lines = event.deltaMode === WheelEvent.DOM_DELTA_LINE ? 16 : 1;
+      const pace = event.ctrlKey ? 0.01 : 0.0018;
+      zoomTo(view.zoom * Math.exp(-event.deltaY * lines * pace), {
+        x: event.clientX - box.left,
+        y: event.clientY - box.top,
+      });
+    },
+    { passive: false },
+  );
+  on(
+    "view",
+    whenQuiet(160, () => does.settle()),
+  );
 }
 
 function spanned([one, other]) {
   return {
-    x: (one.clientX + other.clientX) / 2, y: (one.clientY + other.clientY) / 2,
+    x: (one.clientX + other.clientX) / 2,
+    y: (one.clientY + other.clientY) / 2,
     far: Math.hypot(one.clientX - other.clientX, one.clientY - other.clientY),
   };
 }

@@ -1,16 +1,18 @@
 // The mark in hand: how it is placed, and which comes in hand by itself.
 //
-// Only a mark that was asked for comes by itself: by a lesson's plate, or by the author who took several in turn.
+// Only a mark that was asked for comes by itself: by a lesson's plate, or by the author who took several
+// in turn.
 // When all of these are placed in a picture, the hand is empty, and a click places nothing.
 //
-// | when                     | what comes in hand                                                             |
-// |--------------------------|--------------------------------------------------------------------------------|
-// | a clip is opened         | what its lesson wants first, in its picture                                    |
-// | a mark was placed        | the next of the turn; what plates want in this picture; the same mark where    |
-// |                          | a plate wants it next, in that picture; else nothing                           |
-// | another picture is shown | if the hand is empty: the turn's first, else the mark placed last, else another |
-// |                          | that plates want there                                                         |
+// | when                     | what comes in hand                                                          |
+// |--------------------------|-----------------------------------------------------------------------------|
+// | a clip is opened         | what its lesson wants first, in its picture                                 |
+// | a mark was placed        | the next of the turn; what plates want in this picture; the same mark where |
+// |                          | a plate wants it next, in that picture; else nothing                        |
+// | another picture is shown | if the hand is empty: the turn's first, else the mark placed last, else     |
+// |                          | another that plates want there                                              |
 
+import { placing, rounded } from "./clicks.js";
 import { tellAloud } from "./dom.js";
 import { beside, gaps, placedByHand, placeOf, show } from "./marks.js";
 import { savesWaiting, whenSaved } from "./saving.js";
@@ -20,31 +22,14 @@ import { frameWords, markInText, markWords } from "./words.js";
 
 export const EMPTY = "No mark is in hand. Press M to choose one.";
 
-let clicks = { mark: null, frame: null, at: [] };
-let turn = []; // marks that come in hand one after another, on every frame
-let last = null; // the mark placed last
-
-export function forgetHand() {
-  clickless();
-  turn = [];
-  last = null;
-}
-
 /** What is clicked next begins a placing of its own. */
 export function clickless() {
-  clicks = { mark: null, frame: null, at: [] };
+  state.clicks = { mark: null, frame: null, at: [] };
 }
 
 /** The clicks that make up the placing of the mark in hand on this frame. */
 export function clicksHere() {
-  return clicks.mark === state.hand && clicks.frame === state.frame ? clicks.at : [];
-}
-
-export function spread(points) {
-  if (points.length < 3) return null;
-  const mean = (key) => points.reduce((sum, point) => sum + point[key], 0) / points.length;
-  const squares = (key) => points.reduce((sum, point) => sum + (point[key] - mean(key)) ** 2, 0) / (points.length - 1);
-  return Math.sqrt((squares(0) + squares(1)) / 2);
+  return state.clicks.mark === state.hand && state.clicks.frame === state.frame ? state.clicks.at : [];
 }
 
 /** Puts the mark in hand where it was clicked. again: as one more click of the same placing. */
@@ -53,23 +38,21 @@ export async function click(x, y, { again = false } = {}) {
   if (!mark) return tellAloud(EMPTY);
   if (mark in state.clip.middles) return tellAloud("A middle follows from its marks.");
   const at = [rounded(x), rounded(y)];
-  const gathering = (again || state.hold) && clicks.mark === mark && clicks.frame === frame;
-  clicks = { mark, frame, at: gathering ? [...clicks.at, at] : [at] };
+  const gathering = (again || state.hold) && state.clicks.mark === mark && state.clicks.frame === frame;
+  state.clicks = { mark, frame, at: gathering ? [...state.clicks.at, at] : [at] };
   const was = placedByHand(mark, frame);
-  const to = placing(clicks.at);
+  const to = placing(state.clicks.at, state.clip.least_u);
   show(mark, frame, to);
-  last = mark;
+  state.placedLast = mark;
   if (was === null && !again && !state.hold) next();
   else aimAt(mark, frame);
-  const edit = clicks.at.length > 1 ? { mark, frame, was, clicks: clicks.at } : { mark, frame, was, to };
-  await act(`${markWords(mark)}, frame ${frame}`, [{ where: "marks", clip: state.clip.name, edits: [edit] }]);
-}
-
-/** The mean of clicks; the server says the same and has the last word. */
-function placing(points) {
-  const mean = (key) => rounded(points.reduce((sum, point) => sum + point[key], 0) / points.length);
-  const u = spread(points);
-  return u === null ? [mean(0), mean(1)] : [mean(0), mean(1), Math.max(0.5, u)];
+  const edit =
+    state.clicks.at.length > 1
+      ? { mark, frame, was, clicks: state.clicks.at }
+      : { mark, frame, was, to };
+  await act(`${markWords(mark)}, frame ${frame}`, [
+    { where: "marks", clip: state.clip.name, edits: [edit] },
+  ]);
 }
 
 /** Moves the mark in hand, or only the cross where it is not placed yet. */
@@ -88,20 +71,22 @@ export function nudge(right, down) {
   nudged(mark, frame, placed, to);
 }
 
-let pushing = null; // the nudge that waits for what is on its way before it; nudges meanwhile are one with it
-
 function nudged(mark, frame, was, to) {
-  if (pushing && pushing.mark === mark && pushing.frame === frame) {
-    pushing.to = to;
+  if (state.nudge && state.nudge.mark === mark && state.nudge.frame === frame) {
+    state.nudge.to = to;
     return;
   }
   const mine = { mark, frame, was, to };
   const clip = state.clip.name;
-  pushing = mine;
-  act(`${markWords(mark)} moved`, () => {
-    if (pushing === mine) pushing = null;
-    return [{ where: "marks", clip, edits: [mine] }];
-  }, `nudge ${mark} ${frame}`);
+  state.nudge = mine;
+  act(
+    `${markWords(mark)} moved`,
+    () => {
+      if (state.nudge === mine) state.nudge = null;
+      return [{ where: "marks", clip, edits: [mine] }];
+    },
+    `nudge ${mark} ${frame}`,
+  );
 }
 
 /** Deletes the placing of the mark in hand on this frame. */
@@ -112,11 +97,9 @@ export async function deletePlacing() {
   if (!was) return tellAloud("It is not placed by hand on this frame.");
   show(mark, frame, null);
   aimAt(mark, frame);
-  await act(`${markWords(mark)} deleted`, [{ where: "marks", clip: state.clip.name, edits: [{ mark, frame, was, to: null }] }]);
-}
-
-function rounded(number) {
-  return Math.round(number * 100) / 100;
+  await act(`${markWords(mark)} deleted`, [
+    { where: "marks", clip: state.clip.name, edits: [{ mark, frame, was, to: null }] },
+  ]);
 }
 
 /** Takes a mark in hand, or with null none. */
@@ -128,7 +111,7 @@ export function take(mark) {
 
 /** Takes marks in hand one after another. */
 export function takeInTurn(marks) {
-  turn = marks;
+  state.turn = marks;
   take(marks.find((one) => !placeOf(one, state.frame)) ?? marks[0]);
 }
 
@@ -138,7 +121,8 @@ export function aimAt(mark, frame) {
   if (here) state.aim = { x: here.x, y: here.y };
   else if (mark) {
     const { last, next } = beside(mark, frame);
-    const near = last && next ? (frame - last.frame <= next.frame - frame ? last : next) : (last ?? next);
+    const near =
+      last && next ? (frame - last.frame <= next.frame - frame ? last : next) : (last ?? next);
     if (near) state.aim = { x: near.x, y: near.y };
   }
   state.aim ??= { x: state.clip.size[0] / 2, y: state.clip.size[1] / 2 };
@@ -164,24 +148,35 @@ export function takeFirst() {
 /** Takes what comes after the mark that was just placed. */
 function next() {
   take(missingOfTurn() ?? wantedHere());
-  const then = !state.hand && state.lesson ? gaps().find((one) => one.mark === last && one.frame > state.frame) : null;
+  const then =
+    !state.hand && state.lesson
+      ? gaps().find((one) => one.mark === state.placedLast && one.frame > state.frame)
+      : null;
   if (then) goTo(then.frame);
   if (!state.hand) tellAloud(emptyWords());
 }
 
 function missingOfTurn() {
-  return turn.includes(last) ? (turn.find((one) => !placeOf(one, state.frame)) ?? null) : null;
+  return state.turn.includes(state.placedLast)
+    ? (state.turn.find((one) => !placeOf(one, state.frame)) ?? null)
+    : null;
 }
 
 /** What the turn begins with in a picture over which it was carried: to be put right. */
 function carriedOfTurn() {
-  return turn.includes(last) ? (turn.find((one) => !placedByHand(one, state.frame)) ?? null) : null;
+  return state.turn.includes(state.placedLast)
+    ? (state.turn.find((one) => !placedByHand(one, state.frame)) ?? null)
+    : null;
 }
 
 /** What plates want in this picture: the mark placed last before others. */
 function wantedHere() {
-  const marks = state.lesson ? gaps().filter((one) => one.frame === state.frame).map((one) => one.mark) : [];
-  return marks.includes(last) ? last : (marks[0] ?? null);
+  const marks = state.lesson
+    ? gaps()
+        .filter((one) => one.frame === state.frame)
+        .map((one) => one.mark)
+    : [];
+  return marks.includes(state.placedLast) ? state.placedLast : (marks[0] ?? null);
 }
 
 /** The gap that comes after the mark in hand in this picture, from the first again after the last. */
@@ -197,10 +192,12 @@ export function emptyWords() {
   if (!state.lesson) return "Press M to choose a mark.";
   const gap = nextGap();
   if (!gap) return "Every mark that the lesson wants is placed.";
-  return `Nothing more is wanted in this picture. W goes to ${markInText(gap.mark)}, ${frameWords(gap.frame)}.`;
+  const where = `${markInText(gap.mark)}, ${frameWords(gap.frame)}`;
+  return `Nothing more is wanted in this picture. W goes to ${where}.`;
 }
 
 whenSaved("marks", (answer, doing) => {
   if (answer === null || answer.merged || doing.clip !== state.clip?.name || savesWaiting() > 1) return;
-  if (answer.edits.some((edit) => edit.mark === state.hand && edit.frame === state.frame)) aimAt(state.hand, state.frame);
+  if (answer.edits.some((edit) => edit.mark === state.hand && edit.frame === state.frame))
+    aimAt(state.hand, state.frame);
 });

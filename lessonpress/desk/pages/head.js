@@ -7,18 +7,34 @@ import { state } from "./state.js";
 
 export function drawHead(view) {
   const head = document.getElementById("head");
-  refill(head,
-    h("a", { class: "home", href: "#/", "aria-label": "Contents of the site" }, bob(), h("span", { class: "title" }, TITLES[view.name])),
+  refill(
+    head,
+    h(
+      "a",
+      { class: "home", href: "#/", "aria-label": "Contents of the site" },
+      bob(),
+      h("span", { class: "title" }, TITLES[view.name]),
+    ),
     h("p", { class: "what" }, what(view)),
     h("p", { class: state.kept?.fault ? "kept fault" : "kept" }, kept()),
-    h("div", { class: "ways" }, ways(view)));
+    h("div", { class: "ways" }, ways(view)),
+  );
 }
 
-const TITLES = { contents: "Marking desk", card: "Card of a clip", clip: "Marking desk", lesson: "Lesson and proof" };
+const TITLES = {
+  contents: "Marking desk",
+  card: "Card of a clip",
+  clip: "Marking desk",
+  lesson: "Lesson and proof",
+};
 
 function bob() {
-  return s("svg", { class: "bob", viewBox: "0 0 13 28", "aria-hidden": "true" },
-    s("path", { d: "M6.500 0v12", stroke: "currentColor", "stroke-width": "1.6" }), s("path", { d: "M1 12h11l-1 5-4.500 11L2 17z", fill: "currentColor" }));
+  return s(
+    "svg",
+    { class: "bob", viewBox: "0 0 13 28", "aria-hidden": "true" },
+    s("path", { d: "M6.500 0v12", stroke: "currentColor", "stroke-width": "1.6" }),
+    s("path", { d: "M1 12h11l-1 5-4.500 11L2 17z", fill: "currentColor" }),
+  );
 }
 
 function what(view) {
@@ -26,24 +42,39 @@ function what(view) {
   const lesson = state.site.lessons.find((one) => one.name === view.lesson);
   if (view.name === "lesson") return [h("b", {}, lesson?.title ?? view.lesson)];
   const [title, folder] = clipNames(view.clip);
-  return [h("b", {}, title), folder ? ` (${folder})` : "", lesson ? [" for ", h("b", {}, lesson.title)] : ""].flat();
+  return [
+    h("b", {}, title),
+    folder ? ` (${folder})` : "",
+    lesson ? [" for ", h("b", {}, lesson.title)] : "",
+  ].flat();
 }
 
 function kept() {
   if (!state.site?.may_change && state.site) return "This browser may look and not change anything.";
   if (!state.kept) return "";
-  return state.kept.fault ? `Not kept: ${state.kept.fault.message}` : `Kept at ${clockTime(state.kept.at)} in ${state.kept.file}`;
+  return state.kept.fault
+    ? `Not kept: ${state.kept.fault.message}`
+    : `Kept at ${clockTime(state.kept.at)} in ${state.kept.file}`;
 }
 
 function ways(view) {
   const lesson = view.lesson ?? state.site?.lessons.find((one) => one.clip === view.clip)?.name;
   if (view.name === "clip") {
-    return [button("Draw a plate", open, { "aria-keyshortcuts": "p" }),
-      lesson ? h("a", { class: "button chief", href: `#/lesson/${lesson}` }, "See the proof") : h("a", { class: "button", href: "#/" }, "Contents")];
+    return [
+      button("Draw a plate", open, { "aria-keyshortcuts": "p" }),
+      lesson
+        ? h("a", { class: "button chief", href: `#/lesson/${lesson}` }, "See the proof")
+        : h("a", { class: "button", href: "#/" }, "Contents"),
+    ];
   }
   if (view.name === "lesson") {
     const clip = state.site?.lessons.find((one) => one.name === view.lesson)?.clip;
-    return [clip ? h("a", { class: "button", href: `#/clip/${clip}?lesson=${view.lesson}` }, "Mark its clip") : "", h("a", { class: "button", href: "#/" }, "Contents")];
+    return [
+      clip
+        ? h("a", { class: "button", href: `#/clip/${clip}?lesson=${view.lesson}` }, "Mark its clip")
+        : "",
+      h("a", { class: "button", href: "#/" }, "Contents"),
+    ];
   }
   return view.name === "contents" ? "" : h("a", { class: "button", href: "#/" }, "Contents");
 }

@@ -9,7 +9,7 @@ import { showAll, startKeys, useKeys } from "./keys.js";
 import { keep, leaveLesson, lessonChanged, openLesson } from "./lesson.js";
 import { filesChanged, KEYS, openMarking } from "./marking.js";
 import { savesWaiting } from "./saving.js";
-import { on, silence, state, tell } from "./state.js";
+import { drop, on, silence, state, tell } from "./state.js";
 import { redo, undo } from "./undo.js";
 import { whenQuiet } from "./work.js";
 
@@ -17,12 +17,29 @@ const main = document.getElementById("desk");
 let view = { name: null };
 let opening = Promise.resolve();
 
-const OPENING = { contents: "Opening the contents.", card: "Opening the card.", clip: "Opening the clip.", lesson: "Opening the lesson." };
+const OPENING = {
+  contents: "Opening the contents.",
+  card: "Opening the card.",
+  clip: "Opening the clip.",
+  lesson: "Opening the lesson.",
+};
 
 const EVERYWHERE = [
   { group: "Everything", keys: ["?"], shown: ["?"], words: "this list", act: showAll },
-  { group: "Everything", keys: ["Ctrl+z"], shown: ["Ctrl", "Z"], words: "undo the last change of marks or card", act: undo },
-  { group: "Everything", keys: ["Ctrl+Shift+z", "Ctrl+y"], shown: ["Ctrl", "Shift", "Z"], words: "redo", act: redo },
+  {
+    group: "Everything",
+    keys: ["Ctrl+z"],
+    shown: ["Ctrl", "Z"],
+    words: "undo the last change of marks or card",
+    act: undo,
+  },
+  {
+    group: "Everything",
+    keys: ["Ctrl+Shift+z", "Ctrl+y"],
+    shown: ["Ctrl", "Shift", "Z"],
+    words: "redo",
+    act: redo,
+  },
 ];
 
 /** "#/clip/dune?lesson=pelvis" -> {name: "clip", clip: "dune", lesson: "pelvis"} */
@@ -52,11 +69,12 @@ async function openNow() {
   untell();
   const before = view;
   view = addressed();
-  if (before.name !== view.name || view.name === "clip") {
-    state.clip = null;
+  if (before.name !== view.name || view.name !== "contents") {
+    drop();
     useKeys(EVERYWHERE);
   }
-  if (before.name !== view.name) showOpening(main, view.name); // what is left has no styles in the view that comes
+  // what is left has no styles in the view that comes
+  if (before.name !== view.name) showOpening(main, view.name);
   document.body.dataset.view = view.name;
   on("kept site", () => drawHead(view));
   try {
@@ -71,7 +89,15 @@ async function openNow() {
     main.dataset.open = view.name;
   } catch (error) {
     console.error(error);
-    main.replaceChildren(h("div", { class: "stopped" }, h("h1", {}, "This cannot be opened"), h("p", {}, error.whole ?? error.message), h("p", {}, h("a", { href: "#/" }, "Contents of the site"))));
+    main.replaceChildren(
+      h(
+        "div",
+        { class: "stopped" },
+        h("h1", {}, "This cannot be opened"),
+        h("p", {}, error.whole ?? error.message),
+        h("p", {}, h("a", { href: "#/" }, "Contents of the site")),
+      ),
+    );
   }
 }
 

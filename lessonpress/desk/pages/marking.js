@@ -1,8 +1,25 @@
 // The marking desk: the frame, the slips, the ledger and the film put together, and what pointer and keys do.
 
 import { accept, carry, cutBack, isCarrying, letGo, makeCarrySlip } from "./carry.js";
-import { goToEvent, nameEvents, openClip, refresh, step, takeProposed, readWanted, USUAL_EVENTS } from "./clip.js";
-import { clickCompose, close, intoLesson, KIND_KEYS, makeCompose, newLesson, open, pickedSigns } from "./compose.js";
+import {
+  goToEvent,
+  nameEvents,
+  openClip,
+  refresh,
+  step,
+  takeProposed,
+  readWanted,
+  USUAL_EVENTS,
+} from "./clip.js";
+import {
+  clickCompose,
+  close,
+  intoLesson,
+  makeCompose,
+  newLesson,
+  open,
+  pickedSigns,
+} from "./compose.js";
 import { readBlocks, soon, startDrafts } from "./draft.js";
 import { button, h, tellAloud } from "./dom.js";
 import { closer, follow, frameElement, makeFrame, slide, view, whole } from "./frame.js";
@@ -11,8 +28,8 @@ import { arrow, isSliding, showAll } from "./keys.js";
 import { makeLedger } from "./ledger.js";
 import { makeLight, switchLight } from "./light.js";
 import { chooseMark } from "./namelist.js";
-import { choose, forgetPlates, set } from "./plate.js";
-import { begin, clickRoom, forgetRoom, leave, makeRoomSlip } from "./room.js";
+import { choose, letters, set } from "./plate.js";
+import { begin, clickRoom, leave, makeRoomSlip } from "./room.js";
 import { makeBars, measureTo } from "./rulers.js";
 import { extra, alsoDraw, makeSigns } from "./signs.js";
 import { makeSlips } from "./slips.js";
@@ -26,19 +43,45 @@ const SLIDE = 120; // CSS px that a press of a button slides the view
 
 /** Lays the desk out in `main` and opens a clip on it. */
 export async function openMarking(main, clip, lesson) {
-  forgetPlates();
-  forgetRoom();
-  const frame = makeFrame([...makeSigns(), makeTester()], { press: () => null, drop, hover, settle: soon });
+  const frame = makeFrame([...makeSigns(), makeTester()], {
+    press: () => null,
+    drop,
+    hover,
+    settle: soon,
+  });
   const slips = makeSlips();
   const room = makeRoomSlip();
   const inRoom = extra;
   alsoDraw(() => [...inRoom(), ...pickedSigns()]);
   main.replaceChildren(
-    h("p", { id: "frame-help", class: "unseen" }, "Arrows move the cross, Enter places the mark in hand. Press ? for all keys."),
-    h("section", { class: "mount", "aria-label": "Frame" }, frame, makeBars(), makeLight(), slides(), handles()),
-    h("div", { class: "slips" }, makeCarrySlip(), slips.inHand, slips.fault, slips.waiting, slips.hint, room, slips.events),
+    h(
+      "p",
+      { id: "frame-help", class: "unseen" },
+      "Arrows move the cross, Enter places the mark in hand. Press ? for all keys.",
+    ),
+    h(
+      "section",
+      { class: "mount", "aria-label": "Frame" },
+      frame,
+      makeBars(),
+      makeLight(),
+      slides(),
+      handles(),
+    ),
+    h(
+      "div",
+      { class: "slips" },
+      makeCarrySlip(),
+      slips.inHand,
+      slips.fault,
+      slips.waiting,
+      slips.hint,
+      room,
+      slips.events,
+    ),
     h("div", { class: "sheet-side" }, makeLedger(), makeCompose()),
-    makeFilm());
+    makeFilm(),
+  );
   startDrafts();
   whenUndone((at, mark) => {
     if (at !== undefined) goTo(at);
@@ -51,17 +94,30 @@ export async function openMarking(main, clip, lesson) {
 
 /** For fingers and for those who press buttons: what the wheel and the keys do. */
 function handles() {
-  return h("div", { class: "handles", role: "group", "aria-label": "View" },
-    button("Zoom in", () => closer(1.4)), button("Zoom out", () => closer(1 / 1.4)), button("Whole", whole), button("Light", switchLight),
-    button("Previous", () => step(-1), { "aria-label": "Previous frame" }), button("Next", () => step(1), { "aria-label": "Next frame" }),
-    button("Undo", undo), button("Carry", () => carry()));
+  return h(
+    "div",
+    { class: "handles", role: "group", "aria-label": "View" },
+    button("Zoom in", () => closer(1.4)),
+    button("Zoom out", () => closer(1 / 1.4)),
+    button("Whole", whole),
+    button("Light", switchLight),
+    button("Previous", () => step(-1), { "aria-label": "Previous frame" }),
+    button("Next", () => step(1), { "aria-label": "Next frame" }),
+    button("Undo", undo),
+    button("Carry", () => carry()),
+  );
 }
 
 /** Slide a close view without dragging it. */
 function slides() {
   const ways = { Left: [1, 0], Right: [-1, 0], Up: [0, 1], Down: [0, -1] };
-  const made = h("div", { class: "slides", role: "group", "aria-label": "Slide the view", hidden: true }, Object.entries(ways).map(([way, [right, down]]) =>
-    button(arrow(way), () => slide(right * SLIDE, down * SLIDE), { "aria-label": way })));
+  const made = h(
+    "div",
+    { class: "slides", role: "group", "aria-label": "Slide the view", hidden: true },
+    Object.entries(ways).map(([way, [right, down]]) =>
+      button(arrow(way), () => slide(right * SLIDE, down * SLIDE), { "aria-label": way }),
+    ),
+  );
   on("view", () => (made.hidden = view.whole));
   return made;
 }
@@ -100,7 +156,10 @@ function move(right, down) {
   if (state.mode === "mark") nudge(right, down);
   else {
     const [width, height] = state.clip.size;
-    state.aim = { x: Math.min(width, Math.max(0, state.aim.x + right)), y: Math.min(height, Math.max(0, state.aim.y + down)) };
+    state.aim = {
+      x: Math.min(width, Math.max(0, state.aim.x + right)),
+      y: Math.min(height, Math.max(0, state.aim.y + down)),
+    };
     tell("hand", "view");
   }
   follow();
@@ -119,57 +178,270 @@ function arrows(prefix, by) {
 /** Goes to the next mark that a figure wants, with its name in hand. */
 function toNextGap() {
   const gap = nextGap();
-  if (!gap) return tellAloud(state.lesson ? "Nothing is wanted: all marks are placed." : "All marks are placed at all events.");
+  if (!gap)
+    return tellAloud(
+      state.lesson ? "Nothing is wanted: all marks are placed." : "All marks are placed at all events.",
+    );
   goTo(gap.frame);
   take(gap.mark);
   follow();
-  return tellAloud(`${markWords(gap.mark)}, ${gap.numerals.length ? `wanted by plate ${gap.numerals.join(", ")}` : `not placed on frame ${gap.frame}`}`);
+  return tellAloud(
+    `${markWords(gap.mark)}, ` +
+      (gap.numerals.length
+        ? `wanted by plate ${gap.numerals.join(", ")}`
+        : `not placed on frame ${gap.frame}`),
+  );
 }
 
 export const KEYS = [
-  { group: "Marks", keys: ["w"], shown: ["W"], words: "next wanted mark", act: toNextGap, when: "mark", row: true },
-  { group: "Frames", keys: ["a", "d"], shown: ["A", "D"], words: "previous or next frame", act: (_, key) => step(key === "a" ? -1 : 1), when: "mark", row: "one frame" },
-  { group: "Frames", keys: [",", "."], shown: [",", "."], words: "previous or next frame, while composing too", act: (_, key) => step(key === "," ? -1 : 1) },
-  { group: "Frames", keys: ["PageUp", "Shift+a"], shown: ["PageUp"], words: "ten frames back", act: () => step(-10) },
-  { group: "Frames", keys: ["PageDown", "Shift+d"], shown: ["PageDown"], words: "ten frames on", act: () => step(10) },
+  {
+    group: "Marks",
+    keys: ["w"],
+    shown: ["W"],
+    words: "next wanted mark",
+    act: toNextGap,
+    when: "mark",
+    row: true,
+  },
+  {
+    group: "Frames",
+    keys: ["a", "d"],
+    shown: ["A", "D"],
+    words: "previous or next frame",
+    act: (_, key) => step(key === "a" ? -1 : 1),
+    when: "mark",
+    row: "one frame",
+  },
+  {
+    group: "Frames",
+    keys: [",", "."],
+    shown: [",", "."],
+    words: "previous or next frame, while composing too",
+    act: (_, key) => step(key === "," ? -1 : 1),
+  },
+  {
+    group: "Frames",
+    keys: ["PageUp", "Shift+a"],
+    shown: ["PageUp"],
+    words: "ten frames back",
+    act: () => step(-10),
+  },
+  {
+    group: "Frames",
+    keys: ["PageDown", "Shift+d"],
+    shown: ["PageDown"],
+    words: "ten frames on",
+    act: () => step(10),
+  },
   { group: "Frames", keys: ["Home"], shown: ["Home"], words: "first frame", act: () => goTo(0) },
-  { group: "Frames", keys: ["End"], shown: ["End"], words: "last frame", act: () => goTo(state.clip.frames - 1) },
-  { group: "Frames", keys: [..."123456789"], shown: ["1", "~to", "9"], words: "go to an event", act: (_, key) => goToEvent(Number(key) - 1), row: "events" },
-  { group: "Frames", keys: ["Shift+1", "Shift+2", "Shift+3", "Shift+4"], shown: ["Shift", "1", "~to", "4"], words: "name this frame setup, top, impact, finish", act: (_, key) => nameEvents([[USUAL_EVENTS[key.at(-1) - 1], state.frame]]) },
-  { group: "Frames", keys: ["y"], shown: ["Y"], words: "take events as proposed", act: takeProposed, when: "mark" },
-  { group: "Marks", shown: ["Left", "Right", "Up", "Down"], words: "nudge by 1 px", ...arrows("", 1), row: "1 px" },
-  { group: "Marks", shown: ["Alt", "~with arrows"], words: "nudge by 0.1 px", ...arrows("Alt+", 0.1), row: "0.1" },
+  {
+    group: "Frames",
+    keys: ["End"],
+    shown: ["End"],
+    words: "last frame",
+    act: () => goTo(state.clip.frames - 1),
+  },
+  {
+    group: "Frames",
+    keys: [..."123456789"],
+    shown: ["1", "~to", "9"],
+    words: "go to an event",
+    act: (_, key) => goToEvent(Number(key) - 1),
+    row: "events",
+  },
+  {
+    group: "Frames",
+    keys: ["Shift+1", "Shift+2", "Shift+3", "Shift+4"],
+    shown: ["Shift", "1", "~to", "4"],
+    words: "name this frame setup, top, impact, finish",
+    act: (_, key) => nameEvents([[USUAL_EVENTS[key.at(-1) - 1], state.frame]]),
+  },
+  {
+    group: "Frames",
+    keys: ["y"],
+    shown: ["Y"],
+    words: "take events as proposed",
+    act: takeProposed,
+    when: "mark",
+  },
+  {
+    group: "Marks",
+    shown: ["Left", "Right", "Up", "Down"],
+    words: "nudge by 1 px",
+    ...arrows("", 1),
+    row: "1 px",
+  },
+  {
+    group: "Marks",
+    shown: ["Alt", "~with arrows"],
+    words: "nudge by 0.1 px",
+    ...arrows("Alt+", 0.1),
+    row: "0.1",
+  },
   { group: "Marks", shown: ["Shift", "~with arrows"], words: "nudge by 10 px", ...arrows("Shift+", 10) },
-  { group: "Marks", keys: ["Enter"], shown: ["Enter"], words: "place at the cross, click again; accept what was carried; set the plate", act: enter, row: "place, again" },
-  { group: "Marks", keys: ["m"], shown: ["M"], words: "choose a mark or several in turn, or name a new one", act: chooseMark, row: "choose a mark" },
-  { group: "Marks", keys: ["h"], shown: ["H"], words: "keep the mark in hand: clicks are gathered, their spread is its ±", when: "mark", act: () => {
-    state.hold = !state.hold;
-    tell("hand");
-    tellAloud(state.hold ? "It stays in hand." : "The next wanted mark comes in hand by itself.");
-  } },
-  { group: "Marks", keys: [], shown: ["Shift", "~and click"], words: "click the mark in hand once more", act: () => {} },
-  { group: "Marks", keys: ["Delete", "Backspace"], shown: ["Delete"], words: "delete the mark from this frame", act: deletePlacing, when: "mark" },
-  { group: "Carry", keys: ["c"], shown: ["C"], words: "carry the marks of this frame on from here", act: () => carry(), when: "mark", row: "carry on" },
-  { group: "Carry", keys: ["Shift+c"], shown: ["Shift", "C"], words: "carry the mark in hand alone", act: () => (state.hand ? carry(state.hand) : tellAloud(EMPTY)), when: "mark" },
-  { group: "Carry", keys: ["x"], shown: ["X"], words: "delete what was carried, from this frame on", act: cutBack, when: "mark" },
-  { group: "Room", keys: ["k"], shown: ["K"], words: "draw a known length", act: () => begin("length"), when: "mark" },
-  { group: "Room", keys: ["u"], shown: ["U"], words: "draw a plumb line", act: () => begin("plumb"), when: "mark" },
-  { group: "Room", keys: ["g"], shown: ["G"], words: "draw the wall’s grid", act: () => begin("wall"), when: "mark" },
-  { group: "Plates", keys: ["p"], shown: ["P"], words: "draw a plate", act: open, when: "mark", row: true },
-  { group: "Plates", keys: KIND_KEYS, shown: ["Q", "~to", "L"], words: "while composing: what to draw", when: "compose", row: "what to draw", act: (_, key) => {
-    const kind = state.site.kinds[KIND_KEYS.indexOf(key)];
-    if (kind) choose(kind.kind);
-  } },
-  { group: "Plates", keys: ["n"], shown: ["N"], words: "a new lesson of the plates that are set", act: newLesson, row: "new lesson" },
-  { group: "Plates", keys: ["b"], shown: ["B"], words: "put the plates that are set into a lesson", act: intoLesson },
+  {
+    group: "Marks",
+    keys: ["Enter"],
+    shown: ["Enter"],
+    words: "place at the cross, click again; accept what was carried; set the plate",
+    act: enter,
+    row: "place, again",
+  },
+  {
+    group: "Marks",
+    keys: ["m"],
+    shown: ["M"],
+    words: "choose a mark or several in turn, or name a new one",
+    act: chooseMark,
+    row: "choose a mark",
+  },
+  {
+    group: "Marks",
+    keys: ["h"],
+    shown: ["H"],
+    words: "keep the mark in hand: clicks are gathered, their spread is its ±",
+    when: "mark",
+    act: () => {
+      state.hold = !state.hold;
+      tell("hand");
+      tellAloud(state.hold ? "It stays in hand." : "The next wanted mark comes in hand by itself.");
+    },
+  },
+  {
+    group: "Marks",
+    keys: [],
+    shown: ["Shift", "~and click"],
+    words: "click the mark in hand once more",
+    act: () => {},
+  },
+  {
+    group: "Marks",
+    keys: ["Delete", "Backspace"],
+    shown: ["Delete"],
+    words: "delete the mark from this frame",
+    act: deletePlacing,
+    when: "mark",
+  },
+  {
+    group: "Carry",
+    keys: ["c"],
+    shown: ["C"],
+    words: "carry the marks of this frame on from here",
+    act: () => carry(),
+    when: "mark",
+    row: "carry on",
+  },
+  {
+    group: "Carry",
+    keys: ["Shift+c"],
+    shown: ["Shift", "C"],
+    words: "carry the mark in hand alone",
+    act: () => (state.hand ? carry(state.hand) : tellAloud(EMPTY)),
+    when: "mark",
+  },
+  {
+    group: "Carry",
+    keys: ["x"],
+    shown: ["X"],
+    words: "delete what was carried, from this frame on",
+    act: cutBack,
+    when: "mark",
+  },
+  {
+    group: "Room",
+    keys: ["k"],
+    shown: ["K"],
+    words: "draw a known length",
+    act: () => begin("length"),
+    when: "mark",
+  },
+  {
+    group: "Room",
+    keys: ["u"],
+    shown: ["U"],
+    words: "draw a plumb line",
+    act: () => begin("plumb"),
+    when: "mark",
+  },
+  {
+    group: "Room",
+    keys: ["g"],
+    shown: ["G"],
+    words: "draw the wall’s grid",
+    act: () => begin("wall"),
+    when: "mark",
+  },
+  {
+    group: "Plates",
+    keys: ["p"],
+    shown: ["P"],
+    words: "draw a plate",
+    act: open,
+    when: "mark",
+    row: true,
+  },
+  {
+    group: "Plates",
+    get keys() {
+      return letters();
+    },
+    get shown() {
+      return [letters()[0].toUpperCase(), "~to", letters().at(-1).toUpperCase()];
+    },
+    words: "while composing: what to draw",
+    when: "compose",
+    row: "what to draw",
+    act: (_, key) => choose(state.site.kinds.find((kind) => kind.letter === key).kind),
+  },
+  {
+    group: "Plates",
+    keys: ["n"],
+    shown: ["N"],
+    words: "a new lesson of the plates that are set",
+    act: newLesson,
+    row: "new lesson",
+  },
+  {
+    group: "Plates",
+    keys: ["b"],
+    shown: ["B"],
+    words: "put the plates that are set into a lesson",
+    act: intoLesson,
+  },
   { group: "View", keys: ["+", "="], shown: ["+"], words: "zoom in", act: () => closer(1.4) },
   { group: "View", keys: ["-"], shown: ["−"], words: "zoom out", act: () => closer(1 / 1.4) },
   { group: "View", keys: ["0"], shown: ["0"], words: "the whole frame", act: whole },
-  { group: "View", keys: [], shown: ["Space", "~with arrows or drag"], words: "slide the picture", act: () => {} },
-  { group: "View", keys: ["l"], shown: ["L"], words: "light of the view", act: switchLight, when: "mark" },
-  { group: "View", keys: ["t"], shown: ["T"], words: "linen tester on or off", act: () => tellAloud(switchTester() ? "The tester is out." : "The tester is put away."), when: "mark" },
+  {
+    group: "View",
+    keys: [],
+    shown: ["Space", "~with arrows or drag"],
+    words: "slide the picture",
+    act: () => {},
+  },
+  {
+    group: "View",
+    keys: ["l"],
+    shown: ["L"],
+    words: "light of the view",
+    act: switchLight,
+    when: "mark",
+  },
+  {
+    group: "View",
+    keys: ["t"],
+    shown: ["T"],
+    words: "linen tester on or off",
+    act: () => tellAloud(switchTester() ? "The tester is out." : "The tester is put away."),
+    when: "mark",
+  },
   { group: "Everything", keys: ["z", "Ctrl+z"], shown: ["Z"], words: "undo", act: undo, row: true },
-  { group: "Everything", keys: ["Shift+z", "Ctrl+Shift+z", "Ctrl+y"], shown: ["Shift", "Z"], words: "redo", act: redo },
+  {
+    group: "Everything",
+    keys: ["Shift+z", "Ctrl+Shift+z", "Ctrl+y"],
+    shown: ["Shift", "Z"],
+    words: "redo",
+    act: redo,
+  },
   { group: "Everything", keys: ["Escape"], shown: ["Esc"], words: "cancel", act: escape },
   { group: "Everything", keys: ["?"], shown: ["?"], words: "this list", act: showAll },
 ];

@@ -5,10 +5,6 @@ import { saved, savesWaiting, versions, whenSaved } from "./saving.js";
 import { state, tell } from "./state.js";
 import { eventsInOrder, grouped } from "./words.js";
 
-let hand = {}; // mark -> frame -> [x, y] or [x, y, u]
-let tracks = {}; // mark -> frame -> [x, y, u, origin]
-let tentative = {}; // as tracks: carried just now and not accepted yet
-
 export async function readMarks() {
   const clip = state.clip.name;
   let told;
@@ -17,27 +13,21 @@ export async function readMarks() {
     told = await api.marks(clip);
     if (state.clip?.name !== clip) return;
   } while (savesWaiting()); // the page is ahead of what the server told
-  hand = told.marks;
-  tracks = told.tracks;
+  state.byHand = told.marks;
+  state.tracks = told.tracks;
   versions.marks = told.version;
   versions.tracks = told.tracks_version;
   tell("marks");
 }
 
-export function forgetMarks() {
-  hand = {};
-  tracks = {};
-  tentative = {};
-}
-
 /** {x, y, u, by: "hand" | "track" | "room" | "middle"} or null. */
 export function placeOf(mark, frame) {
-  const placed = hand[mark]?.[frame];
+  const placed = state.byHand[mark]?.[frame];
   if (placed) return { x: placed[0], y: placed[1], u: placed[2] ?? state.clip.default_u, by: "hand" };
-  const carried = tentative[mark]?.[frame] ?? tracks[mark]?.[frame];
+  const carried = state.tentative[mark]?.[frame] ?? state.tracks[mark]?.[frame];
   if (carried) return { x: carried[0], y: carried[1], u: carried[2], by: "track" };
   if (state.clip.room.includes(mark)) {
-    const [first] = Object.values(hand[mark] ?? {});
+    const [first] = Object.values(state.byHand[mark] ?? {});
     return first ? { x: first[0], y: first[1], u: first[2] ?? state.clip.default_u, by: "room" } : null;
   }
   return middle(mark, frame);
@@ -53,27 +43,29 @@ function middle(mark, frame) {
 
 /** Shows marks as carried before they are accepted: {mark: [[frame, x, y, u]…]}. */
 export function showTentative(rows) {
-  tentative = {};
+  state.tentative = {};
   for (const [mark, its] of Object.entries(rows)) {
-    tentative[mark] = Object.fromEntries(its.map(([frame, ...row]) => [frame, row]));
+    state.tentative[mark] = Object.fromEntries(its.map(([frame, ...row]) => [frame, row]));
   }
   tell("marks");
 }
 
 export function names() {
-  return [...new Set([...Object.keys(hand), ...Object.keys(tracks)])];
+  return [...new Set([...Object.keys(state.byHand), ...Object.keys(state.tracks)])];
 }
 
 export function placedByHand(mark, frame) {
-  return hand[mark]?.[frame] ?? null;
+  return state.byHand[mark]?.[frame] ?? null;
 }
 
 export function handFrames(mark) {
-  return Object.keys(hand[mark] ?? {}).map(Number).sort((a, b) => a - b);
+  return Object.keys(state.byHand[mark] ?? {})
+    .map(Number)
+    .sort((a, b) => a - b);
 }
 
 export function trackRows(mark, first, last) {
-  return Object.entries(tracks[mark] ?? {})
+  return Object.entries(state.tracks[mark] ?? {})
     .map(([frame, row]) => [Number(frame), row[0], row[1], row[2]])
     .filter(([frame]) => frame >= first && frame <= last)
     .sort((a, b) => a[0] - b[0]);
@@ -84,27 +76,37 @@ export function beside(mark, frame) {
   const frames = handFrames(mark);
   const last = frames.filter((one) => one < frame).at(-1) ?? null;
   const next = frames.find((one) => one > frame) ?? null;
-  const at = (one) => (one === null ? null : { frame: one, x: hand[mark][one][0], y: hand[mark][one][1] });
+  const at = (one) =>
+    one === null ? null : { frame: one, x: state.byHand[mark][one][0], y: state.byHand[mark][one][1] };
   return { last: at(last), next: at(next) };
 }
 
 /** Shows a mark at its new place, or at none, before the file has it. */
 export function show(mark, frame, to) {
-  hand[mark] ??= {};
-  if (to) hand[mark][frame] = to;
-  else delete hand[mark][frame];
+  state.byHand[mark] ??= {};
+  if (to) state.byHand[mark][frame] = to;
+  else delete state.byHand[mark][frame];
   tell("marks");
 }
 
-/** Marks wanted and not there: [{mark, frame, numerals}…] in the order of the swing; without a lesson, the events'. */
+/**
+ * Marks wanted and not there: [{mark, frame, numerals}…] in the order of the swing.
+ * Without a lesson, those of the events.
+ */
 export function gaps() {
-  const asked = state.lesson ? state.wanted.filter((one) => one.clip === state.clip.name) : missingAtEvents();
-  return asked.filter((one) => !placeOf(one.mark, one.frame)).sort((one, other) => one.frame - other.frame);
+  const asked = state.lesson
+    ? state.wanted.filter((one) => one.clip === state.clip.name)
+    : missingAtEvents();
+  return asked
+    .filter((one) => !placeOf(one.mark, one.frame))
+    .sort((one, other) => one.frame - other.frame);
 }
 
 /** Marks that the clip has somewhere, at every event. */
 function missingAtEvents() {
-  const marks = grouped(names()).flatMap(([, its]) => its).filter((mark) => !state.clip.room.includes(mark));
+  const marks = grouped(names())
+    .flatMap(([, its]) => its)
+    .filter((mark) => !state.clip.room.includes(mark));
   return eventsInOrder().flatMap(([, frame]) => marks.map((mark) => ({ mark, frame, numerals: [] })));
 }
 

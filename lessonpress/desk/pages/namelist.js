@@ -22,14 +22,30 @@ export async function chooseMark() {
 }
 
 function list(close) {
-  const line = h("input", { id: "mark-name", autocomplete: "off", spellcheck: "false", autofocus: true, "aria-describedby": "mark-hint" });
+  const line = h("input", {
+    id: "mark-name",
+    autocomplete: "off",
+    spellcheck: "false",
+    autofocus: true,
+    "aria-describedby": "mark-hint",
+  });
   const found = h("div", { class: "name-list" });
-  const told = h("p", { id: "mark-hint", class: "hint" }, "Type a few letters, or a new name. Enter takes the first; commas part several, taken in turn.");
+  const told = h(
+    "p",
+    { id: "mark-hint", class: "hint" },
+    "Type a few letters, or a new name. Enter takes the first; commas part several, taken in turn.",
+  );
   const all = [...new Set([...knownMarks(), ...names(), ...state.clip.room])];
   const parts = () => line.value.split(",").filter((part) => part.trim());
   const fitting = (typed = parts().at(-1) ?? "") => {
-    const words = typed.trim().toLowerCase().split(/[\s-]+/).filter(Boolean);
-    const fits = all.filter((mark) => words.every((word) => `${mark} ${markWords(mark).toLowerCase()}`.includes(word)));
+    const words = typed
+      .trim()
+      .toLowerCase()
+      .split(/[\s-]+/)
+      .filter(Boolean);
+    const fits = all.filter((mark) =>
+      words.every((word) => `${mark} ${markWords(mark).toLowerCase()}`.includes(word)),
+    );
     const whole = words.join("-");
     return fits.sort((a, b) => Number(b === whole) - Number(a === whole));
   };
@@ -38,16 +54,46 @@ function list(close) {
     const fits = fitting();
     const chosen = new Set(parts().map(first));
     const fresh = named(parts().at(-1) ?? "");
-    refill(found,
-      grouped(fits).map(([group, marks]) => h("section", {}, h("h3", {}, group), h("div", { class: "names" }, marks.map((mark) => {
-        const at = placeOf(mark, state.frame);
-        const one = h("button", { type: "button", onclick: () => close([mark]), class: chosen.has(mark) ? "first" : null },
-          h("i", { class: at ? (at.by === "track" ? "carried" : "placed") : "none" }), markWords(mark));
-        return one;
-      })))),
-      !fits.length && NAME.test(fresh) ? h("button", { type: "button", onclick: () => close([fresh]) }, `A new mark, “${fresh}”`) : null);
+    refill(
+      found,
+      grouped(fits).map(([group, marks]) =>
+        h(
+          "section",
+          {},
+          h("h3", {}, group),
+          h(
+            "div",
+            { class: "names" },
+            marks.map((mark) => {
+              const at = placeOf(mark, state.frame);
+              const one = h(
+                "button",
+                {
+                  type: "button",
+                  onclick: () => close([mark]),
+                  class: chosen.has(mark) ? "first" : null,
+                },
+                h("i", { class: at ? (at.by === "track" ? "carried" : "placed") : "none" }),
+                markWords(mark),
+              );
+              return one;
+            }),
+          ),
+        ),
+      ),
+      !fits.length && NAME.test(fresh)
+        ? h("button", { type: "button", onclick: () => close([fresh]) }, `A new mark, “${fresh}”`)
+        : null,
+    );
   };
-  const form = h("form", { method: "dialog" }, h("label", { for: "mark-name" }, "Name"), line, told, found);
+  const form = h(
+    "form",
+    { method: "dialog" },
+    h("label", { for: "mark-name" }, "Name"),
+    line,
+    told,
+    found,
+  );
   line.addEventListener("input", show);
   form.addEventListener("submit", (event) => {
     event.preventDefault();

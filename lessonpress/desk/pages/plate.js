@@ -1,11 +1,12 @@
-// The plate being composed: overlays on one frame or on every event, picked mark by mark; and plates set aside.
+// The plate being composed: overlays on one frame or on every event, picked mark by mark; and plates set
+// aside.
 
 import { api } from "./api.js";
 import { askLine } from "./ask.js";
 import { tellAloud } from "./dom.js";
 import { placeOf } from "./marks.js";
-import { state, tell } from "./state.js";
-import { eventAt, eventsInOrder, instantOf, markWords } from "./words.js";
+import { state, tell, whenDropped } from "./state.js";
+import { capital, eventAt, eventsInOrder, instantOf, markWords } from "./words.js";
 
 const EMPTY = { overlays: [], kind: null, picked: [], frame: null, figure: "frame" };
 export const plate = { ...EMPTY };
@@ -15,24 +16,28 @@ export function kindNamed(kind) {
   return state.site.kinds.find((one) => one.kind === kind);
 }
 
-/** How many marks a kind asks for before it is drawn; null: as many as one likes. */
+/** The letters that choose kinds, in the order of the kinds. */
+export function letters() {
+  return state.site.kinds.map((kind) => kind.letter).filter(Boolean);
+}
+
+/** How many marks a kind asks for before it is drawn: at least, and at most (null: as many as one likes). */
 function asks(kind) {
-  if (kind.kind === "instead") return 3; // the vertex, the end, and what the angle is taken from
-  return kind.most === kind.least ? kind.most : kind.most;
+  const further = kind.questions.filter((one) => one.mark).length;
+  return { least: kind.least + further, most: kind.most === null ? null : kind.most + further };
 }
 
 export function choose(name) {
   plate.kind = name;
   plate.picked = [];
-  if (asks(kindNamed(name)) === 0) return finish();
+  if (asks(kindNamed(name)).most === 0) return finish();
   tellAloud(`${name}: ${wantedWords()}`);
   tell("plate");
 }
 
 export function wantedWords() {
-  const kind = kindNamed(plate.kind);
-  const most = asks(kind);
-  const left = (most ?? kind.least) - plate.picked.length;
+  const { least, most } = asks(kindNamed(plate.kind));
+  const left = (most ?? least) - plate.picked.length;
   if (left > 0) return `click ${left === 1 ? "a mark" : `${left} marks`}`;
   return "click further marks, then Enter";
 }
@@ -42,7 +47,7 @@ export function pick(mark) {
   if (!plate.kind) return tellAloud("Choose what to draw first.");
   if (!placeOf(mark, state.frame)) return tellAloud(`${markWords(mark)} is not placed on this frame.`);
   plate.picked.push(mark);
-  const most = asks(kindNamed(plate.kind));
+  const { most } = asks(kindNamed(plate.kind));
   if (most !== null && plate.picked.length >= most) return finish();
   tellAloud(`${markWords(mark)}; ${wantedWords()}`);
   return tell("plate");
@@ -51,17 +56,15 @@ export function pick(mark) {
 /** Adds the overlay with the marks picked so far. */
 export async function finish() {
   const kind = kindNamed(plate.kind);
-  if (plate.picked.length < kind.least) return tellAloud(wantedWords());
+  if (plate.picked.length < asks(kind).least) return tellAloud(wantedWords());
   const picked = plate.picked;
-  const overlay = { [kind.kind]: kind.most === 0 ? null : kind.most === 1 ? picked[0] : picked };
-  if (kind.kind === "instead") {
-    Object.assign(overlay, { instead: picked.slice(0, 2), of: picked[2] });
-    overlay.to = await askLine("Instead", "At which angle should it be?", { value: "90 deg" });
-    if (!overlay.to) return undefined;
-  }
-  if (kind.kind === "note") {
-    overlay.text = await askLine("Note", "What does it say?");
-    if (!overlay.text) return undefined;
+  const own = picked.slice(0, kind.most ?? picked.length);
+  const further = picked.slice(own.length);
+  const overlay = { [kind.kind]: kind.most === 0 ? null : kind.most === 1 ? own[0] : own };
+  for (const { key, words, usual, mark } of kind.questions) {
+    const answer = mark ? further.shift() : await askLine(capital(kind.kind), words, { value: usual });
+    if (!answer) return undefined;
+    overlay[key] = answer;
   }
   if (kind.measures) overlay.as = freeId(picked, kind.kind);
   plate.frame ??= state.frame;
@@ -74,7 +77,9 @@ export async function finish() {
 
 /** An id for its number that nothing of these plates has: "navel-shift", "navel-c7-tilt". */
 function freeId(picked, kind) {
-  const taken = new Set([...plates.flatMap((one) => one.fields.draw), ...plate.overlays].map((one) => one.as));
+  const taken = new Set(
+    [...plates.flatMap((one) => one.fields.draw), ...plate.overlays].map((one) => one.as),
+  );
   const name = [...picked.slice(0, 2), kind].join("-");
   for (let n = 1; ; n++) {
     const free = n === 1 ? name : `${name}-${n}`;
@@ -135,7 +140,10 @@ export function fields() {
 
 function freeFigure() {
   const taken = new Set([...plates.map((one) => one.id), ...state.figures.map((one) => one.id)]);
-  const name = plate.figure === "strip" ? "sequence" : eventAt(plate.frame ?? state.frame) ?? `frame-${plate.frame ?? state.frame}`;
+  const name =
+    plate.figure === "strip"
+      ? "sequence"
+      : (eventAt(plate.frame ?? state.frame) ?? `frame-${plate.frame ?? state.frame}`);
   for (let n = 1; ; n++) {
     const free = n === 1 ? name : `${name}-${n}`;
     if (!taken.has(free)) return free;
@@ -146,15 +154,23 @@ function freeFigure() {
 export function plateText() {
   const { draw, ...fixed } = { ...where(), draw: plate.overlays };
   const [[key, value]] = Object.entries(fixed);
-  return `${key}: ${JSON.stringify(value)}\ndraw:\n${draw.map((one) => `  - ${JSON.stringify(one)}`).join("\n")}\n`;
+  const lines = draw.map((one) => `  - ${JSON.stringify(one)}`);
+  return `${key}: ${JSON.stringify(value)}\ndraw:\n${lines.join("\n")}\n`;
 }
 
 /** Sets the plate aside for a lesson and begins the next. */
 export async function set() {
-  if (plate.kind && plate.picked.length >= kindNamed(plate.kind).least) await finish();
+  if (plate.kind && plate.picked.length >= asks(kindNamed(plate.kind)).least) await finish();
   if (!plate.overlays.length) return tellAloud("Nothing is drawn on this plate yet.");
   const its = fields();
-  const made = { id: its.id, frame: plate.frame, figure: plate.figure, fields: its, block: "", written: null };
+  const made = {
+    id: its.id,
+    frame: plate.frame,
+    figure: plate.figure,
+    fields: its,
+    block: "",
+    written: null,
+  };
   made.written = write(made);
   plates.push(made);
   clear(); // at once: the next key draws on the next plate
@@ -181,7 +197,7 @@ export function takeOut(one) {
   tell("plate");
 }
 
-export function forgetPlates() {
+whenDropped(() => {
   plates = [];
   Object.assign(plate, EMPTY, { overlays: [], picked: [] });
-}
+});

@@ -1,6 +1,7 @@
 // The scale bars below and beside the frame, and the length from the mark in hand to the pointer.
 //
-// Below stands the bar of the plate of this frame, as the press draws it; where there is none, and at the left,
+// Below stands the bar of the plate of this frame, as the press draws it; where there is none, and at the
+// left,
 // a bar counts from the mark in hand.
 
 import { api } from "./api.js";
@@ -12,7 +13,6 @@ import { on, state } from "./state.js";
 import { markInText } from "./words.js";
 import { whenQuiet } from "./work.js";
 
-const BLOCKS = { in: [6, 0.0254], cm: [15, 0.01] }; // what a block stands for, and how many metres its unit is
 const LEAST_BLOCK = 14; // CSS px; where blocks would be narrower, each stands for twice as much
 const BAR = 7; // CSS px wide
 const CLEAR = 34; // CSS px between two numbers
@@ -43,7 +43,7 @@ function draw() {
 function counted(long, axis) {
   const { px_per_metre: scale } = state.clip;
   if (!scale || !state.aim) return [];
-  let [worth, metres] = BLOCKS[state.site.units];
+  let [worth, metres] = state.clip.block;
   let step = worth * metres * scale * view.zoom;
   while (step < LEAST_BLOCK) [worth, step] = [2 * worth, 2 * step];
   const zero = toFrame(state.aim.x, state.aim.y)[axis];
@@ -55,19 +55,35 @@ function counted(long, axis) {
   for (let block = first; block < last; block++) {
     if (block % 2) continue;
     const [from, to] = [Math.max(0, at(block)), Math.min(long, at(block + 1))];
-    if (to > from) blocks.push(across ? `M${from} 0H${to}V${BAR}H${from}Z` : `M0 ${from}V${to}H${BAR}V${from}Z`);
+    if (to > from)
+      blocks.push(across ? `M${from} 0H${to}V${BAR}H${from}Z` : `M0 ${from}V${to}H${BAR}V${from}Z`);
   }
   const numbered = [];
   for (let block = first; block <= last; block++) {
     if (block % every || at(block) < 12 || at(block) > long - 12) continue;
-    const words = `${Math.abs(block * worth)}${block === every || (block === -every && at(every) > long - 12) ? ` ${state.site.units}` : ""}`;
-    numbered.push(s("text", across ? { x: at(block), y: 25, "text-anchor": "middle" } : { x: -6, y: at(block) + 4.5, "text-anchor": "end" }, words));
+    const withUnit = block === every || (block === -every && at(every) > long - 12);
+    const words = `${Math.abs(block * worth)}${withUnit ? ` ${state.site.units}` : ""}`;
+    numbered.push(
+      s(
+        "text",
+        across
+          ? { x: at(block), y: 25, "text-anchor": "middle" }
+          : { x: -6, y: at(block) + 4.5, "text-anchor": "end" },
+        words,
+      ),
+    );
   }
   const size = across ? { width: long, height: 30 } : { width: BAR, height: long };
-  return [s("svg", { ...size, viewBox: `0 0 ${size.width} ${size.height}`, class: "counted" },
-    s("rect", { width: across ? long : BAR, height: across ? BAR : long, class: "ground" }),
-    s("path", { d: blocks.join(""), class: "block" }),
-    s("path", { d: across ? `M0 ${BAR + 0.5}H${long}` : `M0.5 0V${long}`, class: "edge" }), numbered)];
+  return [
+    s(
+      "svg",
+      { ...size, viewBox: `0 0 ${size.width} ${size.height}`, class: "counted" },
+      s("rect", { width: across ? long : BAR, height: across ? BAR : long, class: "ground" }),
+      s("path", { d: blocks.join(""), class: "block" }),
+      s("path", { d: across ? `M0 ${BAR + 0.5}H${long}` : `M0.5 0V${long}`, class: "edge" }),
+      numbered,
+    ),
+  ];
 }
 
 export const measureTo = whenQuiet(140, async (point) => {
@@ -75,7 +91,13 @@ export const measureTo = whenQuiet(140, async (point) => {
   const from = state.hand && placeOf(state.hand, state.frame);
   if (!from || !state.clip || state.clip.lengths_refused || from.by === "middle") return;
   asked = new AbortController();
-  const body = { frame: state.frame, a: state.hand, b: [point.x, point.y], axis: "straight", marks: { [state.hand]: { [state.frame]: [from.x, from.y] } } };
+  const body = {
+    frame: state.frame,
+    a: state.hand,
+    b: [point.x, point.y],
+    axis: "straight",
+    marks: { [state.hand]: { [state.frame]: [from.x, from.y] } },
+  };
   try {
     const { number } = await api.length(state.clip.name, body, asked.signal);
     if (number) tellTester(`${number.text} from ${markInText(state.hand)}`);

@@ -15,7 +15,10 @@ export const versions = {}; // where -> version last seen of the clip that is op
 let last = Promise.resolve();
 let waiting = 0;
 
-/** `call(answer, doing)` is called when something was saved there; with null, when the file must be read again. */
+/**
+ * `call(answer, doing)` is called when something was saved there; with null, when the file must be read
+ * again.
+ */
 export function whenSaved(where, call) {
   sent.set(where, [...(sent.get(where) ?? []), call]);
 }
@@ -35,7 +38,9 @@ export function savesWaiting() {
  */
 export function save(due) {
   waiting += 1;
-  const done = last.then(() => all(typeof due === "function" ? due() : due)).finally(() => (waiting -= 1));
+  const done = last
+    .then(() => all(typeof due === "function" ? due() : due))
+    .finally(() => (waiting -= 1));
   last = done.catch(() => {});
   return done;
 }
@@ -77,9 +82,17 @@ function tellSent(answer, doing) {
 
 /** Asks whose change is to stand. True: ours. */
 async function whose(doing, error) {
-  const rows = error.collisions.map((one) => `${named(one)}: the file has ${said(one.disk)}, you put ${said(one.to)}`);
-  return ask(`${FILES[doing.where]} was changed meanwhile`, [error.message, ...rows],
-    [["Keep the file’s", false, true], ["Keep mine", true]]);
+  const rows = error.collisions.map(
+    (one) => `${named(one)}: the file has ${said(one.disk)}, you put ${said(one.to)}`,
+  );
+  return ask(
+    `${FILES[doing.where]} was changed meanwhile`,
+    [error.message, ...rows],
+    [
+      ["Keep the file’s", false, true],
+      ["Keep mine", true],
+    ],
+  );
 }
 
 function named(collision) {
@@ -93,5 +106,8 @@ function said(value) {
 }
 
 export function turned(doing) {
-  return { ...doing, edits: doing.edits.map((edit) => ({ ...edit, was: edit.to, to: edit.was })).reverse() };
+  return {
+    ...doing,
+    edits: doing.edits.map((edit) => ({ ...edit, was: edit.to, to: edit.was })).reverse(),
+  };
 }

@@ -1,4 +1,5 @@
-// The signs on the frame: rings for marks, the open cross for the one in hand, where it stood before and after.
+// The signs on the frame: rings for marks, the open cross for the one in hand, where it stood before and
+// after.
 
 import { s } from "./dom.js";
 import { frameElement, toFrame, view } from "./frame.js";
@@ -23,7 +24,10 @@ function draw() {
   if (!state.clip || !frameElement) return;
   const others = [...names()].filter((mark) => mark !== state.hand);
   const rings = others.map((mark) => [mark, placeOf(mark, state.frame)]).filter(([, at]) => at);
-  under.replaceChildren(...(state.mode === "mark" && state.hand ? ghosts() : []), ...rings.map(([mark, at]) => ring(mark, at)));
+  under.replaceChildren(
+    ...(state.mode === "mark" && state.hand ? ghosts() : []),
+    ...rings.map(([mark, at]) => ring(mark, at)),
+  );
   over.replaceChildren(...extra(), ...(state.mode === "compose" ? [] : cross()));
 }
 
@@ -32,9 +36,13 @@ function ring(mark, place) {
   const carried = place.by === "track";
   const still = place.by === "room"; // what belongs to the room keeps out of the way
   const r = still ? 3 : 6.5;
-  return s("g", { class: carried ? "ring carried" : "ring", transform: `translate(${x} ${y})`, "data-mark": mark },
-    s("circle", { r, class: "casing" }), s("circle", { r, class: "line" }),
-    carried || still ? null : s("circle", { r: 1.8, class: "dot" }));
+  return s(
+    "g",
+    { class: carried ? "ring carried" : "ring", transform: `translate(${x} ${y})`, "data-mark": mark },
+    s("circle", { r, class: "casing" }),
+    s("circle", { r, class: "line" }),
+    carried || still ? null : s("circle", { r: 1.8, class: "dot" }),
+  );
 }
 
 /** Its places in the last and next frames where it was placed by hand. */
@@ -44,9 +52,14 @@ function ghosts() {
   return [last, next].filter(Boolean).map((at) => {
     const { x, y } = toFrame(at.x, at.y);
     const trail = here && trailTo(here, x, y);
-    return s("g", { class: "ghost" }, trail,
-      s("circle", { cx: x, cy: y, r: 5, class: "casing" }), s("circle", { cx: x, cy: y, r: 5, class: "line" }),
-      s("title", {}, `${markWords(state.hand)}, frame ${at.frame}`));
+    return s(
+      "g",
+      { class: "ghost" },
+      trail,
+      s("circle", { cx: x, cy: y, r: 5, class: "casing" }),
+      s("circle", { cx: x, cy: y, r: 5, class: "line" }),
+      s("title", {}, `${markWords(state.hand)}, frame ${at.frame}`),
+    );
   });
 }
 
@@ -62,8 +75,14 @@ function cross() {
   const placed = state.mode === "mark" && state.hand && placeOf(state.hand, state.frame);
   const arms = "M-26 0h18M8 0h18M0 -26v18M0 8v18";
   const u = placed ? placed.u * view.zoom : 0;
-  return [s("g", { class: placed ? "cross placed" : "cross", transform: `translate(${x} ${y})` },
-    u > 9 ? s("circle", { r: u, class: "spread" }) : null,
-    s("path", { d: arms, class: "casing" }), s("path", { d: arms, class: "line" }),
-    placed ? s("circle", { r: 1.8, class: "dot" }) : null)];
+  return [
+    s(
+      "g",
+      { class: placed ? "cross placed" : "cross", transform: `translate(${x} ${y})` },
+      u > 9 ? s("circle", { r: u, class: "spread" }) : null,
+      s("path", { d: arms, class: "casing" }),
+      s("path", { d: arms, class: "line" }),
+      placed ? s("circle", { r: 1.8, class: "dot" }) : null,
+    ),
+  ];
 }

@@ -1,12 +1,13 @@
 // The slips beside the frame: the mark in hand, plates waiting, faults.
 
+import { spread } from "./clicks.js";
 import { api } from "./api.js";
 import { keptCurve } from "./carry.js";
 import { nameEvents, USUAL_EVENTS } from "./clip.js";
 import { number } from "./compose.js";
 import { button, h, refill } from "./dom.js";
 import { frameElement, view } from "./frame.js";
-import { clicksHere, emptyWords, goTo, spread, take } from "./hand.js";
+import { clicksHere, emptyWords, goTo, take } from "./hand.js";
 import { placeOf } from "./marks.js";
 import { chooseMark } from "./namelist.js";
 import { on, state, tell } from "./state.js";
@@ -17,7 +18,6 @@ let inHand = null;
 let waiting = null;
 let fault = null;
 let hint = null;
-let live = null; // {key, measures}: numbers of the mark in hand
 
 export function makeSlips() {
   inHand = h("section", { class: "slip in-hand", "aria-label": "In hand" });
@@ -45,25 +45,66 @@ function drawInHand() {
   const clicks = clicksHere();
   const wide = spread(clicks);
   const curve = keptCurve(state.hand);
-  return refill(inHand,
-    h("h2", {}, "In hand"), h("h3", {}, markWords(state.hand)), h("p", {}, frameWords(state.frame)),
-    h("table", { class: "facts" }, h("tbody", {},
-      row("Stands", place ? { hand: "placed", track: "carried", room: "in the room", middle: "between its marks" }[place.by] : "not placed here"),
-      clicks.length ? row("Clicks", String(clicks.length)) : null,
-      wide !== null ? row("Spread", `±${Math.max(0.5, wide).toFixed(1)} px`) : place ? row("Good to", `±${place.u.toFixed(1)} px`) : null,
-      ...liveRows())),
+  return refill(
+    inHand,
+    h("h2", {}, "In hand"),
+    h("h3", {}, markWords(state.hand)),
+    h("p", {}, frameWords(state.frame)),
+    h(
+      "table",
+      { class: "facts" },
+      h(
+        "tbody",
+        {},
+        row(
+          "Stands",
+          place
+            ? { hand: "placed", track: "carried", room: "in the room", middle: "between its marks" }[
+                place.by
+              ]
+            : "not placed here",
+        ),
+        clicks.length ? row("Clicks", String(clicks.length)) : null,
+        wide !== null
+          ? row("Spread", `±${Math.max(0.5, wide).toFixed(1)} px`)
+          : place
+            ? row("Good to", `±${place.u.toFixed(1)} px`)
+            : null,
+        ...liveRows(),
+      ),
+    ),
     curve ? h("div", { class: "kept-curve" }, h("span", {}, "Carried error"), curve) : null,
-    h("div", { class: "row" },
+    h(
+      "div",
+      { class: "row" },
       chooser(),
-      h("label", { class: "hold" }, h("input", { type: "checkbox", checked: state.hold, data: { keep: "hold" }, onchange: (event) => {
-        state.hold = event.target.checked;
-        tell("hand");
-      } }), "Keep in hand")));
+      h(
+        "label",
+        { class: "hold" },
+        h("input", {
+          type: "checkbox",
+          checked: state.hold,
+          data: { keep: "hold" },
+          onchange: (event) => {
+            state.hold = event.target.checked;
+            tell("hand");
+          },
+        }),
+        "Keep in hand",
+      ),
+    ),
+  );
 }
 
 function drawEmpty() {
-  refill(inHand, h("h2", {}, "In hand"), h("h3", {}, "Nothing"), h("p", {}, frameWords(state.frame)), h("p", {}, emptyWords()),
-    h("div", { class: "row" }, chooser()));
+  refill(
+    inHand,
+    h("h2", {}, "In hand"),
+    h("h3", {}, "Nothing"),
+    h("p", {}, frameWords(state.frame)),
+    h("p", {}, emptyWords()),
+    h("div", { class: "row" }, chooser()),
+  );
 }
 
 function chooser() {
@@ -75,8 +116,8 @@ function row(words, value) {
 }
 
 function liveRows() {
-  if (!live || live.key !== liveKey()) return [];
-  return live.measures.map(([words, measure]) => row(words, number(measure)));
+  if (!state.live || state.live.key !== liveKey()) return [];
+  return state.live.measures.map(([words, measure]) => row(words, number(measure)));
 }
 
 function liveKey() {
@@ -88,22 +129,39 @@ function liveKey() {
 function asksForNumbers() {
   const key = state.clip && liveKey();
   const setup = state.clip?.events.setup;
-  if (!key || live?.key === key || setup === undefined || setup === state.frame) return false;
-  return !state.clip.lengths_refused && !state.clip.room.includes(state.hand) && Boolean(placeOf(state.hand, setup));
+  if (!key || state.live?.key === key || setup === undefined || setup === state.frame) return false;
+  return (
+    !state.clip.lengths_refused &&
+    !state.clip.room.includes(state.hand) &&
+    Boolean(placeOf(state.hand, setup))
+  );
 }
 
 /** Asked once the mark has rested. */
 const measureSoon = whenQuiet(500, async () => {
   if (!asksForNumbers()) return;
   const key = liveKey();
-  const draw = ["level", "plumb"].map((axis) => `  - ${JSON.stringify({ shift: state.hand, since: "setup", axis, as: axis })}`).join("\n");
+  const draw = ["level", "plumb"]
+    .map((axis) => `  - ${JSON.stringify({ shift: state.hand, since: "setup", axis, as: axis })}`)
+    .join("\n");
   try {
-    const told = await api.draft({ clip: state.clip.name, kind: "frame", text: `at: ${state.frame}\ndraw:\n${draw}\n`, width: 640, crop: "whole" });
+    const told = await api.draft({
+      clip: state.clip.name,
+      kind: "frame",
+      text: `at: ${state.frame}\ndraw:\n${draw}\n`,
+      width: 640,
+      crop: "whole",
+    });
     const named = { level: "Since setup", plumb: "Up or down" };
-    live = { key, measures: told.measures.filter((one) => one.number).map((one) => [named[one.id] ?? one.words, one]) };
+    state.live = {
+      key,
+      measures: told.measures
+        .filter((one) => one.number)
+        .map((one) => [named[one.id] ?? one.words, one]),
+    };
     drawInHand();
   } catch {
-    live = { key, measures: [] };
+    state.live = { key, measures: [] };
   }
 });
 
@@ -120,31 +178,83 @@ function drawEvents() {
   if (!state.clip) return;
   const here = eventAt(state.frame);
   const all = [...new Set([...USUAL_EVENTS, ...Object.keys(state.clip.events)])];
-  const name = h("input", { id: "event-name", placeholder: "delivery", autocomplete: "off", spellcheck: "false", data: { keep: "event-name" } });
-  const form = h("form", { class: "row" }, h("label", { for: "event-name", class: "unseen" }, "Another event"), name, h("button", {}, "Name it"));
+  const name = h("input", {
+    id: "event-name",
+    placeholder: "delivery",
+    autocomplete: "off",
+    spellcheck: "false",
+    data: { keep: "event-name" },
+  });
+  const form = h(
+    "form",
+    { class: "row" },
+    h("label", { for: "event-name", class: "unseen" }, "Another event"),
+    name,
+    h("button", {}, "Name it"),
+  );
   form.addEventListener("submit", (event) => {
     event.preventDefault();
     const word = name.value.trim().toLowerCase().replace(/\s+/g, "-");
     if (word) nameEvents([[word, state.frame]]);
   });
-  refill(events, h("h2", {}, "Name this frame"),
-    h("div", { class: "names" }, all.map((event, n) => button(n < 4 ? [h("kbd", {}, `⇧${n + 1}`), capital(event)] : capital(event),
-      () => nameEvents([[event, state.frame]]), { "aria-pressed": event === here ? "true" : "false", data: { keep: `event ${event}` } }))),
-    form, here ? button(`Delete “${here}”`, () => nameEvents([[here, null]]), { class: "quiet", data: { keep: "away" } }) : null);
+  refill(
+    events,
+    h("h2", {}, "Name this frame"),
+    h(
+      "div",
+      { class: "names" },
+      all.map((event, n) =>
+        button(
+          n < 4 ? [h("kbd", {}, `⇧${n + 1}`), capital(event)] : capital(event),
+          () => nameEvents([[event, state.frame]]),
+          { "aria-pressed": event === here ? "true" : "false", data: { keep: `event ${event}` } },
+        ),
+      ),
+    ),
+    form,
+    here
+      ? button(`Delete “${here}”`, () => nameEvents([[here, null]]), {
+          class: "quiet",
+          data: { keep: "away" },
+        })
+      : null,
+  );
 }
 
 // plates waiting
 
 function drawWaiting() {
   waiting.hidden = !state.figures.length;
-  const gapsOf = (figure) => state.wanted.filter((one) => one.figures.includes(figure.id) && one.clip === state.clip?.name && !placeOf(one.mark, one.frame));
-  refill(waiting, h("h2", {}, "Plates"), h("ul", {}, state.figures.map((figure) => {
-    const gaps = gapsOf(figure);
-    return h("li", {}, h("b", {}, `Plate ${figure.numeral}`), h("span", {}, gaps.length ? `${gaps.length} wanted` : "all placed"),
-      gaps.length
-        ? button(h("i", { class: "wanting" }, String(gaps.length)), () => seek(gaps[0]), { "aria-label": `Go to the first of ${gaps.length} marks wanted by plate ${figure.numeral}`, data: { keep: figure.id } })
-        : h("span", { class: "set" }, "set"));
-  })));
+  const gapsOf = (figure) =>
+    state.wanted.filter(
+      (one) =>
+        one.figures.includes(figure.id) &&
+        one.clip === state.clip?.name &&
+        !placeOf(one.mark, one.frame),
+    );
+  refill(
+    waiting,
+    h("h2", {}, "Plates"),
+    h(
+      "ul",
+      {},
+      state.figures.map((figure) => {
+        const gaps = gapsOf(figure);
+        return h(
+          "li",
+          {},
+          h("b", {}, `Plate ${figure.numeral}`),
+          h("span", {}, gaps.length ? `${gaps.length} wanted` : "all placed"),
+          gaps.length
+            ? button(h("i", { class: "wanting" }, String(gaps.length)), () => seek(gaps[0]), {
+                "aria-label": `Go to the first of ${gaps.length} marks wanted by plate ${figure.numeral}`,
+                data: { keep: figure.id },
+              })
+            : h("span", { class: "set" }, "set"),
+        );
+      }),
+    ),
+  );
 }
 
 function seek(gap) {
@@ -159,11 +269,28 @@ function drawFault() {
   const told = [];
   if (state.kept?.fault) told.push(h("p", {}, h("b", {}, "Not kept. "), state.kept.fault.whole));
   const refused = state.mode !== "compose" && (state.draft?.measures ?? []).find((one) => one.refused);
-  if (refused) told.push(h("p", {}, h("b", {}, `No number for ${refused.letter ?? refused.id}. `), `${capital(refused.refused)}. ${capital(refused.way_out ?? "")}`));
+  if (refused)
+    told.push(
+      h(
+        "p",
+        {},
+        h("b", {}, `No number for ${refused.letter ?? refused.id}. `),
+        `${capital(refused.refused)}. ${capital(refused.way_out ?? "")}`,
+      ),
+    );
   const errors = (state.proof?.problems ?? []).filter((one) => one.severity === "error");
   for (const one of errors.slice(0, 2)) {
-    told.push(h("p", {}, h("b", {}, `${one.path.split("/").at(-1)}:${one.line}:${one.column} `), `${capital(one.wrong)}. ${capital(one.right ?? "")} `,
-      one.path.startsWith("lessons/") ? h("a", { href: `#/lesson/${one.path.slice(8, -3)}?line=${one.line}` }, "Go there") : null));
+    told.push(
+      h(
+        "p",
+        {},
+        h("b", {}, `${one.path.split("/").at(-1)}:${one.line}:${one.column} `),
+        `${capital(one.wrong)}. ${capital(one.right ?? "")} `,
+        one.path.startsWith("lessons/")
+          ? h("a", { href: `#/lesson/${one.path.slice(8, -3)}?line=${one.line}` }, "Go there")
+          : null,
+      ),
+    );
   }
   if (errors.length > 2) told.push(h("p", {}, `${errors.length - 2} more in the proof.`));
   fault.hidden = !told.length;
@@ -172,5 +299,6 @@ function drawFault() {
 
 function drawHint() {
   if (!state.clip) return;
-  hint.textContent = `Zoom ${view.zoom.toFixed(1)}. Wheel to zoom, space to slide, 0 for the whole frame, L to lighten.`;
+  const zoom = view.zoom.toFixed(1);
+  hint.textContent = `Zoom ${zoom}. Wheel to zoom, space to slide, 0 for the whole frame, L to lighten.`;
 }

@@ -17,24 +17,60 @@
 // | proof  | the state of the proof                        |
 // | kept   | something was saved, or could not be          |
 
+/** What belongs to what is open, as it begins: all of it goes when another clip or view is opened. */
+function opened() {
+  return {
+    clip: null, // as the server tells it
+    card: null, // {card, version}
+    pictures: null, // the clip's, as `pictures.js` fetches them
+    lesson: null, // the lesson's name whose figures are being marked
+    blocks: [], // [{kind, text}] of that lesson's figures
+    wanted: [],
+    figures: [],
+    motion: null, // {changes, proposals}
+    doubts: [], // what does not fit together about the clip
+    frame: 0,
+    mode: "mark",
+    hand: null, // the mark in hand
+    aim: null, // {x, y} px of the picture: where keys move the cross
+    turn: [], // marks that come in hand one after another, on every frame
+    placedLast: null, // the mark placed last
+    clicks: { mark: null, frame: null, at: [] }, // of the placing that may go on
+    nudge: null, // that waits for what is on its way before it; nudges meanwhile are one with it
+    byHand: {}, // mark -> frame -> [x, y] or [x, y, u]
+    tracks: {}, // mark -> frame -> [x, y, u, origin]
+    tentative: {}, // as tracks: carried just now and not accepted yet
+    carrying: null, // {marks, first, last, rows: {mark: rows}, gaps: {mark: gaps}, told, stop, done}
+    drawing: null, // of the room: {what, frame, points: [[x, y]…]}
+    camera: null, // how it moved, in words, once asked for
+    draft: null,
+    live: null, // {key, measures}: numbers of the mark in hand
+    lessonText: null, // of the lesson that is written: as the server last told it
+    good: false, // whether the last good page is shown instead of the proof
+    page: "", // what the page that is shown was made from
+  };
+}
+
 export const state = {
+  ...opened(),
   site: null,
-  clip: null, // as the server tells it
-  card: null, // {card, version}
-  lesson: null, // the lesson's name whose figures are being marked
-  frame: 0,
-  hand: null, // the mark in hand
-  hold: false, // whether it stays in hand after a click
-  aim: null, // {x, y} px of the picture: where keys move the cross
-  mode: "mark",
-  wanted: [],
-  figures: [],
-  motion: null, // {changes, proposals}
-  doubts: [], // what does not fit together about the clip
-  draft: null,
   proof: null,
+  hold: false, // whether a mark stays in hand after a click
   kept: null, // {at: Date, file} or {fault}
 };
+
+const dropping = new Set();
+
+/** Drops all that belongs to what was open. */
+export function drop() {
+  for (const call of dropping) call();
+  Object.assign(state, opened());
+}
+
+/** `call()` is called before what is open is dropped: what runs for it is stopped. */
+export function whenDropped(call) {
+  dropping.add(call);
+}
 
 const listening = new Map();
 

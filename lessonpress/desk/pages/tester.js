@@ -1,8 +1,9 @@
 // The linen tester: a square magnifier, ruled on two sides, that shows pixels as they are.
 
+import { spread } from "./clicks.js";
 import { h, s } from "./dom.js";
 import { frameElement, isInPicture, shownPicture, toFrame, view } from "./frame.js";
-import { clicksHere, spread } from "./hand.js";
+import { clicksHere } from "./hand.js";
 import { state } from "./state.js";
 
 const TIMES = 6;
@@ -43,8 +44,11 @@ export function showTester(point, told = "") {
   look(picture, point);
   rule(point);
   const wide = spread(clicksHere());
-  caption.replaceChildren(h("b", {}, `${point.x.toFixed(1)}, ${point.y.toFixed(1)} px`),
-    wide === null ? "" : ` ±${Math.max(0.5, wide).toFixed(1)}`, told ? h("span", {}, told) : "");
+  caption.replaceChildren(
+    h("b", {}, `${point.x.toFixed(1)}, ${point.y.toFixed(1)} px`),
+    wide === null ? "" : ` ±${Math.max(state.clip.least_u, wide).toFixed(1)}`,
+    told ? h("span", {}, told) : "",
+  );
   tester.hidden = false;
   place(point);
 }
@@ -60,7 +64,10 @@ function look(picture, point) {
   ground.imageSmoothingEnabled = false;
   ground.fillStyle = getComputedStyle(frameElement).backgroundColor;
   ground.fillRect(0, 0, GLASS, GLASS);
-  ground.filter = view.brightness === 1 && view.contrast === 1 ? "none" : `brightness(${view.brightness}) contrast(${view.contrast})`;
+  ground.filter =
+    view.brightness === 1 && view.contrast === 1
+      ? "none"
+      : `brightness(${view.brightness}) contrast(${view.contrast})`;
   ground.setTransform(TIMES, 0, 0, TIMES, GLASS / 2 - point.x * TIMES, GLASS / 2 - point.y * TIMES);
   ground.drawImage(picture, 0, 0);
   ground.setTransform(1, 0, 0, 1, 0, 0);
@@ -78,13 +85,21 @@ function rule(point) {
   const clicks = clicksHere();
   const wide = spread(clicks);
   const on = (click) => ({ cx: c + (click[0] - point.x) * TIMES, cy: c + (click[1] - point.y) * TIMES });
-  const inside = clicks.map(on).filter(({ cx, cy }) => cx > RULE && cy > RULE && cx < SIDE - 3 && cy < SIDE - 3);
-  const mean = clicks.length ? on([0, 1].map((key) => clicks.reduce((sum, one) => sum + one[key], 0) / clicks.length)) : null;
+  const inside = clicks
+    .map(on)
+    .filter(({ cx, cy }) => cx > RULE && cy > RULE && cx < SIDE - 3 && cy < SIDE - 3);
+  const mean = clicks.length
+    ? on([0, 1].map((key) => clicks.reduce((sum, one) => sum + one[key], 0) / clicks.length))
+    : null;
   ruled.replaceChildren(
     s("path", { d: marks.join(""), class: "tick" }),
-    s("path", { d: arms, class: "casing" }), s("path", { d: arms, class: "line" }),
-    ...(wide === null ? [] : [s("circle", { ...mean, r: Math.max(0.5, wide) * TIMES, class: "spread" })]),
-    ...inside.map((at) => s("circle", { ...at, r: 1.6, class: "click" })));
+    s("path", { d: arms, class: "casing" }),
+    s("path", { d: arms, class: "line" }),
+    ...(wide === null
+      ? []
+      : [s("circle", { ...mean, r: Math.max(state.clip.least_u, wide) * TIMES, class: "spread" })]),
+    ...inside.map((at) => s("circle", { ...at, r: 1.6, class: "click" })),
+  );
 }
 
 /** Clear of the pointer, of tags and of the frame's edges. */
@@ -92,15 +107,32 @@ function place(point) {
   const at = toFrame(point.x, point.y);
   const width = frameElement.clientWidth;
   const height = frameElement.clientHeight;
-  const corners = [[1, -1], [-1, -1], [1, 1], [-1, 1]].map(([right, down]) => [
+  const corners = [
+    [1, -1],
+    [-1, -1],
+    [1, 1],
+    [-1, 1],
+  ].map(([right, down]) => [
     right > 0 ? at.x + CLEAR : at.x - CLEAR - SIDE,
     down > 0 ? at.y + CLEAR : at.y - CLEAR - SIDE - CAPTION,
   ]);
-  const tags = [...frameElement.querySelectorAll(".overlays .tag, .overlays [data-tag]")].map((tag) => tag.getBoundingClientRect());
+  const tags = [...frameElement.querySelectorAll(".overlays .tag, .overlays [data-tag]")].map((tag) =>
+    tag.getBoundingClientRect(),
+  );
   const box = frameElement.getBoundingClientRect();
   const cost = ([x, y]) => {
-    const over = Math.max(0, -x) + Math.max(0, x + SIDE - width) + Math.max(0, -y) + Math.max(0, y + SIDE + CAPTION - height);
-    const hit = tags.filter((tag) => tag.left - box.left < x + SIDE && tag.right - box.left > x && tag.top - box.top < y + SIDE + CAPTION && tag.bottom - box.top > y);
+    const over =
+      Math.max(0, -x) +
+      Math.max(0, x + SIDE - width) +
+      Math.max(0, -y) +
+      Math.max(0, y + SIDE + CAPTION - height);
+    const hit = tags.filter(
+      (tag) =>
+        tag.left - box.left < x + SIDE &&
+        tag.right - box.left > x &&
+        tag.top - box.top < y + SIDE + CAPTION &&
+        tag.bottom - box.top > y,
+    );
     return over * 10 + hit.length * 60;
   };
   const [x, y] = corners.reduce((best, one) => (cost(one) < cost(best) ? one : best));

@@ -16,7 +16,10 @@ export function whenUndone(call) {
   go = call;
 }
 
-/** Saves doings and remembers them under `words`. key: doings of one key that follow each other fast are one. */
+/**
+ * Saves doings and remembers them under `words`. key: doings of one key that follow each other fast are
+ * one.
+ */
 export async function act(words, due, key = null) {
   const saved = await save(due);
   if (!saved) return null;
@@ -37,11 +40,21 @@ function join(top, saved) {
 }
 
 export function undo() {
-  return move("Undone", () => done.pop(), (entry) => undone.push(entry), true);
+  return move(
+    "Undone",
+    () => done.pop(),
+    (entry) => undone.push(entry),
+    true,
+  );
 }
 
 export function redo() {
-  return move("Redone", () => undone.pop(), (entry) => done.push(entry), false);
+  return move(
+    "Redone",
+    () => undone.pop(),
+    (entry) => done.push(entry),
+    false,
+  );
 }
 
 function move(words, from, onto, back) {

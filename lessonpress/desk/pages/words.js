@@ -7,7 +7,19 @@ const ORDER = [
   ["Trunk", ["c7", "head", "crown", "trail-shoulder", "lead-shoulder"]],
   ["Arms", ["trail-elbow", "trail-wrist", "lead-elbow", "lead-wrist"]],
   ["Implement", ["implement-grip", "implement-head", "ball"]],
-  ["Legs", ["trail-knee", "lead-knee", "trail-ankle", "lead-ankle", "trail-heel", "lead-heel", "trail-toe", "lead-toe"]],
+  [
+    "Legs",
+    [
+      "trail-knee",
+      "lead-knee",
+      "trail-ankle",
+      "lead-ankle",
+      "trail-heel",
+      "lead-heel",
+      "trail-toe",
+      "lead-toe",
+    ],
+  ],
 ];
 
 export function capital(text) {
@@ -80,7 +92,9 @@ export function instantOf(frame) {
 export function frameWords(frame) {
   const event = eventAt(frame);
   const seconds = state.clip?.seconds?.[frame];
-  return [event, seconds === undefined ? null : `${seconds.toFixed(2)} s`, `frame ${frame}`].filter(Boolean).join(", ");
+  return [event, seconds === undefined ? null : `${seconds.toFixed(2)} s`, `frame ${frame}`]
+    .filter(Boolean)
+    .join(", ");
 }
 
 export function clockTime(date) {

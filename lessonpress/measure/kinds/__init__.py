@@ -13,4 +13,8 @@
 | balance.py | the centre of mass between the ankles |
 | instead.py | how far a mark would have moved |
 | tempo.py | backswing to downswing |
+| difference.py | how two numbers differ, of one clip or of two |
+
+A kind takes a scene and gives a number. Inputs that it adds (where in its streak a mark lies, how square a
+line stood) are values of its own model: it puts nothing into the scene. `blur.py` has those of a speed.
 """

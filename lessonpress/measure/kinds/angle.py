@@ -6,13 +6,13 @@ from dataclasses import replace
 
 import numpy as np
 
-from lessonpress.measure import geometry
-from lessonpress.measure.measured import Measured
-from lessonpress.measure.propagation import Values
-from lessonpress.measure.quantities import FloatArray
-from lessonpress.measure.reckoning import Asked, degrees, reckon, unsigned
+from lessonpress.measure.evaluation import Measurand, degrees, evaluate, unsigned
+from lessonpress.measure.formulas import geometry
+from lessonpress.measure.formulas.arrays import FloatArray
+from lessonpress.measure.inputs.setting import At
 from lessonpress.measure.scene import Scene
-from lessonpress.measure.setting import At
+from lessonpress.measure.uncertainty.measured import Measured
+from lessonpress.measure.uncertainty.propagation import Values
 
 
 def angle(scene: Scene, a: At, v: At, b: At) -> Measured:
@@ -29,7 +29,7 @@ def angle(scene: Scene, a: At, v: At, b: At) -> Measured:
         arms = [float(np.degrees(np.arctan2(*scene.best_span(v, end)))) for end in (a, b)]
         return f"|{degrees(arms[1])} − ({degrees(arms[0])})| = {degrees(abs(value))}, the inside angle"
 
-    asked = Asked(
+    measurand = Measurand(
         model,
         "angle",
         (a, v, b),
@@ -39,5 +39,5 @@ def angle(scene: Scene, a: At, v: At, b: At) -> Measured:
         direction=True,
         upright=False,
     )
-    found = unsigned(reckon(scene, asked), model, most=180.0)
-    return replace(found, axis=None)
+    inside = unsigned(evaluate(scene, measurand), model, most=180.0)
+    return replace(inside, axis=None)

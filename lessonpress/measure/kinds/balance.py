@@ -4,16 +4,16 @@ from __future__ import annotations
 
 import numpy as np
 
-from lessonpress.measure import geometry
-from lessonpress.measure.bodies import mark_weights
-from lessonpress.measure.geometry import Pair
-from lessonpress.measure.measured import Measured
-from lessonpress.measure.propagation import Values, first_order
-from lessonpress.measure.quantities import FloatArray, Quantity
-from lessonpress.measure.reckoning import Asked, reckon
-from lessonpress.measure.refusal import RefusedError
+from lessonpress.measure.body.anthropometry import mark_weights
+from lessonpress.measure.evaluation import Measurand, evaluate
+from lessonpress.measure.formulas import geometry
+from lessonpress.measure.formulas.arrays import FloatArray, Pair
+from lessonpress.measure.inputs.setting import At
 from lessonpress.measure.scene import Scene
-from lessonpress.measure.setting import At
+from lessonpress.measure.uncertainty.measured import Measured
+from lessonpress.measure.uncertainty.propagation import Values, first_order
+from lessonpress.measure.uncertainty.quantities import Quantity
+from lessonpress.measure.uncertainty.refusal import RefusedError
 
 BODY_U = 0.01  # of stature: how far a body's masses move its centre from the table's; common practice
 NARROWEST = 10.0  # the ankles must be this many times their uncertainty apart
@@ -31,15 +31,7 @@ def balance(scene: Scene, frame: int) -> Measured:
     weights = mark_weights()
     points = marks_of(scene, frame)
     ankles = tuple(At(mark, frame) for mark in ANKLES)
-    body = scene.quantities.add(
-        Quantity(
-            f"{scene.setting.clip}/body",
-            "how far this body's masses differ from the table's",
-            0.0,
-            BODY_U * scene.depths.best_stature,
-            "m",
-        )
-    )
+    body = _body(scene)
     scene.check_points(points)
     scene.check_lengths()
 
@@ -55,11 +47,18 @@ def balance(scene: Scene, frame: int) -> Measured:
         centre = float(centre_of(placed, weights)[0][0])
         return f"100 × {scene.length(centre - trail)} ÷ {scene.length(lead - trail)} = {value:.1f} %"
 
-    stance = first_order(lambda values: geometry.level(*scene.placed(values, ankles)), scene.quantities)
+    stance = first_order(lambda values: geometry.level(*scene.placed(values, ankles)), scene.inputs)
     if abs(stance.value) < NARROWEST * stance.u:
         raise RefusedError("the ankles are too close together to say where between them", "say it in words")
     formula = "100 (Σ mᵢ Xᵢ − X trail ankle) ÷ (X lead ankle − X trail ankle)"
-    return reckon(scene, Asked(model, "percent", points, formula, worked))
+    return evaluate(scene, Measurand(model, "percent", points, formula, worked))
+
+
+def _body(scene: Scene) -> Quantity:
+    """The input for how far this body's masses move its centre from where the table's put it, m."""
+    words = "how far this body's masses differ from the table's"
+    u = BODY_U * scene.depths.best_stature
+    return Quantity(f"{scene.setting.clip}/body", words, 0.0, u, "m")
 
 
 def centre_of(placed: dict[str, Pair], weights: dict[str, float]) -> Pair:
@@ -72,7 +71,7 @@ def centre_of(placed: dict[str, Pair], weights: dict[str, float]) -> Pair:
 def marks_of(scene: Scene, frame: int) -> tuple[At, ...]:
     """The marks a centre of mass needs, at a frame. Refuses when some are missing, naming all."""
     names = tuple(mark_weights())
-    missing = [mark for mark in names if frame not in scene.points.by_mark.get(mark, {})]
+    missing = [mark for mark in names if frame not in scene.observations.by_mark.get(mark, {})]
     if missing:
         raise RefusedError(
             f"balance needs {', '.join(missing)} on frame {frame}",

@@ -1,4 +1,4 @@
-"""The circle of a mark's way: its radius, or how far its centre lies from a mark."""
+"""The circle of a mark's path: its radius, or how far its centre lies from a mark."""
 
 from __future__ import annotations
 
@@ -6,16 +6,15 @@ from collections.abc import Callable
 
 import numpy as np
 
-from lessonpress.measure import circle_fit, geometry
-from lessonpress.measure.geometry import Pair
+from lessonpress.measure.evaluation import Measurand, evaluate, refuse_too_short
+from lessonpress.measure.formulas import circle_fit, geometry
+from lessonpress.measure.formulas.arrays import FloatArray, Pair
+from lessonpress.measure.inputs.setting import At
 from lessonpress.measure.kinds.path import frames_of_way
-from lessonpress.measure.measured import Measured
-from lessonpress.measure.propagation import Values
-from lessonpress.measure.quantities import FloatArray
-from lessonpress.measure.reckoning import Asked, reckon, refuse_too_short
-from lessonpress.measure.refusal import RefusedError
 from lessonpress.measure.scene import Scene
-from lessonpress.measure.setting import At
+from lessonpress.measure.uncertainty.measured import Measured
+from lessonpress.measure.uncertainty.propagation import Values
+from lessonpress.measure.uncertainty.refusal import RefusedError
 
 PLACES = 5
 WIDEST = 0.5  # a radius with a wider ± than this part of it says nothing
@@ -24,7 +23,7 @@ WIDEST = 0.5  # a radius with a wider ± than this part of it says nothing
 def circle(scene: Scene, mark: str, start: int, end: int, near: At | None = None) -> Measured:
     """Radius of the circle nearest to a mark's places from `start` to `end`, m, or its centre's distance.
 
-    near: the mark, at a frame, from which the centre's distance is asked. Along the way the mark's own depth
+    near: the mark, at a frame, from which the centre's distance is asked. Along the path the mark's own depth
     is one smooth unknown. Refuses without a scale, with fewer than five places, an arc so short that ± passes
     half of the radius, and a centre within four times its uncertainty of the mark. Source: Gander, Golub and
     Strebel 1994, geometric fit.
@@ -47,13 +46,13 @@ def circle(scene: Scene, mark: str, start: int, end: int, near: At | None = None
         return f"{len(points)} places, r = {scene.length(value)}"
 
     formula = "least Σ (|P − C| − r)² over the places"
-    found = reckon(scene, Asked(radius, "length", points, formula, worked_radius))
-    if found.uncertainty > WIDEST * found.value:
+    fitted_radius = evaluate(scene, Measurand(radius, "length", points, formula, worked_radius))
+    if fitted_radius.uncertainty > WIDEST * fitted_radius.value:
         raise RefusedError(
             "the arc is too short to say what circle it belongs to", "fit it over a longer stretch"
         )
     if near is None:
-        return found
+        return fitted_radius
     return _from_centre(scene, points, near, fitted, formula)
 
 
@@ -74,11 +73,11 @@ def _from_centre(
         return f"√(({scene.length(dx)})² + ({scene.length(dy)})²) = {scene.length(value)}"
 
     refuse_too_short(ends, scene, scene.length, f"say in words that the centre lies close to {near.mark}")
-    asked = Asked(
+    measurand = Measurand(
         lambda values: geometry.straight(*ends(values)),
         "length",
         (*points, near),
         f"|C − {near.mark}|, C from {formula}",
         worked,
     )
-    return reckon(scene, asked)
+    return evaluate(scene, measurand)

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from lessonpress.measure import geometry
-from lessonpress.measure.camera import Pair
-from lessonpress.measure.measured import Measured
-from lessonpress.measure.propagation import Values
-from lessonpress.measure.reckoning import Asked, degrees, reckon
+from lessonpress.measure.evaluation import Measurand, degrees, evaluate
+from lessonpress.measure.formulas import geometry
+from lessonpress.measure.formulas.arrays import Pair
+from lessonpress.measure.inputs.setting import At
 from lessonpress.measure.scene import Scene
-from lessonpress.measure.setting import At
+from lessonpress.measure.uncertainty.measured import Measured
+from lessonpress.measure.uncertainty.propagation import Values
 
 
 def clock(scene: Scene, a: At, b: At, *, mirrored: bool = False) -> Measured:
@@ -25,9 +25,9 @@ def clock(scene: Scene, a: At, b: At, *, mirrored: bool = False) -> Measured:
         dx, dy = scene.best_span(a, b, goalward=False)
         return f"atan2({scene.length(side * dx)}, {scene.length(dy)}) = {degrees(value)}, 30° an hour"
 
-    return reckon(
+    return evaluate(
         scene,
-        Asked(
+        Measurand(
             lambda values: geometry.clock(*shown(values)),
             "clock",
             (a, b),

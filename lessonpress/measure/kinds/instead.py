@@ -6,15 +6,14 @@ from typing import Literal
 
 import numpy as np
 
-from lessonpress.measure import geometry
-from lessonpress.measure.geometry import Pair
-from lessonpress.measure.measured import Measured
-from lessonpress.measure.propagation import Values, first_order
-from lessonpress.measure.quantities import FloatArray
-from lessonpress.measure.reckoning import WIDEST_DIRECTION_U, Asked, degrees, reckon, unsigned
-from lessonpress.measure.refusal import RefusedError
+from lessonpress.measure.evaluation import WIDEST_DIRECTION_U, Measurand, degrees, evaluate, unsigned
+from lessonpress.measure.formulas import geometry
+from lessonpress.measure.formulas.arrays import FloatArray, Pair
+from lessonpress.measure.inputs.setting import At
 from lessonpress.measure.scene import Scene
-from lessonpress.measure.setting import At
+from lessonpress.measure.uncertainty.measured import Measured
+from lessonpress.measure.uncertainty.propagation import Values, first_order
+from lessonpress.measure.uncertainty.refusal import RefusedError
 
 Along = Literal["chord", "arc"]
 FORMULA = {"chord": "2 L |sin(Δ/2)|", "arc": "L |Δ|"}
@@ -46,7 +45,7 @@ def instead(scene: Scene, a: At, v: At, b: At, to: float, along: Along) -> Measu
         shown = f"2 × {length} × sin({turn} / 2)" if along == "chord" else f"{length} × {turn} in radians"
         return f"{shown} = {scene.length(abs(value))}"
 
-    turn = first_order(turned, scene.quantities, period=360)
+    turn = first_order(turned, scene.inputs, period=360)
     if turn.u > WIDEST_DIRECTION_U:
         raise RefusedError(
             "an arm has no direction within its ends' uncertainty", "choose marks farther apart"
@@ -56,7 +55,7 @@ def instead(scene: Scene, a: At, v: At, b: At, to: float, along: Along) -> Measu
             f"the angle is {degrees(to)} already, within ± {degrees(2 * turn.u)}",
             "ask for an angle farther from it",
         )
-    return unsigned(reckon(scene, Asked(model, "length", points, FORMULA[along], worked)), model)
+    return unsigned(evaluate(scene, Measurand(model, "length", points, FORMULA[along], worked)), model)
 
 
 def turn_wanted(placed: list[Pair], to: float) -> FloatArray:

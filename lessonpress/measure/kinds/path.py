@@ -7,17 +7,24 @@ from itertools import pairwise
 
 import numpy as np
 
-from lessonpress.measure import geometry
-from lessonpress.measure.geometry import Pair
-from lessonpress.measure.measured import Measured
-from lessonpress.measure.points import is_place
-from lessonpress.measure.propagation import LARGEST_BIAS, SEED, TRIAL_DRAWS, Model, Values, first_order
-from lessonpress.measure.quantities import Draws, FloatArray, Quantities
-from lessonpress.measure.reckoning import Asked, reckon
-from lessonpress.measure.refusal import RefusedError
-from lessonpress.measure.savitzky_golay import weights
+from lessonpress.measure.evaluation import Measurand, evaluate
+from lessonpress.measure.formulas import geometry
+from lessonpress.measure.formulas.arrays import FloatArray, Pair
+from lessonpress.measure.formulas.savitzky_golay import weights
+from lessonpress.measure.inputs.observations import is_place
+from lessonpress.measure.inputs.setting import At
 from lessonpress.measure.scene import Scene
-from lessonpress.measure.setting import At
+from lessonpress.measure.uncertainty.measured import Measured
+from lessonpress.measure.uncertainty.propagation import (
+    LARGEST_BIAS,
+    SEED,
+    TRIAL_DRAWS,
+    Model,
+    Values,
+    first_order,
+)
+from lessonpress.measure.uncertainty.quantities import Draws, Quantity
+from lessonpress.measure.uncertainty.refusal import RefusedError
 
 MOST_MISSING = 0.5  # of the frames between the ends
 PLACES = 5  # of a parabola
@@ -32,7 +39,7 @@ def path(scene: Scene, mark: str, start: int, end: int) -> Measured:
 
     Errors of places lengthen every chord. Where that comes to more than a quarter of the way's standard
     uncertainty, each place is laid on the parabola through five neighbours, as for a speed (Savitzky and
-    Golay 1964): a circle turned by 10° a picture loses 1 in 10,000 by it. Along the way the mark's own depth
+    Golay 1964): a circle turned by 10° a picture loses 1 in 10,000 by it. Along the path the mark's own depth
     is one smooth unknown. Refuses without a scale, without places at both ends or on half of the frames, and
     where the mark moves so little that parabolas do not help, or turns so much that they would cut it short.
     """
@@ -45,21 +52,21 @@ def path(scene: Scene, mark: str, start: int, end: int) -> Measured:
         return scene.placed(values, points, span=(first, last))
 
     if not _too_noisy(scene, length_of(placed)):
-        return _reckoned(scene, points, placed, PLAIN)
+        return _evaluated(scene, points, placed, PLAIN)
     smoothed = on_parabolas(placed, [scene.depths.time(point.frame) for point in points])
     if len(points) < PLACES or _too_noisy(scene, length_of(smoothed)) or _cut(scene, placed, smoothed):
         raise RefusedError(
             "the mark moves too little between pictures: errors of its places would lengthen its path",
             "measure its shift between two instants instead",
         )
-    return _reckoned(scene, points, smoothed, SMOOTHED)
+    return _evaluated(scene, points, smoothed, SMOOTHED)
 
 
-def _reckoned(scene: Scene, points: tuple[At, ...], placed: Ways, formula: str) -> Measured:
+def _evaluated(scene: Scene, points: tuple[At, ...], placed: Ways, formula: str) -> Measured:
     def worked(value: float) -> str:
         return f"{len(points) - 1} chords, together {scene.length(value)}"
 
-    return reckon(scene, Asked(length_of(placed), "length", points, formula, worked))
+    return evaluate(scene, Measurand(length_of(placed), "length", points, formula, worked))
 
 
 def length_of(placed: Ways) -> Model:
@@ -87,12 +94,12 @@ def on_parabolas(placed: Ways, times: Sequence[float]) -> Ways:
 
 
 def _too_noisy(scene: Scene, length: Model) -> bool:
-    return _added_by_noise(scene, length) > LARGEST_BIAS * first_order(length, scene.quantities).u
+    return _added_by_noise(scene, length) > LARGEST_BIAS * first_order(length, scene.inputs).u
 
 
 def _added_by_noise(scene: Scene, length: Model) -> float:
     """What errors of the places, and of nothing else, add to a way on average, m."""
-    drawn = OnlyPlaces(scene.quantities, scene.quantities.draws(TRIAL_DRAWS, SEED))
+    drawn = OnlyPlaces(scene.inputs.draws(TRIAL_DRAWS, SEED))
     return float(np.mean(length(drawn)) - length(scene.best)[0])
 
 
@@ -101,17 +108,16 @@ def _cut(scene: Scene, placed: Ways, smoothed: Ways) -> bool:
     return raw - less > CUT * _added_by_noise(scene, length_of(placed))
 
 
-class OnlyPlaces(dict[str, FloatArray]):
+class OnlyPlaces(dict[Quantity, FloatArray]):
     """Draws in which only the places in the pictures err, everything else being at its best value."""
 
-    def __init__(self, quantities: Quantities, draws: Draws) -> None:
+    def __init__(self, draws: Draws) -> None:
         super().__init__()
-        self._quantities, self._draws = quantities, draws
+        self._draws = draws
 
-    def __missing__(self, name: str) -> FloatArray:
-        quantity = self._quantities[name]
-        if is_place(name):
-            return self._draws[name]
+    def __missing__(self, quantity: Quantity) -> FloatArray:
+        if is_place(quantity):
+            return self._draws[quantity]
         return np.full(self._draws.count, quantity.value)
 
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from lessonpress.measure import geometry
-from lessonpress.measure.measured import Measured
-from lessonpress.measure.reckoning import Asked, reckon, refuse_too_short
+from lessonpress.measure.evaluation import Measurand, evaluate, refuse_too_short
+from lessonpress.measure.formulas import geometry
+from lessonpress.measure.inputs.setting import At
 from lessonpress.measure.scene import Scene
-from lessonpress.measure.setting import At
+from lessonpress.measure.uncertainty.measured import Measured
 from lessonpress.records.measure import Axis
 
 BY_AXIS = {"level": geometry.level, "plumb": geometry.plumb, "straight": geometry.straight}
@@ -26,7 +26,7 @@ def span(scene: Scene, a: At, b: At, axis: Axis) -> Measured:
             return f"√(({scene.length(dx)})² + ({scene.length(dy)})²) = {scene.length(value)}"
         return f"{FORMULA[axis]} = {scene.length(value)}"
 
-    asked = Asked(
+    measurand = Measurand(
         lambda values: BY_AXIS[axis](*scene.placed(values, (a, b))),
         "length",
         (a, b),
@@ -37,4 +37,4 @@ def span(scene: Scene, a: At, b: At, axis: Axis) -> Measured:
     if axis == "straight" and scene.metric:
         scene.check_points((a, b))
         refuse_too_short(lambda values: scene.placed(values, (a, b)), scene, scene.length, SIGNED)
-    return reckon(scene, asked)
+    return evaluate(scene, measurand)

@@ -8,15 +8,16 @@ from itertools import pairwise
 
 import numpy as np
 
-from lessonpress.measure.measured import Measured
-from lessonpress.measure.propagation import Values
-from lessonpress.measure.quantities import FloatArray, limited
-from lessonpress.measure.reckoning import Asked, reckon, refuse_too_short
-from lessonpress.measure.refusal import RefusedError
-from lessonpress.measure.savitzky_golay import reading, weights
+from lessonpress.measure.evaluation import Measurand, evaluate, refuse_too_short
+from lessonpress.measure.formulas.arrays import FloatArray
+from lessonpress.measure.formulas.savitzky_golay import reading, weights
+from lessonpress.measure.inputs.setting import At
+from lessonpress.measure.kinds.blur import Blur
 from lessonpress.measure.scene import Scene
-from lessonpress.measure.setting import At
-from lessonpress.measure.streak import Streak
+from lessonpress.measure.uncertainty.measured import Measured
+from lessonpress.measure.uncertainty.propagation import Values
+from lessonpress.measure.uncertainty.quantities import Quantity, limited
+from lessonpress.measure.uncertainty.refusal import RefusedError
 
 PLACES = 5
 PARABOLA_TO = 10.0  # deg of turn between places
@@ -43,7 +44,7 @@ def speed(scene: Scene, at: At) -> Measured:
     A parabola to 10° of turn between places, a quartic to 20°; what it reads too low on a circle is put right
     and is in the budget as a limit. Places on the other side of impact are never used: at a track's end the
     window is one-sided and the ± says what that costs. Refuses without times or scale, with fewer than five
-    places, with more turn, where the mark smears too far (see `streak`), and a speed of under four times its
+    places, with more turn, where the mark smears too far (see `blur`), and a speed of under four times its
     crosswise uncertainty. A place's time is its picture's, plus the readout times its height's share since a
     camera reads from top to bottom, plus where in its streak the mark is placed. The speed is that at the
     middle of the picture's exposure. Source: Savitzky and Golay 1964.
@@ -54,26 +55,26 @@ def speed(scene: Scene, at: At) -> Measured:
     scene.check_points(window.points)
     bent = _bend(scene, at, window)
     readout = _readout(scene)
-    heights = [scene.points.best(point)[1] / scene.setting.size[1] for point in window.points]
+    heights = [scene.observations.best(point)[1] / scene.setting.size[1] for point in window.points]
     own = [scene.depths.time(point.frame) for point in window.points]
-    streak, pace = Streak(scene), _pace(scene)
+    blur, pace = Blur(scene), _pace(scene)
 
     def velocity(values: Values) -> tuple[FloatArray, FloatArray]:
         placed = scene.placed(values, window.points, span=window.span)
         read = np.stack([t * values[pace] + values[readout] * h for t, h in zip(own, heights, strict=True)])
-        late = np.stack([streak.late(point, values) for point in window.points])
+        late = np.stack([blur.late(point, values) for point in window.points])
         derivative = weights(read + late - read[window.at], window.degree, 1)
         x, y = (np.stack([point[axis] for point in placed]) for axis in (0, 1))
         return (derivative * x).sum(axis=0), (derivative * y).sum(axis=0)
 
-    streak.check(at.mark, float(np.hypot(*velocity(scene.best))[0]))
+    blur.check(at.mark, float(np.hypot(*velocity(scene.best))[0]))
 
     def model(values: Values) -> FloatArray:
         return np.asarray(np.hypot(*velocity(values)) / values[bent])
 
     def worked(value: float) -> str:
         vx, vy = (float(part[0]) for part in velocity(scene.best))
-        bend = scene.quantities[bent].value
+        bend = bent.value
         shown = f"√(({vx:.2f})² + ({vy:.2f})²) m/s ÷ {bend:.3f} = {value:.2f} m/s"
         return shown.replace("-", "−")
 
@@ -85,7 +86,7 @@ def speed(scene: Scene, at: At) -> Measured:
         "measure how far it moves between two instants instead",
     )
     formula = f"|dP/dt|, polynomial of degree {window.degree} through {PLACES} places"
-    return reckon(scene, Asked(model, "speed", window.points, formula, worked, marks=(at.mark,)))
+    return evaluate(scene, Measurand(model, "speed", window.points, formula, worked, marks=(at.mark,)))
 
 
 def _window(scene: Scene, at: At) -> Window:
@@ -104,7 +105,7 @@ def _window(scene: Scene, at: At) -> Window:
             f"track {at.mark} over five frames or more on this side of impact",
         )
     points = tuple(At(at.mark, frame) for frame in chosen)
-    asked = chosen.index(at.frame)
+    measurand = chosen.index(at.frame)
     span = _depth_span(scene, at.frame, chosen)
     turn = _turn(scene, points, span)
     if turn > QUARTIC_TO:
@@ -112,7 +113,7 @@ def _window(scene: Scene, at: At) -> Window:
             f"{at.mark} turns by {turn:.0f}° from picture to picture, too much for a speed",
             "film at more pictures per second",
         )
-    return Window(points, asked, span, turn, 2 if turn <= PARABOLA_TO else 4)
+    return Window(points, measurand, span, turn, 2 if turn <= PARABOLA_TO else 4)
 
 
 def _side(scene: Scene, at: At) -> list[int]:
@@ -151,31 +152,30 @@ def _turn(scene: Scene, points: tuple[At, ...], span: tuple[int, int]) -> float:
     return math.degrees(abs(vx * ay - vy * ax) / square) if square else math.inf
 
 
-def _bend(scene: Scene, at: At, window: Window) -> str:
+def _bend(scene: Scene, at: At, window: Window) -> Quantity:
     """The input for what the polynomial reads of a circle's speed, as far from 1 again either way."""
     places = np.arange(len(window.points), dtype=np.float64) - window.at
     read = reading(math.radians(window.turn), places, window.degree)
     name = f"{scene.setting.clip}/bend/{at.mark}/{at.frame}"
     words = f"bend of the path between places, {window.turn:.0f}° each"
-    return scene.quantities.add(limited(name, words, read, abs(1 - read), ""))
+    return limited(name, words, read, abs(1 - read), "")
 
 
-def _pace(scene: Scene) -> str:
+def _pace(scene: Scene) -> Quantity:
     """The input for by what factor the times run, 1 where the pace of the pictures is exact."""
     name, within = f"{scene.setting.clip}/pace", scene.setting.pace_within or 0.0
-    if within:
-        scene.notes[name] = "pictures captured at an even pace, some of them shown again"
-    return scene.quantities.add(limited(name, "pace of the captured pictures", 1.0, within, ""))
+    assumption = "pictures captured at an even pace, some of them shown again" if within else ""
+    return limited(name, "pace of the captured pictures", 1.0, within, "", assumption)
 
 
-def _readout(scene: Scene) -> str:
+def _readout(scene: Scene) -> Quantity:
     """The input for the time the camera takes from the first row to the last, s."""
     name = f"{scene.setting.clip}/readout"
     stated = scene.setting.readout
     words = "time to read a picture from top to bottom"
     if stated is not None:
-        return scene.quantities.add(limited(name, words, stated, READOUT_WITHIN * stated, "s"))
+        return limited(name, words, stated, READOUT_WITHIN * stated, "s")
     frame_time = scene.frame_time
-    scene.notes[name] = f"readout from 0 to one picture's time, {1000 * frame_time:.1f} ms"
     half = frame_time / 2
-    return scene.quantities.add(limited(name, words, half, half, "s"))
+    assumption = f"readout from 0 to one picture's time, {1000 * frame_time:.1f} ms"
+    return limited(name, words, half, half, "s", assumption)

@@ -6,12 +6,13 @@ from dataclasses import replace
 
 import numpy as np
 
-from lessonpress.measure.measured import Measured
-from lessonpress.measure.propagation import Values
-from lessonpress.measure.quantities import FloatArray, limited
-from lessonpress.measure.reckoning import Asked, reckon
-from lessonpress.measure.refusal import RefusedError
+from lessonpress.measure.evaluation import Measurand, evaluate
+from lessonpress.measure.formulas.arrays import FloatArray
 from lessonpress.measure.scene import Scene
+from lessonpress.measure.uncertainty.measured import Measured
+from lessonpress.measure.uncertainty.propagation import Values
+from lessonpress.measure.uncertainty.quantities import Quantity, limited
+from lessonpress.measure.uncertainty.refusal import RefusedError
 
 
 def tempo(scene: Scene, start: int, top: int, impact: int) -> Measured:
@@ -24,36 +25,35 @@ def tempo(scene: Scene, start: int, top: int, impact: int) -> Measured:
     times = scene.setting.times or ()
     if not start < top < impact < len(times):
         raise RefusedError("start, top and impact do not follow each other", "check the events on the card")
-    names = [
+    events = [
         _event(scene, words, frame) for words, frame in (("start", start), ("top", top), ("impact", impact))
     ]
 
     def model(values: Values) -> FloatArray:
-        first, middle, last = (values[name] for name in names)
+        first, middle, last = (values[event] for event in events)
         return np.asarray((middle - first) / (last - middle))
 
     def worked(value: float) -> str:
         return f"{times[top] - times[start]:.3f} s ÷ {times[impact] - times[top]:.3f} s = {value:.2f}"
 
-    asked = Asked(model, "ratio", (), "(top − start) ÷ (impact − top)", worked, upright=False)
-    found = replace(reckon(scene, asked), frames=(start, top, impact), plane="")
-    if not found.low > 0:
+    measurand = Measurand(model, "ratio", (), "(top − start) ÷ (impact − top)", worked, upright=False)
+    ratio = replace(evaluate(scene, measurand), frames=(start, top, impact), plane="")
+    if not ratio.low > 0:
         raise RefusedError(
             "the downswing has too few pictures for a tempo", "film at more pictures per second"
         )
-    return found
+    return ratio
 
 
-def _event(scene: Scene, words: str, frame: int) -> str:
+def _event(scene: Scene, words: str, frame: int) -> Quantity:
+    """The input for the time of an event, s, to half a captured picture."""
     times = scene.setting.times or ()
     before = times[frame] - times[frame - 1] if frame > 0 else 0.0
     after = times[frame + 1] - times[frame] if frame + 1 < len(times) else 0.0
-    return scene.quantities.add(
-        limited(
-            f"{scene.setting.clip}/event/{words}/{frame}",
-            f"{words}, to half a picture",
-            times[frame],
-            max(before, after) / 2,
-            "s",
-        )
+    return limited(
+        f"{scene.setting.clip}/event/{words}/{frame}",
+        f"{words}, to half a picture",
+        times[frame],
+        max(before, after) / 2,
+        "s",
     )

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from lessonpress.measure import geometry
-from lessonpress.measure.measured import Measured
-from lessonpress.measure.reckoning import Asked, degrees, reckon
+from lessonpress.measure.evaluation import Measurand, degrees, evaluate
+from lessonpress.measure.formulas import geometry
+from lessonpress.measure.inputs.setting import At
 from lessonpress.measure.scene import Scene
-from lessonpress.measure.setting import At
+from lessonpress.measure.uncertainty.measured import Measured
 
 
 def tilt(scene: Scene, a: At, b: At) -> Measured:
@@ -16,9 +16,9 @@ def tilt(scene: Scene, a: At, b: At) -> Measured:
         dx, dy = scene.best_span(a, b)
         return f"atan2({scene.length(dx)}, {scene.length(dy)}) = {degrees(value)}"
 
-    return reckon(
+    return evaluate(
         scene,
-        Asked(
+        Measurand(
             lambda values: geometry.tilt(*scene.placed(values, (a, b))),
             "angle",
             (a, b),

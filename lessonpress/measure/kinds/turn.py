@@ -7,21 +7,22 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from lessonpress.measure import geometry
-from lessonpress.measure.measured import Measured
-from lessonpress.measure.posture import bare
-from lessonpress.measure.propagation import TRIAL_DRAWS, Model, Values, first_order, monte_carlo
-from lessonpress.measure.quantities import FloatArray, Quantity
-from lessonpress.measure.reckoning import Asked, degrees, reckon
-from lessonpress.measure.refusal import RefusedError
+from lessonpress.measure.body.posture import bare
+from lessonpress.measure.evaluation import Measurand, degrees, evaluate
+from lessonpress.measure.formulas import geometry
+from lessonpress.measure.formulas.arrays import FloatArray
+from lessonpress.measure.inputs.setting import At
 from lessonpress.measure.scene import Scene
-from lessonpress.measure.setting import At
+from lessonpress.measure.uncertainty.measured import Measured
+from lessonpress.measure.uncertainty.propagation import TRIAL_DRAWS, Model, Values, first_order, monte_carlo
+from lessonpress.measure.uncertainty.quantities import Quantity
+from lessonpress.measure.uncertainty.refusal import RefusedError
 
-SQUARE_U = 5.0  # deg: how square to the camera a line across the body stands at first
+SQUARE_U = 5.0  # deg: how square to the camera a line across the body is at first
 # The trail hand holds the grip lower, so the shoulders lean sideways; about a trunk bent 35° to the ball a
 # lean of 14° opens them by atan(tan 14° sin 35°) = 8°.
 SHOULDERS_SQUARE_U = 8.0  # deg
-LEAST = 1.0  # deg: an interval that reaches down to here does not tell a turn from none
+LEAST = 1.0  # deg: an interval that reaches down to here does not distinguish a turn from none
 NARROWEST = 6.0  # the line at first must be this many times its own uncertainty
 LEFT_OVER = 3.0  # likewise what its rise now leaves of it: less may as well be nothing
 
@@ -89,9 +90,9 @@ def turn(scene: Scene, then: tuple[At, At], now: tuple[At, At]) -> Measured:
     _check_length(scene, lambda values: seen(values).across_then)
     _check_left(scene, lambda values: seen(values).level_now_squared(values[square]))
     _check_grown(scene, lambda values: seen(values).grown(values[square]))
-    found = reckon(
+    turned = evaluate(
         scene,
-        Asked(
+        Measurand(
             lambda values: seen(values).turned(values[square]),
             "angle",
             points,
@@ -100,33 +101,30 @@ def turn(scene: Scene, then: tuple[At, At], now: tuple[At, At]) -> Measured:
             drawn=True,
         ),
     )
-    if found.low < LEAST:
+    if turned.low < LEAST:
         raise RefusedError(
-            f"a turn of no more than {math.ceil(found.high)}°: so near square that it may be none",
+            f"a turn of no more than {math.ceil(turned.high)}°: so near square that it may be none",
             "measure it later in the turn, or say in words that it is small",
         )
-    return found
+    return turned
 
 
-def _square_at_first(scene: Scene, then: tuple[At, At]) -> str:
-    """The input for how far from square the line stood at first, rad, an error about zero."""
+def _square_at_first(scene: Scene, then: tuple[At, At]) -> Quantity:
+    """The input for how far from square the line was at first, rad, an error about zero."""
     u = SHOULDERS_SQUARE_U if any(bare(at.mark) == "shoulder" for at in then) else SQUARE_U
     a, b = then
-    square = scene.quantities.add(
-        Quantity(
-            f"{scene.setting.clip}/square/{a.mark}/{b.mark}/{a.frame}",
-            f"how square {a.mark} to {b.mark} stood at first",
-            0.0,
-            math.radians(u),
-            "rad",
-        )
+    return Quantity(
+        f"{scene.setting.clip}/square/{a.mark}/{b.mark}/{a.frame}",
+        f"how square {a.mark} to {b.mark} stood at first",
+        0.0,
+        math.radians(u),
+        "rad",
+        assumption=f"square to the camera at first, u {u:.0f}°, and of one length since",
     )
-    scene.notes[square] = f"square to the camera at first, u {u:.0f}°, and of one length since"
-    return square
 
 
 def _check_length(scene: Scene, across: Model) -> None:
-    at_first = first_order(across, scene.quantities)
+    at_first = first_order(across, scene.inputs)
     if abs(at_first.value) >= NARROWEST * at_first.u:
         return
     if scene.lengths_refused is not None:
@@ -142,7 +140,7 @@ def _check_length(scene: Scene, across: Model) -> None:
 
 def _check_left(scene: Scene, level_squared: Model) -> None:
     """Refuses a line that is nearly upright now. u(P²) is 2 P u(P)."""
-    left = first_order(level_squared, scene.quantities)
+    left = first_order(level_squared, scene.inputs)
     if left.value < LEFT_OVER / 2 * left.u:
         raise RefusedError(
             "the line has tipped so far that its rise takes up its whole length, and leaves nothing of it to "
@@ -153,7 +151,7 @@ def _check_left(scene: Scene, level_squared: Model) -> None:
 
 def _check_grown(scene: Scene, grown: Model) -> None:
     """Refuses a line that has grown whatever its inputs may be: it did not face the camera at first."""
-    if monte_carlo(grown, scene.quantities, draws=TRIAL_DRAWS).low > 0:
+    if monte_carlo(grown, scene.inputs, draws=TRIAL_DRAWS).low > 0:
         raise RefusedError(
             "the line is seen longer now than at first, so it did not face the camera then",
             "count it `since` an instant when it faces the camera",

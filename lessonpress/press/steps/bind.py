@@ -80,7 +80,7 @@ def tally(reader: Reader, name: str) -> Tally:
 
 
 def entry(reader: Reader, name: str) -> BoundLesson:
-    """What lists show of a lesson: its head, the one number that stands for it, and the picture with it."""
+    """What lists show of a lesson: its head, the one number shown with it, and the picture with it."""
     lesson = numbered(reader, name)
     number, panel = emblem_measure(lesson), emblem_panel(lesson)
     plates = () if panel is None else (_plate_of(panel),)
@@ -106,13 +106,13 @@ def _plate_of(panel: Panel) -> Plate:
 
 
 def number(reader: Reader, name: str) -> Measure | None:
-    """The one number that stands for a lesson."""
+    """The one number that lists show of a lesson."""
     measure: Measure | None = emblem_measure(reader.value("bound", name))
     return measure
 
 
 def numbered(reader: Reader, name: str) -> BoundLesson:
-    """A bound lesson without its prose, the one number that stands for it the first of its measures."""
+    """A bound lesson without its prose, the one number shown with it the first of its measures."""
     lesson, first = shown(reader, name), reader.value("number", name)
     return lesson if first is None else replace(lesson, measures={first.id: first, **lesson.measures})
 

@@ -9,7 +9,7 @@ from lessonpress.footage.study import Study
 from lessonpress.manuscript.clip import CARD, MARK_FILES, Clip
 from lessonpress.manuscript.memory import Memory
 from lessonpress.manuscript.reading import read_clip
-from lessonpress.measure.units import Units
+from lessonpress.measure import Units
 from lessonpress.press.indexes import indexes_of
 from lessonpress.press.progress import Silent
 from lessonpress.press.steps.reader import Reader
@@ -40,7 +40,7 @@ def _without_folder(clip: Clip) -> Clip:
         None,  # type: ignore[arg-type]
         clip.path,
         clip.card,
-        clip.sightings,
+        clip.observations,
         clip.locations,
         clip.faults,
         clip.readable,

@@ -37,7 +37,7 @@ class PressOptions:
 
     @property
     def words(self) -> str:
-        """What tells one press of a site from another, but for the day."""
+        """What distinguishes one press of a site from another, but for the day."""
         return f"drafts {self.drafts}, own themes {self.own_themes}"
 
 

@@ -11,6 +11,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from functools import partial
 
+from lessonpress.drawing import FORMATS
 from lessonpress.figures.plates import BoundSite, Panel
 from lessonpress.figures.site import frames_shown
 from lessonpress.footage.index import ClipIndex
@@ -29,7 +30,6 @@ from lessonpress.press.steps.seen import SeenSite, Values
 from lessonpress.records.problem import Problems
 
 PICTURES = ("av", "numpy", "pillow")
-DRAWING = ("resvg-py", "svgwrite", "pillow")
 
 
 @dataclass(frozen=True)
@@ -91,11 +91,13 @@ def _content(cache: Cache, name: str) -> bytes:
 
 def standalone(reader: Reader, name: str) -> None:
     """Each panel and chart of a lesson as a picture of its own."""
-    for library in DRAWING:
+    for library in sorted({library for one in FORMATS.values() for library in one.LIBRARIES}):
         reader.library(library)
-    for drawing, svg in draw(diagrams_of(reader, name), reader.cache, Silent()):
-        reader.put(drawing.diagram.svg_path, svg)
-        reader.put_kept(drawing.diagram.png_path, drawing.entry)
+    for drawing in draw(diagrams_of(reader, name), reader.cache, Silent()):
+        for path, content in drawing.made.items():
+            reader.put(path, content)
+        for one in drawing.kept:
+            reader.put_kept(one.path, one.entry)
 
 
 def moving(reader: Reader, name: str) -> None:

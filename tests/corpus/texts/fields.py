@@ -27,8 +27,8 @@ def replace_a_field(root: Path, random: Random, value: Any, name: str | None = N
     spans = [(0, len(text))] if name in YAML else _spans(text)
     start, end = random.choice(spans)
     data = yaml.safe_load(text[start:end])
-    path = random.choice(list(_paths(data)))
-    text = text[:start] + _written(_with(data, path, value)) + text[end:]
+    path = random.choice(list(paths_in(data)))
+    text = text[:start] + _written(replaced(data, path, value)) + text[end:]
     (root / name).write_text(text, encoding="utf-8", errors="surrogatepass")
     return f"{name}: {'.'.join(map(str, path))} is {str(value)[:60]!r}"
 
@@ -36,13 +36,13 @@ def replace_a_field(root: Path, random: Random, value: Any, name: str | None = N
 def fields_of(name: str, text: str) -> Iterator[tuple[int, int, Field]]:
     """The fields of a file, each after the span of its text that holds the mapping it is in."""
     for start, end in [(0, len(text))] if name in YAML else _spans(text):
-        for field in _paths(yaml.safe_load(text[start:end])):
+        for field in paths_in(yaml.safe_load(text[start:end])):
             yield start, end, field
 
 
 def with_value(data: Any, field: Field, value: Any) -> str:
     """A mapping as YAML with another value in the place of one field's."""
-    return _written(_with(data, field, value))
+    return _written(replaced(data, field, value))
 
 
 def with_key(data: Any, field: Field, key: str) -> str:
@@ -51,7 +51,7 @@ def with_key(data: Any, field: Field, key: str) -> str:
     for part in field[:-1]:
         holder = holder[part]
     renamed = {key if one == field[-1] else one: value for one, value in holder.items()}
-    return _written(_with(data, field[:-1], renamed))
+    return _written(replaced(data, field[:-1], renamed))
 
 
 def _spans(text: str) -> list[tuple[int, int]]:
@@ -59,38 +59,38 @@ def _spans(text: str) -> list[tuple[int, int]]:
     return [match.span(1) for match in found]
 
 
-def _paths(data: Any, path: tuple[Any, ...] = ()) -> Any:
+def paths_in(data: Any, path: tuple[Any, ...] = ()) -> Any:
     if path:
         yield path
     children = data.items() if isinstance(data, dict) else enumerate(data) if isinstance(data, list) else ()
     for key, value in children:
-        yield from _paths(value, (*path, key))
+        yield from paths_in(value, (*path, key))
 
 
-def _with(data: Any, path: tuple[Any, ...], value: Any) -> Any:
+def replaced(data: Any, path: tuple[Any, ...], value: Any) -> Any:
     if not path:
         return value
     made = dict(data) if isinstance(data, dict) else list(data)
-    made[path[0]] = _with(made[path[0]], path[1:], value)
+    made[path[0]] = replaced(made[path[0]], path[1:], value)
     return made
 
 
 def _written(data: Any) -> str:
     """As flow style YAML: JSON with what JSON has no word for; one key a line."""
-    return "".join(f"{json.dumps(str(key))}: {_flow(value)}\n" for key, value in data.items())
+    return "".join(f"{json.dumps(str(key))}: {flow(value)}\n" for key, value in data.items())
 
 
-def _flow(value: Any) -> str:
+def flow(value: Any) -> str:
     if isinstance(value, Raw):
         return str(value)
     if isinstance(value, dict):
-        return "{" + ", ".join(f"{json.dumps(str(k))}: {_flow(v)}" for k, v in value.items()) + "}"
+        return "{" + ", ".join(f"{json.dumps(str(k))}: {flow(v)}" for k, v in value.items()) + "}"
     if isinstance(value, list):
-        return "[" + ", ".join(_flow(one) for one in value) + "]"
+        return "[" + ", ".join(flow(one) for one in value) + "]"
     if isinstance(value, bool | int | float) or value is None:
         return json.dumps(value)
     return json.dumps(str(value))
 
 
 class Raw(str):
-    """A value that is written as it stands."""
+    """A value that is written as it is."""

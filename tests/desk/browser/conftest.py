@@ -93,7 +93,7 @@ class Author:
 
     @contextmanager
     def hearing_of(self, path: str) -> Iterator[None]:
-        """Does what is inside, and waits until the page has been told that the file at `path` was changed.
+        """Does what is inside, and waits until the page has heard that the file at `path` was changed.
 
         The page's timers run in order: one that is set when the news has come, and takes longer than the page
         lets news settle, ends after it.
@@ -115,7 +115,7 @@ class Author:
     # looking
 
     def on_screen(self, x: float, y: float) -> tuple[float, float]:
-        """Where px of the picture stand in the window, from the place and size that the browser gives it."""
+        """Where px of the picture are in the window, from the place and size that the browser gives it."""
         box = self.picture.bounding_box()
         assert box
         width, height = self.picture.evaluate("(one) => [one.width, one.height]")
@@ -134,14 +134,14 @@ class Author:
         self.page.locator(f'#frame[data-shown="{number}"]').wait_for()
 
     def cross(self) -> tuple[float, float]:
-        """Where the cross is aimed, px of the picture, as the frame tells those who do not see it."""
+        """Where the cross is aimed, px of the picture, as the frame says for those who do not see it."""
         label = self.page.locator("#frame").get_attribute("aria-label") or ""
         found = re.search(r"cross at ([\d.]+), ([\d.]+) px", label)
         assert found, label
         return float(found[1]), float(found[2])
 
     def seen(self) -> str:
-        """What stands in the way, told where a wait was in vain: the frame, the focus, a question."""
+        """What is in the way, reported where a wait was in vain: the frame, the focus, a question."""
         return str(
             self.page.evaluate(
                 """() => [

@@ -5,16 +5,14 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-import axe_playwright_python
 import pytest
 import yaml
 from playwright.sync_api import Locator, Request, Route
 
+from tests.browser.axe import broken_rules
 from tests.conftest import Rewrite
 from tests.desk.browser.conftest import LONGEST, Author
 
-AXE = Path(axe_playwright_python.__file__).with_name("axe.min.js")
-RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
 CLIP = "dune-face-on"
 
 
@@ -194,7 +192,7 @@ def test_a_click_anywhere_in_a_row_of_the_contents_opens_it(author: Author) -> N
     author.faults.clear()  # the proof's sandbox reports the scripts that it keeps from running
 
 
-def test_a_title_given_on_the_card_stands_beside_the_folders_name(author: Author, own_site: Path) -> None:
+def test_a_title_given_on_the_card_is_beside_the_folders_name(author: Author, own_site: Path) -> None:
     page = author.page
     page.goto(f"{author.home}#/card/{CLIP}")
     field = page.get_by_label("Title: the golfer, the view, the club")
@@ -208,6 +206,16 @@ def test_a_title_given_on_the_card_stands_beside_the_folders_name(author: Author
     row = page.locator(".clips li", has_text=CLIP)
     row.get_by_role("link", name="Dune, face-on, 7-iron", exact=True).wait_for()
     assert page.locator(".lessons .clip", has_text="Dune, face-on, 7-iron").count() > 0
+
+
+def test_where_a_view_is_chosen_the_form_says_where_no_one_stands(author: Author) -> None:
+    page = author.page
+    page.goto(f"{author.home}#/card/{CLIP}")
+    group = page.get_by_role("group", name="From where was it filmed?")
+    group.wait_for()
+    said = page.locator(f"#{group.get_attribute('aria-describedby')}").inner_text()
+    assert all(place in said for place in ("ahead of the player", "opposite the ball", "behind the swing"))
+    assert "From the target is for rehearsals" in said
 
 
 def test_a_clip_opened_while_the_contents_are_read_again_opens_once(author: Author, own_site: Path) -> None:
@@ -231,7 +239,7 @@ def test_a_clip_opened_while_the_contents_are_read_again_opens_once(author: Auth
 
 def _saves_held(author: Author) -> list[Route]:
     """Where saves of marks wait from now on. Asked for before a clip is opened: in a page that is busy, what
-    is sent in the next moment still goes its way.
+    is sent in the next moment still arrives.
     """
     held: list[Route] = []
     author.page.route(
@@ -312,7 +320,7 @@ def test_one_key_goes_to_the_next_mark_that_a_figure_wants_with_its_name_in_hand
     author.page.locator(".waiting li", has_text="Plate III").get_by_text("1 wanted").wait_for()
 
 
-def test_overlays_stand_over_the_picture_at_any_zoom_as_the_press_draws_them(author: Author) -> None:
+def test_overlays_lie_over_the_picture_at_any_zoom_as_the_press_draws_them(author: Author) -> None:
     author.open_clip(CLIP, "pelvis")
     author.page.locator(".overlays > svg").wait_for()
     for key in ("+", "+", "0"):
@@ -334,7 +342,7 @@ def test_brightness_is_the_views_alone(author: Author, own_site: Path) -> None:
     assert author.page.locator("#head .kept").inner_text() == ""
 
 
-def test_a_lesson_is_kept_as_it_is_typed_and_pressed_and_its_faults_stand_at_their_lines(
+def test_a_lesson_is_kept_as_it_is_typed_and_pressed_and_its_faults_are_at_their_lines(
     author: Author, own_site: Path
 ) -> None:
     page = author.page
@@ -440,14 +448,7 @@ def test_axe_finds_nothing_and_nothing_runs_over_the_edge(author: Author, scheme
 
 def _pass(author: Author, where: str) -> None:
     """WCAG 2.2 A and AA, by axe-core; and no page wider than its window."""
-    author.page.evaluate(AXE.read_text(encoding="utf-8"))
-    found = author.page.evaluate("rules => axe.run({runOnly: rules, iframes: false})", RULES)
-    told = [
-        f"{where}: {one['id']} {node['target']} {node['failureSummary'][:200]}"
-        for one in found["violations"]
-        for node in one["nodes"]
-    ]
-    assert told == []
+    assert broken_rules(author.page, where) == []
     wide, window = author.page.evaluate("[document.documentElement.scrollWidth, innerWidth]")
     assert wide <= window, where
 

@@ -1,4 +1,4 @@
-"""Which mark comes in hand, in the order of an author's work: what a lesson wants, and nothing else."""
+"""Which mark comes in hand, in the order of an author's work: what a lesson needs, and nothing else."""
 
 from __future__ import annotations
 
@@ -66,7 +66,7 @@ def lesson(own_site: Path) -> Iterator[Lesson]:
 
 
 def _hands(author: Author) -> list[str]:
-    """What has been in hand since the clip was opened, as the frame tells it: `Navel`, `no mark`."""
+    """What has been in hand since the clip was opened, as the frame says it: `Navel`, `no mark`."""
     told: list[str] = author.page.evaluate("window.hands")
     return told
 

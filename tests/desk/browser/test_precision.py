@@ -51,7 +51,7 @@ def _picture() -> NDArray[np.uint8]:
 
 
 def _truth(rotation: int, aspect: Fraction | None, size: tuple[int, int]) -> tuple[float, float]:
-    """Where the disk's middle stands in the upright picture of `size` px."""
+    """Where the disk's middle is in the upright picture of `size` px."""
     x, y = DISK[0] / STORED[0], DISK[1] / STORED[1]
     turned = {0: (x, y), 90: (1 - y, x), 180: (1 - x, 1 - y)}[rotation]
     return turned[0] * size[0], turned[1] * size[1]

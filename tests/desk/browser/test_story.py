@@ -115,7 +115,7 @@ def test_five_marks_and_three_figures_take_no_more_than_fifty_acts_and_their_num
     fresh.click_at(*px["navel"][top + 1])  # corrected
 
     fresh.key("k")
-    fresh.click_at(*px["stick-top"][setup])  # it stands still: any frame is good
+    fresh.click_at(*px["stick-top"][setup])  # it does not move: any frame is good
     fresh.click_at(*px["stick-foot"][setup])
     fresh.type(page.get_by_label("How long is it?"), "36 in")
     fresh.key("Enter")

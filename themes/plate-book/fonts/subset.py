@@ -53,7 +53,7 @@ def cut(font: TTFont, characters: tuple[int, ...], features: list[str], path: Pa
 def variable(source: Path) -> TTFont:
     """The face with its weight axis cut to 400..700."""
     font = instancer.instantiateVariableFont(TTFont(source), {"wght": (400, 700)})
-    for glyph in font.getGlyphOrder():  # the subsetter wants an entry for each glyph, varied or not
+    for glyph in font.getGlyphOrder():  # the subsetter expects an entry for each glyph, varied or not
         font["gvar"].variations.setdefault(glyph, [])
     return font
 

@@ -1,0 +1,36 @@
+"""The one signature that all formats share; each is a module."""
+
+from __future__ import annotations
+
+from typing import Protocol
+
+from lessonpress.drawing.alone import Label
+from lessonpress.drawing.standalone_chart import DateWords
+from lessonpress.figures.plates import Chart, Panel
+from lessonpress.measure import Units
+
+
+class Format(Protocol):
+    """A format of files. Both functions give the same bytes for the same drawing, on every machine."""
+
+    @property
+    def SUFFIX(self) -> str:  # noqa: N802 - a module's constant
+        """What its files' names end in, without the dot."""
+
+    @property
+    def NAME(self) -> str:  # noqa: N802
+        """What a link to such a file says: "SVG"."""
+
+    @property
+    def SLOW(self) -> bool:  # noqa: N802
+        """Whether a file takes so long to make that it is kept, and made in another process."""
+
+    @property
+    def LIBRARIES(self) -> tuple[str, ...]:  # noqa: N802
+        """The libraries whose version its files may depend on."""
+
+    def panel(self, panel: Panel, picture: bytes, label: Label, *, units: Units, mirrored: bool) -> bytes:
+        """The panel with its overlays, scale bar, key and credit. picture: the crop, as filmed."""
+
+    def chart(self, chart: Chart, label: Label, *, units: Units, date_words: DateWords) -> bytes:
+        """The chart with its credit."""

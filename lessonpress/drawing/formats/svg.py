@@ -1,0 +1,33 @@
+"""SVG: the drawing as it is, picture and face inside the file, so that it needs nothing beside it."""
+
+from __future__ import annotations
+
+from lessonpress.drawing.alone import WIDTH, Label
+from lessonpress.drawing.standalone import drawn_panel
+from lessonpress.drawing.standalone_chart import DateWords, drawn_chart, with_numbers
+from lessonpress.figures.plates import Chart, Panel
+from lessonpress.measure import Units
+
+SUFFIX = "svg"
+NAME = "SVG"
+SLOW = False
+LIBRARIES = ("svgwrite",)
+
+
+def panel(
+    panel: Panel,
+    picture: bytes,
+    label: Label,
+    *,
+    units: Units,
+    mirrored: bool = False,
+    width: float = WIDTH,
+) -> bytes:
+    """picture: the crop's JPEG, PNG or WebP, as filmed (mirroring turns it here)."""
+    return drawn_panel(panel, picture, label, units, width, mirrored, faced=True).encode()
+
+
+def chart(chart: Chart, label: Label, *, units: Units, date_words: DateWords) -> bytes:
+    """Every number in words follows the label's description, since the table is elsewhere."""
+    told = with_numbers(label, chart, units, date_words)
+    return drawn_chart(chart, told, units, date_words, faced=True).encode()

@@ -1,0 +1,1 @@
+"""What is known of bodies: proportions, masses, and where marks lie toward the camera."""

@@ -1,0 +1,241 @@
+"""Where marks are in the pictures, as inputs: clicks, tracked places, placings of the room's marks."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from lessonpress.measure.formulas.arrays import FloatArray, Pair
+from lessonpress.measure.inputs.setting import At, Motion, Setting
+from lessonpress.measure.uncertainty.propagation import Values
+from lessonpress.measure.uncertainty.quantities import Quantity
+from lessonpress.measure.uncertainty.refusal import RefusedError
+from lessonpress.records.mark import Observation
+
+AXES = (("x", "across"), ("y", "down"))
+CLICK_U = 1.5 / 720  # of the picture's shorter side, each axis
+LEAST_CLICK_U = 0.5  # px
+MOST_SCATTER = 5.0  # of a click's error, between placings of one mark of the room
+
+
+@dataclass(frozen=True)
+class _Placing:
+    """An observation as inputs, across and down. own: of this place; shared: of the click it came from."""
+
+    observation: Observation
+    own: tuple[Quantity, Quantity]
+    shared: tuple[Quantity, Quantity] | None
+
+
+class Observations:
+    """Where a clip's marks were observed, by mark and frame, and by hand alone; and as inputs.
+
+    Offsets are px right and px up of the centre of the reference picture, carried there by the camera's
+    motion, as the lens shows them.
+    """
+
+    def __init__(self, setting: Setting, observations: Iterable[Observation]) -> None:
+        self.setting = setting
+        self.motion = None if setting.camera.still else setting.motion
+        self.by_mark: dict[str, dict[int, Observation]] = {}
+        self.hand: dict[tuple[str, int], Observation] = {}
+        self._placings: dict[Observation, _Placing] = {}
+        for observation in observations:
+            self._take(observation)
+
+    def _take(self, observation: Observation) -> None:
+        frames = self.by_mark.setdefault(observation.mark, {})
+        if not observation.tracked:
+            self.hand[observation.mark, observation.frame] = observation
+        earlier = frames.get(observation.frame)
+        if earlier is None or (earlier.tracked and not observation.tracked):
+            frames[observation.frame] = observation
+
+    def click_u(self, u: float | None) -> float:
+        """Standard uncertainty of a hand-placed point, px for each axis."""
+        return max(LEAST_CLICK_U, CLICK_U * min(self.setting.size) if u is None else u)
+
+    def known(self, mark: str) -> bool:
+        """Whether the mark was ever placed, or every member of the middle was."""
+        return all(member in self.by_mark for member in self.members(mark))
+
+    def members(self, mark: str) -> tuple[str, ...]:
+        """The marks whose middle this name is; a mark is its own only member."""
+        return tuple(self.setting.middles.get(mark, (mark,)))
+
+    def observations_of(self, at: At) -> list[Observation]:
+        """What places this mark at this frame: one observation, or all placings of a mark of the room.
+
+        Refuses when there is none.
+        """
+        frames = self.by_mark.get(at.mark, {})
+        if at.mark in self.setting.room and frames:
+            return [frames[frame] for frame in sorted(frames)]
+        if at.frame in frames:
+            return [frames[at.frame]]
+        raise RefusedError(
+            f"{at.mark} is not marked on frame {at.frame}",
+            f"place {at.mark} on frame {at.frame}, or track it there",
+        )
+
+    def _placing(self, observation: Observation) -> _Placing:
+        if observation not in self._placings:
+            self._placings[observation] = self._made(observation)
+        return self._placings[observation]
+
+    def _made(self, observation: Observation) -> _Placing:
+        if not observation.tracked:
+            return _Placing(observation, self._click(observation), None)
+        where = f"{self.setting.clip}/track/{observation.mark}/{observation.frame}"
+        words = f"tracking of {observation.mark}, frame {observation.frame}"
+        own = _of_axes(observation, where, words, observation.u or 0.0)
+        return _Placing(observation, own, self._click(self._origin(observation)))
+
+    def _origin(self, observation: Observation) -> Observation:
+        """The click a tracked place was carried from; one of default error where it is not known."""
+        origin = observation.frame if observation.origin is None else observation.origin
+        named = self.hand.get((observation.mark, origin))
+        unknown = -1 if observation.origin is None else origin
+        return named or Observation(observation.mark, unknown, 0.0, 0.0)
+
+    def _click(self, observation: Observation) -> tuple[Quantity, Quantity]:
+        where = f"{self.setting.clip}/click/{observation.mark}/{observation.frame}"
+        frame = f", frame {observation.frame}" if observation.frame >= 0 else ""
+        words = f"click on {observation.mark}{frame}"
+        return _of_axes(observation, where, words, self.click_u(observation.u))
+
+    def frames_of(self, at: At) -> set[int]:
+        """The frames whose pictures place this mark."""
+        return {
+            observation.frame
+            for member in self.members(at.mark)
+            for observation in self.observations_of(At(member, at.frame))
+        }
+
+    def check_frames(self, frames: Iterable[int]) -> None:
+        """Refuses points of several pictures when the camera was neither still nor is its motion known."""
+        if self.motion is not None:
+            self._check_registered(frames)
+        if self.setting.camera.still or self.motion is not None or len(set(frames)) < 2:
+            return
+        raise RefusedError(
+            "the camera's motion between the pictures is not known",
+            "write still: true under camera on the card if it stood on a tripod",
+        )
+
+    def _check_registered(self, frames: Iterable[int]) -> None:
+        assert self.motion is not None
+        lost = sorted(f for f in set(frames) if not np.isfinite(self.motion.to_reference[f]).all())
+        if lost:
+            raise RefusedError(
+                f"the camera's motion is not known on frame {', '.join(map(str, lost))}",
+                "choose another frame, or write still: true under camera on the card if it stood on a tripod",
+            )
+
+    def scatter(self) -> Iterator[str]:
+        """A warning for every mark of the room whose placings do not agree, carried to one picture."""
+        for mark in sorted(self.setting.room & self.by_mark.keys()):
+            placings = list(self.by_mark[mark].values())
+            seen = [self.moved((s.x, s.y), s.frame, placings[0].frame) for s in placings]
+            middle = _mean(seen)
+            apart = max(math.dist(middle, place) for place in seen)
+            if len(placings) > 1 and apart > MOST_SCATTER * self.click_u(None):
+                yield f"the placings of {mark} lie {apart:.0f} px apart: it moved, or one is misplaced"
+
+    def rests(self, mark: str, frame: int) -> bool:
+        """Whether a mark that is to lie still until impact does so on a frame: at rest where it lay before.
+
+        Places before impact (all of them where no impact is known) must agree with each other and with that
+        of the frame, carried to one picture, to what clicks allow.
+        """
+        places = self.by_mark.get(mark, {})
+        impact = self.setting.impact
+        if frame not in places or (impact is not None and frame > impact):
+            return False
+        resting = [f for f in sorted(places) if impact is None or f < impact] or [frame]
+        allowed = MOST_SCATTER * self.click_u(None)
+        seen = [self.moved((places[f].x, places[f].y), f, frame) for f in {*resting, frame}]
+        return all(math.dist(_mean(seen), place) <= allowed for place in seen)
+
+    def shown(self, at: At, values: Values) -> list[Pair]:
+        """Every placing of one mark (not a middle) as an offset, as the lens shows it."""
+        placings = [self._placing(observation) for observation in self.observations_of(at)]
+        return [self._shown(placing, values) for placing in placings]
+
+    def shown_mean(self, at: At, values: Values) -> Pair:
+        """The mean of `shown` over the placings."""
+        pairs = self.shown(at, values)
+        p, q = (np.asarray(sum(pair[axis] for pair in pairs) / len(pairs)) for axis in (0, 1))
+        return p, q
+
+    def _shown(self, placing: _Placing, values: Values) -> Pair:
+        x, y = (values[quantity] for quantity in placing.own)
+        if placing.shared is not None:
+            x, y = (
+                place + values[click] - click.value
+                for place, click in zip((x, y), placing.shared, strict=True)
+            )
+        if self.motion is None:
+            return self.from_centre(x, y)
+        frame = placing.observation.frame
+        x, y = carried(self.motion, x, y, frame)
+        across, down = (values[slip] for slip in self.slips(frame))
+        return self.from_centre(x + across, y + down)
+
+    def slips(self, frame: int) -> tuple[Quantity, ...]:
+        """The inputs for how well a frame is laid on the reference frame, common to all its points."""
+        if self.motion is None:
+            return ()
+        u = 0.0 if frame == self.motion.reference else float(self.motion.residual[frame])
+        where, words = f"{self.setting.clip}/motion/{frame}", f"camera motion, frame {frame}"
+        return tuple(Quantity(f"{where}/{axis}", f"{words}, {way}", 0.0, u, "px") for axis, way in AXES)
+
+    def from_centre(self, x: FloatArray, y: FloatArray) -> Pair:
+        """A point of the reference picture, px, as an offset."""
+        centre = self.setting.centre
+        return x - centre[0], centre[1] - y
+
+    def best(self, at: At) -> tuple[float, float]:
+        """Where the mark (or middle) is in the picture of its frame, px, as placed."""
+        points = [self._best_of(At(member, at.frame)) for member in self.members(at.mark)]
+        return _mean(points)
+
+    def _best_of(self, at: At) -> tuple[float, float]:
+        observations = self.observations_of(at)
+        return _mean([self.moved((s.x, s.y), s.frame, at.frame) for s in observations])
+
+    def moved(self, point: tuple[float, float], start: int, end: int) -> tuple[float, float]:
+        """A point of the room seen at `start`, where it is at `end`; the same place for a still camera."""
+        motion = self.motion
+        if motion is None or start == end:
+            return point
+        there = motion.to_reference[start] @ np.array([*point, 1.0])
+        back = np.linalg.solve(motion.to_reference[end], there)
+        return float(back[0] / back[2]), float(back[1] / back[2])
+
+
+def _of_axes(observation: Observation, where: str, words: str, u: float) -> tuple[Quantity, Quantity]:
+    across, down = (
+        Quantity(f"{where}/{axis}", f"{words}, {way}", getattr(observation, axis), u, "px")
+        for axis, way in AXES
+    )
+    return across, down
+
+
+def is_place(quantity: Quantity) -> bool:
+    """Whether an input is where a mark was placed or tracked."""
+    return "/click/" in quantity.name or "/track/" in quantity.name
+
+
+def _mean(points: Sequence[tuple[float, float]]) -> tuple[float, float]:
+    return sum(p[0] for p in points) / len(points), sum(p[1] for p in points) / len(points)
+
+
+def carried(motion: Motion, x: FloatArray, y: FloatArray, frame: int) -> Pair:
+    """Picture points of a frame in the reference picture: the frame's homography on (x, y, 1)."""
+    h = motion.to_reference[frame]
+    w = h[2, 0] * x + h[2, 1] * y + h[2, 2]
+    return (h[0, 0] * x + h[0, 1] * y + h[0, 2]) / w, (h[1, 0] * x + h[1, 1] * y + h[1, 2]) / w

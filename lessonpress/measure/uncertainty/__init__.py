@@ -1,0 +1,1 @@
+"""Inputs with their uncertainties, and what they make of a number: propagation, budget, result, refusal."""

@@ -1,0 +1,31 @@
+"""The budget of a number: its inputs and the part of the variance that each brings, largest first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from lessonpress.measure.uncertainty.propagation import FirstOrder
+from lessonpress.measure.uncertainty.quantities import Quantity
+from lessonpress.records.measure import Share
+
+LEAST_SHARE = 0.0005  # smaller ones are of no use to an author
+
+
+def shares(estimate: FirstOrder) -> tuple[Share, ...]:
+    """Each input's part (c u)² of the variance, in 0..1, largest first; a survey's inputs are independent.
+
+    Source: JCGM 100:2008, 5.1.2, equation (10), term by term.
+    """
+    parts = {quantity: (slope * quantity.u) ** 2 for quantity, slope in estimate.slopes.items()}
+    total = sum(parts.values()) or 1.0
+    rows = [_share(one, part / total) for one, part in parts.items() if part / total >= LEAST_SHARE]
+    return tuple(sorted(rows, key=lambda share: (-share.share, share.words)))
+
+
+def _share(quantity: Quantity, part: float) -> Share:
+    return Share(quantity.words, quantity.value, quantity.u, quantity.unit, part, quantity.distribution)
+
+
+def assumed(read: Iterable[Quantity]) -> tuple[str, ...]:
+    """The assumptions behind the inputs that a number reads, each once."""
+    return tuple(dict.fromkeys(quantity.assumption for quantity in read if quantity.assumption))
