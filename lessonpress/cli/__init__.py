@@ -13,7 +13,7 @@ from io import TextIOWrapper
 
 import click
 
-from lessonpress.cli.leaving import leave, leave_by
+from lessonpress.cli.exit_codes import exit_code_of, exit_with
 
 # name → (module, what the help says of it), in the order in which an author meets them
 COMMANDS = {
@@ -61,4 +61,4 @@ def main() -> None:
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, TextIOWrapper):
             stream.reconfigure(errors="replace")  # a terminal that lacks a letter is no reason to fail
-    leave(leave_by(lambda: lessonpress(prog_name="lessonpress", standalone_mode=False)))
+    exit_with(exit_code_of(lambda: lessonpress(prog_name="lessonpress", standalone_mode=False)))

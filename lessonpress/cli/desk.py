@@ -31,14 +31,14 @@ def command(site: Path | None, port: int, opening: bool, own_themes: bool) -> No
     with heavy_libraries():
         from lessonpress.desk.serve import serve
 
-    def told(address: str) -> None:
+    def say_address(address: str) -> None:
         click.echo(f"The desk is open at {address}")
         click.echo("Close it with Ctrl-C. Everything is kept as it is changed.", err=True)
         if opening:
             click.launch(address)
 
     try:
-        serve(root, port, told, own_themes=own_themes)
+        serve(root, port, say_address, own_themes=own_themes)
     except KeyboardInterrupt:  # Ctrl-C is how a desk is closed
         click.echo("The desk is closed.", err=True)
         raise

@@ -1,4 +1,4 @@
-"""What to install when a video library does not load because one of the system's is missing."""
+"""The advice printed when a video library cannot be loaded."""
 
 from __future__ import annotations
 

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from lessonpress.cli.leaving import SiteFaultsError
+from lessonpress.cli.exit_codes import SiteProblemsError
 from lessonpress.press.site_folder import site_folder
 
 
@@ -43,7 +43,7 @@ def command(
     """
     root = site_folder(site)
     from lessonpress.cli.libraries import heavy_libraries
-    from lessonpress.cli.problems import tell
+    from lessonpress.cli.problems import print_problems
     from lessonpress.cli.progress import shown
     from lessonpress.press.run import press
 
@@ -52,9 +52,9 @@ def command(
         pressed = press(
             root, folder, progress, discard=discard, own_themes=own_themes, drafts=drafts, workers=workers
         )
-    tell(pressed.problems, root)
+    print_problems(pressed.problems, root)
     if pressed.summary is None:
-        raise SiteFaultsError
+        raise SiteProblemsError
     click.echo(f"{folder}: {pressed.summary}")
     if why:
         for redone in pressed.redone:

@@ -1,4 +1,4 @@
-"""Problems reported to the author, all in one run; the wording of each is `records.problem.tell`."""
+"""Prints the problems of a site for its author, all in one run; `records.problem` words each of them."""
 
 from __future__ import annotations
 
@@ -15,19 +15,19 @@ from lessonpress.records.problem import Problem, Problems
 _TURNS_THE_LINE = "\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069"
 
 
-def tell(problems: Problems, root: Path, to: TextIO | None = None) -> None:
+def print_problems(problems: Problems, root: Path, to: TextIO | None = None) -> None:
     """All problems by file, line and column, then how many of each there were."""
     to = to or sys.stderr
     for problem in problems.listed():
-        print(told(problem, root), file=to)
-    if problems.found:
+        print(printed_problem(problem, root), file=to)
+    if problems.collected:
         print(counted(problems.by_cause()), file=to)
 
 
-def told(problem: Problem, root: Path) -> str:
+def printed_problem(problem: Problem, root: Path) -> str:
     """One problem as printed. root: the site's folder as the author would write it; paths begin there."""
-    place = replace(problem.place, path=str(root / problem.place.path))
-    return _printable(wording.tell(replace(problem, place=place)))
+    location = replace(problem.location, path=str(root / problem.location.path))
+    return _printable(wording.problem_text(replace(problem, location=location)))
 
 
 def counted(problems: Iterable[Problem]) -> str:

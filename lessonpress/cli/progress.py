@@ -1,4 +1,4 @@
-"""What a press says while it works: a bar on a terminal, plain lines elsewhere, both on standard error."""
+"""Shows progress: a bar on a terminal, plain lines elsewhere, both on standard error."""
 
 from __future__ import annotations
 

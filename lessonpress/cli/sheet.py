@@ -20,5 +20,5 @@ def command(clip: str, instant: str, site: Path | None) -> None:
 
     with heavy_libraries():
         from lessonpress.intake.sheet import sheet_around
-    place, frames = sheet_around(root, clip, instant)
-    click.echo(f"{place}: pictures {frames[0]} to {frames[-1]} of {clip}")
+    path, frames = sheet_around(root, clip, instant)
+    click.echo(f"{path}: pictures {frames[0]} to {frames[-1]} of {clip}")

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from lessonpress.cli.leaving import SiteFaultsError
+from lessonpress.cli.exit_codes import SiteProblemsError
 from lessonpress.press.site_folder import site_folder
 from lessonpress.records.fault import UsageError
 from lessonpress.records.problem import nearest
@@ -27,15 +27,15 @@ def command(clip: str, marks: tuple[str, ...], start: str | None, end: str | Non
     """Carry each MARK of CLIP over the pictures between those it was placed on by hand, into tracks.csv."""
     root = site_folder(site)
     from lessonpress.cli.libraries import heavy_libraries
-    from lessonpress.cli.problems import tell
+    from lessonpress.cli.problems import print_problems
 
     with heavy_libraries():
         from lessonpress.intake import carry
         from lessonpress.intake.clip import instant_frame, open_clip
     opened, problems = open_clip(root, clip)
-    tell(problems, root)
+    print_problems(problems, root)
     if opened is None or problems.errors:
-        raise SiteFaultsError
+        raise SiteProblemsError
     count = len(opened.index)
     made: dict[str, Track] = {}
     for mark in dict.fromkeys(marks):

@@ -13,7 +13,7 @@ from starlette.responses import JSONResponse, Response
 
 from lessonpress.manuscript.nodes import DEEPEST
 from lessonpress.records.fault import UsageError
-from lessonpress.records.problem import Problem, Problems, elsewhere, excerpt, shortened, tell
+from lessonpress.records.problem import Problem, Problems, other_lines, problem_text, shortened, shown_source
 
 JSON_LIMIT = 8_000_000  # bytes of a JSON body
 _HALVES = re.compile("[\ud800-\udfff]")  # of a surrogate pair: JSON can send one alone, UTF-8 has none
@@ -43,17 +43,17 @@ def answer(content: Mapping[str, Any], status: int = 200) -> JSONResponse:
 
 
 def problem_json(problem: Problem) -> dict[str, Any]:
-    place = problem.place
+    location = problem.location
     return {
         "severity": problem.severity,
-        "path": place.path,
-        "line": place.line,
-        "column": place.column,
-        "wrong": shortened(problem.wrong) + elsewhere(problem) + _and_more(problem),
+        "path": location.path,
+        "line": location.line,
+        "column": location.column,
+        "wrong": shortened(problem.wrong) + other_lines(problem) + _and_more(problem),
         "right": shortened(problem.right),
         "nearest": [shortened(name) for name in problem.nearest],
-        "source_line": excerpt(problem),
-        "told": tell(problem),
+        "source_line": shown_source(problem),
+        "told": problem_text(problem),
     }
 
 

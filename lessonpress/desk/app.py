@@ -15,7 +15,7 @@ from lessonpress.desk.answers import RefusedError, refused, usage_as_refusal
 from lessonpress.desk.context import Desk
 from lessonpress.desk.guard import Guard
 from lessonpress.desk.routes import ROUTES, Endpoint
-from lessonpress.disk.atomic import tidy
+from lessonpress.disk.atomic import remove_unfinished
 from lessonpress.records.fault import UsageError
 
 
@@ -27,7 +27,7 @@ def application(desk: Desk, port: int, token: str, *, watching: bool = True) -> 
         desk.events.loop = asyncio.get_running_loop()
         for folder in ("", "lessons", "clips"):
             for place in (desk.root / folder, *(desk.root / folder).glob("*/")):
-                tidy(place)
+                remove_unfinished(place)
         desk.proof.open()
         tasks = (
             [asyncio.create_task(one()) for one in (desk.watch.files, desk.watch.presses)] if watching else []

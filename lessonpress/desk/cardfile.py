@@ -12,9 +12,9 @@ from lessonpress.desk.requests import CardEdit
 from lessonpress.desk.versions import bytes_of, version_of
 from lessonpress.desk.yamltext import ABSENT, UneditableError, edited, plain, value_at
 from lessonpress.manuscript.card import Card
-from lessonpress.manuscript.nodes import compose
-from lessonpress.manuscript.passage import whole
-from lessonpress.manuscript.written import read as read_model
+from lessonpress.manuscript.nodes import compose_yaml
+from lessonpress.manuscript.passage import file_passage
+from lessonpress.manuscript.written import read_fields
 from lessonpress.records.problem import Problem, Problems
 
 NAME_OF_FILE = "clip.yaml"
@@ -53,7 +53,7 @@ def read(place: Path) -> CardText:
 
 def _problems(place: Path, text: str) -> list[Problem]:
     problems = Problems()
-    read_model(Card, compose(whole(path_of(place), text), problems), problems)
+    read_fields(Card, compose_yaml(file_passage(path_of(place), text), problems), problems)
     return problems.in_order()
 
 

@@ -18,8 +18,8 @@ from lessonpress.desk.livesite import LiveSite
 from lessonpress.desk.pictures import Roll
 from lessonpress.desk.requests import Carry
 from lessonpress.footage.failure import FootageError
-from lessonpress.footage.pictures import take
-from lessonpress.footage.tracking import Track, track
+from lessonpress.footage.pictures import take_pictures
+from lessonpress.footage.tracking import Track, track_mark
 
 STEPS = 20  # of progress reported for a mark, at most
 
@@ -72,7 +72,9 @@ def _work(asked: Carrying, lines: SimpleQueue[bytes | None], stopped: Event) -> 
     try:
         for mark in asked.hand:
             pictures = _watched(asked, mark, lines, stopped)
-            lines.put(_line(_told(mark, track(pictures, mark, asked.hand[mark], asked.first, asked.last))))
+            lines.put(
+                _line(_told(mark, track_mark(pictures, mark, asked.hand[mark], asked.first, asked.last)))
+            )
         lines.put(_line({"done": True}))
     except FootageError as error:
         lines.put(_line({"error": {"reason": error.reason, "way_out": error.way_out}}))
@@ -88,7 +90,7 @@ def _watched(
     """The pictures, with a line for each step through them."""
     roll, frames = asked.roll, range(asked.first, asked.last + 1)
     step = max(1, len(frames) // STEPS)
-    pictures = take(roll.video, roll.index, frames, deinterlace=roll.deinterlace)
+    pictures = take_pictures(roll.video, roll.index, frames, deinterlace=roll.deinterlace)
     for number, (frame, picture) in enumerate(pictures, 1):
         if stopped.is_set():
             raise _StoppedError

@@ -11,8 +11,8 @@ from lessonpress.desk.numbers import number_json, refusal_json, stature_words
 from lessonpress.desk.pictures import Roll
 from lessonpress.desk.versions import version_at
 from lessonpress.drawing.scalebar import BLOCKS
-from lessonpress.figures.filming import Filmed
 from lessonpress.figures.printing import Lettered
+from lessonpress.figures.surveyed_clip import SurveyedClip
 from lessonpress.manuscript.clip import Clip
 from lessonpress.measure import CLICK_U, LEAST_CLICK_U, SHANK, THIGH, At, Measured, Units, printed
 from lessonpress.records.mark import Observation
@@ -72,7 +72,7 @@ _UNKNOWN: dict[str, Any] = {
 }
 
 
-def _carded(filmed: Filmed, units: Units) -> dict[str, Any]:
+def _carded(filmed: SurveyedClip, units: Units) -> dict[str, Any]:
     card, survey = filmed.card, filmed.survey
     return {
         "seconds": list(filmed.seconds),
@@ -99,7 +99,7 @@ def doubts_json(live: LiveSite, name: str) -> dict[str, Any]:
     return {"warnings": [one.wrong for one in problems.in_order() if one.severity == "warning"]}
 
 
-def _stature(filmed: Filmed, units: Units) -> dict[str, Any]:
+def _stature(filmed: SurveyedClip, units: Units) -> dict[str, Any]:
     """What the scale makes of the golfer's height, by thigh and shank: the parts that bend least at setup."""
     stated = filmed.card.stature.text if filmed.card.stature else None
     frame = filmed.events.get("setup")
@@ -117,7 +117,7 @@ def _stature(filmed: Filmed, units: Units) -> dict[str, Any]:
     return {"text": stated, "implied": implied, "from": "thigh and shank at setup, by published proportions"}
 
 
-def _leg(filmed: Filmed, side: str, frame: int) -> tuple[float, float] | None:
+def _leg(filmed: SurveyedClip, side: str, frame: int) -> tuple[float, float] | None:
     """Thigh and shank of a side, m, and the expanded uncertainty of their sum taken as fully correlated."""
     marks = [f"{side}-{part}" for part in ("hip", "knee", "ankle")]
     if not all(filmed.sees(mark, frame) for mark in marks):
@@ -146,7 +146,11 @@ def marks_json(live: LiveSite, name: str) -> dict[str, Any]:
         "tracks_version": version_at(clip.folder / "tracks.csv"),
         "tracks": tracks,
         "problems": problems_json(
-            [one for one in live.problems_under(f"clips/{name}/") if not one.place.path.endswith("clip.yaml")]
+            [
+                one
+                for one in live.problems_under(f"clips/{name}/")
+                if not one.location.path.endswith("clip.yaml")
+            ]
         ),
     }
 

@@ -10,17 +10,17 @@ from typing import Any
 
 from lessonpress.desk.requests import WriteBlock
 from lessonpress.desk.yamltext import written
-from lessonpress.figures.filming import Filmed
-from lessonpress.figures.instants import resolve
-from lessonpress.manuscript.instants import instant
+from lessonpress.figures.instants import frame_of_instant
+from lessonpress.figures.surveyed_clip import SurveyedClip
+from lessonpress.manuscript.instants import parse_instant
+from lessonpress.manuscript.invalid_value import InvalidValueError
 from lessonpress.manuscript.lesson import Block, read_lesson
 from lessonpress.manuscript.nodes import Node, Scalar
 from lessonpress.manuscript.nodes import Sequence as NodeSequence
-from lessonpress.manuscript.passage import whole
+from lessonpress.manuscript.passage import file_passage
 from lessonpress.manuscript.written import keys_of
-from lessonpress.manuscript.wrong import WrongError
 from lessonpress.overlays import OverlayKind, measures
-from lessonpress.records.problem import Place, Problems
+from lessonpress.records.problem import Location, Problems
 
 ORDER = (
     "id",
@@ -99,7 +99,7 @@ def _overlay(overlay: Any) -> list[str]:
     return [f"  - {pairs[0]}", *(f"    {pair}" for pair in pairs[1:])]
 
 
-def new_lesson(title: str, clip: str, on: date, filmed: Filmed, blocks: Sequence[str] | None) -> str:
+def new_lesson(title: str, clip: str, on: date, filmed: SurveyedClip, blocks: Sequence[str] | None) -> str:
     """A lesson from a clip, its figures in the order of the swing; without blocks, a frame for each event."""
     if blocks is None:
         events = sorted(filmed.events, key=lambda event: filmed.events[event])
@@ -109,23 +109,25 @@ def new_lesson(title: str, clip: str, on: date, filmed: Filmed, blocks: Sequence
     return "\n".join([front, *(figure.strip("\n") + "\n" for figure in figures)])
 
 
-def _frame_of(text: str, filmed: Filmed) -> int:
+def _frame_of(text: str, filmed: SurveyedClip) -> int:
     """The first frame that a block shows; blocks that name none come last."""
     head = "---\ntitle: x\ndate: 2000-01-01\n---\n"
-    lesson = read_lesson("x", whole("x", head + text), Problems())
+    lesson = read_lesson("x", file_passage("x", head + text), Problems())
     frames = [frame for block in (lesson.blocks if lesson else ()) for frame in _frames(block, filmed)]
     return frames[0] if frames else len(filmed.index)
 
 
-def _frames(one: Block, filmed: Filmed) -> Iterable[int]:
+def _frames(one: Block, filmed: SurveyedClip) -> Iterable[int]:
     for key in ("at", "frames", "from"):
         node = one.node.get(key) if one.node is not None else None
         for scalar in _scalars(node):
             try:
-                asked = instant(scalar.written, None)
-            except WrongError:
+                asked = parse_instant(scalar.written, None)
+            except InvalidValueError:
                 continue
-            frame = resolve(asked, filmed.events, filmed.index, Place("x"), Problems(), filmed.clip)
+            frame = frame_of_instant(
+                asked, filmed.events, filmed.index, Location("x"), Problems(), filmed.clip
+            )
             if frame is not None:
                 yield frame
 

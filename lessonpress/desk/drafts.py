@@ -14,17 +14,17 @@ from lessonpress.desk.numbers import measure_json
 from lessonpress.desk.requests import DrawDraft
 from lessonpress.drawing import plate_svg, scale_bar_svg
 from lessonpress.figures.fields import FIGURES
-from lessonpress.figures.filming import Filmed, film
 from lessonpress.figures.lettering import numeral
 from lessonpress.figures.needed import NeededMark, needed_marks
 from lessonpress.figures.plates import Panel, Plate
 from lessonpress.figures.site import bind_alone, clips_of
+from lessonpress.figures.surveyed_clip import SurveyedClip, survey_clip
 from lessonpress.manuscript.clip import Clip
 from lessonpress.manuscript.lesson import Lesson, read_lesson
-from lessonpress.manuscript.passage import whole
+from lessonpress.manuscript.passage import file_passage
 from lessonpress.manuscript.site import Site
 from lessonpress.measure import Units
-from lessonpress.records.problem import Place, Problem, Problems
+from lessonpress.records.problem import Location, Problem, Problems
 
 DRAFT = "draft"
 
@@ -87,27 +87,29 @@ def _id_of(node: Any, number: int) -> str:
     return getattr(given, "written", None) or f"plate-{number}"
 
 
-def films_of(live: LiveSite, site: Site, lesson: Lesson, problems: Problems) -> Mapping[str, Filmed | None]:
+def films_of(
+    live: LiveSite, site: Site, lesson: Lesson, problems: Problems
+) -> Mapping[str, SurveyedClip | None]:
     """The clips of a lesson ready for its figures; None for those that cannot be used, which is reported."""
-    films: dict[str, Filmed | None] = dict.fromkeys(site.clips)
+    films: dict[str, SurveyedClip | None] = dict.fromkeys(site.clips)
     for name in sorted(clips_of(lesson, site)):
         clip = site.clips[name]
         try:
             films[name] = _filmed(live, clip, site.units, problems)
         except RefusedError as error:
-            problems.error(Place(clip.path), error.reason, error.way_out)
+            problems.error(Location(clip.path), error.reason, error.way_out)
     return films
 
 
-def _filmed(live: LiveSite, clip: Clip, units: Units, problems: Problems) -> Filmed | None:
+def _filmed(live: LiveSite, clip: Clip, units: Units, problems: Problems) -> SurveyedClip | None:
     """The clip as it is on disk is kept filmed; one with unsaved marks is filmed for this once."""
     if clip is live.site().clips[clip.name]:
         return live.filmed(clip, problems)
-    return film(clip, live.study(clip), units, problems, plausible=False)
+    return survey_clip(clip, live.study(clip), units, problems, plausible=False)
 
 
 def wanted_json(
-    found: Iterable[NeededMark], films: Mapping[str, Filmed | None], above: int
+    found: Iterable[NeededMark], films: Mapping[str, SurveyedClip | None], above: int
 ) -> list[dict[str, Any]]:
     """One entry for each mark on a frame, with the figures that need it, in their order."""
     order: dict[tuple[str, str, int], list[NeededMark]] = {}
@@ -120,15 +122,15 @@ def wanted_json(
             "frame": frame,
             "figures": [one.figure for one in ones],
             "numerals": [numeral(number) for number, _ in groupby(one.number for one in ones)],
-            "line": ones[0].place.line - above,
-            "column": ones[0].place.column,
+            "line": ones[0].location.line - above,
+            "column": ones[0].location.column,
             "placed": _placed(films[clip], mark, frame),
         }
         for (clip, mark, frame), ones in order.items()
     ]
 
 
-def _placed(filmed: Filmed | None, mark: str, frame: int) -> str | None:
+def _placed(filmed: SurveyedClip | None, mark: str, frame: int) -> str | None:
     if filmed is None:
         return None
     if mark in filmed.card.room:
@@ -142,7 +144,7 @@ def _lesson_of(kind: str, text: str, clip: str, problems: Problems) -> Draft:
     longest = max((len(run) for run in _backticks(text)), default=0)
     fence = "`" * max(3, longest + 1)
     head = f"---\ntitle: Draft\ndate: {date.today().isoformat()}\nclip: {clip}\n---\n\n{fence}{kind}\n"
-    lesson = read_lesson(DRAFT, whole(DRAFT, f"{head}{text.rstrip()}\n{fence}\n"), problems)
+    lesson = read_lesson(DRAFT, file_passage(DRAFT, f"{head}{text.rstrip()}\n{fence}\n"), problems)
     if lesson is None:
         raise RefusedError(400, f"`{clip[:40]}` is not a clip's name")
     return Draft(lesson, head.count("\n"))
@@ -155,8 +157,8 @@ def _backticks(text: str) -> list[str]:
 def _of_draft(problems: Problems, above: int) -> list[Problem]:
     """Those of the block, their lines counted in its text; those of other files as they are."""
     return [
-        replace(one, place=replace(one.place, line=max(1, one.place.line - above)))
-        if one.place.path == DRAFT
+        replace(one, location=replace(one.location, line=max(1, one.location.line - above)))
+        if one.location.path == DRAFT
         else one
         for one in problems.in_order()
     ]

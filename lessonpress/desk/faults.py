@@ -37,8 +37,8 @@ _PAGE = """\
 
 def fault_page(path: str, text: str, faults: Iterable[Problem], good: str | None) -> str:
     """path: of the lesson's file. text: as on disk. good: the last good page's address, if there is one."""
-    here = sorted((one for one in faults if one.place.path == path), key=lambda one: one.place)
-    elsewhere = [one for one in faults if one.place.path != path]
+    here = sorted((one for one in faults if one.location.path == path), key=lambda one: one.location)
+    elsewhere = [one for one in faults if one.location.path != path]
     number = len(here) + len(elsewhere)
     return _PAGE.format(
         title=escape(f"{path} has faults"),
@@ -52,7 +52,7 @@ def fault_page(path: str, text: str, faults: Iterable[Problem], good: str | None
 def _lines(text: str, here: list[Problem]) -> Iterable[str]:
     lines = text.split("\n")
     for number, line in enumerate(lines, 1):
-        notes = "".join(_note(one) for one in here if min(one.place.line, len(lines)) == number)
+        notes = "".join(_note(one) for one in here if min(one.location.line, len(lines)) == number)
         mark = ' class="faulty"' if notes else ""
         yield f'<li id="line-{number}"{mark}><code>{escape(line) or " "}</code>{notes}</li>'
 
@@ -60,5 +60,5 @@ def _lines(text: str, here: list[Problem]) -> Iterable[str]:
 def _note(problem: Problem) -> str:
     right = f"; {escape(problem.right)}" if problem.right else ""
     near = f" Near: {escape(', '.join(problem.nearest))}." if problem.nearest else ""
-    place = escape(str(problem.place))
-    return f'<p class="fault"><strong>{place}</strong> {escape(problem.wrong)}{right}.{near}</p>'
+    location = escape(str(problem.location))
+    return f'<p class="fault"><strong>{location}</strong> {escape(problem.wrong)}{right}.{near}</p>'

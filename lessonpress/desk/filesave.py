@@ -25,8 +25,8 @@ from typing import Any, Generic, Protocol, Self, TypeVar
 from lessonpress.desk.answers import RefusedError, problems_json
 from lessonpress.desk.versions import bytes_of, encoded_like, version_of
 from lessonpress.disk.atomic import write_atomically
-from lessonpress.manuscript.files import decode
-from lessonpress.manuscript.passage import Passage, whole
+from lessonpress.manuscript.files import decode_text
+from lessonpress.manuscript.passage import Passage, file_passage
 from lessonpress.records.problem import Problems
 
 Json = Mapping[str, Any]
@@ -161,8 +161,8 @@ def path_of(place: Path) -> str:
 
 def passage_of(place: Path, content: bytes | None, problems: Problems) -> Passage | None:
     """The file's text for a reader; None where there is none, or once it is reported why."""
-    text = None if content is None else decode(path_of(place), content, problems)
-    return None if text is None else whole(path_of(place), text)
+    text = None if content is None else decode_text(path_of(place), content, problems)
+    return None if text is None else file_passage(path_of(place), text)
 
 
 def sound_text(place: Path, content: bytes | None, read: Callable[[Passage, Problems], object]) -> str:

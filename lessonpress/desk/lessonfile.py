@@ -13,10 +13,10 @@ from lessonpress.desk.requests import TextEdit
 from lessonpress.desk.threeway import merged
 from lessonpress.desk.versions import bytes_of, version_of
 from lessonpress.disk.atomic import write_atomically
-from lessonpress.manuscript.files import decode
+from lessonpress.manuscript.files import decode_text
 from lessonpress.manuscript.lesson import Lesson, read_lesson
 from lessonpress.manuscript.nodes import Scalar
-from lessonpress.manuscript.passage import whole
+from lessonpress.manuscript.passage import file_passage
 from lessonpress.records.problem import Problem, Problems
 
 LONGEST = 2_000_000  # characters
@@ -53,7 +53,7 @@ def read(place: Path) -> LessonText:
         raise RefusedError(404, f"there is no lesson `{place.stem}`", "lessons are files lessons/NAME.md")
     path, problems = f"lessons/{place.name}", Problems()
     text = _decoded(path, content)
-    lesson = read_lesson(place.stem, whole(path, text), problems)
+    lesson = read_lesson(place.stem, file_passage(path, text), problems)
     return LessonText(place.stem, version_of(content), text, lesson, tuple(problems.in_order()))
 
 
@@ -115,10 +115,10 @@ def put_block(place: Path, block: str, line: int) -> tuple[LessonText, int]:
 def _decoded(path: str, content: bytes) -> str:
     """The text that a lesson's file holds. Raises RefusedError for what is not a text."""
     problems = Problems()
-    text = decode(path, content, problems)
+    text = decode_text(path, content, problems)
     if text is None:
-        first = problems.found[0]
-        raise RefusedError(422, first.wrong, first.right, problems=problems_json(problems.found))
+        first = problems.collected[0]
+        raise RefusedError(422, first.wrong, first.right, problems=problems_json(problems.collected))
     return text
 
 
@@ -140,7 +140,7 @@ def with_block(text: str, block: str, line: int) -> tuple[str, int]:
 
 def _outside(text: str, at: int) -> int:
     """`at` (a line from 0), or the line after the block or front matter that it lies in."""
-    lesson = read_lesson("x", whole("x", text), Problems())
+    lesson = read_lesson("x", file_passage("x", text), Problems())
     if lesson is None:
         return at
     if at < lesson.body_line - 1:

@@ -11,7 +11,7 @@ from pathlib import Path
 from lessonpress.desk.answers import RefusedError
 from lessonpress.desk.paths import clip_folder
 from lessonpress.desk.yamltext import UneditableError, value_at
-from lessonpress.figures.filming import Filmed, film
+from lessonpress.figures.surveyed_clip import SurveyedClip, survey_clip
 from lessonpress.footage.index import ClipIndex
 from lessonpress.footage.study import Study
 from lessonpress.manuscript import read_site
@@ -25,9 +25,9 @@ from lessonpress.measure import Units
 from lessonpress.pages.own_themes import theme_of
 from lessonpress.pages.theme import Theme
 from lessonpress.press.cache import Cache
+from lessonpress.press.file_hashes import FileHashes, FileState
 from lessonpress.press.indexes import indexes_of
 from lessonpress.press.progress import Silent
-from lessonpress.press.states import State, States
 from lessonpress.press.studies import studies_of
 from lessonpress.records.mark import Observation
 from lessonpress.records.problem import Problem, Problems
@@ -55,7 +55,7 @@ class _Film:
     clip: Clip
     study: Study
     units: Units
-    filmed: Filmed | None
+    filmed: SurveyedClip | None
     told: list[Problem]
 
 
@@ -63,7 +63,7 @@ class _Film:
 class _Indexed:
     """A video's index, the state that the video was in, and when that was, ns."""
 
-    state: State
+    state: FileState
     when: int
     index: ClipIndex
 
@@ -138,7 +138,7 @@ class LiveSite:
     def index(self, clip: Clip) -> ClipIndex:
         """Raises RefusedError with the reason where the video cannot be read."""
         video = self.video(clip)
-        state, now = State.of(video.stat()), time.time_ns()
+        state, now = FileState.of(video.stat()), time.time_ns()
         kept = self._indexes.get(video)
         if kept is None or kept.state != state or not state.at_rest(kept.when):
             # No lock is held here, so that no clip waits while another is played.
@@ -149,11 +149,11 @@ class LiveSite:
         problems = Problems()
         carded = clip if clip.card else replace(clip, card=_card_of(video))
         with self._reading:
-            states = States.kept(self.cache)
+            states = FileHashes.kept(self.cache)
             found = indexes_of([carded], states, self.cache, Silent(), problems)
             states.keep(self.cache)
         if clip.name not in found:
-            told = problems.found[0] if problems.found else None
+            told = problems.collected[0] if problems.collected else None
             raise RefusedError(
                 422, told.wrong if told else "the video cannot be read", told.right if told else ""
             )
@@ -179,7 +179,7 @@ class LiveSite:
         self._studies[clip.name] = (clip, made)
         return made
 
-    def filmed(self, clip: Clip, problems: Problems, *, press: bool = False) -> Filmed:
+    def filmed(self, clip: Clip, problems: Problems, *, press: bool = False) -> SurveyedClip:
         """The clip ready for figures; press: as the press has it, however long that takes.
 
         Made anew only where its files have changed. Raises RefusedError where the card is beyond use.
@@ -189,8 +189,8 @@ class LiveSite:
             kept = self._films.get((clip.name, press))
             if kept is None or kept.clip is not clip or kept.study is not study or kept.units != units:
                 told = Problems()
-                made = film(clip, study, units, told, plausible=press)
-                kept = self._films[clip.name, press] = _Film(clip, study, units, made, told.found)
+                made = survey_clip(clip, study, units, told, plausible=press)
+                kept = self._films[clip.name, press] = _Film(clip, study, units, made, told.collected)
         problems.extend(kept.told)
         if kept.filmed is None:
             raise RefusedError(422, f"the card of {clip.name} cannot be used yet", "answer what it asks")
@@ -198,7 +198,7 @@ class LiveSite:
 
     def problems_under(self, path: str) -> list[Problem]:
         """Those of files under a path of the site."""
-        return [one for one in self.seen().problems.in_order() if one.place.path.startswith(path)]
+        return [one for one in self.seen().problems.in_order() if one.location.path.startswith(path)]
 
 
 def sketched(clip: Clip, sketch: Sketch) -> Clip:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from lessonpress.disk.lock import HeldError, held
+from lessonpress.disk.lock import LockedError, hold_lock
 from lessonpress.records.fault import UsageError
 
 NAME = "desk.lock"
@@ -21,9 +21,9 @@ def only_desk(root: Path, address: str) -> Iterator[None]:
     place = root / "build" / NAME
     place.parent.mkdir(parents=True, exist_ok=True)
     try:
-        with held(place, address):
+        with hold_lock(place, address):
             yield
-    except HeldError as held_by:
+    except LockedError as held_by:
         elsewhere = held_by.said or "another address"
         raise UsageError(
             f"a desk is open on this site already, at {elsewhere}; use that one or close it"

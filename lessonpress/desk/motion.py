@@ -11,10 +11,10 @@ import numpy as np
 from lessonpress.desk.answers import RefusedError
 from lessonpress.desk.clipview import roll_of
 from lessonpress.desk.livesite import LiveSite
-from lessonpress.footage.difference import Change, changes, proposals
+from lessonpress.footage.difference import Change, picture_changes, proposed_events
 from lessonpress.footage.failure import FootageError
-from lessonpress.footage.motion import CameraMotion, Unregistered, apply
-from lessonpress.footage.pictures import take
+from lessonpress.footage.motion import CameraMotion, Unregistered, apply_matrix
+from lessonpress.footage.pictures import take_pictures
 
 
 def motion_json(live: LiveSite, name: str) -> dict[str, Any]:
@@ -27,10 +27,10 @@ def motion_json(live: LiveSite, name: str) -> dict[str, Any]:
         return known
     try:
         intact = roll.index.intact(deinterlace=roll.deinterlace)
-        seen = changes(take(roll.video, roll.index, intact, deinterlace=roll.deinterlace))
+        seen = picture_changes(take_pictures(roll.video, roll.index, intact, deinterlace=roll.deinterlace))
     except FootageError as error:
         raise RefusedError(422, error.reason, error.way_out) from error
-    told = {"changes": [_row(change) for change in seen], "proposals": proposals(seen)}
+    told = {"changes": [_row(change) for change in seen], "proposals": proposed_events(seen)}
     entry.keep(json.dumps(told).encode())
     return told
 
@@ -62,7 +62,7 @@ def _moved(motion: CameraMotion, frame: int) -> tuple[float, ...] | str:
         return matrix.reason
     width, height = motion.size
     middle = np.array([[width / 2, height / 2], [width / 2 + 1, height / 2]])
-    (x, y), (ahead_x, ahead_y) = apply(matrix, middle)
+    (x, y), (ahead_x, ahead_y) = apply_matrix(matrix, middle)
     across, down = ahead_x - x, ahead_y - y
     numbers = (
         x - width / 2,

@@ -19,8 +19,8 @@ from PIL import Image
 from lessonpress.desk.answers import RefusedError
 from lessonpress.footage.failure import FootageError
 from lessonpress.footage.index import ClipIndex
-from lessonpress.footage.pictures import take
-from lessonpress.press.cache import Cache, Entry
+from lessonpress.footage.pictures import take_pictures
+from lessonpress.press.cache import Cache, CacheEntry
 
 AHEAD = 10  # frames decoded after the one asked for
 BEHIND = 5
@@ -103,7 +103,9 @@ class Pictures:
         """Decodes the frames in one pass and keeps them. Raises RefusedError for a damaged video."""
         keep = keep or self._keep
         try:
-            for number, pixels in take(roll.video, roll.index, set(frames), deinterlace=roll.deinterlace):
+            for number, pixels in take_pictures(
+                roll.video, roll.index, set(frames), deinterlace=roll.deinterlace
+            ):
                 keep(roll, number, pixels)
         except FootageError as error:
             raise RefusedError(422, error.reason, error.way_out) from error
@@ -114,15 +116,15 @@ class Pictures:
             entry.keep(_webp(Image.fromarray(pixels), lossless=True, quality=0, method=0))
 
     def _keep_thumbnail(self, roll: Roll, frame: int, pixels: NDArray[np.uint8]) -> None:
-        whole = Image.fromarray(pixels)
-        size = (max(1, round(whole.width * THUMBNAIL / whole.height)), THUMBNAIL)
-        small = whole.resize(size, Image.Resampling.LANCZOS, reducing_gap=2.0)
+        file_passage = Image.fromarray(pixels)
+        size = (max(1, round(file_passage.width * THUMBNAIL / file_passage.height)), THUMBNAIL)
+        small = file_passage.resize(size, Image.Resampling.LANCZOS, reducing_gap=2.0)
         self._thumbnail_entry(roll, frame).keep(_webp(small, quality=80, method=2))
 
-    def _entry(self, roll: Roll, frame: int) -> Entry:
+    def _entry(self, roll: Roll, frame: int) -> CacheEntry:
         return self.cache.entry("desk-pictures", (roll.index.fingerprint, roll.deinterlace, frame))
 
-    def _thumbnail_entry(self, roll: Roll, frame: int) -> Entry:
+    def _thumbnail_entry(self, roll: Roll, frame: int) -> CacheEntry:
         made_from = (roll.index.fingerprint, roll.deinterlace, frame, THUMBNAIL)
         return self.cache.entry("desk-thumbnails", made_from)
 

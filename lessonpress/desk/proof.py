@@ -22,14 +22,14 @@ from lessonpress.desk.outcome import Outcome, summary_of
 from lessonpress.disk.atomic import write_atomically
 from lessonpress.figures.site import clips_of
 from lessonpress.pages import links
+from lessonpress.press.file_hashes import FileHashes
 from lessonpress.press.progress import Silent
-from lessonpress.press.states import States
+from lessonpress.press.schedule import Schedule
 from lessonpress.press.steps.dockets import Dockets, Key, Put
-from lessonpress.press.steps.inputs import Asked, Inputs
+from lessonpress.press.steps.inputs import Inputs, PressOptions
 from lessonpress.press.steps.works import Works
-from lessonpress.press.wholesite import WholeSite
 from lessonpress.records.fault import UsageError
-from lessonpress.records.problem import Place, Problem, Problems
+from lessonpress.records.problem import Location, Problem, Problems
 
 SLICE = 2.0  # s of measuring after which what is ready is put out before the rest
 SHARED = ("site.yaml", "glossary.yaml")
@@ -49,7 +49,7 @@ class Proof:
     pages_anew: int = 0  # lessons' pages that were other ones than before
     _lock: threading.Lock = field(default_factory=threading.Lock)
     _dockets: Dockets | None = None
-    _states: States | None = None
+    _states: FileHashes | None = None
     _shared: dict[Any, Any] = field(default_factory=dict)  # what the steps of one process share
     _bound: dict[str, str] = field(default_factory=dict)  # lesson → hash of what it was bound to
     _good: dict[str, tuple[str, ...]] = field(default_factory=dict)  # lesson → files of its last good press
@@ -108,7 +108,7 @@ class Proof:
             one
             for one in self.outcome.problems
             if one.severity == "error"
-            and (one.place.path in concerned or one.place.path.startswith(folders or "\0"))
+            and (one.location.path in concerned or one.location.path.startswith(folders or "\0"))
         )
 
     def _clips_of(self, name: str) -> frozenset[str]:
@@ -121,43 +121,43 @@ class Proof:
     def _works(self) -> Works:
         cache = self.live.cache
         if self._dockets is None or self._states is None:
-            self._dockets, self._states = Dockets.kept(cache), States.kept(cache)
-        inputs = Inputs(self.live.root, Asked(True, self.live.own_themes), self._states)
+            self._dockets, self._states = Dockets.kept(cache), FileHashes.kept(cache)
+        inputs = Inputs(self.live.root, PressOptions(True, self.live.own_themes), self._states)
         return Works(self.live.root, cache, inputs, self._dockets, shared=self._shared)
 
     def _press(
         self, works: Works, most: float
     ) -> tuple[tuple[str, ...], list[Problem], tuple[str, ...], tuple[str, ...]]:
         """The lessons pressed anew, what is wrong, the lessons shown, the lessons pending."""
-        site = WholeSite(works, Silent())
+        site = Schedule(works, Silent())
         problems = site.read()
         if not site.there:
             return (), problems.in_order(), tuple(self._good), ()
         unusable = site.theme()
-        problems.extend(unusable.found if unusable else ())
+        problems.extend(unusable.collected if unusable else ())
         anew, pending = self._bind(site, most)
         ready = [name for name in site.lessons if name not in pending]
-        told = {name: site.told_of(name) for name in ready}
+        told = {name: site.problems_of_lesson(name) for name in ready}
         for found in told.values():
-            problems.extend(found.found)
-        wrong = {one.place.path for one in problems.found if one.severity == "error"}
+            problems.extend(found.collected)
+        wrong = {one.location.path for one in problems.collected if one.severity == "error"}
         good = [name for name in ready if not told[name].errors and not self._wrong(site, name, wrong)]
         if unusable is None:
             try:
                 self._put_out(site, good, problems, complete=not pending)
             except UsageError as error:
-                problems.error(Place("site.yaml"), str(error), "correct the theme")
+                problems.error(Location("site.yaml"), str(error), "correct the theme")
         if works.redone:
             works.dockets.keep(works.cache)
-            works.inputs.states.keep(works.cache)
+            works.inputs.file_hashes.keep(works.cache)
         shown = tuple(name for name in self._newest_first(site) if name in self._good)
         return anew, problems.in_order(), shown, pending
 
-    def _newest_first(self, site: WholeSite) -> list[str]:
+    def _newest_first(self, site: Schedule) -> list[str]:
         """The lessons there are; one that cannot be read at present comes last."""
         return [*site.lessons, *(name for name in self._good if name not in site.lessons)]
 
-    def _bind(self, site: WholeSite, most: float) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    def _bind(self, site: Schedule, most: float) -> tuple[tuple[str, ...], tuple[str, ...]]:
         """Measures what is another than it was put out: those lessons, and those that are pending."""
         until = time.monotonic() + most
         lessons = sorted(site.lessons, key=lambda name: (site.follows(name), name != self.front))
@@ -178,7 +178,7 @@ class Proof:
         self.bound_anew += len(anew)
         return tuple(anew), tuple(pending)
 
-    def _wrong(self, site: WholeSite, name: str, wrong: Iterable[str]) -> bool:
+    def _wrong(self, site: Schedule, name: str, wrong: Iterable[str]) -> bool:
         """Whether a file that the lesson is made from holds a mistake."""
         sources = {f"lessons/{name}.md", *SHARED}
         folders = tuple(f"clips/{clip}/" for clip in site.clips_of(name))
@@ -186,7 +186,7 @@ class Proof:
 
     # putting out
 
-    def _put_out(self, site: WholeSite, good: list[str], problems: Problems, *, complete: bool) -> None:
+    def _put_out(self, site: Schedule, good: list[str], problems: Problems, *, complete: bool) -> None:
         """complete: whether no lesson is pending; what all lessons have a part in waits until then."""
         files: set[str] = set()
         style = site.puts_of("style")
@@ -194,7 +194,7 @@ class Proof:
             files.add(self._put(site.works, key, put))
         for name in good:
             told = Problems(list(site.works.docket(("pictures", name, "")).problems))
-            problems.extend(told.found)
+            problems.extend(told.collected)
             if not told.errors:
                 self._good[name] = tuple(
                     self._put(site.works, key, put) for key, put in site.of_a_lesson(name)

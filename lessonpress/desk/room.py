@@ -9,7 +9,7 @@ from lessonpress.desk.answers import RefusedError
 from lessonpress.desk.livesite import LiveSite, sketched
 from lessonpress.desk.numbers import measured_json
 from lessonpress.desk.requests import Length
-from lessonpress.figures.filming import film
+from lessonpress.figures.surveyed_clip import survey_clip
 from lessonpress.measure import At, Survey
 from lessonpress.records.mark import Observation
 from lessonpress.records.problem import Problems
@@ -21,7 +21,7 @@ def length(live: LiveSite, name: str, asked: Length) -> dict[str, Any]:
     """What `POST /api/clips/CLIP/length` answers. Points that are no marks lie in the subject plane."""
     frame = asked.frame
     clip = sketched(live.clip(name), asked.marks)
-    filmed = film(clip, live.study(clip), live.site().units, Problems(), plausible=False)
+    filmed = survey_clip(clip, live.study(clip), live.site().units, Problems(), plausible=False)
     if filmed is None:
         raise RefusedError(422, f"the card of {name} cannot be used yet", "answer what it asks")
     points = [_point(end, pointer) for end, pointer in zip((asked.a, asked.b), POINTER, strict=True)]

@@ -126,8 +126,8 @@ def _within(data: Value, path: Path) -> Value | _Absent:
 
 def _with(data: Value, path: Path, value: Value | _Absent) -> Value:
     """The data as an edit is to leave it. A collection that an edit leaves empty goes too."""
-    whole = deepcopy(data) if isinstance(data, dict) else {}
-    holder: Any = whole
+    file_passage = deepcopy(data) if isinstance(data, dict) else {}
+    holder: Any = file_passage
     trail: list[tuple[Any, Any]] = []  # each collection on the way, and the key or place in it
     for number, step in enumerate(path):
         key = step if isinstance(holder, list) else str(step)
@@ -137,7 +137,7 @@ def _with(data: Value, path: Path, value: Value | _Absent) -> Value:
         inner = _within(holder, (key,))
         if inner is ABSENT or inner is None:
             if value is ABSENT:
-                return whole
+                return file_passage
             inner = [] if isinstance(path[number + 1], int) else {}
             _set(holder, key, inner)
         holder = inner
@@ -149,7 +149,7 @@ def _with(data: Value, path: Path, value: Value | _Absent) -> Value:
             if outer is not holder and outer[key]:
                 break
             outer.pop(key)
-    return whole
+    return file_passage
 
 
 def _set(holder: Any, key: str | int, value: Value) -> None:
@@ -198,8 +198,8 @@ class _Editor:
                 return self._inserted(node, step, _nested(path[number + 1 :], value), self.blocks - number)
             last = number == len(path) - 1
             if last or (isinstance(found.value, ScalarNode) and not found.value.value):
-                whole = value if last else _nested(path[number + 1 :], value)
-                return self._replaced(node, found, whole, self.blocks - number)
+                file_passage = value if last else _nested(path[number + 1 :], value)
+                return self._replaced(node, found, file_passage, self.blocks - number)
             node = found.value
         raise UneditableError("the whole file cannot be replaced")
 

@@ -1,4 +1,4 @@
-"""A file written whole or not at all, and brought to the disk."""
+"""Atomic writes: a file is replaced as a whole or not at all, and is on the disk when that returns."""
 
 from __future__ import annotations
 
@@ -14,37 +14,37 @@ _TIMES = 3  # a file that is tidied away between its closing and its renaming is
 
 
 def write_atomically(
-    place: Path, content: bytes, *, by_way_of: Path | None = None, lasting: bool = True
+    path: Path, content: bytes, *, by_way_of: Path | None = None, lasting: bool = True
 ) -> None:
-    """Puts `content` in the file's place: written aside, brought to the disk, then renamed.
+    """Puts `content` where the file is: written aside, brought to the disk, then renamed.
 
     Whatever stops this, kill -9 and a power cut among it, the file is the old one or the new one. What is
-    left aside is hidden (`.NAME.….saving`) and cleared by `tidy`. by_way_of: the folder to write aside in, on
-    the same disk; the file's own folder unless given. lasting: waits for the disk; without, a power cut may
-    leave a file that is cut short. Raises OSError where the disk fails.
+    left aside is hidden (`.NAME.….saving`) and cleared by `remove_unfinished`. by_way_of: the folder to write
+    aside in, on the same disk; the file's own folder unless given. lasting: waits for the disk; without, a
+    power cut may leave a file that is cut short. Raises OSError where the disk fails.
     """
-    folder = by_way_of or place.parent
+    folder = by_way_of or path.parent
     for time in range(_TIMES):
-        aside = folder / f".{place.name[:40]}.{secrets.token_hex(4)}.saving"
+        aside = folder / f".{path.name[:40]}.{secrets.token_hex(4)}.saving"
         try:
-            _write(aside, content, like=place, lasting=lasting)
-            aside.replace(place)
+            _write(aside, content, like=path, lasting=lasting)
+            aside.replace(path)
             break
         except FileNotFoundError:
-            if time == _TIMES - 1 or not folder.is_dir() or not place.parent.is_dir():
+            if time == _TIMES - 1 or not folder.is_dir() or not path.parent.is_dir():
                 raise
         except BaseException:
             aside.unlink(missing_ok=True)
             raise
     if lasting:
-        folder_to_disk(place.parent)
+        folder_to_disk(path.parent)
 
 
 def _write(aside: Path, content: bytes, *, like: Path, lasting: bool) -> None:
     """like: whose permissions the file gets, where that is there."""
     with aside.open("wb") as file:
         with contextlib.suppress(OSError):  # a disk without locks is no reason to lose a save
-            lock(file)  # tells `tidy` that the writer lives
+            lock(file)  # tells `remove_unfinished` that the writer lives
         if hasattr(os, "fchmod") and like.exists():
             os.fchmod(file.fileno(), like.stat().st_mode & 0o7777)
         file.write(content)
@@ -53,7 +53,7 @@ def _write(aside: Path, content: bytes, *, like: Path, lasting: bool) -> None:
             os.fsync(file.fileno())
 
 
-def tidy(folder: Path) -> None:
+def remove_unfinished(folder: Path) -> None:
     """Clears what writers that were killed left aside there, and nothing of one that lives."""
     for left in folder.glob(".*.saving"):
         with contextlib.suppress(OSError):

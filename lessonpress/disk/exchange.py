@@ -1,4 +1,4 @@
-"""Two folders that trade places in one step, so that there is no moment without either.
+"""Exchanges two folders in one step, so that there is no moment without either.
 
 The system calls are renameat2 of Linux and renamex_np of macOS; both are by their manuals atomic. Where the
 system or the disk has neither, two renamings do it.
@@ -15,7 +15,7 @@ _HERE = -100  # AT_FDCWD of fcntl.h: paths are taken as they are
 _EXCHANGE = 2  # RENAME_EXCHANGE of linux/fs.h, and RENAME_SWAP of sys/stdio.h
 
 
-def exchanged(one: Path, other: Path) -> bool:
+def exchange_folders(one: Path, other: Path) -> bool:
     """Lets two entries of one folder trade places; False where this disk cannot, and nothing was done."""
     try:
         library = ctypes.CDLL(None, use_errno=True)

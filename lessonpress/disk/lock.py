@@ -1,4 +1,4 @@
-"""A hold that one process has on something, by a file that the system locks for it.
+"""A lock file that one process holds, and that the system releases when the process ends.
 
 The lock is the system's, on an open file, so it ends with the process, however that ends. What the file says
 is for people; that the file is there means nothing.
@@ -15,7 +15,7 @@ from pathlib import Path
 from typing import IO
 
 
-class HeldError(Exception):
+class LockedError(Exception):
     """Another process has the hold. said: what it wrote of itself; "" where it has not yet."""
 
     def __init__(self, said: str) -> None:
@@ -24,13 +24,13 @@ class HeldError(Exception):
 
 
 @contextmanager
-def held(place: Path, said: str) -> Iterator[None]:
-    """Holds `place`, a lock file in a folder that is there. said: a line for those who come second.
+def hold_lock(path: Path, said: str) -> Iterator[None]:
+    """Holds `path`, a lock file in a folder that is there. said: a line for those who come second.
 
-    The file goes when the hold ends; a killed process leaves it behind, unlocked. Raises HeldError, and
+    The file goes when the hold ends; a killed process leaves it behind, unlocked. Raises LockedError, and
     OSError where the file cannot be made.
     """
-    with _locked(place) as file:
+    with _locked(path) as file:
         file.truncate()
         file.write(said + "\n")
         file.flush()
@@ -38,31 +38,31 @@ def held(place: Path, said: str) -> Iterator[None]:
             yield
         finally:
             if sys.platform != "win32":
-                place.unlink(missing_ok=True)
+                path.unlink(missing_ok=True)
     if sys.platform == "win32":  # which lets go of no name while the file is open
         with contextlib.suppress(OSError):
-            place.unlink()
+            path.unlink()
 
 
 @contextmanager
-def _locked(place: Path) -> Iterator[IO[str]]:
+def _locked(path: Path) -> Iterator[IO[str]]:
     """The file, open at its start and locked."""
     while True:
-        with place.open("a+", encoding="utf-8") as file:
+        with path.open("a+", encoding="utf-8") as file:
             taken = lock(file)
             file.seek(0)
             if not taken:
-                raise HeldError(file.read().strip())
+                raise LockedError(file.read().strip())
             # Between our opening and our locking the holder before may have ended and taken its file away:
             # then this is a lock on nothing that anyone else would find.
-            if _still_at(place, file):
+            if _still_at(path, file):
                 yield file
                 return
 
 
-def _still_at(place: Path, file: IO[str]) -> bool:
+def _still_at(path: Path, file: IO[str]) -> bool:
     try:
-        return os.path.samestat(place.stat(), os.fstat(file.fileno()))
+        return os.path.samestat(path.stat(), os.fstat(file.fileno()))
     except FileNotFoundError:
         return False
 
@@ -74,14 +74,14 @@ if sys.platform == "win32":
 
     def lock(file: IO[str] | IO[bytes]) -> bool:
         """Locks an open file for this process without waiting; False where another process has it."""
-        place = os.lseek(file.fileno(), 0, os.SEEK_CUR)
+        position = os.lseek(file.fileno(), 0, os.SEEK_CUR)
         os.lseek(file.fileno(), _FAR, os.SEEK_SET)
         try:
             msvcrt.locking(file.fileno(), msvcrt.LK_NBLCK, 1)
         except OSError:
             return False
         finally:
-            os.lseek(file.fileno(), place, os.SEEK_SET)
+            os.lseek(file.fileno(), position, os.SEEK_SET)
         return True
 
 else:

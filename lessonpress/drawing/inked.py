@@ -16,7 +16,7 @@ from lessonpress.drawing.placing import Wanted
 from lessonpress.drawing.signs import draw_lattice, draw_sign
 from lessonpress.drawing.strokes import arc, on_circle, stroke
 from lessonpress.drawing.tags import lettering
-from lessonpress.figures.plates import Drawn
+from lessonpress.figures.plates import DrawnOverlay
 from lessonpress.overlays.shapes import Arc, Area, Band, Colour, Layer, Point, SignAt, Stroke, Tag
 
 BLEED = 6.0  # CSS px that a clipped stroke runs on past the picture's edge, so that its end does not show
@@ -29,7 +29,7 @@ LINE_END = 14.0  # CSS px a letter keeps from the ends of the line it rides on
 class Inked:
     """What one overlay puts on the plate. hatches: colours whose pattern it needs."""
 
-    drawn: Drawn
+    drawn: DrawnOverlay
     layers: dict[Layer, list[Element]] = field(default_factory=lambda: defaultdict(list))
     busy: list[Point] = field(default_factory=list)
     signs: list[Point] = field(default_factory=list)
@@ -37,7 +37,7 @@ class Inked:
     hatches: set[Colour] = field(default_factory=set)
 
 
-def ink(drawn: Drawn, layout: Layout, prefix: str) -> Inked:
+def ink(drawn: DrawnOverlay, layout: Layout, prefix: str) -> Inked:
     """Lay out every shape of the overlay. Ids of patterns begin with `prefix`."""
     inked = Inked(drawn)
     strokes, signs = _fitted(drawn, layout)
@@ -67,12 +67,12 @@ def ink(drawn: Drawn, layout: Layout, prefix: str) -> Inked:
     return inked
 
 
-def _tags(drawn: Drawn) -> Iterable[Tag]:
+def _tags(drawn: DrawnOverlay) -> Iterable[Tag]:
     """An overlay without a letter has no tag."""
     return (shape for shape in drawn.shapes if isinstance(shape, Tag) and drawn.letter)
 
 
-def _fitted(drawn: Drawn, layout: Layout) -> tuple[tuple[Stroke, ...], list[tuple[SignAt, Point]]]:
+def _fitted(drawn: DrawnOverlay, layout: Layout) -> tuple[tuple[Stroke, ...], list[tuple[SignAt, Point]]]:
     """Strokes and signs in CSS px, fitted to each other; each sign with the picture's point it is on."""
     strokes = [
         replace(shape, points=tuple(layout.point(point) for point in shape.points))

@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 
 from lessonpress.drawing.layout import Layout
 from lessonpress.drawing.strokes import DOUBLE, on_circle
-from lessonpress.figures.plates import Drawn
+from lessonpress.figures.plates import DrawnOverlay
 from lessonpress.overlays.shapes import Arc, Shape
 
 APART = 8.0  # CSS px between the nearest points of two arcs of one colour
@@ -26,7 +26,7 @@ STEP = 3.0  # CSS px between the points by which an arc is known
 Points = NDArray[np.float64]
 
 
-def parted(drawn: Sequence[Drawn], layout: Layout) -> tuple[Drawn, ...]:
+def parted(drawn: Sequence[DrawnOverlay], layout: Layout) -> tuple[DrawnOverlay, ...]:
     """The overlays with the radii of free arcs chosen so that none lies on another of its colour."""
     laid: list[Arc] = []
     made = []

@@ -1,4 +1,4 @@
-"""A lesson's figure blocks bound to their clips: plates with numerals, letters, measures and words."""
+"""Binds a lesson's figures to their clips: plates with numerals, letters, measures and words."""
 
 from __future__ import annotations
 
@@ -11,24 +11,25 @@ from lessonpress.figures.claims import by_measure
 from lessonpress.figures.described import loop_alt, pair_alt, strip_alt
 from lessonpress.figures.extent import hull
 from lessonpress.figures.fields import LoopFields
-from lessonpress.figures.filming import Filmed
 from lessonpress.figures.keys import keys_of
 from lessonpress.figures.labels import with_numbers
 from lessonpress.figures.lettering import Lettering, numeral
 from lessonpress.figures.loops import loop_of
 from lessonpress.figures.pairs import differences
-from lessonpress.figures.panels import Bench, described, panel_of
+from lessonpress.figures.panels import LessonContext, described, panel_of
 from lessonpress.figures.planned import Planned, PlannedPanel
 from lessonpress.figures.planning import plan
-from lessonpress.figures.plates import BoundLesson, Box, Chart, Panel, Plate
+from lessonpress.figures.plates import BoundLesson, Chart, Panel, Plate
 from lessonpress.figures.progress import alt_of, over_clips, over_lessons
 from lessonpress.figures.references import Printable, check_references
 from lessonpress.figures.remembered import remembered
+from lessonpress.figures.surveyed_clip import SurveyedClip
 from lessonpress.figures.timing import TEMPO, facts_of, tempo_of
 from lessonpress.manuscript.lesson import Lesson
 from lessonpress.manuscript.site import Site
 from lessonpress.overlays import Words
 from lessonpress.overlays.shapes import Colour
+from lessonpress.records.geometry import PictureBox
 from lessonpress.records.measure import Measure
 from lessonpress.records.problem import Problems
 
@@ -48,10 +49,12 @@ class Begun:
     unexpecting: frozenset[str]
 
 
-def begin(lesson: Lesson, site: Site, films: Mapping[str, Filmed | None], problems: Problems) -> Begun:
+def begin_lesson(
+    lesson: Lesson, site: Site, films: Mapping[str, SurveyedClip | None], problems: Problems
+) -> Begun:
     """The lesson with its plates and its ledger; what is wrong is reported and left out."""
     planned, claimed = plan(lesson, site, films, problems)
-    bench = Bench(
+    shared = LessonContext(
         units=site.units,
         words=Words(site.implement.name, site.implement.head),
         lettering=Lettering(remembered(planned)),
@@ -62,11 +65,11 @@ def begin(lesson: Lesson, site: Site, films: Mapping[str, Filmed | None], proble
     plates = []
     for figure in planned:
         if figure.panels:
-            plate = _plate(figure, bench, ledger, colours, problems)
+            plate = _plate(figure, shared, ledger, colours, problems)
             if plate is not None:
                 plates.append(plate)
     _add_tempo(lesson, site, films, ledger)
-    named = {**ledger, **_by_place(planned, plates)}
+    named = {**ledger, **_by_position(planned, plates)}
     shown = {at.filmed.name: at.filmed for figure in planned for at in figure.panels}
     clips = tuple(facts_of(filmed) for filmed in shown.values())
     used = {**shown, lesson.clip: films.get(lesson.clip)} if lesson.clip is not None else shown
@@ -80,7 +83,7 @@ def begin(lesson: Lesson, site: Site, films: Mapping[str, Filmed | None], proble
 
 
 def _add_tempo(
-    lesson: Lesson, site: Site, films: Mapping[str, Filmed | None], ledger: dict[str, Measure]
+    lesson: Lesson, site: Site, films: Mapping[str, SurveyedClip | None], ledger: dict[str, Measure]
 ) -> None:
     """The tempo of the lesson's clip, in the ledger where the text prints it."""
     filmed = films.get(lesson.clip) if lesson.clip is not None else None
@@ -88,7 +91,7 @@ def _add_tempo(
         ledger[TEMPO] = tempo_of(filmed, site.units)
 
 
-def finish(
+def finish_lesson(
     begun: Begun,
     others: Mapping[str, BoundLesson],
     site: Site,
@@ -127,22 +130,22 @@ def _unexpecting(planned: Iterable[Planned]) -> Iterator[str]:
 
 def _plate(
     planned: Planned,
-    bench: Bench,
+    shared: LessonContext,
     ledger: dict[str, Measure],
     colours: dict[str, Colour],
     problems: Problems,
 ) -> Plate | None:
     """The plate; its measures go into the ledger. None for a chart that has too little to show."""
-    crops = _crops(planned, bench, problems)
+    crops = _crops(planned, shared, problems)
     panels = tuple(
-        panel_of(planned, at, crop, bench, problems) for at, crop in zip(planned.panels, crops, strict=True)
+        panel_of(planned, at, crop, shared, problems) for at, crop in zip(planned.panels, crops, strict=True)
     )
     if isinstance(planned.fields, LoopFields):
         return _loop_plate(planned, panels, planned.fields, problems)
     drawn = [one for panel in panels for one in panel.drawn if one.measure is not None]
     measures = {one.measure.id: one.measure for one in drawn if one.measure is not None}
     colours |= {one.measure.id: one.colour for one in drawn if one.measure is not None}
-    compared = differences(planned.id, panels, bench) if planned.kind == "pair" else ()
+    compared = differences(planned.id, panels, shared) if planned.kind == "pair" else ()
     for one in compared:
         measures[one.measure.id] = one.measure
         colours[one.measure.id] = colours[one.measure.id.replace(".difference", ".first")]
@@ -156,12 +159,12 @@ def _plate(
 def _picture_plate(
     planned: Planned, panels: Sequence[Panel], measures: tuple[str, ...], remarks: tuple[str, ...]
 ) -> Plate:
-    told = [described(panel, at) for panel, at in zip(panels, planned.panels, strict=True)]
+    described_panels = [described(panel, at) for panel, at in zip(panels, planned.panels, strict=True)]
     return replace(
         _bare_plate(planned, measures),
         panels=tuple(panels),
         alt=planned.fields.alt or _drafted_alt(planned, panels),
-        description="\n\n".join([*told, *remarks]),
+        description="\n\n".join([*described_panels, *remarks]),
         keys=keys_of(panels),
         remarks=remarks,
     )
@@ -174,7 +177,7 @@ def _loop_plate(planned: Planned, panels: Sequence[Panel], fields: LoopFields, p
         carried
     ):
         problems.error(
-            planned.block.place,
+            planned.block.location,
             "an overlay of this loop has its marks on none of its frames",
             "carry them there with `lessonpress track`, or leave it out",
         )
@@ -182,11 +185,11 @@ def _loop_plate(planned: Planned, panels: Sequence[Panel], fields: LoopFields, p
     first = replace(
         _picture_plate(replace(planned, panels=planned.panels[:1]), panels[:1], (), ()), loop=loop
     )
-    told = loop_alt(planned.panels[0].filmed.card.view, panels[0].label, panels[-1].label, fields.slowed)
+    alt_text = loop_alt(planned.panels[0].filmed.card.view, panels[0].label, panels[-1].label, fields.slowed)
     return replace(
         first,
-        alt=planned.fields.alt or told,
-        description="\n\n".join([told, first.description]),
+        alt=planned.fields.alt or alt_text,
+        description="\n\n".join([alt_text, first.description]),
         keys=keys_of(panels),
     )
 
@@ -205,7 +208,7 @@ def _bare_plate(planned: Planned, measures: tuple[str, ...]) -> Plate:
         line=planned.block.line,
         panels=(),
         caption=fields.caption or "",
-        caption_line=fields.place_of("caption").line,
+        caption_line=fields.location_of("caption").line,
         alt="",
         description="",
         mirrored=fields.mirrored,
@@ -222,10 +225,10 @@ def _drafted_alt(planned: Planned, panels: Sequence[Panel]) -> str:
     return strip_alt(planned.panels[0].filmed.card.view, [panel.label for panel in panels])
 
 
-def _by_place(planned: Iterable[Planned], plates: Iterable[Plate]) -> dict[str, Measure]:
-    """Measures of strips under their place as well: knee.2 is knee.top where top comes second."""
+def _by_position(planned: Iterable[Planned], plates: Iterable[Plate]) -> dict[str, Measure]:
+    """Measures of strips under their position as well: knee.2 is knee.top where top comes second."""
     plates_by_id = {plate.id: plate for plate in plates}
-    found: dict[str, Measure] = {}
+    measures: dict[str, Measure] = {}
     for figure in planned:
         plate = plates_by_id.get(figure.id)
         if figure.kind != "strip" or plate is None:
@@ -233,14 +236,14 @@ def _by_place(planned: Iterable[Planned], plates: Iterable[Plate]) -> dict[str, 
         for number, (panel, at) in enumerate(zip(plate.panels, figure.panels, strict=True), start=1):
             for drawn in panel.drawn:
                 if drawn.measure is not None:
-                    found[f"{drawn.measure.id.removesuffix(at.suffix)}.{number}"] = drawn.measure
-    return found
+                    measures[f"{drawn.measure.id.removesuffix(at.suffix)}.{number}"] = drawn.measure
+    return measures
 
 
-def _auto_crops(planned: Iterable[Planned]) -> dict[str, Box]:
+def _auto_crops(planned: Iterable[Planned]) -> dict[str, PictureBox]:
     """One crop a clip: the hull of the golfer on all the frames that the lesson shows."""
     frames: dict[str, set[int]] = {}
-    films: dict[str, Filmed] = {}
+    films: dict[str, SurveyedClip] = {}
     for figure in planned:
         for at in figure.panels:
             frames.setdefault(at.filmed.name, set()).add(at.frame)
@@ -251,34 +254,34 @@ def _auto_crops(planned: Iterable[Planned]) -> dict[str, Box]:
     }
 
 
-def _crops(planned: Planned, bench: Bench, problems: Problems) -> tuple[Box, ...]:
+def _crops(planned: Planned, shared: LessonContext, problems: Problems) -> tuple[PictureBox, ...]:
     """The crop of each panel; a pair that may choose shows both at one scale."""
     if planned.kind == "pair" and planned.fields.crop == "auto":
         sides = [(at.filmed, at.frame) for at in planned.panels]
         alike = pairs.crops(sides, [hull(filmed, {frame}) for filmed, frame in sides])
         if alike is not None:
             return alike
-        told = Problems() if any(filmed.doubted() for filmed, _ in sides) else problems
-        told.warn(
-            planned.block.place,
+        consequences = Problems() if any(filmed.doubted() for filmed, _ in sides) else problems
+        consequences.warn(
+            planned.block.location,
             "the two pictures are not at one scale, since a clip has none",
             "add a known length to its card",
         )
-    return tuple(_crop(planned, at, bench, problems) for at in planned.panels)
+    return tuple(_crop(planned, at, shared, problems) for at in planned.panels)
 
 
-def _crop(planned: Planned, at: PlannedPanel, bench: Bench, problems: Problems) -> Box:
+def _crop(planned: Planned, at: PlannedPanel, shared: LessonContext, problems: Problems) -> PictureBox:
     wanted, size = planned.fields.crop, at.filmed.index.size
     if wanted == "whole":
-        return cropping.whole(size)
+        return cropping.full_frame(size)
     if wanted == "auto":
-        return bench.crops[at.filmed.name]
+        return shared.crops[at.filmed.name]
     left, top, right, bottom = wanted
     if right > size[0] or bottom > size[1]:
         problems.error(
-            planned.fields.place_of("crop"),
+            planned.fields.location_of("crop"),
             f"this crop reaches past the picture of {size[0]} × {size[1]} px",
             "left, top, right, bottom are px of the upright picture",
         )
-        return cropping.whole(size)
+        return cropping.full_frame(size)
     return (left, top, right, bottom)

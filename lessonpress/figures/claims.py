@@ -1,4 +1,4 @@
-"""The ids that a figure gives away, or would without its mistakes: what prints one is no second slip.
+"""The ids that a figure gives, or would give without its mistakes, so that uses of one are no second error.
 
 Where a mistake leaves nothing to read an id from, or an id that the text nowhere prints, ANY is among them:
 every id that the text prints may be the one that is missing. printed: the ids that the lesson's text prints.
@@ -51,7 +51,7 @@ _INSIDE = re.compile(r"[{,]\s*as\s*:\s*[^\w\n]?(?P<name>[a-z][a-z0-9-]*)")
 def by_text(text: str) -> Iterator[str]:
     """By a figure whose YAML is broken: what is after `id:` and `as:`, spaced and quoted in any way."""
     for pattern in (_GIVEN, _INSIDE):
-        yield from (found["name"] for found in pattern.finditer(text))
+        yield from (match["name"] for match in pattern.finditer(text))
 
 
 def by_key(key: str, node: Node, printed: Collection[str]) -> Iterator[str]:

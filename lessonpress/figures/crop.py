@@ -9,27 +9,27 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from lessonpress.figures.plates import Box
 from lessonpress.overlays.shapes import Point
+from lessonpress.records.geometry import PictureBox
 
 MARGIN = 0.15
 RATIO = 4 / 5  # width to height of a plate
 LEAST = 1 / 3  # of the picture's height: a lone mark keeps its surroundings
 
 
-def whole(size: tuple[int, int]) -> Box:
+def full_frame(size: tuple[int, int]) -> PictureBox:
     """The whole picture."""
     return (0.0, 0.0, float(size[0]), float(size[1]))
 
 
-def auto(points: Iterable[Point], size: tuple[int, int]) -> Box:
+def auto(points: Iterable[Point], size: tuple[int, int]) -> PictureBox:
     """The hull of points with its margin, grown to 4:5 and kept inside the picture; whole px.
 
     A picture too narrow or too low for 4:5 around the hull gives what it has. No points: the whole picture.
     """
     seen = list(points)
     if not seen:
-        return whole(size)
+        return full_frame(size)
     xs, ys = [x for x, _ in seen], [y for _, y in seen]
     margin = MARGIN * max(max(xs) - min(xs), max(ys) - min(ys))
     width, height = max(xs) - min(xs) + 2 * margin, max(ys) - min(ys) + 2 * margin

@@ -1,4 +1,4 @@
-"""How many overlays one picture may carry before its letters can no longer be told apart."""
+"""A limit on the overlays of one picture, beyond which letters cannot be told apart."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ def check_crowding(panels: Iterable[PlannedPanel], problems: Problems) -> bool:
         shown = [one for one in panel.overlays if one.fields.show and one.drawn_on(panel.frame)]
         if len(shown) > MOST_SHOWN:
             problems.error(
-                shown[MOST_SHOWN].place,
+                shown[MOST_SHOWN].location,
                 f"one picture of this figure carries {len(shown)} overlays, and no more than {MOST_SHOWN} "
                 "can be told apart",
                 "draw the rest in a figure of their own, or on other pictures with `only`",

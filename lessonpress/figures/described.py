@@ -1,4 +1,4 @@
-"""Alt texts and long descriptions, drafted from what the overlays mean.
+"""Alt texts and long descriptions, put together from the sentences of the overlays.
 
 An alt text answers "what is this picture for" in one breath; the long description says everything that the
 lines, letters and numbers say to the eye, in the order in which they are lettered.
@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from lessonpress.figures.plates import Drawn
+from lessonpress.figures.plates import DrawnOverlay
 from lessonpress.records.view import View
 
 LONGEST_ALT = 199  # characters; the design asks for fewer than 200
@@ -22,25 +22,25 @@ VIEW_WORDS: dict[View, str] = {
 }
 
 
-def alt(view: View, when: str, drawn: Iterable[Drawn]) -> str:
+def alt(view: View, when: str, drawn: Iterable[DrawnOverlay]) -> str:
     """The view, the instant in words, then as many whole sentences as fit.
 
     when: "at the top of the backswing". Only what is shown is described; measures come before bare lines,
     since they carry the point.
     """
     shown = [one for one in drawn if one.shown]
-    told = f"{VIEW_WORDS[view]} {when}."
+    text = f"{VIEW_WORDS[view]} {when}."
     for one in sorted(shown, key=lambda one: one.measure is None):
-        longer = f"{told} {one.sentence}."
+        longer = f"{text} {one.sentence}."
         if len(longer) <= LONGEST_ALT:
-            told = longer
-    return told
+            text = longer
+    return text
 
 
 def strip_alt(view: View, labels: Sequence[str]) -> str:
     """What a strip shows as a whole: its view and its instants."""
-    told = f"{len(labels)} pictures of one swing, {VIEW_WORDS[view].lower()}: {', '.join(labels).lower()}."
-    return told if len(told) <= LONGEST_ALT else told[: LONGEST_ALT - 1].rsplit(" ", 1)[0].rstrip(",") + "…"
+    text = f"{len(labels)} pictures of one swing, {VIEW_WORDS[view].lower()}: {', '.join(labels).lower()}."
+    return text if len(text) <= LONGEST_ALT else text[: LONGEST_ALT - 1].rsplit(" ", 1)[0].rstrip(",") + "…"
 
 
 def pair_alt(titles: Sequence[str], labels: Sequence[str]) -> str:
@@ -57,15 +57,17 @@ def loop_alt(view: View, first: str, last: str, slowed: float) -> str:
     )
 
 
-def description(view: View, when: str, title: str, frame: int, seconds: float, drawn: Iterable[Drawn]) -> str:
+def description(
+    view: View, when: str, title: str, frame: int, seconds: float, drawn: Iterable[DrawnOverlay]
+) -> str:
     """Everything a panel shows, a sentence for each overlay behind its letter. title: of its clip."""
     opening = (
         f"{VIEW_WORDS[view]} {when}: frame {frame} of “{title}”, {seconds:.2f} s after its first picture."
     )
-    told = [_behind_its_letter(one) for one in drawn if one.shown]
-    return "\n".join([opening, *dict.fromkeys(told)])
+    sentences = [_behind_its_letter(one) for one in drawn if one.shown]
+    return "\n".join([opening, *dict.fromkeys(sentences)])
 
 
-def _behind_its_letter(one: Drawn) -> str:
+def _behind_its_letter(one: DrawnOverlay) -> str:
     sentence = f"{one.sentence}."
     return f"{one.letter}: {sentence}" if one.letter else sentence

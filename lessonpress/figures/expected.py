@@ -1,16 +1,16 @@
-"""What a lesson expects of a measure: its range found, checked against the measure, and answered."""
+"""The range that a lesson expects of a measure: read, checked against the measure, and answered."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
-from lessonpress.manuscript.expectations import Expectation, expectation
+from lessonpress.manuscript.expectations import Expectation, parse_expectation
+from lessonpress.manuscript.invalid_value import InvalidValueError
 from lessonpress.manuscript.site import Site
-from lessonpress.manuscript.wrong import WrongError
 from lessonpress.measure import CLOCK_STEP, SIZE_OF_UNIT, Measured, answer
 from lessonpress.overlays import OverlayFields
 from lessonpress.records.measure import Dimension
-from lessonpress.records.problem import Place, Problems, nearest
+from lessonpress.records.problem import Location, Problems, nearest
 
 UNITS_OF: dict[Dimension, tuple[str, ...]] = {
     "length": ("in", "cm", "mm", "m", "ft"),
@@ -45,50 +45,52 @@ def expected_of(fields: OverlayFields, site: Site, problems: Problems) -> Expect
     """The range under `expect`, or None where there is none or its mistakes are reported."""
     if fields.expect is None or fields.DIMENSION is None:
         return None
-    place = fields.place_of("expect")
+    location = fields.location_of("expect")
     named = site.ranges.get(fields.expect)
     if named is not None:
-        found = Expected(named.range, named.source or "")
+        expected = Expected(named.range, named.source or "")
     else:
-        written = _written(fields.expect, site, place, problems)
+        written = _written(fields.expect, site, location, problems)
         if written is None:
             return None
-        found = Expected(written, "")
-    return found if _fits(found.range, fields, fields.DIMENSION, place, problems) else None
+        expected = Expected(written, "")
+    return expected if _fits(expected.range, fields, fields.DIMENSION, location, problems) else None
 
 
-def _written(text: str, site: Site, place: Place, problems: Problems) -> Expectation | None:
+def _written(text: str, site: Site, location: Location, problems: Problems) -> Expectation | None:
     try:
-        return expectation(text)
-    except WrongError as wrong:
+        return parse_expectation(text)
+    except InvalidValueError as wrong:
         if site.lost("ranges", text):
             return None
         near = nearest(text, site.ranges)
         right = "ranges with a name are written in site.yaml" if near else wrong.right
-        problems.error(place, wrong.wrong, right, nearest=near or wrong.near)
+        problems.error(location, wrong.wrong, right, nearest=near or wrong.near)
         return None
 
 
 def _fits(
-    range_: Expectation, fields: OverlayFields, dimension: Dimension, place: Place, problems: Problems
+    range_: Expectation, fields: OverlayFields, dimension: Dimension, location: Location, problems: Problems
 ) -> bool:
     """Whether unit and sign of a range are those of the measure."""
     units = UNITS_OF[dimension]
     if range_.unit not in units:
-        told = f"`{range_.text}` is not of the measure's kind"
+        wrong = f"`{range_.text}` is not of the measure's kind"
         problems.error(
-            place, told, f"this {dimension} takes {', '.join(unit or 'a bare number' for unit in units)}"
+            location, wrong, f"this {dimension} takes {', '.join(unit or 'a bare number' for unit in units)}"
         )
         return False
     if fields.ways and not range_.signed:
         ways = " or ".join(f"`{range_.text} {way}`" for way in fields.ways)
         problems.error(
-            place, f"`{range_.text}` does not say which way", f"write {ways}, or give both numbers signs"
+            location, f"`{range_.text}` does not say which way", f"write {ways}, or give both numbers signs"
         )
         return False
     if not fields.ways and range_.low < 0:
         problems.error(
-            place, f"`{range_.text}` reaches below zero", "this measure has no sign and is never less than 0"
+            location,
+            f"`{range_.text}` reaches below zero",
+            "this measure has no sign and is never less than 0",
         )
         return False
     if range_.way is not None and range_.way not in fields.ways:
@@ -97,6 +99,6 @@ def _fits(
             if fields.ways
             else "leave the word out: this measure has no sign"
         )
-        problems.error(place, f"`{range_.way}` is not a direction of this measure", right)
+        problems.error(location, f"`{range_.way}` is not a direction of this measure", right)
         return False
     return True

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Collection
 
-from lessonpress.figures.filming import Filmed
+from lessonpress.figures.surveyed_clip import SurveyedClip
 from lessonpress.measure import STATURE
 from lessonpress.overlays.shapes import Point
 from lessonpress.records.mark import Observation
@@ -32,7 +32,7 @@ REACHES = {"setup": (0.18, 0.35), "impact": (0.18, 0.35), "top": (0.45, 0.75), "
 AT_THE_BALL = 0.60  # of stature, toward the ball, seen along the line of flight
 
 
-def hull(filmed: Filmed, frames: Collection[int]) -> list[Point]:
+def hull(filmed: SurveyedClip, frames: Collection[int]) -> list[Point]:
     """The golfer's marks on those frames, and what more of the body and club there likely is.
 
     Where parts have no mark, and no scale or no mark of known height shows how far they reach, the corners of
@@ -51,26 +51,28 @@ def hull(filmed: Filmed, frames: Collection[int]) -> list[Point]:
     return points + (likely or [(0.0, 0.0), (float(width), float(height))])
 
 
-def _likely(filmed: Filmed, seen: list[Observation], frames: Collection[int], *, club: bool) -> list[Point]:
+def _likely(
+    filmed: SurveyedClip, seen: list[Observation], frames: Collection[int], *, club: bool
+) -> list[Point]:
     """Corners of the box of body and club from each mark of known height; [] where it is unknown."""
     scale = filmed.survey.px_per_metre()
     if scale is None or filmed.card.view == "overhead":
         return []
     stature = scale * (filmed.card.stature.metres if filmed.card.stature else STATURE)
     up, left, right = _reach(filmed, frames) if club else (TOP - HUB, HALF_STANCE, HALF_STANCE)
-    found: list[Point] = []
+    corners: list[Point] = []
     for one in seen:
         at = HEIGHTS.get(one.mark.removeprefix("lead-").removeprefix("trail-"))
         if at is None:
             continue
         ground = one.y + at * stature
-        found.append((one.x - left * stature, ground - max(TOP, HUB + up) * stature))
-        found.append((one.x + right * stature, ground))
+        corners.append((one.x - left * stature, ground - max(TOP, HUB + up) * stature))
+        corners.append((one.x + right * stature, ground))
     width, height = filmed.index.size
-    return [(min(max(0.0, x), float(width)), min(max(0.0, y), float(height))) for x, y in found]
+    return [(min(max(0.0, x), float(width)), min(max(0.0, y), float(height))) for x, y in corners]
 
 
-def _reach(filmed: Filmed, frames: Collection[int]) -> tuple[float, float, float]:
+def _reach(filmed: SurveyedClip, frames: Collection[int]) -> tuple[float, float, float]:
     """How far the club likely reaches up from the hub, to the left and to the right, of stature."""
     names = {frame: name for name, frame in filmed.events.items()}
     reaches = [REACHES.get(names.get(frame, ""), REACH) for frame in frames]

@@ -10,9 +10,9 @@ from typing import Annotated, Any, Literal, Self
 from pydantic import Field, PlainValidator, model_validator
 
 from lessonpress.manuscript.fieldtypes import Id, InstantText, Text, YesNo, written_text
+from lessonpress.manuscript.invalid_value import InvalidValueError
 from lessonpress.manuscript.nodes import Node, Sequence
 from lessonpress.manuscript.written import Written, node_of
-from lessonpress.manuscript.wrong import WrongError
 from lessonpress.records.instant import Instant
 
 Cut = Literal["auto", "whole"] | tuple[float, float, float, float]
@@ -21,32 +21,34 @@ CUT_RIGHT = "write `auto`, `whole` or `[left, top, right, bottom]` in px"
 
 
 def _cut(value: Any) -> Cut:
-    """`auto`, `whole` or `[left, top, right, bottom]` in px of the picture. Raises WrongError."""
+    """`auto`, `whole` or `[left, top, right, bottom]` in px of the picture. Raises InvalidValueError."""
     if isinstance(value, tuple):
         return value
     if not isinstance(value, list):
         word = written_text(value, "a crop", "auto")
         if word == "auto" or word == "whole":
             return "auto" if word == "auto" else "whole"
-        raise WrongError(f"`{word}` is not a crop", CUT_RIGHT)
+        raise InvalidValueError(f"`{word}` is not a crop", CUT_RIGHT)
     if len(value) != 4 or any(isinstance(n, bool) or not isinstance(n, int | float) for n in value):
-        raise WrongError("a crop has four numbers", CUT_RIGHT)
+        raise InvalidValueError("a crop has four numbers", CUT_RIGHT)
     left, top, right, bottom = (float(n) for n in value)
     held = all(map(math.isfinite, (left, top, right, bottom))) and min(left, top) >= 0
     if not held or right - left < LEAST_CUT or bottom - top < LEAST_CUT:
-        raise WrongError(
+        raise InvalidValueError(
             "this crop holds no picture", "left is less than right, top less than bottom, none below 0"
         )
     return (left, top, right, bottom)
 
 
 def _entries(value: Any) -> tuple[Node, ...]:
-    """The nodes of a list of overlays, read by their kinds later. Raises WrongError."""
+    """The nodes of a list of overlays, read by their kinds later. Raises InvalidValueError."""
     if isinstance(value, tuple):
         return value
     node = node_of(value)
     if not isinstance(node, Sequence):
-        raise WrongError("`draw` takes a list of overlays", "begin each with `- `, as in `- vertical: navel`")
+        raise InvalidValueError(
+            "`draw` takes a list of overlays", "begin each with `- `, as in `- vertical: navel`"
+        )
     return node.items
 
 
@@ -105,7 +107,7 @@ class StripFields(FigureFields):
 
     @property
     def shots(self) -> tuple[Shot, ...]:
-        """Measures end in ".top" by the event, in ".2" by the place where there is none or it comes twice."""
+        """Measures end in ".top" by the event, in ".2" by position where there is none or it comes twice."""
         events = [instant.event if not instant.plus else None for instant in self.frames]
         often = Counter(events)
         return tuple(
@@ -116,7 +118,7 @@ class StripFields(FigureFields):
         )
 
 
-class Entry(Written):
+class PairSide(Written):
     """One side of a pair. clip, at: those of the figure where the side has none of its own."""
 
     clip: Text | None = None
@@ -127,13 +129,15 @@ class Entry(Written):
 class PairFields(FigureFields):
     """Two pictures of one clip or of two at one scale, with what differs between them."""
 
-    of: tuple[Entry, Entry] = Field(examples=["[{clip: dune, at: impact}, {clip: shingle, at: impact}]"])
+    of: tuple[PairSide, PairSide] = Field(
+        examples=["[{clip: dune, at: impact}, {clip: shingle, at: impact}]"]
+    )
     at: InstantText | None = None
 
     @model_validator(mode="after")
     def _say_when(self) -> Self:
         if self.at is None and any(entry.at is None for entry in self.of):
-            raise WrongError(
+            raise InvalidValueError(
                 "this pair does not say when", "write `at: impact` in the pair or in both its sides"
             )
         return self
@@ -178,11 +182,11 @@ class ProgressFields(FigureFields):
         over_lessons, over_clips = self.measure is not None, self.at is not None
         right = "write `measure: ID` and `over: [LESSON, …]`, or `at`, `clips: [CLIP, …]` and one overlay"
         if over_lessons == over_clips:
-            raise WrongError("this progress does not say what to follow", right)
+            raise InvalidValueError("this progress does not say what to follow", right)
         if over_lessons and (not self.over or self.clips or self.draw):
-            raise WrongError("a measure is followed over lessons", right)
+            raise InvalidValueError("a measure is followed over lessons", right)
         if over_clips and (not self.clips or self.over or len(self.draw) != 1):
-            raise WrongError("clips are followed by one overlay", right)
+            raise InvalidValueError("clips are followed by one overlay", right)
         return self
 
     @property

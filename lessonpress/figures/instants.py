@@ -8,39 +8,39 @@ from lessonpress.footage.failure import FootageError
 from lessonpress.footage.index import ClipIndex
 from lessonpress.footage.timecode import frame_number
 from lessonpress.manuscript.clip import Clip
-from lessonpress.manuscript.instants import instant as instant_of
-from lessonpress.manuscript.wrong import WrongError
+from lessonpress.manuscript.instants import parse_instant as instant_of
+from lessonpress.manuscript.invalid_value import InvalidValueError
 from lessonpress.records.instant import Instant, Timecode
-from lessonpress.records.problem import Place, Problems, nearest
+from lessonpress.records.problem import Location, Problems, nearest
 
 DAMAGED = "choose another frame, or copy the video from the camera again"
 
 
-def resolve(
+def frame_of_instant(
     instant: Instant,
     events: Mapping[str, int],
     index: ClipIndex,
-    place: Place,
+    location: Location,
     problems: Problems,
     clip: Clip,
 ) -> int | None:
-    """The frame, from 0 in presentation order; None once it is reported at `place` why there is none.
+    """The frame, from 0 in presentation order; None once it is reported at `location` why there is none.
 
     An event that is written on the card and has no frame has its own mistake reported there.
     """
-    start = _start(instant, events, index, place, problems, clip)
+    start = _start(instant, events, index, location, problems, clip)
     if start is None:
         return None
     frame = start + instant.plus
     if index.is_damaged(frame):
         wrong = f"`{instant.text}` is frame {frame}, and that picture of the clip {clip.name} is damaged"
-        problems.error(place, wrong, DAMAGED)
+        problems.error(location, wrong, DAMAGED)
         return None
     if 0 <= frame < len(index):
         return frame
     last = len(index) - 1
     problems.error(
-        place,
+        location,
         f"`{instant.text}` is frame {frame}, and the clip {clip.name} has frames 0 to {last}",
         "choose an instant within the clip",
     )
@@ -51,50 +51,50 @@ def _start(
     instant: Instant,
     events: Mapping[str, int],
     index: ClipIndex,
-    place: Place,
+    location: Location,
     problems: Problems,
     clip: Clip,
 ) -> int | None:
     if instant.event is not None:
-        return _of_event(instant.event, events, place, problems, clip)
+        return _of_event(instant.event, events, location, problems, clip)
     if instant.frame is not None:
         return instant.frame
     if instant.seconds is not None:
-        return _of_time(instant, instant.seconds, index, place, problems, clip)
+        return _of_time(instant, instant.seconds, index, location, problems, clip)
     assert instant.timecode is not None
-    return _of_timecode(instant, instant.timecode, index, place, problems)
+    return _of_timecode(instant, instant.timecode, index, location, problems)
 
 
 def _of_event(
-    event: str, events: Mapping[str, int], place: Place, problems: Problems, clip: Clip
+    event: str, events: Mapping[str, int], location: Location, problems: Problems, clip: Clip
 ) -> int | None:
     if event not in events:
-        check_event(event, clip, place, problems, known=events)
+        check_event(event, clip, location, problems, known=events)
     return events.get(event)
 
 
-def check_event(event: str, clip: Clip, place: Place, problems: Problems, known: Iterable[str]) -> None:
+def check_event(event: str, clip: Clip, location: Location, problems: Problems, known: Iterable[str]) -> None:
     """Report an event that the clip's card does not write. known: those it has."""
     if clip.writes_event(event):
         return
     names = list(known)
-    told = f"its events are {', '.join(names)}" if names else "its card names no events"
+    known_events = f"its events are {', '.join(names)}" if names else "its card names no events"
     problems.error(
-        place,
+        location,
         f"the clip {clip.name} has no event `{event}`",
-        f"{told}; add the event on the card",
+        f"{known_events}; add the event on the card",
         nearest=nearest(event, names),
         cause=f"no event {event} on {clip.name}",
     )
 
 
 def _of_time(
-    instant: Instant, seconds: float, index: ClipIndex, place: Place, problems: Problems, clip: Clip
+    instant: Instant, seconds: float, index: ClipIndex, location: Location, problems: Problems, clip: Clip
 ) -> int | None:
     frame = index.frame_at(seconds)
     if frame is None:
         problems.error(
-            place,
+            location,
             f"`{instant.text}` is past the end of the clip {clip.name}, which lasts {index.duration:.2f} s",
             "times are those of the file",
         )
@@ -102,7 +102,7 @@ def _of_time(
 
 
 def _of_timecode(
-    instant: Instant, code: Timecode, index: ClipIndex, place: Place, problems: Problems
+    instant: Instant, code: Timecode, index: ClipIndex, location: Location, problems: Problems
 ) -> int | None:
     """Counted from the file's own start code, else from zero."""
     try:
@@ -112,8 +112,8 @@ def _of_timecode(
             first = frame_number(begun, index.rate) if begun is not None else 0
         return frame_number(code, index.rate) - first
     except FootageError as fault:
-        problems.error(place, fault.reason, fault.way_out)
-    except WrongError:
+        problems.error(location, fault.reason, fault.way_out)
+    except InvalidValueError:
         wrong = f"the start code of this clip's video, {index.start_timecode}, is not a timecode"
-        problems.error(place, wrong, "write a frame or a time instead")
+        problems.error(location, wrong, "write a frame or a time instead")
     return None

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from lessonpress.figures.plates import Drawn, Key, Panel
+from lessonpress.figures.plates import DrawnOverlay, Key, Panel
 from lessonpress.overlays.shapes import Tag
 
 
 def keys_of(panels: Iterable[Panel]) -> tuple[Key, ...]:
     """A line for each letter in the order of meeting; several numbers of one letter share it."""
-    by_letter: dict[str, list[Drawn]] = {}
+    by_letter: dict[str, list[DrawnOverlay]] = {}
     for panel in panels:
         for drawn in panel.drawn:
             if drawn.letter:
@@ -18,13 +18,13 @@ def keys_of(panels: Iterable[Panel]) -> tuple[Key, ...]:
     return tuple(_key(letter, drawn) for letter, drawn in by_letter.items())
 
 
-def _key(letter: str, drawn: list[Drawn]) -> Key:
+def _key(letter: str, drawn: list[DrawnOverlay]) -> Key:
     first = drawn[0]
     numbers = tuple(dict.fromkeys(one.measure.id for one in drawn if one.measure is not None))
     return Key((letter,), first.colour, first.standing, _words(drawn), numbers)
 
 
-def _words(drawn: list[Drawn]) -> str:
+def _words(drawn: list[DrawnOverlay]) -> str:
     """What it is, with what the author has it lettered: a narrow plate has room for the letter alone."""
     said = dict.fromkeys(
         tag.words for one in drawn for tag in one.shapes if isinstance(tag, Tag) and tag.words

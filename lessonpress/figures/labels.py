@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 
-from lessonpress.figures.plates import Drawn, Panel, Plate
+from lessonpress.figures.plates import DrawnOverlay, Panel, Plate
 from lessonpress.figures.printing import text_of
 from lessonpress.measure import Units
 from lessonpress.overlays import OverlayFields
@@ -26,10 +26,10 @@ def check_length(fields: OverlayFields, problems: Problems) -> None:
         written = getattr(fields, key, None)
         if not isinstance(written, str):
             continue
-        long = len(_BRACE.sub(lambda found: found[1] or "0" * _PRINTED, written))
+        long = len(_BRACE.sub(lambda brace: brace[1] or "0" * _PRINTED, written))
         if long > MOST_LETTERED:
             problems.warn(
-                fields.place_of(key),
+                fields.location_of(key),
                 f"this {key} of {long} characters is too long for its tag: on a phone only the key has it",
                 f"say it in {MOST_LETTERED} characters or fewer, and the rest in the caption",
             )
@@ -38,38 +38,38 @@ def check_length(fields: OverlayFields, problems: Problems) -> None:
 def with_numbers(plate: Plate, named: Mapping[str, Measure], units: Units) -> Plate:
     """The plate with every reference in its labels, its keys and its alt text printed."""
 
-    def told(text: str) -> str:
+    def with_them(text: str) -> str:
         return filled(text, named, units)
 
     return replace(
         plate,
-        alt=told(plate.alt),
-        panels=tuple(_panel(panel, told) for panel in plate.panels),
-        keys=tuple(replace(key, words=told(key.words)) for key in plate.keys),
+        alt=with_them(plate.alt),
+        panels=tuple(_panel(panel, with_them) for panel in plate.panels),
+        keys=tuple(replace(key, words=with_them(key.words)) for key in plate.keys),
     )
 
 
 def filled(text: str, named: Mapping[str, Measure], units: Units) -> str:
     """A plain text with its references printed; unknown ones stay as written and are reported elsewhere."""
 
-    def put(found: re.Match[str]) -> str:
-        brace, name, form = found.groups()
+    def put(match: re.Match[str]) -> str:
+        brace, name, form = match.groups()
         if brace:
             return str(brace)
-        return text_of(named[name], form or "", units) if name in named else found[0]
+        return text_of(named[name], form or "", units) if name in named else match[0]
 
     return _BRACE.sub(put, text)
 
 
-def _panel(panel: Panel, told: Filling) -> Panel:
-    return replace(panel, drawn=tuple(_drawn(drawn, told) for drawn in panel.drawn))
+def _panel(panel: Panel, filled: Filling) -> Panel:
+    return replace(panel, drawn=tuple(_drawn(drawn, filled) for drawn in panel.drawn))
 
 
-def _drawn(drawn: Drawn, told: Filling) -> Drawn:
+def _drawn(drawn: DrawnOverlay, filled: Filling) -> DrawnOverlay:
     return replace(
-        drawn, sentence=told(drawn.sentence), shapes=tuple(_shape(shape, told) for shape in drawn.shapes)
+        drawn, sentence=filled(drawn.sentence), shapes=tuple(_shape(shape, filled) for shape in drawn.shapes)
     )
 
 
-def _shape(shape: Shape, told: Filling) -> Shape:
-    return replace(shape, words=told(shape.words)) if isinstance(shape, Tag) else shape
+def _shape(shape: Shape, filled: Filling) -> Shape:
+    return replace(shape, words=filled(shape.words)) if isinstance(shape, Tag) else shape

@@ -1,4 +1,4 @@
-"""A measure as the ledger prints it, from what the survey found."""
+"""A measure as the ledger prints it, from the survey's result."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from lessonpress.records.measure import Axis, Dimension, Measure
 
 
 @dataclass(frozen=True)
-class Entry:
+class LedgerEntry:
     """What a row of the ledger says besides its number."""
 
     id: str
@@ -27,44 +27,44 @@ class Entry:
     expected: Expected | None
 
 
-def record(entry: Entry, found: Measured | Refusal, units: Units) -> Measure:
+def ledger_measure(entry: LedgerEntry, measured: Measured | Refusal, units: Units) -> Measure:
     """The row, in the units of print."""
-    if isinstance(found, Refusal):
-        return _refused(entry, found, units)
+    if isinstance(measured, Refusal):
+        return _refused(entry, measured, units)
 
     def printed(value: float) -> float:
-        return in_print(value, found.dimension, units)
+        return in_print(value, measured.dimension, units)
 
     return Measure(
         id=entry.id,
         kind=entry.kind,
-        dimension=found.dimension,
+        dimension=measured.dimension,
         figure=entry.figure,
         letter=entry.letter,
         clips=(entry.clip,),
-        value=printed(found.value),
-        uncertainty=printed(found.uncertainty),
-        k=found.k,
-        low=printed(found.low),
-        high=printed(found.high),
-        unit=unit_of(found.dimension, units),
-        axis=found.axis,
-        way=found.way,
-        plane=found.plane,
-        frames=found.frames,
+        value=printed(measured.value),
+        uncertainty=printed(measured.uncertainty),
+        k=measured.k,
+        low=printed(measured.low),
+        high=printed(measured.high),
+        unit=unit_of(measured.dimension, units),
+        axis=measured.axis,
+        way=measured.way,
+        plane=measured.plane,
+        frames=measured.frames,
         since=entry.since,
-        marks=found.marks,
-        assumed=found.assumed,
+        marks=measured.marks,
+        assumed=measured.assumed,
         expect=entry.expected.text if entry.expected else None,
-        answer=entry.expected.answer(found) if entry.expected else None,
+        answer=entry.expected.answer(measured) if entry.expected else None,
         refused=None,
         way_out=None,
         words=entry.name,
-        budget=found.budget,
+        budget=measured.budget,
     )
 
 
-def _refused(entry: Entry, refusal: Refusal, units: Units) -> Measure:
+def _refused(entry: LedgerEntry, refusal: Refusal, units: Units) -> Measure:
     return Measure(
         id=entry.id,
         kind=entry.kind,

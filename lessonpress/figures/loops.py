@@ -27,19 +27,19 @@ def every_frame(
         for key in ("as", "expect"):
             if overlay.fields.node is not None and key in overlay.fields.node.keys:
                 right = "measure it on a frame or a strip"
-                problems.error(overlay.fields.key_place(key), "a loop prints no number", right)
+                problems.error(overlay.fields.key_location(key), "a loop prints no number", right)
     count = last.frame - first.frame + 1
     if not 2 <= count <= MOST_FRAMES:
         wrong = f"this loop has {max(count, 0)} frames"
         problems.error(
-            fields.place_of("to"), wrong, f"choose from 2 to {MOST_FRAMES}, the first before the last"
+            fields.location_of("to"), wrong, f"choose from 2 to {MOST_FRAMES}, the first before the last"
         )
         return ()
     frames = range(first.frame, last.frame + 1)
     damaged = [frame for frame in frames if first.filmed.index.is_damaged(frame)]
     if damaged:
         wrong = f"this loop runs over frame {damaged[0]}, and that picture of its clip is damaged"
-        problems.error(fields.place_of("to"), wrong, DAMAGED)
+        problems.error(fields.location_of("to"), wrong, DAMAGED)
         return ()
     return tuple(replace(first, frame=frame, instant=_instant(frame, first, last)) for frame in frames)
 

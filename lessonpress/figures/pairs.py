@@ -6,13 +6,14 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from lessonpress.figures.crop import MARGIN, RATIO
-from lessonpress.figures.filming import Filmed
-from lessonpress.figures.ledger import Entry, record
-from lessonpress.figures.panels import Bench
-from lessonpress.figures.plates import Box, Panel
+from lessonpress.figures.ledger import LedgerEntry, ledger_measure
+from lessonpress.figures.panels import LessonContext
+from lessonpress.figures.plates import Panel
 from lessonpress.figures.printing import text_of
+from lessonpress.figures.surveyed_clip import SurveyedClip
 from lessonpress.measure import ALIKE, At, Measured, Refusal, difference, way
 from lessonpress.overlays.shapes import Point
+from lessonpress.records.geometry import PictureBox
 from lessonpress.records.measure import Measure
 
 FEET = ("lead-heel", "trail-heel", "lead-toe", "trail-toe", "lead-ankle", "trail-ankle")
@@ -36,7 +37,7 @@ class _Reach:
     up: float
     down: float
 
-    def box(self, side: float, up: float, down: float) -> Box:
+    def box(self, side: float, up: float, down: float) -> PictureBox:
         """Whole px about the foot point."""
         x, y = self.foot
         left, top = round(x - side * self.scale), round(y - up * self.scale)
@@ -44,7 +45,9 @@ class _Reach:
         return (float(left), float(top), float(left + width), float(top + height))
 
 
-def crops(sides: Sequence[tuple[Filmed, int]], hulls: Sequence[Sequence[Point]]) -> tuple[Box, ...] | None:
+def crops(
+    sides: Sequence[tuple[SurveyedClip, int]], hulls: Sequence[Sequence[Point]]
+) -> tuple[PictureBox, ...] | None:
     """The crops that show both swings at one scale on one baseline; None where a side has no scale.
 
     sides: clip and frame of each. hulls: the points that each crop must hold, px.
@@ -64,7 +67,7 @@ def crops(sides: Sequence[tuple[Filmed, int]], hulls: Sequence[Sequence[Point]])
     return tuple(one.box(side, up, down) for one in reaches)
 
 
-def _wanted(filmed: Filmed, frame: int, hull: Sequence[Point]) -> _Reach | None:
+def _wanted(filmed: SurveyedClip, frame: int, hull: Sequence[Point]) -> _Reach | None:
     scale = filmed.survey.px_per_metre()
     if scale is None or not hull:
         return None
@@ -92,11 +95,11 @@ def _room(reach: _Reach, size: tuple[int, int]) -> _Reach:
     )
 
 
-def differences(plate: str, panels: Sequence[Panel], bench: Bench) -> tuple[Difference, ...]:
+def differences(plate: str, panels: Sequence[Panel], shared: LessonContext) -> tuple[Difference, ...]:
     """First minus second for every number that both pictures carry."""
     first, second = panels
     by_id = {drawn.measure.id: drawn.measure for drawn in second.drawn if drawn.measure is not None}
-    found = []
+    made = []
     for drawn in first.drawn:
         mine = drawn.measure
         if mine is None:
@@ -104,8 +107,8 @@ def differences(plate: str, panels: Sequence[Panel], bench: Bench) -> tuple[Diff
         name = mine.id.removesuffix(".first")
         theirs = by_id.get(f"{name}.second")
         if theirs is not None:
-            found.append(_difference(name, plate, mine, theirs, bench))
-    return tuple(found)
+            made.append(_difference(name, plate, mine, theirs, shared))
+    return tuple(made)
 
 
 def pictures_of(measure: Measure, measures: Mapping[str, Measure]) -> tuple[tuple[str, tuple[int, ...]], ...]:
@@ -116,10 +119,10 @@ def pictures_of(measure: Measure, measures: Mapping[str, Measure]) -> tuple[tupl
     return tuple((", ".join(one.clips), one.frames) for one in taken or [measure])
 
 
-def _difference(name: str, plate: str, mine: Measure, theirs: Measure, bench: Bench) -> Difference:
-    one, other = bench.found.get(mine.id), bench.found.get(theirs.id)
+def _difference(name: str, plate: str, mine: Measure, theirs: Measure, shared: LessonContext) -> Difference:
+    one, other = shared.measured.get(mine.id), shared.measured.get(theirs.id)
     outcome = _taken(one, other, mine, theirs)
-    entry = Entry(
+    entry = LedgerEntry(
         id=f"{name}.difference",
         kind=mine.kind,
         dimension=mine.dimension,
@@ -134,13 +137,13 @@ def _difference(name: str, plate: str, mine: Measure, theirs: Measure, bench: Be
         expected=None,
     )
     measure = replace(
-        record(entry, outcome, bench.units),
+        ledger_measure(entry, outcome, shared.units),
         clips=tuple(dict.fromkeys((*mine.clips, *theirs.clips))),
         frames=(*mine.frames, *theirs.frames),
         marks=mine.marks,
         way=_way(outcome, mine),
     )
-    return Difference(measure, f"{mine.words}: {_sentence(outcome, measure, mine, theirs, bench)}.")
+    return Difference(measure, f"{mine.words}: {_sentence(outcome, measure, mine, theirs, shared)}.")
 
 
 def _way(outcome: Measured | Refusal, mine: Measure) -> str:
@@ -160,14 +163,14 @@ def _taken(
 
 
 def _sentence(
-    outcome: Measured | Refusal, measure: Measure, mine: Measure, theirs: Measure, bench: Bench
+    outcome: Measured | Refusal, measure: Measure, mine: Measure, theirs: Measure, shared: LessonContext
 ) -> str:
     """Larger, smaller or not distinguishable; of numbers in opposite directions, how far they are apart."""
     if isinstance(outcome, Refusal):
         return "not compared"
     if outcome.way == ALIKE:
         return "not distinguishable at this uncertainty"
-    size = text_of(replace(measure, way=measure.way or "more"), "size", bench.units)
+    size = text_of(replace(measure, way=measure.way or "more"), "size", shared.units)
     if mine.way != theirs.way:
         return f"the first goes {size} further {measure.way}"
     larger = abs(mine.value or 0.0) > abs(theirs.value or 0.0)

@@ -7,38 +7,41 @@ from dataclasses import dataclass, field
 
 from lessonpress.figures.credits import credit_of
 from lessonpress.figures.described import alt, description
-from lessonpress.figures.filming import Filmed
-from lessonpress.figures.ledger import Entry, record, refused_for
+from lessonpress.figures.ledger import LedgerEntry, ledger_measure, refused_for
 from lessonpress.figures.lettering import Lettering
 from lessonpress.figures.naming import NAMING_MARKS
 from lessonpress.figures.planned import Planned, PlannedOverlay, PlannedPanel
-from lessonpress.figures.plates import Box, Drawn, Panel, ScaleBar
+from lessonpress.figures.plates import DrawnOverlay, Panel, ScaleBar
 from lessonpress.figures.surroundings import keep_clear, obscured
+from lessonpress.figures.surveyed_clip import SurveyedClip
 from lessonpress.footage.motion import Unregistered
 from lessonpress.measure import At, Measured, Refusal, Units, joined, largest_part, printed, says_nothing
 from lessonpress.overlays import Context, Words, measures
 from lessonpress.overlays.shapes import Colour, Tag
 from lessonpress.overlays.words import at_instant, event_words
+from lessonpress.records.geometry import PictureBox
 from lessonpress.records.instant import Instant
 from lessonpress.records.measure import Measure
 from lessonpress.records.problem import Problems
 
 
 @dataclass(frozen=True)
-class Bench:
+class LessonContext:
     """What binding a lesson's panels shares: units, words, letters, the crop of each clip.
 
-    found: what the surveys answered so far, by the measure's id, for differences of two.
+    measured: what the surveys answered so far, by the measure's id, for differences of two.
     """
 
     units: Units
     words: Words
     lettering: Lettering
-    crops: Mapping[str, Box]
-    found: dict[str, Measured] = field(default_factory=dict)
+    crops: Mapping[str, PictureBox]
+    measured: dict[str, Measured] = field(default_factory=dict)
 
 
-def panel_of(planned: Planned, at: PlannedPanel, crop: Box, bench: Bench, problems: Problems) -> Panel:
+def panel_of(
+    planned: Planned, at: PlannedPanel, crop: PictureBox, shared: LessonContext, problems: Problems
+) -> Panel:
     """The panel; refused measures warn, missing marks are errors, save in a loop, which draws what it can."""
     filmed, frame = at.filmed, at.frame
     counts: dict[str, int] = {}
@@ -51,7 +54,7 @@ def panel_of(planned: Planned, at: PlannedPanel, crop: Box, bench: Bench, proble
                 overlay.fields.measure_id
                 or f"{planned.id}.{overlay.kind.KIND}.{counts.get(overlay.kind.KIND)}"
             )
-            made = _drawn(overlay, planned, at, name + at.suffix, crop, bench, problems)
+            made = _drawn(overlay, planned, at, name + at.suffix, crop, shared, problems)
             if made is not None:
                 drawn.append(made)
     event = _event_at(filmed, at)
@@ -82,7 +85,7 @@ def described(panel: Panel, at: PlannedPanel) -> str:
     return description(view, at_instant(at.instant), panel.title, panel.frame, panel.seconds, panel.drawn)
 
 
-def _event_at(filmed: Filmed, at: PlannedPanel) -> str:
+def _event_at(filmed: SurveyedClip, at: PlannedPanel) -> str:
     if at.instant.event is not None and not at.instant.plus:
         return at.instant.event
     return next((event for event, frame in filmed.events.items() if frame == at.frame), "")
@@ -93,40 +96,42 @@ def _drawn(
     planned: Planned,
     at: PlannedPanel,
     measure_id: str,
-    crop: Box,
-    bench: Bench,
+    crop: PictureBox,
+    shared: LessonContext,
     problems: Problems,
-) -> Drawn | None:
+) -> DrawnOverlay | None:
     kind, fields = overlay.kind, overlay.fields
-    context = context_of(overlay, at, crop, bench)
+    context = context_of(overlay, at, crop, shared)
     needed = kind.needed(fields, context)
     missing = [point for point in needed if not at.filmed.sees(point.mark, point.frame)]
     moving = planned.kind == "loop"
     if missing and moving:
         return None
-    told = at.filmed.consequences(problems)
+    consequences = at.filmed.consequences(problems)
     by_event = ("events",) if at.instant.event is not None or overlay.instants else ()
     of_marks = at.filmed.consequences(problems, *NAMING_MARKS, *by_event)
     for point in dict.fromkeys(point for point in missing if not _is_misplaced(point.mark, at.filmed)):
         of_marks.error(
-            overlay.place_of_mark(point.mark),
+            overlay.location_of_mark(point.mark),
             f"`{point.mark}` is not placed on frame {point.frame} of {at.filmed.name}",
             "place it there, carry it there with `lessonpress track`, or leave the overlay out",
         )
     if missing:
         return None
-    if not _registered(overlay, at, [point.frame for point in needed], told):
+    if not _registered(overlay, at, [point.frame for point in needed], consequences):
         return None
-    found = None if moving else kind.measure(fields, context)
-    if isinstance(found, Refusal):
-        cause = refused_for(found.reason)
-        told.warn(overlay.place, f"{kind.KIND} is not measured: {found.reason}", found.way_out, cause=cause)
-    if isinstance(found, Measured):
-        _warn_of_nothing_said(overlay, at, found, bench.units, told)
-    letter = bench.lettering.letter(overlay.sameness) if fields.show else ""
+    measured = None if moving else kind.measure(fields, context)
+    if isinstance(measured, Refusal):
+        cause = refused_for(measured.reason)
+        consequences.warn(
+            overlay.location, f"{kind.KIND} is not measured: {measured.reason}", measured.way_out, cause=cause
+        )
+    if isinstance(measured, Measured):
+        _warn_of_nothing_said(overlay, at, measured, shared.units, consequences)
+    letter = shared.lettering.letter(overlay.sameness) if fields.show else ""
     measure: Measure | None = None
-    if found is not None and fields.DIMENSION is not None:
-        entry = Entry(
+    if measured is not None and fields.DIMENSION is not None:
+        entry = LedgerEntry(
             id=measure_id,
             kind=kind.KIND,
             dimension=fields.DIMENSION,
@@ -140,40 +145,40 @@ def _drawn(
             name=kind.name(fields, context),
             expected=overlay.expected,
         )
-        measure = record(entry, found, bench.units)
-        if isinstance(found, Measured):
-            bench.found[measure_id] = found
+        measure = ledger_measure(entry, measured, shared.units)
+        if isinstance(measured, Measured):
+            shared.measured[measure_id] = measured
     drawn_only = moving and measures(kind)  # a loop shows it and measures nothing, which is no failure
-    return Drawn(
+    return DrawnOverlay(
         letter=letter,
         kind=kind.KIND,
         colour=_colour(overlay, context),
         shown=fields.show,
         standing=fields.placed is not None and not measures(kind),
         name=kind.name(fields, context),
-        sentence=kind.name(fields, context) if drawn_only else kind.sentence(fields, context, found),
-        shapes=kind.shapes(fields, context, found),
+        sentence=kind.name(fields, context) if drawn_only else kind.sentence(fields, context, measured),
+        shapes=kind.shapes(fields, context, measured),
         measure=measure,
     )
 
 
-def _is_misplaced(mark: str, filmed: Filmed) -> bool:
+def _is_misplaced(mark: str, filmed: SurveyedClip) -> bool:
     """Whether a placing of a mark, or of a member of a middle, is reported already."""
     return not filmed.misplaced.isdisjoint(filmed.members(mark))
 
 
 def _warn_of_nothing_said(
-    overlay: PlannedOverlay, at: PlannedPanel, found: Measured, units: Units, problems: Problems
+    overlay: PlannedOverlay, at: PlannedPanel, measured: Measured, units: Units, problems: Problems
 ) -> None:
     """A number whose ± is as wide as all it could be is printed, as asked, and its author is warned."""
     scale = at.filmed.survey.px_per_metre()
-    if not says_nothing(found, max(at.filmed.index.size) / scale if scale else None):
+    if not says_nothing(measured, max(at.filmed.index.size) / scale if scale else None):
         return
-    pm = printed(found.value, found.uncertainty, found.dimension, units)
-    part = largest_part(found)
+    pm = printed(measured.value, measured.uncertainty, measured.dimension, units)
+    part = largest_part(measured)
     most = f"; most of it comes from {part[0]} ({part[1]:.0%})".replace("%", " %") if part else ""
     problems.warn(
-        overlay.place,
+        overlay.location,
         f"{overlay.kind.KIND} says nothing: ± {joined(pm.pm, pm.unit)} is as wide as all it could be{most}",
         "make that surer on the card or by the marks, or leave the number out",
     )
@@ -192,7 +197,7 @@ def _registered(overlay: PlannedOverlay, at: PlannedPanel, frames: Sequence[int]
         placed = motion.to_reference(frame)
         if isinstance(placed, Unregistered):
             problems.error(
-                overlay.place,
+                overlay.location,
                 f"frame {frame} of {at.filmed.name} cannot be laid on the room: {placed.reason}",
                 "choose another picture, or write `still: true` under camera if it stood on a tripod",
             )
@@ -206,7 +211,7 @@ def _colour(overlay: PlannedOverlay, context: Context) -> Colour:
     return next((shape.colour for shape in shapes if isinstance(shape, Tag)), "black")
 
 
-def context_of(overlay: PlannedOverlay, at: PlannedPanel, crop: Box, bench: Bench) -> Context:
+def context_of(overlay: PlannedOverlay, at: PlannedPanel, crop: PictureBox, shared: LessonContext) -> Context:
     """What an overlay is drawn and measured from on a panel."""
     filmed = at.filmed
 
@@ -219,14 +224,14 @@ def context_of(overlay: PlannedOverlay, at: PlannedPanel, crop: Box, bench: Benc
         frame_of=frame_of,
         size=filmed.index.size,
         crop=crop,
-        units=bench.units,
-        words=bench.words,
+        units=shared.units,
+        words=shared.words,
         instant=at_instant(at.instant),
         mirrored=at.mirrored,
     )
 
 
-def _bar(filmed: Filmed, at: PlannedPanel) -> ScaleBar | None:
+def _bar(filmed: SurveyedClip, at: PlannedPanel) -> ScaleBar | None:
     """Zero lies under the first vertical drawn, else under the navel at setup, else in the crop's middle."""
     scale = filmed.survey.px_per_metre()
     if scale is None or filmed.card.view == "overhead":
@@ -234,7 +239,7 @@ def _bar(filmed: Filmed, at: PlannedPanel) -> ScaleBar | None:
     return ScaleBar(scale, _zero(filmed, at), filmed.card.flight[1], filmed.card.goal)
 
 
-def _zero(filmed: Filmed, at: PlannedPanel) -> float:
+def _zero(filmed: SurveyedClip, at: PlannedPanel) -> float:
     lines = [overlay for overlay in at.overlays if overlay.fields.BAR_ZERO]
     wanted = next((one for one in lines if "navel" in one.fields.marks), next(iter(lines), None))
     if wanted is not None:

@@ -1,4 +1,4 @@
-"""What planning hands to binding: figures whose blocks were read, with their frames and overlays."""
+"""The plan of a figure: its block as read, with frames and overlays."""
 
 from __future__ import annotations
 
@@ -7,11 +7,11 @@ from dataclasses import dataclass
 
 from lessonpress.figures.expected import Expected
 from lessonpress.figures.fields import FigureFields, ProgressFields
-from lessonpress.figures.filming import Filmed
+from lessonpress.figures.surveyed_clip import SurveyedClip
 from lessonpress.manuscript.lesson import Block
 from lessonpress.overlays import OverlayFields, OverlayKind
 from lessonpress.records.instant import Instant
-from lessonpress.records.problem import Place
+from lessonpress.records.problem import Location
 
 
 @dataclass(frozen=True)
@@ -25,8 +25,8 @@ class PlannedOverlay:
     only: frozenset[int] | None
 
     @property
-    def place(self) -> Place:
-        return self.fields.key_place(self.kind.KIND)
+    def location(self) -> Location:
+        return self.fields.key_location(self.kind.KIND)
 
     @property
     def sameness(self) -> Hashable:
@@ -38,11 +38,11 @@ class PlannedOverlay:
         """Of the same thing where it is not kept from another instant but drawn live."""
         return (self.kind.KIND, *self.fields.model_copy(update={"placed": None}).identity)
 
-    def place_of_mark(self, mark: str) -> Place:
+    def location_of_mark(self, mark: str) -> Location:
         """Where the overlay names a mark; where it begins for one that it takes without naming it."""
         return next(
-            (self.fields.place_of(*loc) for loc, named in self.fields.mark_places() if named == mark),
-            self.place,
+            (self.fields.location_of(*loc) for loc, named in self.fields.mark_places() if named == mark),
+            self.location,
         )
 
     def drawn_on(self, frame: int) -> bool:
@@ -53,7 +53,7 @@ class PlannedOverlay:
 class PlannedPanel:
     """suffix: what its measures' ids end in, ".top" in a strip, ".first" in a pair, "" in a frame."""
 
-    filmed: Filmed
+    filmed: SurveyedClip
     frame: int
     instant: Instant
     overlays: tuple[PlannedOverlay, ...]
@@ -63,7 +63,7 @@ class PlannedPanel:
 
 @dataclass(frozen=True)
 class Planned:
-    """One figure that can be bound. number: its place among the lesson's figures, from 1."""
+    """One figure that can be bound. number: its position among the lesson's figures, from 1."""
 
     kind: str
     id: str

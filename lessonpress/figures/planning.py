@@ -1,4 +1,4 @@
-"""The first reading of a figure block: its fields, its clip, its frames and its overlays, all checked.
+"""Plans a figure from its block: its fields, clip, frames and overlays, all checked.
 
 Nothing is drawn or measured yet, since the crop of one figure rests on the frames of all figures of a lesson.
 """
@@ -15,16 +15,16 @@ from lessonpress.figures.claims import by_block, by_key, by_measure, by_overlay,
 from lessonpress.figures.crowding import check_crowding
 from lessonpress.figures.expected import expected_of
 from lessonpress.figures.fields import FIGURES, FigureFields, LoopFields, Shot
-from lessonpress.figures.filming import Filmed
-from lessonpress.figures.instants import resolve
+from lessonpress.figures.instants import frame_of_instant
 from lessonpress.figures.labels import check_length
 from lessonpress.figures.naming import NAMING_MARKS, check_instant, check_names, instants_of
 from lessonpress.figures.planned import Planned, PlannedOverlay, PlannedPanel
+from lessonpress.figures.surveyed_clip import SurveyedClip
 from lessonpress.manuscript.lesson import Block, Lesson
 from lessonpress.manuscript.markchecks import nothing_placed
 from lessonpress.manuscript.nodes import Node, Scalar, Sequence
 from lessonpress.manuscript.site import Site
-from lessonpress.manuscript.written import read
+from lessonpress.manuscript.written import read_fields
 from lessonpress.overlays import (
     OverlayFields,
     OverlayKind,
@@ -35,21 +35,21 @@ from lessonpress.overlays import (
     read_overlay,
 )
 from lessonpress.records.mark import KNOWN_MARKS
-from lessonpress.records.problem import Place, Problems, nearest
+from lessonpress.records.problem import Location, Problems, nearest
 
 
 @dataclass(frozen=True)
 class Planning:
     """What planning a lesson shares. films: by clip, None for one whose mistakes are reported.
 
-    taken: ids of figures and measures, with their places. claimed: every id that a mistake may have left out.
+    taken: ids of figures and measures, with locations. claimed: every id that a mistake may have left out.
     """
 
     lesson: Lesson
     site: Site
-    films: Mapping[str, Filmed | None]
+    films: Mapping[str, SurveyedClip | None]
     problems: Problems
-    taken: dict[str, Place]
+    taken: dict[str, Location]
     claimed: set[str]
 
     @cached_property
@@ -61,7 +61,7 @@ class Planning:
         """The overlays of a `draw` list that can be read; what the others would give away is claimed."""
         sets = Sets(self.site.sets, partial(self.site.lost, "sets"))
         nodes, without = expand(entries, sets, self.problems)
-        found = []
+        planned = []
         for node in without:
             self.claimed.update(by_overlay(node, self.printed))
         for node in nodes:
@@ -71,12 +71,12 @@ class Planning:
                 continue
             if overlay[1].measure_id is None:
                 self.claimed.update(by_key("as", node, self.printed))
-            found.append(overlay)
-        return found
+            planned.append(overlay)
+        return planned
 
 
 def plan(
-    lesson: Lesson, site: Site, films: Mapping[str, Filmed | None], problems: Problems
+    lesson: Lesson, site: Site, films: Mapping[str, SurveyedClip | None], problems: Problems
 ) -> tuple[tuple[Planned, ...], frozenset[str]]:
     """The lesson's figures in the order written, less those whose own mistakes leave nothing to show.
 
@@ -89,33 +89,35 @@ def plan(
     return tuple(one for one in planned if one is not None), claimed
 
 
-def _claim(name: str, place: Place, taken: dict[str, Place], problems: Problems) -> None:
+def _claim(name: str, location: Location, taken: dict[str, Location], problems: Problems) -> None:
     """One namespace a lesson: figures and measures."""
     if name in taken:
-        problems.error(place, f"the id `{name}` is taken at line {taken[name].line}", "give each its own id")
+        problems.error(
+            location, f"the id `{name}` is taken at line {taken[name].line}", "give each its own id"
+        )
         return
-    taken[name] = place
+    taken[name] = location
 
 
 def _planned(block: Block, number: int, planning: Planning) -> Planned | None:
     if block.node is None:
         planning.claimed.update(by_text(block.text))
         return None
-    fields = read(FIGURES[block.kind], block.node, planning.problems)
+    fields = read_fields(FIGURES[block.kind], block.node, planning.problems)
     if fields is None:
         planning.claimed.update(by_block(block.node, planning.printed))
         _check_drawn(block, planning)
         return None
     if fields.id is not None:
         # manuscript reports two figures of one id
-        planning.taken.setdefault(fields.id, fields.place_of("id"))
+        planning.taken.setdefault(fields.id, fields.location_of("id"))
     if fields.id is None or fields.lost("draw"):
         planning.claimed.update(by_block(block.node, planning.printed))
     nodes = planning.overlays(fields.draw)
     for _, given in nodes:
         check_length(given, planning.problems)
         if given.measure_id is not None:
-            _claim(given.measure_id, given.place_of("as"), planning.taken, planning.problems)
+            _claim(given.measure_id, given.location_of("as"), planning.taken, planning.problems)
             planning.claimed.update(by_measure(given.measure_id, block.kind, fields.shots))
     panels = _panels(block, fields, nodes, planning)
     if isinstance(fields, LoopFields):
@@ -149,8 +151,10 @@ def _panels(
         if filmed is None:
             _check_by_card(shot, fields, nodes, planning)
             continue
-        place = fields.place_of(*shot.loc)
-        frame = resolve(shot.instant, filmed.events, filmed.index, place, planning.problems, filmed.clip)
+        location = fields.location_of(*shot.loc)
+        frame = frame_of_instant(
+            shot.instant, filmed.events, filmed.index, location, planning.problems, filmed.clip
+        )
         if filmed.name not in overlays:
             overlays[filmed.name] = tuple(
                 made
@@ -175,48 +179,50 @@ def _check_by_card(
     clip = planning.site.clips.get(shot.clip or fields.clip or planning.lesson.clip or "")
     if clip is None:
         return
-    check_instant(shot.instant, clip, fields.place_of(*shot.loc), planning.problems)
+    check_instant(shot.instant, clip, fields.location_of(*shot.loc), planning.problems)
     for overlay in nodes:
         check_names(overlay, clip, planning.problems)
 
 
-def _filmed(shot: Shot, fields: FigureFields, block: Block, planning: Planning) -> Filmed | None:
+def _filmed(shot: Shot, fields: FigureFields, block: Block, planning: Planning) -> SurveyedClip | None:
     own = shot.clip or fields.clip
     name = own or planning.lesson.clip
     if name is None:
         if not fields.lost("clip") and not planning.lesson.front.lost("clip"):
             right = "write `clip: NAME` here or in the lesson's front matter"
-            planning.problems.error(block.place, "this figure names no clip", right, cause="no clip")
+            planning.problems.error(block.location, "this figure names no clip", right, cause="no clip")
         return None
     if name not in planning.films:
         # an unknown clip in the front matter is reported there, once
         if own:
-            place = fields.place_of(*shot.clip_loc) if shot.clip else fields.place_of("clip")
+            location = fields.location_of(*shot.clip_loc) if shot.clip else fields.location_of("clip")
             near = nearest(name, planning.films)
             planning.problems.error(
-                place, f"there is no clip `{name}`", "clips are folders of clips/", nearest=near
+                location, f"there is no clip `{name}`", "clips are folders of clips/", nearest=near
             )
         return None
     return planning.films[name]
 
 
 def _overlay(
-    kind: OverlayKind, fields: OverlayFields, filmed: Filmed, site: Site, problems: Problems
+    kind: OverlayKind, fields: OverlayFields, filmed: SurveyedClip, site: Site, problems: Problems
 ) -> PlannedOverlay | None:
     check_scale(kind, fields, filmed.survey.lengths_refused, filmed.consequences(problems))
-    told = filmed.consequences(problems, *NAMING_MARKS)
-    check_marks(fields, filmed.name, filmed.mark_names, told)
+    consequences = filmed.consequences(problems, *NAMING_MARKS)
+    check_marks(fields, filmed.name, filmed.mark_names, consequences)
     if any(mark not in filmed.mark_names for mark in fields.marks):
-        _tell_unplaced(fields, filmed, told)
+        _report_unplaced(fields, filmed, consequences)
         return None
     instants: dict[str, int] = {}
-    for instant, place in instants_of(kind, fields):
-        frame = resolve(instant, filmed.events, filmed.index, place, problems, filmed.clip)
+    for instant, location in instants_of(kind, fields):
+        frame = frame_of_instant(instant, filmed.events, filmed.index, location, problems, filmed.clip)
         if frame is None:
             return None
         instants[instant.text] = frame
     only = [
-        resolve(instant, filmed.events, filmed.index, fields.place_of("only", at), problems, filmed.clip)
+        frame_of_instant(
+            instant, filmed.events, filmed.index, fields.location_of("only", at), problems, filmed.clip
+        )
         for at, instant in enumerate(fields.only)
     ]
     return PlannedOverlay(
@@ -228,7 +234,7 @@ def _overlay(
     )
 
 
-def _tell_unplaced(fields: OverlayFields, filmed: Filmed, problems: Problems) -> None:
+def _report_unplaced(fields: OverlayFields, filmed: SurveyedClip, problems: Problems) -> None:
     """A known mark that this clip has nowhere; the overlay's own check reports unknown ones."""
     for loc, mark in fields.mark_places():
         if mark in KNOWN_MARKS and mark not in filmed.mark_names:
@@ -236,7 +242,7 @@ def _tell_unplaced(fields: OverlayFields, filmed: Filmed, problems: Problems) ->
                 problems.extend([nothing_placed(filmed.clip.path)])
                 continue
             problems.error(
-                fields.place_of(*loc),
+                fields.location_of(*loc),
                 f"`{mark}` is placed nowhere on the clip {filmed.name}",
                 f"place it in {filmed.clip.marks_path}",
             )

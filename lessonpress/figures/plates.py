@@ -11,13 +11,12 @@ from datetime import date
 from lessonpress.manuscript.lesson import Lesson
 from lessonpress.manuscript.site import Site
 from lessonpress.overlays.shapes import Colour, Point, Shape
+from lessonpress.records.geometry import PictureBox
 from lessonpress.records.measure import Measure
-
-Box = tuple[float, float, float, float]  # left, top, right, bottom in px of the picture
 
 
 @dataclass(frozen=True)
-class Drawn:
+class DrawnOverlay:
     """One overlay on one panel. `letter` is "" for kinds that carry none (grid)."""
 
     letter: str
@@ -70,10 +69,10 @@ class Panel:
     label: str
     seconds: float
     size: tuple[int, int]
-    crop: Box
-    drawn: tuple[Drawn, ...]
+    crop: PictureBox
+    drawn: tuple[DrawnOverlay, ...]
     marks: tuple[Point, ...]
-    keep_clear: tuple[Box, ...]
+    keep_clear: tuple[PictureBox, ...]
     bar: ScaleBar | None
     credit: Credit
     alt: str
@@ -190,7 +189,7 @@ class ClipFacts:
 class BoundLesson:
     """measures: in ledger order, by id. colours: of their chips, by id.
 
-    named: every measure by each name that prose may call it, a strip's by event and by place. clips: those
+    named: every measure by each name that prose may call it, a strip's by event and by position. clips: those
     that its plates show, in the order of showing.
     """
 

@@ -58,10 +58,10 @@ def range_words(expect: str) -> str:
 
     Its direction is left out: the number that is answered for has said it.
     """
-    found = _RANGE.match(expect)
-    if found is None:
+    written = _RANGE.match(expect)
+    if written is None:
         return expect
-    low, high, unit = (part.replace("-", "−") for part in found.groups())
+    low, high, unit = (part.replace("-", "−") for part in written.groups())
     if unit in ("deg", "°"):
         return f"{low}° to {high}°"
     return f"{low} to {high} {unit}".strip()

@@ -11,7 +11,7 @@ from lessonpress.figures.plates import BoundLesson, Chart, ChartPoint, Panel
 from lessonpress.manuscript.card import Card
 from lessonpress.manuscript.clip import Clip
 from lessonpress.records.measure import Measure
-from lessonpress.records.problem import Place, Problems, nearest
+from lessonpress.records.problem import Location, Problems, nearest
 
 
 def over_clips(planned: Planned, panels: Sequence[Panel], problems: Problems) -> Chart | None:
@@ -20,10 +20,10 @@ def over_clips(planned: Planned, panels: Sequence[Panel], problems: Problems) ->
     for number, (at, panel) in enumerate(zip(planned.panels, panels, strict=True)):
         measures = [drawn.measure for drawn in panel.drawn if drawn.measure is not None]
         if measures:
-            place = planned.fields.place_of("clips", number)
-            points.append(_point(panel.title, at.filmed.card, measures[0], None, place, problems))
+            location = planned.fields.location_of("clips", number)
+            points.append(_point(panel.title, at.filmed.card, measures[0], None, location, problems))
     cards = [at.filmed.card for at in planned.panels]
-    _check_alike(cards, planned.fields.place_of("clips"), problems)
+    _check_alike(cards, planned.fields.location_of("clips"), problems)
     return _chart([point for point in points if point is not None], cards, planned, problems)
 
 
@@ -38,53 +38,53 @@ def over_lessons(
     assert isinstance(fields, ProgressFields) and fields.measure is not None
     points, used = [], []
     for number, name in enumerate(fields.over):
-        place = fields.place_of("over", number)
-        measure = _measure_of(name, fields.measure, bound, place, problems)
+        location = fields.location_of("over", number)
+        measure = _measure_of(name, fields.measure, bound, location, problems)
         card = clips[measure.clips[0]].card if measure is not None else None
         if measure is None or card is None:
             continue
         used.append(card)
         title = bound[name].lesson.title
-        points.append(_point(title, card, measure, name, place, problems))
-    _check_alike(used, fields.place_of("over"), problems)
+        points.append(_point(title, card, measure, name, location, problems))
+    _check_alike(used, fields.location_of("over"), problems)
     return _chart([point for point in points if point is not None], used, planned, problems)
 
 
 def _measure_of(
-    lesson: str, measure: str, bound: Mapping[str, BoundLesson], place: Place, problems: Problems
+    lesson: str, measure: str, bound: Mapping[str, BoundLesson], location: Location, problems: Problems
 ) -> Measure | None:
     if lesson not in bound:
-        problems.error(place, f"there is no lesson `{lesson}`", nearest=nearest(lesson, bound))
+        problems.error(location, f"there is no lesson `{lesson}`", nearest=nearest(lesson, bound))
         return None
-    found = bound[lesson].named.get(measure)
-    if found is None:
+    measure_there = bound[lesson].named.get(measure)
+    if measure_there is None:
         near = nearest(measure, bound[lesson].named)
-        problems.error(place, f"the lesson {lesson} has no measure `{measure}`", nearest=near)
-    return found
+        problems.error(location, f"the lesson {lesson} has no measure `{measure}`", nearest=near)
+    return measure_there
 
 
 def _point(
-    label: str, card: Card, measure: Measure, lesson: str | None, place: Place, problems: Problems
+    label: str, card: Card, measure: Measure, lesson: str | None, location: Location, problems: Problems
 ) -> ChartPoint | None:
     if card.filmed_on is None:
         right = "write `filmed_on: 2026-10-12` there"
-        problems.error(place, f"the card of {measure.clips[0]} does not say when it was filmed", right)
+        problems.error(location, f"the card of {measure.clips[0]} does not say when it was filmed", right)
         return None
     if measure.value is None:
-        problems.warn(place, f"{label} has no number here: {measure.refused}", measure.way_out or "")
+        problems.warn(location, f"{label} has no number here: {measure.refused}", measure.way_out or "")
         return None
     return ChartPoint(label, card.filmed_on, measure, lesson)
 
 
-def _check_alike(cards: Sequence[Card], place: Place, problems: Problems) -> None:
+def _check_alike(cards: Sequence[Card], location: Location, problems: Problems) -> None:
     """Views must agree, since a number seen face-on is not one seen down the line; implements should."""
     views = dict.fromkeys(card.view for card in cards)
     if len(views) > 1:
-        problems.error(place, f"views are mixed: {', '.join(views)}", "follow clips of one view")
+        problems.error(location, f"views are mixed: {', '.join(views)}", "follow clips of one view")
     implements = dict.fromkeys(card.implement for card in cards if card.implement)
     if len(implements) > 1:
         problems.warn(
-            place, f"implements are mixed: {', '.join(implements)}", "what changes may be the implement"
+            location, f"implements are mixed: {', '.join(implements)}", "what changes may be the implement"
         )
 
 
@@ -94,7 +94,7 @@ def _chart(
     if len(points) < 2:
         if not problems.errors:
             problems.error(
-                planned.block.place, "a progress needs two numbers or more", "add lessons or clips"
+                planned.block.location, "a progress needs two numbers or more", "add lessons or clips"
             )
         return None
     first = points[0].measure

@@ -1,4 +1,4 @@
-"""Whether every number and figure that a lesson's text prints is there to be printed."""
+"""Checks that every number and figure that a lesson's text prints exists."""
 
 from __future__ import annotations
 
@@ -44,7 +44,7 @@ def check_references(lesson: Lesson, printable: Printable, problems: Problems) -
             if lesson.clip is not None or lesson.front.lost("clip"):
                 continue  # why the clip gives none is reported where the clip is named, or in its files
             right = "write `clip: NAME` in the front matter"
-            problems.error(reference.place, "`tempo` is that of the lesson's clip, and it has none", right)
+            problems.error(reference.location, "`tempo` is that of the lesson's clip, and it has none", right)
             continue
         measure = named.get(reference.id)
         if measure is None and _is_claimed(reference, printable):
@@ -55,7 +55,7 @@ def check_references(lesson: Lesson, printable: Printable, problems: Problems) -
             continue
         elif measure.refused is not None:
             problems.error(
-                reference.place,
+                reference.location,
                 f"`{reference.text}` is not measured: {measure.refused}",
                 measure.way_out or "",
                 cause=refused_for(measure.refused),
@@ -82,7 +82,7 @@ def _tell_unknown_figure(reference: Reference, figures: Collection[str], problem
     near = nearest(reference.figure or "", figures)
     wrong = f"there is no figure `{reference.figure}`"
     problems.error(
-        reference.place, wrong, "" if near else right, nearest=near, cause=f"no figure {reference.figure}"
+        reference.location, wrong, "" if near else right, nearest=near, cause=f"no figure {reference.figure}"
     )
 
 
@@ -96,21 +96,23 @@ def _tell_unknown(reference: Reference, named: Mapping[str, Measure], problems: 
     of_panels = _several(reference, named)
     if of_panels:
         wrong = f"`{reference.id}` is measured on several pictures"
-        problems.error(reference.place, wrong, "say which one is meant", nearest=of_panels, cause=cause)
+        problems.error(reference.location, wrong, "say which one is meant", nearest=of_panels, cause=cause)
         return
     near = nearest(reference.id, named)
     right = "" if near else "name a measure with `as` in a figure of this lesson"
     wrong = f"there is no measure `{reference.id}`"
-    problems.error(reference.place, wrong, right, nearest=near, cause=cause)
+    problems.error(reference.location, wrong, right, nearest=near, cause=cause)
 
 
 def _check_form(reference: Reference, measure: Measure, problems: Problems) -> None:
     form = reference.form
     if form == "answer" and measure.expect is None:
-        problems.error(reference.place, f"`{reference.id}` expects nothing", "give its overlay an `expect`")
+        problems.error(
+            reference.location, f"`{reference.id}` expects nothing", "give its overlay an `expect`"
+        )
     if form == "clock" and measure.dimension != "clock":
-        problems.error(reference.place, f"`{reference.id}` is not a clock direction", "leave `:clock` out")
+        problems.error(reference.location, f"`{reference.id}` is not a clock direction", "leave `:clock` out")
     if form == "way" and not measure.way:
-        problems.error(reference.place, f"`{reference.id}` has no way", "leave `:way` out")
+        problems.error(reference.location, f"`{reference.id}` has no way", "leave `:way` out")
     if form in LENGTH_FORMS and measure.dimension != "length":
-        problems.error(reference.place, f"`{reference.id}` is not a length", f"leave `:{form}` out")
+        problems.error(reference.location, f"`{reference.id}` is not a length", f"leave `:{form}` out")

@@ -1,4 +1,4 @@
-"""What is kept from another instant and was drawn at that instant: one thing, and so one letter.
+"""Overlays kept from another instant that were drawn at that instant too: they share a letter.
 
 A line dropped at setup is drawn, dashed, on later plates. It is the same line of the room there, unless
 the lesson draws the live line at other instants too: then the live one's letter means "where the mark is

@@ -1,4 +1,4 @@
-"""From a card as written to the plain facts that measure/ rests on."""
+"""Turns a card into the setting of a measurement: plain facts without files."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from collections.abc import Mapping
 import numpy as np
 
 from lessonpress import measure as facts
-from lessonpress.figures.instants import resolve
+from lessonpress.figures.instants import frame_of_instant
 from lessonpress.footage.index import ClipIndex
 from lessonpress.footage.motion import Unregistered
 from lessonpress.footage.study import Study
@@ -61,16 +61,16 @@ def _motion(study: Study) -> facts.Motion | None:
 
     Its uncertainty is taken at the picture's middle, where the golfer is.
     """
-    found = study.motion
-    if found is None:
+    motion = study.motion
+    if motion is None:
         return None
     count, middle = len(study.index), (study.index.size[0] / 2, study.index.size[1] / 2)
     matrices, residual = np.full((count, 3, 3), np.nan), np.full(count, np.nan)
     for frame in range(count):
-        matrix, u = found.to_reference(frame), found.uncertainty(frame, middle)
+        matrix, u = motion.to_reference(frame), motion.uncertainty(frame, middle)
         if not isinstance(matrix, Unregistered) and not isinstance(u, Unregistered):
             matrices[frame], residual[frame] = matrix, u
-    return facts.Motion(matrices, residual, found.reference, found.model == "still")
+    return facts.Motion(matrices, residual, motion.reference, motion.model == "still")
 
 
 def _metres(length: Length | None) -> float | None:
@@ -111,8 +111,8 @@ def _scale(
     problems: Problems,
 ) -> facts.Scale | None:
     if isinstance(entry, written.Standing):
-        place = card.place_of("scale", number, "at")
-        frame = resolve(entry.at, events, index, place, problems, clip)
+        location = card.location_of("scale", number, "at")
+        frame = frame_of_instant(entry.at, events, index, location, problems, clip)
         return None if frame is None else facts.Standing(entry.standing, frame)
     if isinstance(entry, written.Grid):
         width, height = entry.size
@@ -150,18 +150,18 @@ def _common_frame(marks: tuple[str, ...], clip: Clip, card: Card) -> int | None:
 def _depths(
     clip: Clip, card: Card, index: ClipIndex, events: Mapping[str, int], problems: Problems
 ) -> dict[str, facts.Depth | Mapping[int, facts.Depth]]:
-    found: dict[str, facts.Depth | Mapping[int, facts.Depth]] = {}
+    depths: dict[str, facts.Depth | Mapping[int, facts.Depth]] = {}
     for mark in card.depth:
         by_frame: dict[int, facts.Depth] = {}
         for instant, depth in card.depths(mark):
             stated = facts.Depth(depth.toward.metres, depth.within.metres)
             if instant is None:
-                found[mark] = stated
+                depths[mark] = stated
                 continue
-            place = card.place_of("depth", mark, instant.text)
-            frame = resolve(instant, events, index, place, problems, clip)
+            location = card.location_of("depth", mark, instant.text)
+            frame = frame_of_instant(instant, events, index, location, problems, clip)
             if frame is not None:
                 by_frame[frame] = stated
         if by_frame:
-            found[mark] = by_frame
-    return found
+            depths[mark] = by_frame
+    return depths

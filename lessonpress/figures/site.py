@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from collections.abc import Mapping as MappingOf
 
-from lessonpress.figures.binding import begin, finish
-from lessonpress.figures.filming import Filmed, film
+from lessonpress.figures.binding import begin_lesson, finish_lesson
 from lessonpress.figures.plates import BoundLesson, BoundSite
+from lessonpress.figures.surveyed_clip import SurveyedClip, survey_clip
 from lessonpress.footage.study import Study
 from lessonpress.manuscript.lesson import Lesson
 from lessonpress.manuscript.site import Site
@@ -31,22 +31,22 @@ def bind_site(site: Site, studies: MappingOf[str, Study]) -> tuple[BoundSite, Pr
     studies: of the clips in use whose footage could be played; a clip without one has been reported already.
     """
     problems = Problems()
-    films: dict[str, Filmed | None] = dict.fromkeys(site.clips)
+    films: dict[str, SurveyedClip | None] = dict.fromkeys(site.clips)
     for name, study in studies.items():
-        films[name] = film(site.clips[name], study, site.units, problems)
-    begun = {lesson.name: begin(lesson, site, films, problems) for lesson in site.pressed}
+        films[name] = survey_clip(site.clips[name], study, site.units, problems)
+    begun = {lesson.name: begin_lesson(lesson, site, films, problems) for lesson in site.pressed}
     others = {name: one.bound for name, one in begun.items()}
-    bound = [finish(one, others, site, problems) for one in begun.values()]
+    bound = [finish_lesson(one, others, site, problems) for one in begun.values()]
     newest_first = tuple(sorted(bound, key=lambda one: (one.lesson.date, one.lesson.name), reverse=True))
     return BoundSite(site, newest_first, frames_shown(newest_first)), problems
 
 
 def bind_alone(
-    lesson: Lesson, site: Site, films: MappingOf[str, Filmed | None], problems: Problems
+    lesson: Lesson, site: Site, films: MappingOf[str, SurveyedClip | None], problems: Problems
 ) -> BoundLesson:
     """One lesson bound by itself: what it follows in other lessons is not there."""
-    begun = begin(lesson, site, films, problems)
-    return finish(begun, {lesson.name: begun.bound}, site, problems)
+    begun = begin_lesson(lesson, site, films, problems)
+    return finish_lesson(begun, {lesson.name: begun.bound}, site, problems)
 
 
 def frames_shown(lessons: Iterable[BoundLesson]) -> dict[str, frozenset[int]]:

@@ -1,11 +1,11 @@
-"""What lies round an overlay in its picture: places tags should not cover, and faces to be blurred."""
+"""What surrounds an overlay in its picture: areas tags should not cover, and faces to be blurred."""
 
 from __future__ import annotations
 
-from lessonpress.figures.filming import Filmed
-from lessonpress.figures.plates import Box
+from lessonpress.figures.surveyed_clip import SurveyedClip
 from lessonpress.measure import At
 from lessonpress.overlays.shapes import Point
+from lessonpress.records.geometry import PictureBox
 from lessonpress.records.problem import Problems
 
 # mark → half the side of the square to keep clear, as a share of stature
@@ -22,7 +22,7 @@ USUAL_STATURE = 1.75  # m
 TALL = 0.75  # of the picture's height: how tall a golfer is where nothing says it
 
 
-def keep_clear(filmed: Filmed, frame: int) -> tuple[Box, ...]:
+def keep_clear(filmed: SurveyedClip, frame: int) -> tuple[PictureBox, ...]:
     """Squares about head, hands, feet and implement head on a frame, px."""
     height = stature_px(filmed)
     return tuple(
@@ -33,22 +33,22 @@ def keep_clear(filmed: Filmed, frame: int) -> tuple[Box, ...]:
     )
 
 
-def obscured(filmed: Filmed, frame: int, problems: Problems) -> tuple[tuple[Point, float], ...]:
+def obscured(filmed: SurveyedClip, frame: int, problems: Problems) -> tuple[tuple[Point, float], ...]:
     """Centre and radius of what the card asks to blur; a mark not placed there is an error."""
-    found = []
+    discs = []
     for number, mark in enumerate(filmed.card.obscure):
         if filmed.sees(mark, frame):
-            found.append((filmed.survey.place(At(mark, frame)), OBSCURED * stature_px(filmed)))
+            discs.append((filmed.survey.place(At(mark, frame)), OBSCURED * stature_px(filmed)))
             continue
         problems.error(
-            filmed.card.place_of("obscure", number),
+            filmed.card.location_of("obscure", number),
             f"`{mark}` is to be obscured and is not placed on frame {frame}, which a figure shows",
             "place it there, or carry it there with `lessonpress track`",
         )
-    return tuple(found)
+    return tuple(discs)
 
 
-def stature_px(filmed: Filmed) -> float:
+def stature_px(filmed: SurveyedClip) -> float:
     """How tall the golfer is in the picture, px; by the scale where there is one."""
     scale = filmed.survey.px_per_metre()
     stature = filmed.card.stature.metres if filmed.card.stature else USUAL_STATURE

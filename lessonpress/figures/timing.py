@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from itertools import pairwise
 
-from lessonpress.figures.filming import Filmed
-from lessonpress.figures.ledger import Entry, record
+from lessonpress.figures.ledger import LedgerEntry, ledger_measure
 from lessonpress.figures.plates import ClipFacts, Timed
+from lessonpress.figures.surveyed_clip import SurveyedClip
 from lessonpress.measure import Measured, Refusal, Units, printed
 from lessonpress.records.measure import Measure
 
@@ -16,7 +16,7 @@ PARTS = (("backswing", "start", "top"), ("downswing", "top", "impact"))
 STANDS_FOR = {"start": "setup"}  # where a card does not name the first
 
 
-def facts_of(filmed: Filmed) -> ClipFacts:
+def facts_of(filmed: SurveyedClip) -> ClipFacts:
     """The clip's times, its camera's motion and what its numbers assume."""
     events = tuple(
         Timed(event, (frame,), filmed.seconds[frame], 2 * _with_pace(filmed, filmed.seconds[frame], frame))
@@ -34,11 +34,11 @@ def facts_of(filmed: Filmed) -> ClipFacts:
     )
 
 
-def tempo_of(filmed: Filmed, units: Units) -> Measure:
+def tempo_of(filmed: SurveyedClip, units: Units) -> Measure:
     """(top − start) ÷ (impact − top), refused where an event is wanting."""
     frames = {name: event_frame(filmed, name) for name in ("start", "top", "impact")}
-    return record(
-        Entry(
+    return ledger_measure(
+        LedgerEntry(
             id=TEMPO,
             kind=TEMPO,
             dimension="ratio",
@@ -57,7 +57,7 @@ def tempo_of(filmed: Filmed, units: Units) -> Measure:
     )
 
 
-def _tempo(filmed: Filmed, frames: dict[str, int | None]) -> Measured | Refusal:
+def _tempo(filmed: SurveyedClip, frames: dict[str, int | None]) -> Measured | Refusal:
     start, top, impact = frames["start"], frames["top"], frames["impact"]
     if start is None or top is None or impact is None:
         wanting = ", ".join(name for name, frame in frames.items() if frame is None)
@@ -65,12 +65,12 @@ def _tempo(filmed: Filmed, frames: dict[str, int | None]) -> Measured | Refusal:
     return filmed.survey.tempo(start, top, impact)
 
 
-def event_frame(filmed: Filmed, name: str) -> int | None:
+def event_frame(filmed: SurveyedClip, name: str) -> int | None:
     """An event's frame, that of what is used in its place, or None."""
     return filmed.events.get(name, filmed.events.get(STANDS_FOR.get(name, name)))
 
 
-def _part(filmed: Filmed, name: str, first: str, last: str) -> Timed | None:
+def _part(filmed: SurveyedClip, name: str, first: str, last: str) -> Timed | None:
     start, end = event_frame(filmed, first), event_frame(filmed, last)
     if start is None or end is None or start >= end:
         return None
@@ -78,35 +78,35 @@ def _part(filmed: Filmed, name: str, first: str, last: str) -> Timed | None:
     return Timed(name, (start, end), seconds, 2 * _with_pace(filmed, seconds, start, end))
 
 
-def _with_pace(filmed: Filmed, seconds: float, *frames: int) -> float:
+def _with_pace(filmed: SurveyedClip, seconds: float, *frames: int) -> float:
     """Standard uncertainty of a time, s: of the pictures at its ends, and of the pace of all pictures."""
     pace = (filmed.survey.setting.pace_within or 0.0) / math.sqrt(3)
     return math.hypot(seconds * pace, *(_u(filmed, frame) for frame in frames))
 
 
-def _u(filmed: Filmed, frame: int) -> float:
+def _u(filmed: SurveyedClip, frame: int) -> float:
     """Standard uncertainty of an event's time, s: half the wider gap to a neighbouring captured picture."""
     times = sorted(set(filmed.seconds))
-    place = times.index(filmed.seconds[frame])
-    gaps = [late - early for early, late in pairwise(times[max(0, place - 1) : place + 2])]
+    position = times.index(filmed.seconds[frame])
+    gaps = [late - early for early, late in pairwise(times[max(0, position - 1) : position + 2])]
     return max(gaps, default=0.0) / 2 / math.sqrt(3)
 
 
-def _lens_words(filmed: Filmed) -> str:
+def _lens_words(filmed: SurveyedClip) -> str:
     """k1 with its ±, and by how much the marks miss the lines it was solved from; "" where it was not."""
-    found = filmed.survey.lens
-    if found is None:
+    lens = filmed.survey.lens
+    if lens is None:
         return ""
-    number = printed(found.k1, 2 * found.u, "ratio", "in")
-    assumed = "" if found.stated else ", assumed"
-    lines = "1 straight line" if found.lines == 1 else f"{found.lines} straight lines"
+    number = printed(lens.k1, 2 * lens.u, "ratio", "in")
+    assumed = "" if lens.stated else ", assumed"
+    lines = "1 straight line" if lens.lines == 1 else f"{lens.lines} straight lines"
     return (
-        f"k1 {number.value} ± {number.pm} at a focal length of {found.focal:.0f} px{assumed}, from {lines} "
-        f"of {found.marks} marks, which miss them by {found.residual:.1f} px"
+        f"k1 {number.value} ± {number.pm} at a focal length of {lens.focal:.0f} px{assumed}, from {lines} "
+        f"of {lens.marks} marks, which miss them by {lens.residual:.1f} px"
     )
 
 
-def _camera_words(filmed: Filmed) -> str:
+def _camera_words(filmed: SurveyedClip) -> str:
     motion = filmed.study.motion
     if motion is None:
         return "stood still, by the card"

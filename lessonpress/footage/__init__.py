@@ -23,7 +23,7 @@ says otherwise.
 | `tracking` | a mark carried over frames |
 | `patch` | what surrounds a mark, and where it is found again |
 | `flow` | points carried from one picture to another |
-| `reel` | grey pictures at hand in any order |
+| `frame_store` | grey pictures at hand in any order |
 | `repeats` | pictures shown more than once |
 | `times` | real seconds of each picture |
 | `difference` | how much changes from picture to picture, and the events that suggests |

@@ -26,14 +26,14 @@ def refuse_too_many(count: int, path: Path) -> None:
 def refuse_odd_size(size: tuple[int, int], path: Path) -> None:
     """Raises FootageError for stored or upright pictures, (width, height) in px, beyond what is worked on."""
     width, height = size
-    told = f"{path.name} has pictures of {width} × {height} px"
+    size_words = f"{path.name} has pictures of {width} × {height} px"
     if min(size) < LEAST_SIDE:
         raise FootageError(
-            f"{told}, too small to place marks on", f"film with {LEAST_SIDE} px or more a side"
+            f"{size_words}, too small to place marks on", f"film with {LEAST_SIDE} px or more a side"
         )
     if max(size) > LONGEST_SIDE or width * height > MOST_PIXELS:
         most = f"at most {LONGEST_SIDE} px a side and {MOST_PIXELS // 1_000_000} million in all are worked on"
-        raise FootageError(f"{told}; {most}", SMALLER)
+        raise FootageError(f"{size_words}; {most}", SMALLER)
 
 
 def refuse_odd_pixels(aspect: Fraction, path: Path) -> None:

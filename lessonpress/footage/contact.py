@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lessonpress.footage.index import ClipIndex
-from lessonpress.footage.pictures import take
+from lessonpress.footage.pictures import take_pictures
 
 COUNT = 24  # pictures of a sheet
 CELL = 320  # longer side of one small picture, px
@@ -21,13 +21,13 @@ PAPER, INK = 255, 20
 LETTER = 0.6  # size of the number, in OpenCV's unit
 
 
-def spaced(frames: Sequence[int], count: int = COUNT) -> list[int]:
+def frames_spaced(frames: Sequence[int], count: int = COUNT) -> list[int]:
     """`count` of the frames, rising, evenly spaced from the first to the last, or all if there are fewer."""
     count = max(1, min(count, len(frames)))
-    return [frames[round(place)] for place in np.linspace(0, len(frames) - 1, count)]
+    return [frames[round(position)] for position in np.linspace(0, len(frames) - 1, count)]
 
 
-def around(frames: Sequence[int], frame: int, count: int = COUNT) -> list[int]:
+def frames_around(frames: Sequence[int], frame: int, count: int = COUNT) -> list[int]:
     """`count` of the frames, rising, one after the other, `frame` in their middle as far as they go."""
     first = max(0, min(bisect_left(frames, frame) - count // 2, len(frames) - count))
     return list(frames[first : first + count])
@@ -46,8 +46,8 @@ def contact_sheet(
     sheet = np.full(
         (GAP + rows * (height + label + GAP), GAP + columns * (width + GAP), 3), PAPER, dtype=np.uint8
     )
-    for place, (frame, picture) in enumerate(take(path, index, frames, deinterlace=deinterlace)):
-        row, column = divmod(place, columns)
+    for position, (frame, picture) in enumerate(take_pictures(path, index, frames, deinterlace=deinterlace)):
+        row, column = divmod(position, columns)
         left, top = GAP + column * (width + GAP), GAP + row * (height + label + GAP)
         sheet[top : top + height, left : left + width] = cv2.resize(
             picture, (width, height), interpolation=cv2.INTER_AREA

@@ -79,27 +79,27 @@ def _from_the_first_key(played: Played) -> list[Sent]:
 
 
 def _by_stamp(played: Played, codec: str, path: Path) -> Numbered:
-    found = {picture.pts: picture for picture in played.shown if picture.pts is not None}
+    by_stamp = {picture.pts: picture for picture in played.shown if picture.pts is not None}
     begun = _from_the_first_key(played)
     start = begun[0].pts if begun and begun[0].pts is not None else 0
-    corrupt = {stamp for stamp, picture in found.items() if picture.corrupt}
-    lost = _lost(played, begun, codec, found.keys())
+    corrupt = {stamp for stamp, picture in by_stamp.items() if picture.corrupt}
+    lost = _lost(played, begun, codec, by_stamp.keys())
     spoilt = _spoilt(begun, lost | corrupt)
     never_whole = {stamp for stamp in lost | corrupt if stamp < start}
-    numbers = sorted((found.keys() | lost) - never_whole)
+    numbers = sorted((by_stamp.keys() | lost) - never_whole)
     damaged = frozenset(number for number, stamp in enumerate(numbers) if stamp in spoilt | corrupt)
     if len(damaged) == len(numbers):
         raise FootageError(f"{path.name} is damaged throughout", EXPORT_AGAIN)
-    return Numbered(tuple(found.get(stamp) for stamp in numbers), tuple(numbers), damaged)
+    return Numbered(tuple(by_stamp.get(stamp) for stamp in numbers), tuple(numbers), damaged)
 
 
-def _lost(played: Played, begun: Sequence[Sent], codec: str, found: Collection[int]) -> set[int]:
+def _lost(played: Played, begun: Sequence[Sent], codec: str, stamps: Collection[int]) -> set[int]:
     """Timestamps of packets that should have brought a picture and did not.
 
     Two kinds of stream hold packets that rightly bring none: VP8 keeps pictures that are only drawn on, and
     interlaced ones may send each field by itself. There a packet is missed only where there is a fault in it.
     """
-    missed = {one.pts: one.faulty for one in begun if not one.hidden and one.pts not in found}
+    missed = {one.pts: one.faulty for one in begun if not one.hidden and one.pts not in stamps}
     fields = any(picture.interlaced for picture in played.shown) and len(missed) * 3 >= len(begun)
     every = not (fields or codec == "vp8")
     return {stamp for stamp, faulty in missed.items() if stamp is not None and (every or faulty)}

@@ -39,19 +39,19 @@ class Change:
     middling: float
 
 
-def changes(pictures: Iterable[tuple[int, NDArray[np.uint8]]]) -> list[Change]:
+def picture_changes(pictures: Iterable[tuple[int, NDArray[np.uint8]]]) -> list[Change]:
     """One `Change` for each picture (frame, RGB (h, w, 3)) but the first."""
-    found: list[Change] = []
+    made: list[Change] = []
     before: NDArray[np.float32] | None = None
     for frame, picture in pictures:
         now = _small(picture)
         if before is not None:
-            found.append(_change(frame, np.abs(now - before)))
+            made.append(_change(frame, np.abs(now - before)))
         before = now
-    return found
+    return made
 
 
-def proposals(seen: Sequence[Change]) -> dict[str, int]:
+def proposed_events(seen: Sequence[Change]) -> dict[str, int]:
     """Frames that may be setup, top, impact and finish: those only that are distinct on the curve.
 
     impact: where most changes. setup: the last picture at rest before the motion that leads there. top: the
@@ -63,18 +63,18 @@ def proposals(seen: Sequence[Change]) -> dict[str, int]:
     peak = int(motion.argmax())
     if motion[peak] < STANDS_OUT:
         return {}
-    found = {"impact": seen[peak].frame}
+    frames = {"impact": seen[peak].frame}
     resting = motion < QUIET * motion[peak]
     setup = _last_rest(resting[:peak])
     if setup is not None:
-        found["setup"] = seen[setup].frame
+        frames["setup"] = seen[setup].frame
     top = _valley(motion[(setup or 0) : peak + 1])
     if top is not None:
-        found["top"] = seen[(setup or 0) + top].frame
+        frames["top"] = seen[(setup or 0) + top].frame
     after = np.flatnonzero(resting[peak:])
     if len(after):
-        found["finish"] = seen[peak + int(after[0])].frame
-    return dict(sorted(found.items(), key=lambda event: event[1]))
+        frames["finish"] = seen[peak + int(after[0])].frame
+    return dict(sorted(frames.items(), key=lambda event: event[1]))
 
 
 def _smoothed(curve: list[float]) -> Curve:

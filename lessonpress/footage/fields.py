@@ -1,4 +1,4 @@
-"""Interlaced pictures made whole: two fields become one picture of the first field's time."""
+"""Deinterlacing: two fields become one picture of the first field's time."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Pictures made into a video again, for loops."""
+"""Encodes pictures as a video for loops."""
 
 from __future__ import annotations
 
@@ -26,22 +26,24 @@ MANNER = ("one thread", *SETTINGS.items(), UNSIGNED)  # of writing: a film kept 
 BT709, LIMITED = 1, 1  # numbers of the matrix and range in ITU-T H.273
 
 
-def encoded(pictures: Iterable[NDArray[np.uint8]], shown: Sequence[float], size: tuple[int, int]) -> bytes:
+def encoded_loop(
+    pictures: Iterable[NDArray[np.uint8]], shown: Sequence[float], size: tuple[int, int]
+) -> bytes:
     """An H.264 file in an MP4 container, each picture shown for its own time.
 
     pictures: RGB uint8 (h, w, 3), all of `size` (width, height), both even. shown: seconds of each.
     """
     with tempfile.TemporaryDirectory() as folder:
         # a file, not memory: moving the index to the front, so that play can begin at once, reads it again
-        place = Path(folder) / "loop.mp4"
-        _write(place, pictures, shown, size)
-        return place.read_bytes()
+        path = Path(folder) / "loop.mp4"
+        _write(path, pictures, shown, size)
+        return path.read_bytes()
 
 
 def _write(
-    place: Path, pictures: Iterable[NDArray[np.uint8]], shown: Sequence[float], size: tuple[int, int]
+    path: Path, pictures: Iterable[NDArray[np.uint8]], shown: Sequence[float], size: tuple[int, int]
 ) -> None:
-    with av.open(str(place), "w", format="mp4", options=WRITTEN) as container:
+    with av.open(str(path), "w", format="mp4", options=WRITTEN) as container:
         stream = container.add_stream("libx264", rate=30, options=SETTINGS)
         stream.width, stream.height = size
         stream.pix_fmt = "yuv420p"

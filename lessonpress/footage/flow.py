@@ -13,15 +13,15 @@ from numpy.typing import NDArray
 from lessonpress.footage.halfpixel import from_opencv, to_opencv
 
 Grey = NDArray[np.uint8]
-Places = NDArray[np.float64]
+Points = NDArray[np.float64]
 Rows = NDArray[np.float32]  # (n, 1, 2) in OpenCV's count
 STOP = (cv2.TERM_CRITERIA_EPS | cv2.TERM_CRITERIA_COUNT, 40, 0.003)  # steps, or px
 
 
 def carried(
-    early: Grey, late: Grey, points: Places, guess: Places, *, window: int = 21, levels: int = 3
-) -> tuple[Places, NDArray[np.float64]]:
-    """(places in `late`, px by which each misses its start when carried back) of (n, 2) points of `early`.
+    early: Grey, late: Grey, points: Points, guess: Points, *, window: int = 21, levels: int = 3
+) -> tuple[Points, NDArray[np.float64]]:
+    """(points in `late`, px by which each misses its start when carried back) of (n, 2) points of `early`.
 
     guess: where to begin looking, (n, 2). window: side of the square compared, px. levels: halvings of the
     picture. The miss is infinite where a point is lost.
@@ -29,21 +29,21 @@ def carried(
     if not len(points):
         return np.empty((0, 2)), np.empty(0)
     start = _rows(points)
-    there, found = _follow(early, late, start, _rows(guess), window, levels)
+    there, tracked = _follow(early, late, start, _rows(guess), window, levels)
     back, returned = _follow(late, early, there, start, window, levels)
     miss = np.linalg.norm((back - start).reshape(-1, 2), axis=1).astype(np.float64)
-    miss[~found | ~returned] = np.inf
+    miss[~tracked | ~returned] = np.inf
     return from_opencv(there.reshape(-1, 2)), miss
 
 
-def _rows(points: Places) -> Rows:
+def _rows(points: Points) -> Rows:
     return to_opencv(np.asarray(points, dtype=np.float64)).astype(np.float32).reshape(-1, 1, 2)
 
 
 def _follow(
     early: Grey, late: Grey, points: Rows, guess: Rows, window: int, levels: int
 ) -> tuple[Rows, NDArray[np.bool_]]:
-    there, found, _ = cv2.calcOpticalFlowPyrLK(
+    there, tracked, _ = cv2.calcOpticalFlowPyrLK(
         early,
         late,
         points,
@@ -53,4 +53,4 @@ def _follow(
         criteria=STOP,
         flags=cv2.OPTFLOW_USE_INITIAL_FLOW,
     )
-    return np.asarray(there, dtype=np.float32), np.asarray(found).ravel() > 0
+    return np.asarray(there, dtype=np.float32), np.asarray(tracked).ravel() > 0

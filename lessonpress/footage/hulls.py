@@ -19,7 +19,7 @@ LEAST_MARGIN = 24.0  # px
 def background(frame: int, masks: Mapping[int, Points], shape: tuple[int, int]) -> NDArray[np.uint8]:
     """255 where the picture (height, width) shows the room, 0 where it may show the subject, as uint8 (h, w).
 
-    masks: places (x, y) of the subject's marks in px, by frame; frames without any take the hull of the
+    masks: points (x, y) of the subject's marks in px, by frame; frames without any take the hull of the
     nearest ones before and after together, so that it grows by as much as the subject moves between them.
     """
     free = np.full(shape, 255, dtype=np.uint8)
@@ -35,7 +35,7 @@ def background(frame: int, masks: Mapping[int, Points], shape: tuple[int, int]) 
 
 
 def _neighbours(frame: int, marked: list[int]) -> list[int]:
-    place = bisect_left(marked, frame)
-    if place < len(marked) and marked[place] == frame:
+    position = bisect_left(marked, frame)
+    if position < len(marked) and marked[position] == frame:
         return [frame]
-    return marked[max(0, place - 1) : place + 1]
+    return marked[max(0, position - 1) : position + 1]

@@ -148,9 +148,9 @@ def _refuse_a_false_table(stream: VideoStream, path: Path, sent: int) -> None:
     """
     if stream.frames <= sent:
         return
-    found, lasting = whole_of(path)
+    count, lasting = whole_of(path)
     stated = float(stream.duration * stream.time_base) if stream.duration and stream.time_base else lasting
-    if found < stream.frames or abs(lasting - stated) > max(0.5, 0.05 * stated):
+    if count < stream.frames or abs(lasting - stated) > max(0.5, 0.05 * stated):
         raise FootageError(
             f"{path.name} counts {stream.frames} pictures and shows {sent} of them: its table is damaged",
             EXPORT_AGAIN,
@@ -168,14 +168,14 @@ def _stated_end(container: InputContainer, stream: VideoStream) -> float | None:
     return hours * 3600 + minutes * 60 + seconds
 
 
-def _index(container: InputContainer, stream: VideoStream, path: Path, found: Numbered) -> ClipIndex:
-    shown = found.pictures
+def _index(container: InputContainer, stream: VideoStream, path: Path, numbered: Numbered) -> ClipIndex:
+    shown = numbered.pictures
     seen = [picture for picture in shown if picture is not None]
     first = seen[0]
     if any(picture.size != first.size for picture in seen):
         raise FootageError(f"{path.name} changes its picture size partway", EXPORT_AGAIN)
     base = stream.time_base or Fraction(1)
-    pts = found.pts
+    pts = numbered.pts
     rate = _rate(stream, pts, base, path)
     times = _times(pts, base, rate, len(shown))
     rotation, mirrored = from_display_matrix(first.matrix) if first.matrix else (0, False)
@@ -197,7 +197,7 @@ def _index(container: InputContainer, stream: VideoStream, path: Path, found: Nu
         key_frames=tuple(
             number
             for number, picture in enumerate(shown)
-            if picture is not None and picture.key and number not in found.damaged
+            if picture is not None and picture.key and number not in numbered.damaged
         )
         or (0,),
         interlaced=any(picture.interlaced for picture in seen),
@@ -207,7 +207,7 @@ def _index(container: InputContainer, stream: VideoStream, path: Path, found: Nu
         time_base=base,
         pts=pts,
         sums=tuple(0 if picture is None else picture.check for picture in shown),
-        damaged=tuple(sorted(found.damaged)),
+        damaged=tuple(sorted(numbered.damaged)),
     )
 
 

@@ -1,4 +1,4 @@
-"""Two runs towards each other made into one track, and what each can vouch for.
+"""Two runs towards each other joined into one track, and how far each is believed.
 
 A run that reaches the next hand-placed frame is checked there: by little, and what it misses is shared out
 over its path; by much, and it followed something else. One that does not reach it counts only as far as its
@@ -12,9 +12,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import takewhile
 
-from lessonpress.footage.reel import Reel
-from lessonpress.footage.run import SIDE, Point, Run, Step, run_from, side_of, there_and_back
+from lessonpress.footage.frame_store import FrameStore
+from lessonpress.footage.run import SIDE, Run, Step, run_from, side_of, there_and_back
 from lessonpress.footage.slide import closed, missed, open_ended
+from lessonpress.records.geometry import Point
 from lessonpress.records.mark import Observation
 
 STRAYS = 3.0  # px per axis, of drift, for a picture 720 px high: no more is given
@@ -42,7 +43,7 @@ class _Vouched:
 
 
 def carry_between(
-    reel: Reel,
+    store: FrameStore,
     mark: str,
     hand: Mapping[int, Point],
     early: int | None,
@@ -51,9 +52,9 @@ def carry_between(
 ) -> Carried:
     """Carry the mark over the frames `span` between two hand-placed ones, before the first or past the last.
 
-    hand: the mark's places by frame, all of frames of the reel.
+    hand: the mark's points by frame, all of frames of the store.
     """
-    runs = _runs(reel, mark, hand, early, late, span)
+    runs = _runs(store, mark, hand, early, late, span)
     parted = _parted(runs, span)
     rows: list[Observation] = []
     why: dict[int, str] = {}
@@ -70,12 +71,17 @@ def carry_between(
 
 
 def _runs(
-    reel: Reel, mark: str, hand: Mapping[int, Point], early: int | None, late: int | None, span: Sequence[int]
+    store: FrameStore,
+    mark: str,
+    hand: Mapping[int, Point],
+    early: int | None,
+    late: int | None,
+    span: Sequence[int],
 ) -> list[_Vouched]:
     """What is believed of the run from each hand-placed end."""
     ways = ((early, late, span), (late, early, span[::-1]))
     return [
-        _vouched(reel, mark, hand, run_from(reel, start, hand, [*frames, *_only(end)]), end)
+        _vouched(store, mark, hand, run_from(store, start, hand, [*frames, *_only(end)]), end)
         for start, end, frames in ways
         if start is not None
     ]
@@ -85,10 +91,10 @@ def _only(end: int | None) -> list[int]:
     return [] if end is None else [end]
 
 
-def _vouched(reel: Reel, mark: str, hand: Mapping[int, Point], run: Run, end: int | None) -> _Vouched:
-    scale = side_of(reel.shape) / SIDE
+def _vouched(store: FrameStore, mark: str, hand: Mapping[int, Point], run: Run, end: int | None) -> _Vouched:
+    scale = side_of(store.shape) / SIDE
     if end is None or (miss := missed(run, hand, end)) is None:
-        return _as_far_as_sure(reel, mark, hand, run, end, STRAYS * scale)
+        return _as_far_as_sure(store, mark, hand, run, end, STRAYS * scale)
     off = math.hypot(*miss)
     if off > ELSEWHERE * scale:
         return _Vouched(run.start, {}, f"it comes to frame {end} {off:.0f} px from the mark there")
@@ -98,10 +104,10 @@ def _vouched(reel: Reel, mark: str, hand: Mapping[int, Point], run: Run, end: in
 
 
 def _as_far_as_sure(
-    reel: Reel, mark: str, hand: Mapping[int, Point], run: Run, end: int | None, most: float
+    store: FrameStore, mark: str, hand: Mapping[int, Point], run: Run, end: int | None, most: float
 ) -> _Vouched:
     toward = None if end is None else (end, math.dist(hand[end], hand[run.start]))
-    steps = open_ended(there_and_back(reel, run, hand), mark, toward)
+    steps = open_ended(there_and_back(store, run, hand), mark, toward)
     sure = dict(takewhile(lambda item: item[1].drift <= most, steps.items()))
     if len(sure) == len(steps):
         return _Vouched(run.start, sure, run.reason)
@@ -155,7 +161,7 @@ def _blended(ahead: Step, behind: Step, part: float) -> tuple[Point, float]:
 
 
 def _reasons(runs: list[_Vouched], early: int | None) -> str:
-    told = [
+    reasons = [
         f"{'onward' if run.start == early else 'back'} from frame {run.start}, {run.reason}" for run in runs
     ]
-    return "; ".join(told)
+    return "; ".join(reasons)

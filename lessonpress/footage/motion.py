@@ -21,9 +21,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lessonpress.footage.flow import carried
+from lessonpress.footage.frame_store import FrameStore
 from lessonpress.footage.halfpixel import from_opencv
 from lessonpress.footage.hulls import Points, background
-from lessonpress.footage.reel import Reel
 
 Matrix = NDArray[np.float64]
 Model = Literal["similarity", "homography"]
@@ -57,7 +57,7 @@ class Registration:
 
     matrix: nine numbers, by rows, that carry points of the picture into the reference. residual: rms distance
     per axis of the corners from the common motion, px. corners: how many agree. middle, scatter: their mean
-    place in px of the reference, and their variance across, covariance, variance down, px². links: anchors
+    point in px of the reference, and their variance across, covariance, variance down, px². links: anchors
     passed on the way, 0 if straight.
     """
 
@@ -85,8 +85,10 @@ class CameraMotion:
 
     def to_reference(self, frame: int) -> Matrix | Unregistered:
         """The 3×3 matrix that carries points of `frame` into the reference picture."""
-        found = self._found(frame)
-        return found if isinstance(found, Unregistered) else np.array(found.matrix).reshape(3, 3)
+        registered = self._registered(frame)
+        return (
+            registered if isinstance(registered, Unregistered) else np.array(registered.matrix).reshape(3, 3)
+        )
 
     def between(self, early: int, late: int) -> Matrix | Unregistered:
         """The 3×3 matrix that carries points of frame `early` into frame `late`."""
@@ -99,8 +101,8 @@ class CameraMotion:
 
     def residual(self, frame: int) -> float | Unregistered:
         """Rms distance of the background's corners from the common motion, px per axis."""
-        found = self._found(frame)
-        return found if isinstance(found, Unregistered) else found.residual
+        registered = self._registered(frame)
+        return registered if isinstance(registered, Unregistered) else registered.residual
 
     def uncertainty(self, frame: int, point: tuple[float, float]) -> float | Unregistered:
         """Standard uncertainty, px per axis, with which a point of `frame` is carried into the reference.
@@ -111,51 +113,55 @@ class CameraMotion:
         order. c = 1.6, found by simulation: neighbouring corners share pixels, and all share the reference's
         noise. Parallax between room and subject is not in it.
         """
-        found = self._found(frame)
-        if isinstance(found, Unregistered):
-            return found
+        registered = self._registered(frame)
+        if isinstance(registered, Unregistered):
+            return registered
         if frame == self.reference:
             return 0.0
         if self.model == "still":
-            return found.residual
-        at = apply(np.array(found.matrix).reshape(3, 3), np.array([point]))[0]
-        away = at - np.array(found.middle)
-        across, mixed, down = found.scatter
+            return registered.residual
+        at = apply_matrix(np.array(registered.matrix).reshape(3, 3), np.array([point]))[0]
+        away = at - np.array(registered.middle)
+        across, mixed, down = registered.scatter
         if self.model == "similarity":
             terms = 1 + float(away @ away) / (across + down)
         else:
             lever = float(away @ np.linalg.solve([[across, mixed], [mixed, down]], away))
             terms = 1 + lever + lever**2
-        links = np.sqrt(1 + found.links)
-        return float(SHARED * links * found.residual * np.sqrt(terms / found.corners))
+        links = np.sqrt(1 + registered.links)
+        return float(SHARED * links * registered.residual * np.sqrt(terms / registered.corners))
 
     @property
     def furthest(self) -> float:
-        """The greatest way in px of any picture's corners and middle from their places in the reference."""
+        """The greatest way in px of any picture's corners and middle from where they are in the reference."""
         width, height = self.size
         spots = np.array([[0, 0], [width, 0], [0, height], [width, height], [width / 2, height / 2]])
         ways = [
-            float(np.linalg.norm(apply(np.array(found.matrix).reshape(3, 3), spots) - spots, axis=1).max())
-            for found in self.frames.values()
-            if isinstance(found, Registration)
+            float(
+                np.linalg.norm(
+                    apply_matrix(np.array(registered.matrix).reshape(3, 3), spots) - spots, axis=1
+                ).max()
+            )
+            for registered in self.frames.values()
+            if isinstance(registered, Registration)
         ]
         return max(ways, default=0.0)
 
     def to_json(self) -> str:
-        frames = {str(frame): asdict(found) for frame, found in self.frames.items()}
+        frames = {str(frame): asdict(registered) for frame, registered in self.frames.items()}
         return json.dumps({**asdict(self), "frames": frames})
 
     @classmethod
     def from_json(cls, text: str) -> CameraMotion:
         raw: dict[str, Any] = json.loads(text)
-        frames = {int(frame): _registration(found) for frame, found in raw["frames"].items()}
+        frames = {int(frame): _registration(registered) for frame, registered in raw["frames"].items()}
         return cls(raw["reference"], raw["model"], tuple(raw["size"]), frames)
 
-    def _found(self, frame: int) -> Registration | Unregistered:
+    def _registered(self, frame: int) -> Registration | Unregistered:
         return self.frames.get(frame, Unregistered(f"frame {frame} was not among the pictures registered"))
 
 
-def apply(matrix: Matrix, points: Matrix) -> Matrix:
+def apply_matrix(matrix: Matrix, points: Matrix) -> Matrix:
     """(n, 2) points carried by a 3×3 matrix."""
     carried_points = np.column_stack([points, np.ones(len(points))]) @ matrix.T
     return np.asarray(carried_points[:, :2] / carried_points[:, 2:], dtype=np.float64)
@@ -166,19 +172,19 @@ def camera_motion(
 ) -> CameraMotion:
     """Register pictures (frame, RGB (h, w, 3)) onto frame `reference`, which must be among them.
 
-    masks: places (x, y) of the subject's marks in px, by frame, as many as are known (see `hulls`); where the
+    masks: points (x, y) of the subject's marks in px, by frame, as many as are known (see `hulls`); where the
     subject is not masked, it must be smaller in the picture than the room. A picture that cannot be
     registered keeps an `Unregistered` with the reason. Raises ValueError where the reference is missing.
     """
-    with Reel(pictures) as reel:
-        if reference not in reel:
+    with FrameStore(pictures) as store:
+        if reference not in store:
             raise ValueError(f"frame {reference} is not among the pictures")
-        height, width = reel.shape
-        later = [frame for frame in reel.frames if frame > reference]
-        earlier = [frame for frame in reversed(reel.frames) if frame < reference]
+        height, width = store.shape
+        later = [frame for frame in store.frames if frame > reference]
+        earlier = [frame for frame in reversed(store.frames) if frame < reference]
         fits: dict[int, _Fits | Unregistered] = {}
         for frames in (later, earlier):
-            fits.update(_walk(reel, reference, frames, masks))
+            fits.update(_walk(store, reference, frames, masks))
     return _chosen(fits, reference, (width, height))
 
 
@@ -217,17 +223,17 @@ class _Trial:
 
 
 def _walk(
-    reel: Reel, reference: int, frames: list[int], masks: Mapping[int, Points]
+    store: FrameStore, reference: int, frames: list[int], masks: Mapping[int, Points]
 ) -> Iterator[tuple[int, _Fits | Unregistered]]:
     """Register frames one after another, nearest to the reference first."""
-    anchor = _anchor(reel, reference, masks, {model: np.eye(3) for model in UNKNOWNS}, 0)
+    anchor = _anchor(store, reference, masks, {model: np.eye(3) for model in UNKNOWNS}, 0)
     last: tuple[int, _Fits] | None = None
     for frame in frames:
-        trial = _trial(reel, anchor, frame, masks, last[1] if last else {})
+        trial = _trial(store, anchor, frame, masks, last[1] if last else {})
         if last and trial.share < RENEW_BELOW:
             matrices = {model: fit.matrix for model, fit in last[1].items()}
-            renewed = _anchor(reel, last[0], masks, matrices, anchor.links + 1)
-            again = _trial(reel, renewed, frame, masks, {})
+            renewed = _anchor(store, last[0], masks, matrices, anchor.links + 1)
+            again = _trial(store, renewed, frame, masks, {})
             if again.fits:
                 anchor, trial = renewed, again
         if trial.fits:
@@ -236,69 +242,73 @@ def _walk(
 
 
 def _anchor(
-    reel: Reel, frame: int, masks: Mapping[int, Points], matrices: dict[Model, Matrix], links: int
+    store: FrameStore, frame: int, masks: Mapping[int, Points], matrices: dict[Model, Matrix], links: int
 ) -> _Anchor:
-    grey = reel[frame]
+    grey = store[frame]
     gap = max(5.0, np.sqrt(grey.size / FEATURES) / 3)
-    free = background(frame, masks, reel.shape)
-    found = cv2.goodFeaturesToTrack(grey, FEATURES, qualityLevel=0.005, minDistance=gap, mask=free)
-    corners = np.empty((0, 2)) if found is None else from_opencv(found.reshape(-1, 2).astype(np.float64))
+    free = background(frame, masks, store.shape)
+    features = cv2.goodFeaturesToTrack(grey, FEATURES, qualityLevel=0.005, minDistance=gap, mask=free)
+    corners = (
+        np.empty((0, 2)) if features is None else from_opencv(features.reshape(-1, 2).astype(np.float64))
+    )
     return _Anchor(grey, corners, matrices, links)
 
 
-def _trial(reel: Reel, anchor: _Anchor, frame: int, masks: Mapping[int, Points], last: _Fits) -> _Trial:
+def _trial(
+    store: FrameStore, anchor: _Anchor, frame: int, masks: Mapping[int, Points], last: _Fits
+) -> _Trial:
     """Register one picture; `last` is the neighbouring picture's fit, from which the search begins."""
     if len(anchor.corners) < FEWEST:
         return _Trial({}, 0.0, "too little of the room stands out from its surroundings")
     guess = anchor.corners
     for model, fit in last.items():
         if model in anchor.matrices:
-            guess = apply(np.linalg.inv(fit.matrix) @ anchor.matrices[model], anchor.corners)
-    places, miss = carried(anchor.grey, reel[frame], anchor.corners, guess)
-    kept = (miss < GOOD_RETURN) & _in_the_room(places, background(frame, masks, reel.shape))
+            guess = apply_matrix(np.linalg.inv(fit.matrix) @ anchor.matrices[model], anchor.corners)
+    points, miss = carried(anchor.grey, store[frame], anchor.corners, guess)
+    kept = (miss < GOOD_RETURN) & _in_the_room(points, background(frame, masks, store.shape))
     share = float(kept.mean())
     if kept.sum() < FEWEST:
         return _Trial({}, share, "too little of the room can be followed there: blur, or another scene")
     fits: _Fits = {}
     for model, matrix in anchor.matrices.items():
-        fitted = _fit(model, places[kept], anchor, anchor.corners[kept], matrix, reel.shape)
+        fitted = _fit(model, points[kept], anchor, anchor.corners[kept], matrix, store.shape)
         if fitted is not None:
             fits[model] = fitted
     return _Trial(fits, share, "what can be followed in the room shares no motion")
 
 
-def _in_the_room(places: Matrix, free: NDArray[np.uint8]) -> NDArray[np.bool_]:
+def _in_the_room(points: Matrix, free: NDArray[np.uint8]) -> NDArray[np.bool_]:
     height, width = free.shape
-    columns, lines = np.floor(np.nan_to_num(places, nan=-1.0)).astype(int).T
+    columns, lines = np.floor(np.nan_to_num(points, nan=-1.0)).astype(int).T
     inside = (columns >= 0) & (columns < width) & (lines >= 0) & (lines < height)
     inside[inside] = free[lines[inside], columns[inside]] > 0
     return np.asarray(inside, dtype=np.bool_)
 
 
 def _fit(
-    model: Model, places: Matrix, anchor: _Anchor, corners: Matrix, onward: Matrix, shape: tuple[int, int]
+    model: Model, points: Matrix, anchor: _Anchor, corners: Matrix, onward: Matrix, shape: tuple[int, int]
 ) -> _Fit | None:
-    """Fit places in the picture to the anchor's corners; None where too few agree or they lie together."""
+    """Fit points in the picture to the anchor's corners; None where too few agree or they lie together."""
     if model == "similarity":
-        found, agree = cv2.estimateAffinePartial2D(
-            places, corners, method=cv2.RANSAC, ransacReprojThreshold=AGREES, confidence=0.999
+        similarity, agree = cv2.estimateAffinePartial2D(
+            points, corners, method=cv2.RANSAC, ransacReprojThreshold=AGREES, confidence=0.999
         )
-        matrix = None if found is None else np.vstack([found, [0, 0, 1]])
+        matrix = None if similarity is None else np.vstack([similarity, [0, 0, 1]])
     else:
-        matrix, agree = cv2.findHomography(places, corners, cv2.RANSAC, AGREES, confidence=0.999)
+        matrix, agree = cv2.findHomography(points, corners, cv2.RANSAC, AGREES, confidence=0.999)
     if matrix is None:
         return None
     chosen = agree.ravel() > 0
     count = int(chosen.sum())
-    if count < FEWEST or count < LEAST_SHARE * len(places):
+    if count < FEWEST or count < LEAST_SHARE * len(points):
         return None
     axes = corners[chosen].std(axis=0)
     spread = float(np.hypot(*axes))
     if spread < LEAST_SPREAD * np.hypot(*shape) or (model == "homography" and axes.min() < spread / 5):
         return None
-    misses = apply(matrix, places[chosen]) - corners[chosen]
+    misses = apply_matrix(matrix, points[chosen]) - corners[chosen]
     residual = float(np.sqrt((misses**2).sum() / (2 * count - UNKNOWNS[model])))
-    there = apply(onward, corners[chosen])
+    there = apply_matrix(onward, corners[chosen])
     scatter = np.cov(there.T)
     return _Fit(
         _normal(onward @ matrix),
@@ -316,26 +326,26 @@ def _chosen(fits: dict[int, _Fits | Unregistered], reference: int, size: tuple[i
     Misfits are pooled over the clip, so that the pictures that moved most decide: where the camera has hardly
     moved, both models fit, and their ratio says nothing.
     """
-    known = [found for found in fits.values() if not isinstance(found, Unregistered)]
-    both = [found for found in known if len(found) == len(UNKNOWNS)]
-    squares = {model: sum(found[model].residual ** 2 for found in both) for model in UNKNOWNS}
-    simple, rich = (sum(model in found for found in known) for model in UNKNOWNS)
+    known = [fits_of_frame for fits_of_frame in fits.values() if not isinstance(fits_of_frame, Unregistered)]
+    both = [fits_of_frame for fits_of_frame in known if len(fits_of_frame) == len(UNKNOWNS)]
+    squares = {model: sum(fits_of_frame[model].residual ** 2 for fits_of_frame in both) for model in UNKNOWNS}
+    simple, rich = (sum(model in fits_of_frame for fits_of_frame in known) for model in UNKNOWNS)
     better = squares["homography"] < CLEARLY_BETTER**2 * squares["similarity"]
     worth_it = (better and rich >= 0.9 * simple) or rich > 1.1 * simple
     model: Model = "homography" if worth_it else "similarity"
     itself = Registration(tuple(np.eye(3).ravel()), 0.0, 0, (0.0, 0.0), (1.0, 0.0, 1.0), 0)
     frames: dict[int, Registration | Unregistered] = {reference: itself}
-    for frame, found in fits.items():
-        frames[frame] = _kept(found, model)
+    for frame, fits_of_frame in fits.items():
+        frames[frame] = _kept(fits_of_frame, model)
     return CameraMotion(reference, model, size, dict(sorted(frames.items())))
 
 
-def _kept(found: _Fits | Unregistered, model: Model) -> Registration | Unregistered:
-    if isinstance(found, Unregistered):
-        return found
-    if model not in found:
+def _kept(registered: _Fits | Unregistered, model: Model) -> Registration | Unregistered:
+    if isinstance(registered, Unregistered):
+        return registered
+    if model not in registered:
         return Unregistered(f"what can be followed in the room is not moved by a {model} there")
-    fit = found[model]
+    fit = registered[model]
     numbers = tuple(float(number) for number in fit.matrix.ravel())
     return Registration(numbers, fit.residual, fit.corners, fit.middle, fit.scatter, fit.links)
 

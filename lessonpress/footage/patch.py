@@ -14,11 +14,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lessonpress.footage.halfpixel import to_opencv
+from lessonpress.records.geometry import Point
 
 Grey = NDArray[np.uint8]
 Square = NDArray[np.float32]
 Linear = NDArray[np.float64]  # (2, 2): how offsets in the patch lie in the picture
-Point = tuple[float, float]
 
 STOP = (cv2.TERM_CRITERIA_EPS | cv2.TERM_CRITERIA_COUNT, 60, 1e-4)
 SOFT = 1.0  # px, deviation of the Gauss filter before matching; done here, with what surrounds the patch
@@ -78,11 +78,11 @@ def find(held: Patch, grey: Grey, near: Point, linear: Linear) -> Find | None:
     """
     pad = held.square.shape[0] // 2
     laid = _laid(held, grey, near, linear, pad)
-    found = [match for motion in MOTIONS if (match := _matched(held, laid, near, linear, pad, motion))]
-    least = min((match.noise for match in found), default=0.0)
-    for place, match in enumerate(found):
+    matches = [match for motion in MOTIONS if (match := _matched(held, laid, near, linear, pad, motion))]
+    least = min((match.noise for match in matches), default=0.0)
+    for position, match in enumerate(matches):
         if match.noise <= WORTH_IT * least + 1e-6:
-            return _doubted(match, found[place + 1 :])
+            return _doubted(match, matches[position + 1 :])
     return None
 
 
@@ -129,10 +129,10 @@ def _matched(held: Patch, laid: Square, near: Point, linear: Linear, pad: int, m
 def _slip(held: Patch, motion: int, noise: float) -> float:
     """Standard uncertainty of the point, px per axis: σ √(trace of the point's block of (JᵀJ)⁻¹ / 2).
 
-    J holds the change of each pixel with the point's place and with the other unknowns of the motion, which
+    J holds the change of each pixel with where the point is and with the other unknowns of the motion, which
     are counted about the point: turn, or the four of shear and stretch. The Cramér–Rao bound of that motion.
     """
-    x, y = (np.arange(held.square.shape[0]) - place for place in held.offset)
+    x, y = (np.arange(held.square.shape[0]) - offset for offset in held.offset)
     down, across = _gradients(held.soft)
     columns = [across, down]
     if motion == cv2.MOTION_EUCLIDEAN:

@@ -23,11 +23,11 @@ ANOTHER = f"choose another frame, or {EXPORT_AGAIN}"
 WORTH_A_SEEK = 12  # pictures that must be saved before a jump is cheaper than decoding on
 
 
-class _AstrayError(Exception):
+class _SeekError(Exception):
     """A jump into the file did not arrive at the pictures that the index lists."""
 
 
-def take(
+def take_pictures(
     path: Path, index: ClipIndex, frames: Collection[int], *, deinterlace: bool = False
 ) -> Iterator[tuple[int, NDArray[np.uint8]]]:
     """Yield (frame, picture) for the frames asked for, ascending, each once, in one pass through the file.
@@ -71,10 +71,10 @@ def _frames(
         for number, frame in _pass(path, index, left.copy(), deinterlace, jumping=bool(index.pts)):
             left.remove(number)
             yield number, frame
-    except _AstrayError:
+    except _SeekError:
         try:
             yield from _pass(path, index, left.copy(), deinterlace, jumping=False)
-        except _AstrayError as fault:
+        except _SeekError as fault:
             raise FootageError(
                 f"{path.name} does not show the pictures it was indexed with: it is damaged, or has changed",
                 EXPORT_AGAIN,
@@ -112,7 +112,7 @@ def _runs(index: ClipIndex, wanted: list[int], before: int, jumping: bool) -> It
 def _chosen(
     stream: VideoStream, numbered: Iterator[tuple[int, VideoFrame]], run: list[int], deinterlace: bool
 ) -> Iterator[tuple[int, VideoFrame]]:
-    """The frames of one run. Raises _AstrayError when one of them does not come."""
+    """The frames of one run. Raises _SeekError when one of them does not come."""
     missing = set(run)
     for number, frame in woven(stream, numbered) if deinterlace else numbered:
         if number in missing:
@@ -120,7 +120,7 @@ def _chosen(
             yield number, frame
         if not missing:
             return
-    raise _AstrayError
+    raise _SeekError
 
 
 def _numbered(
@@ -138,7 +138,7 @@ def _numbered(
         if number < expected or number in damaged:
             continue  # shown before the key frame, damaged, or not shown at all
         if number > expected or check_sum(frame) != index.sums[number]:
-            raise _AstrayError
+            raise _SeekError
         yield number, frame
         expected += 1
 

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from lessonpress.footage.difference import Change, changes
+from lessonpress.footage.difference import Change, picture_changes
 
 NEAR = 5  # pictures on either side in which motion is looked for
 STANDS = 0.25  # of the motion around: less is a repeat or a turning point
@@ -36,7 +36,7 @@ class Repeats:
 
 def find_repeats(pictures: Iterable[tuple[int, NDArray[np.uint8]]]) -> Repeats:
     """Repeated frames among consecutive pictures (frame, RGB (h, w, 3)), ascending without gaps."""
-    return repeats_among(changes(pictures))
+    return repeats_among(picture_changes(pictures))
 
 
 def repeats_among(seen: list[Change]) -> Repeats:
@@ -48,8 +48,8 @@ def repeats_among(seen: list[Change]) -> Repeats:
     judged = [_stands(moved, number, noise) for number in range(len(moved))]
     beat = _beat(seen, judged)
     if beat is not None:
-        length, places = beat
-        return Repeats(tuple(change.frame for change in seen if change.frame % length in places), length)
+        length, phases = beat
+        return Repeats(tuple(change.frame for change in seen if change.frame % length in phases), length)
     alone = (
         change.frame for number, change in enumerate(seen) if judged[number] and not _turns(moved, number)
     )
@@ -78,7 +78,7 @@ def _turns(moved: NDArray[np.float64], number: int) -> bool:
 
 
 def _beat(seen: list[Change], judged: list[bool | None]) -> tuple[int, frozenset[int]] | None:
-    """(length, places) of a pattern that the pictures which can be judged keep, shortest first."""
+    """(length, phases) of a pattern that the pictures which can be judged keep, shortest first."""
     known = [(change.frame, still) for change, still in zip(seen, judged, strict=True) if still is not None]
     for length in range(2, LONGEST_BEAT + 1):
         if len(known) < BEATS * length:
@@ -88,9 +88,9 @@ def _beat(seen: list[Change], judged: list[bool | None]) -> tuple[int, frozenset
             votes[frame % length].append(still)
         if min(map(len, votes)) < BEATS:
             continue
-        places = frozenset(place for place, cast in enumerate(votes) if np.mean(cast) > 0.5)
-        kept = np.mean([still == (frame % length in places) for frame, still in known])
-        clear = all(np.mean(votes[place]) >= 0.8 for place in places)
-        if 0 < len(places) < length and kept >= KEEPS_BEAT and clear:
-            return length, places
+        phases = frozenset(phase for phase, cast in enumerate(votes) if np.mean(cast) > 0.5)
+        kept = np.mean([still == (frame % length in phases) for frame, still in known])
+        clear = all(np.mean(votes[phase]) >= 0.8 for phase in phases)
+        if 0 < len(phases) < length and kept >= KEEPS_BEAT and clear:
+            return length, phases
     return None

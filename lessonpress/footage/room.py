@@ -1,6 +1,6 @@
-"""Whether what is held on to is the room behind the mark and not the mark.
+"""Whether a tracked patch belongs to the background of the room instead of to the mark.
 
-Where the mark was placed by hand far from a place, whatever is seen at that place is not the mark. A run that
+Where the mark was placed by hand far from a point, whatever is seen at that point is not the mark. A run that
 comes to rest on something which is seen there then as well, has let go of the mark.
 """
 
@@ -13,31 +13,35 @@ import cv2
 import numpy as np
 from numpy.typing import NDArray
 
+from lessonpress.footage.frame_store import FrameStore
 from lessonpress.footage.patch import cut
-from lessonpress.footage.reel import Reel
+from lessonpress.records.geometry import Point
 
-Point = tuple[float, float]
-
-AWAY = 2.0  # patch sides from its place that the mark has to be, so that what it is on is out of the patch
+AWAY = 2.0  # patch sides from its point that the mark has to be, so that what it is on is out of the patch
 SAME = 0.9  # correlation
 CLOSE = 0.03  # of correlation, by which the room may be less like the patch than the mark is
 SWAY = 4  # px that a camera in the hand may have moved, in any direction
 
 
 def belongs_to_room(
-    reel: Reel, now: NDArray[np.uint8], point: Point, likeness: float, hand: Mapping[int, Point], side: int
+    store: FrameStore,
+    now: NDArray[np.uint8],
+    point: Point,
+    likeness: float,
+    hand: Mapping[int, Point],
+    side: int,
 ) -> bool:
     """True where the patch of `side` px about `point` in `now` is also seen without the mark.
 
     likeness: correlation by which the patch was taken for the mark: the room has to come close to that. hand:
-    the mark's places by hand, by frame of the reel; those near the point say nothing.
+    the mark's points by hand, by frame of the store; those near the point say nothing.
     """
     seen = cut(now, point, side)
-    away = [frame for frame, place in hand.items() if math.dist(place, point) > AWAY * side]
+    away = [frame for frame, clicked in hand.items() if math.dist(clicked, point) > AWAY * side]
     if seen is None:
         return False
     least = max(SAME, likeness - CLOSE)
-    return any(_likeness(seen.soft, reel[frame], point, side) > least for frame in away)
+    return any(_likeness(seen.soft, store[frame], point, side) > least for frame in away)
 
 
 def _likeness(patch: NDArray[np.float32], grey: NDArray[np.uint8], point: Point, side: int) -> float:

@@ -1,4 +1,4 @@
-"""A mark carried one way, from a hand-placed frame over the pictures that follow it.
+"""One tracking run: a mark carried in one direction from a frame where it was placed by hand.
 
 Pyramidal Lucas–Kanade says where the point went from one picture to the next; there the patch round the
 hand-placed mark, turned and stretched as it was last seen, is found to a fraction of a pixel. As long as that
@@ -16,11 +16,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lessonpress.footage.flow import carried
+from lessonpress.footage.frame_store import FrameStore
 from lessonpress.footage.patch import Linear, Patch, cut, find
-from lessonpress.footage.reel import Reel
 from lessonpress.footage.room import belongs_to_room
-
-Point = tuple[float, float]
+from lessonpress.records.geometry import Point
 
 SIDE = 25  # px of the patch, for a picture 720 px high; in proportion for others
 LEVELS = 4
@@ -28,7 +27,7 @@ RETURNS = 1.5  # px that a point may miss its start when carried back
 RECOGNISED = 0.92  # correlation with the hand-placed patch
 ALIKE = 0.8  # correlation from picture to picture
 TOGETHER = 3.0  # px by which the patch may be found from where the point was carried
-FAINT = 0.4  # of the hand-placed patch's grip: blurred so far that its place is drawn along
+FAINT = 0.4  # of the hand-placed patch's grip: blurred so far that its point is drawn along
 PLAIN = 400.0  # least grip for a start, grey levels²
 LOPSIDED = 0.002  # least to most grip: an edge without a corner
 SLIDES = 1.0  # px per axis
@@ -85,13 +84,13 @@ class _State:
     latest: _Hold
 
 
-def run_from(reel: Reel, start: int, hand: Mapping[int, Point], frames: Sequence[int]) -> Run:
-    """Carry the mark from its place at frame `start` over `frames`, in their order, as far as it goes.
+def run_from(store: FrameStore, start: int, hand: Mapping[int, Point], frames: Sequence[int]) -> Run:
+    """Carry the mark from its point at frame `start` over `frames`, in their order, as far as it goes.
 
-    hand: all the mark's places by hand, by frame: what is still while they move is the room. A run that
+    hand: all the mark's points by hand, by frame: what is still while they move is the room. A run that
     ends there has let go of the mark no one knows when, so that none of it is kept.
     """
-    grey, side, point = reel[start], side_of(reel.shape), hand[start]
+    grey, side, point = store[start], side_of(store.shape), hand[start]
     square = cut(grey, point, side)
     if square is None:
         return Run(start, {}, "it is too near the picture's edge")
@@ -101,9 +100,9 @@ def run_from(reel: Reel, start: int, hand: Mapping[int, Point], frames: Sequence
     state = _State(grey, Step(point, 0.0, 0.0), (0.0, 0.0), hold, hold)
     steps: dict[int, Step] = {}
     for frame in frames:
-        now = reel[frame]
+        now = store[frame]
         onward = _onward(state, now, side)
-        if not isinstance(onward, str) and _in_the_room(reel, now, onward.step, hand, side):
+        if not isinstance(onward, str) and _in_the_room(store, now, onward.step, hand, side):
             return Run(
                 start, {}, f"at frame {frame} the room holds it: the same is seen there without the mark"
             )
@@ -114,18 +113,18 @@ def run_from(reel: Reel, start: int, hand: Mapping[int, Point], frames: Sequence
 
 
 def _in_the_room(
-    reel: Reel, now: NDArray[np.uint8], step: Step, hand: Mapping[int, Point], side: int
+    store: FrameStore, now: NDArray[np.uint8], step: Step, hand: Mapping[int, Point], side: int
 ) -> bool:
-    return belongs_to_room(reel, now, step.point, step.likeness, hand, side)
+    return belongs_to_room(store, now, step.point, step.likeness, hand, side)
 
 
-def there_and_back(reel: Reel, run: Run, hand: Mapping[int, Point]) -> Run:
+def there_and_back(store: FrameStore, run: Run, hand: Mapping[int, Point]) -> Run:
     """The run with what it misses by, carried back from its end, shared out over its path as drift."""
     frames = list(run.steps)
     if len(frames) < 2:
         return run
     end = frames[-1]
-    back = run_from(reel, end, {**hand, end: run.steps[end].point}, frames[-2::-1])
+    back = run_from(store, end, {**hand, end: run.steps[end].point}, frames[-2::-1])
     if not back.steps:
         return run
     furthest = list(back.steps)[-1]
@@ -163,14 +162,14 @@ def _holds(state: _State, side: int) -> Iterator[tuple[_Hold, float]]:
         yield _Hold(square, np.eye(2), math.hypot(state.step.u, CHANGED * side)), ALIKE
 
 
-def _arrived(state: _State, now: NDArray[np.uint8], hold: _Hold, step: Step, found: _Hold) -> _State | str:
+def _arrived(state: _State, now: NDArray[np.uint8], hold: _Hold, step: Step, held_now: _Hold) -> _State | str:
     if step.own > SLIDES:
         return "it lies on an edge along which it could slide"
     at = state.step.point
-    turn = found.linear @ np.linalg.inv(hold.linear)
-    origin = found if hold is state.origin else _Hold(state.origin.patch, turn @ state.origin.linear, 0.0)
+    turn = held_now.linear @ np.linalg.inv(hold.linear)
+    origin = held_now if hold is state.origin else _Hold(state.origin.patch, turn @ state.origin.linear, 0.0)
     step = replace(step, path=state.step.path + math.dist(at, step.point))
-    return _State(now, step, (step.point[0] - at[0], step.point[1] - at[1]), origin, found)
+    return _State(now, step, (step.point[0] - at[0], step.point[1] - at[1]), origin, held_now)
 
 
 def _near(
@@ -178,9 +177,9 @@ def _near(
 ) -> Point | None:
     """Where the point went, by the beginning that returns best; None where none returns."""
     start = np.array([at] * len(guesses))
-    places, misses = carried(before, now, start, np.array(guesses), window=side, levels=LEVELS)
+    points, misses = carried(before, now, start, np.array(guesses), window=side, levels=LEVELS)
     best = int(np.argmin(misses))
-    return None if misses[best] > RETURNS else (float(places[best, 0]), float(places[best, 1]))
+    return None if misses[best] > RETURNS else (float(points[best, 0]), float(points[best, 1]))
 
 
 def _moved(
@@ -190,16 +189,16 @@ def _moved(
 
     least: correlation, and grip: hold on the picture (`Patch.least`), that it must have there.
     """
-    found = find(hold.patch, now, near, hold.linear)
-    if found is None or found.likeness < least or math.dist(found.point, near) > TOGETHER * side / SIDE:
+    match = find(hold.patch, now, near, hold.linear)
+    if match is None or match.likeness < least or math.dist(match.point, near) > TOGETHER * side / SIDE:
         return None
-    here = cut(now, found.point, side)
+    here = cut(now, match.point, side)
     if here is None or here.least < grip:
         return None
     smear = SMEAR * side * max(0.0, 1 - here.least / grip * FAINT)
-    own = math.hypot(found.u, FLOOR, smear)
-    step = Step(found.point, own, hold.drift, likeness=found.likeness)
-    return step, _Hold(hold.patch, found.linear, hold.drift)
+    own = math.hypot(match.u, FLOOR, smear)
+    step = Step(match.point, own, hold.drift, likeness=match.likeness)
+    return step, _Hold(hold.patch, match.linear, hold.drift)
 
 
 def side_of(shape: tuple[int, int]) -> int:

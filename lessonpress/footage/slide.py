@@ -1,4 +1,4 @@
-"""How far a carried mark may have slid from its point: what a run says of its own errors, and what it cannot.
+"""How far a tracked mark may have drifted from its point, as an uncertainty.
 
 A patch is cloth, skin or a silhouette; a mark of the body is the joint beneath. As the body turns, the one
 moves against the other, and a picture does not show by how much. So every run of such a mark is given a
@@ -6,9 +6,9 @@ drift in proportion to its path: SHARES. A run that reaches the next hand-placed
 misses by there; less that, straight in time, far smaller errors are left.
 
 SHARES, MISS, CLOSED and LONG are chosen on the demo's eight rendered clips, where the joints are known in
-every frame. A ninth film, of another camera and view, was kept back: there fewer places lay within their u
+every frame. A ninth film, of another camera and view, was kept back: there fewer points lay within their u
 than promised, joints hidden behind the body and the turning head above all. PACE and the head's share were
-chosen after it; with a click at every event 95 of 100 of its coordinates now lie within 2 u, of the places 3
+chosen after it; with a click at every event 95 of 100 of its coordinates now lie within 2 u, of the points 3
 px and more from every click 75. A joint that the camera does not see is no mark to carry.
 One that comes to the next click within a fraction of a pixel is taken to have slid by no more on its path.
 """
@@ -19,7 +19,8 @@ import math
 from collections.abc import Mapping
 from dataclasses import replace
 
-from lessonpress.footage.run import Point, Run, Step
+from lessonpress.footage.run import Run, Step
+from lessonpress.records.geometry import Point
 from lessonpress.records.mark import KNOWN_MARKS
 
 SHARES = {  # of the way gone, standard uncertainty per axis; by the last word of a mark's name

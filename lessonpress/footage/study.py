@@ -1,4 +1,4 @@
-"""What playing a clip once teaches: its pictures in time, which of them repeat, how the camera moved."""
+"""Everything that playing a clip once gives: picture times, repeated pictures, camera motion."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from lessonpress.footage.hulls import Points
 from lessonpress.footage.index import ClipIndex
 from lessonpress.footage.motion import CameraMotion, camera_motion
 from lessonpress.footage.opening import EXPORT_AGAIN
-from lessonpress.footage.pictures import take
+from lessonpress.footage.pictures import take_pictures
 from lessonpress.footage.repeats import find_repeats
 from lessonpress.footage.stillness import judged
 
@@ -45,14 +45,14 @@ class Study:
         return cls(ClipIndex.from_json(raw["index"]), tuple(raw["repeats"]), motion)
 
 
-def study(path: Path, index: ClipIndex, *, deinterlace: bool, handheld: Handheld | None) -> Study:
+def study_video(path: Path, index: ClipIndex, *, deinterlace: bool, handheld: Handheld | None) -> Study:
     """Play the clip for its repeats, and once more for its camera's motion unless the card says it was still.
 
     Raises FootageError where damaged frames hide what is asked: which pictures are repeated, and with it the
     times of all, or how the camera's picture of reference looked.
     """
     intact = index.intact(deinterlace=deinterlace)
-    repeats = find_repeats(take(path, index, intact, deinterlace=deinterlace)).frames
+    repeats = find_repeats(take_pictures(path, index, intact, deinterlace=deinterlace)).frames
     if repeats and index.damaged:
         raise FootageError(
             f"{path.name} repeats pictures, and of its damaged ones it cannot be said which are repeats",
@@ -65,5 +65,5 @@ def study(path: Path, index: ClipIndex, *, deinterlace: bool, handheld: Handheld
             f"frame {handheld.reference} of {path.name} is damaged, and the camera's motion is found from it",
             EXPORT_AGAIN,
         )
-    pictures = take(path, index, intact, deinterlace=deinterlace)
+    pictures = take_pictures(path, index, intact, deinterlace=deinterlace)
     return Study(index, repeats, judged(camera_motion(pictures, handheld.reference, handheld.masks)))

@@ -46,10 +46,10 @@ def timecode_of(frame: int, rate: Fraction, drop: bool = False) -> Timecode:
 
 def from_text(text: str) -> Timecode | None:
     """A written timecode; a semicolon, or in some files a point or comma, marks drop-frame."""
-    found = WRITTEN.fullmatch(text.strip())
-    if found is None:
+    written = WRITTEN.fullmatch(text.strip())
+    if written is None:
         return None
-    hours, minutes, seconds, mark, frames = found.groups()
+    hours, minutes, seconds, mark, frames = written.groups()
     return Timecode(int(hours), int(minutes), int(seconds), int(frames), mark != ":")
 
 

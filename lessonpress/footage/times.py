@@ -27,7 +27,7 @@ def real_times(
     file plays slower than life, or ((frame, rate), …) from given frames on, the first of them 0; None where
     it plays at life's speed. repeats: frames that show the picture before again; they keep its time.
 
-    With neither, real time is the file's. With repeats alone, a picture's time is its place among the
+    With neither, real time is the file's. With repeats alone, a picture's time is its position among the
     captured ones, at their even pace: that of whole rounds where repeats come in a beat (of 24 pictures shown
     at 30, four in five), else the middle of the paces that the file's times allow. Where they allow none, a
     captured picture keeps its time in the file.
@@ -42,11 +42,11 @@ def real_times(
         return _paced(widths, starts, rates, again)
     if not again:
         return tuple(times)
-    places = _places(len(times), again)
-    pace = _pace(times, places, again)
+    steps = _steps(len(times), again)
+    pace = _pace(times, steps, again)
     if pace is None:
         return tuple(times[_shown_first(frame, again)] for frame in range(len(times)))
-    return tuple(place * pace.seconds for place in places)
+    return tuple(step * pace.seconds for step in steps)
 
 
 def pace_within(
@@ -59,7 +59,7 @@ def pace_within(
     again = frozenset(repeats)
     if filmed_at is not None or not again:
         return 0.0
-    pace = _pace(times, _places(len(times), again), again)
+    pace = _pace(times, _steps(len(times), again), again)
     return None if pace is None else pace.within / pace.seconds
 
 
@@ -87,13 +87,13 @@ def _paced(
     widths: list[float], starts: list[int], rates: list[float], repeats: frozenset[int]
 ) -> tuple[float, ...]:
     """A captured picture's interval to the next captured one is that of the piece it lies in."""
-    found = [0.0]
+    seconds = [0.0]
     interval = 0.0
     for frame in range(len(widths) - 1):
         if frame not in repeats or frame == 0:
             interval = widths[frame] / rates[bisect_right(starts, frame) - 1]
-        found.append(found[-1] if frame + 1 in repeats else found[-1] + interval)
-    return tuple(found)
+        seconds.append(seconds[-1] if frame + 1 in repeats else seconds[-1] + interval)
+    return tuple(seconds)
 
 
 @dataclass(frozen=True)
@@ -104,7 +104,7 @@ class Pace:
     within: float
 
 
-def _pace(times: Sequence[float], places: list[int], again: frozenset[int]) -> Pace | None:
+def _pace(times: Sequence[float], steps: list[int], again: frozenset[int]) -> Pace | None:
     """Counted over whole rounds of a beat, else between limits; None where there is no even pace.
 
     From the first picture to the last, a clip holds a broken round of its beat, by which the pace of a short
@@ -115,10 +115,10 @@ def _pace(times: Sequence[float], places: list[int], again: frozenset[int]) -> P
         last = (len(times) - 1) // beat * beat
         captured = last // beat * (beat - sum(frame in again for frame in range(1, beat + 1)))
         return Pace(times[last] / captured, 0.0)
-    return _pace_between(times, places, again)
+    return _pace_between(times, steps, again)
 
 
-def _pace_between(times: Sequence[float], places: list[int], again: frozenset[int]) -> Pace | None:
+def _pace_between(times: Sequence[float], steps: list[int], again: frozenset[int]) -> Pace | None:
     """The paces at which every captured picture is shown within one picture's time of its capture.
 
     The time between two captures is then that between their showings to one picture's time of the file,
@@ -128,10 +128,10 @@ def _pace_between(times: Sequence[float], places: list[int], again: frozenset[in
     first = [frame for frame in range(1, len(times)) if frame not in again]
     if len(first) < FEWEST:
         return None
-    shown, place = np.array(times)[first], np.array(places)[first]
+    shown, step = np.array(times)[first], np.array(steps)[first]
     late = float(np.median(np.diff(times))) * (1 + ROUNDING)
     early, later = np.triu_indices(len(first), 1)
-    apart, gap = place[later] - place[early], shown[later] - shown[early]
+    apart, gap = step[later] - step[early], shown[later] - shown[early]
     low, high = float(np.max((gap - late) / apart)), float(np.min((gap + late) / apart))
     return Pace((low + high) / 2, (high - low) / 2) if 0 < low <= high else None
 
@@ -151,9 +151,9 @@ def _beat(count: int, again: frozenset[int]) -> int | None:
     return None
 
 
-def _places(count: int, repeats: frozenset[int]) -> list[int]:
-    """Each picture's place among the captured ones; frame 0 is captured whatever is said of it."""
-    places: list[int] = []
+def _steps(count: int, repeats: frozenset[int]) -> list[int]:
+    """Each picture's position among the captured ones; frame 0 is captured whatever is said of it."""
+    steps: list[int] = []
     for frame in range(count):
-        places.append(places[-1] + (frame not in repeats) if places else 0)
-    return places
+        steps.append(steps[-1] + (frame not in repeats) if steps else 0)
+    return steps

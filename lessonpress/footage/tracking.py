@@ -15,9 +15,9 @@ from itertools import groupby, pairwise
 import numpy as np
 from numpy.typing import NDArray
 
+from lessonpress.footage.frame_store import FrameStore
 from lessonpress.footage.joining import carry_between
-from lessonpress.footage.reel import Reel
-from lessonpress.footage.run import Point
+from lessonpress.records.geometry import Point
 from lessonpress.records.mark import Observation
 
 
@@ -39,11 +39,11 @@ class Track:
 
     @property
     def lost(self) -> str | None:
-        """Where the mark was lost and why, in words; None where every frame asked for has its place."""
+        """Where the mark was lost and why, in words; None where every frame asked for has its point."""
         return "; ".join(_told(gap) for gap in self.gaps) or None
 
 
-def track(
+def track_mark(
     pictures: Iterable[tuple[int, NDArray[np.uint8]]],
     mark: str,
     hand: Mapping[int, Point],
@@ -52,22 +52,22 @@ def track(
 ) -> Track:
     """Carry `mark` over frames `first` to `last` of pictures (frame, RGB (h, w, 3)), ascending.
 
-    hand: its places (x, y) in px by frame, by hand; those outside first..last, or without a picture, are left
+    hand: its points (x, y) in px by frame, by hand; those outside first..last, or without a picture, are left
     out. Each row's u is the standard uncertainty per axis in px of the carrying alone: the click's error at
     `origin`, the nearer hand-placed frame, comes on top and is the same for all rows of that origin.
     """
-    with Reel((frame, picture) for frame, picture in pictures if first <= frame <= last) as reel:
-        frames = reel.frames
-        placed = {frame: place for frame, place in sorted(hand.items()) if frame in reel}
+    with FrameStore((frame, picture) for frame, picture in pictures if first <= frame <= last) as store:
+        frames = store.frames
+        placed = {frame: point for frame, point in sorted(hand.items()) if frame in store}
         if not placed:
             return Track((), (Gap(first, last, "it is placed by hand on none of these frames"),))
         rows: list[Observation] = []
         gaps: list[Gap] = []
         for early, late in pairwise([None, *placed, None]):
             span = _between(frames, early, late)
-            found = carry_between(reel, mark, placed, early, late, span)
-            rows.extend(found.rows)
-            gaps.extend(_gaps(found.why, span))
+            carried = carry_between(store, mark, placed, early, late, span)
+            rows.extend(carried.rows)
+            gaps.extend(_gaps(carried.why, span))
     return Track(tuple(rows), tuple(gaps))
 
 

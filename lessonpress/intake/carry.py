@@ -11,8 +11,8 @@ from pathlib import Path
 
 from lessonpress.disk.atomic import write_atomically
 from lessonpress.footage.index import ClipIndex
-from lessonpress.footage.pictures import take
-from lessonpress.footage.tracking import Track, track
+from lessonpress.footage.pictures import take_pictures
+from lessonpress.footage.tracking import Track, track_mark
 from lessonpress.manuscript.clip import Clip
 from lessonpress.manuscript.tracktext import table
 
@@ -32,13 +32,13 @@ def carry(clip: Clip, index: ClipIndex, mark: str, first: int, last: int) -> Tra
     assert clip.card is not None and clip.video is not None
     hand = {seen.frame: (seen.x, seen.y) for seen in clip.hand_placed if seen.mark == mark}
     frames = range(first, last + 1)
-    pictures = take(clip.video, index, frames, deinterlace=clip.card.deinterlace)
-    return track(pictures, mark, hand, first, last)
+    pictures = take_pictures(clip.video, index, frames, deinterlace=clip.card.deinterlace)
+    return track_mark(pictures, mark, hand, first, last)
 
 
 def keep(clip: Clip, tracks: Mapping[str, Track]) -> Path:
     """Write the clip's tracks.csv anew, whole or not at all. Raises OSError where the disk fails."""
     rows = [row for made in tracks.values() for row in made.rows]
-    place = clip.folder / TRACKS
-    write_atomically(place, table(clip.tracks, tracks.keys(), rows).encode())
-    return place
+    path = clip.folder / TRACKS
+    write_atomically(path, table(clip.tracks, tracks.keys(), rows).encode())
+    return path

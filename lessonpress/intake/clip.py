@@ -1,20 +1,20 @@
-"""One clip of a site opened by itself: its card, its marks, its footage."""
+"""Opens one clip of a site by itself: its card, its marks, its footage."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from pathlib import Path
 
-from lessonpress.figures.filming import events_of
-from lessonpress.figures.instants import resolve
+from lessonpress.figures.instants import frame_of_instant
+from lessonpress.figures.surveyed_clip import events_of
 from lessonpress.footage.failure import FootageError
 from lessonpress.footage.index import ClipIndex, read_index
 from lessonpress.manuscript import read_site
 from lessonpress.manuscript.clip import Clip
-from lessonpress.manuscript.instants import instant
-from lessonpress.manuscript.wrong import WrongError
+from lessonpress.manuscript.instants import parse_instant
+from lessonpress.manuscript.invalid_value import InvalidValueError
 from lessonpress.records.fault import UsageError
-from lessonpress.records.problem import Place, Problems, nearest
+from lessonpress.records.problem import Location, Problems, nearest
 
 
 @dataclass(frozen=True)
@@ -31,10 +31,12 @@ def clip_named(root: Path, name: str) -> tuple[Clip | None, Problems]:
 
     None, and all the problems, where the site itself cannot be read.
     """
-    site, found = read_site(root)
-    problems = Problems([one for one in found.found if one.place.path.startswith(f"clips/{name}/")])
+    site, problems_of_site = read_site(root)
+    problems = Problems(
+        [one for one in problems_of_site.collected if one.location.path.startswith(f"clips/{name}/")]
+    )
     if site is None:
-        return None, found
+        return None, problems_of_site
     if name not in site.clips:
         close = nearest(name, site.clips)
         hint = f"close to it: {', '.join(close)}" if close else f"there are: {', '.join(sorted(site.clips))}"
@@ -50,7 +52,7 @@ def open_clip(root: Path, name: str) -> tuple[OpenedClip | None, Problems]:
     try:
         index = read_index(clip.video)
     except FootageError as fault:
-        problems.error(clip.card.place_of("video"), fault.reason, fault.way_out)
+        problems.error(clip.card.location_of("video"), fault.reason, fault.way_out)
         return None, problems
     return OpenedClip(clip, index, events_of(clip, clip.card, index, problems)), problems
 
@@ -59,15 +61,15 @@ def instant_frame(opened: OpenedClip, text: str) -> int:
     """The frame an instant given on the command line means. Raises UsageError where it means none."""
     problems = Problems()
     try:
-        asked = instant(text, None)
-    except WrongError as wrong:
+        asked = parse_instant(text, None)
+    except InvalidValueError as wrong:
         raise UsageError(f"{wrong.wrong}; {wrong.right}" if wrong.right else wrong.wrong) from None
-    frame = resolve(asked, opened.events, opened.index, Place(""), problems, opened.clip)
+    frame = frame_of_instant(asked, opened.events, opened.index, Location(""), problems, opened.clip)
     if frame is None and not problems.errors:
         raise UsageError(
             f"the event `{asked.event}` has a mistake on the card; `lessonpress press` says which"
         )
     if frame is None:
-        told = problems.errors[0]
-        raise UsageError(f"{told.wrong}; {told.right}")
+        first = problems.errors[0]
+        raise UsageError(f"{first.wrong}; {first.right}")
     return frame

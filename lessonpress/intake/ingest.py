@@ -11,7 +11,7 @@ import shutil
 from dataclasses import dataclass
 from pathlib import Path
 
-from lessonpress.footage.contact import contact_sheet, spaced
+from lessonpress.footage.contact import contact_sheet, frames_spaced
 from lessonpress.footage.failure import FootageError
 from lessonpress.footage.index import ClipIndex, read_index
 from lessonpress.intake.sheet import keep_sheet
@@ -100,7 +100,10 @@ def ingest(video: Path, root: Path, name: str | None = None) -> Ingested:
     try:
         index = read_index(video)
         sheet = contact_sheet(
-            video, index, spaced(index.intact(deinterlace=index.interlaced)), deinterlace=index.interlaced
+            video,
+            index,
+            frames_spaced(index.intact(deinterlace=index.interlaced)),
+            deinterlace=index.interlaced,
         )
     except FootageError as error:
         raise UsageError(str(error)) from error

@@ -10,8 +10,8 @@ from numpy.typing import NDArray
 from PIL import Image
 
 from lessonpress.disk.atomic import write_atomically
-from lessonpress.figures.filming import events_of
-from lessonpress.footage.contact import around, contact_sheet
+from lessonpress.figures.surveyed_clip import events_of
+from lessonpress.footage.contact import contact_sheet, frames_around
 from lessonpress.footage.failure import FootageError
 from lessonpress.footage.index import read_index
 from lessonpress.intake.clip import OpenedClip, clip_named, instant_frame
@@ -33,7 +33,7 @@ def sheet_around(root: Path, name: str, instant: str) -> tuple[Path, list[int]]:
         index = read_index(clip.folder / card.video)
         opened = OpenedClip(clip, index, events_of(clip, card, index, Problems()))
         intact = index.intact(deinterlace=card.deinterlace)
-        frames = around(intact, instant_frame(opened, instant))
+        frames = frames_around(intact, instant_frame(opened, instant))
         sheet = contact_sheet(clip.folder / card.video, index, frames, deinterlace=card.deinterlace)
     except FootageError as error:
         raise UsageError(str(error)) from error
@@ -42,9 +42,9 @@ def sheet_around(root: Path, name: str, instant: str) -> tuple[Path, list[int]]:
 
 def keep_sheet(root: Path, name: str, sheet: NDArray[np.uint8]) -> Path:
     """The sheet as a PNG in SITE/build/sheets."""
-    place = root / "build" / "sheets" / f"{name}.png"
-    place.parent.mkdir(parents=True, exist_ok=True)
+    path = root / "build" / "sheets" / f"{name}.png"
+    path.parent.mkdir(parents=True, exist_ok=True)
     written = BytesIO()
     Image.fromarray(sheet).save(written, "PNG")
-    write_atomically(place, written.getvalue(), lasting=False)
-    return place
+    write_atomically(path, written.getvalue(), lasting=False)
+    return path

@@ -1,6 +1,6 @@
 """What the author wrote, as typed objects that know their file, line and column.
 
-One subject a module, from text to site: `files` (bytes to text), `passage` (text with places), `coreschema`
+A subject a module, from text to site: `files` (bytes to text), `passage` (text with locations), `coreschema`
 and `nodes` (YAML), `written` with `complaints` and `wording` (mappings to models, mistakes in our own words),
 `fieldtypes` with `instants`, `quantities` and `expectations`, then `card`, `marks`, `tracks`, `clip`,
 `markdown`, `prose`, `sourcelinks`, `lesson`, `page`, `site`, and `reading`, which reads a whole site.

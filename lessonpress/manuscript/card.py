@@ -24,9 +24,9 @@ from lessonpress.manuscript.fieldtypes import (
     to_instant,
 )
 from lessonpress.manuscript.instants import LATEST_FRAME
+from lessonpress.manuscript.invalid_value import InvalidValueError
 from lessonpress.manuscript.wording import Words
 from lessonpress.manuscript.written import Written
-from lessonpress.manuscript.wrong import WrongError
 from lessonpress.records.instant import Instant
 from lessonpress.records.view import FLIGHT, Hand, Side, View, level_goal, positive_right
 
@@ -40,12 +40,12 @@ LEAST_OF_A_LINE = 3  # marks: two make a line whatever the lens does
 def _title(text: str) -> str:
     """Words for a heading: on one line, and short enough that two of them make an alt text."""
     if not text.strip():
-        raise WrongError("`title` is empty", "write one after the colon, or leave the key out")
+        raise InvalidValueError("`title` is empty", "write one after the colon, or leave the key out")
     if len(text.splitlines()) > 1 or text != text.rstrip("\r\n"):
-        raise WrongError("this title runs past the end of its line", "write it on one line")
+        raise InvalidValueError("this title runs past the end of its line", "write it on one line")
     if len(text) > LONGEST_TITLE:
         wrong = f"this title has {len(text)} characters"
-        raise WrongError(wrong, f"up to {LONGEST_TITLE}: pictures are headed by it")
+        raise InvalidValueError(wrong, f"up to {LONGEST_TITLE}: pictures are headed by it")
     return text.strip()
 
 
@@ -126,7 +126,7 @@ def _some_kind(value: Any) -> Any:
     if not isinstance(value, Written) and not (
         isinstance(value, dict) and any(kind in value for kind in _SCALES)
     ):
-        raise WrongError(
+        raise InvalidValueError(
             "this scale names no marks", "begin it with `between: […]`, `grid: […]` or `standing: […]`"
         )
     return value
@@ -187,7 +187,7 @@ def _depth_form(value: Any) -> str:
 def _some_depth(value: Any) -> Any:
     if isinstance(value, dict | Depth) and value:
         return value
-    raise WrongError(
+    raise InvalidValueError(
         "this is not a depth", "write `{toward: 4 in, within: 2 in}`, or one such for each instant"
     )
 
@@ -207,9 +207,11 @@ def _pieces(value: Any) -> tuple[tuple[int, float], ...]:
     made = tuple(_piece(piece) for piece in pieces)
     frames = [frame for frame, _ in made]
     if not made or frames[0] != 0:
-        raise WrongError("the first piece does not start at frame 0", "write `[[0, 30], [95, 240]]`")
+        raise InvalidValueError("the first piece does not start at frame 0", "write `[[0, 30], [95, 240]]`")
     if sorted(set(frames)) != frames:
-        raise WrongError("the pieces are not in the order of their frames", "write each frame once, rising")
+        raise InvalidValueError(
+            "the pieces are not in the order of their frames", "write each frame once, rising"
+        )
     return made
 
 
@@ -217,12 +219,12 @@ def _piece(piece: Any) -> tuple[int, float]:
     numbers = piece if isinstance(piece, list) else []
     right = "write a number of pictures per second, `240`, or `[[0, 30], [95, 240]]`"
     if len(numbers) != 2 or any(isinstance(n, bool) or not isinstance(n, int | float) for n in numbers):
-        raise WrongError("this is not pictures per second", right)
+        raise InvalidValueError("this is not pictures per second", right)
     frame, rate = numbers
     if not (0 <= frame < LATEST_FRAME and float(frame).is_integer()):
-        raise WrongError(f"`{frame}` is not a frame", "frames are whole and counted from 0")
+        raise InvalidValueError(f"`{frame}` is not a frame", "frames are whole and counted from 0")
     if not 1 <= rate <= 100_000:
-        raise WrongError(f"`{rate}` is not pictures per second", right)
+        raise InvalidValueError(f"`{rate}` is not pictures per second", right)
     return int(frame), float(rate)
 
 

@@ -1,4 +1,4 @@
-"""What a card says that cannot all be true, or that may not be published."""
+"""Checks of a card: what cannot all be true, and what may not be published."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ ORDER = ("setup", "top", "impact", "finish")
 
 
 @dataclass(frozen=True)
-class Held:
+class CardContext:
     """A card with what it is held against: the names in its folder, what keeps the video from being a file
     of the site (`files.fault_of_file`), and the day.
     """
@@ -28,33 +28,38 @@ class Held:
     today: date
 
 
-def check_card(held: Held, faults: Collection[str], problems: Problems) -> None:
+def check_card(context: CardContext, faults: Collection[str], problems: Problems) -> None:
     """Report everything on a card that contradicts itself, its folder or the day.
 
     faults: keys whose mistakes are reported already; what rests on one of them is not asked.
     """
     for check, keys in CHECKS:
         if not any(key in faults for key in keys):
-            check(held, problems)
+            check(context, problems)
 
 
-def _video(held: Held, problems: Problems) -> None:
-    video = held.card.video
-    place = held.card.place_of("video")
+def _video(context: CardContext, problems: Problems) -> None:
+    video = context.card.video
+    location = context.card.location_of("video")
     if "/" in video or "\\" in video:
-        problems.error(place, f"`{video}` is a path", "the video lies beside its card; write its name alone")
-    elif video not in held.names:
-        others = [name for name in held.names if not name.endswith((".yaml", ".csv"))]
         problems.error(
-            place, f"there is no `{video}` beside the card", "copy it there", nearest=nearest(video, others)
+            location, f"`{video}` is a path", "the video lies beside its card; write its name alone"
         )
-    elif held.video_fault is not None:
-        wrong, right = held.video_fault
-        problems.error(place, f"`{video}` {wrong}", right)
+    elif video not in context.names:
+        others = [name for name in context.names if not name.endswith((".yaml", ".csv"))]
+        problems.error(
+            location,
+            f"there is no `{video}` beside the card",
+            "copy it there",
+            nearest=nearest(video, others),
+        )
+    elif context.video_fault is not None:
+        wrong, right = context.video_fault
+        problems.error(location, f"`{video}` {wrong}", right)
 
 
-def _target(held: Held, problems: Problems) -> None:
-    card = held.card
+def _target(context: CardContext, problems: Problems) -> None:
+    card = context.card
     if card.target is None or card.view == "overhead":
         return
     expected = FLIGHT[card.view, card.hand][0]
@@ -62,7 +67,7 @@ def _target(held: Held, problems: Problems) -> None:
         seen = f"a {card.hand}-handed golfer filmed {card.view}"
         wrong = f"target is {card.target}, but the ball of {seen} flies {_flies(expected)}"
         problems.error(
-            card.place_of("target"), wrong, "is the video mirrored? else correct view, hand or target"
+            card.location_of("target"), wrong, "is the video mirrored? else correct view, hand or target"
         )
 
 
@@ -70,73 +75,80 @@ def _flies(side: str) -> str:
     return {"into": "into the picture", "out-of": "out of the picture"}.get(side, f"to the {side}")
 
 
-def _consent(held: Held, problems: Problems) -> None:
-    for number, person in enumerate(held.card.people):
+def _consent(context: CardContext, problems: Problems) -> None:
+    for number, person in enumerate(context.card.people):
         if person.minor and person.consent != "guardian":
-            place = person.place_of("consent")
+            location = person.location_of("consent")
             wrong = f"{person.name} is a minor, and the consent is {person.consent}"
-            problems.error(place, wrong, "a minor needs `consent: guardian`")
+            problems.error(location, wrong, "a minor needs `consent: guardian`")
         what = f"the consent of {person.name}"
         way_out = "ask again and change the date, or withdraw the clip"
-        _until(person.until, held, ("people", number, "until"), what, way_out, problems)
-        if person.given and person.given > held.today:
+        _until(person.until, context, ("people", number, "until"), what, way_out, problems)
+        if person.given and person.given > context.today:
             problems.error(
-                person.place_of("given"),
+                person.location_of("given"),
                 f"{what} is given on a date in the future",
                 "write the day it was given",
             )
         if person.given and person.until and person.until < person.given:
             problems.error(
-                person.place_of("until"), f"{what} ends before it was given", "correct one of the dates"
+                person.location_of("until"), f"{what} ends before it was given", "correct one of the dates"
             )
 
 
 def _until(
-    until: date | None, held: Held, loc: tuple[str | int, ...], what: str, way_out: str, problems: Problems
+    until: date | None,
+    context: CardContext,
+    loc: tuple[str | int, ...],
+    what: str,
+    way_out: str,
+    problems: Problems,
 ) -> None:
     if until is None:
         return
-    place = held.card.place_of(*loc)
-    if until < held.today:
-        problems.error(place, f"{what} ended on {until}", way_out)
-    elif until - held.today <= SOON:
-        problems.warn(place, f"{what} ends on {until}", way_out)
+    location = context.card.location_of(*loc)
+    if until < context.today:
+        problems.error(location, f"{what} ended on {until}", way_out)
+    elif until - context.today <= SOON:
+        problems.warn(location, f"{what} ends on {until}", way_out)
 
 
-def _source(held: Held, problems: Problems) -> None:
-    source = held.card.source
-    place = source.place_of("kind")
+def _source(context: CardContext, problems: Problems) -> None:
+    source = context.card.source
+    location = source.location_of("kind")
     if source.kind == "licensed" and not source.licence:
-        problems.error(place, "licensed footage names no licence", "add `licence: …`")
+        problems.error(location, "licensed footage names no licence", "add `licence: …`")
     if source.kind in ("licensed", "quotation") and not source.credit:
-        problems.error(place, f"{source.kind} footage names no one to credit", "add `credit: …`")
+        problems.error(location, f"{source.kind} footage names no one to credit", "add `credit: …`")
     if source.kind == "quotation" and not source.reason:
         problems.error(
-            place, "a quotation says no reason", "add `reason: …`, the point the lesson makes with it"
+            location, "a quotation says no reason", "add `reason: …`, the point the lesson makes with it"
         )
-    _until(source.until, held, ("source", "until"), "the licence", "renew it, or withdraw the clip", problems)
+    _until(
+        source.until, context, ("source", "until"), "the licence", "renew it, or withdraw the clip", problems
+    )
 
 
-def _events(held: Held, problems: Problems) -> None:
+def _events(context: CardContext, problems: Problems) -> None:
     """Events name pictures; where one is counted from another, that one is counted from none in turn."""
-    events = held.card.events
+    events = context.card.events
     for name, instant in events.items():
         if instant.event is None:
             continue
-        place = held.card.place_of("events", name)
+        location = context.card.location_of("events", name)
         if instant.event not in events:
             wrong = f"`{name}` is counted from `{instant.event}`, which is not an event of this card"
             problems.error(
-                place, wrong, "write a frame, a time or a timecode", nearest=nearest(instant.event, events)
+                location, wrong, "write a frame, a time or a timecode", nearest=nearest(instant.event, events)
             )
         elif _turns_back(name, events):
-            problems.error(place, f"`{name}` is counted from itself", "give one of these events a frame")
-    _check_order(held, problems)
+            problems.error(location, f"`{name}` is counted from itself", "give one of these events a frame")
+    _check_order(context, problems)
 
 
-def _check_order(held: Held, problems: Problems) -> None:
+def _check_order(context: CardContext, problems: Problems) -> None:
     """Report the first event that comes before one it should follow; the others may be right."""
-    events = held.card.events
+    events = context.card.events
     frames = [
         (name, frame + events[name].plus)
         for name in ORDER
@@ -144,9 +156,9 @@ def _check_order(held: Held, problems: Problems) -> None:
     ]
     for (before, first), (after, second) in pairwise(frames):
         if first >= second:
-            place = held.card.place_of("events", after)
+            location = context.card.location_of("events", after)
             problems.error(
-                place, f"`{after}` does not come after `{before}`", "correct one of the two frames"
+                location, f"`{after}` does not come after `{before}`", "correct one of the two frames"
             )
             return
 
@@ -161,66 +173,66 @@ def _turns_back(name: str, events: dict[str, Instant]) -> bool:
     return False
 
 
-def _scales(held: Held, problems: Problems) -> None:
-    for number, scale in enumerate(held.card.scale):
-        place = held.card.place_of("scale", number)
+def _scales(context: CardContext, problems: Problems) -> None:
+    for number, scale in enumerate(context.card.scale):
+        location = context.card.location_of("scale", number)
         if isinstance(scale, Standing):
-            if held.card.stature is None:
+            if context.card.stature is None:
                 problems.error(
-                    place,
+                    location,
                     "this scale needs a stature, which the card does not say",
                     "add `stature: 5 ft 11 in`",
                 )
             continue
         if scale.plane == "wall" and scale.depth is not None:
-            problems.error(place, "this scale has a plane and a depth", "keep `plane: wall` or `depth: …`")
+            problems.error(location, "this scale has a plane and a depth", "keep `plane: wall` or `depth: …`")
         known = min(scale.size, key=lambda side: side.metres) if isinstance(scale, Grid) else scale.length
         if scale.within is not None and scale.within.metres >= known.metres:
             wrong = f"the half-width {scale.within} is not smaller than the length {known}"
-            problems.error(scale.place_of("within"), wrong, "correct one of the two")
+            problems.error(scale.location_of("within"), wrong, "correct one of the two")
 
 
-def _camera(held: Held, problems: Problems) -> None:
-    camera = held.card.camera
+def _camera(context: CardContext, problems: Problems) -> None:
+    camera = context.card.camera
     for width, of in (("within", "distance"), ("wall_within", "wall")):
         if getattr(camera, width) is not None and getattr(camera, of) is None:
             problems.error(
-                camera.key_place(width), f"`{width}` has no `{of}` that it belongs to", f"add `{of}: …`"
+                camera.key_location(width), f"`{width}` has no `{of}` that it belongs to", f"add `{of}: …`"
             )
         width_, of_ = getattr(camera, width), getattr(camera, of)
         if width_ and of_ and width_.metres >= of_.metres:
             wrong = f"the half-width {width_} is not smaller than the distance {of_}"
-            problems.error(camera.place_of(width), wrong, "correct one of the two")
+            problems.error(camera.location_of(width), wrong, "correct one of the two")
     if camera.distance and camera.wall and camera.wall.metres <= camera.distance.metres:
         wrong = f"the wall at {camera.wall} does not lie behind the golfer at {camera.distance}"
-        problems.error(camera.place_of("wall"), wrong, "both are counted from the lens")
+        problems.error(camera.location_of("wall"), wrong, "both are counted from the lens")
 
 
-def _lens(held: Held, problems: Problems) -> None:
+def _lens(context: CardContext, problems: Problems) -> None:
     """A lens is stated or solved, not both; a grid has rows of one length and lines of three marks."""
-    lens = held.card.lens
+    lens = context.card.lens
     if lens is None:
         return
     solved = next((key for key in ("straight", "grid") if getattr(lens, key)), None)
     for key in ("k1", "k2"):
         if solved and key in lens.model_fields_set:
             wrong = f"`{key}` is stated, and `{solved}` is there to solve it from"
-            problems.error(lens.key_place(key), wrong, f"keep `{key}` with its `focal`, or `{solved}`")
+            problems.error(lens.key_location(key), wrong, f"keep `{key}` with its `focal`, or `{solved}`")
     if not lens.grid:
         return
     uneven = next((n for n, row in enumerate(lens.grid) if len(row) != len(lens.grid[0])), None)
     if uneven is not None:
         wrong = f"this row of the grid has {len(lens.grid[uneven])} marks, and the first {len(lens.grid[0])}"
         right = "name the crossings row by row, every row from left to right"
-        problems.error(lens.place_of("grid", uneven), wrong, right)
+        problems.error(lens.location_of("grid", uneven), wrong, right)
     elif len(lens.grid) < LEAST_OF_A_LINE and len(lens.grid[0]) < LEAST_OF_A_LINE:
         right = "give it three rows or three columns, at least"
-        problems.error(lens.place_of("grid"), "no line of this grid has three marks", right)
+        problems.error(lens.location_of("grid"), "no line of this grid has three marks", right)
 
 
-def _repeats(held: Held, problems: Problems) -> None:
+def _repeats(context: CardContext, problems: Problems) -> None:
     """A mark is named once in a list, and a pair is two."""
-    card = held.card
+    card = context.card
     lists: list[tuple[tuple[str | int, ...], tuple[str, ...]]] = [
         (("room",), card.room),
         (("obscure",), card.obscure),
@@ -236,26 +248,26 @@ def _repeats(held: Held, problems: Problems) -> None:
     for loc, marks in lists:
         for at, mark in enumerate(marks):
             if mark in marks[:at]:
-                problems.error(card.place_of(*loc, at), f"`{mark}` is named twice here", "name it once")
+                problems.error(card.location_of(*loc, at), f"`{mark}` is named twice here", "name it once")
 
 
-def _stature(held: Held, problems: Problems) -> None:
-    stature = held.card.stature
+def _stature(context: CardContext, problems: Problems) -> None:
+    stature = context.card.stature
     if stature and not 0.5 <= stature.metres <= 2.6:
         problems.error(
-            held.card.place_of("stature"), f"no one is {stature} tall", "write `5 ft 11 in` or `1.80 m`"
+            context.card.location_of("stature"), f"no one is {stature} tall", "write `5 ft 11 in` or `1.80 m`"
         )
 
 
-def _filmed(held: Held, problems: Problems) -> None:
-    filmed = held.card.filmed_on
-    if filmed and filmed > held.today:
-        place = held.card.place_of("filmed_on")
-        problems.warn(place, f"filmed on {filmed}, a date in the future", "is the year right?")
+def _filmed(context: CardContext, problems: Problems) -> None:
+    filmed = context.card.filmed_on
+    if filmed and filmed > context.today:
+        location = context.card.location_of("filmed_on")
+        problems.warn(location, f"filmed on {filmed}, a date in the future", "is the year right?")
 
 
 # every check of a card, each of which reports for itself, with the keys that it rests on
-CHECKS: tuple[tuple[Callable[[Held, Problems], None], tuple[str, ...]], ...] = (
+CHECKS: tuple[tuple[Callable[[CardContext, Problems], None], tuple[str, ...]], ...] = (
     (_video, ("video",)),
     (_target, ("target", "view", "hand")),
     (_consent, ("people",)),

@@ -1,4 +1,4 @@
-"""A card read for what can be kept of it, and which of its keys hold mistakes."""
+"""Which keys of a card hold mistakes, and what can still be used of it."""
 
 from __future__ import annotations
 
@@ -8,10 +8,10 @@ from pathlib import PurePosixPath
 
 from lessonpress.manuscript.card import Card
 from lessonpress.manuscript.clip import CARD
-from lessonpress.manuscript.nodes import Mapping, Node, Scalar, compose
+from lessonpress.manuscript.nodes import Mapping, Node, Scalar, compose_yaml
 from lessonpress.manuscript.passage import Passage
-from lessonpress.manuscript.written import read, required
-from lessonpress.records.problem import Place, Problem, Problems
+from lessonpress.manuscript.written import read_fields, required
+from lessonpress.records.problem import Location, Problem, Problems
 
 STAND_INS = {"video": "-", "view": "face-on", "hand": "right", "source": {"kind": "own"}, "people": []}
 
@@ -26,8 +26,8 @@ class CardRead:
 
 
 def read_card(passage: Passage, problems: Problems) -> CardRead:
-    node = compose(passage, problems)
-    readable = read(Card, node, problems, STAND_INS)
+    node = compose_yaml(passage, problems)
+    readable = read_fields(Card, node, problems, STAND_INS)
     faulty = faults_of(node, problems.errors, passage.path)
     sound = faulty.isdisjoint({*required(Card), CARD})
     return CardRead(node, readable if sound else None, readable)
@@ -38,36 +38,36 @@ def faults_of(node: Node | None, errors: Iterable[Problem], path: str) -> frozen
 
     node: the card's. path: the card's. A required key that is not written is a faulty one too.
     """
-    found = set()
+    faults = set()
     for error in errors:
-        inside = error.place.path == path and isinstance(node, Mapping)
-        found.add(_key_at(node, error.place) if inside else PurePosixPath(error.place.path).name)
+        inside = error.location.path == path and isinstance(node, Mapping)
+        faults.add(_key_at(node, error.location) if inside else PurePosixPath(error.location.path).name)
     if isinstance(node, Mapping):
-        found |= required(Card) - set(node.keys)
-    return frozenset(found)
+        faults |= required(Card) - set(node.keys)
+    return frozenset(faults)
 
 
-def _key_at(node: Node | None, place: Place) -> str:
-    """The outermost key of a card that a place lies under."""
-    keys = [key for key, _ in node.entries if key.place <= place] if isinstance(node, Mapping) else []
+def _key_at(node: Node | None, location: Location) -> str:
+    """The outermost key of a card that a location lies under."""
+    keys = [key for key, _ in node.entries if key.location <= location] if isinstance(node, Mapping) else []
     return keys[-1].written if keys else CARD
 
 
 def unanswered(node: Node | None, problems: Problems) -> Problems:
     """The problems of a clip that no lesson uses: questions left open on its card are one warning."""
     asked = dict(_asked(node))
-    open_ = [problem for problem in problems.found if problem.place in asked]
+    open_ = [problem for problem in problems.collected if problem.location in asked]
     if not open_:
         return problems
-    told = Problems([problem for problem in problems.found if problem not in open_])
-    names = ", ".join(dict.fromkeys(f"`{asked[problem.place]}`" for problem in open_))
+    others = Problems([problem for problem in problems.collected if problem not in open_])
+    names = ", ".join(dict.fromkeys(f"`{asked[problem.location]}`" for problem in open_))
     wrong = f"this card's questions are open ({names}), and no lesson uses the clip yet"
-    told.warn(open_[0].place, wrong, "answer them before a lesson does")
-    return told
+    others.warn(open_[0].location, wrong, "answer them before a lesson does")
+    return others
 
 
-def _asked(node: Node | None) -> Iterator[tuple[Place, str]]:
+def _asked(node: Node | None) -> Iterator[tuple[Location, str]]:
     """The required keys that are on a card without a value, as they are where it was just begun."""
     for key, value in node.entries if isinstance(node, Mapping) else ():
         if key.written in required(Card) and isinstance(value, Scalar) and not value.written:
-            yield key.place, key.written
+            yield key.location, key.written

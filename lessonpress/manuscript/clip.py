@@ -9,7 +9,7 @@ from pathlib import Path
 from lessonpress.manuscript.card import Card
 from lessonpress.manuscript.nodes import Mapping
 from lessonpress.records.mark import Observation
-from lessonpress.records.problem import Place
+from lessonpress.records.problem import Location
 
 CARD = "clip.yaml"
 MARKS = "marks.yaml"
@@ -28,7 +28,7 @@ class Clip:
     """One shot of one swing.
 
     folder: where its files lie. path: of the card, relative to the site. observations: those placed by hand,
-    then those tracked on frames where none was placed by hand. places: where each is written.
+    then those tracked on frames where none was placed by hand. locations: where each is written.
     card: None where it makes none. readable: the card with its sound fields and with stand-ins for others, to
     hold a lesson's names against and never to be measured by. faults: what holds mistakes, so that what
     seems to be missing may have been written: keys of the card, CARD for the whole of it, MARK_FILES.
@@ -39,7 +39,7 @@ class Clip:
     path: str
     card: Card | None
     observations: tuple[Observation, ...] = ()
-    places: dict[tuple[str, int], Place] | None = None
+    locations: dict[tuple[str, int], Location] | None = None
     faults: frozenset[str] = frozenset()
     readable: Card | None = None
 
@@ -91,7 +91,7 @@ class Clip:
     def by_mark_and_frame(self) -> dict[tuple[str, int], Observation]:
         return {(observation.mark, observation.frame): observation for observation in self.observations}
 
-    def place_of_mark(self, name: str, frame: int) -> Place:
+    def location_of_mark(self, name: str, frame: int) -> Location:
         """Where an observation is written; the start of the clip's marks.yaml where there is none."""
-        start = Place(self.marks_path)
-        return (self.places or {}).get((name, frame), start)
+        start = Location(self.marks_path)
+        return (self.locations or {}).get((name, frame), start)

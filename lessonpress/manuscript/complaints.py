@@ -1,4 +1,4 @@
-"""Each error of pydantic's as a complaint: at the author's own key or value, in the program's own words."""
+"""Each validation error of pydantic's, at the author's own key or value, in the program's own words."""
 
 from __future__ import annotations
 
@@ -10,14 +10,14 @@ from pydantic_core import ErrorDetails
 
 from lessonpress.manuscript.nodes import Mapping, Node
 from lessonpress.manuscript.wording import Case, unknown_key, words_for
-from lessonpress.records.problem import Place
+from lessonpress.records.problem import Location
 
 
 @dataclass(frozen=True)
 class Complaint:
-    """A mistake with its place and the words for it."""
+    """A mistake with its location and the words for it."""
 
-    place: Place
+    location: Location
     wrong: str
     right: str
     nearest: tuple[str, ...]
@@ -35,13 +35,13 @@ def complaints(cases: Sequence[Case], data: Any) -> list[Complaint]:
     that has only lost the entries that are reported.
     """
     misspelt = {(id(case.holder), near) for case in cases for near in meant(case)}
-    told = [
+    kept = [
         case
         for case in cases
         if not _short_of_faulty_entries(case, cases)
         and (case.error["type"] != "missing" or (id(case.holder), case.name) not in misspelt)
     ]
-    return [_complaint(case, data.node) for case in told]
+    return [_complaint(case, data.node) for case in kept]
 
 
 def _case(error: ErrorDetails, data: Any) -> Case:
@@ -70,8 +70,8 @@ def _complaint(case: Case, root: Mapping) -> Complaint:
     wrong, right, near = words_for(case)
     loc = case.error["loc"]
     at_key = case.error["type"] == "extra_forbidden" or (loc[-1:] == ("[key]",) and len(case.path) < len(loc))
-    place = _key_place(root, case.path) if at_key else root.place_of(*case.path)
-    return Complaint(place, wrong, right, near)
+    location = _key_location(root, case.path) if at_key else root.location_of(*case.path)
+    return Complaint(location, wrong, right, near)
 
 
 def _walk(data: Any, loc: tuple[str | int, ...]) -> tuple[tuple[str | int, ...], Any]:
@@ -90,11 +90,11 @@ def _walk(data: Any, loc: tuple[str | int, ...]) -> tuple[tuple[str | int, ...],
     return tuple(path), holder
 
 
-def _key_place(root: Mapping, loc: tuple[str | int, ...]) -> Place:
+def _key_location(root: Mapping, loc: tuple[str | int, ...]) -> Location:
     here: Node | None = root
     for part in loc[:-1]:
         here = _child(here, part)
-    return here.key_place(loc[-1]) if isinstance(here, Mapping) else root.place_of(*loc)
+    return here.key_location(loc[-1]) if isinstance(here, Mapping) else root.location_of(*loc)
 
 
 def _child(node: Node | None, part: str | int) -> Node | None:

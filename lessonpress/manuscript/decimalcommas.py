@@ -35,11 +35,11 @@ def decimal_commas(items: Sequence[Written | None]) -> list[int]:
     """
     tight = [at for at, (one, other) in enumerate(pairwise(items), 1) if _touch(one, other)]
     mixed = len(tight) < len(items) - 1
-    found: list[int] = []
+    cut_off: list[int] = []
     for at in tight:
-        if at - 1 not in found and (mixed or _has_unit(items[at])):
-            found.append(at)
-    return found
+        if at - 1 not in cut_off and (mixed or _has_unit(items[at])):
+            cut_off.append(at)
+    return cut_off
 
 
 def _touch(one: Written | None, other: Written | None) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from lessonpress.manuscript.wrong import WrongError
+from lessonpress.manuscript.invalid_value import InvalidValueError
 from lessonpress.records.problem import nearest
 
 UNITS = ("in", "cm", "mm", "m", "ft", "deg", "mph", "m/s", "%")
@@ -39,22 +39,24 @@ class Expectation:
         return (-self.high, -self.low) if WAYS.get(self.way or "", 1) < 0 else (self.low, self.high)
 
 
-def expectation(text: str) -> Expectation:
-    """The range that a text states. Raises WrongError where it states none."""
+def parse_expectation(text: str) -> Expectation:
+    """The range that a text states. Raises InvalidValueError where it states none."""
     text = " ".join(text.split())
     if clocks := _CLOCKS.fullmatch(text):
         low, high = _minutes(clocks["low"]), _minutes(clocks["high"])
         return Expectation(low, high if high >= low else high + 720, "clock", None, text)
-    found = _RANGE.fullmatch(text)
-    if found is None:
-        raise WrongError(f"`{text}` is not a range", RIGHT)
-    low, high = (float(found[part].replace("−", "-")) for part in ("low", "high"))
-    unit, way = _unit_and_way(found["rest"].split())
-    signs = found["low"][0] in "+-−" or found["high"][0] in "+-−"
+    written = _RANGE.fullmatch(text)
+    if written is None:
+        raise InvalidValueError(f"`{text}` is not a range", RIGHT)
+    low, high = (float(written[part].replace("−", "-")) for part in ("low", "high"))
+    unit, way = _unit_and_way(written["rest"].split())
+    signs = written["low"][0] in "+-−" or written["high"][0] in "+-−"
     if low > high:
-        raise WrongError(f"`{text}` runs from the larger to the smaller", "write the smaller number first")
+        raise InvalidValueError(
+            f"`{text}` runs from the larger to the smaller", "write the smaller number first"
+        )
     if way and signs:
-        raise WrongError(
+        raise InvalidValueError(
             f"`{text}` has both a sign and a word for the direction", f"write signs or `{way}`, not both"
         )
     return Expectation(low, high, unit, way, text, bool(way) or signs)
@@ -71,13 +73,13 @@ def _unit_and_way(words: list[str]) -> tuple[str, str | None]:
         unit = {"°": "deg"}.get(words[0], words[0])
         words = words[1:]
         if unit not in UNITS:
-            raise WrongError(
+            raise InvalidValueError(
                 f"`{unit}` is not a unit of a range", f"units are {', '.join(UNITS)}", nearest(unit, UNITS)
             )
     way = words.pop(0) if words else None
     if way is not None and (way not in WAYS or words):
         wrong = " ".join([way, *words])
-        raise WrongError(
+        raise InvalidValueError(
             f"`{wrong}` is not a direction", f"directions are {', '.join(WAYS)}", nearest(wrong, WAYS)
         )
     return unit, way

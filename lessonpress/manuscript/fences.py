@@ -1,4 +1,4 @@
-"""Blocks whose fence is not closed: reported where they open, closed at their end, and reading goes on."""
+"""Fenced blocks that are not closed: reported where they open, and closed so that reading goes on."""
 
 from __future__ import annotations
 
@@ -7,10 +7,10 @@ import re
 from markdown_it.token import Token
 
 from lessonpress.manuscript.kinds import EXAMPLE, FIGURE_KINDS, KINDS, kind_and_rest
-from lessonpress.manuscript.nodes import Mapping, compose
+from lessonpress.manuscript.nodes import Mapping, compose_yaml
 from lessonpress.manuscript.passage import Passage, Row
 from lessonpress.manuscript.prose import parse
-from lessonpress.records.problem import Place, Problems
+from lessonpress.records.problem import Location, Problems
 
 MOST = 40  # open fences of one text that are closed, and ends of one figure that are tried
 _MEANT = re.compile(
@@ -22,18 +22,20 @@ def closed(text: Passage, problems: Problems) -> tuple[Passage, frozenset[int]]:
     """The text with its blocks closed, and the file's lines of the fences that were not."""
     opened: set[int] = set()
     for _ in range(MOST):
-        found = next(((token, end) for token in parse(text) if (end := _end(text, token)) is not None), None)
-        if found is None:
+        last = next(((token, end) for token in parse(text) if (end := _end(text, token)) is not None), None)
+        if last is None:
             break
-        token, end = found
-        place = fence_place(text, token)
-        problems.error(place, "the block opened here is not closed", f"close it with a line {token.markup}")
-        opened.add(place.line)
+        token, end = last
+        location = fence_location(text, token)
+        problems.error(
+            location, "the block opened here is not closed", f"close it with a line {token.markup}"
+        )
+        opened.add(location.line)
         text = _with_fence(text, token, end, instead=_was_meant(text, token, end))
     return text, frozenset(opened)
 
 
-def fence_place(text: Passage, token: Token) -> Place:
+def fence_location(text: Passage, token: Token) -> Location:
     """Where a fenced block opens."""
     line = token.map[0] if token.map else 0
     return text.spot(line, max(0, text.line(line).find(token.markup)))
@@ -79,7 +81,7 @@ def _length(passage: Passage, lines: list[str]) -> int:
     """How many of the lines are the figure: as many as make YAML, up to an empty line or the last."""
     ends = [at for at in range(len(lines), 0, -1) if at == len(lines) or not lines[at].strip()]
     for end in ends[:MOST]:
-        if isinstance(compose(passage.part(0, end), Problems()), Mapping):
+        if isinstance(compose_yaml(passage.part(0, end), Problems()), Mapping):
             return end
     return ends[-1] if ends else 0
 

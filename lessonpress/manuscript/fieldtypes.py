@@ -1,7 +1,7 @@
 """The types of fields: how a value an author wrote becomes what the program works with.
 
-Each is an Annotated type for fields of `Written` models. They take what `read` gives them (text or number
-with its node), plain text, or the finished thing.
+Each is an Annotated type for fields of `Written` models. They take what `read_fields` gives them (text or
+number with its node), plain text, or the finished thing.
 """
 
 from __future__ import annotations
@@ -14,10 +14,10 @@ from typing import Annotated, Any, TypeVar
 from pydantic import AfterValidator, BeforeValidator, Field, PlainValidator, Strict
 
 from lessonpress.manuscript import expectations, instants, quantities
+from lessonpress.manuscript.invalid_value import InvalidValueError, slip_in
 from lessonpress.manuscript.names import LONGEST_NAME, NAME, near_name
 from lessonpress.manuscript.nodes import Mapping, Scalar
 from lessonpress.manuscript.written import node_of
-from lessonpress.manuscript.wrong import WrongError, slip_in
 from lessonpress.records.instant import Instant
 from lessonpress.records.length import Length
 
@@ -26,7 +26,7 @@ RESERVED_IDS = ("figure", "tempo")
 
 
 def written_text(value: Any, due: str, example: str) -> str:
-    """The text of a scalar as it was written. Raises WrongError for anything else."""
+    """The text of a scalar as it was written. Raises InvalidValueError for anything else."""
     node = node_of(value)
     if isinstance(node, Scalar) or (isinstance(value, str | int | float) and not isinstance(value, bool)):
         text = node.written if isinstance(node, Scalar) else str(value)
@@ -35,10 +35,10 @@ def written_text(value: Any, due: str, example: str) -> str:
             raise slip
         return text
     if value is None:
-        raise WrongError(f"{due} is expected here, and nothing is written", f"write `{example}`")
+        raise InvalidValueError(f"{due} is expected here, and nothing is written", f"write `{example}`")
     what = {dict: "a mapping", list: "a list", bool: "true or false"}
-    found = next((words for kind, words in what.items() if isinstance(value, kind)), "something else")
-    raise WrongError(f"{due} is expected here, and this is {found}", f"write `{example}`")
+    kind_words = next((words for kind, words in what.items() if isinstance(value, kind)), "something else")
+    raise InvalidValueError(f"{due} is expected here, and this is {kind_words}", f"write `{example}`")
 
 
 def _text_into(made: type[T], into: Callable[[str], T], due: str, example: str) -> Callable[[Any], T]:
@@ -50,13 +50,13 @@ def _text_into(made: type[T], into: Callable[[str], T], due: str, example: str) 
 
 def _above_zero(value: Length) -> Length:
     if value.metres <= 0:
-        raise WrongError(f"`{value}` is not a length", "a length is above zero")
+        raise InvalidValueError(f"`{value}` is not a length", "a length is above zero")
     return value
 
 
 def _not_below_zero(value: Length) -> Length:
     if value.metres < 0:
-        raise WrongError(f"`{value}` is below zero", "a half-width has no sign")
+        raise InvalidValueError(f"`{value}` is below zero", "a half-width has no sign")
     return value
 
 
@@ -84,11 +84,11 @@ SizeText = Annotated[float, _number_with(quantities.data_size, "a size", "5 GB")
 
 
 def to_instant(value: Any) -> Instant:
-    """An instant with the place it was written at."""
+    """An instant with the location it was written at."""
     if isinstance(value, Instant):
         return value
     node = node_of(value)
-    return instants.instant(written_text(value, "an instant", "top"), node.place if node else None)
+    return instants.parse_instant(written_text(value, "an instant", "top"), node.location if node else None)
 
 
 InstantText = Annotated[Instant, PlainValidator(to_instant)]
@@ -96,7 +96,7 @@ InstantText = Annotated[Instant, PlainValidator(to_instant)]
 ExpectationText = Annotated[
     expectations.Expectation,
     PlainValidator(
-        _text_into(expectations.Expectation, expectations.expectation, "a range", "25..35 deg away")
+        _text_into(expectations.Expectation, expectations.parse_expectation, "a range", "25..35 deg away")
     ),
 ]
 
@@ -106,11 +106,11 @@ def _named(due: str, example: str) -> Callable[[Any], str]:
         name = written_text(value, due, example)
         if len(name) > LONGEST_NAME:
             right = f"up to {LONGEST_NAME} characters: files are called after it"
-            raise WrongError(f"{due} is expected here, and this is too long", right)
+            raise InvalidValueError(f"{due} is expected here, and this is too long", right)
         if NAME.fullmatch(name):
             return name
         right = "small letters, digits and hyphens, a letter first"
-        raise WrongError(f"`{name}` is not {due}", right, near_name(name))
+        raise InvalidValueError(f"`{name}` is not {due}", right, near_name(name))
 
     return convert
 
@@ -121,7 +121,7 @@ Name = Annotated[str, PlainValidator(_named("a name", "setup"))]
 
 def _not_reserved(name: str) -> str:
     if name in RESERVED_IDS:
-        raise WrongError(f"`{name}` is kept for the program's own use", "choose another id")
+        raise InvalidValueError(f"`{name}` is kept for the program's own use", "choose another id")
     return name
 
 
@@ -130,7 +130,7 @@ Id = Annotated[str, PlainValidator(_named("an id", "navel-back")), AfterValidato
 
 def _event(name: str) -> str:
     if name in instants.SETUP:
-        raise WrongError(f"`{name}` is called setup here", "write `setup`", ("setup",))
+        raise InvalidValueError(f"`{name}` is called setup here", "write `setup`", ("setup",))
     return name
 
 
@@ -138,16 +138,18 @@ EventName = Annotated[str, PlainValidator(_named("an event's name", "top")), Aft
 
 
 def to_date(value: Any) -> date:
-    """A day of the calendar, year first. Raises WrongError."""
+    """A day of the calendar, year first. Raises InvalidValueError."""
     if isinstance(value, date):
         return value
     text = written_text(value, "a date", "2026-11-23")
     if not re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", text):
-        raise WrongError(f"`{text}` is not a date", "write year-month-day, `2026-11-23`")
+        raise InvalidValueError(f"`{text}` is not a date", "write year-month-day, `2026-11-23`")
     try:
         return date.fromisoformat(text)
     except ValueError:
-        raise WrongError(f"`{text}` is not a day of the calendar", "write a day that there is") from None
+        raise InvalidValueError(
+            f"`{text}` is not a day of the calendar", "write a day that there is"
+        ) from None
 
 
 DateText = Annotated[date, PlainValidator(to_date)]
@@ -160,7 +162,7 @@ def _strictly_number(value: Any) -> Any:
         slip = slip_in(node_written(value))
         if slip is not None:
             raise slip
-        raise WrongError(f"a number is expected here, not `{node_written(value)}`")
+        raise InvalidValueError(f"a number is expected here, not `{node_written(value)}`")
     return value
 
 
@@ -184,9 +186,11 @@ def _to_node(value: Any) -> Mapping:
     """A mapping's node; a word alone, which an overlay may be, is a key without a value."""
     node = value if isinstance(value, Mapping) else node_of(value)
     if isinstance(node, Scalar) and node.written:
-        return Mapping(node.place, ((node, Scalar(node.place, None, "")),))
+        return Mapping(node.location, ((node, Scalar(node.location, None, "")),))
     if not isinstance(node, Mapping) or not node.entries:
-        raise WrongError("`key: value` is expected here", "write `- kind: mark`, such as `- vertical: navel`")
+        raise InvalidValueError(
+            "`key: value` is expected here", "write `- kind: mark`, such as `- vertical: navel`"
+        )
     return node
 
 
@@ -195,7 +199,7 @@ MappingNode = Annotated[Mapping, PlainValidator(_to_node)]
 
 def _url(text: str) -> str:
     if not re.fullmatch(r"https?://[^\s/]+(/\S*)?", text):
-        raise WrongError(f"`{text}` is not a web address", "it begins with https:// and has no spaces")
+        raise InvalidValueError(f"`{text}` is not a web address", "it begins with https:// and has no spaces")
     return text
 
 

@@ -13,7 +13,7 @@ from markdown_it.token import Token
 from lessonpress.manuscript.names import FILE_NAME, plain_name
 from lessonpress.manuscript.passage import Passage
 from lessonpress.manuscript.sourcelinks import hrefs_in, shown
-from lessonpress.records.problem import Place, Problems, nearest
+from lessonpress.records.problem import Location, Problems, nearest
 
 LARGEST = 64_000_000  # bytes of a file that comes along
 PRIVATE = ("clips", "build", "site.yaml", "glossary.yaml")  # what the press works with
@@ -24,7 +24,7 @@ class FileLink:
     """target: the file's path in the site, as the link says it."""
 
     target: str
-    place: Place
+    location: Location
 
 
 def file_of(source: str, href: str, *, picture: bool = False) -> str | None:
@@ -45,24 +45,24 @@ def file_of(source: str, href: str, *, picture: bool = False) -> str | None:
 
 def files_in(passage: Passage, tokens: list[Token]) -> Iterator[FileLink]:
     """The links to files in a text that was parsed into `tokens`, pictures among them, in order."""
-    for href, place, picture in hrefs_in(passage, tokens):
+    for href, location, picture in hrefs_in(passage, tokens):
         target = file_of(passage.path, href, picture=picture)
         if target is not None:
-            yield FileLink(target, place)
+            yield FileLink(target, location)
 
 
 def check_files(root: Path, links: Iterable[FileLink], problems: Problems) -> tuple[str, ...]:
     """The files that come along into the site, in order; what is wrong with the others is reported."""
     good: dict[str, str] = {}
     for link in links:
-        wrong = _wrong(root, link.target, dirname(link.place.path))
+        wrong = _wrong(root, link.target, dirname(link.location.path))
         other = good.get(link.target.lower(), link.target)
         if wrong is not None:
             words, right, near = wrong
-            problems.error(link.place, words, right, nearest=near)
+            problems.error(link.location, words, right, nearest=near)
         elif other != link.target:
             words = f"`{link.target}` and `{other}` differ by capital letters only"
-            problems.error(link.place, words, "rename one: many machines take them for the same")
+            problems.error(link.location, words, "rename one: many machines take them for the same")
         else:
             good[link.target.lower()] = link.target
     return tuple(sorted(good.values()))

@@ -8,8 +8,8 @@ import re
 import stat
 from pathlib import Path
 
-from lessonpress.manuscript.passage import Passage, whole
-from lessonpress.records.problem import Place, Problems
+from lessonpress.manuscript.passage import Passage, file_passage
+from lessonpress.records.problem import Location, Problems
 
 # bytes of a text an author writes, by its file's name; tracks of a long clip stay below
 LARGEST = {"tracks.csv": 32_000_000, "marks.yaml": 8_000_000}
@@ -31,27 +31,27 @@ def relative(root: Path, path: Path) -> str:
 
 
 def read_text(root: Path, path: Path, problems: Problems) -> Passage | None:
-    """A file's text, its lines parted by a newline whatever it was written with; None once reported why."""
+    """A file's text, its lines parted by a newline however it was written; None once reported why."""
     name = relative(root, path)
     try:
         _refuse_what_lies_outside(root, path)
         data = bytes_of(path)
-    except TextError as error:
-        problems.error(Place(name), error.wrong, error.right)
+    except UnreadableTextError as error:
+        problems.error(Location(name), error.wrong, error.right)
         return None
     except OSError as error:
         problems.error(
-            Place(name), f"the file cannot be read: {reason(error)}", "see to it that it can be opened"
+            Location(name), f"the file cannot be read: {reason(error)}", "see to it that it can be opened"
         )
         return None
-    text = decode(name, data, problems)
+    text = decode_text(name, data, problems)
     if text is not None and text.count("\n") > MOST_LINES:
-        problems.error(Place(name), f"the file has more than {MOST_LINES} lines", "make it smaller")
+        problems.error(Location(name), f"the file has more than {MOST_LINES} lines", "make it smaller")
         return None
-    return whole(name, text) if text is not None else None
+    return file_passage(name, text) if text is not None else None
 
 
-class TextError(OSError):
+class UnreadableTextError(OSError):
     """What is in a text's place is none that is read. wrong, right: as in a Problem."""
 
     def __init__(self, wrong: str, right: str) -> None:
@@ -71,7 +71,7 @@ _NO_FILES = (
 def bytes_of(path: Path) -> bytes:
     """What a regular file holds, as many bytes as a text of its name may have.
 
-    Raises TextError for anything else: a pipe may have no writer, a device has no end.
+    Raises UnreadableTextError for anything else: a pipe may have no writer, a device has no end.
     Raises OSError where the machine will not give it.
     """
     _refuse_what_is_no_file(path.stat().st_mode)
@@ -80,7 +80,9 @@ def bytes_of(path: Path) -> bytes:
         most = LARGEST.get(path.name, LARGEST_OF_OTHERS)
         data = file.read(most + 1)
     if len(data) > most:
-        raise TextError(f"the file is larger than {most // 1_000_000} MB", "split it, or make it smaller")
+        raise UnreadableTextError(
+            f"the file is larger than {most // 1_000_000} MB", "split it, or make it smaller"
+        )
     return data
 
 
@@ -90,14 +92,14 @@ _WITHOUT_WAITING = getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0) | g
 def _refuse_what_is_no_file(mode: int) -> None:
     if not stat.S_ISREG(mode):
         what = next((words for is_one, words in _NO_FILES if is_one(mode)), "no file")
-        raise TextError(f"this is {what}, and a text is expected here", "put the text itself there")
+        raise UnreadableTextError(f"this is {what}, and a text is expected here", "put the text itself there")
 
 
 def _refuse_what_lies_outside(root: Path, path: Path) -> None:
     """A link out of the site would publish a text that no one put there, or follow a path someone sent."""
-    place = os.path.realpath(path, strict=True)
-    if not Path(place).is_relative_to(os.path.realpath(root)):
-        raise TextError("this is a link out of the site", "put the text itself there")
+    real = os.path.realpath(path, strict=True)
+    if not Path(real).is_relative_to(os.path.realpath(root)):
+        raise UnreadableTextError("this is a link out of the site", "put the text itself there")
 
 
 def reason(error: OSError) -> str:
@@ -105,10 +107,10 @@ def reason(error: OSError) -> str:
     return (error.strerror or type(error).__name__).lower()
 
 
-def decode(name: str, data: bytes, problems: Problems) -> str | None:
+def decode_text(name: str, data: bytes, problems: Problems) -> str | None:
     """UTF-8 bytes as text, without a byte-order mark; None once a byte that is not UTF-8 is reported."""
     if data[:2] in _WIDE:
-        problems.error(Place(name), "the file is saved as UTF-16", "save it as UTF-8")
+        problems.error(Location(name), "the file is saved as UTF-16", "save it as UTF-8")
         return None
     try:
         text = data.decode("utf-8-sig")
@@ -119,10 +121,10 @@ def decode(name: str, data: bytes, problems: Problems) -> str | None:
     control = _CONTROL.search(text)
     if control is None:
         return text
-    place = whole(name, text).at(control.start())
-    shown = _CONTROL.sub("\N{REPLACEMENT CHARACTER}", place.source)
+    location = file_passage(name, text).at(control.start())
+    shown = _CONTROL.sub("\N{REPLACEMENT CHARACTER}", location.source)
     wrong = f"the control character U+{ord(control[0]):04X} is here"
-    problems.error(Place(place.path, place.line, place.column, shown), wrong, "take it out")
+    problems.error(Location(location.path, location.line, location.column, shown), wrong, "take it out")
     return None
 
 
@@ -140,7 +142,7 @@ def _foreign_byte(name: str, data: bytes, error: UnicodeDecodeError, problems: P
     meant = byte.decode("cp1252", "ignore")
     windows = f" ({meant} in Windows-1252)" if meant else ""
     wrong = f"the byte 0x{byte[0]:02X}{windows} is not UTF-8"
-    problems.error(Place(name, line, column, shown), wrong, "save the file as UTF-8")
+    problems.error(Location(name, line, column, shown), wrong, "save the file as UTF-8")
 
 
 def is_folder(path: Path) -> bool:
@@ -160,7 +162,7 @@ def entries(root: Path, folder: Path, problems: Problems) -> list[Path]:
     except OSError as error:
         name = relative(root, folder)
         problems.error(
-            Place(name), f"the folder cannot be read: {reason(error)}", "see to it that it can be opened"
+            Location(name), f"the folder cannot be read: {reason(error)}", "see to it that it can be opened"
         )
         return []
     return [folder / name for name in names if not name.startswith(".") and not name.endswith("~")]

@@ -17,7 +17,7 @@ import re
 import unicodedata
 from urllib.parse import unquote
 
-from lessonpress.manuscript.wrong import WrongError
+from lessonpress.manuscript.invalid_value import InvalidValueError
 
 _SEGMENT = re.compile(r"[\w~-](?:[\w .~,+()!'-]*[\w~)-])?")
 _LONGEST_SEGMENT = 200  # bytes of a file's name; machines take 255, and `.html` and more are added
@@ -26,10 +26,10 @@ _RIGHT = "write it from the site's start, `lessons/hips`"
 
 
 def former_path(text: str) -> str:
-    """The path without slashes at its ends and without `index.html`. Raises WrongError for what is none."""
+    """The path without outer slashes and `index.html`. Raises InvalidValueError for what is none."""
     plain = _decoded(text)
     if not plain.strip():
-        raise WrongError(f"`{text}` is not a path of this site", _RIGHT)
+        raise InvalidValueError(f"`{text}` is not a path of this site", _RIGHT)
     if "/" not in plain.strip() and not plain.endswith(".html"):
         plain = f"lessons/{plain}"
     if plain.startswith("lessons/"):
@@ -37,28 +37,28 @@ def former_path(text: str) -> str:
     plain = plain.strip("/")
     clean = "" if plain.lower() == "index.html" else re.sub(r"/index\.html$", "", plain, flags=re.IGNORECASE)
     if not all(_SEGMENT.fullmatch(part) for part in clean.split("/")):
-        raise WrongError(f"`{text}` is not a path of this site", _RIGHT)
+        raise InvalidValueError(f"`{text}` is not a path of this site", _RIGHT)
     if max(len(part.encode()) for part in clean.split("/")) > _LONGEST_SEGMENT or len(clean) > _LONGEST:
         right = f"a part has up to {_LONGEST_SEGMENT} bytes, the whole {_LONGEST}"
-        raise WrongError("the path is too long to be a file's name", right)
+        raise InvalidValueError("the path is too long to be a file's name", right)
     return clean
 
 
 def is_former_path(text: str) -> bool:
     try:
         former_path(text)
-    except WrongError:
+    except InvalidValueError:
         return False
     return True
 
 
 def _decoded(text: str) -> str:
     if re.search(r"%(?![0-9A-Fa-f]{2})|%2[Ff]|%5[Cc]|%00", text):
-        raise WrongError(f"`{text}` has a percent sign that encodes no letter", _RIGHT)
+        raise InvalidValueError(f"`{text}` has a percent sign that encodes no letter", _RIGHT)
     try:
         return unicodedata.normalize("NFC", unquote(text, errors="strict"))
     except UnicodeDecodeError:
-        raise WrongError(f"`{text}` is not UTF-8 behind its percent signs", _RIGHT) from None
+        raise InvalidValueError(f"`{text}` is not UTF-8 behind its percent signs", _RIGHT) from None
 
 
 def file_at(path: str) -> str:
@@ -66,6 +66,6 @@ def file_at(path: str) -> str:
     return path if path.lower().endswith((".html", ".htm")) else f"{path}/index.html"
 
 
-def same_place(path: str) -> str:
+def as_one_file(path: str) -> str:
     """What two paths have in common that many machines take for the same file."""
     return unicodedata.normalize("NFC", path.casefold())

@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from typing import TypeVar
 
-from lessonpress.manuscript.nodes import Mapping, compose
+from lessonpress.manuscript.nodes import Mapping, compose_yaml
 from lessonpress.manuscript.passage import Passage
-from lessonpress.manuscript.written import Written, keys_of, read, required
+from lessonpress.manuscript.written import Written, keys_of, read_fields, required
 from lessonpress.records.problem import Problems
 
 F = TypeVar("F", bound=Written)
@@ -43,9 +43,9 @@ def read_front(model: type[F], passage: Passage, problems: Problems, what: str) 
         right = f"begin with a line `---`, then {', '.join(f'`{key}: …`' for key in keys)}, then `---`"
         problems.error(passage.at(0), f"{what} has no front matter", right)
         return None, 0
-    node = compose(front, problems)
+    node = compose_yaml(front, problems)
     if isinstance(node, Mapping) or node is None:
-        return read(model, node, problems), body
+        return read_fields(model, node, problems), body
     problems.error(
         passage.spot(0), "the front matter holds no `key: value` lines", f"add `{keys_of(model)[0]}: …`"
     )

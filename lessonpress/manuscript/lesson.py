@@ -12,11 +12,12 @@ from typing import Annotated, Any, TypeVar
 from markdown_it.token import Token
 from pydantic import AfterValidator, BeforeValidator, Field
 
-from lessonpress.manuscript.fences import closed, fence_place
+from lessonpress.manuscript.fences import closed, fence_location
 from lessonpress.manuscript.fieldtypes import DateText, Text, Whole, YesNo
 from lessonpress.manuscript.filelinks import FileLink, files_in
 from lessonpress.manuscript.formerpath import former_path, is_former_path
 from lessonpress.manuscript.frontmatter import read_front
+from lessonpress.manuscript.invalid_value import InvalidValueError
 from lessonpress.manuscript.kinds import EXAMPLE, FIGURE_KINDS, KINDS, Kind, kind_and_rest
 from lessonpress.manuscript.markdown import MEASURE
 from lessonpress.manuscript.mending import compose_mended
@@ -26,8 +27,7 @@ from lessonpress.manuscript.prose import Reference, ScalarText, Where, parse, re
 from lessonpress.manuscript.rawhtml import html_in
 from lessonpress.manuscript.sourcelinks import SourceLink, links_in
 from lessonpress.manuscript.written import Written
-from lessonpress.manuscript.wrong import WrongError
-from lessonpress.records.problem import Place, Problems, nearest
+from lessonpress.records.problem import Location, Problems, nearest
 
 LONGEST_TOPIC = 200  # bytes; names of files have up to 255
 L = TypeVar("L", SourceLink, FileLink)
@@ -41,14 +41,14 @@ def _one_or_many(value: Any) -> Any:
 def _topic(text: str) -> str:
     if len(unicodedata.normalize("NFKC", text).casefold().encode()) > LONGEST_TOPIC:
         right = f"up to {LONGEST_TOPIC} bytes: its page is called after it"
-        raise WrongError("the topic is too long", right)
+        raise InvalidValueError("the topic is too long", right)
     return text
 
 
 def _measure(text: str) -> str:
     if not MEASURE.fullmatch(f"{{{text}}}") or ":" in text:
         right = "write it as in the text, without braces: `navel-back`, or `lean.impact` of a strip"
-        raise WrongError(f"`{text}` is no measure's id", right)
+        raise InvalidValueError(f"`{text}` is no measure's id", right)
     return text
 
 
@@ -84,7 +84,7 @@ class Block:
     """A fenced block that the press sets: a figure (node) or a text (text, Markdown).
 
     line: the file's line of the fence, from 1. node: what a figure's YAML says, None for texts and where it
-    could not be read. text: the block's body as written. passage: the body with its places. example: the
+    could not be read. text: the block's body as written. passage: the body with its locations. example: the
     line of the example that the block is in, None outside of one.
     """
 
@@ -92,7 +92,7 @@ class Block:
     line: int
     node: Mapping | None
     text: str
-    place: Place
+    location: Location
     passage: Passage
     example: int | None = None
 
@@ -100,8 +100,8 @@ class Block:
     def is_figure(self) -> bool:
         return self.kind in FIGURE_KINDS
 
-    def place_of(self, *loc: str | int) -> Place:
-        return self.node.place_of(*loc) if self.node else self.place
+    def location_of(self, *loc: str | int) -> Location:
+        return self.node.location_of(*loc) if self.node else self.location
 
 
 @dataclass(frozen=True)
@@ -172,9 +172,9 @@ class Lesson:
         """Its earlier paths, as `former_path` has them; lessonchecks reports those that are none."""
         return tuple(former_path(path) for path in self.front.former if is_former_path(path))
 
-    def place_of(self, *loc: str | int) -> Place:
-        """A place in the front matter."""
-        return self.front.place_of(*loc)
+    def location_of(self, *loc: str | int) -> Location:
+        """A location in the front matter."""
+        return self.front.location_of(*loc)
 
     def block_at(self, line: int) -> Block | None:
         """The block whose fence is in a line of the file."""
@@ -196,8 +196,8 @@ def read_lesson(name: str, passage: Passage, problems: Problems) -> Lesson | Non
     if front is None:
         return None
     if front.measure is not None:
-        references.append(Reference(front.measure, None, front.place_of("measure"), "lists"))
-    references.sort(key=lambda reference: reference.place)
+        references.append(Reference(front.measure, None, front.location_of("measure"), "lists"))
+    references.sort(key=lambda reference: reference.location)
     texts = [whole, *(text for block in blocks for text in _linking(block))]
     links, files = tuple(_links(links_in, texts)), tuple(_links(files_in, texts))
     return Lesson(name, passage.path, front, body.text, start + 1, blocks, tuple(references), links, files)
@@ -224,69 +224,71 @@ def _blocks(
         if token.type != "fence" or token.map is None:
             continue
         kind, rest = kind_and_rest(token.info)
-        place = fence_place(text, token)
+        location = fence_location(text, token)
         passage = text.cut(token.content.removesuffix("\n"), token.map[0] + 1)
         if kind not in KINDS:
-            kind = _misspelt(kind, place, passage, problems)
-        if kind not in KINDS or (place.line in left_open and not passage.text.strip()):
+            kind = _misspelt(kind, location, passage, problems)
+        if kind not in KINDS or (location.line in left_open and not passage.text.strip()):
             continue
         if rest:
             right = "the fence takes the kind alone; an id is a line `id: …` inside"
-            problems.error(place, f"`{rest}` follows the kind", right)
+            problems.error(location, f"`{rest}` follows the kind", right)
         if kind == EXAMPLE:
-            yield from _example(place, passage, token.markup, problems, example)
+            yield from _example(location, passage, token.markup, problems, example)
         else:
-            yield _block(kind, place, passage, problems, example)
+            yield _block(kind, location, passage, problems, example)
 
 
 _READS_LIKE_A_FIGURE = re.compile(r"^\s*(?:id|at|frames|of|from|draw)\s*:", re.MULTILINE)
 
 
-def _misspelt(kind: str, place: Place, passage: Passage, problems: Problems) -> str:
+def _misspelt(kind: str, location: Location, passage: Passage, problems: Problems) -> str:
     """The kind that is meant by a misspelt one whose body reads like a figure; "" for what is code."""
     near = nearest(kind.lower(), KINDS, most=1)
     if near and near[0] in FIGURE_KINDS and _READS_LIKE_A_FIGURE.search(passage.text):
-        problems.error(place, f"`{kind}` is not a kind of block", nearest=near)
+        problems.error(location, f"`{kind}` is not a kind of block", nearest=near)
         return near[0]
     if near:
-        problems.warn(place, f"`{kind}` is not a kind of block, so this is shown as code", nearest=near)
+        problems.warn(location, f"`{kind}` is not a kind of block, so this is shown as code", nearest=near)
     return ""
 
 
 def _example(
-    place: Place, passage: Passage, marks: str, problems: Problems, within: int | None
+    location: Location, passage: Passage, marks: str, problems: Problems, within: int | None
 ) -> Iterator[Block]:
     """The example and the blocks of its body, which is read as a lesson's is."""
     if within is not None:
-        problems.error(place, f"an example is inside the one of line {within}", "close that one before this")
+        problems.error(
+            location, f"an example is inside the one of line {within}", "close that one before this"
+        )
         return
     if len(marks) < EXAMPLE_MARKS:
         fence = marks[0] * EXAMPLE_MARKS
         problems.error(
-            place, "the blocks inside would close this example", f"open and close it with {fence} or more"
+            location, "the blocks inside would close this example", f"open and close it with {fence} or more"
         )
         return
-    yield _block(EXAMPLE, place, passage, problems, None)
+    yield _block(EXAMPLE, location, passage, problems, None)
     inner, left_open = closed(passage, problems)
-    yield from _blocks(inner, parse(inner), left_open, problems, place.line)
+    yield from _blocks(inner, parse(inner), left_open, problems, location.line)
 
 
-def _block(kind: Any, place: Place, passage: Passage, problems: Problems, example: int | None) -> Block:
+def _block(kind: Any, location: Location, passage: Passage, problems: Problems, example: int | None) -> Block:
     node: Node | None = None
     if kind in FIGURE_KINDS:
-        node = _figure_node(kind, place, passage, problems)
+        node = _figure_node(kind, location, passage, problems)
     elif not passage.text.strip():
-        problems.error(place, f"the {kind} is empty", "write its text between the fences")
-    found = node if isinstance(node, Mapping) else None
-    return Block(kind, place.line, found, passage.text, place, passage, example)
+        problems.error(location, f"the {kind} is empty", "write its text between the fences")
+    mapping = node if isinstance(node, Mapping) else None
+    return Block(kind, location.line, mapping, passage.text, location, passage, example)
 
 
-def _figure_node(kind: str, place: Place, passage: Passage, problems: Problems) -> Node | None:
-    node = compose_mended(passage, problems) if passage.text.strip() else Scalar(place, None, "")
+def _figure_node(kind: str, location: Location, passage: Passage, problems: Problems) -> Node | None:
+    node = compose_mended(passage, problems) if passage.text.strip() else Scalar(location, None, "")
     if isinstance(node, Scalar) and node.value is None:
-        problems.error(place, f"the {kind} is empty", "write its `key: value` lines between the fences")
+        problems.error(location, f"the {kind} is empty", "write its `key: value` lines between the fences")
     elif node is not None and not isinstance(node, Mapping):
-        problems.error(node.place, f"a {kind} is written as `key: value` lines", "begin with `id: …`")
+        problems.error(node.location, f"a {kind} is written as `key: value` lines", "begin with `id: …`")
     return node
 
 
@@ -299,14 +301,14 @@ def _references_of(block: Block, problems: Problems) -> list[Reference]:
         tokens = parse(block.passage)
         check_words(block.passage, tokens, problems)
         return [*references_in(block.passage, tokens, problems, line=block.line)]
-    found: list[Reference] = []
+    references: list[Reference] = []
     for where, scalar in _printed(block.node) if block.node else ():
         text = ScalarText(scalar, block.passage)
-        found += text.references(problems, where, block.line)
-        told = Problems()
-        check_words(text.passage, parse(text.passage), told)
-        text.tell(told, problems)
-    return found
+        references += text.references(problems, where, block.line)
+        in_text = Problems()
+        check_words(text.passage, parse(text.passage), in_text)
+        text.report(in_text, problems)
+    return references
 
 
 def _linking(block: Block) -> Iterator[ScalarText | Passage]:
@@ -321,13 +323,13 @@ def _linking(block: Block) -> Iterator[ScalarText | Passage]:
 def _links(
     find: Callable[[Passage, list[Token]], Iterator[L]], texts: Iterable[ScalarText | Passage]
 ) -> Iterator[L]:
-    """What `find` finds in each text, with its place in the file."""
+    """What `find` finds in each text, with its location in the file."""
     for text in texts:
         if isinstance(text, Passage):
             yield from find(text, parse(text))
         else:
             for link in find(text.passage, parse(text.passage)):
-                yield replace(link, place=text.real(link.place))
+                yield replace(link, location=text.real(link.location))
 
 
 def _printed(node: Node) -> Iterator[tuple[Where, Scalar]]:
@@ -353,5 +355,5 @@ def _check_ids(blocks: tuple[Block, ...], problems: Problems) -> None:
             continue
         if node.written in lines:
             wrong = f"the id `{node.written}` is taken by the block in line {lines[node.written]}"
-            problems.error(node.place, wrong, "ids are given once in a lesson")
+            problems.error(node.location, wrong, "ids are given once in a lesson")
         lines.setdefault(node.written, block.line)

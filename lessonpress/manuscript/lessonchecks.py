@@ -1,4 +1,4 @@
-"""What the lessons of a site say of each other and of its clips."""
+"""Checks across the lessons of a site and its clips."""
 
 from __future__ import annotations
 
@@ -7,10 +7,10 @@ from collections.abc import Callable, Iterable, Mapping
 from datetime import date
 
 from lessonpress.manuscript.clip import Clip
-from lessonpress.manuscript.formerpath import file_at, former_path, same_place
+from lessonpress.manuscript.formerpath import as_one_file, file_at, former_path
+from lessonpress.manuscript.invalid_value import InvalidValueError
 from lessonpress.manuscript.lesson import Lesson
 from lessonpress.manuscript.names import plain_name
-from lessonpress.manuscript.wrong import WrongError
 from lessonpress.records.problem import Problems, nearest
 
 ALIKE = 0.8  # ratio from which two topics are taken for one that is misspelt
@@ -48,10 +48,10 @@ def check_lessons(
 def _clips(lessons: list[Lesson], clips: Mapping[str, Clip], problems: Problems) -> None:
     for lesson in lessons:
         if lesson.clip is not None and lesson.clip not in clips:
-            place = lesson.place_of("clip")
+            location = lesson.location_of("clip")
             right = "" if clips else "make a folder for it under clips"
             problems.error(
-                place, f"there is no clip `{lesson.clip}`", right, nearest=nearest(lesson.clip, clips)
+                location, f"there is no clip `{lesson.clip}`", right, nearest=nearest(lesson.clip, clips)
             )
 
 
@@ -63,26 +63,26 @@ def _numbers(lessons: list[Lesson], clips: Mapping[str, Clip], problems: Problem
         if lesson.number in taken:
             wrong = f"the number {lesson.number} is taken by {taken[lesson.number]}"
             right = f"{max(taken) + 1} is free"
-            problems.error(lesson.place_of("number"), wrong, right)
+            problems.error(lesson.location_of("number"), wrong, right)
         taken.setdefault(lesson.number, lesson.path)
 
 
 def _former(lessons: list[Lesson], clips: Mapping[str, Clip], problems: Problems) -> None:
-    taken = {same_place(f"lessons/{lesson.name}"): lesson.path for lesson in lessons}
+    taken = {as_one_file(f"lessons/{lesson.name}"): lesson.path for lesson in lessons}
     for lesson in lessons:
         for at, written in enumerate(lesson.front.former):
-            place = lesson.place_of("former", at)
+            location = lesson.location_of("former", at)
             try:
                 path = former_path(written)
-            except WrongError as error:
-                problems.error(place, error.wrong, error.right)
+            except InvalidValueError as error:
+                problems.error(location, error.wrong, error.right)
                 continue
-            key = same_place(path)
+            key = as_one_file(path)
             if key.partition("/")[0] in OWN:
                 wrong = f"`{path}` belongs to the site's own pages"
-                problems.error(place, wrong, "name a path that the lesson itself once had")
+                problems.error(location, wrong, "name a path that the lesson itself once had")
             elif there := _in_the_way(key, taken):
-                problems.error(place, f"`{path}` is taken by {there}", "a path redirects to one lesson")
+                problems.error(location, f"`{path}` is taken by {there}", "a path redirects to one lesson")
             else:
                 taken[key] = lesson.path
 
@@ -109,7 +109,7 @@ def _updated(lessons: list[Lesson], clips: Mapping[str, Clip], problems: Problem
     for lesson in lessons:
         if lesson.updated and lesson.updated < lesson.date:
             problems.error(
-                lesson.place_of("updated"),
+                lesson.location_of("updated"),
                 "the lesson is updated before its date",
                 "correct one of the dates",
             )
@@ -120,7 +120,7 @@ def _days_to_come(lessons: list[Lesson], today: date, problems: Problems) -> Non
         for key, day in (("date", lesson.date), ("updated", lesson.updated)):
             if day is not None and day > today and not lesson.draft:
                 right = "the press publishes it now; write `draft: true` until then, or correct the date"
-                problems.warn(lesson.place_of(key), f"{day} is in the future", right)
+                problems.warn(lesson.location_of(key), f"{day} is in the future", right)
 
 
 def _topics(lessons: list[Lesson], clips: Mapping[str, Clip], problems: Problems) -> None:
@@ -137,9 +137,9 @@ def _topics(lessons: list[Lesson], clips: Mapping[str, Clip], problems: Problems
             named = plain_name(topic)
             near = [first[other] for other in others if nearest(named, [plain_name(other)], cutoff=ALIKE)]
             if near:
-                place = lesson.place_of("topics", at)
+                location = lesson.location_of("topics", at)
                 wrong = f"the topic `{topic}` is spelled unlike one of the others"
-                problems.warn(place, wrong, "each spelling has a page of its own", nearest=near[:1])
+                problems.warn(location, wrong, "each spelling has a page of its own", nearest=near[:1])
 
 
 def _bare(topic: str) -> str:

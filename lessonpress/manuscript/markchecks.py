@@ -1,4 +1,4 @@
-"""What a card and the marks of its clip say of each other."""
+"""Checks of the marks that a card names against those placed in its clip."""
 
 from __future__ import annotations
 
@@ -9,11 +9,11 @@ from lessonpress.manuscript.card import Card
 from lessonpress.manuscript.clip import CARD, MARK_FILES, MARKS
 from lessonpress.manuscript.marks import LOOKS_LIKE, Marks, hint
 from lessonpress.manuscript.nodes import Mapping
-from lessonpress.records.problem import Place, Problem, Problems, nearest
+from lessonpress.records.problem import Location, Problem, Problems, nearest
 
 
 @dataclass(frozen=True)
-class Placed:
+class MarkNames:
     """The marks of a clip. card: its path. faults: see Clip. used: whether a lesson takes figures from it."""
 
     card: str
@@ -23,76 +23,80 @@ class Placed:
     used: bool
 
     @property
-    def names(self) -> dict[str, Place]:
+    def names(self) -> dict[str, Location]:
         return self.tracked.names | self.hand.names
 
 
-def check_marks(card: Card | None, placed: Placed, problems: Problems) -> None:
+def check_marks(card: Card | None, marks: MarkNames, problems: Problems) -> None:
     """Report names that look misspelt, and marks that the card counts on and that are placed nowhere.
 
     Such a mark is an error where a lesson's numbers rest on it. card: None where nothing of it can be read.
     """
     named = list(_named(card)) if card else []
     own = {mark for mark, _ in named} | (card.middles.keys() if card else set())
-    hand = card.hand if card and "hand" not in placed.faults else None
+    hand = card.hand if card and "hand" not in marks.faults else None
     named_in_vain = Problems()
-    if card is not None and placed.faults.isdisjoint(MARK_FILES):
-        _check_placed(card, named, placed, named_in_vain)
-    problems.extend(named_in_vain.found)
-    likely = {name for problem in named_in_vain.found for name in problem.nearest}  # of what the card means
-    for name, place in placed.names.items():
+    if card is not None and marks.faults.isdisjoint(MARK_FILES):
+        _check_placed(card, named, marks, named_in_vain)
+    problems.extend(named_in_vain.collected)
+    likely = {
+        name for problem in named_in_vain.collected for name in problem.nearest
+    }  # of what the card means
+    for name, location in marks.names.items():
         if name not in likely:
-            hint(name, place, hand, own, problems)
+            hint(name, location, hand, own, problems)
     if card is None:
         return
-    for name in card.middles.keys() & placed.names.keys():
+    for name in card.middles.keys() & marks.names.keys():
         where = card.node.get("middles") if card.node else None
-        at = where.key_place(name) if isinstance(where, Mapping) else card.place_of("middles")
+        at = where.key_location(name) if isinstance(where, Mapping) else card.location_of("middles")
         problems.error(
             at, f"`{name}` is both a middle and a mark placed by hand", "choose another name for one"
         )
 
 
-def _check_placed(card: Card, named: list[tuple[str, Place]], placed: Placed, problems: Problems) -> None:
-    known = placed.names.keys() | card.middles.keys()
-    if not placed.names:
-        if placed.used and named:
-            problems.extend([nothing_placed(placed.card)])
+def _check_placed(
+    card: Card, named: list[tuple[str, Location]], marks: MarkNames, problems: Problems
+) -> None:
+    known = marks.names.keys() | card.middles.keys()
+    if not marks.names:
+        if marks.used and named:
+            problems.extend([nothing_placed(marks.card)])
         return
-    told: set[str] = set()
-    of_the_room = {card.place_of("room", at) for at in range(len(card.room))}
-    resting = {mark for mark, place in named if place not in of_the_room}
-    for mark, place in named:
-        if mark in known or mark in told:
+    reported: set[str] = set()
+    of_the_room = {card.location_of("room", at) for at in range(len(card.room))}
+    resting = {mark for mark, location in named if location not in of_the_room}
+    for mark, location in named:
+        if mark in known or mark in reported:
             continue
-        told.add(mark)
+        reported.add(mark)
         near = nearest(mark, known, cutoff=LOOKS_LIKE)
-        tell = problems.error if placed.used and mark in resting else problems.warn
-        tell(place, f"`{mark}` is placed nowhere in this clip", "place it in marks.yaml", nearest=near)
+        report = problems.error if marks.used and mark in resting else problems.warn
+        report(location, f"`{mark}` is placed nowhere in this clip", "place it in marks.yaml", nearest=near)
 
 
 def nothing_placed(card: str) -> Problem:
     """What is wrong with a clip whose marks a lesson rests on and that has none. card: the card's path."""
     wrong = "no mark is placed on this clip: its marks.yaml is empty or not there"
     right = "place its marks at the desk, or write `navel:` and below it `  12: [640.2, 401.0]`"
-    return Problem(Place(card.replace(CARD, MARKS)), wrong, right)
+    return Problem(Location(card.replace(CARD, MARKS)), wrong, right)
 
 
-def _named(card: Card) -> Iterator[tuple[str, Place]]:
-    """The marks that a card names for scale, plumb, lens's lines, middles and room, with their places."""
+def _named(card: Card) -> Iterator[tuple[str, Location]]:
+    """The marks that a card names for scale, plumb, lens's lines, middles and room, with their locations."""
     for number, scale in enumerate(card.scale):
         kind = type(scale).__name__.lower()
         for at, mark in enumerate(getattr(scale, kind)):
-            yield mark, card.place_of("scale", number, kind, at)
+            yield mark, card.location_of("scale", number, kind, at)
     for number, pair in enumerate(card.plumb):
         for at, mark in enumerate(pair):
-            yield mark, card.place_of("plumb", number, at)
+            yield mark, card.location_of("plumb", number, at)
     for key in ("straight", "grid"):
         for number, line in enumerate(getattr(card.lens, key, ())):
             for at, mark in enumerate(line):
-                yield mark, card.place_of("lens", key, number, at)
+                yield mark, card.location_of("lens", key, number, at)
     for name, marks in card.middles.items():
         for at, mark in enumerate(marks):
-            yield mark, card.place_of("middles", name, at)
+            yield mark, card.location_of("middles", name, at)
     for at, mark in enumerate(card.room):
-        yield mark, card.place_of("room", at)
+        yield mark, card.location_of("room", at)

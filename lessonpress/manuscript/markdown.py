@@ -20,7 +20,7 @@ _ID = r"[a-z][a-z0-9-]*(?:\.[a-z0-9][a-z0-9-]*)*"
 MEASURE = re.compile(rf"\{{(?P<id>{_ID})(?::(?P<form>[a-z][a-z0-9-]*))?\}}")
 
 
-def parser() -> MarkdownIt:
+def markdown_parser() -> MarkdownIt:
     """A parser for scanning and for rendering; the caller may add rules of its own."""
     markdown = MarkdownIt("commonmark", {"html": False}).enable("table")
     footnote_plugin(markdown, inline=False)
@@ -31,21 +31,21 @@ def parser() -> MarkdownIt:
 @lru_cache(maxsize=1)
 def scanner() -> MarkdownIt:
     """The one parser that reading shares: braces that open no measure are tokens of type `loose_brace`."""
-    markdown = parser()
+    markdown = markdown_parser()
     markdown.inline.ruler.after("measure", "loose_brace", _loose_brace)
     return markdown
 
 
 def _measure(state: StateInline, silent: bool) -> bool:
     """`{id}`, `{id:form}`, `{id.sub}`, `{figure:id}`. A brace that opens none of these is text."""
-    found = MEASURE.match(state.src, state.pos, state.posMax) if state.src[state.pos] == "{" else None
-    if found is None:
+    brace = MEASURE.match(state.src, state.pos, state.posMax) if state.src[state.pos] == "{" else None
+    if brace is None:
         return False
     if not silent:
         token = state.push("measure", "", 0)
-        token.content = found[0]
-        token.meta = {"id": found["id"], "form": found["form"], "at": state.pos}
-    state.pos = found.end()
+        token.content = brace[0]
+        token.meta = {"id": brace["id"], "form": brace["form"], "at": state.pos}
+    state.pos = brace.end()
     return True
 
 
@@ -53,12 +53,12 @@ _LOOSE = re.compile(r"\{[^{}\n]*\}|[{}]")
 
 
 def _loose_brace(state: StateInline, silent: bool) -> bool:
-    found = _LOOSE.match(state.src, state.pos, state.posMax)
-    if found is None:
+    brace = _LOOSE.match(state.src, state.pos, state.posMax)
+    if brace is None:
         return False
     if not silent:
         token = state.push("loose_brace", "", 0)
-        token.content = found[0]
+        token.content = brace[0]
         token.meta = {"at": state.pos}
-    state.pos = found.end()
+    state.pos = brace.end()
     return True

@@ -1,4 +1,4 @@
-"""What files were read as: one that is still the same is not read again when its site is."""
+"""Keeps what files were read as, so that an unchanged file is not read again."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ T = TypeVar("T")
 class _Made:
     made_from: tuple[object, ...]
     thing: Any
-    told: tuple[Problem, ...]
+    problems: tuple[Problem, ...]
 
 
 @dataclass
@@ -27,7 +27,7 @@ class Memory:
 
     def read(self, passage: Passage, reader: Callable[[Passage, Problems], T], problems: Problems) -> T:
         """What `reader` makes of a whole file; it looks at nothing else, and each path has one reader."""
-        return self.keep(passage.path, (passage.text,), lambda told: reader(passage, told), problems)
+        return self.keep(passage.path, (passage.text,), lambda reported: reader(passage, reported), problems)
 
     def keep(
         self, name: str, made_from: tuple[object, ...], make: Callable[[Problems], T], problems: Problems
@@ -35,8 +35,8 @@ class Memory:
         """What `make` makes and reports, made anew only where `made_from` is another than last time."""
         kept = self._kept.get(name)
         if kept is None or kept.made_from != made_from:
-            told = Problems()
-            thing = make(told)
-            kept = self._kept[name] = _Made(made_from, thing, tuple(told.found))
-        problems.extend(kept.told)
+            reported = Problems()
+            thing = make(reported)
+            kept = self._kept[name] = _Made(made_from, thing, tuple(reported.collected))
+        problems.extend(kept.problems)
         return cast(T, kept.thing)

@@ -1,11 +1,11 @@
-"""Slips that break a figure's YAML, their meaning plain: each is reported, and the figure read as meant."""
+"""Reads a figure's YAML as it was meant where a common slip breaks it; each slip is reported."""
 
 from __future__ import annotations
 
 import re
 from dataclasses import dataclass
 
-from lessonpress.manuscript.nodes import Mapping, Node, compose
+from lessonpress.manuscript.nodes import Mapping, Node, compose_yaml
 from lessonpress.manuscript.passage import Passage
 from lessonpress.records.problem import Problem, Problems
 
@@ -44,20 +44,20 @@ MENDS = (
 
 
 def compose_mended(passage: Passage, problems: Problems) -> Node | None:
-    """As `compose`; where that fails and mending one slip, or all, makes a mapping, that mapping."""
-    told = Problems()
-    node = compose(passage, told)
+    """As `compose_yaml`; where that fails and mending one slip, or all, makes a mapping, that mapping."""
+    as_written = Problems()
+    node = compose_yaml(passage, as_written)
     if isinstance(node, Mapping):
-        problems.extend(told.found)
+        problems.extend(as_written.collected)
         return node
     for mends in (*((mend,) for mend in MENDS), MENDS):
         meant, slips = _mended(passage, mends)
-        found = Problems()
-        mended = compose(meant, found) if slips else None
+        as_meant = Problems()
+        mended = compose_yaml(meant, as_meant) if slips else None
         if isinstance(mended, Mapping):
-            problems.extend([*slips, *found.found])
+            problems.extend([*slips, *as_meant.collected])
             return mended
-    problems.extend(told.found)
+    problems.extend(as_written.collected)
     return node
 
 
@@ -70,6 +70,6 @@ def _mended(passage: Passage, mends: tuple[Mend, ...]) -> tuple[Passage, list[Pr
             continue
         text = mend.pattern.sub(mend.meant, text)
         groups = first.groupdict()
-        place = passage.at(first.start("key") if "key" in groups else first.start())
-        slips.append(Problem(place, mend.wrong.format(**groups), mend.right.format(**groups)))
+        location = passage.at(first.start("key") if "key" in groups else first.start())
+        slips.append(Problem(location, mend.wrong.format(**groups), mend.right.format(**groups)))
     return Passage(passage.path, text, passage.rows), slips

@@ -1,4 +1,4 @@
-"""Names: of marks, ids and events inside files, and of the files themselves, which become web addresses."""
+"""The rules for names: of marks, ids and events inside files, and of files, which become web addresses."""
 
 from __future__ import annotations
 

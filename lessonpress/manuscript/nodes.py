@@ -1,4 +1,4 @@
-"""YAML composed to nodes that know their place: scalars, sequences and mappings.
+"""YAML composed to nodes that know their location: scalars, sequences and mappings.
 
 Composed from PyYAML's events, so that depth and aliases are counted while reading and a small file cannot
 grow into a large one.
@@ -16,7 +16,7 @@ from lessonpress.manuscript.coreschema import TAG, Plain, construct, value_of
 from lessonpress.manuscript.decimalcommas import comma_said, decimal_commas
 from lessonpress.manuscript.passage import Passage
 from lessonpress.manuscript.yamlmistakes import syntax_mistake
-from lessonpress.records.problem import Place, Problem, Problems
+from lessonpress.records.problem import Location, Problem, Problems
 
 DEEPEST = 24  # levels of nesting; a card needs four
 LARGEST = 200_000  # nodes of one text with every alias written out
@@ -30,7 +30,7 @@ class Scalar:
     style: "" for plain, else the quote, `|` or `>` that it begins with.
     """
 
-    place: Place
+    location: Location
     value: Plain
     written: str
     style: str = ""
@@ -40,15 +40,15 @@ class Scalar:
     def plain(self) -> Any:
         return self.value
 
-    def place_of(self, *loc: str | int) -> Place:
-        return self.place
+    def location_of(self, *loc: str | int) -> Location:
+        return self.location
 
 
 @dataclass(frozen=True, slots=True)
 class Sequence:
     """A list. flow: written in brackets."""
 
-    place: Place
+    location: Location
     items: tuple[Node, ...]
     flow: bool = False
 
@@ -56,17 +56,17 @@ class Sequence:
     def plain(self) -> Any:
         return [item.plain for item in self.items]
 
-    def place_of(self, *loc: str | int) -> Place:
+    def location_of(self, *loc: str | int) -> Location:
         if loc and isinstance(loc[0], int) and -len(self.items) <= loc[0] < len(self.items):
-            return self.items[loc[0]].place_of(*loc[1:])
-        return self.place
+            return self.items[loc[0]].location_of(*loc[1:])
+        return self.location
 
 
 @dataclass(frozen=True, slots=True)
 class Mapping:
     """Keys with values, in the order written. Keys are text as written: `12:` is the key "12"."""
 
-    place: Place
+    location: Location
     entries: tuple[tuple[Scalar, Node], ...]
     flow: bool = False
 
@@ -82,38 +82,38 @@ class Mapping:
         """The value of a key, None where it is not written."""
         return next((value for key, value in self.entries if key.written == str(name)), None)
 
-    def key_place(self, name: str | int) -> Place:
-        """Where a key is written; the mapping's own place where it is not written."""
-        return next((key.place for key, _ in self.entries if key.written == str(name)), self.place)
+    def key_location(self, name: str | int) -> Location:
+        """Where a key is written; the mapping's own location where it is not written."""
+        return next((key.location for key, _ in self.entries if key.written == str(name)), self.location)
 
-    def place_of(self, *loc: str | int) -> Place:
-        """The place of the value at a path of keys and indices; of the deepest one there is on that path.
+    def location_of(self, *loc: str | int) -> Location:
+        """The location of the value at a path of keys and indices; of the deepest one there is on that path.
 
-        An empty value has no place of its own and takes its key's.
+        An empty value has no location of its own and takes its key's.
         """
         value = self.get(loc[0]) if loc else None
         if value is None:
-            return self.place
+            return self.location
         if isinstance(value, Scalar) and value.value is None and not value.written:
-            return self.key_place(loc[0])
-        return value.place_of(*loc[1:])
+            return self.key_location(loc[0])
+        return value.location_of(*loc[1:])
 
 
 Node = Scalar | Sequence | Mapping
 
 
-def compose(passage: Passage, problems: Problems) -> Node | None:
+def compose_yaml(passage: Passage, problems: Problems) -> Node | None:
     """The node that a YAML text is; None once a mistake that ends the reading has been reported.
 
     An empty text is a Scalar whose value is None.
     """
-    found = Problems()
+    reported = Problems()
     try:
-        node = _composed(passage, found, _FAST)
+        node = _composed(passage, reported, _FAST)
     except yaml.YAMLError:
-        found = Problems()
-        node = _told_plainly(passage, found)
-    problems.extend(found.found)
+        reported = Problems()
+        node = _told_plainly(passage, reported)
+    problems.extend(reported.collected)
     return node
 
 
@@ -124,7 +124,7 @@ _FAST: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 def _composed(passage: Passage, problems: Problems, loader: Any) -> Node | None:
     try:
         return _Composer(passage, problems, loader).document()
-    except _StopReadingError as stop:
+    except _UnreadableError as stop:
         problems.extend([stop.problem])
     return None
 
@@ -138,12 +138,12 @@ def _told_plainly(passage: Passage, problems: Problems) -> Node | None:
     return None
 
 
-class _StopReadingError(Exception):
+class _UnreadableError(Exception):
     """A mistake after which the rest of the text cannot be read."""
 
-    def __init__(self, place: Place, wrong: str, right: str) -> None:
+    def __init__(self, location: Location, wrong: str, right: str) -> None:
         super().__init__(wrong)
-        self.problem = Problem(place, wrong, right, place.source)
+        self.problem = Problem(location, wrong, right, location.source)
 
 
 def _index(mark: Any) -> int:
@@ -168,12 +168,12 @@ class _Composer:
         next(self.events)  # the document's end
         after = next(self.events)
         if isinstance(after, yaml.DocumentStartEvent):
-            raise _StopReadingError(
+            raise _UnreadableError(
                 self.at(after), "a second document starts here", "one file holds one document"
             )
         return root
 
-    def at(self, event: yaml.Event) -> Place:
+    def at(self, event: yaml.Event) -> Location:
         return self.passage.at(_index(event.start_mark))
 
     def node(self, event: yaml.Event, depth: int) -> Node:
@@ -181,9 +181,7 @@ class _Composer:
         before, anchor = self.size, getattr(event, "anchor", None)
         self.grow(1, event)
         if depth > DEEPEST:
-            raise _StopReadingError(
-                self.at(event), f"nested deeper than {DEEPEST} levels", "write it flatter"
-            )
+            raise _UnreadableError(self.at(event), f"nested deeper than {DEEPEST} levels", "write it flatter")
         made = self.made(event, depth)
         if anchor and not isinstance(event, yaml.AliasEvent):
             self.anchors[anchor] = (made, self.size - before)
@@ -203,12 +201,12 @@ class _Composer:
         self.size += by
         if self.size > LARGEST:
             wrong = f"the text holds more than {LARGEST} values once its aliases are written out"
-            raise _StopReadingError(self.at(event), wrong, "write out what is meant, without `&` and `*`")
+            raise _UnreadableError(self.at(event), wrong, "write out what is meant, without `&` and `*`")
 
     def alias(self, event: yaml.AliasEvent) -> Node:
         name = event.anchor
         if name not in self.anchors:
-            raise _StopReadingError(
+            raise _UnreadableError(
                 self.at(event),
                 f"`*{name}` repeats a value that no `&{name}` names",
                 "put quotes round text with a `*`",
@@ -232,13 +230,13 @@ class _Composer:
             return construct(tag, text)
         except (KeyError, ValueError):
             wrong = f"the tag `!{tag}` is not read here"
-            raise _StopReadingError(self.at(event), wrong, "leave out what begins with `!`") from None
+            raise _UnreadableError(self.at(event), wrong, "leave out what begins with `!`") from None
 
     def check_tag(self, event: yaml.Event, expected: str) -> None:
         tag = getattr(event, "tag", None)
         if tag not in (None, "!", TAG + expected):
             wrong = f"the tag `!{str(tag).removeprefix(TAG).removeprefix('!')}` is not read here"
-            raise _StopReadingError(self.at(event), wrong, "leave out what begins with `!`")
+            raise _UnreadableError(self.at(event), wrong, "leave out what begins with `!`")
 
     def sequence(self, event: yaml.SequenceStartEvent, depth: int) -> Sequence:
         self.check_tag(event, "seq")
@@ -287,19 +285,19 @@ class _Composer:
     def joined(self, number: Scalar, rest: Scalar, *, in_a_list: bool) -> Scalar:
         """The number that a decimal comma cut in two, as it was meant; the comma is reported."""
         wrong, right = comma_said(number.written, rest.written, in_a_list=in_a_list)
-        self.problems.error(number.place, wrong, right)
+        self.problems.error(number.location, wrong, right)
         meant = f"{number.written}.{rest.written}"
-        return Scalar(number.place, value_of(meant), meant, "", (number.span[0], rest.span[1]))
+        return Scalar(number.location, value_of(meant), meant, "", (number.span[0], rest.span[1]))
 
     def enter(self, entries: dict[str, tuple[Scalar, Node]], key: Node, value: Node) -> None:
         """Add a key with its value; a key that is no text, or is there already, is reported and left out."""
         if not isinstance(key, Scalar):
             self.problems.error(
-                key.place, "a key is a list or a mapping here", "a key is plain text before a colon"
+                key.location, "a key is a list or a mapping here", "a key is plain text before a colon"
             )
         elif key.written in entries:
-            first = entries[key.written][0].place.line
+            first = entries[key.written][0].location.line
             wrong = f"`{key.written}` is written twice; the first is in line {first}"
-            self.problems.error(key.place, wrong, "keep one of the two")
+            self.problems.error(key.location, wrong, "keep one of the two")
         else:
             entries[key.written] = (key, value)

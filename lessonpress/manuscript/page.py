@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from pydantic import Field
 
-from lessonpress.manuscript.fences import fence_place
+from lessonpress.manuscript.fences import fence_location
 from lessonpress.manuscript.fieldtypes import Text
 from lessonpress.manuscript.filelinks import FileLink, files_in
 from lessonpress.manuscript.frontmatter import read_front
@@ -16,7 +16,7 @@ from lessonpress.manuscript.prose import parse, references_in
 from lessonpress.manuscript.rawhtml import html_in
 from lessonpress.manuscript.sourcelinks import SourceLink, links_in
 from lessonpress.manuscript.written import Written
-from lessonpress.records.problem import Place, Problems
+from lessonpress.records.problem import Location, Problems
 
 
 class PageFront(Written):
@@ -47,8 +47,8 @@ class Page:
     def summary(self) -> str:
         return self.front.summary
 
-    def place_of(self, *loc: str | int) -> Place:
-        return self.front.place_of(*loc)
+    def location_of(self, *loc: str | int) -> Location:
+        return self.front.location_of(*loc)
 
 
 def read_page(name: str, passage: Passage, problems: Problems) -> Page | None:
@@ -58,12 +58,12 @@ def read_page(name: str, passage: Passage, problems: Problems) -> Page | None:
     tokens = parse(body)
     for reference in references_in(body, tokens, problems):
         right = "print it in a lesson, or write `\\{` for a brace"
-        problems.error(reference.place, f"`{reference.text}` is in a page, which has no measures", right)
+        problems.error(reference.location, f"`{reference.text}` is in a page, which has no measures", right)
     for token in tokens:
         if token.type == "fence" and token.info.strip() in KINDS:
-            place = fence_place(body, token)
+            location = fence_location(body, token)
             problems.warn(
-                place, f"a {token.info.strip()} in a page is shown as code", "figures belong in lessons"
+                location, f"a {token.info.strip()} in a page is shown as code", "figures belong in lessons"
             )
     html_in(body, tokens, problems)
     if front is None:

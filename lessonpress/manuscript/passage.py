@@ -1,11 +1,11 @@
-"""A text with places: a whole file, or a part of one that is read by itself (a block, a caption)."""
+"""A text with locations: a whole file, or a part of one that is read by itself (a block, a caption)."""
 
 from __future__ import annotations
 
 from bisect import bisect_right
 from dataclasses import dataclass, field
 
-from lessonpress.records.problem import Place
+from lessonpress.records.problem import Location
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +23,7 @@ class Row:
 
 @dataclass(frozen=True)
 class Passage:
-    """Text, lines parted by a newline, that knows for each character its place in the file."""
+    """Text, lines parted by a newline, that knows for each character its location in the file."""
 
     path: str
     text: str
@@ -37,20 +37,20 @@ class Passage:
             at = self.text.find("\n", at + 1)
         object.__setattr__(self, "starts", tuple(starts))
 
-    def at(self, offset: int) -> Place:
-        """The place of the character at `offset`, counted from 0; past the end, the end of the last row."""
+    def at(self, offset: int) -> Location:
+        """Where the character at `offset`, counted from 0, is; past the end, the end of the last row."""
         line = bisect_right(self.starts, max(0, offset)) - 1
         return self.spot(line, offset - self.starts[line])
 
-    def spot(self, line: int, column: int = 0) -> Place:
-        """The place of a line and column of the passage, both from 0."""
+    def spot(self, line: int, column: int = 0) -> Location:
+        """The location of a line and column of the passage, both from 0."""
         if not self.rows:
-            return Place(self.path)
+            return Location(self.path)
         if line >= len(self.rows):
             last = self.rows[-1]
-            return Place(self.path, last.number, len(last.line) + 1, last.line)
+            return Location(self.path, last.number, len(last.line) + 1, last.line)
         row = self.rows[line]
-        return Place(self.path, row.number, row.shift + column + 1, row.line)
+        return Location(self.path, row.number, row.shift + column + 1, row.line)
 
     @property
     def lines(self) -> list[str]:
@@ -76,7 +76,7 @@ class Passage:
         return Passage(self.path, text, tuple(rows))
 
 
-def whole(path: str, text: str) -> Passage:
+def file_passage(path: str, text: str) -> Passage:
     """A file's text as a passage."""
     rows = [Row(number, 0, line) for number, line in enumerate(text.split("\n"), 1)]
     return Passage(path, text, tuple(rows))

@@ -11,8 +11,8 @@ from markdown_it.token import Token
 
 from lessonpress.manuscript.markdown import FORMS, MEASURE, scanner
 from lessonpress.manuscript.nodes import Scalar
-from lessonpress.manuscript.passage import Passage, Row, whole
-from lessonpress.records.problem import Place, Problems, nearest
+from lessonpress.manuscript.passage import Passage, Row, file_passage
+from lessonpress.records.problem import Location, Problems, nearest
 
 Where = Literal["prose", "caption", "label", "alt", "lists"]
 
@@ -27,7 +27,7 @@ class Reference:
 
     id: str
     form: str | None
-    place: Place
+    location: Location
     where: Where = "prose"
     line: int | None = None
 
@@ -60,12 +60,12 @@ def references_in(
     line: int | None = None,
 ) -> tuple[Reference, ...]:
     """The references of a Markdown text that was parsed into `tokens`, mistakes in braces reported."""
-    found = []
+    references = []
     for piece, token in inline_pieces(passage, tokens):
         for brace, at in _braces(token.children or [], token.content, 0):
             reference = _reference(brace, piece.at(at), problems, where, line)
-            found += [reference] if reference else []
-    return tuple(found)
+            references += [reference] if reference else []
+    return tuple(references)
 
 
 def _braces(children: list[Token], content: str, base: int) -> Iterator[tuple[str, int]]:
@@ -92,39 +92,42 @@ def references_in_plain(
 
 
 def _reference(
-    written: str, place: Place, problems: Problems, where: Where, line: int | None
+    written: str, location: Location, problems: Problems, where: Where, line: int | None
 ) -> Reference | None:
     measure = MEASURE.fullmatch(written)
     if measure is None:
-        return _no_reference(written, place, problems)
+        return _no_reference(written, location, problems)
     name, form = str(measure["id"]), measure["form"]
     if name == "figure" and form is None:
-        problems.error(place, "`{figure}` names no figure", "write `{figure:top}` with the figure's id")
+        problems.error(location, "`{figure}` names no figure", "write `{figure:top}` with the figure's id")
         return None
     if name != "figure" and form not in (None, *FORMS):
         problems.error(
-            place, f"there is no form `{form}`", f"forms are {', '.join(FORMS)}", nearest=nearest(form, FORMS)
+            location,
+            f"there is no form `{form}`",
+            f"forms are {', '.join(FORMS)}",
+            nearest=nearest(form, FORMS),
         )
         return None
-    return Reference(name, form, place, where, line)
+    return Reference(name, form, location, where, line)
 
 
-def _no_reference(written: str, place: Place, problems: Problems) -> Reference | None:
+def _no_reference(written: str, location: Location, problems: Problems) -> Reference | None:
     if written in "{}":
         wrong = (
             "a brace is opened and not closed" if written == "{" else "a brace is closed that was not opened"
         )
-        problems.error(place, wrong, f"write `\\{written}` for a brace")
+        problems.error(location, wrong, f"write `\\{written}` for a brace")
         return None
     slug = re.sub(r"[^a-z0-9.:-]+", "-", written[1:-1].strip().lower()).strip("-")
     near = (f"{{{slug}}}",) if MEASURE.fullmatch(f"{{{slug}}}") else ()
     right = "ids are small letters, digits and hyphens; write `\\{` for a brace"
-    problems.error(place, f"`{written}` is not a measure's id", right, nearest=near)
+    problems.error(location, f"`{written}` is not a measure's id", right, nearest=near)
     return None
 
 
 def inline_pieces(passage: Passage, tokens: list[Token]) -> Iterator[tuple[Passage, Token]]:
-    """Each run of inline Markdown (a paragraph, a heading, a table's cell) with its places."""
+    """Each run of inline Markdown (a paragraph, a heading, a table's cell) with its locations."""
     row, after = -1, 0
     for token in tokens:
         if token.type != "inline" or token.map is None:
@@ -184,9 +187,9 @@ def sides_in(passage: Passage, tokens: list[Token], problems: Problems) -> None:
     for piece, token in inline_pieces(passage, tokens):
         text = without_code(piece.text, token)
         for said in _SIDED.finditer(text):
-            place = piece.at(said.start())
+            location = piece.at(said.start())
             wrong = f"`{' '.join(said[0].split())}` is wrong once the picture is mirrored"
-            problems.warn(place, wrong, f"say lead {said[2]} or trail {said[2]}")
+            problems.warn(location, wrong, f"say lead {said[2]} or trail {said[2]}")
 
 
 FARTHEST = 80  # how many blanks, quotes and indents may be between two letters of a text in YAML
@@ -196,7 +199,7 @@ FARTHEST = 80  # how many blanks, quotes and indents may be between two letters 
 class ScalarText:
     """The text of a YAML scalar to be read by itself, and the way back from it to the file.
 
-    Quotes, indents and folded lines part what was written from what it says, so places in `passage` are
+    Quotes, indents and folded lines part what was written from what it says, so locations in `passage` are
     those of the text itself until `real` carries them back.
     """
 
@@ -205,11 +208,11 @@ class ScalarText:
 
     @property
     def passage(self) -> Passage:
-        return whole(self.source.path, self.scalar.written)
+        return file_passage(self.source.path, self.scalar.written)
 
-    def real(self, place: Place) -> Place:
-        """The place in the file of a place in the text."""
-        before = self.passage.starts[place.line - 1] + place.column - 1
+    def real(self, location: Location) -> Location:
+        """The location in the file of a location in the text."""
+        before = self.passage.starts[location.line - 1] + location.column - 1
         return self.source.at(self._offset(before))
 
     def _offset(self, before: int) -> int:
@@ -222,26 +225,30 @@ class ScalarText:
             start += 1
         at = start
         for character in self.scalar.written[: before + 1]:
-            found = -1 if character.isspace() else raw.find(character, start, start + FARTHEST)
-            if found >= 0:
-                at, start = found, found + 1
+            index = -1 if character.isspace() else raw.find(character, start, start + FARTHEST)
+            if index >= 0:
+                at, start = index, index + 1
         return at
 
     def references(self, problems: Problems, where: Where, line: int) -> tuple[Reference, ...]:
         """The references of the text: a caption is Markdown, all else is plain."""
-        told = Problems()
+        in_text = Problems()
         if where == "caption":
-            found = references_in(self.passage, parse(self.passage), told, where=where, line=line)
+            references_there = references_in(
+                self.passage, parse(self.passage), in_text, where=where, line=line
+            )
         else:
-            found = references_in_plain(self.passage, told, where=where, line=line)
-        self.tell(told, problems)
-        return tuple(replace(reference, place=self.real(reference.place)) for reference in found)
+            references_there = references_in_plain(self.passage, in_text, where=where, line=line)
+        self.report(in_text, problems)
+        return tuple(
+            replace(reference, location=self.real(reference.location)) for reference in references_there
+        )
 
-    def tell(self, told: Problems, problems: Problems) -> None:
-        """Report what was found in the text at its place in the file."""
-        for problem in told.found:
-            place = self.real(problem.place)
-            problems.extend([replace(problem, place=place, source_line=place.source)])
+    def report(self, in_text: Problems, problems: Problems) -> None:
+        """Report what was found in the text at its location in the file."""
+        for problem in in_text.collected:
+            location = self.real(problem.location)
+            problems.extend([replace(problem, location=location, source_line=location.source)])
 
 
 def parse(passage: Passage) -> list[Token]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from lessonpress.manuscript.wrong import WrongError
+from lessonpress.manuscript.invalid_value import InvalidValueError
 from lessonpress.records.length import METRES_PER_INCH, Length
 from lessonpress.records.problem import nearest
 
@@ -25,71 +25,73 @@ _FEET = re.compile(rf"(?P<sign>[-+−]?)(?P<feet>[0-9]{{1,6}})\s*ft\s+(?P<inches
 
 
 def length(text: str) -> Length:
-    """A length in metres, of either sign, with its text. Raises WrongError."""
+    """A length in metres, of either sign, with its text. Raises InvalidValueError."""
     text = " ".join(text.split())
     feet = _FEET.fullmatch(text)
     if feet is None:
         return Length(_in_units(text, METRES, "length", LENGTHS), text)
     inches = _value(feet["inches"])
     if not 0 <= inches < 12:
-        raise WrongError(f"`{text}` has {inches:g} inches to the foot", "inches after feet are below 12")
+        raise InvalidValueError(
+            f"`{text}` has {inches:g} inches to the foot", "inches after feet are below 12"
+        )
     metres = int(feet["feet"]) * METRES["ft"] + inches * METRES["in"]
     return Length(-metres if feet["sign"] in ("-", "−") else metres, text)
 
 
 def duration(text: str) -> float:
-    """A time in seconds, not below zero, which a drawn film or a global shutter has. Raises WrongError."""
+    """A time in seconds, not below zero (a global shutter has 0). Raises InvalidValueError."""
     seconds = _in_units(text, SECONDS, "duration", "write `4 ms` or `0.5 s`")
     if seconds < 0:
-        raise WrongError(f"`{text}` is not a duration", "it is not below zero")
+        raise InvalidValueError(f"`{text}` is not a duration", "it is not below zero")
     return seconds
 
 
 def exposure(text: str) -> float:
-    """A time of exposure in seconds, as cameras say it (`1/500 s`) or as a duration. Raises WrongError."""
+    """An exposure in seconds, as cameras say it (`1/500 s`) or as a duration. Raises InvalidValueError."""
     text = " ".join(text.split())
     if re.fullmatch(r"1\s?/\s?[0-9]{1,6}", text):
-        raise WrongError(f"`{text}` has no unit", f"write `{text} s`")
+        raise InvalidValueError(f"`{text}` has no unit", f"write `{text} s`")
     part = _FRACTION.fullmatch(text)
     if part is None:
         return duration(text)
     if int(part["parts"]) == 0:
-        raise WrongError(f"`{text}` is not a duration", "write `1/500 s` or `2 ms`")
+        raise InvalidValueError(f"`{text}` is not a duration", "write `1/500 s` or `2 ms`")
     return 1 / int(part["parts"])
 
 
 def angle(text: str) -> float:
-    """An angle in degrees, of either sign. Raises WrongError."""
+    """An angle in degrees, of either sign. Raises InvalidValueError."""
     return _in_units(text, {"deg": 1.0, "°": 1.0}, "angle", "write `90 deg`")
 
 
 def pixels(text: str) -> float:
-    """A length in the picture, px, above zero. Raises WrongError."""
+    """A length in the picture, px, above zero. Raises InvalidValueError."""
     value = _in_units(text, {"px": 1.0}, "length in pixels", "write `1450 px`")
     if value <= 0:
-        raise WrongError(f"`{text}` is not a length in pixels", "it is above zero")
+        raise InvalidValueError(f"`{text}` is not a length in pixels", "it is above zero")
     return value
 
 
 def data_size(text: str) -> float:
-    """A size in bytes, above zero. Raises WrongError."""
+    """A size in bytes, above zero. Raises InvalidValueError."""
     size = _in_units(text, BYTES, "size", "write `5 GB` or `800 MB`")
     if size <= 0:
-        raise WrongError(f"`{text}` is not a size", "it is above zero")
+        raise InvalidValueError(f"`{text}` is not a size", "it is above zero")
     return size
 
 
 def _in_units(text: str, units: dict[str, float], what: str, right: str) -> float:
     text = " ".join(text.split())
-    found = _QUANTITY.fullmatch(text)
-    if found is None:
+    written = _QUANTITY.fullmatch(text)
+    if written is None:
         raise _no_quantity(text, what, right)
-    unit = found["unit"]
+    unit = written["unit"]
     if unit not in units:
         known = OTHER_NAMES.get(unit.lower(), unit.lower())
         near = (known,) if known in units else nearest(unit, units)
-        raise WrongError(f"`{unit}` is not a unit of {_article(what)} here", right, near)
-    return _value(found["number"]) * units[unit]
+        raise InvalidValueError(f"`{unit}` is not a unit of {_article(what)} here", right, near)
+    return _value(written["number"]) * units[unit]
 
 
 def _value(number: str) -> float:
@@ -100,7 +102,7 @@ def _article(what: str) -> str:
     return f"an {what}" if what[0] in "aeiou" else f"a {what}"
 
 
-def _no_quantity(text: str, what: str, right: str) -> WrongError:
+def _no_quantity(text: str, what: str, right: str) -> InvalidValueError:
     if re.fullmatch(_NUMBER, text):
-        return WrongError(f"`{text}` has no unit", right)
-    return WrongError(f"`{text}` is not {_article(what)}", right)
+        return InvalidValueError(f"`{text}` has no unit", right)
+    return InvalidValueError(f"`{text}` is not {_article(what)}", right)

@@ -1,4 +1,4 @@
-"""Raw HTML, which the press prints as text: warned of, since it is seldom meant."""
+"""Warnings of raw HTML, which the press prints as text."""
 
 from __future__ import annotations
 
@@ -23,13 +23,11 @@ _TAG = re.compile(rf"<(?:/?(?:{_ELEMENTS})(?=[\s/>])[^<>]*>|!--)", re.IGNORECASE
 def html_in(passage: Passage, tokens: list[Token], problems: Problems) -> None:
     """Warn of the first tag or comment of each paragraph that holds any."""
     for piece, token in inline_pieces(passage, tokens):
-        found = _TAG.search(without_code(piece.text, token))
-        if found is not None:
-            wrong = (
-                f"`{found[0].split()[0].rstrip('>')}{'' if found[0] == '<!--' else '>'}` is printed as text"
-            )
+        tag = _TAG.search(without_code(piece.text, token))
+        if tag is not None:
+            wrong = f"`{tag[0].split()[0].rstrip('>')}{'' if tag[0] == '<!--' else '>'}` is printed as text"
             problems.warn(
-                piece.at(found.start()),
+                piece.at(tag.start()),
                 wrong,
                 "raw HTML is not read: use Markdown, or put it in backquotes where it is meant as it is",
             )

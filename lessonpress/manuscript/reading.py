@@ -9,26 +9,26 @@ from functools import partial
 from pathlib import Path
 from typing import TypeVar
 
-from lessonpress.manuscript.cardchecks import Held, check_card
+from lessonpress.manuscript.cardchecks import CardContext, check_card
 from lessonpress.manuscript.cardreading import CardRead, faults_of, read_card, unanswered
 from lessonpress.manuscript.clip import CARD, MARK_FILES, Clip
 from lessonpress.manuscript.filelinks import check_files
 from lessonpress.manuscript.files import entries, fault_of_file, is_folder, printable, read_text, relative
 from lessonpress.manuscript.lesson import Lesson, read_lesson
 from lessonpress.manuscript.lessonchecks import check_lessons
-from lessonpress.manuscript.markchecks import Placed, check_marks
+from lessonpress.manuscript.markchecks import MarkNames, check_marks
 from lessonpress.manuscript.marks import Marks, read_marks
 from lessonpress.manuscript.memory import Memory
 from lessonpress.manuscript.names import FILE_NAME, plain_name
-from lessonpress.manuscript.nodes import Mapping, Node, Scalar, compose
+from lessonpress.manuscript.nodes import Mapping, Node, Scalar, compose_yaml
 from lessonpress.manuscript.page import Page, read_page
 from lessonpress.manuscript.passage import Passage
 from lessonpress.manuscript.site import Site, SiteFile
 from lessonpress.manuscript.sourcelinks import check_links
 from lessonpress.manuscript.tracks import read_tracks, with_origins
 from lessonpress.manuscript.uses import in_use
-from lessonpress.manuscript.written import read
-from lessonpress.records.problem import Place, Problems
+from lessonpress.manuscript.written import read_fields
+from lessonpress.records.problem import Location, Problems
 
 T = TypeVar("T")
 TEXT_FOLDERS = ("lessons", "pages")
@@ -88,14 +88,14 @@ def _order(lesson: Lesson) -> tuple[date, str]:
 
 def _compose(root: Path, path: Path, problems: Problems) -> Node | None:
     passage = read_text(root, path, problems)
-    return compose(passage, problems) if passage else None
+    return compose_yaml(passage, problems) if passage else None
 
 
 def read_site_file(root: Path, top: set[str], problems: Problems) -> SiteFile | None:
     if "site.yaml" not in top:
-        problems.error(Place("site.yaml"), "there is no site.yaml", "write one that holds `title: …`")
+        problems.error(Location("site.yaml"), "there is no site.yaml", "write one that holds `title: …`")
         return None
-    return read(SiteFile, _compose(root, root / "site.yaml", problems), problems)
+    return read_fields(SiteFile, _compose(root, root / "site.yaml", problems), problems)
 
 
 def read_glossary(root: Path, top: set[str], problems: Problems) -> dict[str, str]:
@@ -103,7 +103,7 @@ def read_glossary(root: Path, top: set[str], problems: Problems) -> dict[str, st
     if isinstance(node, Mapping):
         return dict(_meanings(node, problems))
     if node is not None and not (isinstance(node, Scalar) and node.value is None):
-        problems.error(node.place, "the glossary is written as `term: meaning` lines")
+        problems.error(node.location, "the glossary is written as `term: meaning` lines")
     return {}
 
 
@@ -113,7 +113,9 @@ def _meanings(node: Mapping, problems: Problems) -> Iterable[tuple[str, str]]:
             yield term.written, meaning.written
         else:
             problems.error(
-                term.place, f"`{term.written}` has no meaning in words", "write it after the colon, in quotes"
+                term.location,
+                f"`{term.written}` has no meaning in words",
+                "write it after the colon, in quotes",
             )
 
 
@@ -134,7 +136,7 @@ def clip_folders(root: Path, problems: Problems) -> list[Path]:
             folders.append(path)
         else:
             problems.warn(
-                Place(relative(root, path)), "this file is not read", "each clip has a folder under clips"
+                Location(relative(root, path)), "this file is not read", "each clip has a folder under clips"
             )
     return _well_named(root, folders, problems)
 
@@ -149,7 +151,7 @@ def read_clip(root: Path, folder: Path, used: bool, today: date, memory: Memory,
         passage = read_text(root, folder / CARD, within)
         written = memory.read(passage, read_card, within) if passage else written
     else:
-        within.error(Place(path), "this clip has no card", "write clip.yaml beside its video")
+        within.error(Location(path), "this clip has no card", "write clip.yaml beside its video")
     texts = {name: read_text(root, folder / name, within) for name in READERS if name in names}
     hand, tracked = (
         memory.read(text, reader, within) if (text := texts.get(name)) else Marks()
@@ -159,20 +161,22 @@ def read_clip(root: Path, folder: Path, used: bool, today: date, memory: Memory,
     named = written.readable.video if written.readable and written.readable.video in names else None
     video_fault = fault_of_file(root, folder / named) if named else None
 
-    def made(told: Problems) -> Clip:
-        found = Problems(list(within.found))
+    def made(reported: Problems) -> Clip:
+        all_of_clip = Problems(list(within.collected))
         misspelt = written.readable.lost_keys if written.readable else frozenset()
-        faults = faults_of(written.node, found.errors, path) | misspelt
+        faults = faults_of(written.node, all_of_clip.errors, path) | misspelt
         if written.readable:
-            check_card(Held(written.readable, names, video_fault, today), faults, found)
-        check_marks(written.readable, Placed(path, hand, tracked, faults, used), found)
-        told.extend((found if used else unanswered(written.node, found)).found)
+            check_card(CardContext(written.readable, names, video_fault, today), faults, all_of_clip)
+        check_marks(written.readable, MarkNames(path, hand, tracked, faults, used), all_of_clip)
+        reported.extend((all_of_clip if used else unanswered(written.node, all_of_clip)).collected)
         observations = (*hand.observations, *with_origins(tracked, hand))
-        places = tracked.places | hand.places
-        faults = faults_of(written.node, found.errors, path) | misspelt
-        return Clip(folder.name, folder, path, written.card, observations, places, faults, written.readable)
+        locations = tracked.locations | hand.locations
+        faults = faults_of(written.node, all_of_clip.errors, path) | misspelt
+        return Clip(
+            folder.name, folder, path, written.card, observations, locations, faults, written.readable
+        )
 
-    made_from = (folder, written, hand, tracked, names, tuple(within.found), used, video_fault, today)
+    made_from = (folder, written, hand, tracked, names, tuple(within.collected), used, video_fault, today)
     return memory.keep(f"{folder}/", made_from, made, problems)
 
 
@@ -206,14 +210,14 @@ def sources_of(root: Path) -> frozenset[str]:
 
 
 def _markdown(root: Path, folder: str, problems: Problems) -> list[Path]:
-    found = []
+    paths = []
     for path in entries(root, root / folder, problems):
         if path.suffix == ".md" and not is_folder(path):
-            found.append(path)
+            paths.append(path)
         elif is_folder(path) or path.suffix.lower() in (".md", ".markdown", ".mkd", ".txt"):
             right = f"{folder} are files {folder}/NAME.md"
-            problems.warn(Place(relative(root, path)), "this is not read", right)
-    return found
+            problems.warn(Location(relative(root, path)), "this is not read", right)
+    return paths
 
 
 def _well_named(root: Path, paths: list[Path], problems: Problems) -> list[Path]:
@@ -222,18 +226,18 @@ def _well_named(root: Path, paths: list[Path], problems: Problems) -> list[Path]
     good = []
     for path in paths:
         name = path.stem if path.suffix == ".md" else path.name
-        place = Place(relative(root, path))
+        location = Location(relative(root, path))
         if not FILE_NAME.fullmatch(name):
             near = plain_name(name)
             problems.error(
-                place,
+                location,
                 f"`{printable(name)}` cannot be part of a web address as it is",
                 "name it with letters a to z, digits and hyphens",
                 nearest=(near + path.suffix * (path.suffix == ".md"),) if near else (),
             )
         elif name.lower() in seen:
             wrong = f"`{name}` and `{seen[name.lower()]}` differ by capital letters only"
-            problems.error(place, wrong, "rename one: many machines take them for the same")
+            problems.error(location, wrong, "rename one: many machines take them for the same")
         else:
             seen[name.lower()] = name
             good.append(path)

@@ -6,27 +6,28 @@ import re
 from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
-from typing import Annotated, Literal
+from typing import Annotated
 
 from pydantic import AfterValidator, Field
 
 from lessonpress.manuscript.clip import Clip
 from lessonpress.manuscript.expectations import Expectation
 from lessonpress.manuscript.fieldtypes import ExpectationText, MappingNode, Name, SizeText, Text
+from lessonpress.manuscript.invalid_value import InvalidValueError
 from lessonpress.manuscript.lesson import Lesson
 from lessonpress.manuscript.nodes import Mapping
 from lessonpress.manuscript.page import Page
 from lessonpress.manuscript.siteaddress import site_address
 from lessonpress.manuscript.written import Written
-from lessonpress.manuscript.wrong import WrongError
-from lessonpress.records.problem import Place
-
-Units = Literal["in", "cm"]
+from lessonpress.records.length import Units
+from lessonpress.records.problem import Location
 
 
 def _language(text: str) -> str:
     if not re.fullmatch(r"[A-Za-z]{2,3}(-[A-Za-z0-9]{2,8})*", text):
-        raise WrongError(f"`{text}` is not a language tag", "write `en`, `en-GB` or `de`, as BCP 47 has them")
+        raise InvalidValueError(
+            f"`{text}` is not a language tag", "write `en`, `en-GB` or `de`, as BCP 47 has them"
+        )
     return text
 
 
@@ -131,9 +132,9 @@ class Site:
         """Whether a mistake in site.yaml left out the value at a path of keys."""
         return self.file.lost(*path)
 
-    def place_of(self, *loc: str | int) -> Place:
-        """A place in site.yaml."""
-        return self.file.place_of(*loc)
+    def location_of(self, *loc: str | int) -> Location:
+        """A location in site.yaml."""
+        return self.file.location_of(*loc)
 
     @property
     def pressed(self) -> tuple[Lesson, ...]:

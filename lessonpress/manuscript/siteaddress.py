@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from urllib.parse import unquote
 
-from lessonpress.manuscript.wrong import WrongError
+from lessonpress.manuscript.invalid_value import InvalidValueError
 
 _LABEL = r"[A-Za-z0-9](?:[A-Za-z0-9-]{0,61}[A-Za-z0-9])?"  # RFC 1035, section 2.3.4: up to 63 octets
 _HOST = re.compile(rf"{_LABEL}(?:\.{_LABEL})*")
@@ -19,25 +19,25 @@ _LONGEST = 500
 
 
 def site_address(text: str) -> str:
-    """The address as written. Raises WrongError for what cannot be the address of a site."""
+    """The address as written. Raises InvalidValueError for what cannot be the address of a site."""
     example = "write it as `https://example.org/notes`"
     if "?" in text or "#" in text:
-        raise WrongError(f"`{text}` has a query or a fragment", f"{example}, without `?` and `#`")
+        raise InvalidValueError(f"`{text}` has a query or a fragment", f"{example}, without `?` and `#`")
     if "@" in text.split("://")[-1].split("/")[0]:
-        raise WrongError(f"`{text}` names a user", f"{example}, without `@`")
+        raise InvalidValueError(f"`{text}` names a user", f"{example}, without `@`")
     parts = _PARTS.fullmatch(text)
     if parts is None:
-        raise WrongError(f"`{text}` is not a web address", "it begins with https:// and has no spaces")
+        raise InvalidValueError(f"`{text}` is not a web address", "it begins with https:// and has no spaces")
     if len(text) > _LONGEST:
-        raise WrongError(f"the address is longer than {_LONGEST} characters", example)
+        raise InvalidValueError(f"the address is longer than {_LONGEST} characters", example)
     if not _HOST.fullmatch(parts["host"]) or len(parts["host"]) > 253:
-        raise WrongError(f"`{parts['host']}` is not a host name", f"{example}, in plain letters")
+        raise InvalidValueError(f"`{parts['host']}` is not a host name", f"{example}, in plain letters")
     if parts["port"] is not None and not _is_port(parts["port"]):
-        raise WrongError(f"`{parts['port']}` is not a port", "a whole number from 1 to 65535")
+        raise InvalidValueError(f"`{parts['port']}` is not a port", "a whole number from 1 to 65535")
     path = parts["path"] or ""
     if not _PATH.fullmatch(path) or {".", ".."} & set(unquote(path).split("/")):
         right = "letters a to z, digits and hyphens between single slashes; other signs as %XX"
-        raise WrongError(f"`{path}` is not a path of a web address", right)
+        raise InvalidValueError(f"`{path}` is not a path of a web address", right)
     return text
 
 

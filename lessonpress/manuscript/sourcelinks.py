@@ -11,7 +11,7 @@ from markdown_it.token import Token
 
 from lessonpress.manuscript.passage import Passage
 from lessonpress.manuscript.prose import inline_pieces
-from lessonpress.records.problem import Place, Problems, nearest
+from lessonpress.records.problem import Location, Problems, nearest
 
 
 @dataclass(frozen=True)
@@ -19,7 +19,7 @@ class SourceLink:
     """A link to a Markdown file. target: that file's path in the site, as the link says it."""
 
     target: str
-    place: Place
+    location: Location
 
 
 def target_of(source: str, href: str) -> str | None:
@@ -38,13 +38,13 @@ def target_of(source: str, href: str) -> str | None:
 
 def links_in(passage: Passage, tokens: list[Token]) -> Iterator[SourceLink]:
     """The links to Markdown files in a text that was parsed into `tokens`, in order."""
-    for href, place, picture in hrefs_in(passage, tokens):
+    for href, location, picture in hrefs_in(passage, tokens):
         target = None if picture else target_of(passage.path, href)
         if target is not None:
-            yield SourceLink(target, place)
+            yield SourceLink(target, location)
 
 
-def hrefs_in(passage: Passage, tokens: list[Token]) -> Iterator[tuple[str, Place, bool]]:
+def hrefs_in(passage: Passage, tokens: list[Token]) -> Iterator[tuple[str, Location, bool]]:
     """Every link and picture of a text in order: its href, where it is written, whether it is a picture."""
     for piece, token in inline_pieces(passage, tokens):
         after = 0
@@ -63,11 +63,11 @@ def hrefs_in(passage: Passage, tokens: list[Token]) -> Iterator[tuple[str, Place
 
 def _written_at(text: str, href: str, after: int) -> tuple[int, str]:
     """Where an href is in a text, with percent signs or without; −1 where in neither way."""
-    found = [(text.find(written, after), written) for written in (unquote(href), href)]
-    return max(found, key=lambda one: one[0])
+    offsets = [(text.find(written, after), written) for written in (unquote(href), href)]
+    return max(offsets, key=lambda one: one[0])
 
 
-def _defined(passage: Passage, written: str) -> Place | None:
+def _defined(passage: Passage, written: str) -> Location | None:
     """Where a link of a reference, `[the hub]`, is written out: `[the hub]: hub.md`."""
     at = passage.text.find(f"]: {written}")
     return passage.at(at + 3) if at >= 0 else None
@@ -81,15 +81,15 @@ def check_links(
     sources: the site's Markdown files, drafts: those of them that are not pressed; paths from its folder.
     """
     for link in links:
-        folder = dirname(link.place.path)
+        folder = dirname(link.location.path)
         if link.target not in sources:
             near = tuple(relpath(path, folder) for path in _near(link.target, sources))
             right = "" if near else "lessons are lessons/NAME.md, pages are pages/NAME.md"
             wrong = f"this links to {shown(link.target, folder)}, which is not there"
-            problems.error(link.place, wrong, right, nearest=near)
+            problems.error(link.location, wrong, right, nearest=near)
         elif link.target in drafts:
             problems.error(
-                link.place,
+                link.location,
                 f"this links to {shown(link.target, folder)}, a draft, which gets no page",
                 "take `draft` out of it, or the link out of here",
             )

@@ -11,7 +11,7 @@ from dataclasses import replace
 from lessonpress.manuscript.marks import Marks, check_name, frame_number
 from lessonpress.manuscript.passage import Passage
 from lessonpress.records.mark import Observation
-from lessonpress.records.problem import Place, Problems
+from lessonpress.records.problem import Location, Problems
 
 HEADER = ("mark", "frame", "x", "y", "u")
 
@@ -53,42 +53,44 @@ def _row(fields: list[Field], passage: Passage, line: int, tracks: Marks, proble
         wrong = f"this row has {len(fields)} field{'s' * (len(fields) != 1)}, not {len(HEADER)}"
         problems.error(passage.spot(line), wrong, f"write `{','.join(HEADER)}`, with a decimal point")
         return
-    places = [passage.spot(line, at) for _, at in fields]
+    locations = [passage.spot(line, at) for _, at in fields]
     mark, frame, *numbers = (text for text, _ in fields)
-    known = check_name(mark, places[0], problems)
+    known = check_name(mark, locations[0], problems)
     number = frame_number(frame)
     if number is None:
-        problems.error(places[1], f"`{frame}` is not a frame", "frames are whole numbers from 0")
-    x, y, u = (_number(text, place, problems) for text, place in zip(numbers, places[2:], strict=True))
+        problems.error(locations[1], f"`{frame}` is not a frame", "frames are whole numbers from 0")
+    x, y, u = (
+        _number(text, location, problems) for text, location in zip(numbers, locations[2:], strict=True)
+    )
     if u is not None and u <= 0:
         problems.error(
-            places[4], f"the uncertainty of a track cannot be `{numbers[2]}`", "it is above zero, in px"
+            locations[4], f"the uncertainty of a track cannot be `{numbers[2]}`", "it is above zero, in px"
         )
     elif known and number is not None and x is not None and y is not None and u is not None:
-        _add(Observation(mark, number, x, y, u, tracked=True), places[0], tracks, problems)
+        _add(Observation(mark, number, x, y, u, tracked=True), locations[0], tracks, problems)
 
 
-def _add(observation: Observation, place: Place, tracks: Marks, problems: Problems) -> None:
+def _add(observation: Observation, location: Location, tracks: Marks, problems: Problems) -> None:
     key = (observation.mark, observation.frame)
-    if key in tracks.places:
+    if key in tracks.locations:
         wrong = f"`{observation.mark}` at frame {observation.frame} is written twice"
         problems.error(
-            place, f"{wrong}; the first is in line {tracks.places[key].line}", "keep one of the two"
+            location, f"{wrong}; the first is in line {tracks.locations[key].line}", "keep one of the two"
         )
         return
-    tracks.names.setdefault(observation.mark, place)
-    tracks.add(observation, place)
+    tracks.names.setdefault(observation.mark, location)
+    tracks.add(observation, location)
 
 
-def _number(text: str, place: Place, problems: Problems) -> float | None:
+def _number(text: str, location: Location, problems: Problems) -> float | None:
     """A finite number, not below zero; None once reported."""
     if not _NUMBER.fullmatch(text):
         wrong = f"`{text}` is not a number of px" if text else "a number of px is missing"
-        problems.error(place, wrong, "write it with a decimal point")
+        problems.error(location, wrong, "write it with a decimal point")
         return None
     value = float(text)
     if value < 0 or not math.isfinite(value):
-        problems.error(place, f"`{text}` lies outside the picture", "coordinates run from 0")
+        problems.error(location, f"`{text}` lies outside the picture", "coordinates run from 0")
         return None
     return value
 

@@ -1,4 +1,4 @@
-"""Which clips a lesson's figures are taken from."""
+"""Which clips a lesson's figures show."""
 
 from __future__ import annotations
 

@@ -11,8 +11,8 @@ from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 from pydantic_core import ErrorDetails
 
+from lessonpress.manuscript.invalid_value import InvalidValueError, slip_in
 from lessonpress.manuscript.nodes import Mapping, Scalar
-from lessonpress.manuscript.wrong import WrongError, slip_in
 from lessonpress.records.problem import nearest
 
 MOST_KEYS = 8  # a longer list of right keys is not read
@@ -72,7 +72,7 @@ def _write_one(case: Case) -> str:
 
 def _own(case: Case) -> Words:
     error = case.ctx.get("error")
-    if isinstance(error, WrongError):
+    if isinstance(error, InvalidValueError):
         return error.wrong, error.right, error.near
     return f"`{case.name}`: {error}", "", ()
 
@@ -80,9 +80,9 @@ def _own(case: Case) -> Words:
 def _missing(case: Case) -> Words:
     if isinstance(case.error["loc"][-1], int):
         return f"`{case.name}` has too few entries", f"it takes {_arity(case.field)}", ()
-    told: Words | None = getattr(case.model, "MISSING", {}).get(case.name)
-    if told:
-        return told
+    words: Words | None = getattr(case.model, "MISSING", {}).get(case.name)
+    if words:
+        return words
     examples = (case.field.examples if case.field else None) or options(case.field)[:1] or ["…"]
     return f"`{case.name}` is missing", f"add `{case.name}: {examples[0]}`", ()
 
@@ -197,11 +197,11 @@ def _arity(field: FieldInfo | None) -> int | str:
 
 
 def _bound(words: str) -> Callable[[Case], Words]:
-    def told(case: Case) -> Words:
+    def worded(case: Case) -> Words:
         limit = next(value for key, value in case.ctx.items() if key in ("gt", "ge", "lt", "le"))
         return f"`{case.name}` cannot be {_shown(case.given)}", f"it is {words} {limit:g}", ()
 
-    return told
+    return worded
 
 
 def _finite(case: Case) -> Words:

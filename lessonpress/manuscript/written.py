@@ -1,4 +1,4 @@
-"""The base of every typed thing read from a node, and the one function that reads it.
+"""The base class of every model read from YAML nodes, and the function that reads one.
 
 `read(Model, node, problems)` validates a mapping against a pydantic model and reports each mistake at the
 key or value it lies in, in the program's own words (complaints.py). What can be kept is kept: a mistake
@@ -24,7 +24,7 @@ from pydantic import (
 from lessonpress.manuscript.complaints import Complaint, cases_of, complaints, meant
 from lessonpress.manuscript.names import plain_name
 from lessonpress.manuscript.nodes import Mapping, Node, Scalar, Sequence
-from lessonpress.records.problem import Place, Problems
+from lessonpress.records.problem import Location, Problems
 
 Path = tuple[str | int, ...]
 
@@ -48,13 +48,13 @@ class Written(BaseModel):
         """What it was read from; None for a thing made by the program."""
         return self._node
 
-    def place_of(self, *loc: str | int) -> Place:
-        """The place of the value at a path of keys and indices, or of the deepest there is on that path."""
-        return self._node.place_of(*loc) if self._node else Place("")
+    def location_of(self, *loc: str | int) -> Location:
+        """The location of the value at a path of keys and indices, or of the deepest on that path."""
+        return self._node.location_of(*loc) if self._node else Location("")
 
-    def key_place(self, key: str) -> Place:
-        """Where a key is written; the mapping's own place where it is not written."""
-        return self._node.key_place(key) if self._node else Place("")
+    def key_location(self, key: str) -> Location:
+        """Where a key is written; the mapping's own location where it is not written."""
+        return self._node.key_location(key) if self._node else Location("")
 
     def lost(self, *path: str) -> bool:
         """Whether a mistake left out the value at a path of keys or one above it, or misspelt such a key."""
@@ -81,10 +81,10 @@ class Written(BaseModel):
     @model_validator(mode="wrap")
     @classmethod
     def _keep_the_node(cls, data: Any, handler: ModelWrapValidatorHandler[Self]) -> Self:
-        if isinstance(data, PlacedDict):
+        if isinstance(data, LocatedDict):
             data.model = cls
         made = handler(data)
-        if isinstance(data, PlacedDict):
+        if isinstance(data, LocatedDict):
             made._node = data.node
         return made
 
@@ -98,7 +98,7 @@ def is_lost(path: Path, lost: Iterable[Path]) -> bool:
 W = TypeVar("W", bound=Written)
 
 
-def read(
+def read_fields(
     model: type[W], node: Node | None, problems: Problems, stand_ins: MappingOf[str, Any] | None = None
 ) -> W | None:
     """`node` as the model says, every mistake reported; None where what remains does not make one.
@@ -112,14 +112,14 @@ def read(
         empty = isinstance(node, Scalar) and node.value is None
         wrong = "nothing is written here" if empty else "`key: value` lines are expected here"
         due = [key for key in keys_of(model) if key in required(model)] or keys_of(model)
-        problems.error(node.place, wrong, f"begin with {', '.join(f'`{key}: …`' for key in due)}")
+        problems.error(node.location, wrong, f"begin with {', '.join(f'`{key}: …`' for key in due)}")
         return None
     stand_ins = stand_ins or {}
     lost: set[Path] = set()
     misspelt: set[Path] = set()
-    told: set[Complaint] = set()
+    reported: set[Complaint] = set()
     while True:
-        data = placed(node, lost)
+        data = located(node, lost)
         for key, *inner in lost:
             if not inner and key in stand_ins:
                 data[str(key)] = stand_ins[str(key)]
@@ -130,7 +130,9 @@ def read(
         except ValidationError as broken:
             cases = cases_of(broken.errors(include_url=False), data)
         misspelt |= {(*case.path[:-1], near) for case in cases for near in meant(case)}
-        _tell(complaints([case for case in cases if not _follows(case.path, lost)], data), told, problems)
+        _report(
+            complaints([case for case in cases if not _follows(case.path, lost)], data), reported, problems
+        )
         costs = {_cost(case.path, data, stand_ins) for case in cases}
         if None in costs or costs <= lost:
             return None
@@ -142,12 +144,12 @@ def _follows(path: Path, lost: set[Path]) -> bool:
     return any(gone[: len(path)] == path for gone in lost)
 
 
-def _cost(path: Path, data: PlacedDict, stand_ins: MappingOf[str, Any]) -> Path | None:
+def _cost(path: Path, data: LocatedDict, stand_ins: MappingOf[str, Any]) -> Path | None:
     """The innermost key above a mistake that may be left out; None where the whole is lost."""
     cost: Path | None = None
     here: Any = data
     for depth, part in enumerate(path):
-        if not isinstance(part, str) or not isinstance(here, PlacedDict):
+        if not isinstance(part, str) or not isinstance(here, LocatedDict):
             break
         due = required(here.model) if here.model else set()
         if part not in due or (depth == 0 and part in stand_ins):
@@ -156,11 +158,11 @@ def _cost(path: Path, data: PlacedDict, stand_ins: MappingOf[str, Any]) -> Path 
     return cost
 
 
-def _tell(found: list[Complaint], told: set[Complaint], problems: Problems) -> None:
-    for complaint in found:
-        if complaint not in told:
-            told.add(complaint)
-            problems.error(complaint.place, complaint.wrong, complaint.right, nearest=complaint.nearest)
+def _report(complaints: list[Complaint], reported: set[Complaint], problems: Problems) -> None:
+    for complaint in complaints:
+        if complaint not in reported:
+            reported.add(complaint)
+            problems.error(complaint.location, complaint.wrong, complaint.right, nearest=complaint.nearest)
 
 
 def keys_of(model: type[BaseModel]) -> tuple[str, ...]:
@@ -172,54 +174,54 @@ def required(model: type[BaseModel]) -> set[str]:
     return {field.alias or name for name, field in model.model_fields.items() if field.is_required()}
 
 
-class PlacedStr(str):
+class LocatedStr(str):
     node: Scalar
 
 
-class PlacedInt(int):
-    node: Scalar
-
-    def __str__(self) -> str:
-        return self.node.written
-
-
-class PlacedFloat(float):
+class LocatedInt(int):
     node: Scalar
 
     def __str__(self) -> str:
         return self.node.written
 
 
-class PlacedList(list[Any]):
+class LocatedFloat(float):
+    node: Scalar
+
+    def __str__(self) -> str:
+        return self.node.written
+
+
+class LocatedList(list[Any]):
     node: Sequence
 
 
-class PlacedDict(dict[str, Any]):
+class LocatedDict(dict[str, Any]):
     """model: the one that last tried to read it."""
 
     node: Mapping
     model: type[BaseModel] | None = None
 
 
-_SCALARS: dict[type, Any] = {str: PlacedStr, int: PlacedInt, float: PlacedFloat}
+_SCALARS: dict[type, Any] = {str: LocatedStr, int: LocatedInt, float: LocatedFloat}
 
 
-def placed(node: Node, without: Collection[Path] = (), path: Path = ()) -> Any:
+def located(node: Node, without: Collection[Path] = (), path: Path = ()) -> Any:
     """A node's plain value in which text, numbers, lists and mappings still carry their node.
 
     without: the paths of keys that are left out.
     """
     made: Any
     if isinstance(node, Mapping):
-        made = PlacedDict(
+        made = LocatedDict(
             {
-                key.written: placed(value, without, (*path, key.written))
+                key.written: located(value, without, (*path, key.written))
                 for key, value in node.entries
                 if (*path, key.written) not in without
             }
         )
     elif isinstance(node, Sequence):
-        made = PlacedList(placed(item, without, (*path, at)) for at, item in enumerate(node.items))
+        made = LocatedList(located(item, without, (*path, at)) for at, item in enumerate(node.items))
     else:
         kind = _SCALARS.get(type(node.value))
         if kind is None:

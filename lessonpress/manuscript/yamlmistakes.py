@@ -1,4 +1,4 @@
-"""What breaks YAML, in words an author can act on."""
+"""Syntax errors of YAML in words an author can act on."""
 
 from __future__ import annotations
 
@@ -7,10 +7,10 @@ import re
 import yaml
 
 from lessonpress.manuscript.passage import Passage
-from lessonpress.records.problem import Place, Problem
+from lessonpress.records.problem import Location, Problem
 
 # what PyYAML's scanner and parser say → what is wrong, what is right. The first that matches counts.
-# "context" at the end: the place is where the thing began, not where the parser gave up.
+# "context" at the end: the location is where the thing began, not where the parser gave up.
 MISTAKES: tuple[tuple[str, str, str, str], ...] = (
     (
         r"mapping values are not allowed",
@@ -96,52 +96,52 @@ MISTAKES: tuple[tuple[str, str, str, str], ...] = (
 
 
 def syntax_mistake(broken: yaml.YAMLError, passage: Passage) -> Problem:
-    """The problem to report for an error of PyYAML's, at the place it names."""
+    """The problem to report for an error of PyYAML's, at the location it names."""
     if not isinstance(broken, yaml.MarkedYAMLError):
         return _unread(passage)
     said = f"{broken.context or ''}; {broken.problem or ''}"
     for pattern, wrong, right, where in MISTAKES:
-        found = re.search(pattern, said)
-        if found is None:
+        match = re.search(pattern, said)
+        if match is None:
             continue
         mark = (broken.context_mark if where else None) or broken.problem_mark or broken.context_mark
-        place = passage.at(mark.index if mark else 0)
+        location = passage.at(mark.index if mark else 0)
         return (
-            _measure_in_braces(place)
-            or _indented(place, wrong)
-            or Problem(place, wrong.format(*found.groups()), right, place.source)
+            _measure_in_braces(location)
+            or _indented(location, wrong)
+            or Problem(location, wrong.format(*match.groups()), right, location.source)
         )
     mark = broken.problem_mark or broken.context_mark
-    place = passage.at(mark.index if mark else 0)
-    return Problem(place, "this is not YAML", "write `key: value` lines", place.source)
+    location = passage.at(mark.index if mark else 0)
+    return Problem(location, "this is not YAML", "write `key: value` lines", location.source)
 
 
 def _unread(passage: Passage) -> Problem:
-    place = passage.at(0)
-    return Problem(place, "this is not YAML", "write `key: value` lines", place.source)
+    location = passage.at(0)
+    return Problem(location, "this is not YAML", "write `key: value` lines", location.source)
 
 
 _BRACES = re.compile(r"\s*(?:- )?(?P<key>[\w-]+):\s+(?P<value>\{[^{}]*\}.*\S)")
 
 
-def _measure_in_braces(place: Place) -> Problem | None:
+def _measure_in_braces(location: Location) -> Problem | None:
     """The mistake of a line where a measure in braces opens the value: it is what needs the quotes."""
-    found = _BRACES.match(place.source)
-    if found is None or place.column <= found.start("value"):
+    braces = _BRACES.match(location.source)
+    if braces is None or location.column <= braces.start("value"):
         return None
-    start = Place(place.path, place.line, found.start("value") + 1, place.source)
-    right = f'put quotes round it: `{found["key"]}: "{found["value"]}"`'
-    return Problem(start, "braces begin a mapping, and text goes on after it", right, place.source)
+    start = Location(location.path, location.line, braces.start("value") + 1, location.source)
+    right = f'put quotes round it: `{braces["key"]}: "{braces["value"]}"`'
+    return Problem(start, "braces begin a mapping, and text goes on after it", right, location.source)
 
 
 _LONE_KEY = re.compile(r"\s+[\w-]+")
 
 
-def _indented(place: Place, wrong: str) -> Problem | None:
+def _indented(location: Location, wrong: str) -> Problem | None:
     """The mistake of a second colon that is in a line of its own: the line should not be indented."""
-    if wrong != MISTAKES[0][1] or not _LONE_KEY.fullmatch(place.source[: place.column - 1]):
+    if wrong != MISTAKES[0][1] or not _LONE_KEY.fullmatch(location.source[: location.column - 1]):
         return None
-    first = len(place.source) - len(place.source.lstrip()) + 1
-    start = Place(place.path, place.line, first, place.source)
+    first = len(location.source) - len(location.source.lstrip()) + 1
+    start = Location(location.path, location.line, first, location.source)
     wrong = "this line is indented as if it went on from the one above"
-    return Problem(start, wrong, "lines of one mapping begin in the same column", place.source)
+    return Problem(start, wrong, "lines of one mapping begin in the same column", location.source)

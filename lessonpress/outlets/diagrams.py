@@ -101,9 +101,9 @@ def diagrams(
                 units,
                 dates={point.on: date_words(point.on) for point in plate.chart.points},
             )
-        for place, panel in enumerate(plate.panels):
+        for position, panel in enumerate(plate.panels):
             yield PanelDiagram(
-                Beside(lesson.lesson.name, plate.id, place, len(plate.panels)),
+                Beside(lesson.lesson.name, plate.id, position, len(plate.panels)),
                 panel,
                 picture_of(panel),
                 Label(
@@ -123,7 +123,7 @@ def key_lines(panel: Panel, units: Units) -> tuple[KeyLine, ...]:
     measures = {one.measure.id: one.measure for one in panel.drawn if one.measure is not None}
 
     def said(key: Key) -> str:
-        numbers = [found.full for name in key.measures if (found := lettered(measures[name], units))]
+        numbers = [number.full for name in key.measures if (number := lettered(measures[name], units))]
         return f"{key.words}: {'; '.join(numbers)}" if numbers else key.words
 
     return tuple(KeyLine("".join(key.letters), key.colour, key.blank, said(key)) for key in keys_of([panel]))

@@ -25,14 +25,14 @@ def sitemap(site: Site, lessons: Iterable[Lesson]) -> Iterator[tuple[str, bytes]
         return
     yield ROBOTS, f"User-agent: *\nDisallow:\n\nSitemap: {address(site, SITEMAP)}\n".encode()
     listed = [lesson for lesson in lessons if lesson.listed]
-    found = ElementTree.Element("urlset", {"xmlns": _NAMESPACE})
+    urls = ElementTree.Element("urlset", {"xmlns": _NAMESPACE})
     for path, changed in _entries(site, listed):
-        entry = ElementTree.SubElement(found, "url")
+        entry = ElementTree.SubElement(urls, "url")
         ElementTree.SubElement(entry, "loc").text = address(site, path)
         if changed:
             ElementTree.SubElement(entry, "lastmod").text = changed
-    ElementTree.indent(found)
-    written: bytes = ElementTree.tostring(found, encoding="utf-8", xml_declaration=True)
+    ElementTree.indent(urls)
+    written: bytes = ElementTree.tostring(urls, encoding="utf-8", xml_declaration=True)
     yield SITEMAP, written + b"\n"
 
 

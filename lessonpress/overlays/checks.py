@@ -17,7 +17,7 @@ def check_scale(
     """Report what has no scale to be drawn to. refused: why the clip gives no lengths."""
     if fields.needs_scale and refused is not None:
         wrong = f"`{kind.KIND}` is drawn to scale, and {refused.reason}"
-        problems.error(fields.key_place(kind.KIND), wrong, refused.way_out)
+        problems.error(fields.key_location(kind.KIND), wrong, refused.way_out)
 
 
 def check_marks(fields: OverlayFields, clip: str, marks: Set[str], problems: Problems) -> None:
@@ -28,7 +28,7 @@ def check_marks(fields: OverlayFields, clip: str, marks: Set[str], problems: Pro
     for loc, mark in fields.mark_places():
         if mark not in marks and mark not in KNOWN_MARKS:
             problems.error(
-                fields.place_of(*loc),
+                fields.location_of(*loc),
                 f"the clip {clip} has no mark `{mark}`",
                 _way_out(mark),
                 nearest=nearest(mark, marks | set(KNOWN_MARKS)),

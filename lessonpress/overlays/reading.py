@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from lessonpress.manuscript import nodes
-from lessonpress.manuscript.written import read
+from lessonpress.manuscript.written import read_fields
 from lessonpress.overlays.kind import OverlayKind, measures
 from lessonpress.overlays.kinds.table import KINDS
 from lessonpress.overlays.parts.fields import OverlayFields
@@ -21,13 +21,15 @@ def read_overlay(node: nodes.Node, problems: Problems) -> tuple[OverlayKind, Ove
     """
     entry = _as_mapping(node)
     if entry is None or not entry.entries:
-        problems.error(node.place, "an overlay is a kind with its marks", "write it as `- vertical: navel`")
+        problems.error(
+            node.location, "an overlay is a kind with its marks", "write it as `- vertical: navel`"
+        )
         return None
     kind = _kind_of(entry, problems)
     if kind is None or not check_marks(kind, entry, problems):
         return None
     _check_keys(kind, entry, problems)
-    fields = read(kind.Fields, entry, problems)
+    fields = read_fields(kind.Fields, entry, problems)
     return None if fields is None else (kind, fields)
 
 
@@ -67,7 +69,7 @@ def _expanded(
             continue
         if name in inside:
             wrong = f"the set `{name}` draws itself"
-            problems.error(entry.place_of("use"), wrong, "take `use` out of the set that began it")
+            problems.error(entry.location_of("use"), wrong, "take `use` out of the set that began it")
             continue
         yield from _expanded(sets.by_name[name], sets, problems, without, (*inside, name))
 
@@ -77,7 +79,9 @@ def _set_name(entry: nodes.Mapping, sets: Sets, problems: Problems) -> str | Non
     if len(entry.entries) > 1:
         other = next(key for key, _ in entry.entries if key.written != "use")
         wrong = f"`{other.written}` is beside `use`"
-        problems.error(other.place, wrong, "write `- use: NAME` alone; change the overlays in the set itself")
+        problems.error(
+            other.location, wrong, "write `- use: NAME` alone; change the overlays in the set itself"
+        )
         return None
     value = entry.get("use")
     name = value.written if isinstance(value, nodes.Scalar) else ""
@@ -87,7 +91,7 @@ def _set_name(entry: nodes.Mapping, sets: Sets, problems: Problems) -> str | Non
         return None
     wrong = f"there is no set of overlays named `{name}`" if name else "`use` takes the name of one set"
     right = "sets are written in site.yaml under `sets`"
-    problems.error(entry.place_of("use"), wrong, right, nearest=nearest(name, sets.by_name))
+    problems.error(entry.location_of("use"), wrong, right, nearest=nearest(name, sets.by_name))
     return None
 
 
@@ -96,7 +100,7 @@ def _as_mapping(node: nodes.Node) -> nodes.Mapping | None:
         return node
     if not isinstance(node, nodes.Scalar) or not node.written:
         return None
-    return nodes.Mapping(node.place, ((node, nodes.Scalar(node.place, None, "")),))
+    return nodes.Mapping(node.location, ((node, nodes.Scalar(node.location, None, "")),))
 
 
 def _kind_of(entry: nodes.Mapping, problems: Problems) -> OverlayKind | None:
@@ -106,15 +110,15 @@ def _kind_of(entry: nodes.Mapping, problems: Problems) -> OverlayKind | None:
     if not named:
         near = nearest(first.written, KINDS)
         right = "" if near else f"a kind is one of {', '.join(KINDS)}"
-        problems.error(first.place, f"`{first.written}` is not a kind of overlay", right, nearest=near)
+        problems.error(first.location, f"`{first.written}` is not a kind of overlay", right, nearest=near)
         return None
     if named[0] is not first:
         wrong = f"`{named[0].written}` names the kind but does not come first"
-        problems.error(named[0].place, wrong, f"begin the overlay with `{named[0].written}`")
+        problems.error(named[0].location, wrong, f"begin the overlay with `{named[0].written}`")
         return None
     if len(named) > 1:
         wrong = f"`{named[1].written}` is a second kind in one overlay"
-        problems.error(named[1].place, wrong, "begin a new entry with `- `")
+        problems.error(named[1].location, wrong, "begin a new entry with `- `")
         return None
     return KINDS[first.written]
 
@@ -128,4 +132,4 @@ def _check_keys(kind: OverlayKind, entry: nodes.Mapping, problems: Problems) -> 
     }
     for key, words in useless.items():
         if words is not None and key in entry.keys:
-            problems.error(entry.key_place(key), f"`{kind.KIND}` {words}", f"leave `{key}` out")
+            problems.error(entry.key_location(key), f"`{kind.KIND}` {words}", f"leave `{key}` out")

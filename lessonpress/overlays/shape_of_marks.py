@@ -15,12 +15,12 @@ def check_marks(kind: OverlayKind, entry: nodes.Mapping, problems: Problems) -> 
     written = _marks_written(entry.entries[0][1], most)
     if written is None or len(written) < least or (most is not None and len(written) > most):
         wrong = f"`{kind.KIND}` takes {_count_words(least, most)}"
-        problems.error(entry.place_of(kind.KIND), wrong, f"write it as `- {kind.Fields.EXAMPLE}`")
+        problems.error(entry.location_of(kind.KIND), wrong, f"write it as `- {kind.Fields.EXAMPLE}`")
         return False
     again = [index for index, mark in enumerate(written) if mark in written[:index]]
     for index in again:
         wrong = f"`{written[index]}` is named twice in one `{kind.KIND}`"
-        problems.error(entry.place_of(kind.KIND, index), wrong, "name another mark")
+        problems.error(entry.location_of(kind.KIND, index), wrong, "name another mark")
     return not again
 
 

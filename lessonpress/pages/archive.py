@@ -5,31 +5,37 @@ from __future__ import annotations
 from itertools import groupby
 
 from lessonpress.pages import links
-from lessonpress.pages.entries import entry, listed
-from lessonpress.pages.frame import Studio
+from lessonpress.pages.entries import lesson_entry, listed_lessons
+from lessonpress.pages.frame import PageContext
 from lessonpress.pages.topics import Topic, letters_of
 
 
-def archive(studio: Studio) -> tuple[str, bytes]:
+def archive_page(context: PageContext) -> tuple[str, bytes]:
     """All lessons in words, newest first, a heading for each year."""
-    entries = [entry(bound, studio, pictured=False) for bound in listed(studio.bound.lessons)]
+    entries = [
+        lesson_entry(bound, context, pictured=False) for bound in listed_lessons(context.bound.lessons)
+    ]
     years = [
         (year, list(of_year)) for year, of_year in groupby(entries, lambda one: one.bound.lesson.date.year)
     ]
-    return links.ARCHIVE, studio.page(
-        "archive.html", links.ARCHIVE, title=studio.words["archive"]["title"], years=years, count=len(entries)
+    return links.ARCHIVE, context.page(
+        "archive.html",
+        links.ARCHIVE,
+        title=context.words["archive"]["title"],
+        years=years,
+        count=len(entries),
     )
 
 
-def topics_index(studio: Studio) -> tuple[str, bytes]:
+def topics_index(context: PageContext) -> tuple[str, bytes]:
     """All topics, under their letters."""
-    title = studio.words["topics"]["title"]
-    letters = letters_of(studio.topics)
-    return links.TOPICS, studio.page("topics.html", links.TOPICS, title=title, index_letters=letters)
+    title = context.words["topics"]["title"]
+    letters = letters_of(context.topics)
+    return links.TOPICS, context.page("topics.html", links.TOPICS, title=title, index_letters=letters)
 
 
-def topic_page(topic: Topic, studio: Studio) -> tuple[str, bytes]:
+def topic_page(topic: Topic, context: PageContext) -> tuple[str, bytes]:
     """The lessons of a topic as squares, newest first."""
     path = links.topic(topic.slug)
-    entries = [entry(bound, studio, pictured=True) for bound in reversed(topic.lessons)]
-    return path, studio.page("topic.html", path, title=topic.name, topic=topic, entries=entries)
+    entries = [lesson_entry(bound, context, pictured=True) for bound in reversed(topic.lessons)]
+    return path, context.page("topic.html", path, title=topic.name, topic=topic, entries=entries)

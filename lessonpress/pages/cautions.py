@@ -1,4 +1,4 @@
-"""When a lesson that brings no caution of its own gets the theme's.
+"""Which caution a lesson without one of its own is given from the theme.
 
 The site is about bodies and fast implements: a lesson with a drill, or with words about the back, pain,
 injury or rehabilitation, asks its reader to warm up, to stop on pain, to clear the space and whom to see.

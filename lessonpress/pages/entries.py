@@ -8,14 +8,14 @@ from dataclasses import dataclass
 from lessonpress.figures.plates import BoundLesson
 from lessonpress.figures.printing import Lettered, lettered
 from lessonpress.pages import links
-from lessonpress.pages.frame import Studio
+from lessonpress.pages.frame import PageContext
 from lessonpress.pages.pictures import emblem, emblem_measure
 from lessonpress.pages.plates import Overlaid, thumb
 from lessonpress.records.measure import Measure
 
 
 @dataclass(frozen=True)
-class Entry:
+class LessonEntry:
     bound: BoundLesson
     path: str
     thumb: Overlaid | None
@@ -23,21 +23,21 @@ class Entry:
     number: Lettered | None
 
 
-def listed(lessons: Iterable[BoundLesson]) -> tuple[BoundLesson, ...]:
+def listed_lessons(lessons: Iterable[BoundLesson]) -> tuple[BoundLesson, ...]:
     """Without those that are pressed and linked from nowhere."""
     return tuple(bound for bound in lessons if bound.lesson.listed)
 
 
-def entry(bound: BoundLesson, studio: Studio, *, pictured: bool) -> Entry:
+def lesson_entry(bound: BoundLesson, context: PageContext, *, pictured: bool) -> LessonEntry:
     """pictured: with its square; else words alone, as in the archive."""
     measure = emblem_measure(bound)
     square = emblem(bound) if pictured else None
-    return Entry(
+    return LessonEntry(
         bound=bound,
         path=links.lesson(bound.lesson.name),
-        thumb=None if square is None else thumb(square, studio.book, ids_prefix(bound.lesson.name)),
+        thumb=None if square is None else thumb(square, context.book, ids_prefix(bound.lesson.name)),
         measure=measure,
-        number=None if measure is None else lettered(measure, studio.bound.site.units),
+        number=None if measure is None else lettered(measure, context.bound.site.units),
     )
 
 

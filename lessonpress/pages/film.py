@@ -1,4 +1,4 @@
-"""How large the moving picture of a loop is."""
+"""The size at which a loop's video is shown."""
 
 from __future__ import annotations
 

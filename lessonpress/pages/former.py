@@ -1,4 +1,4 @@
-"""Pages at the earlier paths of a lesson, which lead on to where it is now."""
+"""Redirects from the earlier paths of a lesson to where it is now."""
 
 from __future__ import annotations
 
@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from lessonpress.manuscript.formerpath import file_at
 from lessonpress.manuscript.lesson import Lesson
 from lessonpress.pages import links
-from lessonpress.pages.frame import Studio
+from lessonpress.pages.frame import PageContext
 
 
-def former_pages(lesson: Lesson, studio: Studio) -> Iterator[tuple[str, bytes]]:
+def former_pages(lesson: Lesson, context: PageContext) -> Iterator[tuple[str, bytes]]:
     """One for each earlier path. Any static host serves them: they need no setting of the host's own."""
     to = links.lesson(lesson.name)
     for path in map(file_at, lesson.former):
-        yield path, studio.page("former.html", path, title=lesson.title, to=to, now=studio.address(to))
+        yield path, context.page("former.html", path, title=lesson.title, to=to, now=context.address(to))

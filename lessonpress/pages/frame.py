@@ -21,7 +21,7 @@ from lessonpress.pages.words import counted, fit
 
 
 @dataclass(frozen=True)
-class Studio:
+class PageContext:
     """The site, its pictures and its theme: what all pages are made from."""
 
     bound: BoundSite

@@ -53,7 +53,7 @@ class Glosses:
 
     def first_met_in(self, text: str) -> tuple[Gloss, ...]:
         """The terms not yet given that `text` uses, in the order in which it uses them."""
-        met = [(found.start(), term) for term in self._left if (found := term.used.search(text))]
+        met = [(match.start(), term) for term in self._left if (match := term.used.search(text))]
         self._left = [term for term in self._left if all(term is not one for _, one in met)]
         return tuple(term.gloss for _, term in sorted(met, key=lambda one: one[0]))
 

@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from lessonpress.figures.plates import BoundLesson, Panel, Plate
 from lessonpress.pages import links
 from lessonpress.pages.cautions import DRILL
-from lessonpress.pages.entries import entry, listed
-from lessonpress.pages.frame import Studio
+from lessonpress.pages.entries import lesson_entry, listed_lessons
+from lessonpress.pages.frame import PageContext
 from lessonpress.pages.plates import Layout, Overlaid, overlaid
 from lessonpress.pages.topics import letters_of
 from lessonpress.pages.words import counted
@@ -18,40 +18,40 @@ FRAMES = 3  # of the latest lesson, where the page is wide
 TOPICS = 60  # in the home page's index; the rest is on the topics' own page
 
 
-def home(studio: Studio) -> tuple[str, bytes]:
+def home_page(context: PageContext) -> tuple[str, bytes]:
     """The path and the content of the home page."""
-    lessons = listed(studio.bound.lessons)
+    lessons = listed_lessons(context.bound.lessons)
     latest, earlier = (lessons[0], lessons[1:]) if lessons else (None, ())
-    topics = studio.topics
-    return links.HOME, studio.page(
+    topics = context.topics
+    return links.HOME, context.page(
         "home.html",
         links.HOME,
         title="",
-        summary=described(studio),
+        summary=described(context),
         latest=latest,
-        frames=() if latest is None else frames(latest, studio),
-        contents=() if latest is None else contents(latest, studio),
-        earlier=[entry(bound, studio, pictured=True) for bound in earlier[:EARLIER]],
+        frames=() if latest is None else frames(latest, context),
+        contents=() if latest is None else contents(latest, context),
+        earlier=[lesson_entry(bound, context, pictured=True) for bound in earlier[:EARLIER]],
         earlier_count=len(earlier),
         index_letters=letters_of(topics[:TOPICS]),
         more_topics=len(topics) > TOPICS,
     )
 
 
-def described(studio: Studio) -> str:
+def described(context: PageContext) -> str:
     """What the site is, for search engines and for those who share its address."""
-    foot, author = studio.words["foot"], studio.bound.site.author
+    foot, author = context.words["foot"], context.bound.site.author
     return str(foot["notebook_text"].format(author=author) if author else foot["notebook_text_alone"])
 
 
-def frames(latest: BoundLesson, studio: Studio) -> tuple[Overlaid, ...]:
+def frames(latest: BoundLesson, context: PageContext) -> tuple[Overlaid, ...]:
     """Up to three pictures of the lesson in the order of the swing; the last is the one a phone shows."""
     chosen = chosen_panels(latest.plates)
-    units = studio.bound.site.units
+    units = context.bound.site.units
     layout: Layout = "opening" if len(chosen) == 1 else "page"
     return tuple(
-        overlaid(panel, studio.book, units, f"latest-{place}", layout)
-        for place, panel in enumerate(chosen, 1)
+        overlaid(panel, context.book, units, f"latest-{position}", layout)
+        for position, panel in enumerate(chosen, 1)
     )
 
 
@@ -64,17 +64,17 @@ def chosen_panels(plates: Sequence[Plate]) -> tuple[Panel, ...]:
     panels = strip or tuple(panel for plate in plates for panel in plate.panels)
     by_frame = {(panel.clip, panel.frame): panel for panel in panels}
     clips = list(dict.fromkeys(panel.clip for panel in panels))
-    told = sorted(by_frame.values(), key=lambda panel: (clips.index(panel.clip), panel.frame))
-    if len(told) <= FRAMES:
-        return tuple(told)
-    return told[0], told[(len(told) - 1) // 2], told[-1]
+    ordered = sorted(by_frame.values(), key=lambda panel: (clips.index(panel.clip), panel.frame))
+    if len(ordered) <= FRAMES:
+        return tuple(ordered)
+    return ordered[0], ordered[(len(ordered) - 1) // 2], ordered[-1]
 
 
-def contents(latest: BoundLesson, studio: Studio) -> tuple[str, ...]:
+def contents(latest: BoundLesson, context: PageContext) -> tuple[str, ...]:
     """What the lesson holds: ("three plates", "six measures", "one drill"), without what it has none of."""
     numbers = {
         "plate": len(latest.plates),
         "measure": sum(measure.value is not None for measure in latest.measures.values()),
         "drill": sum(block.kind == DRILL for block in latest.lesson.blocks),
     }
-    return tuple(counted(number, noun, studio.words) for noun, number in numbers.items() if number)
+    return tuple(counted(number, noun, context.words) for noun, number in numbers.items() if number)

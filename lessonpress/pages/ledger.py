@@ -10,7 +10,7 @@ from lessonpress.figures.plates import BoundLesson, Plate
 from lessonpress.figures.printing import Lettered, answer_words, lettered
 from lessonpress.measure import Units
 from lessonpress.overlays.shapes import Colour
-from lessonpress.pages.prose import place_of
+from lessonpress.pages.prose import anchor_of
 from lessonpress.records.measure import Budget, Measure
 
 _BARS = 6  # shares shown one by one; what is smaller is shown as one
@@ -74,13 +74,13 @@ class PairRow:
 def rows(bound: BoundLesson, units: Units, printed: Mapping[str, int] | None = None) -> tuple[Row, ...]:
     """All measures of the lesson in ledger order. printed: how often the page's text prints each."""
     return tuple(
-        replace(row(measure, bound, units), places=_places(measure, printed or {}))
+        replace(row(measure, bound, units), places=_anchors(measure, printed or {}))
         for measure in bound.measures.values()
     )
 
 
-def _places(measure: Measure, printed: Mapping[str, int]) -> tuple[str, ...]:
-    return tuple(place_of(measure.id, number) for number in range(1, printed.get(measure.id, 0) + 1))
+def _anchors(measure: Measure, printed: Mapping[str, int]) -> tuple[str, ...]:
+    return tuple(anchor_of(measure.id, number) for number in range(1, printed.get(measure.id, 0) + 1))
 
 
 def rows_of(plate: Plate, bound: BoundLesson, units: Units) -> tuple[Row, ...]:
@@ -91,12 +91,12 @@ def rows_of(plate: Plate, bound: BoundLesson, units: Units) -> tuple[Row, ...]:
 
 def pair_rows(plate: Plate, bound: BoundLesson, units: Units) -> tuple[PairRow, ...]:
     """The measures of a pair by overlay, sides and difference; None for what is not among them."""
-    found: dict[str, dict[str, Row]] = {}
+    by_base: dict[str, dict[str, Row]] = {}
     for one in rows_of(plate, bound, units):
         base, _, side = one.id.rpartition(".")
         if side in SIDES:
-            found.setdefault(base, {})[side] = one
-    return tuple(PairRow(*(sides.get(side) for side in SIDES)) for sides in found.values())
+            by_base.setdefault(base, {})[side] = one
+    return tuple(PairRow(*(sides.get(side) for side in SIDES)) for sides in by_base.values())
 
 
 def row(measure: Measure, bound: BoundLesson, units: Units) -> Row:
@@ -132,7 +132,7 @@ def bars(budget: Budget | None) -> tuple[Bar, ...]:
     """The largest shares of the variance one by one, the rest as one bar without words; none of nothing."""
     if budget is None:
         return ()
-    told = [Bar(share.words, round(100 * share.share)) for share in budget.shares[:_BARS]]
-    shown = [bar for bar in told if bar.percent]
+    every = [Bar(share.words, round(100 * share.share)) for share in budget.shares[:_BARS]]
+    shown = [bar for bar in every if bar.percent]
     rest = round(100 * sum(share.share for share in budget.shares[len(shown) :]))
     return (*shown, Bar("", rest)) if rest else tuple(shown)

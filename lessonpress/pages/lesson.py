@@ -13,12 +13,12 @@ from lessonpress.manuscript.lesson import Block
 from lessonpress.pages import cautions, dates, ledger, links
 from lessonpress.pages.body import Part, glossed, parts
 from lessonpress.pages.contents import contents
-from lessonpress.pages.frame import Studio
+from lessonpress.pages.frame import PageContext
 from lessonpress.pages.glossary import Glosses, terms_of, words_on
 from lessonpress.pages.links import Linker
 from lessonpress.pages.markdown import Writing, heading_of, level_before, plain, render
 from lessonpress.pages.plates import Printer
-from lessonpress.pages.prose import Printing
+from lessonpress.pages.prose import ProseContext
 from lessonpress.pages.references import href_from
 from lessonpress.pages.times import times_of
 
@@ -43,25 +43,25 @@ class Drill:
 class LessonPage:
     """One lesson on its way to its page."""
 
-    def __init__(self, bound: BoundLesson, studio: Studio) -> None:
+    def __init__(self, bound: BoundLesson, context: PageContext) -> None:
         self.bound = bound
         self.lesson = bound.lesson
-        self.studio = studio
+        self.context = context
         self.path = links.lesson(self.lesson.name)
         self.link = Linker(self.path)
-        self.units = studio.bound.site.units
-        words = studio.words
-        self.printing = Printing(
+        self.units = context.bound.site.units
+        words = context.words
+        self.printing = ProseContext(
             {**bound.named, **bound.measures},
             {plate.id: plate for plate in bound.plates},
             self.units,
             plate_word=words["plate"]["word"],
-            places={},
+            counts={},
         )
-        self.href = href_from(f"lessons/{self.lesson.name}.md", self.link, studio.sources)
-        self.printer = Printer(bound, studio.book, self.units, lambda day: dates.short(day, words))
+        self.href = href_from(f"lessons/{self.lesson.name}.md", self.link, context.sources)
+        self.printer = Printer(bound, context.book, self.units, lambda day: dates.short(day, words))
         self.drills: list[Drill] = []
-        self.glosses = Glosses(terms_of(studio.bound.site, words))
+        self.glosses = Glosses(terms_of(context.bound.site, words))
 
     def content(self, neighbours: Neighbours) -> bytes:
         opening = self._opening()
@@ -69,8 +69,8 @@ class LessonPage:
             None if opening is None else self._plate_html(opening, opens=True)
         )  # before what follows
         body = self._with_caution(self._body(opening))
-        site = self.studio.bound.site
-        return self.studio.page(
+        site = self.context.bound.site
+        return self.context.page(
             "lesson.html",
             self.path,
             title=self.lesson.title,
@@ -81,14 +81,14 @@ class LessonPage:
             author=self.lesson.author or site.author,
             opening=opening_html,
             plates=self.bound.plates,
-            contents=contents(self.bound.plates, self.studio.words),
+            contents=contents(self.bound.plates, self.context.words),
             drills=self.drills,
             body=body,
-            rows=ledger.rows(self.bound, self.units, self.printing.places),
+            rows=ledger.rows(self.bound, self.units, self.printing.counts),
             times=times_of(self.bound),
             credits=credits_of(self.bound.plates),
             clips=tuple(dict.fromkeys(panel.title for plate in self.bound.plates for panel in plate.panels)),
-            topics=self.studio.topic_links(self.lesson.topics),
+            topics=self.context.topic_links(self.lesson.topics),
             neighbours=neighbours,
         )
 
@@ -121,7 +121,7 @@ class LessonPage:
         caption = self._writing(notes=f"plate-{plate.id}", first_line=plate.caption_line)
         made = self.printer.printed(plate, caption, opens=opens)
         met = self.glosses.first_met_in(words_on(plate, plain(plate.caption, self.printing), self.bound))
-        return self.studio.part(
+        return self.context.part(
             "plate.html", self.link, printed=made, opens=opens, glosses=glossed(met, caption)
         )
 
@@ -130,7 +130,7 @@ class LessonPage:
         within = self._writing(
             block=stands_for, first_line=block.line + 1, notes=f"example-{block.line}", outline=2
         )
-        return self.studio.part(
+        return self.context.part(
             "example.html", self.link, source=block.text, line=block.line, body=render(block.text, within)
         )
 
@@ -138,10 +138,10 @@ class LessonPage:
         level = self._box_level(block)
         body = render(block.text, self._writing(notes=f"box-{block.line}", outline=level))
         if block.kind == cautions.CAUTION:
-            return self.studio.part("caution.html", self.link, body=body, level=level)
+            return self.context.part("caution.html", self.link, body=body, level=level)
         drill = Drill(f"drill-{len(self.drills) + 1}", heading_of(block.text, self.printing))
         self.drills.append(drill)
-        return self.studio.part("drill.html", self.link, body=body, drill=drill, level=level)
+        return self.context.part("drill.html", self.link, body=body, drill=drill, level=level)
 
     def _box_level(self, block: Block) -> int:
         """The level of a box's heading: one below the heading it comes under."""
@@ -150,19 +150,19 @@ class LessonPage:
 
     def _with_caution(self, body: tuple[Part, ...]) -> tuple[Part, ...]:
         """With the theme's caution before the first drill, or at the end, where one is needed."""
-        words = self.studio.words
+        words = self.context.words
         if not cautions.needed(self.bound, words):
             return body
         first = next((block for block in self.lesson.blocks if block.kind in BOXES), None)
-        caution = self.studio.part(
+        caution = self.context.part(
             "caution.html",
             self.link,
             body=Markup("<p>{}</p>").format(words["caution"]["text"]),
             level=2 if first is None else self._box_level(first),
         )
-        for place, part in enumerate(body):
+        for position, part in enumerate(body):
             if part.kind == "boxes":
-                return (*body[:place], Part("boxes", (caution, *part.html)), *body[place + 1 :])
+                return (*body[:position], Part("boxes", (caution, *part.html)), *body[position + 1 :])
         return (*body, Part("boxes", (caution,)))
 
 

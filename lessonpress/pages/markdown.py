@@ -19,9 +19,9 @@ from markdown_it.token import Token
 from markdown_it.utils import OptionsDict
 from markupsafe import Markup
 
-from lessonpress.manuscript.markdown import parser
+from lessonpress.manuscript.markdown import markdown_parser
 from lessonpress.pages import prose
-from lessonpress.pages.prose import Printing
+from lessonpress.pages.prose import ProseContext
 
 Env = MutableMapping[str, Any]
 LONGEST_HEADING = 60  # characters of words in place of one
@@ -46,7 +46,7 @@ class Writing:
     the level of the page's own heading; headings of the text start one below it, 0 leaves them as written.
     """
 
-    printing: Printing
+    printing: ProseContext
     block: Callable[[int], Markup | None] = field(default=_no_block)
     href: Callable[[str], str] = field(default=_as_it_is)
     first_line: int = 1
@@ -66,17 +66,17 @@ def render_inline(text: str, writing: Writing) -> Markup:
     return rendered(_markdown().parseInline(text, env), env)
 
 
-def plain(text: str, printing: Printing) -> str:
+def plain(text: str, printing: ProseContext) -> str:
     """The words of a text without its markup: for alt texts, feeds and descriptions."""
     tokens = _markdown().parse(text, _env(Writing(printing)))
     parts = [_plain_inline(token.children or [], printing) for token in tokens if token.type == "inline"]
     return "\n".join(part for part in parts if part)
 
 
-def heading_of(text: str, printing: Printing) -> str:
+def heading_of(text: str, printing: ProseContext) -> str:
     """What a text is headed by: its first heading, else its first sentence; "" for a text without words."""
     tokens = _markdown().parse(text, _env(Writing(printing)))
-    headed = [tokens[place + 1] for place, token in enumerate(tokens) if token.type == "heading_open"]
+    headed = [tokens[position + 1] for position, token in enumerate(tokens) if token.type == "heading_open"]
     lines = headed or [token for token in tokens if token.type == "inline"]
     if not lines:
         return ""
@@ -131,7 +131,7 @@ def _set_outline(tokens: Sequence[Token], outline: int) -> None:
         token.tag = f"h{min(6, int(token.tag[1]) + shift)}"
 
 
-def _plain_inline(tokens: Sequence[Token], printing: Printing) -> str:
+def _plain_inline(tokens: Sequence[Token], printing: ProseContext) -> str:
     words = []
     for token in tokens:
         if token.type == "measure":
@@ -147,7 +147,7 @@ def _plain_inline(tokens: Sequence[Token], printing: Printing) -> str:
 
 @lru_cache(maxsize=1)
 def _markdown() -> MarkdownIt:
-    markdown = parser()
+    markdown = markdown_parser()
     for name, rule in _RULES.items():
         markdown.add_render_rule(name, rule)
     return markdown

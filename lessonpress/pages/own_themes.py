@@ -18,7 +18,7 @@ from lessonpress.manuscript.names import NAME
 from lessonpress.manuscript.site import Site
 from lessonpress.pages.theme import Theme
 from lessonpress.records.fault import UsageError
-from lessonpress.records.problem import Place, Problems, nearest
+from lessonpress.records.problem import Location, Problems, nearest
 from lessonpress.records.theme import theme_folder, theme_names
 
 FOLDER = "themes"
@@ -37,15 +37,15 @@ def theme_of(site: Site, problems: Problems, own_themes: bool = False) -> Theme 
         return None
     if not own_themes:
         problems.error(
-            site.place_of("theme"),
+            site.location_of("theme"),
             f"`{name}` is a theme of the site's own, and own themes are used only when asked for",
             f"press with `{OPTION}` if the site is one you trust: templates are like code",
         )
         return None
-    told = Problems()
-    _check_files(site.root, folder, told)
-    theme = None if told.errors else _checked(OwnTheme(folder), site, told)
-    problems.extend(told.found)
+    reported = Problems()
+    _check_files(site.root, folder, reported)
+    theme = None if reported.errors else _checked(OwnTheme(folder), site, reported)
+    problems.extend(reported.collected)
     return theme
 
 
@@ -55,7 +55,7 @@ def _unknown(site: Site, own_themes: bool, problems: Problems) -> None:
         known |= {path.parent.name for path in (site.root / FOLDER).glob("*/theme.yaml")}
     there = ", ".join(sorted(known))
     problems.error(
-        site.place_of("theme"),
+        site.location_of("theme"),
         f"there is no theme `{site.theme}`",
         f"there are: {there}; one of the site's own is a folder {FOLDER}/NAME and needs `{OPTION}`",
         nearest=nearest(site.theme, known),
@@ -63,29 +63,31 @@ def _unknown(site: Site, own_themes: bool, problems: Problems) -> None:
 
 
 class OwnTheme(Theme):
-    """A theme of the site's own: what its templates do wrong is reported with its place."""
+    """A theme of the site's own: what its templates do wrong is reported with its location."""
 
     def render(self, template: str, **values: object) -> str:
         """Raises UsageError where the template fails."""
         try:
             return super().render(template, **values)
         except UsageError:
-            raise  # of a part of the page, whose own place is the nearer one
+            raise  # of a part of the page, whose own location is the nearer one
         except Exception as error:  # a template can raise whatever the values it is given can
-            raise UsageError(f"{self._place(error, template)}: the template fails: {_said(error)}") from error
+            raise UsageError(
+                f"{self._location(error, template)}: the template fails: {_said(error)}"
+            ) from error
 
-    def _place(self, error: BaseException, template: str) -> str:
+    def _location(self, error: BaseException, template: str) -> str:
         """The innermost line of the theme's templates that the error came through."""
         start = f"{FOLDER}/{self.folder.name}/templates"
         if isinstance(error, TemplateSyntaxError):
             return f"{start}/{error.name or template}:{error.lineno}"
-        place, trace = f"{start}/{template}", error.__traceback__
+        location, trace = f"{start}/{template}", error.__traceback__
         while trace is not None:
             file = Path(trace.tb_frame.f_code.co_filename)
             if file.is_relative_to(self.folder):
-                place = f"{FOLDER}/{self.folder.name}/{file.relative_to(self.folder)}:{trace.tb_lineno}"
+                location = f"{FOLDER}/{self.folder.name}/{file.relative_to(self.folder)}:{trace.tb_lineno}"
             trace = trace.tb_next
-        return place
+        return location
 
 
 def _said(error: BaseException) -> str:
@@ -95,15 +97,15 @@ def _said(error: BaseException) -> str:
 def _check_files(root: Path, folder: Path, problems: Problems) -> None:
     """Every file is a plain one that lies in the theme itself."""
     for path in (folder.parent, folder, *sorted(folder.rglob("*"))):
-        place = Place(path.relative_to(root).as_posix())
+        location = Location(path.relative_to(root).as_posix())
         if path.is_symlink():
             problems.error(
-                place, "this is a link, which may lead out of the site", "put the file itself there"
+                location, "this is a link, which may lead out of the site", "put the file itself there"
             )
         elif not path.is_dir() and not path.is_file():
-            problems.error(place, "this is not a plain file", "take it out of the theme")
+            problems.error(location, "this is not a plain file", "take it out of the theme")
         elif path.is_file() and path.stat().st_size > _LARGEST:
-            problems.error(place, f"the file is larger than {_LARGEST // 1_000_000} MB", "make it smaller")
+            problems.error(location, f"the file is larger than {_LARGEST // 1_000_000} MB", "make it smaller")
 
 
 def _checked(theme: Theme, site: Site, problems: Problems) -> Theme | None:
@@ -116,43 +118,45 @@ def _checked(theme: Theme, site: Site, problems: Problems) -> Theme | None:
 
 
 def _check_styles(theme: Theme, start: str, problems: Problems) -> None:
-    place = Place(f"{start}/theme.yaml")
-    listed = _yaml(theme.folder / "theme.yaml", place, problems)
+    location = Location(f"{start}/theme.yaml")
+    listed = _yaml(theme.folder / "theme.yaml", location, problems)
     if listed is None:
         return
     styles = listed.get("styles") if isinstance(listed, Mapping) else None
     if not isinstance(styles, list) or not all(isinstance(name, str) for name in styles):
-        problems.error(place, "the theme lists no styles", "write `styles: [NAME, …]`, files of styles/")
+        problems.error(location, "the theme lists no styles", "write `styles: [NAME, …]`, files of styles/")
         return
     for name in styles:
         file = theme.folder / "styles" / f"{name}.css"
         if not NAME.fullmatch(name):
-            problems.error(place, f"`{name}` is not a style's name", "small letters, digits and hyphens")
+            problems.error(location, f"`{name}` is not a style's name", "small letters, digits and hyphens")
         elif not file.is_file():
             problems.error(
-                place, f"there is no styles/{name}.css", "write the file, or take it from the list"
+                location, f"there is no styles/{name}.css", "write the file, or take it from the list"
             )
         else:
-            _text(file, Place(f"{start}/styles/{name}.css"), problems)
+            _text(file, Location(f"{start}/styles/{name}.css"), problems)
     if not problems.errors:
         for name in sorted(theme.fonts_named - {font.name for font in theme.folder.glob("fonts/*.woff2")}):
-            problems.error(place, f"a style asks for fonts/{name}, which is not there", "put it there")
+            problems.error(location, f"a style asks for fonts/{name}, which is not there", "put it there")
 
 
 def _check_words(theme: Theme, language: str, start: str, problems: Problems) -> None:
     """Every word that the packaged theme has, in the language that the pages will be in."""
     file = theme.words_file(language)
     if file is None:
-        problems.error(Place(f"{start}/words"), "the theme has no words/en.yaml", "copy the packaged theme's")
+        problems.error(
+            Location(f"{start}/words"), "the theme has no words/en.yaml", "copy the packaged theme's"
+        )
         return
-    place = Place(f"{start}/words/{file.name}")
-    words = _yaml(file, place, problems)
+    location = Location(f"{start}/words/{file.name}")
+    words = _yaml(file, location, problems)
     if words is not None:
         missing = list(_missing(Theme.named().words(language), words))
         if missing:
             shown = ", ".join(f"`{name}`" for name in missing[:5])
             more = f" and {len(missing) - 5} more" if len(missing) > 5 else ""
-            problems.error(place, f"words are missing: {shown}{more}", "copy them from the packaged theme")
+            problems.error(location, f"words are missing: {shown}{more}", "copy them from the packaged theme")
 
 
 def _missing(due: Any, given: Any, at: str = "") -> Iterator[str]:
@@ -173,16 +177,16 @@ def _check_templates(theme: Theme, start: str, problems: Problems) -> None:
     there = _templates(theme.folder)
     for name in sorted(due - there):
         problems.error(
-            Place(f"{start}/templates/{name}"), "this template is not there", "copy the packaged one"
+            Location(f"{start}/templates/{name}"), "this template is not there", "copy the packaged one"
         )
     for name in sorted(there):
-        place = Place(f"{start}/templates/{name}")
+        location = Location(f"{start}/templates/{name}")
         try:
             theme.environment.get_template(name)
         except TemplateSyntaxError as error:
-            problems.error(Place(f"{start}/templates/{error.name or name}", error.lineno), _said(error))
+            problems.error(Location(f"{start}/templates/{error.name or name}", error.lineno), _said(error))
         except (TemplateError, UnicodeDecodeError) as error:
-            problems.error(place, f"the template cannot be read: {_said(error)}")
+            problems.error(location, f"the template cannot be read: {_said(error)}")
 
 
 def _templates(folder: Path) -> set[str]:
@@ -190,24 +194,24 @@ def _templates(folder: Path) -> set[str]:
     return {path.relative_to(templates).as_posix() for path in templates.rglob("*.html")}
 
 
-def _yaml(file: Path, place: Place, problems: Problems) -> Any:
-    text = _text(file, place, problems)
+def _yaml(file: Path, location: Location, problems: Problems) -> Any:
+    text = _text(file, location, problems)
     if text is None:
         return None
     try:
         return yaml.safe_load(text) or {}
     except (yaml.YAMLError, ValueError, RecursionError) as error:
         mark = getattr(error, "problem_mark", None)
-        at = Place(place.path, mark.line + 1, mark.column + 1) if mark else place
+        at = Location(location.path, mark.line + 1, mark.column + 1) if mark else location
         problems.error(at, f"this is not YAML: {_said(error)}")
         return None
 
 
-def _text(file: Path, place: Place, problems: Problems) -> str | None:
+def _text(file: Path, location: Location, problems: Problems) -> str | None:
     try:
         return file.read_text(encoding="utf-8")
     except OSError as error:
-        problems.error(place, f"the file cannot be read: {(error.strerror or 'no reason given').lower()}")
+        problems.error(location, f"the file cannot be read: {(error.strerror or 'no reason given').lower()}")
     except UnicodeDecodeError:
-        problems.error(place, "the file is not UTF-8", "save it as UTF-8")
+        problems.error(location, "the file is not UTF-8", "save it as UTF-8")
     return None

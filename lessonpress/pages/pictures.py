@@ -9,9 +9,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from lessonpress.figures.plates import BoundLesson, BoundSite, Box, Drawn, Panel
+from lessonpress.figures.plates import BoundLesson, BoundSite, DrawnOverlay, Panel
 from lessonpress.manuscript.prose import Where
 from lessonpress.overlays.shapes import Arc, Area, Band, Point, Shape, SignAt, Stroke
+from lessonpress.records.geometry import PictureBox
 from lessonpress.records.measure import Measure
 
 PLATE_WIDTHS = (480, 800, 1280)
@@ -39,7 +40,7 @@ class Shot:
 
     clip: str
     frame: int
-    crop: Box
+    crop: PictureBox
 
 
 @dataclass(frozen=True)
@@ -52,7 +53,7 @@ class Picture:
 
 
 @dataclass(frozen=True)
-class Wanted:
+class WantedShot:
     """A shot the site shows, the widths it is wanted at, never wider than its crop, and what to blur."""
 
     shot: Shot
@@ -94,12 +95,12 @@ def squared(panel: Panel, focus: str = "") -> Panel:
     return replace(panel, crop=(start_x, start_y, start_x + side, start_y + side))
 
 
-def wanted(bound: BoundSite) -> tuple[Wanted, ...]:
+def wanted_shots(bound: BoundSite) -> tuple[WantedShot, ...]:
     """Every shot that the pages will ask their book for, once each, in a fixed order."""
-    asked: dict[Shot, Wanted] = {}
+    asked: dict[Shot, WantedShot] = {}
     for want in _all_wanted(bound.lessons):
         known = asked.setdefault(want.shot, want)
-        asked[want.shot] = Wanted(
+        asked[want.shot] = WantedShot(
             want.shot,
             tuple(sorted({*known.widths, *want.widths})),
             tuple(dict.fromkeys((*known.obscured, *want.obscured))),
@@ -107,7 +108,7 @@ def wanted(bound: BoundSite) -> tuple[Wanted, ...]:
     return tuple(asked.values())
 
 
-def _all_wanted(lessons: Iterable[BoundLesson]) -> Iterator[Wanted]:
+def _all_wanted(lessons: Iterable[BoundLesson]) -> Iterator[WantedShot]:
     for lesson in lessons:
         for plate in lesson.plates:
             for panel in plate.panels:
@@ -140,24 +141,24 @@ def emblem_measure(lesson: BoundLesson) -> Measure | None:
     """The one number that lists show of a lesson: the one its front matter names, else the first the text
     prints, else the first there is.
     """
-    named = sorted(lesson.lesson.references, key=lambda one: (_FIRST.index(one.where), one.place))
+    named = sorted(lesson.lesson.references, key=lambda one: (_FIRST.index(one.where), one.location))
     printed = (lesson.named.get(one.id) for one in named if one.figure is None)
-    told = [measure for measure in (*printed, *lesson.measures.values()) if measure is not None]
-    return next((measure for measure in told if measure.value is not None), None)
+    measures = [measure for measure in (*printed, *lesson.measures.values()) if measure is not None]
+    return next((measure for measure in measures if measure.value is not None), None)
 
 
-def _measured_on(panel: Panel, name: str) -> list[Drawn]:
+def _measured_on(panel: Panel, name: str) -> list[DrawnOverlay]:
     """The shown overlays of a panel that carry the measure `name`."""
     return [one for one in panel.drawn if one.shown and one.measure is not None and one.measure.id == name]
 
 
-def _want(panel: Panel, widths: tuple[int, ...]) -> Wanted:
+def _want(panel: Panel, widths: tuple[int, ...]) -> WantedShot:
     """Widths the crop can fill, and its own width where it is smaller than the largest asked for."""
     own = int(panel.crop[2] - panel.crop[0])
     fitting = [width for width in widths if width < own]
     if own <= widths[-1]:
         fitting.append(own)
-    return Wanted(shot_of(panel), tuple(fitting), panel.obscured)
+    return WantedShot(shot_of(panel), tuple(fitting), panel.obscured)
 
 
 def _slid(middle: float, length: float, low: float, high: float) -> float:

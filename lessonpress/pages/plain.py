@@ -6,34 +6,34 @@ from urllib.parse import urlsplit
 
 from lessonpress.manuscript.page import Page
 from lessonpress.pages import links
-from lessonpress.pages.frame import Studio
+from lessonpress.pages.frame import PageContext
 from lessonpress.pages.links import Linker
 from lessonpress.pages.markdown import Writing, render
-from lessonpress.pages.prose import Printing
+from lessonpress.pages.prose import ProseContext
 from lessonpress.pages.references import href_from
 
 
-def plain_page(page: Page, studio: Studio) -> tuple[str, bytes]:
+def plain_page(page: Page, context: PageContext) -> tuple[str, bytes]:
     """The path and the content of one file of `pages/`."""
     path = links.page(page.name)
-    printing = Printing({}, {}, studio.bound.site.units)
-    href = href_from(f"pages/{page.name}.md", Linker(path), studio.sources)
+    printing = ProseContext({}, {}, context.bound.site.units)
+    href = href_from(f"pages/{page.name}.md", Linker(path), context.sources)
     body = render(page.body, Writing(printing, href=href, outline=1))
-    return path, studio.page("page.html", path, title=page.title, summary=page.summary, body=body)
+    return path, context.page("page.html", path, title=page.title, summary=page.summary, body=body)
 
 
-def not_found(studio: Studio) -> tuple[str, bytes]:
+def not_found(context: PageContext) -> tuple[str, bytes]:
     """404.html. A host sends it for an address of any depth, so that it links from the root of the host.
 
     The path of the site's url leads to the site from there. The host itself is left out: a page asks for its
     faces where it was served, and a browser refuses those of another host.
     """
-    path = urlsplit(studio.bound.site.url or "").path.rstrip("/")
+    path = urlsplit(context.bound.site.url or "").path.rstrip("/")
     link = Linker(links.NOT_FOUND, base=f"{path}/")
-    return links.NOT_FOUND, studio.page(
+    return links.NOT_FOUND, context.page(
         "404.html",
         links.NOT_FOUND,
-        title=studio.words["not_found"]["title"],
+        title=context.words["not_found"]["title"],
         link=link,
         listed=False,
     )

@@ -114,8 +114,8 @@ class Printer:
         return PrintedPlate(
             plate=plate,
             panels=tuple(
-                overlaid(panel, self.book, self.units, f"{plate.id}-{place}", layout)
-                for place, panel in enumerate(plate.panels, 1)
+                overlaid(panel, self.book, self.units, f"{plate.id}-{position}", layout)
+                for position, panel in enumerate(plate.panels, 1)
             ),
             caption=render(plate.caption, writing) if plate.caption else Markup(),
             keys=tuple(_printed_key(key, self.bound, writing) for key in plate.keys),
@@ -147,8 +147,8 @@ def _diagrams(plate: Plate, lesson: str) -> tuple[tuple[str, ...], ...]:
     """The files of each panel, or of the chart: one in each format."""
     count = 1 if plate.chart else len(plate.panels)
     return tuple(
-        tuple(links.diagram(lesson, plate.id, place, count, suffix) for suffix in FORMATS)
-        for place in range(count)
+        tuple(links.diagram(lesson, plate.id, position, count, suffix) for suffix in FORMATS)
+        for position in range(count)
     )
 
 
@@ -197,6 +197,6 @@ def _film(plate: Plate, lesson: str) -> Film | None:
 
 
 def _printed_key(key: Key, bound: BoundLesson, writing: Writing) -> PrintedKey:
-    found = [bound.measures[name] for name in key.measures if name in bound.measures]
-    numbers = tuple(prose.number_html(measure, writing.printing) for measure in found)
-    return PrintedKey(key, numbers, found[0].id if found else "")
+    measures = [bound.measures[name] for name in key.measures if name in bound.measures]
+    numbers = tuple(prose.number_html(measure, writing.printing) for measure in measures)
+    return PrintedKey(key, numbers, measures[0].id if measures else "")

@@ -21,12 +21,12 @@ _OTHER_UNITS: Mapping[str, Units] = {"cm": "cm", "in": "in"}
 
 
 @dataclass(frozen=True)
-class Printing:
+class ProseContext:
     """What prose may print: the lesson's measures and plates by id, the site's units, words for plates.
 
     page: the href of the lesson's page from where the prose is, "" on that page itself. plate_word:
-    the theme's word for a plate. places: counts how often each number is printed, by its id, so that the
-    ledger can lead back to every place; None where nothing leads there.
+    the theme's word for a plate. counts: how often each number is printed, by its id, so that the
+    ledger can lead back to each of them; None where nothing leads there.
     """
 
     measures: Mapping[str, Measure]
@@ -34,10 +34,10 @@ class Printing:
     units: Units
     page: str = ""
     plate_word: str = "Plate"
-    places: dict[str, int] | None = None
+    counts: dict[str, int] | None = None
 
 
-def html(name: str, form: str, printing: Printing) -> Markup:
+def html(name: str, form: str, printing: ProseContext) -> Markup:
     """The HTML of `{name:form}`. An unknown name or form stays as it was written; figures report it."""
     if name == FIGURE:
         return _figure_html(form, printing)
@@ -47,10 +47,10 @@ def html(name: str, form: str, printing: Printing) -> Markup:
     number = _number(measure, form, printing)
     if number is None:
         return escape(text_of(measure, form, printing.units))
-    return _lettered_html(measure, number, form, printing, _place(measure, printing))
+    return _lettered_html(measure, number, form, printing, _next_anchor(measure, printing))
 
 
-def text(name: str, form: str, printing: Printing) -> str:
+def text(name: str, form: str, printing: ProseContext) -> str:
     """The plain text of `{name:form}`."""
     if name == FIGURE:
         plate = printing.plates.get(form)
@@ -59,34 +59,34 @@ def text(name: str, form: str, printing: Printing) -> str:
     return _as_written(name, form) if measure is None else text_of(measure, form, printing.units)
 
 
-def number_html(measure: Measure, printing: Printing) -> Markup:
+def number_html(measure: Measure, printing: ProseContext) -> Markup:
     """The number with its ± and without its direction, as the key of a plate has it."""
     number = _number(measure, "size", printing)
     return Markup() if number is None else _lettered_html(measure, number, "size", printing)
 
 
-def _number(measure: Measure, form: str, printing: Printing) -> Lettered | None:
+def _number(measure: Measure, form: str, printing: ProseContext) -> Lettered | None:
     """The number that a form letters, or None for the forms that are words and for what was refused."""
     if form in ("way", "answer"):
         return None
     return lettered(measure, _OTHER_UNITS.get(form, printing.units))
 
 
-def place_of(name: str, number: int) -> str:
-    """The id of the place where a measure is printed for the `number`th time on its page."""
+def anchor_of(name: str, number: int) -> str:
+    """The id of the element where a measure is printed for the `number`th time on its page."""
     return f"n-{name}-{number}"
 
 
-def _place(measure: Measure, printing: Printing) -> str:
-    """The id of the next place of a number; "" where nothing leads there."""
-    if printing.places is None:
+def _next_anchor(measure: Measure, printing: ProseContext) -> str:
+    """The id of the element of a number that is printed next; "" where nothing leads there."""
+    if printing.counts is None:
         return ""
-    printing.places[measure.id] = printing.places.get(measure.id, 0) + 1
-    return place_of(measure.id, printing.places[measure.id])
+    printing.counts[measure.id] = printing.counts.get(measure.id, 0) + 1
+    return anchor_of(measure.id, printing.counts[measure.id])
 
 
 def _lettered_html(
-    measure: Measure, number: Lettered, form: str, printing: Printing, place: str = ""
+    measure: Measure, number: Lettered, form: str, printing: ProseContext, anchor: str = ""
 ) -> Markup:
     shown = Markup(escape(number.number))
     if form not in ("bare", "clock"):
@@ -94,7 +94,7 @@ def _lettered_html(
         if form != "value":
             shown += Markup(" <small>± {}</small>").format(number.pm)
     href = f"{printing.page}#m-{measure.id}"
-    own = Markup(' id="{}"').format(place) if place else Markup()
+    own = Markup(' id="{}"').format(anchor) if anchor else Markup()
     linked = Markup('<a class="m"{} href="{}">{}</a>').format(own, href, shown)
     return linked + f" {number.way}" if form in ("", "cm", "in") and number.way else linked
 
@@ -105,7 +105,7 @@ def _unit_html(unit: str) -> Markup:
     return Markup(' <span class="unit">{}</span>').format(unit)
 
 
-def _figure_html(name: str, printing: Printing) -> Markup:
+def _figure_html(name: str, printing: ProseContext) -> Markup:
     plate = printing.plates.get(name)
     if plate is None:
         return escape(_as_written(FIGURE, name))

@@ -1,4 +1,4 @@
-"""What a template may touch: words and numbers of the site, and the functions made for templates.
+"""The sandbox of templates: which values and functions they may use.
 
 Jinja's own sandbox keeps templates from Python's inner attributes, and knows nothing of ours: a path can
 write files, a module leads to every other, and a model of the manuscript can be made to read pickles. So
@@ -39,7 +39,7 @@ _FOR_TEMPLATES = ("lessonpress.pages.", "lessonpress.overlays.words")
 class Sandbox(ImmutableSandboxedEnvironment):
     """Raises jinja2.exceptions.SecurityError where a template uses what it was refused.
 
-    used: called with the name of each template used, whether for a page or from within another template.
+    used: called with the name of each template used, whether for a page or from another template.
     """
 
     used: Callable[[str], object] = staticmethod(lambda _: None)

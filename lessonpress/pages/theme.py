@@ -72,7 +72,7 @@ class Theme:
     @cached_property
     def style(self) -> str:
         """The joined style sheet as it lies in `assets/`, its fonts named by hash."""
-        return _FONT.sub(lambda found: f"url({self._font_beside(found[1])}) {found[2]}", self._joined)
+        return _FONT.sub(lambda url: f"url({self._font_beside(url[1])}) {url[2]}", self._joined)
 
     @cached_property
     def version(self) -> str:
@@ -83,7 +83,7 @@ class Theme:
     @property
     def fonts_named(self) -> frozenset[str]:
         """The files of fonts/ that the styles ask for."""
-        return frozenset(Path(found[1]).name for found in _FONT.finditer(self._joined))
+        return frozenset(Path(url[1]).name for url in _FONT.finditer(self._joined))
 
     @cached_property
     def style_path(self) -> str:
@@ -103,11 +103,11 @@ class Theme:
     @cached_property
     def _fonts(self) -> Mapping[str, tuple[str, bytes]]:
         """File name of a font → its path in the site and its content."""
-        found = {}
+        fonts = {}
         for file in sorted((self.folder / "fonts").glob("*.woff2")):
             content = file.read_bytes()
-            found[file.name] = (f"assets/{file.stem}.{_short_hash(content)}.woff2", content)
-        return found
+            fonts[file.name] = (f"assets/{file.stem}.{_short_hash(content)}.woff2", content)
+        return fonts
 
 
 def _short_hash(content: bytes) -> str:

@@ -1,4 +1,4 @@
-"""Small grammar of the pages: counts and lists in the theme's words."""
+"""Counts and lists in the theme's language."""
 
 from __future__ import annotations
 

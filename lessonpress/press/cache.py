@@ -23,7 +23,7 @@ from importlib.metadata import version
 from pathlib import Path
 from typing import IO
 
-from lessonpress.disk.atomic import tidy, write_atomically
+from lessonpress.disk.atomic import remove_unfinished, write_atomically
 
 _TAG = "Signature: 8a477f597d28d172789f06886806bc55\n"  # bford.info/cachedir: backups pass such folders over
 _FORM = b"lessonpress entry"
@@ -39,50 +39,50 @@ class Cache:
 
     folder: Path
 
-    def entry(self, shelf: str, key: Key) -> Entry:
+    def entry(self, shelf: str, key: Key) -> CacheEntry:
         """What is made from `key`, kept yet or not. The program's version is part of every key."""
         written = json.dumps([_version(), key], ensure_ascii=True)
-        return Entry(self.folder, shelf, hashlib.sha256(written.encode()).hexdigest())
+        return CacheEntry(self.folder, shelf, hashlib.sha256(written.encode()).hexdigest())
 
     def tidy(self) -> None:
         """Clears what killed processes left half written, and nothing of those that live."""
-        tidy(self.folder / UNFINISHED)
+        remove_unfinished(self.folder / UNFINISHED)
 
 
 @dataclass(frozen=True)
-class Entry:
-    """A place of the cache. name: the hash of its key. Can be passed to another process."""
+class CacheEntry:
+    """A file of the cache. name: the hash of its key. Can be passed to another process."""
 
     cache: Path
     shelf: str
     name: str
 
     @property
-    def place(self) -> Path:
+    def path(self) -> Path:
         return self.cache / self.shelf / self.name[:2] / self.name[2:]
 
     def stands(self) -> bool:
         """Whether something is there, good or bad: for those who would only be early, and publish nothing."""
-        return self.place.exists()
+        return self.path.exists()
 
     def kept(self) -> bytes | None:
         """The content, proved; None where there is none that can be believed."""
         try:
-            with _opened(self.place) as file:
-                found = self._proved(file)
-                if found is not None and time.time() - os.fstat(file.fileno()).st_mtime > _USED_AGAIN:
-                    os.utime(self.place)  # what was used longest ago is cleared first
-                return found
+            with _opened(self.path) as file:
+                content = self._proved(file)
+                if content is not None and time.time() - os.fstat(file.fileno()).st_mtime > _USED_AGAIN:
+                    os.utime(self.path)  # what was used longest ago is cleared first
+                return content
         except (OSError, ValueError):
             return None
 
     def content(self) -> bytes:
         """The content of an entry kept before. Raises OSError where it has gone or gone bad since."""
-        found = self.kept()
-        if found is None:
-            what = f"{self.place} went bad or was taken away while it was in use"
+        kept = self.kept()
+        if kept is None:
+            what = f"{self.path} went bad or was taken away while it was in use"
             raise OSError(f"{what}; ask again, it is made anew then")
-        return found
+        return kept
 
     def keep(self, content: bytes) -> None:
         """Writes the entry whole or not at all. Raises OSError where the disk is full or read-only.
@@ -91,16 +91,16 @@ class Entry:
         does not prove itself. A press brings all to the disk at its end.
         """
         unfinished = self.cache / UNFINISHED
-        for folder in (unfinished, self.place.parent.parent, self.place.parent):
+        for folder in (unfinished, self.path.parent.parent, self.path.parent):
             _make_folder(folder)
         tag = self.cache / "CACHEDIR.TAG"
         if not tag.exists():
             tag.write_text(_TAG, encoding="ascii")
-        if self.place.is_dir() and not self.place.is_symlink():
-            shutil.rmtree(self.place)
-        elif self.place.is_symlink():
-            self.place.unlink()
-        write_atomically(self.place, self._head(content) + content, by_way_of=unfinished, lasting=False)
+        if self.path.is_dir() and not self.path.is_symlink():
+            shutil.rmtree(self.path)
+        elif self.path.is_symlink():
+            self.path.unlink()
+        write_atomically(self.path, self._head(content) + content, by_way_of=unfinished, lasting=False)
 
     def _head(self, content: bytes) -> bytes:
         seal = hashlib.sha256(f"{self.shelf}/{self.name}\n".encode() + content).hexdigest()
@@ -123,11 +123,11 @@ def _version() -> str:
     return version("lessonpress")
 
 
-def _opened(place: Path) -> IO[bytes]:
+def _opened(path: Path) -> IO[bytes]:
     """A plain file, open. Raises OSError for anything else: opening a pipe would wait for its writer."""
-    if not stat.S_ISREG(place.lstat().st_mode):
-        raise OSError(f"{place} is not a plain file")
-    return place.open("rb")
+    if not stat.S_ISREG(path.lstat().st_mode):
+        raise OSError(f"{path} is not a plain file")
+    return path.open("rb")
 
 
 def _make_folder(folder: Path) -> None:

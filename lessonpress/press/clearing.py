@@ -1,4 +1,4 @@
-"""Keeps the cache of a site below its limit: what was used longest ago goes first, and nothing in use."""
+"""Keeps the cache below its limit: entries unused for longest go first, none that is in use."""
 
 from __future__ import annotations
 
@@ -13,13 +13,13 @@ ALWAYS = ("dockets", "states", "last")  # shelves of what is known of the others
 
 
 class _Kept(NamedTuple):
-    """An entry. used: when it was last used, ns (see `Entry.kept`)."""
+    """An entry. used: when it was last used, ns (see `CacheEntry.kept`)."""
 
     used: int
     size: int
     shelf: str
     name: str
-    place: Path
+    path: Path
 
 
 def clear(cache: Cache, limit: float, in_use: Collection[tuple[str, str]]) -> int:
@@ -36,7 +36,7 @@ def clear(cache: Cache, limit: float, in_use: Collection[tuple[str, str]]) -> in
         if one.shelf in ALWAYS or (one.shelf, one.name) in in_use:
             continue
         try:
-            one.place.unlink()
+            one.path.unlink()
         except OSError:
             continue  # another process may have it open, or have cleared it
         cleared += one.size
@@ -51,9 +51,9 @@ def _entries(folder: Path) -> Iterator[_Kept]:
             with os.scandir(part) as entries:
                 for entry in entries:
                     if entry.is_file(follow_symlinks=False):
-                        found = entry.stat(follow_symlinks=False)
+                        state = entry.stat(follow_symlinks=False)
                         name = part.name + entry.name
-                        yield _Kept(found.st_mtime_ns, found.st_size, shelf.name, name, Path(entry.path))
+                        yield _Kept(state.st_mtime_ns, state.st_size, shelf.name, name, Path(entry.path))
 
 
 def _folders(folder: Path | os.DirEntry[str]) -> Iterator[os.DirEntry[str]]:

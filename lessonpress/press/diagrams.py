@@ -1,4 +1,4 @@
-"""Draws a site's standalone diagrams. Those slow to make are kept, and spread over workers."""
+"""Draws a site's standalone diagrams. Those slow to make are kept, and made in parallel."""
 
 from __future__ import annotations
 
@@ -7,10 +7,10 @@ from dataclasses import dataclass
 
 from lessonpress.drawing import FORMATS
 from lessonpress.outlets.diagrams import Diagram
-from lessonpress.press.cache import Cache, Entry
+from lessonpress.press.cache import Cache, CacheEntry
+from lessonpress.press.parallel import executor_for, run_parallel
 from lessonpress.press.progress import Progress
 from lessonpress.press.receipt import hash_of
-from lessonpress.press.spread import executor_for, spread
 
 _WORTH_A_POOL = 8  # slow drawings; fewer are made before a pool of processes has started
 _ALL_THAT_IT_SHOWS = "svg"  # equal in this format, equal in every other
@@ -22,7 +22,7 @@ class Kept:
 
     diagram: Diagram
     suffix: str
-    entry: Entry
+    entry: CacheEntry
 
     @property
     def path(self) -> str:
@@ -44,7 +44,7 @@ def draw(diagrams: Iterable[Diagram], cache: Cache, progress: Progress) -> list[
     if missing:
         progress.begin("drawing diagrams", len(missing))
     with executor_for(len(missing) if len(missing) >= _WORTH_A_POOL else 1) as executor:
-        for _, future in spread(_draw, missing, executor):
+        for _, future in run_parallel(_draw, missing, executor):
             future.result()
             progress.step()
     return drawings

@@ -13,10 +13,10 @@ from pathlib import Path
 from lessonpress.footage.failure import FootageError
 from lessonpress.footage.index import ClipIndex, read_index
 from lessonpress.manuscript.clip import Clip
-from lessonpress.press.cache import Cache, Entry
+from lessonpress.press.cache import Cache, CacheEntry
+from lessonpress.press.file_hashes import FileHashes
+from lessonpress.press.parallel import executor_for, run_parallel
 from lessonpress.press.progress import Progress
-from lessonpress.press.spread import executor_for, spread
-from lessonpress.press.states import States
 from lessonpress.records.problem import Problems
 
 _UNREADABLE = ("the video cannot be read: no permission", "let your account read the file")
@@ -29,38 +29,38 @@ class _Unread:
     clip: str
     video: Path
     fingerprint: str
-    entry: Entry
+    entry: CacheEntry
 
 
 def indexes_of(
-    clips: Collection[Clip], states: States, cache: Cache, progress: Progress, problems: Problems
+    clips: Collection[Clip], file_hashes: FileHashes, cache: Cache, progress: Progress, problems: Problems
 ) -> dict[str, ClipIndex]:
     """Clip → index of its video. A video that cannot be read is left out and reported at its card.
 
-    states: of the site's files, where the hash of a video at rest is found. Raises OSError where the cache
+    file_hashes: where the hash of a video at rest is found. Raises OSError where the cache
     cannot be written.
     """
-    found: dict[str, ClipIndex] = {}
+    made: dict[str, ClipIndex] = {}
     unread: list[_Unread] = []
     cards = {clip.name: clip.card for clip in clips if clip.card is not None}
     for name, video, state in _videos(clips):
         try:
-            fingerprint = states.hash_of(f"clips/{name}/{video.name}", video, state)
+            fingerprint = file_hashes.hash_of(f"clips/{name}/{video.name}", video, state)
         except PermissionError:
-            problems.error(cards[name].place_of("video"), *_UNREADABLE)
+            problems.error(cards[name].location_of("video"), *_UNREADABLE)
             continue
         entry = cache.entry("indexes", fingerprint)
         kept = _kept(entry)
         if kept is None:
             unread.append(_Unread(name, video, fingerprint, entry))
         else:
-            found[name] = kept
+            made[name] = kept
     for name, index in _read(unread, progress):
         if isinstance(index, FootageError):
-            problems.error(cards[name].place_of("video"), index.reason, index.way_out)
+            problems.error(cards[name].location_of("video"), index.reason, index.way_out)
         else:
-            found[name] = index
-    return found
+            made[name] = index
+    return made
 
 
 def _videos(clips: Iterable[Clip]) -> Iterator[tuple[str, Path, os.stat_result]]:
@@ -71,7 +71,7 @@ def _videos(clips: Iterable[Clip]) -> Iterator[tuple[str, Path, os.stat_result]]
                 yield clip.name, clip.video, state
 
 
-def _kept(entry: Entry) -> ClipIndex | None:
+def _kept(entry: CacheEntry) -> ClipIndex | None:
     """The index kept there; one that is not of today's form is as good as none."""
     kept = entry.kept()
     try:
@@ -85,7 +85,7 @@ def _read(unread: list[_Unread], progress: Progress) -> Iterator[tuple[str, Clip
         return
     progress.begin("reading videos", len(unread))
     with executor_for(len(unread)) as executor:
-        for job, future in spread(_index, unread, executor):
+        for job, future in run_parallel(_index, unread, executor):
             progress.step()
             index = _opened(future)
             if isinstance(index, ClipIndex):

@@ -1,4 +1,4 @@
-"""What lies in a pressed folder and was not pressed: it would go with the folder, so it is named first."""
+"""Files in a pressed folder that the press did not write, named before they would be removed."""
 
 from __future__ import annotations
 
@@ -21,8 +21,8 @@ def leftovers(folder: Path, receipt: Receipt) -> list[str]:
     A folder with nothing of ours in it is named by itself, with a / at its end; empty ones are not.
     """
     last = (folder / NAME).stat().st_mtime_ns
-    found, _ = _looked_through(folder, "", receipt, last)
-    return sorted(found)
+    paths, _ = _looked_through(folder, "", receipt, last)
+    return sorted(paths)
 
 
 def histories(paths: Iterable[str]) -> list[str]:
@@ -32,25 +32,25 @@ def histories(paths: Iterable[str]) -> list[str]:
 
 def _looked_through(folder: Path, at: str, receipt: Receipt, last: int) -> tuple[list[str], bool]:
     """What is not ours, and whether anything is. at: the folder's path, "" or with a / at its end."""
-    found: list[str] = []
+    paths: list[str] = []
     ours = at == ""
     for entry in _entries(folder):
         path = at + entry.name
         if entry.name in HISTORIES:
-            found.append(f"{path}/" if entry.is_dir(follow_symlinks=False) else path)
+            paths.append(f"{path}/" if entry.is_dir(follow_symlinks=False) else path)
         elif entry.is_dir(follow_symlinks=False):
             within, some_ours = _looked_through(Path(entry.path), f"{path}/", receipt, last)
-            found += within
+            paths += within
             ours = ours or some_ours
         elif path == NAME or entry.name in _OF_THE_SYSTEM:
             continue
         elif _as_pressed(entry, path, receipt, last):
             ours = True
         else:
-            found.append(path)
-    if found and not ours:
-        return [at, *histories(path for path in found if path != at)], False
-    return found, ours
+            paths.append(path)
+    if paths and not ours:
+        return [at, *histories(path for path in paths if path != at)], False
+    return paths, ours
 
 
 def _entries(folder: Path) -> Iterator[os.DirEntry[str]]:

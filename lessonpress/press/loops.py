@@ -13,36 +13,36 @@ from PIL import Image
 from lessonpress.drawing import burned, plate_svg
 from lessonpress.figures.plates import BoundSite, Loop, Plate
 from lessonpress.footage.failure import FootageError
-from lessonpress.footage.filmstrip import MANNER, encoded
+from lessonpress.footage.filmstrip import MANNER, encoded_loop
 from lessonpress.footage.index import ClipIndex
-from lessonpress.footage.pictures import take
+from lessonpress.footage.pictures import take_pictures
 from lessonpress.manuscript.clip import Clip
 from lessonpress.pages import links
 from lessonpress.pages.film import DENSITY, LAID_OUT, film_size
-from lessonpress.press.cache import Cache, Entry
+from lessonpress.press.cache import Cache, CacheEntry
+from lessonpress.press.parallel import executor_for, run_parallel
 from lessonpress.press.pictures import QUALITY, obscured
 from lessonpress.press.progress import Progress
-from lessonpress.press.spread import executor_for, spread
-from lessonpress.records.problem import Place
+from lessonpress.records.problem import Location
 
 
 @dataclass(frozen=True, eq=False)
 class LoopJob:
     """One loop to be made. size: of its pictures, both sides even, as the codec needs them.
 
-    card_place: where the card names the video. faults: why it could not be made.
+    card_location: where the card names the video. faults: why it could not be made.
     """
 
     lesson: str
     plate: Plate
     loop: Loop
-    card_place: Place
+    card_location: Location
     video: Path
     index: ClipIndex
     deinterlace: bool
     size: tuple[int, int]
-    film: Entry
-    poster: Entry
+    film: CacheEntry
+    poster: CacheEntry
     faults: list[FootageError] = field(default_factory=list, compare=False)
 
     def path(self, suffix: str) -> str:
@@ -64,7 +64,7 @@ def make_loops(
     if missing:
         progress.begin("making loops", len(missing))
     with executor_for(len(missing)) as executor:
-        for job, future in spread(_make, missing, executor):
+        for job, future in run_parallel(_make, missing, executor):
             try:
                 future.result()
             except FootageError as fault:
@@ -104,7 +104,7 @@ def _job(
         lesson,
         plate,
         loop,
-        clip.card.place_of("video"),
+        clip.card.location_of("video"),
         clip.video,
         index,
         clip.card.deinterlace,
@@ -116,7 +116,7 @@ def _job(
 
 def _make(job: LoopJob) -> None:
     pictures = [np.asarray(one.resize(job.size)) for one in _burned(job)]
-    job.film.keep(encoded(pictures, job.loop.shown, job.size))
+    job.film.keep(encoded_loop(pictures, job.loop.shown, job.size))
     poster = BytesIO()
     Image.fromarray(pictures[0]).save(poster, "WEBP", quality=QUALITY)
     job.poster.keep(poster.getvalue())
@@ -124,7 +124,7 @@ def _make(job: LoopJob) -> None:
 
 def _burned(job: LoopJob) -> Iterator[Image.Image]:
     by_frame = {panel.frame: panel for panel in job.loop.panels}
-    for frame, pixels in take(job.video, job.index, by_frame, deinterlace=job.deinterlace):
+    for frame, pixels in take_pictures(job.video, job.index, by_frame, deinterlace=job.deinterlace):
         panel = by_frame[frame]
         seen = obscured(Image.fromarray(pixels), panel.obscured)
         cut = seen.resize(job.size, Image.Resampling.LANCZOS, box=panel.crop)

@@ -1,4 +1,4 @@
-"""Where a site may be pressed to: looked at before any work, and again before the finished site goes in."""
+"""Checks of the folder that a site is pressed into, before any work and again before the swap."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 from contextlib import ExitStack, contextmanager, suppress
 from pathlib import Path
 
-from lessonpress.disk.lock import HeldError, held
+from lessonpress.disk.lock import LockedError, hold_lock
 from lessonpress.press.leftovers import histories, leftovers
 from lessonpress.press.receipt import NAME, receipt_in
 from lessonpress.records.fault import UsageError
@@ -17,7 +17,7 @@ SOURCES = ("lessons", "clips", "pages", "themes")  # folders of the author's own
 WORK = ("build/cache", "build/proof", "build/uploads")  # folders of the program's own
 _MOST_NAMED = 8
 _LONGEST_PATH = 3500  # bytes; Linux takes 4096 (PATH_MAX), and the paths of the site follow
-_ASKED_FOR = frozenset(  # what is wrong with the place that was asked for, and not with the machine
+_ASKED_FOR = frozenset(  # what is wrong with the folder that was asked for, and not with the machine
     {
         errno.ENOENT,
         errno.ENOTDIR,
@@ -32,8 +32,8 @@ _ASKED_FOR = frozenset(  # what is wrong with the place that was asked for, and 
 )
 
 
-def check_place(folder: Path, root: Path) -> None:
-    """Raises UsageError where the site of `root` cannot be pressed to this place, whatever is there."""
+def check_output_folder(folder: Path, root: Path) -> None:
+    """Raises UsageError where the site of `root` cannot be pressed to this folder, whatever is there."""
     try:
         target, home = folder.resolve(), root.resolve()
         there = target.exists()
@@ -106,8 +106,8 @@ def only_press(folder: Path) -> Iterator[None]:
             target.parent.mkdir(parents=True, exist_ok=True)
             # As long as the names beside it will be, so that one that is too long shows now.
             lock_file = target.with_name(f".{target.name}.pressing-now.lock")
-            stack.enter_context(held(lock_file, f"process {os.getpid()}"))
-        except HeldError as other:
+            stack.enter_context(hold_lock(lock_file, f"process {os.getpid()}"))
+        except LockedError as other:
             holder = other.said or "just begun"
             raise UsageError(
                 f"another press ({holder}) is writing {folder}; ask again when it has ended"

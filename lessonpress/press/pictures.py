@@ -16,14 +16,14 @@ from PIL import Image, ImageDraw
 from lessonpress.figures.plates import BoundSite
 from lessonpress.footage.failure import FootageError
 from lessonpress.footage.index import ClipIndex
-from lessonpress.footage.pictures import take
+from lessonpress.footage.pictures import take_pictures
 from lessonpress.manuscript.clip import Clip
 from lessonpress.overlays.shapes import Point
-from lessonpress.pages.pictures import Picture, Shot, Wanted, wanted
-from lessonpress.press.cache import Cache, Entry
+from lessonpress.pages.pictures import Picture, Shot, WantedShot, wanted_shots
+from lessonpress.press.cache import Cache, CacheEntry
+from lessonpress.press.parallel import executor_for, run_parallel
 from lessonpress.press.progress import Progress
-from lessonpress.press.spread import executor_for, spread
-from lessonpress.records.problem import Place, Problems
+from lessonpress.records.problem import Location, Problems
 
 QUALITY = 82  # of WebP; tried by eye on drawn footage: lines stay clean, and a plate is some 60 kB
 METHOD = 4  # how long the encoder searches, 0 to 6
@@ -31,14 +31,14 @@ _CELLS = 4  # an obscured disc is averaged into so many cells across: too few to
 
 
 @dataclass(frozen=True)
-class Printing:
+class SizedShot:
     """A shot at one width. obscured: discs' centres and radii, px of the whole picture; entry: its file."""
 
     shot: Shot
     obscured: tuple[tuple[Point, float], ...]
     width: int
     height: int
-    entry: Entry
+    entry: CacheEntry
 
     @property
     def href(self) -> str:
@@ -52,27 +52,27 @@ class Printing:
 
 @dataclass(frozen=True)
 class ClipJob:
-    """Printings of one clip, made in one pass of its video. card_place: where the card names the video."""
+    """Sized shots of one clip, made in one pass of its video. card_location: where its card names it."""
 
-    card_place: Place
+    card_location: Location
     video: Path
     index: ClipIndex
     deinterlace: bool
-    printings: tuple[Printing, ...]
+    sized_shots: tuple[SizedShot, ...]
 
     def unmade(self) -> ClipJob:
-        """The same job with only the printings that the cache does not hold, or holds spoiled."""
-        missing = tuple(printing for printing in self.printings if printing.entry.kept() is None)
-        return replace(self, printings=missing)
+        """The same job with only the sized shots that the cache does not hold, or holds spoiled."""
+        missing = tuple(sized for sized in self.sized_shots if sized.entry.kept() is None)
+        return replace(self, sized_shots=missing)
 
 
-def printings(want: Wanted, index: ClipIndex, deinterlace: bool, cache: Cache) -> tuple[Printing, ...]:
+def sized_shots(want: WantedShot, index: ClipIndex, deinterlace: bool, cache: Cache) -> tuple[SizedShot, ...]:
     """The shot at each width wanted, narrowest first."""
     shot = want.shot
     left, top, right, bottom = shot.crop
     made_from = (index.fingerprint, shot.frame, shot.crop, want.obscured, deinterlace, QUALITY, _CELLS)
     return tuple(
-        Printing(
+        SizedShot(
             shot,
             want.obscured,
             width,
@@ -89,61 +89,61 @@ def pictures_of(
     cache: Cache,
     progress: Progress,
     problems: Problems,
-) -> tuple[Printing, ...]:
-    """Every printing that the pages want, made where it is not kept yet; in a fixed order.
+) -> tuple[SizedShot, ...]:
+    """Every sized shot that the pages want, made where it is not kept yet; in a fixed order.
 
     A video that fails is reported as an error at its card. Raises OSError where the disk fails.
     """
-    every: list[Printing] = []
+    every: list[SizedShot] = []
     jobs: list[ClipJob] = []
     for clip, wants in _by_clip(bound):
         job = _job(clip, wants, indexes[clip.name], cache)
-        every += job.printings
+        every += job.sized_shots
         jobs.append(job.unmade())
-    unmade = [job for job in jobs if job.printings]
+    unmade = [job for job in jobs if job.sized_shots]
     if unmade:
-        progress.begin("taking pictures", sum(len(job.printings) for job in unmade))
+        progress.begin("taking pictures", sum(len(job.sized_shots) for job in unmade))
     with executor_for(len(unmade)) as executor:
-        for job, future in spread(make, unmade, executor):
+        for job, future in run_parallel(make, unmade, executor):
             try:
                 progress.step(future.result())
             except FootageError as error:
-                problems.error(job.card_place, error.reason, error.way_out)
+                problems.error(job.card_location, error.reason, error.way_out)
     return tuple(every)
 
 
-def _by_clip(bound: BoundSite) -> Iterator[tuple[Clip, list[Wanted]]]:
-    wants: dict[str, list[Wanted]] = {}
-    for want in wanted(bound):
+def _by_clip(bound: BoundSite) -> Iterator[tuple[Clip, list[WantedShot]]]:
+    wants: dict[str, list[WantedShot]] = {}
+    for want in wanted_shots(bound):
         wants.setdefault(want.shot.clip, []).append(want)
     return ((bound.site.clips[name], shots) for name, shots in wants.items())
 
 
-def _job(clip: Clip, wants: Iterable[Wanted], index: ClipIndex, cache: Cache) -> ClipJob:
-    """All printings of a clip, whether they are kept already or not."""
+def _job(clip: Clip, wants: Iterable[WantedShot], index: ClipIndex, cache: Cache) -> ClipJob:
+    """All sized shots of a clip, whether they are kept already or not."""
     assert clip.card is not None and clip.video is not None  # a clip without a card binds to no panel
     deinterlace = clip.card.deinterlace
-    every = tuple(printing for want in wants for printing in printings(want, index, deinterlace, cache))
-    return ClipJob(clip.card.place_of("video"), clip.video, index, deinterlace, every)
+    every = tuple(sized for want in wants for sized in sized_shots(want, index, deinterlace, cache))
+    return ClipJob(clip.card.location_of("video"), clip.video, index, deinterlace, every)
 
 
 def make(job: ClipJob) -> int:
-    """Makes the job's printings and returns how many. Raises FootageError, or OSError from the disk."""
-    by_frame: dict[int, list[Printing]] = {}
-    for printing in job.printings:
-        by_frame.setdefault(printing.shot.frame, []).append(printing)
-    for frame, pixels in take(job.video, job.index, by_frame, deinterlace=job.deinterlace):
+    """Makes the job's pictures and returns how many. Raises FootageError, or OSError from the disk."""
+    by_frame: dict[int, list[SizedShot]] = {}
+    for sized in job.sized_shots:
+        by_frame.setdefault(sized.shot.frame, []).append(sized)
+    for frame, pixels in take_pictures(job.video, job.index, by_frame, deinterlace=job.deinterlace):
         whole = Image.fromarray(pixels)
-        for printing in by_frame[frame]:
-            printing.entry.keep(printed(whole, printing))
-    return len(job.printings)
+        for sized in by_frame[frame]:
+            sized.entry.keep(printed(whole, sized))
+    return len(job.sized_shots)
 
 
-def printed(whole: Image.Image, printing: Printing) -> bytes:
-    """The WebP of a printing, cut from the whole picture with the crop's fractions of a pixel kept."""
-    seen = obscured(whole, printing.obscured)
-    size = (printing.width, printing.height)
-    cut = seen.resize(size, Image.Resampling.LANCZOS, box=printing.shot.crop)
+def printed(whole: Image.Image, sized: SizedShot) -> bytes:
+    """The WebP of a sized shot, cut from the whole picture with the crop's fractions of a pixel kept."""
+    seen = obscured(whole, sized.obscured)
+    size = (sized.width, sized.height)
+    cut = seen.resize(size, Image.Resampling.LANCZOS, box=sized.shot.crop)
     written = io.BytesIO()
     cut.save(written, "WEBP", quality=QUALITY, method=METHOD)
     return written.getvalue()

@@ -1,4 +1,4 @@
-"""How a press says what it is at. What becomes of it, a bar or plain lines, is the caller's matter."""
+"""The progress of a press, as calls that a bar or plain lines can show."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What every command does first: the site read, its videos indexed, its lessons bound, problems collected."""
+"""Reads a site, indexes its videos and binds its lessons, with every problem collected."""
 
 from __future__ import annotations
 
@@ -7,17 +7,17 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from lessonpress.figures import bind_site, clips_in_use
+from lessonpress.figures.completeness import check_complete
 from lessonpress.figures.plates import BoundLesson, BoundSite
-from lessonpress.figures.whole import check_whole
 from lessonpress.footage.index import ClipIndex
 from lessonpress.manuscript import read_site
 from lessonpress.manuscript.site import Site
 from lessonpress.pages.theme import Theme
 from lessonpress.press.cache import Cache
+from lessonpress.press.file_hashes import FileHashes
 from lessonpress.press.indexes import indexes_of
 from lessonpress.press.progress import Progress
 from lessonpress.press.site_folder import SITE_FILE
-from lessonpress.press.states import States
 from lessonpress.press.studies import studies_of
 from lessonpress.records.fault import UsageError
 from lessonpress.records.problem import Problems, nearest
@@ -39,7 +39,9 @@ class Reading:
     indexes: dict[str, ClipIndex] = field(default_factory=dict)
 
 
-def read(root: Path, progress: Progress, themed: ThemeOf | None = None, *, drafts: bool = False) -> Reading:
+def read_and_bind(
+    root: Path, progress: Progress, themed: ThemeOf | None = None, *, drafts: bool = False
+) -> Reading:
     """Reads the site at `root` and binds its lessons. Raises OSError where the cache cannot be written.
 
     themed: finds the theme, for a command that prints pages; without one nothing else is begun. drafts:
@@ -55,16 +57,16 @@ def read(root: Path, progress: Progress, themed: ThemeOf | None = None, *, draft
     if themed and theme is None:
         return Reading(problems, cache)
     clips = [site.clips[name] for name in sorted(clips_in_use(site))]
-    states = States.kept(cache)
-    indexes = indexes_of(clips, states, cache, progress, problems)
-    states.keep(cache)
+    file_hashes = FileHashes.kept(cache)
+    indexes = indexes_of(clips, file_hashes, cache, progress, problems)
+    file_hashes.keep(cache)
     studies = studies_of(clips, indexes, cache, progress, problems)
     progress.begin("measuring")
-    bound, found = bind_site(site, studies)
-    problems.extend(found.found)
+    bound, problems_of_figures = bind_site(site, studies)
+    problems.extend(problems_of_figures.collected)
     if not problems.errors:
         for lesson in bound.lessons:
-            check_whole(lesson, problems)
+            check_complete(lesson, problems)
     return Reading(problems, cache, bound, theme, indexes)
 
 
@@ -86,7 +88,7 @@ def lesson_named(reading: Reading, name: str) -> BoundLesson | None:
     raise UsageError(f"there is no lesson called {wanted}{hint}")
 
 
-def concerning(bound: BoundLesson, problems: Problems) -> Problems:
+def problems_concerning(bound: BoundLesson, problems: Problems) -> Problems:
     """The problems of the files that a lesson is made from: itself, its clips and site.yaml."""
     clips = {panel.clip for plate in bound.plates for panel in plate.panels}
     folders = tuple(f"clips/{clip}/" for clip in clips)
@@ -94,7 +96,7 @@ def concerning(bound: BoundLesson, problems: Problems) -> Problems:
     return Problems(
         [
             problem
-            for problem in problems.found
-            if problem.place.path in files or problem.place.path.startswith(folders)
+            for problem in problems.collected
+            if problem.location.path in files or problem.location.path.startswith(folders)
         ]
     )

@@ -46,11 +46,11 @@ def key_of(path: str) -> str:
 
 def receipt_in(folder: Path) -> Receipt | None:
     """That of the press that made the folder; None where none did, whatever file of that name there is."""
-    place = folder / NAME
-    if not place.is_file():  # a pipe of that name would be waited for
+    path = folder / NAME
+    if not path.is_file():  # a pipe of that name would be waited for
         return None
     try:
-        read = json.loads(place.read_bytes())
+        read = json.loads(path.read_bytes())
     except (OSError, ValueError, RecursionError):
         return None
     if not isinstance(read, dict) or read.get("press") != _PRESS or not isinstance(read.get("files"), dict):

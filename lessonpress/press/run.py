@@ -1,4 +1,4 @@
-"""Presses a site: made sure of by its steps, everything checked first, then built aside and swapped in."""
+"""Presses a site: all steps made sure of, everything checked, the output built aside and swapped in."""
 
 from __future__ import annotations
 
@@ -11,18 +11,18 @@ from pathlib import Path
 
 from lessonpress.press.cache import Cache
 from lessonpress.press.clearing import clear
-from lessonpress.press.output import check_content, check_place, only_press
+from lessonpress.press.file_hashes import FileHashes
+from lessonpress.press.output import check_content, check_output_folder, only_press
+from lessonpress.press.parallel import at_most
 from lessonpress.press.progress import Progress
 from lessonpress.press.receipt import NAME, Receipt, receipt, receipt_in
-from lessonpress.press.spread import at_most
-from lessonpress.press.states import States
+from lessonpress.press.schedule import Schedule
 from lessonpress.press.steps.dockets import Dockets, Key, Put
-from lessonpress.press.steps.inputs import KINDS, Asked, Inputs
+from lessonpress.press.steps.inputs import KINDS, Inputs, PressOptions
 from lessonpress.press.steps.last import Counts, Last, keep_last, last_of, standing
 from lessonpress.press.steps.why import Redone, redone_in
 from lessonpress.press.steps.works import Works
 from lessonpress.press.swap import built_aside, tidy_beside
-from lessonpress.press.wholesite import WholeSite
 from lessonpress.records.problem import Problems
 
 
@@ -40,13 +40,13 @@ class Summary:
     cleared: int = 0
 
     def __str__(self) -> str:
-        found = self.counts
-        refused = f" ({found.refused} not measured)" if found.refused else ""
+        counts = self.counts
+        refused = f" ({counts.refused} not measured)" if counts.refused else ""
         cleared = f", {_size(self.cleared)} of the cache cleared" if self.cleared else ""
         return (
-            f"{_count(found.pages, 'page')}, {_count(found.figures, 'figure')}, "
-            f"{_count(found.measures, 'measure')}{refused}, {_count(self.warnings, 'warning')}, "
-            f"{_size(found.size)}, {self.seconds:.1f} s{'' if self.anew else ', nothing to do'}{cleared}"
+            f"{_count(counts.pages, 'page')}, {_count(counts.figures, 'figure')}, "
+            f"{_count(counts.measures, 'measure')}{refused}, {_count(self.warnings, 'warning')}, "
+            f"{_size(counts.size)}, {self.seconds:.1f} s{'' if self.anew else ', nothing to do'}{cleared}"
         )
 
 
@@ -82,15 +82,15 @@ def press(
     OSError where the disk fails.
     """
     began = time.monotonic()
-    check_place(out, root)
-    cache, asked = Cache(root / "build" / "cache"), Asked(drafts, own_themes)
-    inputs = Inputs(root, asked, States.kept(cache))
-    last = last_of(cache, out, asked.words)
+    check_output_folder(out, root)
+    cache, options = Cache(root / "build" / "cache"), PressOptions(drafts, own_themes)
+    inputs = Inputs(root, options, FileHashes.kept(cache))
+    last = last_of(cache, out, options.words)
     if last is not None and last.still(inputs, out):
         with only_press(out):
             tidy_beside(out)
             cache.tidy()
-            inputs.states.keep(cache)
+            inputs.file_hashes.keep(cache)
         problems = Problems(list(last.problems))
         summary = Summary(last.counts, len(problems.by_cause()), time.monotonic() - began, anew=False)
         return Pressed(problems, summary, last.drafts)
@@ -101,19 +101,19 @@ def press(
         try:
             return _press(works, out, progress, began, discard=discard)
         finally:
-            inputs.states.keep(cache)
+            inputs.file_hashes.keep(cache)
             works.dockets.keep(cache)
 
 
 def _press(works: Works, out: Path, progress: Progress, began: float, *, discard: bool) -> Pressed:
-    site = WholeSite(works, progress)
+    site = Schedule(works, progress)
     progress.begin("reading the site")
     problems = site.read()
     if not site.there:
         return Pressed(problems, redone=redone_in(works))
     unusable = site.theme()
     if unusable is not None:
-        problems.extend(unusable.found)
+        problems.extend(unusable.collected)
         return Pressed(problems, redone=redone_in(works))
     site.measure(problems)
     if problems.errors:
@@ -126,7 +126,7 @@ def _press(works: Works, out: Path, progress: Progress, began: float, *, discard
         puts = list(site.put_out())
         size = _write(aside, out, works, puts)
         works.dockets.forget_all_but(works.used)
-        works.inputs.states.keep(works.cache)
+        works.inputs.file_hashes.keep(works.cache)
         works.dockets.keep(works.cache)
     counts = _counts(site, [put for _, put in puts], size)
     pages = tuple(
@@ -160,46 +160,46 @@ def _write(aside: Path, out: Path, works: Works, puts: Iterable[tuple[Key, Put]]
         _bring(aside, out, put, before, partial(works.content, key, put))
         size += put.size
     record = receipt(hashes)
-    _place(aside, NAME).write_bytes(record)
+    _path_for(aside, NAME).write_bytes(record)
     return size + len(record)
 
 
 def _bring(aside: Path, out: Path, put: Put, before: Receipt | None, content: Callable[[], bytes]) -> None:
     """Puts a file in its place. content: gives its bytes, which are not read where it can be linked."""
-    place = _place(aside, put.path)
-    if not _linked(out / put.path, place, put, before):
-        place.write_bytes(content())
+    target = _path_for(aside, put.path)
+    if not _linked(out / put.path, target, put, before):
+        target.write_bytes(content())
 
 
-def _linked(standing: Path, place: Path, put: Put, before: Receipt | None) -> bool:
+def _linked(standing: Path, target: Path, put: Put, before: Receipt | None) -> bool:
     """Whether the file of the last press was linked. It is as the press left it: that was checked."""
     if before is None or not before.holds(put.path, put.hashed):
         return False
     try:
         if standing.is_symlink() or standing.stat().st_size != put.size:
             return False
-        os.link(standing, place)
+        os.link(standing, target)
     except (OSError, NotImplementedError):
         return False
     return True
 
 
-def _place(aside: Path, path: str) -> Path:
-    place = aside / path
-    if not place.resolve().is_relative_to(aside.resolve()):
+def _path_for(aside: Path, path: str) -> Path:
+    target = aside / path
+    if not target.resolve().is_relative_to(aside.resolve()):
         raise RuntimeError(f"{path} would lie outside the site")
-    place.parent.mkdir(parents=True, exist_ok=True)
-    return place
+    target.parent.mkdir(parents=True, exist_ok=True)
+    return target
 
 
 def _keep_last(works: Works, out: Path, problems: Problems, counts: Counts, drafts: tuple[str, ...]) -> None:
     used = sorted({key[:2] for docket in works.used.values() for key, _ in docket.made_of if key[0] in KINDS})
     inputs = tuple((kind, of, works.sure((kind, of, ""))) for kind, of in used)
-    last = Last(inputs, standing(out), tuple(problems.found), counts, drafts)
-    keep_last(last, works.cache, out, works.inputs.asked.words)
+    last = Last(inputs, standing(out), tuple(problems.collected), counts, drafts)
+    keep_last(last, works.cache, out, works.inputs.options.words)
 
 
-def _counts(site: WholeSite, puts: list[Put], size: int) -> Counts:
+def _counts(site: Schedule, puts: list[Put], size: int) -> Counts:
     tallies = [site.works.value(("tally", name, "")) for name in site.lessons]
     return Counts(
         pages=sum(put.path.endswith(".html") for put in puts),

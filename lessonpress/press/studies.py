@@ -6,14 +6,14 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from lessonpress.figures.filming import handheld
+from lessonpress.figures.surveyed_clip import handheld_of
 from lessonpress.footage.failure import FootageError
 from lessonpress.footage.index import ClipIndex
-from lessonpress.footage.study import Handheld, Study, study
+from lessonpress.footage.study import Handheld, Study, study_video
 from lessonpress.manuscript.clip import Clip
-from lessonpress.press.cache import Cache, Entry, Key
+from lessonpress.press.cache import Cache, CacheEntry, Key
+from lessonpress.press.parallel import executor_for, run_parallel
 from lessonpress.press.progress import Progress
-from lessonpress.press.spread import executor_for, spread
 from lessonpress.records.problem import Problems
 
 
@@ -24,7 +24,7 @@ class _Job:
     index: ClipIndex
     deinterlace: bool
     handheld: Handheld | None
-    entry: Entry
+    entry: CacheEntry
 
 
 def studies_of(
@@ -35,7 +35,7 @@ def studies_of(
     problems: Problems,
 ) -> dict[str, Study]:
     """Clip → study, for the clips that have an index. Raises OSError where the cache cannot be written."""
-    found: dict[str, Study] = {}
+    studies: dict[str, Study] = {}
     unplayed: list[_Job] = []
     cards = {clip.name: clip.card for clip in clips if clip.card is not None}
     for clip in clips:
@@ -46,26 +46,26 @@ def studies_of(
         if kept is None:
             unplayed.append(job)
         else:
-            found[clip.name] = kept
+            studies[clip.name] = kept
     if unplayed:
         progress.begin("playing videos", len(unplayed))
         with executor_for(len(unplayed)) as executor:
-            for job, future in spread(_study, unplayed, executor):
+            for job, future in run_parallel(_study, unplayed, executor):
                 progress.step()
                 try:
-                    found[job.clip] = future.result()
+                    studies[job.clip] = future.result()
                 except FootageError as fault:
-                    problems.error(cards[job.clip].place_of("video"), fault.reason, fault.way_out)
+                    problems.error(cards[job.clip].location_of("video"), fault.reason, fault.way_out)
                     continue
-                job.entry.keep(found[job.clip].to_json().encode())
-    return found
+                job.entry.keep(studies[job.clip].to_json().encode())
+    return studies
 
 
 def _job(clip: Clip, indexes: Mapping[str, ClipIndex], cache: Cache) -> _Job | None:
     if clip.card is None or clip.video is None or clip.name not in indexes:
         return None
     index = indexes[clip.name]
-    moving = handheld(clip, len(index))
+    moving = handheld_of(clip, len(index))
     masked: Key = None
     if moving is not None:
         marked = [(frame, [tuple(point) for point in moving.masks[frame]]) for frame in sorted(moving.masks)]
@@ -75,7 +75,7 @@ def _job(clip: Clip, indexes: Mapping[str, ClipIndex], cache: Cache) -> _Job | N
     return _Job(clip.name, clip.video, index, clip.card.deinterlace, moving, entry)
 
 
-def _kept(entry: Entry) -> Study | None:
+def _kept(entry: CacheEntry) -> Study | None:
     """The study kept there; one that is not of today's form is as good as none."""
     kept = entry.kept()
     try:
@@ -85,4 +85,4 @@ def _kept(entry: Entry) -> Study | None:
 
 
 def _study(job: _Job) -> Study:
-    return study(job.video, job.index, deinterlace=job.deinterlace, handheld=job.handheld)
+    return study_video(job.video, job.index, deinterlace=job.deinterlace, handheld=job.handheld)

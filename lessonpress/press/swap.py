@@ -1,4 +1,4 @@
-"""The finished site's way into the output folder: built aside, brought to the disk, and swapped in whole.
+"""Puts the finished site into the output folder: built aside, brought to the disk, swapped in whole.
 
 Aside means a sibling, `.NAME.pressing-…`, so that the renaming stays within one disk. Both folders trade
 places in one step where the system can do that. Where it cannot, the site that is replaced is called
@@ -19,7 +19,7 @@ from pathlib import Path
 from types import FrameType
 
 from lessonpress.disk.atomic import folder_to_disk, tree_to_disk
-from lessonpress.disk.exchange import exchanged
+from lessonpress.disk.exchange import exchange_folders
 from lessonpress.press.output import check_content
 
 
@@ -50,7 +50,7 @@ def _swap(aside: Path, target: Path) -> None:
     old = aside
     if not target.exists():
         aside.rename(target)
-    elif not exchanged(aside, target):
+    elif not exchange_folders(aside, target):
         old = _sibling(target, "before")
         target.rename(old)
         try:

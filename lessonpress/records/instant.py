@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from lessonpress.records.problem import Place
+from lessonpress.records.problem import Location
 
 
 @dataclass(frozen=True)
@@ -31,4 +31,4 @@ class Instant:
     seconds: float | None = None
     timecode: Timecode | None = None
     plus: int = 0
-    place: Place | None = field(default=None, compare=False)
+    location: Location | None = field(default=None, compare=False)

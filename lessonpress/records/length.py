@@ -1,8 +1,11 @@
-"""A length as an author writes it, kept in metres with the words it was written in."""
+"""Lengths: as an author writes one, kept in metres, and the units a site prints them in."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
+
+Units = Literal["in", "cm"]  # in which a site prints lengths; speeds go with them: mph, m/s
 
 METRES_PER_INCH = 0.0254  # exact: international yard and pound agreement, 1959
 METRES_PER_SECOND_PER_MPH = 0.44704  # exact, from the same agreement

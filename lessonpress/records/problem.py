@@ -14,7 +14,7 @@ Severity = Literal["error", "warning"]
 
 
 @dataclass(frozen=True, order=True, slots=True)
-class Place:
+class Location:
     """A spot in a file of the site: path relative to the site's folder, line and column from 1.
 
     source: the whole line as written, carried along so that a mistake can be shown where it is found.
@@ -40,7 +40,7 @@ class Problem:
     "" for a problem by itself. also: the lines of others of its cause that it speaks for in a list.
     """
 
-    place: Place
+    location: Location
     wrong: str
     right: str = ""
     source_line: str = ""
@@ -53,7 +53,7 @@ class Problem:
     @property
     def kind(self) -> tuple[str, Severity, str]:
         """What problems of one file that come of the same slip share: the words without what was written."""
-        return self.place.path, self.severity, _WRITTEN.sub("…", self.wrong)
+        return self.location.path, self.severity, _WRITTEN.sub("…", self.wrong)
 
 
 _WRITTEN = re.compile(r"`[^`]*`|[0-9]+")
@@ -73,50 +73,50 @@ class _More(TypedDict, total=False):
 class Problems:
     """The collector that all readers report to; nothing is thrown one by one."""
 
-    found: list[Problem] = field(default_factory=list)
+    collected: list[Problem] = field(default_factory=list)
 
-    def error(self, place: Place, wrong: str, right: str = "", **more: Unpack[_More]) -> None:
-        self._add("error", place, wrong, right, **more)
+    def error(self, location: Location, wrong: str, right: str = "", **more: Unpack[_More]) -> None:
+        self._add("error", location, wrong, right, **more)
 
-    def warn(self, place: Place, wrong: str, right: str = "", **more: Unpack[_More]) -> None:
-        self._add("warning", place, wrong, right, **more)
+    def warn(self, location: Location, wrong: str, right: str = "", **more: Unpack[_More]) -> None:
+        self._add("warning", location, wrong, right, **more)
 
     def _add(
         self,
         severity: Severity,
-        place: Place,
+        location: Location,
         wrong: str,
         right: str,
         source_line: str = "",
         nearest: Iterable[str] = (),
         cause: str = "",
     ) -> None:
-        line = source_line or place.source
-        self.found.append(Problem(place, wrong, right, line, tuple(nearest), severity, cause=cause))
+        line = source_line or location.source
+        self.collected.append(Problem(location, wrong, right, line, tuple(nearest), severity, cause=cause))
 
     def extend(self, others: Iterable[Problem]) -> None:
-        self.found.extend(others)
+        self.collected.extend(others)
 
     @property
     def errors(self) -> list[Problem]:
-        return [problem for problem in self.found if problem.severity == "error"]
+        return [problem for problem in self.collected if problem.severity == "error"]
 
     @property
     def warnings(self) -> list[Problem]:
-        return [problem for problem in self.found if problem.severity == "warning"]
+        return [problem for problem in self.collected if problem.severity == "warning"]
 
     def in_order(self) -> list[Problem]:
         """All problems once each, by file, line and column."""
-        return sorted(dict.fromkeys(self.found), key=lambda problem: (problem.place, problem.severity))
+        return sorted(dict.fromkeys(self.collected), key=lambda problem: (problem.location, problem.severity))
 
     def by_cause(self) -> list[Problem]:
         """Those in order; of each cause the first error, or else warning, with the lines of the others."""
-        told: dict[object, list[Problem]] = {}
+        causes: dict[object, list[Problem]] = {}
         for problem in self.in_order():
-            key = (problem.place.path, problem.cause) if problem.cause else problem
-            told.setdefault(key, []).append(problem)
-        kept = [_speaking(problems) for problems in told.values()]
-        return sorted(kept, key=lambda problem: (problem.place, problem.severity))
+            key = (problem.location.path, problem.cause) if problem.cause else problem
+            causes.setdefault(key, []).append(problem)
+        kept = [_speaking(problems) for problems in causes.values()]
+        return sorted(kept, key=lambda problem: (problem.location, problem.severity))
 
     def listed(self) -> list[Problem]:
         """Those in order that a reader is shown; the last of a kind that is cut short says how many follow.
@@ -138,7 +138,7 @@ class Problems:
 
 def _speaking(problems: list[Problem]) -> Problem:
     first = min(problems, key=lambda problem: problem.severity)
-    lines = {problem.place.line for problem in problems} - {first.place.line}
+    lines = {problem.location.line for problem in problems} - {first.location.line}
     return replace(first, also=tuple(sorted(lines)))
 
 
@@ -146,8 +146,8 @@ def _most(listed: list[Problem]) -> list[Problem]:
     """As many as are listed of one run, errors before warnings; the last speaks for those left out."""
     kept = sorted(listed, key=lambda problem: problem.severity)[:MOST]
     left = sum(1 + problem.more for problem in listed) - sum(1 + problem.more for problem in kept)
-    kept.sort(key=lambda problem: (problem.place, problem.severity))
-    last = Problem(Place(kept[-1].place.path), "the list ends here", "correct these first", more=left)
+    kept.sort(key=lambda problem: (problem.location, problem.severity))
+    last = Problem(Location(kept[-1].location.path), "the list ends here", "correct these first", more=left)
     return [*kept, last]
 
 
@@ -160,17 +160,17 @@ MARGIN = "    "
 WIDEST = 96  # columns of a source line that are shown; longer ones are cut round the caret
 
 
-def tell(problem: Problem) -> str:
-    """The printed text of a problem: place, what is wrong; what is right; the line, a caret, near names.
+def problem_text(problem: Problem) -> str:
+    """The printed text of a problem: location, what is wrong; what is right; the line, a caret, near names.
 
     The one wording, for the terminal and the desk alike. No line ends in a space, the text in no newline.
     """
     kind = "warning: " if problem.severity == "warning" else ""
     right = f"; {shortened(problem.right)}" if problem.right else ""
-    lines = [f"{problem.place}: {kind}{shortened(problem.wrong)}{elsewhere(problem)}{right}"]
-    source = problem.source_line or problem.place.source
+    lines = [f"{problem.location}: {kind}{shortened(problem.wrong)}{other_lines(problem)}{right}"]
+    source = problem.source_line or problem.location.source
     if source.strip():
-        shown, before = _window(source.rstrip(), problem.place.column - 1)
+        shown, before = _window(source.rstrip(), problem.location.column - 1)
         lines += [MARGIN + shown, MARGIN + _blank(shown[:before]) + "^"]
     if problem.nearest:
         lines.append(f"{MARGIN}near: {', '.join(shortened(name) for name in problem.nearest)}")
@@ -179,7 +179,7 @@ def tell(problem: Problem) -> str:
     return "\n".join(lines)
 
 
-def elsewhere(problem: Problem) -> str:
+def other_lines(problem: Problem) -> str:
     """The other lines of its file that a problem is found in, "" where there are none."""
     *before, last = [str(line) for line in problem.also] or [""]
     return f" (also lines {', '.join(before)} and {last})" if before else f" (also line {last})" * bool(last)
@@ -191,8 +191,8 @@ LONGEST = 600  # characters of a message
 
 def shortened(text: str) -> str:
     """A message in which what was written is cut in its middle where it is long, and the whole as well."""
-    told = _QUOTED.sub(lambda found: f"`{_cut(found[1], LONGEST_WRITTEN)}`", text)
-    return _cut(told, LONGEST)
+    shorter = _QUOTED.sub(lambda quoted: f"`{_cut(quoted[1], LONGEST_WRITTEN)}`", text)
+    return _cut(shorter, LONGEST)
 
 
 _QUOTED = re.compile(r"`([^`]*)`")
@@ -203,10 +203,10 @@ def _cut(text: str, most: int) -> str:
     return text if len(text) <= most else f"{text[:half]}…{text[-half:]}"
 
 
-def excerpt(problem: Problem) -> str:
+def shown_source(problem: Problem) -> str:
     """The part of the problem's source line that is shown, "" where there is none."""
-    source = problem.source_line or problem.place.source
-    return _window(source.rstrip(), problem.place.column - 1)[0] if source.strip() else ""
+    source = problem.source_line or problem.location.source
+    return _window(source.rstrip(), problem.location.column - 1)[0] if source.strip() else ""
 
 
 def _window(source: str, before: int) -> tuple[str, int]:

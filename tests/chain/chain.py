@@ -14,15 +14,15 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from lessonpress.figures.filming import Filmed, film
+from lessonpress.figures.surveyed_clip import SurveyedClip, survey_clip
 from lessonpress.intake.carry import carry, keep, stretch
 from lessonpress.intake.clip import open_clip
 from lessonpress.manuscript import read_site
 from lessonpress.press.cache import Cache
+from lessonpress.press.file_hashes import FileHashes
 from lessonpress.press.indexes import indexes_of
 from lessonpress.press.progress import Silent
-from lessonpress.press.reading import Reading, lesson_named, read
-from lessonpress.press.states import States
+from lessonpress.press.reading import Reading, lesson_named, read_and_bind
 from lessonpress.press.studies import studies_of
 from lessonpress.records.measure import Measure
 from lessonpress.records.problem import Problems
@@ -85,20 +85,20 @@ def numbers(root: Path, lesson: str) -> dict[str, Measure]:
 
 def sound(root: Path) -> Reading:
     """The site read; fails on any error."""
-    reading = read(root, Silent())
-    assert not reading.problems.errors, [(p.place, p.wrong) for p in reading.problems.errors]
+    reading = read_and_bind(root, Silent())
+    assert not reading.problems.errors, [(p.location, p.wrong) for p in reading.problems.errors]
     assert reading.bound is not None
     return reading
 
 
-def filmed(root: Path, clip: str) -> Filmed:
+def filmed(root: Path, clip: str) -> SurveyedClip:
     """One clip as figures see it, with its survey, for what no single number prints."""
     site, problems = read_site(root)
     assert site is not None and not problems.errors, problems.errors
     cache, clips = Cache(root / "build" / "cache"), [site.clips[clip]]
-    indexes = indexes_of(clips, States(), cache, Silent(), problems)
+    indexes = indexes_of(clips, FileHashes(), cache, Silent(), problems)
     studies = studies_of(clips, indexes, cache, Silent(), problems)
-    found = film(site.clips[clip], studies[clip], site.units, problems)
+    found = survey_clip(site.clips[clip], studies[clip], site.units, problems)
     assert found is not None and not problems.errors, problems.errors
     return found
 
@@ -178,7 +178,9 @@ def track(root: Path, clip: str, *marks: str, first: int | None = None, last: in
 
 def wrongs(problems: Problems) -> str:
     """All errors and warnings in one text."""
-    return "\n".join(f"{p.place.path}:{p.place.line}: {p.wrong} ({p.right})" for p in problems.found)
+    return "\n".join(
+        f"{p.location.path}:{p.location.line}: {p.wrong} ({p.right})" for p in problems.collected
+    )
 
 
 def root_of(clip: MadeClip) -> Path:

@@ -6,7 +6,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from lessonpress.figures.plates import Drawn
+from lessonpress.figures.plates import DrawnOverlay
 from lessonpress.overlays.shapes import Stroke
 from tests.chain.chain import Points
 from tests.studio.camera import Camera
@@ -14,7 +14,7 @@ from tests.studio.camera import Camera
 UP, ACROSS = (0.0, 1.0, 0.0), (1.0, 0.0, 0.0)
 
 
-def astray(drawn: Drawn, camera: Camera, spot: Points, along: tuple[float, float, float]) -> float:
+def astray(drawn: DrawnOverlay, camera: Camera, spot: Points, along: tuple[float, float, float]) -> float:
     """Greatest distance in px of a drawn line's points from the true line of the room through a spot."""
     stroke = next(shape for shape in drawn.shapes if isinstance(shape, Stroke))
     true = camera.project(spot + np.linspace(-12, 12, 4801)[:, None] * np.array(along))

@@ -11,7 +11,7 @@ import pytest
 
 from lessonpress.cli.explain import worked
 from lessonpress.press.progress import Silent
-from lessonpress.press.reading import lesson_named, read
+from lessonpress.press.reading import lesson_named, read_and_bind
 from tests.chain.chain import bodies, figure, holds, numbers, sight, sound, told, write_lesson, write_site
 from tests.studio.camera import Camera, looking_at
 from tests.studio.clip import MadeClip, frame_times, make_clip
@@ -160,7 +160,7 @@ def test_progress_over_mixed_views_is_an_error(tmp_path: Path) -> None:
     make_clip(root, DUNE, CAMERA, 20, name="side", view="down-the-line", times=times)
     head = "at: impact\nclips: [front, side]"
     write_lesson(root, "months", "front", figure("progress", "months", head, "shift: navel\nas: travel"))
-    errors = read(root, Silent()).problems.errors
+    errors = read_and_bind(root, Silent()).problems.errors
     assert [error.wrong for error in errors] == ["views are mixed: face-on, down-the-line"]
 
 

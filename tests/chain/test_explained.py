@@ -16,8 +16,8 @@ from io import StringIO
 import pytest
 
 from lessonpress.cli import lessonpress
+from lessonpress.cli.exit_codes import exit_code_of
 from lessonpress.cli.explain import worked
-from lessonpress.cli.leaving import leave_by
 from lessonpress.records.measure import Measure
 from tests.chain.chain import root_of
 from tests.chain.swing import KINDS, ask_all, place
@@ -45,7 +45,7 @@ def said(clip: MadeClip, name: str) -> str:
     kept, out = signal.getsignal(signal.SIGTERM), StringIO()
     args = ["explain", "kinds", name, "--site", str(root_of(clip))]
     with redirect_stdout(out):
-        code = leave_by(lambda: lessonpress(args=args, prog_name="lessonpress", standalone_mode=False))
+        code = exit_code_of(lambda: lessonpress(args=args, prog_name="lessonpress", standalone_mode=False))
     signal.signal(signal.SIGTERM, kept)
     assert code == 0, out.getvalue()
     return out.getvalue()

@@ -16,7 +16,7 @@ import numpy as np
 import pytest
 
 from lessonpress.press.progress import Silent
-from lessonpress.press.reading import lesson_named, read
+from lessonpress.press.reading import lesson_named, read_and_bind
 from tests.chain.asked import MOVED
 from tests.chain.chain import (
     CLICK_U,
@@ -228,11 +228,13 @@ def test_a_pan_that_cannot_be_registered_is_an_error_where_a_line_needs_it(tmp_p
     before = figure("frame", "before", "at: setup", "vertical: navel", "vertical: door-top")
     after = figure("frame", "after", "at: top\ncrop: whole", "vertical: door-top\nplaced: setup")
     write_lesson(root, "pan", clip.name, before, after)
-    reading = read(root, Silent())
+    reading = read_and_bind(root, Silent())
     assert len(reading.problems.errors) == 1, wrongs(reading.problems)
     (error,) = reading.problems.errors
     text = (root / "lessons" / "pan.md").read_text(encoding="utf-8").splitlines()
-    assert error.place.path == "lessons/pan.md" and text[error.place.line - 1] == "  - vertical: door-top"
-    assert error.place.line > text.index("id: after")
+    assert (
+        error.location.path == "lessons/pan.md" and text[error.location.line - 1] == "  - vertical: door-top"
+    )
+    assert error.location.line > text.index("id: after")
     assert f"frame {clip.events['top']} of {clip.name} cannot be laid on the room" in error.wrong
     assert error.right

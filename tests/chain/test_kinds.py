@@ -15,7 +15,7 @@ import pytest
 from scipy.stats import binom
 
 from lessonpress.footage.index import read_index
-from lessonpress.footage.pictures import take
+from lessonpress.footage.pictures import take_pictures
 from lessonpress.measure import At, Measured
 from lessonpress.records.measure import Measure
 from tests.chain import asked
@@ -55,7 +55,7 @@ def test_the_pictures_of_the_numbers_are_those_that_the_card_names(
     """Every drawn picture carries its own number as a strip of dark and light; read back from the file."""
     frames = sorted({number for measure in exact.values() for number in measure.frames})
     assert {kinds_clip.events[event] for event in ("setup", "top", "impact")} <= set(frames)
-    pictures = take(kinds_clip.video, read_index(kinds_clip.video), frames)
+    pictures = take_pictures(kinds_clip.video, read_index(kinds_clip.video), frames)
     assert [read_strip(picture) for _, picture in pictures] == frames
 
 

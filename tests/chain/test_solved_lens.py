@@ -15,7 +15,7 @@ from click.testing import CliRunner
 
 from lessonpress.cli import lessonpress
 from lessonpress.press.progress import Silent
-from lessonpress.press.reading import lesson_named, read
+from lessonpress.press.reading import lesson_named, read_and_bind
 from lessonpress.records.measure import Measure
 from tests.chain.asked import MOVED, STILL
 from tests.chain.chain import (
@@ -140,7 +140,7 @@ def test_a_crossing_marked_off_its_lines_is_a_warning(wide: MadeClip) -> None:
     x, y = wide.px["wall-1-2"][0]
     text = marks.read_text(encoding="utf-8")
     marks.write_text(text.replace(f"[{x:.2f}, {y:.2f}]", f"[{x:.2f}, {y + 15:.2f}]"), encoding="utf-8")
-    warnings = [problem.wrong for problem in read(root_of(wide), Silent()).problems.found]
+    warnings = [problem.wrong for problem in read_and_bind(root_of(wide), Silent()).problems.collected]
     told_of = [words for words in warnings if "straight line" in words]
     assert len(told_of) == 1 and told_of[0].startswith("wall-1-0, wall-1-1, wall-1-2")
 
@@ -148,7 +148,7 @@ def test_a_crossing_marked_off_its_lines_is_a_warning(wide: MadeClip) -> None:
 def test_lines_that_do_not_give_the_bending_refuse_the_numbers(wide: MadeClip) -> None:
     place(wide, None)
     written(wide, {"straight": [NAMES[1][2:5]]})
-    reading = read(root_of(wide), Silent())
+    reading = read_and_bind(root_of(wide), Silent())
     written(wide, {"grid": NAMES})
     bound = lesson_named(reading, "kinds")
     assert bound is not None

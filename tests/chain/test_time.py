@@ -13,7 +13,7 @@ import numpy as np
 import pytest
 
 from lessonpress.press.progress import Silent
-from lessonpress.press.reading import lesson_named, read
+from lessonpress.press.reading import lesson_named, read_and_bind
 from lessonpress.records.measure import Measure
 from tests.chain.chain import (
     bodies,
@@ -279,6 +279,6 @@ def test_an_exposure_longer_than_the_time_between_pictures_is_an_error(blurred: 
     card = blurred.folder / "clip.yaml"
     before = card.read_text(encoding="utf-8")
     card.write_text(before.replace("1/200 s", "1/60 s"), encoding="utf-8")
-    wrong = wrongs(read(root_of(blurred), Silent()).problems)
+    wrong = wrongs(read_and_bind(root_of(blurred), Silent()).problems)
     card.write_text(before, encoding="utf-8")
     assert "a shutter of 16.7 ms is longer than the 8.3 ms from picture to picture" in wrong

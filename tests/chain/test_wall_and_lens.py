@@ -16,7 +16,7 @@ import pytest
 import yaml
 
 from lessonpress.press.progress import Silent
-from lessonpress.press.reading import lesson_named, read
+from lessonpress.press.reading import lesson_named, read_and_bind
 from lessonpress.records.measure import Measure
 from tests.chain.asked import MOVED, STILL
 from tests.chain.chain import (
@@ -107,7 +107,7 @@ def test_a_wall_scale_taken_for_the_golfers_own_is_wrong_by_the_ratio_of_distanc
 def test_a_wall_scale_without_distances_is_refused_with_the_size_of_the_mistake(walled: MadeClip) -> None:
     """(4 + 1) / 4 = 1.25: a wall 1 m behind a golfer 4 m away makes lengths 25 % too long."""
     with_card(walled, {"camera": {"still": True}})
-    reading = read(root_of(walled), Silent())
+    reading = read_and_bind(root_of(walled), Silent())
     bound = lesson_named(reading, "kinds")
     assert bound is not None
     for one in LENGTHS:

@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator
 import pytest
 
 from lessonpress.cli import lessonpress
-from lessonpress.cli.leaving import leave_by
+from lessonpress.cli.exit_codes import exit_code_of
 
 Ask = Callable[..., tuple[int, str, str]]
 
@@ -20,7 +20,7 @@ def ask(capsys: pytest.CaptureFixture[str]) -> Iterator[Ask]:
 
     def asked(*words: object) -> tuple[int, str, str]:
         given = [str(word) for word in words]
-        code = leave_by(lambda: lessonpress(args=given, prog_name="lessonpress", standalone_mode=False))
+        code = exit_code_of(lambda: lessonpress(args=given, prog_name="lessonpress", standalone_mode=False))
         said = capsys.readouterr()
         return code, said.out, said.err
 

@@ -6,13 +6,13 @@ import pytest
 
 from lessonpress.figures.plates import BoundSite
 from lessonpress.press.progress import Silent
-from lessonpress.press.reading import Reading, read
+from lessonpress.press.reading import Reading, read_and_bind
 from tests.studio.demo import ROOT
 
 
 @pytest.fixture(scope="session")
 def reading() -> Reading:
-    return read(ROOT / "content", Silent())
+    return read_and_bind(ROOT / "content", Silent())
 
 
 @pytest.fixture(scope="session")

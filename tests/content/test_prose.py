@@ -9,7 +9,7 @@ from markdown_it.token import Token
 
 from lessonpress.figures.plates import BoundSite
 from lessonpress.manuscript.lesson import Lesson
-from lessonpress.manuscript.markdown import parser
+from lessonpress.manuscript.markdown import markdown_parser
 from tests.content.used import listed
 
 UNITS = (
@@ -20,7 +20,7 @@ NUMBER = (
     r"(?:\d+(?:[.,:]\d+)?|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|fifteen|twenty|thirty)"
 )
 TYPED = re.compile(rf"(?<![\w.]){NUMBER}(?:\s|-|\u2009)?(?:{UNITS})(?![\w])", re.IGNORECASE)
-MARKDOWN: MarkdownIt = parser()
+MARKDOWN: MarkdownIt = markdown_parser()
 
 
 def typed(text: str) -> list[str]:

@@ -21,7 +21,7 @@ ADDRESSES = {"href", "src", "action", "formaction", "data", "poster", "srcdoc", 
 _SCHEMES = re.compile(r"(?:javascript|vbscript|data:text)", re.IGNORECASE)
 _FENCE = re.compile(r"^(?:```|~~~)(?:frame|strip)\s*$", re.MULTILINE)
 
-State = dict[str, str]  # path → hash of what lies there, or what it is
+FileState = dict[str, str]  # path → hash of what lies there, or what it is
 
 
 @dataclass(frozen=True)
@@ -30,8 +30,8 @@ class Seen:
 
     root: Path
     done: tuple[Done, ...]
-    good: State
-    outside: State
+    good: FileState
+    outside: FileState
 
     @property
     def pressed(self) -> Path:
@@ -42,7 +42,7 @@ class Seen:
         return self.done[0].words[0] == "press" and self.done[0].code == 0
 
 
-def state_of(folder: Path, without: tuple[str, ...] = ()) -> State:
+def state_of(folder: Path, without: tuple[str, ...] = ()) -> FileState:
     """Every file under a folder, links not followed; `without`: names at its top that are left out."""
     state = {}
     for place in sorted(folder.rglob("*")):

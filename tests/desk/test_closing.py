@@ -12,7 +12,7 @@ from urllib.parse import urlsplit
 
 import pytest
 
-from lessonpress.cli.leaving import INTERRUPTED
+from lessonpress.cli.exit_codes import INTERRUPTED
 
 # The program as it is installed, but for one thing: the curve of motion says when it is begun and never ends.
 ENDLESS = """

@@ -11,7 +11,7 @@ from starlette.testclient import TestClient
 
 from lessonpress.desk.context import Desk
 from lessonpress.footage.index import read_index
-from lessonpress.footage.pictures import take
+from lessonpress.footage.pictures import take_pictures
 
 CLIP = "/api/clips/dune-face-on"
 
@@ -22,7 +22,7 @@ def _pixels(content: bytes) -> np.ndarray[tuple[int, ...], np.dtype[np.uint8]]:
 
 def test_a_picture_is_the_presss_to_the_last_pixel(site: Path, stranger: TestClient) -> None:
     video = next((site / "clips" / "dune-face-on").glob("*.mp4"))
-    for frame, taken in take(video, read_index(video), [0, 7, 20]):
+    for frame, taken in take_pictures(video, read_index(video), [0, 7, 20]):
         answer = stranger.get(f"{CLIP}/pictures/{frame}.webp")
         assert (
             answer.headers["content-type"] == "image/webp" and "immutable" in answer.headers["cache-control"]

@@ -62,8 +62,8 @@ def test_a_lesson_with_faults_shows_them_at_their_line_and_its_last_good_page_st
     assert outcome.state == "faulty"
     fault = next(one for one in outcome.problems if one.severity == "error")
     shown = author.get("/proof/lessons/pelvis/").text
-    line = shown.index(f'id="line-{fault.place.line}" class="faulty"')
-    assert line < shown.index(str(fault.place)) < shown.index(f'id="line-{fault.place.line + 1}"')
+    line = shown.index(f'id="line-{fault.location.line}" class="faulty"')
+    assert line < shown.index(str(fault.location)) < shown.index(f'id="line-{fault.location.line + 1}"')
     assert 'href="/good/lessons/pelvis/index.html"' in shown
     assert author.get("/good/lessons/pelvis/index.html").text == good
     assert author.get("/proof/lessons/kinds/").status_code == 200

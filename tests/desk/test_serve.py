@@ -16,7 +16,7 @@ from urllib.parse import urlsplit
 
 import pytest
 
-from lessonpress.cli.leaving import INTERRUPTED
+from lessonpress.cli.exit_codes import INTERRUPTED
 from tests.desk.conftest import files_of
 
 COMMAND = [sys.executable, "-c", "from lessonpress.cli import main; main()", "desk"]

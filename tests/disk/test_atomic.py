@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from lessonpress.disk.atomic import tidy, write_atomically
+from lessonpress.disk.atomic import remove_unfinished, write_atomically
 from lessonpress.disk.lock import lock
 
 KILLS = 50
@@ -23,28 +23,28 @@ def _content(count: int) -> bytes:
 
 @pytest.mark.skipif(not hasattr(os, "fork"), reason="needs fork, to be killed in the middle of a save")
 def test_a_save_that_is_killed_fifty_times_leaves_the_old_file_or_the_new_one(tmp_path: Path) -> None:
-    place = tmp_path / "marks.yaml"
+    path = tmp_path / "marks.yaml"
     left: list[Path] = []
     for number in range(MOST_KILLS):
         if number >= KILLS and left:
             break
-        place.write_bytes(_content(0))
-        ended = _killed_while_saving(place, after=number % 7)
-        assert place.read_bytes() in (_content(ended), _content(ended + 1)), f"kill {number}"
-        left = [path for path in tmp_path.iterdir() if path != place]
+        path.write_bytes(_content(0))
+        ended = _killed_while_saving(path, after=number % 7)
+        assert path.read_bytes() in (_content(ended), _content(ended + 1)), f"kill {number}"
+        left = [beside for beside in tmp_path.iterdir() if beside != path]
     assert left, "no kill fell into a save"
-    tidy(tmp_path)
-    assert list(tmp_path.iterdir()) == [place]
+    remove_unfinished(tmp_path)
+    assert list(tmp_path.iterdir()) == [path]
 
 
-def _killed_while_saving(place: Path, after: int) -> int:
+def _killed_while_saving(path: Path, after: int) -> int:
     """A process that saves again and again, killed while it is at it; how many saves it had ended before."""
     reading, writing = os.pipe()
     child = os.fork()
     if child == 0:
         try:
             for count in range(1, 10_000):
-                write_atomically(place, _content(count))
+                write_atomically(path, _content(count))
                 os.write(writing, b".")
         finally:
             os._exit(0)
@@ -63,15 +63,15 @@ def _killed_while_saving(place: Path, after: int) -> int:
 def test_a_save_that_fails_leaves_the_file_and_nothing_beside_it(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    place = tmp_path / "marks.yaml"
-    place.write_bytes(b"old")
+    path = tmp_path / "marks.yaml"
+    path.write_bytes(b"old")
 
     def full(_handle: int) -> None:
         raise OSError(28, "No space left on device")
 
     monkeypatch.setattr(os, "fsync", full)
     with pytest.raises(OSError, match="No space"):
-        write_atomically(place, b"new")
+        write_atomically(path, b"new")
     assert [(path.name, path.read_bytes()) for path in tmp_path.iterdir()] == [("marks.yaml", b"old")]
 
 
@@ -83,18 +83,18 @@ def test_a_file_whose_name_is_as_long_as_names_can_be_is_saved(tmp_path: Path) -
 
 
 def test_a_saved_file_keeps_its_permissions(tmp_path: Path) -> None:
-    place = tmp_path / "marks.yaml"
-    place.write_bytes(b"old")
-    place.chmod(0o640)
-    write_atomically(place, b"new")
-    assert place.read_bytes() == b"new" and place.stat().st_mode & 0o777 == 0o640
+    path = tmp_path / "marks.yaml"
+    path.write_bytes(b"old")
+    path.chmod(0o640)
+    write_atomically(path, b"new")
+    assert path.read_bytes() == b"new" and path.stat().st_mode & 0o777 == 0o640
 
 
 def test_what_a_living_writer_has_open_is_not_tidied_away(tmp_path: Path) -> None:
     written = tmp_path / ".marks.yaml.0badcafe.saving"
     with written.open("wb") as file:
         assert lock(file)
-        tidy(tmp_path)
+        remove_unfinished(tmp_path)
         assert written.exists()
-    tidy(tmp_path)
+    remove_unfinished(tmp_path)
     assert not written.exists()

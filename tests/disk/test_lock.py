@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from lessonpress.disk.lock import HeldError, held
+from lessonpress.disk.lock import LockedError, hold_lock
 
 HOLDING = """
 import sys
@@ -23,7 +23,11 @@ with held(Path(sys.argv[1]), "desk on port 8000"):
 
 def test_who_comes_second_learns_by_whom_it_is_held(tmp_path: Path) -> None:
     place = tmp_path / "lock"
-    with held(place, "press, process 7"), pytest.raises(HeldError) as refused, held(place, "another"):
+    with (
+        hold_lock(place, "press, process 7"),
+        pytest.raises(LockedError) as refused,
+        hold_lock(place, "another"),
+    ):
         pass
     assert refused.value.said == "press, process 7"
     assert not place.exists()
@@ -36,10 +40,10 @@ def test_a_file_that_a_killed_process_left_behind_holds_nothing_and_its_words_go
         [sys.executable, "-c", HOLDING, str(place)], stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True
     ) as other:
         assert other.stdout is not None and other.stdout.readline() == "held\n"
-        with pytest.raises(HeldError, match="desk on port 8000"), held(place, "second"):
+        with pytest.raises(LockedError, match="desk on port 8000"), hold_lock(place, "second"):
             pass
         other.kill()
         other.communicate()
     assert place.read_text(encoding="utf-8") == "desk on port 8000\n"
-    with held(place, "press"):
+    with hold_lock(place, "press"):
         assert place.read_text(encoding="utf-8") == "press\n"

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
-from lessonpress.figures.plates import Credit, Drawn, Panel, ScaleBar
+from lessonpress.figures.plates import Credit, DrawnOverlay, Panel, ScaleBar
 from lessonpress.overlays.shapes import (
     Arc,
     Area,
@@ -49,11 +49,11 @@ def off(point: Point, degrees: float, by: float) -> Point:
     return (point[0] + by * math.cos(math.radians(degrees)), point[1] + by * math.sin(math.radians(degrees)))
 
 
-def drawn(letter: str, kind: str, colour: Colour, *shapes: Shape, standing: bool = False) -> Drawn:
-    return Drawn(letter, kind, colour, True, standing, kind, f"A {kind}.", shapes, None)
+def drawn(letter: str, kind: str, colour: Colour, *shapes: Shape, standing: bool = False) -> DrawnOverlay:
+    return DrawnOverlay(letter, kind, colour, True, standing, kind, f"A {kind}.", shapes, None)
 
 
-def panel_of(*overlays: Drawn, marks: dict[str, Point] = MARKS) -> Panel:
+def panel_of(*overlays: DrawnOverlay, marks: dict[str, Point] = MARKS) -> Panel:
     """A panel on the whole picture with the body's telling parts to be kept clear."""
 
     def around(name: str, half: float) -> tuple[float, float, float, float]:
@@ -84,7 +84,7 @@ def panel_of(*overlays: Drawn, marks: dict[str, Point] = MARKS) -> Panel:
     )
 
 
-def vertical(letter: str, mark: Point) -> Drawn:
+def vertical(letter: str, mark: Point) -> DrawnOverlay:
     foot = (mark[0], 964.0)
     return drawn(
         letter,
@@ -97,7 +97,7 @@ def vertical(letter: str, mark: Point) -> Drawn:
     )
 
 
-def standing(letter: str, x: float) -> Drawn:
+def standing(letter: str, x: float) -> DrawnOverlay:
     return drawn(
         letter,
         "vertical",
@@ -109,7 +109,7 @@ def standing(letter: str, x: float) -> Drawn:
     )
 
 
-def tilt(letter: str, foot: Point, head: Point) -> Drawn:
+def tilt(letter: str, foot: Point, head: Point) -> DrawnOverlay:
     way, span = heading(foot, head), math.dist(foot, head)
     band = (foot, off(foot, way - 1.4, 1.62 * span), off(foot, way + 1.4, 1.62 * span))
     return drawn(
@@ -126,7 +126,7 @@ def tilt(letter: str, foot: Point, head: Point) -> Drawn:
     )
 
 
-def shift(letter: str, then: Point, now: Point, value: str = "2.3 in") -> Drawn:
+def shift(letter: str, then: Point, now: Point, value: str = "2.3 in") -> DrawnOverlay:
     way = heading(then, now)
     return drawn(
         letter,
@@ -140,7 +140,7 @@ def shift(letter: str, then: Point, now: Point, value: str = "2.3 in") -> Drawn:
     )
 
 
-def angle(letter: str, a: Point, v: Point, b: Point) -> Drawn:
+def angle(letter: str, a: Point, v: Point, b: Point) -> DrawnOverlay:
     start, end = heading(v, a), heading(v, b)
     middle = (start + end) / 2
     return drawn(
@@ -155,7 +155,7 @@ def angle(letter: str, a: Point, v: Point, b: Point) -> Drawn:
     )
 
 
-def ring(letter: str, centre: Point) -> Drawn:
+def ring(letter: str, centre: Point) -> DrawnOverlay:
     return drawn(
         letter,
         "ring",
@@ -166,7 +166,7 @@ def ring(letter: str, centre: Point) -> Drawn:
     )
 
 
-def path(letter: str, points: tuple[Point, ...]) -> Drawn:
+def path(letter: str, points: tuple[Point, ...]) -> DrawnOverlay:
     return drawn(
         letter,
         "path",
@@ -177,7 +177,7 @@ def path(letter: str, points: tuple[Point, ...]) -> Drawn:
     )
 
 
-def circle(letter: str, centre: Point, radius: float) -> Drawn:
+def circle(letter: str, centre: Point, radius: float) -> DrawnOverlay:
     return drawn(
         letter,
         "circle",
@@ -188,7 +188,7 @@ def circle(letter: str, centre: Point, radius: float) -> Drawn:
     )
 
 
-def outline(letter: str, centre: Point) -> Drawn:
+def outline(letter: str, centre: Point) -> DrawnOverlay:
     points = tuple(
         (centre[0] + 44 * math.cos(t) - 6 * math.sin(t), centre[1] + 12 * math.cos(t) + 20 * math.sin(t))
         for t in (k * math.pi / 12 for k in range(24))
@@ -203,7 +203,7 @@ def outline(letter: str, centre: Point) -> Drawn:
     )
 
 
-def instead(letter: str, v: Point, b: Point) -> Drawn:
+def instead(letter: str, v: Point, b: Point) -> DrawnOverlay:
     start, radius = heading(v, b), math.dist(v, b)
     end = off(v, start + 26, radius)
     return drawn(
@@ -218,7 +218,7 @@ def instead(letter: str, v: Point, b: Point) -> Drawn:
     )
 
 
-def distance(letter: str, a: Point, b: Point) -> Drawn:
+def distance(letter: str, a: Point, b: Point) -> DrawnOverlay:
     low_a, low_b = (a[0], a[1] + 90), (b[0], b[1] + 90)
     witness = Pen("black", 1.1)
     return drawn(
@@ -234,7 +234,7 @@ def distance(letter: str, a: Point, b: Point) -> Drawn:
     )
 
 
-def horizontal(letter: str, y: float, left: float, right: float) -> Drawn:
+def horizontal(letter: str, y: float, left: float, right: float) -> DrawnOverlay:
     return drawn(
         letter,
         "horizontal",
@@ -246,7 +246,7 @@ def horizontal(letter: str, y: float, left: float, right: float) -> Drawn:
     )
 
 
-def line(letter: str, a: Point, b: Point, words: str = "shoulders") -> Drawn:
+def line(letter: str, a: Point, b: Point, words: str = "shoulders") -> DrawnOverlay:
     return drawn(
         letter,
         "line",
@@ -258,7 +258,7 @@ def line(letter: str, a: Point, b: Point, words: str = "shoulders") -> Drawn:
     )
 
 
-def arrow(letter: str, a: Point, b: Point) -> Drawn:
+def arrow(letter: str, a: Point, b: Point) -> DrawnOverlay:
     return drawn(
         letter,
         "arrow",
@@ -269,7 +269,7 @@ def arrow(letter: str, a: Point, b: Point) -> Drawn:
     )
 
 
-def note(letter: str, at: Point) -> Drawn:
+def note(letter: str, at: Point) -> DrawnOverlay:
     return drawn(
         letter,
         "note",
@@ -279,7 +279,7 @@ def note(letter: str, at: Point) -> Drawn:
     )
 
 
-def grid(zero: Point, step: float) -> Drawn:
+def grid(zero: Point, step: float) -> DrawnOverlay:
     places = [
         (zero[0] + i * step, zero[1] + j * step)
         for i in range(-4, 5)
@@ -289,7 +289,7 @@ def grid(zero: Point, step: float) -> Drawn:
     return drawn("", "grid", "black", *(SignAt("cross", p, "black", size=9, layer="band") for p in places))
 
 
-def speed(letter: str, at: Point) -> Drawn:
+def speed(letter: str, at: Point) -> DrawnOverlay:
     tip = off(at, 160, 90)
     return drawn(
         letter,
@@ -302,7 +302,7 @@ def speed(letter: str, at: Point) -> Drawn:
     )
 
 
-def turn(letter: str, then: tuple[Point, Point], now: tuple[Point, Point]) -> Drawn:
+def turn(letter: str, then: tuple[Point, Point], now: tuple[Point, Point]) -> DrawnOverlay:
     return drawn(
         letter,
         "turn",
@@ -315,7 +315,7 @@ def turn(letter: str, then: tuple[Point, Point], now: tuple[Point, Point]) -> Dr
     )
 
 
-def clock(letter: str, centre: Point, hand: Point) -> Drawn:
+def clock(letter: str, centre: Point, hand: Point) -> DrawnOverlay:
     ticks = (
         SignAt("tick", off(centre, 30 * k - 90, 40), "black", 30 * k - 90, size=6 if k else 10)
         for k in range(12)
@@ -330,7 +330,7 @@ def clock(letter: str, centre: Point, hand: Point) -> Drawn:
     )
 
 
-def balance(letter: str, at: Point, left: Point, right: Point) -> Drawn:
+def balance(letter: str, at: Point, left: Point, right: Point) -> DrawnOverlay:
     foot = (at[0], left[1])
     return drawn(
         letter,

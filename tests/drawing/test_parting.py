@@ -12,7 +12,7 @@ from lessonpress.drawing import plate_svg
 from lessonpress.drawing.layout import Layout
 from lessonpress.drawing.parting import APART, parted
 from lessonpress.drawing.strokes import on_circle
-from lessonpress.figures.plates import Drawn
+from lessonpress.figures.plates import DrawnOverlay
 from lessonpress.overlays.shapes import Arc, Pen
 from tests.drawing import sample
 from tests.drawing.reading import parsed, scene
@@ -21,12 +21,12 @@ from tests.pages.factory import measure as made_measure
 
 def arc(
     x: float, radius: float = 60.0, *, colour: str = "green", free: bool = True, double: bool = True
-) -> Drawn:
+) -> DrawnOverlay:
     shape = Arc((x, 300.0), radius, -80.0, 10.0, Pen(colour, 1.5), double=double, free=free)  # type: ignore[arg-type]
     return sample.drawn("A", "angle", "green", shape)
 
 
-def only(drawn: Drawn) -> Arc:
+def only(drawn: DrawnOverlay) -> Arc:
     (shape,) = drawn.shapes
     assert isinstance(shape, Arc)
     return shape

@@ -8,7 +8,7 @@ from lessonpress.figures import bind_site
 from lessonpress.figures.plates import BoundLesson, BoundSite
 from lessonpress.footage.study import Study
 from lessonpress.manuscript import read_site
-from lessonpress.records.problem import Problems, tell
+from lessonpress.records.problem import Problems, problem_text
 from tests.figures.films import index_of
 
 SITE = """\
@@ -51,13 +51,13 @@ def told_of(
 ) -> str:
     """Every problem in order, in print, of a site written to `root`. The body begins in line 6."""
     _, problems = _bound(root, front + body, card, marks, site)
-    return "\n".join(tell(problem) for problem in problems.listed())
+    return "\n".join(problem_text(problem) for problem in problems.listed())
 
 
 def lesson_of(root: Path, body: str, *, card: str = CARD + SCALE) -> BoundLesson:
     """The lesson of such a site, bound; its body must be without errors."""
     bound, problems = _bound(root, FRONT + body, card, MARKS, SITE)
-    assert not problems.errors, [tell(problem) for problem in problems.in_order()]
+    assert not problems.errors, [problem_text(problem) for problem in problems.in_order()]
     return bound.lessons[0]
 
 
@@ -73,5 +73,5 @@ def _bound(root: Path, lesson: str, card: str, marks: str, site_file: str) -> tu
     site, problems = read_site(root)
     assert site is not None
     bound, found = bind_site(site, {"dune": Study(index_of(300, (1280, 720)))})
-    problems.extend(found.found)
+    problems.extend(found.collected)
     return bound, problems

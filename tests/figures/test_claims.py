@@ -7,7 +7,7 @@ import pytest
 from lessonpress.figures.claims import ANY, by_block, by_measure, by_overlay, by_text
 from lessonpress.figures.fields import Shot
 from lessonpress.manuscript import nodes
-from lessonpress.manuscript.passage import whole
+from lessonpress.manuscript.passage import file_passage
 from lessonpress.records.instant import Instant
 from lessonpress.records.problem import Problems
 
@@ -15,7 +15,7 @@ TOP = Instant("top", event="top")
 
 
 def node(text: str) -> nodes.Mapping:
-    made = nodes.compose(whole("lesson.md", text), Problems())
+    made = nodes.compose_yaml(file_passage("lesson.md", text), Problems())
     assert isinstance(made, nodes.Mapping)
     return made
 

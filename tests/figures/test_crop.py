@@ -3,7 +3,7 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
-from lessonpress.figures.crop import auto, whole
+from lessonpress.figures.crop import auto, full_frame
 
 SIZES = st.tuples(st.integers(64, 4000), st.integers(64, 4000))
 
@@ -15,7 +15,7 @@ def test_a_golfer_in_a_wide_picture_is_cut_four_to_five():
 
 
 def test_without_marks_the_picture_stays_whole():
-    assert auto([], (1281, 720)) == whole((1281, 720)) == (0.0, 0.0, 1281.0, 720.0)
+    assert auto([], (1281, 720)) == full_frame((1281, 720)) == (0.0, 0.0, 1281.0, 720.0)
 
 
 @given(SIZES, st.lists(st.tuples(st.floats(0, 1), st.floats(0, 1)), min_size=1, max_size=8))

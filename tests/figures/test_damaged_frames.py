@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path
 
-from lessonpress.figures.filming import film
-from lessonpress.figures.instants import resolve
+from lessonpress.figures.instants import frame_of_instant
+from lessonpress.figures.surveyed_clip import survey_clip
 from lessonpress.footage.study import Study
 from lessonpress.manuscript import read_site
 from lessonpress.manuscript.clip import Clip
 from lessonpress.records.instant import Instant
-from lessonpress.records.problem import Place, Problems
+from lessonpress.records.problem import Location, Problems
 from tests.figures.drawn import CARD, SITE
 from tests.figures.films import index_of
 
@@ -19,13 +19,13 @@ from tests.figures.films import index_of
 def test_a_damaged_frame_is_reported_at_its_place_and_the_one_beside_it_is_good() -> None:
     index = replace(index_of(20, (320, 180)), damaged=(7, 8))
     problems = Problems()
-    place = Place("lessons/hips.md", 12, 5)
+    location = Location("lessons/hips.md", 12, 5)
     clip = Clip("dune", Path("clips/dune"), "clips/dune/clip.yaml", None)
-    assert resolve(Instant("8", frame=8), {}, index, place, problems, clip) is None
+    assert frame_of_instant(Instant("8", frame=8), {}, index, location, problems, clip) is None
     (error,) = problems.errors
-    assert error.place == place
+    assert error.location == location
     assert error.wrong == "`8` is frame 8, and that picture of the clip dune is damaged"
-    assert resolve(Instant("9", frame=9), {}, index, place, problems, clip) == 9
+    assert frame_of_instant(Instant("9", frame=9), {}, index, location, problems, clip) == 9
 
 
 def test_what_is_placed_on_a_damaged_picture_is_reported_once(tmp_path: Path) -> None:
@@ -40,8 +40,8 @@ def test_what_is_placed_on_a_damaged_picture_is_reported_once(tmp_path: Path) ->
     site, _ = read_site(tmp_path)
     assert site is not None
     problems = Problems()
-    film(site.clips["dune"], study, site.units, problems, plausible=False)
-    of_marks = [one for one in problems.by_cause() if one.place.path.endswith("marks.yaml")]
+    survey_clip(site.clips["dune"], study, site.units, problems, plausible=False)
+    of_marks = [one for one in problems.by_cause() if one.location.path.endswith("marks.yaml")]
     assert [(one.wrong, len(one.also)) for one in of_marks] == [
         ("`navel` is placed on frame 60, whose picture is damaged", 1)
     ]

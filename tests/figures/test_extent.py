@@ -6,9 +6,9 @@ from dataclasses import replace
 
 import pytest
 
-from lessonpress.figures.crop import auto, whole
+from lessonpress.figures.crop import auto, full_frame
 from lessonpress.figures.extent import hull
-from lessonpress.figures.filming import Filmed, film
+from lessonpress.figures.surveyed_clip import SurveyedClip, survey_clip
 from lessonpress.footage.study import Study
 from lessonpress.manuscript import read_site
 from lessonpress.manuscript.clip import Clip
@@ -33,12 +33,12 @@ CLIPS = {
 TWO = frozenset(["navel", "c7"])
 
 
-def filmed_with(clip: Clip, marks: frozenset[str]) -> Filmed:
+def filmed_with(clip: Clip, marks: frozenset[str]) -> SurveyedClip:
     """The clip with those of its golfer's marks alone, and the room's."""
     assert clip.card is not None
     kept = tuple(one for one in clip.observations if one.mark in marks or one.mark in clip.card.room)
     last = max(one.frame for one in clip.observations)
-    made = film(replace(clip, observations=kept), Study(index_of(last + 1, SIZE)), "in", Problems())
+    made = survey_clip(replace(clip, observations=kept), Study(index_of(last + 1, SIZE)), "in", Problems())
     assert made is not None
     return made
 
@@ -73,4 +73,4 @@ def test_where_no_scale_shows_how_far_a_body_reaches_the_picture_stays_whole() -
     assert clip.card is not None
     bare = replace(clip, card=clip.card.model_copy(update={"scale": ()}))
     filmed = filmed_with(bare, TWO)
-    assert auto(hull(filmed, {filmed.events["top"]}), SIZE) == whole(SIZE)
+    assert auto(hull(filmed, {filmed.events["top"]}), SIZE) == full_frame(SIZE)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from lessonpress.figures.keys import keys_of
-from lessonpress.figures.plates import Drawn, Panel
+from lessonpress.figures.plates import DrawnOverlay, Panel
 from lessonpress.overlays.shapes import Tag
 from tests.drawing import sample
 from tests.pages.factory import measure
@@ -14,7 +14,7 @@ SHIFT = sample.shift("B", (300.0, 400.0), (340.0, 400.0))
 LINE = sample.vertical("A", (300.0, 400.0))
 
 
-def panels(*drawn: tuple[Drawn, ...]) -> list[Panel]:
+def panels(*drawn: tuple[DrawnOverlay, ...]) -> list[Panel]:
     return [sample.panel_of(*overlays) for overlays in drawn]
 
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from lessonpress.figures.ledger import Entry, record
+from lessonpress.figures.ledger import LedgerEntry, ledger_measure
 from lessonpress.measure import At, Measured, Refusal
 from lessonpress.records.measure import Budget
 
-ENTRY = Entry(
+ENTRY = LedgerEntry(
     id="navel-back", kind="shift", dimension="length", figure="top", letter="E", clip="dune",
     plane="subject plane, face-on", axis="level", since="setup",
     points=(At("navel", 192), At("c7", 12), At("navel", 12)), name="Shift of the navel", expected=None,
@@ -22,7 +22,7 @@ FOUND = Measured(
 
 def test_a_number_is_kept_in_inches_with_its_whole_interval() -> None:
     """An inch is 25.4 mm (exactly, 1959): −101.6 mm ± 12.7 are −4 in ± 0.5."""
-    row = record(ENTRY, FOUND, "in")
+    row = ledger_measure(ENTRY, FOUND, "in")
     assert (row.value, row.uncertainty, row.low, row.high) == pytest.approx((-4.0, 0.5, -4.5, -3.5))
     assert (row.unit, row.way, row.k) == ("in", "away from the target", 2.0)
     assert (row.frames, row.marks, row.assumed) == ((12, 192), ("navel",), ("no roll",))
@@ -31,12 +31,12 @@ def test_a_number_is_kept_in_inches_with_its_whole_interval() -> None:
 
 
 def test_the_same_in_centimetres() -> None:
-    row = record(ENTRY, FOUND, "cm")
+    row = ledger_measure(ENTRY, FOUND, "cm")
     assert (row.value, row.uncertainty, row.unit) == (pytest.approx(-10.16), pytest.approx(1.27), "cm")
 
 
 def test_a_refused_measure_has_its_reason_and_its_pictures_and_no_number() -> None:
-    row = record(ENTRY, Refusal("the clip has no scale", "add a known length"), "in")
+    row = ledger_measure(ENTRY, Refusal("the clip has no scale", "add a known length"), "in")
     assert (row.value, row.uncertainty, row.low, row.high, row.k) == (None,) * 5
     assert (row.refused, row.way_out) == ("the clip has no scale", "add a known length")
     assert (row.frames, row.marks) == ((12, 192), ("navel", "c7"))

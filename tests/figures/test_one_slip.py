@@ -55,7 +55,7 @@ def why(slip: Slip) -> str:
 
 def printed(slip: Slip, told: list[Problem]) -> str:
     return "\n".join(
-        [str(slip)[:120], *(f"    {one.place}: {one.severity}: {one.wrong[:120]}" for one in told)]
+        [str(slip)[:120], *(f"    {one.location}: {one.severity}: {one.wrong[:120]}" for one in told)]
     )
 
 

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from lessonpress.figures.surroundings import KEEP_CLEAR, OBSCURED, TALL, keep_clear, obscured, stature_px
-from lessonpress.records.problem import Place, Problems
+from lessonpress.records.problem import Location, Problems
 
 PLACED = {"head": (600.0, 200.0), "lead-toe": (640.0, 900.0), "navel": (610.0, 500.0)}
 
@@ -17,7 +17,7 @@ def filmed(scale: float | None = 400.0, stature: float | None = None, obscure: t
     card = SimpleNamespace(
         stature=None if stature is None else SimpleNamespace(metres=stature),
         obscure=obscure,
-        place_of=lambda key, number: Place("clip.yaml", 9, number + 1),
+        location_of=lambda key, number: Location("clip.yaml", 9, number + 1),
     )
     survey = SimpleNamespace(px_per_metre=lambda: scale, place=lambda at: PLACED[at.mark])
     return SimpleNamespace(
@@ -44,12 +44,12 @@ def test_squares_about_head_and_toe_are_kept_clear_and_the_navel_is_not() -> Non
 def test_what_the_card_wants_blurred_is_blurred_where_it_is() -> None:
     problems = Problems()
     assert obscured(filmed(obscure=("head",)), 96, problems) == (((600.0, 200.0), OBSCURED * 700),)
-    assert problems.found == []
+    assert problems.collected == []
 
 
 def test_a_face_that_is_placed_nowhere_is_an_error_and_never_shown_unnoticed() -> None:
     problems = Problems()
     assert len(obscured(filmed(obscure=("head", "trail-eye")), 96, problems)) == 1
     (error,) = problems.errors
-    assert error.place == Place("clip.yaml", 9, 2)
+    assert error.location == Location("clip.yaml", 9, 2)
     assert error.wrong == "`trail-eye` is to be obscured and is not placed on frame 96, which a figure shows"

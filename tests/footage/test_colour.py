@@ -10,7 +10,7 @@ from av.video.frame import VideoFrame
 from numpy.typing import NDArray
 
 from lessonpress.footage.index import read_index
-from lessonpress.footage.pictures import take
+from lessonpress.footage.pictures import take_pictures
 from tests.footage.conftest import Picture
 from tests.studio.film import BT601, BT709, FULL, LIMITED, encode
 
@@ -57,7 +57,7 @@ def frame_of(codes: NDArray[np.generic], height: int, bits: int = 8, bar: int = 
 
 
 def shown_bars(path: Path, bar: int = 32) -> Picture:
-    ((_, picture),) = take(path, read_index(path), [1])
+    ((_, picture),) = take_pictures(path, read_index(path), [1])
     return picture[picture.shape[0] // 2, bar // 2 :: bar]
 
 

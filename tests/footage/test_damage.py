@@ -20,7 +20,7 @@ from lessonpress.footage.damage import _lost
 from lessonpress.footage.failure import FootageError
 from lessonpress.footage.index import read_index
 from lessonpress.footage.opening import opened
-from lessonpress.footage.pictures import take
+from lessonpress.footage.pictures import take_pictures
 from lessonpress.footage.playing import Played, Sent
 from tests.footage.conftest import numbered
 from tests.studio import strip
@@ -69,7 +69,7 @@ def test_flipped_bits_never_shift_a_number(tmp_path: Path, name: str) -> None:
     stock, seen = STOCKS[name]
     path = encode(tmp_path / name, numbered(COUNT), **stock)
     whole = read_index(path)
-    truth = dict(take(path, whole, whole.intact()))
+    truth = dict(take_pictures(path, whole, whole.intact()))
     assert (len(whole), whole.damaged) == (COUNT, ())
     drawn = random.Random(11)
     spans = _spans(path)
@@ -79,7 +79,7 @@ def test_flipped_bits_never_shift_a_number(tmp_path: Path, name: str) -> None:
         bad = _flipped(path, position + drawn.randrange(size), drawn.randrange(8))
         try:
             index = read_index(bad)
-            handed_out = dict(take(bad, index, index.intact()))
+            handed_out = dict(take_pictures(bad, index, index.intact()))
         except FootageError:
             continue
         assert index.times == pytest.approx(whole.times)
@@ -101,10 +101,10 @@ def test_a_lost_key_picture_takes_what_is_drawn_on_it_and_nothing_else(tmp_path:
     index = read_index(path)
     assert len(index) == COUNT
     assert set(range(GOP, 2 * GOP)) <= set(index.damaged) <= set(range(GOP - 3, 2 * GOP))
-    for number, picture in take(path, index, index.intact()):
+    for number, picture in take_pictures(path, index, index.intact()):
         assert strip.read(picture) == number
     with pytest.raises(FootageError, match=f"frame {GOP + 1} .* is damaged"):
-        list(take(path, index, [2, GOP + 1]))
+        list(take_pictures(path, index, [2, GOP + 1]))
 
 
 @pytest.mark.parametrize("name", ["h264.mp4", "hevc-with-sums.mp4", "vp9.webm"])

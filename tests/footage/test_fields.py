@@ -8,7 +8,7 @@ from pathlib import Path
 import numpy as np
 
 from lessonpress.footage.index import read_index
-from lessonpress.footage.pictures import take
+from lessonpress.footage.pictures import take_pictures
 from tests.footage.conftest import Picture
 from tests.studio import strip
 from tests.studio.film import encode
@@ -36,8 +36,8 @@ def test_two_fields_become_one_picture_without_combing(tmp_path: Path) -> None:
     index = read_index(path)
     assert index.interlaced
     asked = [0, 20, 41]
-    raw = dict(take(path, index, asked))
-    whole = dict(take(path, index, asked, deinterlace=True))
+    raw = dict(take_pictures(path, index, asked))
+    whole = dict(take_pictures(path, index, asked, deinterlace=True))
     assert {number: strip.read(picture) for number, picture in whole.items()} == {0: 0, 20: 20, 41: 41}
     for number in asked:
         assert combing(whole[number]) < 0.35 * combing(raw[number])
@@ -46,7 +46,7 @@ def test_two_fields_become_one_picture_without_combing(tmp_path: Path) -> None:
 def test_a_deinterlaced_picture_does_not_depend_on_where_decoding_began(tmp_path: Path) -> None:
     path = encode(tmp_path / "fields.mp4", combed(48), options=INTERLACED, gop=12)
     index = read_index(path)
-    everything = dict(take(path, index, range(48), deinterlace=True))
+    everything = dict(take_pictures(path, index, range(48), deinterlace=True))
     for number in (0, 1, 23, 24, 25, 26, 40, 47):
-        ((_, alone),) = take(path, index, [number], deinterlace=True)
+        ((_, alone),) = take_pictures(path, index, [number], deinterlace=True)
         np.testing.assert_array_equal(alone, everything[number])

@@ -9,7 +9,7 @@ import av
 import numpy as np
 import pytest
 
-from lessonpress.footage.filmstrip import encoded
+from lessonpress.footage.filmstrip import encoded_loop
 
 SIZE = (64, 48)
 
@@ -19,7 +19,7 @@ def grey(level: int) -> np.ndarray:
 
 
 def test_each_picture_stays_for_its_own_time_and_the_last_one_too():
-    film = encoded([grey(40), grey(120), grey(200)], [0.1, 0.3, 0.2], SIZE)
+    film = encoded_loop([grey(40), grey(120), grey(200)], [0.1, 0.3, 0.2], SIZE)
     with av.open(BytesIO(film)) as container:
         stream = container.streams.video[0]
         shown = [
@@ -41,7 +41,7 @@ def test_the_bytes_are_the_same_on_any_number_of_cores() -> None:
     try:
         for seen in ({min(cores)}, cores):
             os.sched_setaffinity(0, seen)
-            films.append(encoded(pictures, [0.1] * 8, (320, 240)))
+            films.append(encoded_loop(pictures, [0.1] * 8, (320, 240)))
     finally:
         os.sched_setaffinity(0, cores)
     assert films[0] == films[1]
@@ -49,6 +49,6 @@ def test_the_bytes_are_the_same_on_any_number_of_cores() -> None:
 
 def test_a_film_says_nothing_of_the_programs_that_made_it() -> None:
     """By default the encoder signs each file with its name, its settings and where it is to be had."""
-    film = encoded([grey(40), grey(120)], [0.1, 0.1], SIZE)
+    film = encoded_loop([grey(40), grey(120)], [0.1, 0.1], SIZE)
     for sign in (b"x264", b"http", b"Lavf", b"Lavc"):
         assert sign not in film

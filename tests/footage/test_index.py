@@ -13,7 +13,7 @@ import pytest
 
 from lessonpress.footage.failure import FootageError
 from lessonpress.footage.index import ClipIndex, fingerprint, read_index
-from lessonpress.footage.pictures import take
+from lessonpress.footage.pictures import take_pictures
 from tests.footage.conftest import numbered
 from tests.studio import strip
 from tests.studio.film import encode
@@ -44,7 +44,7 @@ def test_frame_n_is_the_nth_picture_shown(tmp_path: Path, name: str, stock: dict
     assert len(index) == COUNT
     assert index.times == pytest.approx([number / 30 for number in range(COUNT)], abs=1e-9)
     asked = [0, 1, 29, 30, 31, 52, COUNT - 1]
-    assert {number: strip.read(picture) for number, picture in take(path, index, asked)} == {
+    assert {number: strip.read(picture) for number, picture in take_pictures(path, index, asked)} == {
         number: number for number in asked
     }
 
@@ -53,7 +53,7 @@ def test_odd_sizes_keep_every_column_and_line(tmp_path: Path) -> None:
     path = encode(tmp_path / "odd.webm", numbered(9, 321, 181), codec="libvpx-vp9")
     index = read_index(path)
     assert index.size == (321, 181)
-    assert [picture.shape for _, picture in take(path, index, [8])] == [(181, 321, 3)]
+    assert [picture.shape for _, picture in take_pictures(path, index, [8])] == [(181, 321, 3)]
 
 
 def test_a_variable_rate_keeps_each_pictures_own_time(tmp_path: Path) -> None:
@@ -80,7 +80,7 @@ def test_times_count_from_frame_0_where_the_file_starts_late(tmp_path: Path, nam
     index = read_index(path)
     assert index.times[:2] == pytest.approx((0.0, 1 / 30), abs=1e-9)
     assert 2.0 <= index.start <= 2.2
-    assert [strip.read(picture) for _, picture in take(path, index, [33])] == [33]
+    assert [strip.read(picture) for _, picture in take_pictures(path, index, [33])] == [33]
 
 
 def test_pictures_hidden_by_an_edit_list_are_not_shown(tmp_path: Path) -> None:
@@ -88,7 +88,7 @@ def test_pictures_hidden_by_an_edit_list_are_not_shown(tmp_path: Path) -> None:
     _hide_the_first(path, 7)
     index = read_index(path)
     assert (len(index), index.times[0]) == (53, 0.0)
-    assert [strip.read(picture) for _, picture in take(path, index, [0, 13, 52])] == [7, 20, 59]
+    assert [strip.read(picture) for _, picture in take_pictures(path, index, [0, 13, 52])] == [7, 20, 59]
 
 
 def _hide_the_first(path: Path, frames: int) -> None:
@@ -115,7 +115,7 @@ def test_sound_that_does_not_decode_is_no_hindrance(tmp_path: Path) -> None:
         content[position : position + size] = bytes(size)
     path.write_bytes(content)
     index = read_index(path)
-    assert [strip.read(picture) for _, picture in take(path, index, [38])] == [38]
+    assert [strip.read(picture) for _, picture in take_pictures(path, index, [38])] == [38]
 
 
 @pytest.mark.parametrize("suffix", [".mkv", ".mp4"])

@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from lessonpress.footage.frame_store import FrameStore
 from lessonpress.footage.joining import _row, _Vouched, carry_between
-from lessonpress.footage.reel import Reel
 from lessonpress.footage.run import Step
 from tests.footage.drawn import H, W, centres, developed, disc, rolling, surface
 
@@ -18,8 +18,8 @@ def walking(frame: int) -> tuple[float, float]:
 def test_a_run_that_contradicts_the_next_click_is_not_believed() -> None:
     """The second click is on the room, 60 px from the disc: neither way of carrying it is right for both."""
     hand = {0: walking(0), 20: (walking(20)[0], walking(20)[1] + 60)}
-    with Reel(rolling(21, walking)) as reel:
-        found = carry_between(reel, "a", hand, 0, 20, list(range(1, 20)))
+    with FrameStore(rolling(21, walking)) as store:
+        found = carry_between(store, "a", hand, 0, 20, list(range(1, 20)))
     assert not found.rows
     assert set(found.why) == set(range(1, 20))
 
@@ -29,8 +29,8 @@ def test_a_body_mark_standing_still_between_clicks_that_move_is_lost() -> None:
     rng = np.random.default_rng(2)
     scene = disc(surface(5)(*centres()), (W / 2, H / 2), 30, 0.0, surface(6))
     hand = {0: (W / 2, H / 2), 20: (W / 2 + 80, H / 2)}
-    with Reel((frame, developed(scene, 2.0, rng)) for frame in range(21)) as reel:
-        found = carry_between(reel, "trail-shoulder", hand, 0, 20, list(range(1, 20)))
+    with FrameStore((frame, developed(scene, 2.0, rng)) for frame in range(21)) as store:
+        found = carry_between(store, "trail-shoulder", hand, 0, 20, list(range(1, 20)))
     assert not found.rows
     assert set(found.why) == set(range(1, 20))
 

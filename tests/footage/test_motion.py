@@ -10,8 +10,8 @@ import numpy as np
 import pytest
 
 from lessonpress.footage.index import read_index
-from lessonpress.footage.motion import CameraMotion, Unregistered, apply, camera_motion
-from lessonpress.footage.pictures import take
+from lessonpress.footage.motion import CameraMotion, Unregistered, apply_matrix, camera_motion
+from lessonpress.footage.pictures import take_pictures
 from tests.footage.drawn import Floats, H, Picture, W, developed, disc, surface, through
 
 SPOTS = np.array([[0, 0], [W, 0], [0, H], [W, H], [W / 2, H / 2]], dtype=np.float64)
@@ -57,7 +57,7 @@ def errors(motion: CameraMotion, way: Callable[[int], Floats]) -> dict[int, Floa
         matrix = motion.to_reference(frame)
         assert not isinstance(matrix, Unregistered)
         truth = np.linalg.inv(way(REFERENCE)) @ way(frame)
-        found[frame] = apply(matrix, SPOTS) - apply(truth, SPOTS)
+        found[frame] = apply_matrix(matrix, SPOTS) - apply_matrix(truth, SPOTS)
     return found
 
 
@@ -108,12 +108,14 @@ def test_between_two_frames_is_the_way_from_one_to_the_other(swayed: CameraMotio
     matrix = swayed.between(5, 31)
     assert not isinstance(matrix, Unregistered)
     truth = np.linalg.inv(swaying(31)) @ swaying(5)
-    assert np.abs(apply(matrix, SPOTS) - apply(truth, SPOTS)).max() < 0.15
+    assert np.abs(apply_matrix(matrix, SPOTS) - apply_matrix(truth, SPOTS)).max() < 0.15
 
 
 def test_the_furthest_motion_is_given_in_px(swayed: CameraMotion) -> None:
     ways = [
-        np.linalg.norm(apply(np.linalg.inv(swaying(REFERENCE)) @ swaying(frame), SPOTS) - SPOTS, axis=1).max()
+        np.linalg.norm(
+            apply_matrix(np.linalg.inv(swaying(REFERENCE)) @ swaying(frame), SPOTS) - SPOTS, axis=1
+        ).max()
         for frame in range(COUNT)
     ]
     assert swayed.furthest == pytest.approx(max(ways), abs=0.2)
@@ -147,7 +149,7 @@ def test_a_camera_that_leaves_the_reference_behind_is_followed_by_links() -> Non
     motion = camera_motion(pictures, 0, {})
     matrix = motion.to_reference(59)
     assert not isinstance(matrix, Unregistered)
-    assert np.abs(apply(matrix, SPOTS) - apply(way[59], SPOTS)).max() < 1.0
+    assert np.abs(apply_matrix(matrix, SPOTS) - apply_matrix(way[59], SPOTS)).max() < 1.0
 
 
 def test_camera_motion_survives_being_written_as_json(swayed: CameraMotion) -> None:
@@ -160,13 +162,13 @@ def test_on_a_camera_clip_a_point_of_the_street_is_carried_to_where_it_is_seen(
     """The parked cars and façades behind the fence, frames 137 to 186 of a street filmed by hand: a patch of
     the first picture, carried by the motion found, correlates with what is there in the last."""
     path = real_clips["bikes"]
-    pictures = dict(take(path, read_index(path), range(137, 187)))
+    pictures = dict(take_pictures(path, read_index(path), range(137, 187)))
     motion = camera_motion(pictures.items(), 137, {})
     matrix = motion.to_reference(180)
     assert not isinstance(matrix, Unregistered)
     first, late = (cv2.cvtColor(pictures[frame], cv2.COLOR_RGB2GRAY) for frame in (137, 180))
     inverse = np.asarray(np.linalg.inv(matrix), dtype=np.float64)
-    carried = apply(inverse, np.array([[40.0, 30.0], [600.0, 30.0], [320.0, 60.0]]))
+    carried = apply_matrix(inverse, np.array([[40.0, 30.0], [600.0, 30.0], [320.0, 60.0]]))
     for (x, y), (u, v) in zip([(40, 30), (600, 30), (320, 60)], carried, strict=True):
         here = cv2.getRectSubPix(first, (31, 31), (x - 0.5, y - 0.5)).astype(float).ravel()
         there = cv2.getRectSubPix(late, (31, 31), (u - 0.5, v - 0.5)).astype(float).ravel()

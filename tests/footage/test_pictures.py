@@ -13,7 +13,7 @@ from av.video.frame import VideoFrame
 from lessonpress.footage.colour import Developer
 from lessonpress.footage.failure import FootageError
 from lessonpress.footage.index import read_index
-from lessonpress.footage.pictures import take
+from lessonpress.footage.pictures import take_pictures
 from lessonpress.footage.playing import check_sum
 from tests.footage.conftest import numbered
 from tests.studio import strip
@@ -27,7 +27,7 @@ def test_on_camera_clips_a_picture_equals_the_one_of_a_plain_decode(
     path = real_clips[name]
     index = read_index(path)
     asked = sorted({0, 1, 50, 77, len(index) - 1} | set(range(3, len(index), 41)))
-    taken = dict(take(path, index, asked))
+    taken = dict(take_pictures(path, index, asked))
     developer = Developer()
     with av.open(str(path)) as container:
         played = {
@@ -43,7 +43,7 @@ def test_on_camera_clips_a_picture_equals_the_one_of_a_plain_decode(
 def test_frames_come_in_order_and_once(tmp_path: Path) -> None:
     path = encode(tmp_path / "clip.mp4", numbered(80), gop=10)
     index = read_index(path)
-    assert [number for number, _ in take(path, index, [70, 3, 3, 41, 70])] == [3, 41, 70]
+    assert [number for number, _ in take_pictures(path, index, [70, 3, 3, 41, 70])] == [3, 41, 70]
 
 
 def test_only_what_is_needed_is_decoded(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -57,7 +57,7 @@ def test_only_what_is_needed_is_decoded(tmp_path: Path, monkeypatch: pytest.Monk
         return check_sum(frame)
 
     monkeypatch.setattr("lessonpress.footage.pictures.check_sum", noticed)
-    assert [strip.read(picture) for _, picture in take(path, index, [299])] == [299]
+    assert [strip.read(picture) for _, picture in take_pictures(path, index, [299])] == [299]
     assert 0 < len(decoded) <= 30
 
 
@@ -67,13 +67,13 @@ def test_a_jump_that_arrives_at_the_wrong_picture_is_mended_by_playing_from_the_
     path = encode(tmp_path / "clip.mp4", numbered(60), gop=60)
     index = read_index(path)
     misled = replace(index, key_frames=(0, 30))  # there is no key frame at 30
-    assert [strip.read(picture) for _, picture in take(path, misled, [2, 45])] == [2, 45]
+    assert [strip.read(picture) for _, picture in take_pictures(path, misled, [2, 45])] == [2, 45]
 
 
 def test_a_frame_past_the_end_is_refused_with_the_last_one_named(tmp_path: Path) -> None:
     path = encode(tmp_path / "clip.mp4", numbered(10))
     with pytest.raises(FootageError, match=r"no frame 10.*from 0 to 9"):
-        list(take(path, read_index(path), [4, 10]))
+        list(take_pictures(path, read_index(path), [4, 10]))
 
 
 def test_a_file_that_changed_since_it_was_indexed_is_refused(tmp_path: Path) -> None:
@@ -81,4 +81,4 @@ def test_a_file_that_changed_since_it_was_indexed_is_refused(tmp_path: Path) -> 
     index = read_index(path)
     encode(path, numbered(20))
     with pytest.raises(FootageError, match="changed since"):
-        list(take(path, index, [4]))
+        list(take_pictures(path, index, [4]))

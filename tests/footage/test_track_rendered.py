@@ -14,8 +14,8 @@ import numpy as np
 import pytest
 
 from lessonpress.footage.index import read_index
-from lessonpress.footage.pictures import take
-from lessonpress.footage.tracking import Track, track
+from lessonpress.footage.pictures import take_pictures
+from lessonpress.footage.tracking import Track, track_mark
 from tests.footage.drawn import Floats, Picture
 
 CLIP = "dune-face-on"
@@ -36,7 +36,7 @@ def film() -> list[tuple[int, Picture]]:
     """The pictures from setup to impact."""
     path = ROOT / "content/clips" / CLIP / f"{CLIP}.mp4"
     events = truth()["events"]
-    return list(take(path, read_index(path), range(events["setup"], events["impact"] + 1)))
+    return list(take_pictures(path, read_index(path), range(events["setup"], events["impact"] + 1)))
 
 
 def carried(film: list[tuple[int, Picture]], mark: str, *events: str) -> Track:
@@ -44,7 +44,7 @@ def carried(film: list[tuple[int, Picture]], mark: str, *events: str) -> Track:
     frames = [truth()["events"][event] for event in events]
     hand = {frame: tuple(truth()["px"][mark][frame]) for frame in frames}
     shown = [(frame, picture) for frame, picture in film if frames[0] <= frame <= frames[-1]]
-    return track(shown, mark, hand, frames[0], frames[-1])
+    return track_mark(shown, mark, hand, frames[0], frames[-1])
 
 
 def off(found: Track) -> Floats:

@@ -11,8 +11,8 @@ from skimage.color import rgb2gray
 from skimage.feature import match_template
 
 from lessonpress.footage.index import read_index
-from lessonpress.footage.pictures import take
-from lessonpress.footage.tracking import Track, track
+from lessonpress.footage.pictures import take_pictures
+from lessonpress.footage.tracking import Track, track_mark
 from tests.footage.drawn import Floats, H, Picture, W, rolling
 
 COUNT = 50
@@ -35,7 +35,7 @@ def misses(found: Track) -> Floats:
 
 @pytest.mark.parametrize("spin", [0.0, 0.04])
 def test_a_mark_is_carried_within_a_third_of_a_pixel(spin: float) -> None:
-    found = track(rolling(COUNT, circling, spin=spin), "ball", {0: circling(0)}, 0, COUNT - 1)
+    found = track_mark(rolling(COUNT, circling, spin=spin), "ball", {0: circling(0)}, 0, COUNT - 1)
     assert found.lost is None
     assert [row.frame for row in found.rows] == list(range(1, COUNT))
     assert np.abs(misses(found)).max() < 0.33
@@ -45,7 +45,7 @@ def test_the_error_claimed_covers_the_error_made() -> None:
     """Over noise levels, spins and patterns: rms error in claimed u between a seventh and 1.2."""
     ratios = []
     for seed, noise, spin in [(10, 1.0, 0.0), (30, 2.0, 0.03), (40, 4.0, -0.03), (50, 6.0, 0.0)]:
-        found = track(
+        found = track_mark(
             rolling(COUNT, circling, noise=noise, spin=spin, seed=seed),
             "a",
             {0: circling(0)},
@@ -60,7 +60,7 @@ def test_the_error_claimed_covers_the_error_made() -> None:
 
 def test_rows_say_that_they_are_tracked_and_from_which_click(roll: Roll) -> None:
     hand = {10: circling(10), 30: circling(30)}
-    found = track(roll, "bob", hand, 0, COUNT - 1)
+    found = track_mark(roll, "bob", hand, 0, COUNT - 1)
     assert {row.mark for row in found.rows} == {"bob"}
     assert all(row.tracked for row in found.rows)
     assert {row.frame for row in found.rows} == set(range(COUNT)) - {10, 30}
@@ -75,7 +75,7 @@ def test_rows_say_that_they_are_tracked_and_from_which_click(roll: Roll) -> None
 def test_drift_is_corrected_at_every_hand_placed_mark(roll: Roll) -> None:
     """The second click is 2 px off: rows near it follow it, rows near the first do not."""
     x, y = circling(40)
-    found = track(roll, "a", {0: circling(0), 40: (x + 2, y)}, 0, 40)
+    found = track_mark(roll, "a", {0: circling(0), 40: (x + 2, y)}, 0, 40)
     off = {row.frame: row.x - circling(row.frame)[0] for row in found.rows}
     assert off[1] == pytest.approx(0.05, abs=0.2)
     assert off[20] == pytest.approx(1.0, abs=0.25)
@@ -84,8 +84,8 @@ def test_drift_is_corrected_at_every_hand_placed_mark(roll: Roll) -> None:
 
 def test_clicks_that_disagree_widen_the_error_between_them(roll: Roll) -> None:
     x, y = circling(40)
-    agreed = track(roll, "a", {0: circling(0), 40: (x, y)}, 0, 40)
-    parted = track(roll, "a", {0: circling(0), 40: (x + 3, y)}, 0, 40)
+    agreed = track_mark(roll, "a", {0: circling(0), 40: (x, y)}, 0, 40)
+    parted = track_mark(roll, "a", {0: circling(0), 40: (x + 3, y)}, 0, 40)
     narrow, wide = ({row.frame: row.u or 0.0 for row in found.rows}[20] for found in (agreed, parted))
     assert wide > 1.0 > narrow
 
@@ -100,7 +100,7 @@ def covered(roll: Roll, frames: range) -> Iterator[tuple[int, Picture]]:
 
 
 def test_a_covered_mark_is_lost_there_and_not_invented(roll: Roll) -> None:
-    found = track(covered(roll, range(20, 28)), "a", {0: circling(0)}, 0, COUNT - 1)
+    found = track_mark(covered(roll, range(20, 28)), "a", {0: circling(0)}, 0, COUNT - 1)
     assert [row.frame for row in found.rows] == list(range(1, 20))
     assert [(gap.first, gap.last) for gap in found.gaps] == [(20, COUNT - 1)]
     assert "frames 20 to 49" in (found.lost or "")
@@ -108,7 +108,7 @@ def test_a_covered_mark_is_lost_there_and_not_invented(roll: Roll) -> None:
 
 def test_between_two_clicks_only_the_covered_frames_are_missing(roll: Roll) -> None:
     hand = {0: circling(0), COUNT - 1: circling(COUNT - 1)}
-    found = track(covered(roll, range(20, 28)), "a", hand, 0, COUNT - 1)
+    found = track_mark(covered(roll, range(20, 28)), "a", hand, 0, COUNT - 1)
     assert [(gap.first, gap.last) for gap in found.gaps] == [(20, 27)]
     assert np.abs(misses(found)).max() < 0.4
 
@@ -123,7 +123,7 @@ def smeared(roll: Roll) -> Iterator[tuple[int, Picture]]:
 
 
 def test_a_mark_that_blurs_away_is_lost_or_its_error_grows_with_it(roll: Roll) -> None:
-    found = track(smeared(roll), "a", {0: circling(0)}, 0, COUNT - 1)
+    found = track_mark(smeared(roll), "a", {0: circling(0)}, 0, COUNT - 1)
     assert found.lost is not None
     assert np.abs(misses(found)).max() < 0.6
     within = np.abs(misses(found)) < 3 * np.array([[row.u] for row in found.rows])
@@ -131,7 +131,7 @@ def test_a_mark_that_blurs_away_is_lost_or_its_error_grows_with_it(roll: Roll) -
 
 
 def test_a_mark_that_leaves_the_picture_is_lost() -> None:
-    found = track(rolling(40, lambda frame: (W / 2 + 8 * frame, 130)), "a", {0: (W / 2, 130)}, 0, 39)
+    found = track_mark(rolling(40, lambda frame: (W / 2 + 8 * frame, 130)), "a", {0: (W / 2, 130)}, 0, 39)
     assert found.rows[-1].x < W
     assert found.gaps[-1].last == 39
 
@@ -141,13 +141,13 @@ def test_a_mark_on_nothing_to_hold_on_to_is_refused(levels: str) -> None:
     picture = np.full((H, W, 3), 120, dtype=np.uint8)
     if levels == "edge":
         picture[:, :200] = 40
-    found = track([(frame, picture) for frame in range(5)], "hip", {0: (200, 130)}, 0, 4)
+    found = track_mark([(frame, picture) for frame in range(5)], "hip", {0: (200, 130)}, 0, 4)
     assert not found.rows
     assert "nothing to follow" in (found.lost or "")
 
 
 def test_without_a_click_in_reach_nothing_is_tracked() -> None:
-    found = track(rolling(5, circling), "a", {30: circling(30)}, 0, 4)
+    found = track_mark(rolling(5, circling), "a", {30: circling(30)}, 0, 4)
     assert (found.rows, found.lost) == ((), "frames 0 to 4: it is placed by hand on none of these frames")
 
 
@@ -159,14 +159,14 @@ HATCH = (362.0, 92.0)
 @pytest.fixture(scope="module")
 def street(real_clips: dict[str, Path]) -> dict[int, Picture]:
     path = real_clips["bikes"]
-    return dict(take(path, read_index(path), range(19, 30)))
+    return dict(take_pictures(path, read_index(path), range(19, 30)))
 
 
 def test_on_a_camera_clip_the_track_agrees_with_scikit_images_template_matching(
     street: dict[int, Picture],
 ) -> None:
     """Within a pixel, the step of the template's search, plus twice the error claimed."""
-    found = track(street.items(), "hatch", {23: HATCH}, 19, 29)
+    found = track_mark(street.items(), "hatch", {23: HATCH}, 19, 29)
     assert found.lost is None
     column, line = int(HATCH[0]), int(HATCH[1])
     template = rgb2gray(street[23])[line - 12 : line + 13, column - 12 : column + 13]
@@ -180,9 +180,9 @@ def test_on_a_camera_clip_the_track_agrees_with_scikit_images_template_matching(
 
 
 def test_on_a_camera_clip_a_mark_carried_there_and_back_returns(street: dict[int, Picture]) -> None:
-    there = track(street.items(), "hatch", {23: HATCH}, 19, 29)
+    there = track_mark(street.items(), "hatch", {23: HATCH}, 19, 29)
     end = there.rows[-1]
-    back = track(street.items(), "hatch", {end.frame: (end.x, end.y)}, 19, 29)
+    back = track_mark(street.items(), "hatch", {end.frame: (end.x, end.y)}, 19, 29)
     (home,) = [row for row in back.rows if row.frame == 23]
     assert end.u is not None and home.u is not None
     assert np.hypot(home.x - HATCH[0], home.y - HATCH[1]) < 2.5 * np.hypot(end.u, home.u)

@@ -10,7 +10,7 @@ import pytest
 
 from lessonpress.footage.failure import FootageError
 from lessonpress.footage.index import read_index
-from lessonpress.footage.pictures import take
+from lessonpress.footage.pictures import take_pictures
 from lessonpress.footage.upright import Upright, from_display_matrix
 from tests.footage.conftest import Picture
 from tests.studio.film import encode
@@ -46,7 +46,7 @@ def test_one_turn_and_one_flip_make_all_eight_orientations(
         expected = turn(expected)
     expected = flip(expected) if mirrored else expected
     index = read_index(path)
-    ((_, shown),) = take(path, index, [1])
+    ((_, shown),) = take_pictures(path, index, [1])
     assert index.size == (expected.shape[1], expected.shape[0])
     assert np.abs(shown.astype(int) - expected).mean() < 12
 
@@ -84,7 +84,7 @@ def test_wide_pixels_stretch_the_width_and_tall_ones_the_height(
 ) -> None:
     path = encode(tmp_path / "anamorphic.mp4", [quarters()] * 3, pixel_aspect=aspect)
     index = read_index(path)
-    ((_, shown),) = take(path, index, [2])
+    ((_, shown),) = take_pictures(path, index, [2])
     assert index.size == size == (shown.shape[1], shown.shape[0])
     assert index.pixel_aspect == aspect
     width, height = size

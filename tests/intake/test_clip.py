@@ -9,7 +9,7 @@ import pytest
 from lessonpress.intake.clip import OpenedClip, clip_named, instant_frame, open_clip
 from lessonpress.manuscript.clip import Clip
 from lessonpress.records.fault import UsageError
-from lessonpress.records.problem import tell
+from lessonpress.records.problem import problem_text
 from tests.figures.films import index_of
 from tests.manuscript.documents import SOUND, lay_out
 
@@ -20,7 +20,7 @@ def told(root: Path) -> list[str]:
     """What is reported of the clip where it cannot be opened."""
     opened, problems = open_clip(root, "dune")
     assert opened is None
-    return [tell(problem).splitlines()[0] for problem in problems.in_order()]
+    return [problem_text(problem).splitlines()[0] for problem in problems.in_order()]
 
 
 def test_a_name_that_no_clip_has_is_answered_with_those_there_are(tmp_path: Path) -> None:

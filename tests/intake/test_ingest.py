@@ -63,7 +63,7 @@ def test_every_question_that_must_be_answered_is_reported_at_its_line(site: Path
     lesson = f"---\ntitle: A lesson\ndate: 2026-11-23\nclip: {folder.name}\n---\n```frame\nat: 0\n```\n"
     (site / "lessons" / "lesson.md").write_text(lesson, encoding="utf-8")
     _, problems = read_site(site)
-    asked = {lines[problem.place.line - 1].split(":")[0] for problem in problems.errors}
+    asked = {lines[problem.location.line - 1].split(":")[0] for problem in problems.errors}
     assert asked == {"view", "hand", "source", "people"}
     assert all("has no value" in problem.wrong for problem in problems.errors)
 

@@ -18,7 +18,7 @@ def test_the_starter_presses_at_once_and_without_a_warning(tmp_path: Path) -> No
     start(tmp_path / "notebook")
     done = press(tmp_path / "notebook", tmp_path / "site", Silent())
     assert done.summary is not None, done.problems.errors
-    assert done.problems.found == []
+    assert done.problems.collected == []
     assert done.summary.counts.measures >= 3
     assert done.summary.counts.refused == 0
 
@@ -48,7 +48,7 @@ def test_the_starter_says_what_it_is_made_of(tmp_path: Path) -> None:
     start(tmp_path)
     site, problems = read_site(tmp_path)
     assert site is not None
-    assert not problems.found
+    assert not problems.collected
     (clip,) = site.clips.values()
     assert clip.card is not None and clip.video is not None
     assert clip.card.people == ()

@@ -7,10 +7,10 @@ from datetime import date
 import pytest
 
 from lessonpress.manuscript.card import Between, Card, Grid, Standing
-from lessonpress.manuscript.nodes import compose
-from lessonpress.manuscript.passage import whole
-from lessonpress.manuscript.written import read
-from lessonpress.records.problem import Place, Problems
+from lessonpress.manuscript.nodes import compose_yaml
+from lessonpress.manuscript.passage import file_passage
+from lessonpress.manuscript.written import read_fields
+from lessonpress.records.problem import Location, Problems
 
 FULL = """\
 video: dune-face-on.mp4
@@ -51,8 +51,8 @@ INCH = 0.0254
 
 def card(text: str) -> Card:
     problems = Problems()
-    made = read(Card, compose(whole("clip.yaml", text), problems), problems)
-    assert problems.found == []
+    made = read_fields(Card, compose_yaml(file_passage("clip.yaml", text), problems), problems)
+    assert problems.collected == []
     assert made is not None
     return made
 
@@ -101,8 +101,8 @@ def test_a_depth_holds_for_all_instants_or_for_those_named() -> None:
 
 def test_a_place_on_the_card_is_found_by_its_keys() -> None:
     made = card(FULL)
-    assert made.place_of("scale", 1, "size", 0) == Place("clip.yaml", 20, 53)
-    assert made.place_of("depth", "implement-head", "impact - 2", "within").line == 29
+    assert made.location_of("scale", 1, "size", 0) == Location("clip.yaml", 20, 53)
+    assert made.location_of("depth", "implement-head", "impact - 2", "within").line == 29
 
 
 def test_a_number_alone_is_the_rate_of_the_whole_file() -> None:

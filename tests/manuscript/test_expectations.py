@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from lessonpress.manuscript.expectations import Expectation, expectation
-from lessonpress.manuscript.wrong import WrongError
+from lessonpress.manuscript.expectations import Expectation, parse_expectation
+from lessonpress.manuscript.invalid_value import InvalidValueError
 
 RANGES = [
     ("25..35 deg away", "deg", "away", (-35.0, -25.0), True),
@@ -28,7 +28,7 @@ RANGES = [
 def test_a_range_is_read(
     text: str, unit: str, way: str | None, bounds: tuple[float, float], signed: bool
 ) -> None:
-    read = expectation(text)
+    read = parse_expectation(text)
     assert isinstance(read, Expectation)
     assert (read.unit, read.way, read.bounds, read.signed) == (unit, way, bounds, signed)
 
@@ -37,5 +37,5 @@ def test_a_range_is_read(
     "text", ["", "4 in", "14..8 in", "8..14 yd", "8..14 in left", "-1..1 in up", "8...14 in"]
 )
 def test_what_is_no_range_is_refused(text: str) -> None:
-    with pytest.raises(WrongError):
-        expectation(text)
+    with pytest.raises(InvalidValueError):
+        parse_expectation(text)

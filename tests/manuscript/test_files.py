@@ -33,7 +33,7 @@ def root(tmp_path: Path) -> Path:
 
 
 def about(root: Path, text: str) -> list[Problem]:
-    return [problem for problem in read_site(root)[1].errors if problem.place.path == text]
+    return [problem for problem in read_site(root)[1].errors if problem.location.path == text]
 
 
 def only_wrong(root: Path, text: str) -> str:
@@ -52,7 +52,7 @@ def test_a_pipe_in_a_texts_place_is_reported_and_not_waited_for(root: Path, text
 def test_a_folder_in_a_texts_place_is_reported(root: Path, text: str) -> None:
     (root / text).unlink(missing_ok=True)
     (root / text).mkdir()
-    found = [problem.wrong for problem in read_site(root)[1].found if problem.place.path == text]
+    found = [problem.wrong for problem in read_site(root)[1].collected if problem.location.path == text]
     assert found in (["this is a folder, and a text is expected here"], ["this is not read"])
 
 
@@ -92,21 +92,24 @@ def test_a_link_within_the_site_is_read(root: Path) -> None:
     (root / "pages" / "one.md").write_text("---\ntitle: One\n---\nOnce.\n")
     (root / "pages" / "other.md").symlink_to("one.md")
     site, problems = read_site(root)
-    assert problems.found == []
+    assert problems.collected == []
     assert site is not None and site.pages["other"].title == "One"
 
 
 def test_a_site_that_lies_behind_a_link_is_read(root: Path) -> None:
     (root.parent / "linked").symlink_to(root)
     site, problems = read_site(root.parent / "linked")
-    assert problems.found == []
+    assert problems.collected == []
     assert site is not None and [lesson.name for lesson in site.lessons] == ["hips"]
 
 
 def test_links_that_lead_to_each_other_are_reported(root: Path) -> None:
     (root / "pages" / "one.md").symlink_to("other.md")
     (root / "pages" / "other.md").symlink_to("one.md")
-    assert [problem.place.path for problem in read_site(root)[1].errors] == ["pages/one.md", "pages/other.md"]
+    assert [problem.location.path for problem in read_site(root)[1].errors] == [
+        "pages/one.md",
+        "pages/other.md",
+    ]
 
 
 @pytest.mark.parametrize("text", TEXTS)

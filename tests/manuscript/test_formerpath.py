@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from lessonpress.manuscript.formerpath import former_path
-from lessonpress.manuscript.wrong import WrongError
+from lessonpress.manuscript.invalid_value import InvalidValueError
 
 
 @pytest.mark.parametrize(
@@ -38,5 +38,5 @@ def test_the_ways_of_writing_a_path_are_one(written: str, path: str) -> None:
     ],
 )  # fmt: skip
 def test_what_is_no_path_of_the_site_is_refused(written: str) -> None:
-    with pytest.raises(WrongError):
+    with pytest.raises(InvalidValueError):
         former_path(written)

@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from lessonpress.manuscript.instants import instant
-from lessonpress.manuscript.wrong import WrongError
+from lessonpress.manuscript.instants import parse_instant
+from lessonpress.manuscript.invalid_value import InvalidValueError
 from lessonpress.records.instant import Instant, Timecode
 
 READ = [
@@ -28,7 +28,7 @@ READ = [
 
 @pytest.mark.parametrize("expected", READ, ids=lambda instant: instant.text)
 def test_an_instant_is_what_it_says(expected: Instant) -> None:
-    assert instant(expected.text) == expected
+    assert parse_instant(expected.text) == expected
 
 
 REFUSED = [
@@ -46,16 +46,16 @@ REFUSED = [
 
 @pytest.mark.parametrize(("text", "wrong", "right"), REFUSED)
 def test_what_is_no_instant_is_refused_with_the_way_out(text: str, wrong: str, right: str) -> None:
-    with pytest.raises(WrongError) as refused:
-        instant(text)
+    with pytest.raises(InvalidValueError) as refused:
+        parse_instant(text)
     assert (refused.value.wrong, refused.value.right) == (wrong, right)
 
 
 @given(st.text(max_size=30))
 def test_any_text_names_exactly_one_thing_or_is_refused(text: str) -> None:
     try:
-        made = instant(text)
-    except WrongError:
+        made = parse_instant(text)
+    except InvalidValueError:
         return
     named = [made.event, made.frame, made.seconds, made.timecode]
     assert sum(part is not None for part in named) == 1

@@ -5,8 +5,8 @@ from __future__ import annotations
 from datetime import date
 
 from lessonpress.manuscript.lesson import Lesson, read_lesson
-from lessonpress.manuscript.passage import whole
-from lessonpress.records.problem import Place, Problems
+from lessonpress.manuscript.passage import file_passage
+from lessonpress.records.problem import Location, Problems
 
 TEXT = """\
 ---
@@ -48,8 +48,8 @@ print("{not}")
 
 def lesson(text: str = TEXT) -> Lesson:
     problems = Problems()
-    made = read_lesson("pelvis", whole("lessons/pelvis.md", text), problems)
-    assert problems.found == []
+    made = read_lesson("pelvis", file_passage("lessons/pelvis.md", text), problems)
+    assert problems.collected == []
     assert made is not None
     return made
 
@@ -62,7 +62,7 @@ def test_front_matter_is_typed_and_knows_its_places() -> None:
     assert made.topics == ("pelvis", "hub")
     assert made.former == ("lessons/hips",)
     assert (made.number, made.series, made.listed, made.draft) == (3, "Hips", False, False)
-    assert made.place_of("topics", 1) == Place("lessons/pelvis.md", 6, 18)
+    assert made.location_of("topics", 1) == Location("lessons/pelvis.md", 6, 18)
 
 
 def test_the_body_begins_on_its_line_of_the_file() -> None:
@@ -78,14 +78,14 @@ def test_blocks_are_in_order_with_the_line_of_their_fence() -> None:
     assert figure.is_figure
     assert figure.node is not None
     assert figure.node.plain["draw"][0] == {"vertical": "trail-hip"}
-    assert figure.place_of("draw", 0, "vertical") == Place("lessons/pelvis.md", 21, 15)
+    assert figure.location_of("draw", 0, "vertical") == Location("lessons/pelvis.md", 21, 15)
     assert drill.node is None
     assert drill.text == "Move {navel-back:in}, see {figure:setup}."
 
 
 def test_references_are_those_of_prose_captions_labels_and_texts_with_line_and_column() -> None:
     found = [
-        (reference.id, reference.form, reference.where, reference.place.line, reference.place.column)
+        (reference.id, reference.form, reference.where, reference.location.line, reference.location.column)
         for reference in lesson().references
     ]
     assert found == [
@@ -103,7 +103,7 @@ def test_a_reference_is_placed_where_its_brace_is_written() -> None:
     references = lesson().references
     assert len(references) == 6
     for reference in references:
-        written = lines[reference.place.line - 1][reference.place.column - 1 :]
+        written = lines[reference.location.line - 1][reference.location.column - 1 :]
         assert written.startswith(reference.text)
 
 
@@ -147,9 +147,9 @@ alt: 'it''s {j}'
     found = lesson(text).references
     assert [reference.id for reference in found] == list("abccdefghij")
     for reference in found:
-        written = lines[reference.place.line - 1][reference.place.column - 1 :]
+        written = lines[reference.location.line - 1][reference.location.column - 1 :]
         assert written.startswith(f"{{{reference.id}}}")
-    assert len({reference.place for reference in found}) == len(found)
+    assert len({reference.location for reference in found}) == len(found)
 
 
 def test_the_blocks_and_references_of_an_example_have_their_lines_in_the_file() -> None:
@@ -178,7 +178,7 @@ After {d}.
     found = [(block.kind, block.line, block.example) for block in made.blocks]
     assert found == [("example", 7, None), ("frame", 10, 7), ("drill", 17, None)]
     assert made.blocks[0].text == "\n".join(text.split("\n")[7:14])
-    assert [(one.id, one.place.line, one.place.column, one.line) for one in made.references] == [
+    assert [(one.id, one.location.line, one.location.column, one.line) for one in made.references] == [
         ("a", 5, 8, None),
         ("b", 8, 8, 7),
         ("c", 13, 17, 10),

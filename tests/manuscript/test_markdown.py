@@ -5,11 +5,11 @@ from __future__ import annotations
 from markdown_it import MarkdownIt
 from markdown_it.token import Token
 
-from lessonpress.manuscript.markdown import parser
+from lessonpress.manuscript.markdown import markdown_parser
 
 
 def measures(text: str) -> list[tuple[str, str | None]]:
-    tokens = parser().parse(text)
+    tokens = markdown_parser().parse(text)
     children = [child for token in tokens for child in token.children or []]
     return [(child.meta["id"], child.meta["form"]) for child in children if child.type == "measure"]
 
@@ -38,15 +38,15 @@ def test_a_measure_can_be_in_emphasis_links_headings_and_tables() -> None:
 
 def test_an_escaped_brace_and_code_are_left_alone() -> None:
     assert measures("\\{a} `{b}`\n\n    {c}\n\n```\n{d}\n```\n") == []
-    assert parser().render("\\{a}") == "<p>{a}</p>\n"
+    assert markdown_parser().render("\\{a}") == "<p>{a}</p>\n"
 
 
 def test_a_brace_that_opens_no_measure_is_text() -> None:
-    assert parser().render("{Not This} {x") == "<p>{Not This} {x</p>\n"
+    assert markdown_parser().render("{Not This} {x") == "<p>{Not This} {x</p>\n"
 
 
 def test_raw_html_is_shown_as_text() -> None:
-    assert parser().render("a <b>c</b>\n\n<script>x</script>\n") == (
+    assert markdown_parser().render("a <b>c</b>\n\n<script>x</script>\n") == (
         "<p>a &lt;b&gt;c&lt;/b&gt;</p>\n<p>&lt;script&gt;x&lt;/script&gt;</p>\n"
     )
 
@@ -62,5 +62,5 @@ def _types(tokens: list[Token]) -> list[str]:
 def test_text_without_braces_is_parsed_as_the_commonmark_reference_parser_does() -> None:
     text = '# Hips\n\n- one\n- *two* `three`\n\n> [four](five "six")\n\n1. a\n\n   ```c\n   d\n   ```\n'
     reference = MarkdownIt("commonmark", {"html": False})
-    assert parser().render(text) == reference.render(text)
-    assert _types(parser().parse(text)) == _types(reference.parse(text))
+    assert markdown_parser().render(text) == reference.render(text)
+    assert _types(markdown_parser().parse(text)) == _types(reference.parse(text))

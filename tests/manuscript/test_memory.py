@@ -8,7 +8,7 @@ import pytest
 
 from lessonpress.manuscript import read_site
 from lessonpress.manuscript.memory import Memory
-from lessonpress.records.problem import tell
+from lessonpress.records.problem import problem_text
 from tests.manuscript.documents import SOUND, lay_out
 
 
@@ -25,7 +25,7 @@ def test_what_did_not_change_is_the_very_same_as_before(root: Path) -> None:
     lesson = root / "lessons" / "other.md"
     lesson.write_text(lesson.read_text() + "\nMore.\n")
     after, problems = read_site(root, memory=memory)
-    assert before is not None and after is not None and problems.found == []
+    assert before is not None and after is not None and problems.collected == []
     assert after.clips["dune"] is before.clips["dune"] and after.lesson("hips") is before.lesson("hips")
     other = after.lesson("other")
     assert other is not None and other.body.endswith("More.\n")
@@ -37,11 +37,11 @@ def test_a_mistake_is_reported_at_every_reading_and_gone_once_it_is_mended(root:
     place = root / "clips" / "dune" / file
     sound = place.read_bytes() if place.exists() else None
     place.write_text("{", encoding="utf-8")
-    first = [tell(one) for one in read_site(root)[1].in_order()]
-    again = [[tell(one) for one in read_site(root, memory=memory)[1].in_order()] for _ in range(2)]
+    first = [problem_text(one) for one in read_site(root)[1].in_order()]
+    again = [[problem_text(one) for one in read_site(root, memory=memory)[1].in_order()] for _ in range(2)]
     assert first and again == [first, first]
     if sound is None:
         place.unlink()
     else:
         place.write_bytes(sound)
-    assert read_site(root, memory=memory)[1].found == []
+    assert read_site(root, memory=memory)[1].collected == []

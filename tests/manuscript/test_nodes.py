@@ -6,9 +6,9 @@ import yaml
 from hypothesis import given
 from hypothesis import strategies as st
 
-from lessonpress.manuscript.nodes import Mapping, Scalar, compose
-from lessonpress.manuscript.passage import whole
-from lessonpress.records.problem import Place, Problems
+from lessonpress.manuscript.nodes import Mapping, Scalar, compose_yaml
+from lessonpress.manuscript.passage import file_passage
+from lessonpress.records.problem import Location, Problems
 
 TEXT = """\
 video: dune.mp4
@@ -22,41 +22,41 @@ on: no
 
 def composed(text: str) -> Mapping:
     problems = Problems()
-    node = compose(whole("clip.yaml", text), problems)
-    assert problems.found == []
+    node = compose_yaml(file_passage("clip.yaml", text), problems)
+    assert problems.collected == []
     assert isinstance(node, Mapping)
     return node
 
 
-def place(line: int, column: int) -> Place:
-    return Place("clip.yaml", line, column)
+def location(line: int, column: int) -> Location:
+    return Location("clip.yaml", line, column)
 
 
 def test_a_value_is_found_by_a_path_of_keys_and_indices() -> None:
     node = composed(TEXT)
-    assert node.place_of("video") == place(1, 8)
-    assert node.place_of("scale", 0, "between", 1) == place(3, 27)
-    assert node.place_of("scale", 1, "length") == place(4, 13)
+    assert node.location_of("video") == location(1, 8)
+    assert node.location_of("scale", 0, "between", 1) == location(3, 27)
+    assert node.location_of("scale", 1, "length") == location(4, 13)
 
 
 def test_a_path_that_goes_on_past_what_is_written_ends_at_the_deepest_there_is() -> None:
     node = composed(TEXT)
-    assert node.place_of("scale", 0, "within") == place(3, 5)
-    assert node.place_of("scale", 7) == place(3, 3)
-    assert node.place_of("video", "codec") == place(1, 8)
-    assert node.place_of("nothing") == place(1, 1)
+    assert node.location_of("scale", 0, "within") == location(3, 5)
+    assert node.location_of("scale", 7) == location(3, 3)
+    assert node.location_of("video", "codec") == location(1, 8)
+    assert node.location_of("nothing") == location(1, 1)
 
 
 def test_an_empty_value_lies_at_its_key() -> None:
-    assert composed(TEXT).place_of("empty") == place(5, 1)
+    assert composed(TEXT).location_of("empty") == location(5, 1)
 
 
 def test_a_key_has_a_place_of_its_own() -> None:
-    assert composed(TEXT).key_place("scale") == place(2, 1)
+    assert composed(TEXT).key_location("scale") == location(2, 1)
 
 
 def test_a_place_carries_its_line() -> None:
-    assert composed(TEXT).place_of("video").source == "video: dune.mp4"
+    assert composed(TEXT).location_of("video").source == "video: dune.mp4"
 
 
 def test_plain_values_are_those_of_yaml_1_2_and_keys_are_text_as_written() -> None:
@@ -75,20 +75,20 @@ def test_an_alias_repeats_its_value() -> None:
 
 def test_places_are_right_after_line_separators_that_are_no_line_ends() -> None:
     node = composed("a: 'one\u2028two'\nb: 1\n")
-    assert node.place_of("b") == place(2, 4)
+    assert node.location_of("b") == location(2, 4)
 
 
 def test_an_empty_text_is_a_scalar_without_value() -> None:
     for text in ("", "\n\n", "# only a comment\n"):
-        node = compose(whole("a.yaml", text), Problems())
+        node = compose_yaml(file_passage("a.yaml", text), Problems())
         assert isinstance(node, Scalar)
         assert node.value is None
 
 
 def test_an_alias_inside_its_own_value_is_a_mistake() -> None:
     problems = Problems()
-    assert compose(whole("a.yaml", "a: &a [*a]\n"), problems) is None
-    assert "repeats a value" in problems.found[0].wrong
+    assert compose_yaml(file_passage("a.yaml", "a: &a [*a]\n"), problems) is None
+    assert "repeats a value" in problems.collected[0].wrong
 
 
 simple = st.recursive(
@@ -116,7 +116,7 @@ def test_what_a_yaml_library_writes_is_read_back(value: object, flow: bool, quot
 @given(st.text(max_size=200))
 def test_any_text_gives_a_node_or_a_problem_with_a_place_in_it(text: str) -> None:
     problems = Problems()
-    node = compose(whole("a.yaml", text), problems)
+    node = compose_yaml(file_passage("a.yaml", text), problems)
     assert node is not None or problems.errors
-    for problem in problems.found:
-        assert 1 <= problem.place.line <= text.count("\n") + 1
+    for problem in problems.collected:
+        assert 1 <= problem.location.line <= text.count("\n") + 1

@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from lessonpress.manuscript.invalid_value import InvalidValueError
 from lessonpress.manuscript.quantities import angle, duration, exposure, length, pixels
-from lessonpress.manuscript.wrong import WrongError
 
 # 1 in = 25.4 mm and 1 ft = 12 in exactly: international yard and pound agreement, 1959.
 LENGTHS = [
@@ -41,7 +41,7 @@ def test_a_length_keeps_the_words_it_was_written_in() -> None:
     "text", ["", "36", "in", "36 yd", "5 ft 12 in", "1,2 m", "5'10\"", "1.2.3 m", "1e3 m", "nan m"]
 )
 def test_what_is_no_length_is_refused(text: str) -> None:
-    with pytest.raises(WrongError):
+    with pytest.raises(InvalidValueError):
         length(text)
 
 
@@ -68,7 +68,7 @@ def test_durations_are_seconds_angles_degrees_and_pixels_pixels() -> None:
 )
 def test_a_quantity_without_meaning_is_refused(read: object, text: str) -> None:
     assert callable(read)
-    with pytest.raises(WrongError):
+    with pytest.raises(InvalidValueError):
         read(text)
 
 
@@ -76,5 +76,5 @@ def test_a_quantity_without_meaning_is_refused(read: object, text: str) -> None:
 def test_any_text_is_a_finite_length_or_refused(text: str) -> None:
     try:
         assert math.isfinite(length(text).metres)
-    except WrongError as refused:
+    except InvalidValueError as refused:
         assert refused.right

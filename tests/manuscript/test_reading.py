@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 
 from lessonpress.manuscript import files, read_site
 from lessonpress.manuscript.names import plain_name
-from lessonpress.records.problem import tell
+from lessonpress.records.problem import problem_text
 from tests.manuscript.documents import SOUND, lay_out
 
 PATHS = (
@@ -43,7 +43,7 @@ def test_a_site_holds_what_its_folder_holds(root: Path) -> None:
     (root / "lessons" / ".hidden.md").write_text("no lesson")
     (root / "site.yaml").write_text("title: Notes\nunits: cm\nsets: {usual: [{vertical: navel}, grid]}\n")
     site, problems = read_site(root)
-    assert problems.found == []
+    assert problems.collected == []
     assert site is not None
     assert [lesson.name for lesson in site.lessons] == ["z", "a", "hips"]
     assert site.glossary == {"hub": "the middle of the shoulders", "1": "one"}
@@ -55,7 +55,7 @@ def test_a_site_holds_what_its_folder_holds(root: Path) -> None:
 def test_a_folder_that_is_not_there_is_a_problem(tmp_path: Path) -> None:
     site, problems = read_site(tmp_path / "nowhere")
     assert site is None
-    assert [tell(problem) for problem in problems.found] == [
+    assert [problem_text(problem) for problem in problems.collected] == [
         "site.yaml:1:1: there is no site.yaml; write one that holds `title: …`"
     ]
 
@@ -71,7 +71,7 @@ def test_a_folder_that_may_not_be_opened_is_a_problem(root: Path, monkeypatch: p
     monkeypatch.setattr(Path, "iterdir", refuse)
     site, problems = read_site(root)
     assert site is not None
-    assert [tell(problem) for problem in problems.found] == [
+    assert [problem_text(problem) for problem in problems.collected] == [
         "lessons:1:1: the folder cannot be read: permission denied; see to it that it can be opened"
     ]
 
@@ -88,7 +88,7 @@ def test_a_file_that_may_not_be_opened_is_a_problem(root: Path, monkeypatch: pyt
     site, problems = read_site(root)
     assert site is not None
     assert site.clips["dune"].card is None
-    assert problems.found[0].wrong == "the file cannot be read: permission denied"
+    assert problems.collected[0].wrong == "the file cannot be read: permission denied"
 
 
 def test_folders_in_place_of_files_and_files_in_place_of_folders_are_problems(tmp_path: Path) -> None:
@@ -97,14 +97,14 @@ def test_folders_in_place_of_files_and_files_in_place_of_folders_are_problems(tm
     (tmp_path / "lessons").write_text("")
     site, problems = read_site(tmp_path)
     assert site is None
-    assert sorted(problem.place.path for problem in problems.errors) == ["clips", "lessons", "site.yaml"]
+    assert sorted(problem.location.path for problem in problems.errors) == ["clips", "lessons", "site.yaml"]
 
 
 def test_a_link_to_nothing_is_a_problem(root: Path) -> None:
     (root / "lessons" / "gone.md").symlink_to(root / "nothing.md")
     (root / "lessons" / "round.md").symlink_to(root / "lessons" / "round.md")
     _, problems = read_site(root)
-    assert [problem.place.path for problem in problems.errors] == ["lessons/gone.md", "lessons/round.md"]
+    assert [problem.location.path for problem in problems.errors] == ["lessons/gone.md", "lessons/round.md"]
 
 
 def test_a_site_crosses_to_another_process_whole(root: Path) -> None:
@@ -126,7 +126,7 @@ def test_reading_a_site_loads_neither_arrays_nor_pictures() -> None:
 def test_any_bytes_in_any_file_give_problems_and_no_exception(root: Path, path: str, data: bytes) -> None:
     lay_out(SOUND | {path: data}, root)
     _, problems = read_site(root)
-    assert all(tell(problem) for problem in problems.in_order())
+    assert all(problem_text(problem) for problem in problems.in_order())
 
 
 LETTERS = st.text(st.sampled_from("{}[]:,-`'\"|>&*!#%@\\\n\t .0123~eé揮navel"), max_size=120)
@@ -142,7 +142,7 @@ def test_any_signs_in_any_file_give_problems_and_no_exception(
     body = f"```frame\n{text}\n```\n" if fenced and path.endswith(".md") else text
     lay_out(SOUND | {path: (sound[:cut] + body + sound[cut:]).encode()}, root)
     _, problems = read_site(root)
-    assert all(tell(problem) for problem in problems.in_order())
+    assert all(problem_text(problem) for problem in problems.in_order())
 
 
 VALUES = st.sampled_from(
@@ -187,7 +187,7 @@ def test_any_value_of_any_key_gives_problems_and_no_exception(root: Path, key: s
     text = "\n".join([*lines, f"{key}: {value}", ""])
     lay_out(SOUND | {"clips/dune/clip.yaml": text.encode()}, root)
     _, problems = read_site(root)
-    assert all(tell(problem) for problem in problems.in_order())
+    assert all(problem_text(problem) for problem in problems.in_order())
 
 
 @pytest.mark.parametrize(

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from lessonpress.manuscript.invalid_value import InvalidValueError
 from lessonpress.manuscript.siteaddress import site_address
-from lessonpress.manuscript.wrong import WrongError
 
 
 @pytest.mark.parametrize(
@@ -58,5 +58,5 @@ def test_a_web_address_is_taken_as_written(address: str) -> None:
     ],
 )
 def test_anything_else_is_refused(address: str) -> None:
-    with pytest.raises(WrongError):
+    with pytest.raises(InvalidValueError):
         site_address(address)

@@ -7,7 +7,7 @@ from pathlib import Path
 from lessonpress.manuscript import read_site
 from lessonpress.manuscript.clip import Clip
 from lessonpress.records.mark import Observation
-from lessonpress.records.problem import Place
+from lessonpress.records.problem import Location
 from tests.manuscript.documents import SOUND, lay_out
 
 MARKS = b"""\
@@ -29,7 +29,7 @@ def clip(tmp_path: Path) -> Clip:
     files = SOUND | {"clips/dune/marks.yaml": MARKS, "clips/dune/tracks.csv": TRACKS}
     lay_out(files, tmp_path)
     site, problems = read_site(tmp_path)
-    assert problems.found == []
+    assert problems.collected == []
     assert site is not None
     return site.clips["dune"]
 
@@ -47,9 +47,9 @@ def test_observations_are_those_by_hand_and_the_tracks_of_other_frames(tmp_path:
 
 def test_each_observation_is_found_where_it_is_written(tmp_path: Path) -> None:
     made = clip(tmp_path)
-    assert made.place_of_mark("implement-head", 200) == Place("clips/dune/marks.yaml", 3, 3)
-    assert made.place_of_mark("implement-head", 196) == Place("clips/dune/tracks.csv", 3, 1)
-    assert made.place_of_mark("implement-head", 9) == Place("clips/dune/marks.yaml", 1, 1)
+    assert made.location_of_mark("implement-head", 200) == Location("clips/dune/marks.yaml", 3, 3)
+    assert made.location_of_mark("implement-head", 196) == Location("clips/dune/tracks.csv", 3, 1)
+    assert made.location_of_mark("implement-head", 9) == Location("clips/dune/marks.yaml", 1, 1)
     assert made.marks == {"implement-head", "navel"}
 
 
@@ -58,4 +58,4 @@ def test_a_quoted_field_of_any_length_is_a_mistake_in_its_row(tmp_path: Path) ->
     long = b'"' + b"x" * 200_000 + b'",12,600,400,0.5\n'
     lay_out(SOUND | {"clips/dune/tracks.csv": TRACKS + long}, tmp_path)
     _, problems = read_site(tmp_path)
-    assert [problem.place.line for problem in problems.errors] == [7]
+    assert [problem.location.line for problem in problems.errors] == [7]

@@ -49,7 +49,7 @@ def test_what_is_no_file_of_the_site_is_reported_at_the_card(root: Path, case: s
     make(root / VIDEO)
     _, problems = read_site(root)
     (error,) = problems.errors
-    assert (error.place.path, error.place.source) == ("clips/dune/clip.yaml", "video: dune.mp4")
+    assert (error.location.path, error.location.source) == ("clips/dune/clip.yaml", "video: dune.mp4")
     assert wrong in error.wrong and error.right
 
 

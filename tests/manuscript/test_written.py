@@ -8,10 +8,10 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from lessonpress.manuscript.fieldtypes import Id, InstantText, LengthText, MarkName, Text, YesNo
-from lessonpress.manuscript.nodes import compose
-from lessonpress.manuscript.passage import whole
-from lessonpress.manuscript.written import Written, read
-from lessonpress.records.problem import Place, Problems, tell
+from lessonpress.manuscript.nodes import compose_yaml
+from lessonpress.manuscript.passage import file_passage
+from lessonpress.manuscript.written import Written, read_fields
+from lessonpress.records.problem import Location, Problems, problem_text
 
 
 class Circle(Written):
@@ -32,8 +32,8 @@ class Ring(Written):
 
 def reading(text: str) -> tuple[Ring | None, list[str]]:
     problems = Problems()
-    ring = read(Ring, compose(whole("ring.yaml", text), problems), problems)
-    return ring, [tell(problem).split("\n")[0] for problem in problems.in_order()]
+    ring = read_fields(Ring, compose_yaml(file_passage("ring.yaml", text), problems), problems)
+    return ring, [problem_text(problem).split("\n")[0] for problem in problems.in_order()]
 
 
 def test_a_sound_mapping_becomes_a_model_that_knows_its_places() -> None:
@@ -41,11 +41,11 @@ def test_a_sound_mapping_becomes_a_model_that_knows_its_places() -> None:
     assert told == []
     assert ring is not None
     assert (ring.ring, ring.name, ring.side) == (("navel", "c7"), "hub", "lead")
-    assert ring.place_of("ring", 1) == Place("ring.yaml", 1, 15)
-    assert ring.place_of("as") == Place("ring.yaml", 2, 5)
+    assert ring.location_of("ring", 1) == Location("ring.yaml", 1, 15)
+    assert ring.location_of("as") == Location("ring.yaml", 2, 5)
     assert ring.at is not None
-    assert ring.at.place == Place("ring.yaml", 3, 5)
-    assert ring.inner[0].place_of("size") == Place("ring.yaml", 4, 30)
+    assert ring.at.location == Location("ring.yaml", 3, 5)
+    assert ring.inner[0].location_of("size") == Location("ring.yaml", 4, 30)
 
 
 def test_every_mistake_is_reported_in_one_run() -> None:
@@ -105,8 +105,8 @@ def test_a_model_crosses_to_another_process_with_its_places() -> None:
     ring, _ = reading("ring: [navel, c7]\nas: hub\n")
     again = pickle.loads(pickle.dumps(ring))
     assert again == ring
-    assert again.place_of("as") == Place("ring.yaml", 2, 5)
-    assert again.place_of("as").source == "as: hub"
+    assert again.location_of("as") == Location("ring.yaml", 2, 5)
+    assert again.location_of("as").source == "as: hub"
 
 
 def test_a_model_made_by_the_program_needs_no_node() -> None:

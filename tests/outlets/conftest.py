@@ -43,8 +43,8 @@ def wordy_site(tmp_path: Path) -> Callable[[str], Site]:
         _lesson(tmp_path, "second", "Knee & toe", "2026-11-16", more="updated: 2026-11-20\nauthor: Guest")
         _lesson(tmp_path, "hidden", "Not listed", "2026-11-17", more="listed: false")
         site, problems = read_site(tmp_path)
-        assert site is not None, problems.found
-        assert not problems.errors, problems.found
+        assert site is not None, problems.collected
+        assert not problems.errors, problems.collected
         return site
 
     return make

@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 
 from lessonpress.manuscript import nodes
-from lessonpress.manuscript.passage import whole
+from lessonpress.manuscript.passage import file_passage
 from lessonpress.overlays import (
     KINDS,
     Context,
@@ -35,8 +35,8 @@ HERE = Path(__file__).parent
 def came_out(written: str) -> str:
     """Everything that comes of one case, as the documents write it."""
     problems = Problems()
-    top = nodes.compose(whole("lesson.md", written), problems)
-    assert isinstance(top, nodes.Mapping), problems.found
+    top = nodes.compose_yaml(file_passage("lesson.md", written), problems)
+    assert isinstance(top, nodes.Mapping), problems.collected
     context = context_at(top.plain.get("at", "top"), places(top), **top.plain.get("clip", {}))
     context = replace(context, mirrored=top.plain.get("mirrored", False))
     marks = frozenset(places(top)) | {"pelvis", "stick-top", "stick-foot"}
@@ -44,7 +44,7 @@ def came_out(written: str) -> str:
     nodes_drawn, _ = expand(items(top, "draw"), sets, problems)
     overlays = [read_overlay(node, problems) for node in nodes_drawn]
     parts = [told_of(*found, context, marks, problems) for found in overlays if found is not None]
-    if problems.found:
+    if problems.collected:
         return "\n".join(problem_line(problem) for problem in problems.in_order())
     return "\n\n".join(parts)
 
@@ -91,7 +91,7 @@ def told_of(
 def problem_line(problem: Problem) -> str:
     """Line and column, what is wrong; what would be right; the nearest names. KINDS: a list of every kind."""
     said = [problem.wrong, problem.right.replace(", ".join(KINDS), "KINDS"), " or ".join(problem.nearest)]
-    return f"{problem.place.line}:{problem.place.column}: {'; '.join(part for part in said if part)}"
+    return f"{problem.location.line}:{problem.location.column}: {'; '.join(part for part in said if part)}"
 
 
 @pytest.mark.parametrize("case", cases_in(HERE), ids=str)

@@ -18,7 +18,7 @@ from lessonpress.figures.plates import (
     BoundLesson,
     BoundSite,
     Credit,
-    Drawn,
+    DrawnOverlay,
     Key,
     Panel,
     Plate,
@@ -30,7 +30,7 @@ from lessonpress.manuscript.passage import Passage, Row
 from lessonpress.manuscript.site import Site, SiteFile
 from lessonpress.overlays.shapes import Arc, Area, Band, Colour, Pen, Point, SignAt, Stroke, Tag
 from lessonpress.records.measure import Budget, Measure, Share
-from lessonpress.records.problem import Place
+from lessonpress.records.problem import Location
 
 SIZE = (800, 1000)
 CREDIT = Credit("Drawn studio of Saltmarsh Notebook", "CC BY 4.0")
@@ -152,10 +152,10 @@ THROUGH = measure(
 )
 
 
-def standing(letter: str, mark: str) -> Drawn:
+def standing(letter: str, mark: str) -> DrawnOverlay:
     x, _y = MARKS["setup"][mark]
     line = Stroke(((x, 0.0), (x, 960.0)), Pen("black", 1.8, "standing"), "standing", through=True)
-    return Drawn(
+    return DrawnOverlay(
         letter=letter,
         kind="vertical",
         colour="black",
@@ -172,10 +172,10 @@ def standing(letter: str, mark: str) -> Drawn:
     )
 
 
-def vertical(letter: str, mark: str, event: str) -> Drawn:
+def vertical(letter: str, mark: str, event: str) -> DrawnOverlay:
     x, y = MARKS[event][mark]
     line = Stroke(((x, y), (x, 940.0)), Pen("black", 2.5), through=True)
-    return Drawn(
+    return DrawnOverlay(
         letter=letter,
         kind="vertical",
         colour="black",
@@ -193,10 +193,10 @@ def vertical(letter: str, mark: str, event: str) -> Drawn:
     )
 
 
-def shift(found: Measure, event: str, letter: str = "E") -> Drawn:
+def shift(found: Measure, event: str, letter: str = "E") -> DrawnOverlay:
     (x0, y0), (x1, _) = MARKS["setup"]["navel"], MARKS[event]["navel"]
     toward = 0.0 if x1 > x0 else 180.0
-    return Drawn(
+    return DrawnOverlay(
         letter=letter,
         kind="shift",
         colour="vermilion",
@@ -215,12 +215,12 @@ def shift(found: Measure, event: str, letter: str = "E") -> Drawn:
     )
 
 
-def tilt(found: Measure, event: str, letter: str = "D") -> Drawn:
+def tilt(found: Measure, event: str, letter: str = "D") -> DrawnOverlay:
     (x0, y0), (x1, y1) = MARKS[event]["navel"], MARKS[event]["c7"]
     top = (x0 + 1.5 * (x1 - x0), y0 + 1.5 * (y1 - y0))
     lean = math.degrees(math.atan2(y1 - y0, x1 - x0))
     pen = Pen("blue", 2.8)
-    return Drawn(
+    return DrawnOverlay(
         letter=letter,
         kind="tilt",
         colour="blue",
@@ -241,7 +241,7 @@ def tilt(found: Measure, event: str, letter: str = "D") -> Drawn:
     )
 
 
-def panel(event: str, drawn: Iterable[Drawn], clip: str = "dune-face-on", **changes: Any) -> Panel:
+def panel(event: str, drawn: Iterable[DrawnOverlay], clip: str = "dune-face-on", **changes: Any) -> Panel:
     frame, seconds = FRAMES[event]
     head = MARKS[event]["head"]
     values: dict[str, Any] = {
@@ -286,9 +286,9 @@ def key(letters: str, colour: Colour, words: str, *names: str, blank: bool = Fal
 
 
 def block(kind: Any, line: int, text: str = "") -> Block:
-    place = Place("lessons/lesson.md", line)
+    location = Location("lessons/lesson.md", line)
     rows = tuple(Row(number, 0, row) for number, row in enumerate(text.split("\n"), line + 1))
-    return Block(kind, line, None, text, place, Passage(place.path, text, rows))
+    return Block(kind, line, None, text, location, Passage(location.path, text, rows))
 
 
 def lesson(name: str, body: str = "", blocks: tuple[Block, ...] = (), **front: Any) -> Lesson:
@@ -391,7 +391,7 @@ COLOURS: dict[str, Colour] = {
 }
 
 
-def lines_standing() -> list[Drawn]:
+def lines_standing() -> list[DrawnOverlay]:
     return [standing(letter, mark) for letter, mark in HIPS]
 
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from lessonpress.figures.plates import BoundLesson, BoundSite
-from lessonpress.pages.archive import archive, topic_page, topics_index
-from lessonpress.pages.entries import listed
+from lessonpress.pages.archive import archive_page, topic_page, topics_index
+from lessonpress.pages.entries import listed_lessons
 from lessonpress.pages.former import former_pages
-from lessonpress.pages.frame import Studio
-from lessonpress.pages.home import home
+from lessonpress.pages.frame import PageContext
+from lessonpress.pages.home import home_page
 from lessonpress.pages.lesson import LessonPage, Neighbours
 from lessonpress.pages.pictures import PictureBook
 from lessonpress.pages.plain import not_found, plain_page
@@ -18,25 +18,25 @@ from lessonpress.pages.theme import Theme
 
 def render_site(bound: BoundSite, pictures: PictureBook, theme: Theme) -> Iterator[tuple[str, bytes]]:
     """Every page of the site and the theme's own files, as (path from the output folder, content)."""
-    studio = Studio(bound, pictures, theme, theme.words(bound.site.language))
+    context = PageContext(bound, pictures, theme, theme.words(bound.site.language))
     yield from theme.files.items()
-    yield home(studio)
-    yield archive(studio)
-    yield topics_index(studio)
-    yield from (topic_page(topic, studio) for topic in studio.topics)
-    yield from lesson_pages(studio)
+    yield home_page(context)
+    yield archive_page(context)
+    yield topics_index(context)
+    yield from (topic_page(topic, context) for topic in context.topics)
+    yield from lesson_pages(context)
     for one in bound.lessons:
-        yield from former_pages(one.lesson, studio)
-    yield from (plain_page(page, studio) for page in bound.site.pages.values())
-    yield not_found(studio)
+        yield from former_pages(one.lesson, context)
+    yield from (plain_page(page, context) for page in bound.site.pages.values())
+    yield not_found(context)
 
 
-def lesson_pages(studio: Studio) -> Iterator[tuple[str, bytes]]:
+def lesson_pages(context: PageContext) -> Iterator[tuple[str, bytes]]:
     """One page for each lesson, the unlisted ones among them."""
-    shown = listed(studio.bound.lessons)
+    shown = listed_lessons(context.bound.lessons)
     places = {bound.lesson.name: place for place, bound in enumerate(shown)}
-    for bound in studio.bound.lessons:
-        page = LessonPage(bound, studio)
+    for bound in context.bound.lessons:
+        page = LessonPage(bound, context)
         yield page.path, page.content(_neighbours(shown, places.get(bound.lesson.name)))
 
 

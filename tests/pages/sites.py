@@ -13,7 +13,7 @@ from xml.etree.ElementTree import Element
 import html5lib
 
 from lessonpress.figures.plates import BoundLesson, BoundSite, Chart, ChartPoint
-from lessonpress.pages import Picture, PictureBook, Theme, links, wanted
+from lessonpress.pages import Picture, PictureBook, Theme, links, wanted_shots
 from tests.pages import factory
 from tests.pages.rendering import render_site
 
@@ -24,7 +24,7 @@ THEME = Theme.named()
 def book_of(bound: BoundSite) -> PictureBook:
     """A book with a file for every shot that the site needs."""
     made = {}
-    for want in wanted(bound):
+    for want in wanted_shots(bound):
         left, top, right, bottom = want.shot.crop
         ratio = (bottom - top) / (right - left)
         stem = f"pictures/{want.shot.clip}-{want.shot.frame}-{left:g}-{top:g}-{right:g}"
@@ -127,7 +127,7 @@ def target(page: str, href: str) -> tuple[str, str] | None:
 def files_beside(bound: BoundSite) -> set[str]:
     """The files that others put where the pages link to them: pictures, diagrams, data."""
     book = book_of(bound)
-    pictures = {file.href for want in wanted(bound) for file in book.of(want.shot)}
+    pictures = {file.href for want in wanted_shots(bound) for file in book.of(want.shot)}
     made = {links.measures(one.lesson.name, suffix) for one in bound.lessons for suffix in ("csv", "json")}
     for one in bound.lessons:
         for plate in one.plates:

@@ -13,12 +13,12 @@ import pytest
 from markdown_it import MarkdownIt
 
 from lessonpress.pages.markdown import Writing, render
-from lessonpress.pages.prose import Printing
+from lessonpress.pages.prose import ProseContext
 
 EXAMPLES: list[dict[str, Any]] = json.loads(
     (Path(__file__).parent / "commonmark" / "examples.json").read_text(encoding="utf-8")
 )
-WRITING = Writing(Printing({}, {}, "in"))
+WRITING = Writing(ProseContext({}, {}, "in"))
 
 
 def holds_html(markdown: str) -> bool:

@@ -16,7 +16,7 @@ from lessonpress.pages import Theme
 from lessonpress.pages.own_themes import theme_of
 from lessonpress.pages.theme import Theme as AnyTheme
 from lessonpress.records.fault import UsageError
-from lessonpress.records.problem import tell
+from lessonpress.records.problem import problem_text
 from tests.pages import factory
 from tests.pages.rendering import render_site
 from tests.pages.sites import book_of
@@ -41,7 +41,7 @@ def _told(root: Path, own_themes: bool) -> tuple[AnyTheme | None, list[str]]:
     site, problems = read_site(root)
     assert site is not None
     theme = None if problems.errors else theme_of(site, problems, own_themes)
-    return theme, [tell(one) for one in problems.found]
+    return theme, [problem_text(one) for one in problems.collected]
 
 
 @pytest.mark.parametrize(

@@ -13,10 +13,10 @@ from lessonpress.pages.pictures import (
     emblem_measure,
     shot_of,
     squared,
-    wanted,
+    wanted_shots,
 )
 from lessonpress.pages.plates import thumb
-from lessonpress.records.problem import Place
+from lessonpress.records.problem import Location
 from tests.drawing import sample
 from tests.pages import factory
 
@@ -29,13 +29,13 @@ def test_a_book_gives_the_files_of_a_shot_narrowest_first() -> None:
 
 
 def test_every_shot_is_wanted_once_and_never_wider_than_its_crop() -> None:
-    found = wanted(factory.bound(factory.whole_lesson("one"), factory.whole_lesson("two")))
+    found = wanted_shots(factory.bound(factory.whole_lesson("one"), factory.whole_lesson("two")))
     assert len({want.shot for want in found}) == len(found)
     assert all(max(want.widths) <= want.shot.crop[2] - want.shot.crop[0] for want in found)
 
 
 def test_a_crop_between_two_widths_is_wanted_at_its_own() -> None:
-    found = wanted(factory.bound(factory.whole_lesson()))
+    found = wanted_shots(factory.bound(factory.whole_lesson()))
     plates = [want for want in found if want.shot.crop == (0.0, 0.0, 800.0, 1000.0)]
     assert {want.widths for want in plates} == {(480, 800)}
 
@@ -69,12 +69,12 @@ def test_obscured_marks_are_named_with_the_shot() -> None:
     panel = replace(factory.at_setup(), obscured=(((391.0, 276.0), 50.0),))
     lesson = factory.whole_lesson()
     plates = (replace(lesson.plates[0], panels=(panel,)), *lesson.plates[1:])
-    found = wanted(factory.bound(replace(lesson, plates=plates)))
+    found = wanted_shots(factory.bound(replace(lesson, plates=plates)))
     assert next(want for want in found if want.shot == shot_of(panel)).obscured == panel.obscured
 
 
 def _reference(name: str, line: int, where: Where = "prose") -> Reference:
-    return Reference(name, None, Place("lessons/pelvis.md", line), where)
+    return Reference(name, None, Location("lessons/pelvis.md", line), where)
 
 
 @pytest.mark.parametrize(

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from lessonpress.pages.markdown import Writing, plain, render
-from lessonpress.pages.prose import Printing
+from lessonpress.pages.prose import ProseContext
 from tests.documents import Case, Holds, cases_of
 from tests.pages import factory
 
@@ -26,7 +26,7 @@ MEASURES = {
         ),
     )
 }
-PRINTING = Printing(MEASURES, {"top": factory.strip_plate()}, "in")
+PRINTING = ProseContext(MEASURES, {"top": factory.strip_plate()}, "in")
 
 
 @pytest.mark.parametrize("case", cases_of(Path(__file__).with_name("forms.md")), ids=str)
@@ -37,11 +37,11 @@ def test_a_form_prints_as_its_case_says(case: Case, holds: Holds) -> None:
 
 
 def test_a_number_on_another_page_leads_to_the_lesson() -> None:
-    printing = Printing(MEASURES, {}, "in", page="lessons/pelvis/index.html")
+    printing = ProseContext(MEASURES, {}, "in", page="lessons/pelvis/index.html")
     made = render("{navel-back:bare}", Writing(printing))
     assert 'href="lessons/pelvis/index.html#m-navel-back"' in made
 
 
 def test_a_site_in_centimetres_prints_centimetres_without_being_asked() -> None:
     """4.02 in × 2.54 cm/in = 10.2108 cm (international inch, exact)."""
-    assert plain("{navel-back:value}", Printing(MEASURES, {}, "cm")) == "10.2 cm"
+    assert plain("{navel-back:value}", ProseContext(MEASURES, {}, "cm")) == "10.2 cm"

@@ -9,7 +9,7 @@ import pytest
 from PIL import Image
 from playwright.sync_api import Page
 
-from lessonpress.pages import wanted
+from lessonpress.pages import wanted_shots
 from tests.pages.rendering import render_site
 from tests.pages.sites import SITES, THEME, book_of
 
@@ -36,7 +36,7 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
         book = book_of(SITES[name])
         for path, content in render_site(SITES[name], book, THEME):
             write(base / name / path, content)
-        for file in {file for want in wanted(SITES[name]) for file in book.of(want.shot)}:
+        for file in {file for want in wanted_shots(SITES[name]) for file in book.of(want.shot)}:
             grey = io.BytesIO()
             Image.new("L", (file.width, file.height), 128).save(grey, "WEBP")
             write(base / name / file.href, grey.getvalue())

@@ -49,7 +49,7 @@ def pressed(site: Path, *, drafts: bool = False) -> tuple[Pressed, Path]:
 
 def test_a_file_comes_along_as_it_is_and_its_link_leads_there(site: Path) -> None:
     done, out = pressed(site)
-    assert done.problems.found == []
+    assert done.problems.collected == []
     assert (out / "files" / "pictures" / "me.png").read_bytes() == PICTURE
     assert (out / "files" / "papers" / "handout.pdf").read_bytes() == PAPER
     page = (out / "lessons" / "handout" / "index.html").read_text(encoding="utf-8")
@@ -73,10 +73,10 @@ def test_a_link_out_of_the_site_by_a_symbolic_link_is_refused(site: Path, tmp_pa
 def test_drafts_are_pressed_and_checked_where_they_are_asked_for(site: Path) -> None:
     (site / "lessons" / "next.md").write_text(DRAFT, encoding="utf-8")
     done, out = pressed(site)
-    assert done.problems.found == []
+    assert done.problems.collected == []
     assert not (out / "lessons" / "next").exists()
     done, _ = pressed(site, drafts=True)
-    assert [str(problem.place) for problem in done.problems.in_order()] == [
+    assert [str(problem.location) for problem in done.problems.in_order()] == [
         "lessons/next.md:7:32",
         "lessons/next.md:7:56",
     ]
@@ -86,7 +86,7 @@ def test_a_draft_says_so_and_is_listed_nowhere(site: Path) -> None:
     text = DRAFT.replace("{nothing}", "nothing").replace("lost.pdf", "handout.pdf")
     (site / "lessons" / "next.md").write_text(text, encoding="utf-8")
     done, out = pressed(site, drafts=True)
-    assert done.problems.found == []
+    assert done.problems.collected == []
     assert done.drafts == ("lessons/next/index.html",)
     page = (out / "lessons" / "next" / "index.html").read_text(encoding="utf-8")
     assert ">Draft, not published<" in page

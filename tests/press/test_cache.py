@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from lessonpress.press.cache import Cache, Entry
+from lessonpress.press.cache import Cache, CacheEntry
 
 
 def test_an_entry_is_found_by_what_it_was_made_from(tmp_path: Path) -> None:
@@ -22,53 +22,53 @@ def test_an_entry_is_found_by_what_it_was_made_from(tmp_path: Path) -> None:
     assert cache.entry("diagrams", ("print", 3, 0.5, (1.0, 2.0))).kept() is None
 
 
-def _flip(place: Path) -> None:
-    content = bytearray(place.read_bytes())
+def _flip(path: Path) -> None:
+    content = bytearray(path.read_bytes())
     content[-1] ^= 1
-    place.write_bytes(content)
+    path.write_bytes(content)
 
 
-def _copy_another(place: Path) -> None:
-    other = Cache(place.parents[2]).entry(place.parents[1].name, "another key")
+def _copy_another(path: Path) -> None:
+    other = Cache(path.parents[2]).entry(path.parents[1].name, "another key")
     other.keep(b"content")
-    shutil.copyfile(other.place, place)
+    shutil.copyfile(other.path, path)
 
 
 def _put_in_place(made: Callable[[Path], object]) -> Callable[[Path], None]:
-    def put(place: Path) -> None:
-        place.unlink()
-        made(place)
+    def put(path: Path) -> None:
+        path.unlink()
+        made(path)
 
     return put
 
 
-def _folder(place: Path) -> None:
-    place.mkdir()
-    (place / "something").write_text("in it", encoding="utf-8")
+def _folder(path: Path) -> None:
+    path.mkdir()
+    (path / "something").write_text("in it", encoding="utf-8")
 
 
-def _shelf_elsewhere(place: Path) -> None:
+def _shelf_elsewhere(path: Path) -> None:
     """The entries' folder as a link out of the cache."""
-    elsewhere = place.parents[2].parent / "elsewhere"
+    elsewhere = path.parents[2].parent / "elsewhere"
     elsewhere.mkdir()
-    shutil.rmtree(place.parent)
-    place.parent.symlink_to(elsewhere)
+    shutil.rmtree(path.parent)
+    path.parent.symlink_to(elsewhere)
 
 
 DAMAGE: dict[str, Callable[[Path], object]] = {
     "one bit flipped": _flip,
-    "cut in the content": lambda place: os.truncate(place, place.stat().st_size - 2),
-    "cut in the head": lambda place: os.truncate(place, 20),
-    "emptied": lambda place: os.truncate(place, 0),
-    "lengthened": lambda place: place.write_bytes(place.read_bytes() + b"!"),
-    "of an older form": lambda place: place.write_bytes(b"content"),
-    "bytes of no form": lambda place: place.write_bytes(b"\xff \xff \xff\n"),
+    "cut in the content": lambda path: os.truncate(path, path.stat().st_size - 2),
+    "cut in the head": lambda path: os.truncate(path, 20),
+    "emptied": lambda path: os.truncate(path, 0),
+    "lengthened": lambda path: path.write_bytes(path.read_bytes() + b"!"),
+    "of an older form": lambda path: path.write_bytes(b"content"),
+    "bytes of no form": lambda path: path.write_bytes(b"\xff \xff \xff\n"),
     "another entry's": _copy_another,
     "a folder": _put_in_place(_folder),
-    "a link to what it held": _put_in_place(lambda place: place.symlink_to(place.with_name("held"))),
-    "a link to nothing": _put_in_place(lambda place: place.symlink_to("nowhere")),
+    "a link to what it held": _put_in_place(lambda path: path.symlink_to(path.with_name("held"))),
+    "a link to nothing": _put_in_place(lambda path: path.symlink_to("nowhere")),
     "a pipe": _put_in_place(os.mkfifo),
-    "a folder of it a file": lambda place: (shutil.rmtree(place.parent), place.parent.write_text("x")),
+    "a folder of it a file": lambda path: (shutil.rmtree(path.parent), path.parent.write_text("x")),
     "a folder of it a link out": _shelf_elsewhere,
 }
 
@@ -79,8 +79,8 @@ def test_an_entry_that_was_damaged_is_none_and_heals(
 ) -> None:
     entry = Cache(tmp_path / "cache").entry("pictures", "key")
     entry.keep(b"content")
-    shutil.copyfile(entry.place, entry.place.with_name("held"))
-    damage(entry.place)
+    shutil.copyfile(entry.path, entry.path.with_name("held"))
+    damage(entry.path)
     assert entry.kept() is None
     with pytest.raises(OSError, match="ask again"):
         entry.content()
@@ -89,8 +89,8 @@ def test_an_entry_that_was_damaged_is_none_and_heals(
     assert not (tmp_path / "elsewhere").exists() or not any((tmp_path / "elsewhere").iterdir())
 
 
-def _litter(entry: Entry) -> list[Path]:
-    return [*(entry.cache / "unfinished").iterdir(), *entry.place.parent.iterdir()]
+def _litter(entry: CacheEntry) -> list[Path]:
+    return [*(entry.cache / "unfinished").iterdir(), *entry.path.parent.iterdir()]
 
 
 def test_an_entry_that_cannot_be_written_leaves_nothing(
@@ -112,7 +112,7 @@ def test_what_a_killed_press_left_half_written_is_cleared(tmp_path: Path) -> Non
     entry.keep(b"content")
     (tmp_path / "unfinished" / ".name.0badcafe.saving").write_bytes(b"half")
     Cache(tmp_path).tidy()
-    assert _litter(entry) == [entry.place]
+    assert _litter(entry) == [entry.path]
 
 
 def test_backups_pass_the_cache_over(tmp_path: Path) -> None:

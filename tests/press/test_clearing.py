@@ -6,7 +6,7 @@ import os
 import time
 from pathlib import Path
 
-from lessonpress.press.cache import Cache, Entry
+from lessonpress.press.cache import Cache, CacheEntry
 from lessonpress.press.clearing import clear
 from lessonpress.press.progress import Silent
 from lessonpress.press.run import Pressed, press
@@ -15,18 +15,18 @@ from tests.conftest import Rewrite
 DAY = 86400 * 10**9  # ns
 
 
-def _kept(cache: Cache, name: str, days_ago: int) -> Entry:
+def _kept(cache: Cache, name: str, days_ago: int) -> CacheEntry:
     entry = cache.entry("pictures", name)
     entry.keep(bytes(1000))
     then = time.time_ns() - days_ago * DAY
-    os.utime(entry.place, ns=(then, then))
+    os.utime(entry.path, ns=(then, then))
     return entry
 
 
 def test_what_was_used_longest_ago_is_cleared_first(tmp_path: Path) -> None:
     cache = Cache(tmp_path / "cache")
     old, older, new = _kept(cache, "old", 2), _kept(cache, "older", 3), _kept(cache, "new", 1)
-    size = old.place.stat().st_size
+    size = old.path.stat().st_size
     assert clear(cache, 3 * size, ()) == 0
     assert clear(cache, 2 * size, ()) == size
     assert (older.stands(), old.stands(), new.stands()) == (False, True, True)
@@ -36,7 +36,7 @@ def test_what_is_used_is_young_again(tmp_path: Path) -> None:
     cache = Cache(tmp_path / "cache")
     used, other = _kept(cache, "used", 3), _kept(cache, "other", 2)
     assert used.kept() is not None
-    clear(cache, used.place.stat().st_size, ())
+    clear(cache, used.path.stat().st_size, ())
     assert (used.stands(), other.stands()) == (True, False)
 
 
@@ -67,5 +67,5 @@ def test_a_press_says_what_it_cleared_and_the_next_has_nothing_to_do_all_the_sam
 def test_a_limit_that_is_none_is_reported_at_its_place(own_site: Path, rewrite: Rewrite) -> None:
     rewrite(own_site / "site.yaml", "units: in", "units: in\ncache_limit: 5 GiB")
     (problem,) = _press(own_site).problems.errors
-    assert (problem.place.path, problem.place.column) == ("site.yaml", 14)
+    assert (problem.location.path, problem.location.column) == ("site.yaml", 14)
     assert "5 GB" in problem.right

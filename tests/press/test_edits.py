@@ -114,6 +114,6 @@ def test_what_two_presses_say_of_a_site_is_the_same(pressed_once: Path, rewrite:
     rewrite(lesson, "date: 2026-02-12", "date: 2999-02-12")
     first = _press(pressed_once)
     again = _press(pressed_once)
-    assert [one.wrong for one in first.problems.found] == ["2999-02-12 is in the future"]
-    assert again.problems.found == first.problems.found
+    assert [one.wrong for one in first.problems.collected] == ["2999-02-12 is in the future"]
+    assert again.problems.collected == first.problems.collected
     rewrite(lesson, "date: 2999-02-12", "date: 2026-02-12")

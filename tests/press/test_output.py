@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from lessonpress.disk import lock
-from lessonpress.press.output import check_content, check_place, only_press
+from lessonpress.press.output import check_content, check_output_folder, only_press
 from lessonpress.press.receipt import NAME, hash_of, receipt
 from lessonpress.records.fault import UsageError
 
@@ -161,18 +161,18 @@ def root(tmp_path: Path) -> Path:
 )
 def test_the_site_and_its_own_folders_are_no_place_for_the_output(root: Path, out: str) -> None:
     with pytest.raises(UsageError, match=r"holds it|site's own"):
-        check_place(root / out, root)
+        check_output_folder(root / out, root)
 
 
 @pytest.mark.parametrize("out", ["build/site", "build/site/en", "public", "../site", "lessons-online"])
 def test_these_are(root: Path, out: str) -> None:
-    check_place(root / out, root)
+    check_output_folder(root / out, root)
 
 
 def test_a_link_to_the_lessons_is_no_place_either(root: Path) -> None:
     (root / "online").symlink_to(root / "lessons")
     with pytest.raises(UsageError, match="site's own lessons"):
-        check_place(root / "online", root)
+        check_output_folder(root / "online", root)
 
 
 def test_a_place_that_cannot_be_is_reported_before_any_work(root: Path) -> None:
@@ -180,7 +180,7 @@ def test_a_place_that_cannot_be_is_reported_before_any_work(root: Path) -> None:
     (root / "circle").symlink_to(root / "circle")
     for out in ("file/site", "file/a/b", "n" * 300, "circle/site", "m" * 240):
         with pytest.raises(UsageError):
-            check_place(root / out, root)
+            check_output_folder(root / out, root)
             with only_press(root / out):
                 pass
     assert sorted(path.name for path in root.iterdir()) == ["circle", "clips", "file", "lessons", "pages"]
@@ -241,9 +241,9 @@ def test_a_lock_taken_away_between_opening_and_locking_is_taken_anew(
         return real(file)  # type: ignore[arg-type]
 
     monkeypatch.setattr(lock, "lock", raced)
-    with lock.held(place, "second"):
+    with lock.hold_lock(place, "second"):
         assert place.read_text(encoding="utf-8") == "second\n"
-        with pytest.raises(lock.HeldError), lock.held(place, "third"):
+        with pytest.raises(lock.LockedError), lock.hold_lock(place, "third"):
             pass
     assert len(times) == 3
 
@@ -259,6 +259,6 @@ def test_a_folder_that_cannot_be_made_is_refused_first(tmp_path: Path, name: str
     (tmp_path / "file").write_text("x")
     root = tmp_path / "notebook"
     with pytest.raises(UsageError):
-        check_place(tmp_path / name, root)
+        check_output_folder(tmp_path / name, root)
         with only_press(tmp_path / name):
             pass

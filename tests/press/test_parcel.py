@@ -11,10 +11,10 @@ import pytest
 
 from lessonpress.press.steps.digest import digest
 from lessonpress.press.steps.parcel import packed, unpacked
-from lessonpress.records.problem import Place, Problem
+from lessonpress.records.problem import Location, Problem
 
 PRODUCT = {
-    "problem": Problem(Place("lessons/a.md", 3, 4, "the line"), "wrong"),
+    "problem": Problem(Location("lessons/a.md", 3, 4, "the line"), "wrong"),
     "set": frozenset({"navel", "c7", "head"}),
     "numbers": (1, 2.5, True, None, Fraction(30000, 1001)),
     "day": date(2026, 11, 28),
@@ -57,8 +57,8 @@ def test_what_is_no_record_is_not_opened(content: bytes) -> None:
         (1, 1.0),
         (1, True),
         ("1", 1),
-        (Place("a", 1), Place("a", 2)),
-        (Place("a", source="x"), Place("a", source="y")),
+        (Location("a", 1), Location("a", 2)),
+        (Location("a", source="x"), Location("a", source="y")),
         (0.0, -0.0),
     ],
 )

@@ -13,10 +13,10 @@ from numpy.typing import NDArray
 from PIL import Image
 
 from lessonpress.footage.index import ClipIndex, read_index
-from lessonpress.pages.pictures import Shot, Wanted
+from lessonpress.pages.pictures import Shot, WantedShot
 from lessonpress.press.cache import Cache
-from lessonpress.press.pictures import ClipJob, Printing, make, obscured, printed, printings
-from lessonpress.records.problem import Place
+from lessonpress.press.pictures import ClipJob, SizedShot, make, obscured, printed, sized_shots
+from lessonpress.records.problem import Location
 from tests.studio import strip
 from tests.studio.film import encode
 
@@ -35,8 +35,8 @@ def clip(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, ClipIndex]:
     return video, read_index(video)
 
 
-def _printing(crop: tuple[float, float, float, float], width: int, height: int) -> Printing:
-    return Printing(Shot("drawn", 0, crop), (), width, height, Cache(Path("cache")).entry("pictures", 1))
+def _sized(crop: tuple[float, float, float, float], width: int, height: int) -> SizedShot:
+    return SizedShot(Shot("drawn", 0, crop), (), width, height, Cache(Path("cache")).entry("pictures", 1))
 
 
 def test_a_point_of_the_crop_lies_at_its_share_of_the_printed_picture() -> None:
@@ -44,7 +44,7 @@ def test_a_point_of_the_crop_lies_at_its_share_of_the_printed_picture() -> None:
     pixels = np.zeros((200, 300, 3), dtype=np.uint8)
     pixels[80:100, 140:160] = 255  # centre (150, 90), edges at whole px, (0, 0) the first pixel's corner
     crop = (100.5, 40.25, 220.5, 190.25)
-    content = printed(Image.fromarray(pixels), _printing(crop, 240, 300))
+    content = printed(Image.fromarray(pixels), _sized(crop, 240, 300))
     light = np.asarray(Image.open(io.BytesIO(content)).convert("L"), dtype=float)
     light[light < 40] = 0
     rows, columns = np.indices(light.shape) + 0.5
@@ -55,7 +55,7 @@ def test_a_point_of_the_crop_lies_at_its_share_of_the_printed_picture() -> None:
 
 def test_a_printed_picture_is_a_webp_of_its_size() -> None:
     whole = Image.new("RGB", (300, 200), (80, 120, 60))
-    made = Image.open(io.BytesIO(printed(whole, _printing((0, 0, 160, 200), 80, 100))))
+    made = Image.open(io.BytesIO(printed(whole, _sized((0, 0, 160, 200), 80, 100))))
     assert (made.format, made.size) == ("WEBP", (80, 100))
 
 
@@ -100,7 +100,7 @@ def test_a_printing_is_kept_by_everything_it_is_made_from(
     tmp_path: Path, clip: tuple[Path, ClipIndex]
 ) -> None:
     index, cache = clip[1], Cache(tmp_path)
-    want = Wanted(SHOT, (80,), ())
+    want = WantedShot(SHOT, (80,), ())
     others = [
         (replace(want, shot=replace(SHOT, frame=4)), index, False),
         (replace(want, shot=replace(SHOT, crop=(10.5, 20.0, 110.5, 146.0))), index, False),
@@ -110,19 +110,21 @@ def test_a_printing_is_kept_by_everything_it_is_made_from(
         (want, index, True),
     ]
     entries = [
-        printings(one, of, woven, cache)[0].entry for one, of, woven in [(want, index, False), *others]
+        sized_shots(one, of, woven, cache)[0].entry for one, of, woven in [(want, index, False), *others]
     ]
     assert len(set(entries)) == len(entries)
-    assert printings(want, index, False, cache)[0].entry == entries[0]
+    assert sized_shots(want, index, False, cache)[0].entry == entries[0]
 
 
 def test_the_frame_asked_for_is_the_frame_printed(tmp_path: Path, clip: tuple[Path, ClipIndex]) -> None:
     video, index = clip
     cache = Cache(tmp_path)
-    wants = [Wanted(Shot("drawn", frame, (0.0, 0.0, 322.0, 182.0)), (161, 322), ()) for frame in (9, 2, 11)]
-    every = tuple(printing for want in wants for printing in printings(want, index, False, cache))
-    job = ClipJob(Place("clips/drawn/clip.yaml"), video, index, False, every)
+    wants = [
+        WantedShot(Shot("drawn", frame, (0.0, 0.0, 322.0, 182.0)), (161, 322), ()) for frame in (9, 2, 11)
+    ]
+    every = tuple(sized for want in wants for sized in sized_shots(want, index, False, cache))
+    job = ClipJob(Location("clips/drawn/clip.yaml"), video, index, False, every)
     assert make(job) == 6
-    for printing in every[1::2]:
-        assert strip.read(np.asarray(Image.open(io.BytesIO(printing.entry.content())))) == printing.shot.frame
-    assert job.unmade().printings == ()
+    for sized in every[1::2]:
+        assert strip.read(np.asarray(Image.open(io.BytesIO(sized.entry.content())))) == sized.shot.frame
+    assert job.unmade().sized_shots == ()

@@ -21,9 +21,9 @@ from numpy.typing import NDArray
 from PIL import Image
 
 from lessonpress.press import run
+from lessonpress.press.file_hashes import FileHashes
 from lessonpress.press.progress import Silent
 from lessonpress.press.run import Pressed, press
-from lessonpress.press.states import States
 from lessonpress.press.steps import clips
 from lessonpress.records.fault import UsageError
 from tests.conftest import Rewrite
@@ -165,7 +165,7 @@ def test_every_mistake_is_reported_in_one_run_and_the_last_site_remains(
     rewrite(own_site / "site.yaml", "units: in", "units: inch")
     pressed = press(own_site, out, Silent())
     assert pressed.summary is None
-    told = {problem.place.path for problem in pressed.problems.errors}
+    told = {problem.location.path for problem in pressed.problems.errors}
     assert {"lessons/pelvis.md", "clips/dune-face-on/clip.yaml", "site.yaml"} <= told
     assert _files(out) == before
 
@@ -245,12 +245,12 @@ def test_a_video_that_may_not_be_read_is_reported_at_its_card(
     def refused(*_given: object) -> str:
         raise PermissionError(errno.EACCES, "Permission denied")
 
-    hash_of = States.hash_of
+    hash_of = FileHashes.hash_of
 
-    def hashed(states: States, name: str, place: Path, found: os.stat_result) -> str:
+    def hashed(states: FileHashes, name: str, place: Path, found: os.stat_result) -> str:
         return refused() if name.endswith(".mp4") else hash_of(states, name, place, found)
 
-    monkeypatch.setattr(States, "hash_of", hashed)
+    monkeypatch.setattr(FileHashes, "hash_of", hashed)
     pressed = press(own_site, tmp_path / "site", Silent())
     assert pressed.summary is None
     assert "no permission" in {one.wrong.rpartition(": ")[2] for one in pressed.problems.errors}
@@ -261,8 +261,8 @@ def test_a_video_that_cannot_be_read_is_reported_at_its_card(own_site: Path, tmp
     video.write_bytes(video.read_bytes()[:3000])
     pressed = press(own_site, tmp_path / "site", Silent())
     assert pressed.summary is None
-    (error,) = [one for one in pressed.problems.errors if one.place.path == "clips/dune-face-on/clip.yaml"]
-    assert (error.place.line, error.place.column) == (1, 8)
+    (error,) = [one for one in pressed.problems.errors if one.location.path == "clips/dune-face-on/clip.yaml"]
+    assert (error.location.line, error.location.column) == (1, 8)
     assert error.right
     assert not (tmp_path / "site").exists()
 
@@ -303,7 +303,7 @@ def test_a_wrong_theme_is_reported_before_any_work(own_site: Path, tmp_path: Pat
     stages = _Stages()
     pressed = press(own_site, tmp_path / "site", stages)
     (error,) = pressed.problems.errors
-    assert (error.place.path, error.place.column) == ("site.yaml", 8)
+    assert (error.location.path, error.location.column) == ("site.yaml", 8)
     assert stages.begun == ["reading the site"]
     assert not (tmp_path / "site").exists()
 
@@ -335,7 +335,7 @@ def test_a_clip_that_drops_out_without_a_word_stops_the_press(
     monkeypatch.setattr(clips, "studies_of", lambda *_: {})
     pressed = press(own_site, out, Silent())
     assert pressed.summary is None
-    told = {(one.place.path, one.wrong) for one in pressed.problems.errors}
+    told = {(one.location.path, one.wrong) for one in pressed.problems.errors}
     assert ("lessons/pelvis.md", "this figure could not be made") in told
     assert any("nothing to print for" in wrong for _, wrong in told)
     assert _files(out) == before
@@ -351,7 +351,7 @@ def test_a_video_on_a_drive_that_is_away_leaves_the_last_site(own_site: Path, tm
     pressed = press(own_site, out, Silent())
     assert pressed.summary is None
     (error,) = pressed.problems.errors
-    assert error.place.path == "clips/dune-face-on/clip.yaml"
+    assert error.location.path == "clips/dune-face-on/clip.yaml"
     assert _files(out) == before
 
 

@@ -64,7 +64,7 @@ def test_a_swap_that_fails_halfway_puts_the_last_site_back(
 ) -> None:
     site = tmp_path / "site"
     _pressed(site, "last good")
-    monkeypatch.setattr(swap, "exchanged", lambda one, other: False)
+    monkeypatch.setattr(swap, "exchange_folders", lambda one, other: False)
     real = Path.rename
 
     def refusing(path: Path, target: Path) -> Path:
@@ -82,7 +82,7 @@ def test_a_swap_that_fails_halfway_puts_the_last_site_back(
 def test_an_interrupt_during_the_swap_comes_after_it(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     site = tmp_path / "site"
     _pressed(site, "before")
-    monkeypatch.setattr(swap, "exchanged", lambda one, other: False)
+    monkeypatch.setattr(swap, "exchange_folders", lambda one, other: False)
     real = Path.rename
 
     def interrupted(path: Path, target: Path) -> Path:

@@ -16,7 +16,7 @@ from random import Random
 
 from lessonpress.press.progress import Silent
 from lessonpress.press.run import Pressed, press
-from lessonpress.records.problem import tell
+from lessonpress.records.problem import problem_text
 from tests.press import edits
 
 
@@ -37,7 +37,7 @@ class Step:
     @property
     def wrong(self) -> str:
         """What is not as it is to be, "" where all is."""
-        told, expected = _told(self.again), _told(self.nothing)
+        told, expected = _problems_of(self.again), _problems_of(self.nothing)
         if told != expected:
             return f"{self.name}: it says {told}, and from nothing {expected}"
         again, nothing = self.files
@@ -53,8 +53,8 @@ class Step:
         return f"{self.name} of {sorted(causes)}: made again without cause: {needless}" if needless else ""
 
 
-def _told(pressed: Pressed) -> list[str]:
-    return [tell(problem) for problem in pressed.problems.listed()]
+def _problems_of(pressed: Pressed) -> list[str]:
+    return [problem_text(problem) for problem in pressed.problems.listed()]
 
 
 def trial(folder: Path, make: Callable[[Path], None], steps: int, seed: int) -> Iterator[Step]:

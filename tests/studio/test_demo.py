@@ -21,7 +21,7 @@ EACH = pytest.mark.parametrize("demo", [DEMOS[name] for name in CLIPS], ids=CLIP
 def content() -> Site:
     site, problems = read_site(ROOT / "content")
     assert site is not None
-    assert [problem for problem in problems.errors if problem.place.path.startswith("clips/")] == []
+    assert [problem for problem in problems.errors if problem.location.path.startswith("clips/")] == []
     return site
 
 

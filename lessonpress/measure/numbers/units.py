@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Literal
-
 from lessonpress.records.length import METRES_PER_INCH, METRES_PER_SECOND_PER_MPH
+from lessonpress.records.length import Units as Units
 from lessonpress.records.measure import Dimension
-
-Units = Literal["in", "cm"]
 
 # (dimension, the site's units) -> unit of print, and how much of the inner unit it holds
 PRINTED: dict[tuple[Dimension, Units], tuple[str | None, float]] = {

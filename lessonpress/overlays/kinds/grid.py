@@ -9,7 +9,7 @@ from typing import Annotated
 from pydantic import AfterValidator
 
 from lessonpress.manuscript.fieldtypes import LengthText
-from lessonpress.manuscript.wrong import WrongError
+from lessonpress.manuscript.invalid_value import InvalidValueError
 from lessonpress.measure import At
 from lessonpress.overlays.kind import Outcome
 from lessonpress.overlays.parts.context import Context
@@ -29,7 +29,7 @@ USUAL = {"in": Length(12 * METRES_PER_INCH, "12 in"), "cm": Length(0.30, "30 cm"
 
 def _wide_enough(every: Length) -> Length:
     if every.metres < NARROWEST.metres:
-        raise WrongError(f"crosses `{every}` apart would hide the picture", f"at least {NARROWEST}")
+        raise InvalidValueError(f"crosses `{every}` apart would hide the picture", f"at least {NARROWEST}")
     return every
 
 

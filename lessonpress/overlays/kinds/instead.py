@@ -8,7 +8,7 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, Field
 
 from lessonpress.manuscript.fieldtypes import AngleText, MarkName
-from lessonpress.manuscript.wrong import WrongError
+from lessonpress.manuscript.invalid_value import InvalidValueError
 from lessonpress.measure import Measured, Refusal
 from lessonpress.overlays.kind import Outcome
 from lessonpress.overlays.parts.context import Context
@@ -28,7 +28,7 @@ DOT = 5.0  # CSS px
 
 def _inside_angle(degrees: float) -> float:
     if not 0 <= degrees <= 180:
-        raise WrongError(f"`{degrees:g} deg` is not an inside angle", "0 to 180 deg")
+        raise InvalidValueError(f"`{degrees:g} deg` is not an inside angle", "0 to 180 deg")
     return degrees
 
 

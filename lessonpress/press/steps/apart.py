@@ -1,4 +1,4 @@
-"""Products made in other processes: each makes what it is asked for as this one would, and returns dockets.
+"""Products made in worker processes, which return their dockets.
 
 A process opens the same cache and finds there what was made before; what it makes it leaves there. With the
 dockets this process knows it as if it had made it itself: it goes through them as through any others.
@@ -11,10 +11,10 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from lessonpress.press.cache import Cache
-from lessonpress.press.spread import Inline, executor_for, spread
-from lessonpress.press.states import States
+from lessonpress.press.file_hashes import FileHashes
+from lessonpress.press.parallel import Inline, executor_for, run_parallel
 from lessonpress.press.steps.dockets import Docket, Dockets, Key
-from lessonpress.press.steps.inputs import Asked, Inputs
+from lessonpress.press.steps.inputs import Inputs, PressOptions
 from lessonpress.press.steps.works import Works
 
 WORTH_A_POOL = 12  # products; fewer are made before a pool of processes has started
@@ -25,7 +25,7 @@ class _Job:
     """Products of one site that are best made by one process, such as those of one clip."""
 
     root: Path
-    asked: Asked
+    options: PressOptions
     keys: tuple[Key, ...]
 
 
@@ -37,27 +37,27 @@ def make_apart(works: Works, groups: Iterable[Sequence[Key]]) -> None:
 
     Groups are begun in their order.
     """
-    jobs = [_Job(works.root, works.inputs.asked, tuple(keys)) for keys in groups if keys]
+    jobs = [_Job(works.root, works.inputs.options, tuple(keys)) for keys in groups if keys]
     if sum(len(job.keys) for job in jobs) < WORTH_A_POOL:
         return
     with executor_for(len(jobs)) as executor:
         if isinstance(executor, Inline):
             return
         works.dockets.keep(works.cache)
-        works.inputs.states.keep(works.cache)
-        for _, future in spread(_make, jobs, executor):
+        works.inputs.file_hashes.keep(works.cache)
+        for _, future in run_parallel(_make, jobs, executor):
             for key, docket, because in future.result():
                 works.take_over(key, docket, because)
 
 
-_open: dict[tuple[Path, Asked], Works] = {}  # of a worker process: one press
+_open: dict[tuple[Path, PressOptions], Works] = {}  # of a worker process: one press
 
 
 def _make(job: _Job) -> Made:
-    key = (job.root, job.asked)
+    key = (job.root, job.options)
     if key not in _open:
         cache = Cache(job.root / "build" / "cache")
-        inputs = Inputs(job.root, job.asked, States.kept(cache))
+        inputs = Inputs(job.root, job.options, FileHashes.kept(cache))
         _open[key] = Works(job.root, cache, inputs, Dockets.kept(cache))
     works = _open[key]
     before = set(works.redone)

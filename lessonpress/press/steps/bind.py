@@ -5,18 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
-from lessonpress.figures.binding import Begun, begin, finish
+from lessonpress.figures.binding import Begun, begin_lesson, finish_lesson
+from lessonpress.figures.completeness import check_complete
 from lessonpress.figures.fields import ProgressFields
 from lessonpress.figures.planned import Planned
 from lessonpress.figures.plates import BoundLesson, Panel, Plate
-from lessonpress.figures.whole import check_whole
 from lessonpress.manuscript.lesson import Lesson
 from lessonpress.pages.pictures import emblem_measure, emblem_panel
 from lessonpress.press.steps.clips import Films
 from lessonpress.press.steps.reader import Reader
 from lessonpress.press.steps.seen import Parts, SeenSite
 from lessonpress.records.measure import Measure
-from lessonpress.records.problem import Place, Problem, Problems
+from lessonpress.records.problem import Location, Problem, Problems
 
 
 @dataclass(frozen=True)
@@ -36,9 +36,11 @@ def measured(reader: Reader, name: str) -> Begun:
     blocks, references = (reader.value("lesson", name, part) for part in ("blocks", "references"))
     lesson = replace(_head(reader, name), blocks=blocks, references=references)
     clips = sorted(reader.value("head", name, "clips") & frozenset(reader.value("names", "clips")))
-    told = _told(reader, [(step, clip) for clip in clips for step in ("clip", "played", "plausible")])
-    begun = begin(lesson, SeenSite(reader), Films(reader), told)
-    reader.problems.extend(one for one in told.found if one is not _FAULTY)
+    problems = _problems_of(
+        reader, [(step, clip) for clip in clips for step in ("clip", "played", "plausible")]
+    )
+    begun = begin_lesson(lesson, SeenSite(reader), Films(reader), problems)
+    reader.problems.extend(one for one in problems.collected if one is not _FAULTY)
     charts = tuple(figure for figure in begun.planned if figure.charts_lessons)
     return replace(begun, planned=charts)
 
@@ -47,16 +49,16 @@ def bound(reader: Reader, name: str) -> BoundLesson:
     begun: Begun = reader.value("measured", name)
     others = [other for figure in begun.planned for other in _over(figure)]
     pressed = Parts(reader, "pressed names")
-    told = _told(reader, [("measured", other) for other in (name, *others) if other in pressed])
-    made = finish(begun, _Others(reader), SeenSite(reader), told)
-    reader.problems.extend(one for one in told.found if one is not _FAULTY)
+    problems = _problems_of(reader, [("measured", other) for other in (name, *others) if other in pressed])
+    made = finish_lesson(begun, _Others(reader), SeenSite(reader), problems)
+    reader.problems.extend(one for one in problems.collected if one is not _FAULTY)
     return replace(made, lesson=reader.value("lesson", name))
 
 
-_FAULTY = Problem(Place(""), "what this rests on holds a mistake, which is reported there")
+_FAULTY = Problem(Location(""), "what this rests on holds a mistake, which is reported there")
 
 
-def _told(reader: Reader, sources: list[tuple[str, str]]) -> Problems:
+def _problems_of(reader: Reader, sources: list[tuple[str, str]]) -> Problems:
     """Where to report: a chart with too little to show is no mistake of its own where another explains it."""
     faulty = [reader.faulty(step, of) for step, of in sources]
     return Problems([_FAULTY] if any(faulty) else [])
@@ -68,21 +70,21 @@ def _over(figure: Planned) -> tuple[str, ...]:
 
 def whole(reader: Reader, name: str) -> None:
     """The last look: reported only where nothing else is wrong."""
-    check_whole(reader.value("bound", name), reader.problems)
+    check_complete(reader.value("bound", name), reader.problems)
 
 
 def tally(reader: Reader, name: str) -> Tally:
-    found = shown(reader, name)
-    refused = sum(measure.refused is not None for measure in found.measures.values())
-    return Tally(len(found.plates), len(found.measures), refused)
+    lesson = shown(reader, name)
+    refused = sum(measure.refused is not None for measure in lesson.measures.values())
+    return Tally(len(lesson.plates), len(lesson.measures), refused)
 
 
 def entry(reader: Reader, name: str) -> BoundLesson:
     """What lists show of a lesson: its head, the one number shown with it, and the picture with it."""
-    found = numbered(reader, name)
-    number, panel = emblem_measure(found), emblem_panel(found)
+    lesson = numbered(reader, name)
+    number, panel = emblem_measure(lesson), emblem_panel(lesson)
     plates = () if panel is None else (_plate_of(panel),)
-    return BoundLesson(found.lesson, plates, {} if number is None else {number.id: number})
+    return BoundLesson(lesson.lesson, plates, {} if number is None else {number.id: number})
 
 
 def _plate_of(panel: Panel) -> Plate:
@@ -105,14 +107,14 @@ def _plate_of(panel: Panel) -> Plate:
 
 def number(reader: Reader, name: str) -> Measure | None:
     """The one number that lists show of a lesson."""
-    found: Measure | None = emblem_measure(reader.value("bound", name))
-    return found
+    measure: Measure | None = emblem_measure(reader.value("bound", name))
+    return measure
 
 
 def numbered(reader: Reader, name: str) -> BoundLesson:
     """A bound lesson without its prose, the one number shown with it the first of its measures."""
-    found, first = shown(reader, name), reader.value("number", name)
-    return found if first is None else replace(found, measures={first.id: first, **found.measures})
+    lesson, first = shown(reader, name), reader.value("number", name)
+    return lesson if first is None else replace(lesson, measures={first.id: first, **lesson.measures})
 
 
 def shown(reader: Reader, name: str) -> BoundLesson:
@@ -122,8 +124,8 @@ def shown(reader: Reader, name: str) -> BoundLesson:
 
 
 def _head(reader: Reader, name: str) -> Lesson:
-    found: Lesson = reader.value("head", name, "lesson")
-    return found
+    lesson: Lesson = reader.value("head", name, "lesson")
+    return lesson
 
 
 class _Others(Mapping[str, BoundLesson]):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from lessonpress.figures.filming import Filmed, film
+from lessonpress.figures.surveyed_clip import SurveyedClip, survey_clip
 from lessonpress.footage.study import Study
 from lessonpress.manuscript.clip import CARD, MARK_FILES, Clip
 from lessonpress.manuscript.memory import Memory
@@ -28,22 +28,22 @@ def clip(reader: Reader, name: str) -> Clip:
         reader.uses(f"clips/{name}/{file}")
     used = reader.value("clips in use", "", name)
     memory = Memory()
-    found = read_clip(reader.root, folder, used, reader.today, memory, reader.problems)
-    if found.readable is not None:
-        reader.uses(f"clips/{name}/{found.readable.video}")
-    return _placeless(found)
+    read = read_clip(reader.root, folder, used, reader.today, memory, reader.problems)
+    if read.readable is not None:
+        reader.uses(f"clips/{name}/{read.readable.video}")
+    return _without_folder(read)
 
 
-def _placeless(found: Clip) -> Clip:
+def _without_folder(clip: Clip) -> Clip:
     return Clip(
-        found.name,
+        clip.name,
         None,  # type: ignore[arg-type]
-        found.path,
-        found.card,
-        found.observations,
-        found.places,
-        found.faults,
-        found.readable,
+        clip.path,
+        clip.card,
+        clip.observations,
+        clip.locations,
+        clip.faults,
+        clip.readable,
     )
 
 
@@ -51,12 +51,12 @@ def played(reader: Reader, name: str) -> Study | None:
     """What playing the clip teaches; None where its video cannot be used, which is reported."""
     for library in FOOTAGE:
         reader.library(library)
-    found = clip_of(reader, name)
-    if found.video is None:
+    clip = clip_of(reader, name)
+    if clip.video is None:
         return None
-    reader.uses(f"clips/{name}/{found.video.name}")
-    indexes = indexes_of([found], reader.works.inputs.states, reader.cache, Silent(), reader.problems)
-    return studies_of([found], indexes, reader.cache, Silent(), reader.problems).get(name)
+    reader.uses(f"clips/{name}/{clip.video.name}")
+    indexes = indexes_of([clip], reader.works.inputs.file_hashes, reader.cache, Silent(), reader.problems)
+    return studies_of([clip], indexes, reader.cache, Silent(), reader.problems).get(name)
 
 
 def plausible(reader: Reader, name: str) -> None:
@@ -66,10 +66,10 @@ def plausible(reader: Reader, name: str) -> None:
     key, parts = _film_key(reader, name)
     if parts is not None:
         clip, study, units = parts
-        reader.works.shared["filmed", name] = (key, film(clip, study, units, reader.problems))
+        reader.works.shared["filmed", name] = (key, survey_clip(clip, study, units, reader.problems))
 
 
-def filmed(reader: Reader, name: str) -> Filmed | None:
+def filmed(reader: Reader, name: str) -> SurveyedClip | None:
     """The clip ready for figures, None where it cannot be used; its camera is solved once in a process."""
     for library in MEASURING:
         reader.library(library)
@@ -77,11 +77,11 @@ def filmed(reader: Reader, name: str) -> Filmed | None:
     if parts is None:
         return None
     shared = reader.works.shared
-    made: Filmed | None
+    made: SurveyedClip | None
     made_of, made = shared.get(("filmed", name), (None, None))
     if made_of != key:
         clip, study, units = parts
-        made = film(clip, study, units, Problems(), plausible=False)
+        made = survey_clip(clip, study, units, Problems(), plausible=False)
         shared["filmed", name] = (key, made)
     return made
 
@@ -96,7 +96,7 @@ def _film_key(reader: Reader, name: str) -> tuple[object, tuple[Clip, Study, Uni
     return key, (clip_of(reader, name), study, units)
 
 
-class Films(Mapping[str, Filmed | None]):
+class Films(Mapping[str, SurveyedClip | None]):
     """The site's clips ready for figures, by name; None for those that cannot be used."""
 
     def __init__(self, reader: Reader) -> None:
@@ -106,7 +106,7 @@ class Films(Mapping[str, Filmed | None]):
     def __contains__(self, name: object) -> bool:
         return name in self._names
 
-    def __getitem__(self, name: str) -> Filmed | None:
+    def __getitem__(self, name: str) -> SurveyedClip | None:
         if name not in self:
             raise KeyError(name)
         if not self._reader.value("clips in use", "", name):

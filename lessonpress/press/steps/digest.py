@@ -31,12 +31,12 @@ def _said(value: Any, known: dict[int, bytes]) -> bytes:
         return b"{%d:%s" % (len(pairs), b"".join(pairs))
     if isinstance(value, set | frozenset):
         return b"<%d:%s" % (len(value), b"".join(sorted(_said(one, known) for one in value)))
-    found = known.get(id(value))
-    if found is None:
+    known_digest = known.get(id(value))
+    if known_digest is None:
         parts = [_said(part, known) for part in _parts(value)]
         name = f"{type(value).__module__}.{type(value).__qualname__}"
-        found = known[id(value)] = b"@" + sha256(_text(name) + b"".join(parts)).digest()
-    return found
+        known_digest = known[id(value)] = b"@" + sha256(_text(name) + b"".join(parts)).digest()
+    return known_digest
 
 
 def _parts(value: Any) -> Iterator[Any]:
@@ -51,10 +51,10 @@ def _parts(value: Any) -> Iterator[Any]:
 
 
 def _names(kind: type[Any]) -> tuple[str, ...]:
-    found = _FIELDS.get(kind)
-    if found is None:
-        found = _FIELDS[kind] = tuple(one.name for one in fields(kind))
-    return found
+    names = _FIELDS.get(kind)
+    if names is None:
+        names = _FIELDS[kind] = tuple(one.name for one in fields(kind))
+    return names
 
 
 _FIELDS: dict[type[Any], tuple[str, ...]] = {}

@@ -1,4 +1,4 @@
-"""What is known of each product of a site: what it was made of and says, what was wrong, what it put out."""
+"""The docket of a product: what it was made from, what was wrong, which files it put out."""
 
 from __future__ import annotations
 

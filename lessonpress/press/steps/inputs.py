@@ -1,7 +1,7 @@
 """What the steps read from outside: files, folders, the day, what was asked for, the program, its libraries.
 
 Each has a name and a value, a short text; a product is made again where the value of one it noted is another.
-A file's value is the hash of its content: see `press/states.py` for when it is not read for that.
+A file's value is the hash of its content: see `press/file_hashes.py` for when it is not read for that.
 """
 
 from __future__ import annotations
@@ -17,7 +17,7 @@ from hashlib import sha256
 from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 
-from lessonpress.press.states import States
+from lessonpress.press.file_hashes import FileHashes
 from lessonpress.records.theme import theme_folder
 
 ABSENT = ""
@@ -28,7 +28,7 @@ _PACKAGE = Path(__file__).resolve().parents[2]
 
 
 @dataclass(frozen=True)
-class Asked:
+class PressOptions:
     """What the one who presses asked for."""
 
     drafts: bool = False
@@ -46,8 +46,8 @@ class Inputs:
     """Those of one press of the site at `root`; each is looked at once."""
 
     root: Path
-    asked: Asked
-    states: States
+    options: PressOptions
+    file_hashes: FileHashes
     _values: dict[tuple[str, str], str] = field(default_factory=dict)
 
     def value(self, kind: str, of: str) -> str:
@@ -60,7 +60,7 @@ class Inputs:
         """Forgets what was looked at: for one who presses again later."""
         self._values.clear()
 
-    def place(self, path: str) -> Path:
+    def path_to(self, path: str) -> Path:
         """Where a file or folder of the site, or of a packaged theme, lies."""
         if path.startswith(PACKAGED):
             name, _, rest = path[1:].partition("/")
@@ -73,30 +73,30 @@ class Inputs:
 
 
 def _file(inputs: Inputs, path: str) -> str:
-    place = inputs.place(path)
+    full = inputs.path_to(path)
     try:
-        found = place.lstat()
+        status = full.lstat()
         led = ""
-        if stat.S_ISLNK(found.st_mode):
-            led = f" by way of {_led_to(inputs.root, place)}"
-            found = place.stat()
+        if stat.S_ISLNK(status.st_mode):
+            led = f" by way of {_led_to(inputs.root, full)}"
+            status = full.stat()
     except (OSError, RuntimeError, ValueError) as fault:  # ValueError: a name that no file can have
         return ABSENT if isinstance(fault, FileNotFoundError) else f"out of reach: {fault.__class__.__name__}"
-    if not stat.S_ISREG(found.st_mode):
-        return f"no file: {stat.S_IFMT(found.st_mode)}{led}"
-    if place.suffix in _TEXTS and found.st_size > _LARGEST_TEXT:
-        return f"too large: {found.st_size} bytes, of {found.st_mtime_ns}{led}"
+    if not stat.S_ISREG(status.st_mode):
+        return f"no file: {stat.S_IFMT(status.st_mode)}{led}"
+    if full.suffix in _TEXTS and status.st_size > _LARGEST_TEXT:
+        return f"too large: {status.st_size} bytes, of {status.st_mtime_ns}{led}"
     try:
-        return inputs.states.hash_of(path, place, found) + led
+        return inputs.file_hashes.hash_of(path, full, status) + led
     except OSError as fault:
         return f"unreadable: {fault.errno}{led}"
 
 
 def _folder(inputs: Inputs, path: str) -> str:
-    place = inputs.place(path)
-    led = f" by way of {_led_to(inputs.root, place)}" if place.is_symlink() else ""
+    full = inputs.path_to(path)
+    led = f" by way of {_led_to(inputs.root, full)}" if full.is_symlink() else ""
     try:
-        with os.scandir(place) as entries:
+        with os.scandir(full) as entries:
             names = sorted(f"{one.name}\0{_kind(one)}" for one in entries if not one.name.startswith("."))
     except FileNotFoundError:
         return ABSENT
@@ -110,41 +110,41 @@ def _kind(entry: os.DirEntry[str]) -> str:
     return "link" if entry.is_symlink() else "folder" if entry.is_dir() else "file"
 
 
-def _led_to(root: Path, place: Path) -> str:
-    return os.path.relpath(os.path.realpath(place), os.path.realpath(root))
+def _led_to(root: Path, full: Path) -> str:
+    return os.path.relpath(os.path.realpath(full), os.path.realpath(root))
 
 
 def _day(inputs: Inputs, of: str) -> str:
     """of: "today"; "reached DAY" and "passed DAY" stay what they are once they are true."""
     what, _, day = of.partition(" ")
-    today = inputs.asked.today
+    today = inputs.options.today
     if what == "today":
         return today.isoformat()
     return str(date.fromisoformat(day) <= today if what == "reached" else date.fromisoformat(day) < today)
 
 
 def _asked(inputs: Inputs, of: str) -> str:
-    return str(getattr(inputs.asked, of))
+    return str(getattr(inputs.options, of))
 
 
 def _program(inputs: Inputs, of: str) -> str:
     """The program's own modules and stubs, so that one who works on it is never shown an old product."""
-    found = sha256()
+    digest = sha256()
     for path in sorted(_modules(_PACKAGE)):
-        hashed = inputs.states.hash_of(f"{PACKAGED}/{path}", _PACKAGE / path, (_PACKAGE / path).stat())
-        found.update(f"{path}\0{hashed}\0".encode())
-    return found.hexdigest()
+        hashed = inputs.file_hashes.hash_of(f"{PACKAGED}/{path}", _PACKAGE / path, (_PACKAGE / path).stat())
+        digest.update(f"{path}\0{hashed}\0".encode())
+    return digest.hexdigest()
 
 
 def _modules(folder: Path, at: str = "") -> list[str]:
-    found: list[str] = []
+    names: list[str] = []
     with os.scandir(folder) as entries:
         for entry in entries:
             if entry.name.endswith((".py", ".pyi")):
-                found.append(at + entry.name)
+                names.append(at + entry.name)
             elif entry.is_dir() and entry.name not in ("themes", "starter", "__pycache__"):
-                found += _modules(Path(entry.path), f"{at}{entry.name}/")
-    return found
+                names += _modules(Path(entry.path), f"{at}{entry.name}/")
+    return names
 
 
 @functools.cache

@@ -1,4 +1,4 @@
-"""What the last press of a site was made from and what it left: enough to see that there is nothing to do.
+"""The record of the last press: enough to see that there is nothing to do.
 
 It holds every input of every product, and the state of every file of the pressed folder. While all of them
 are as they were, a press would read, make and write the same again; what it said is said again.
@@ -10,7 +10,7 @@ import os
 from pathlib import Path
 from typing import NamedTuple
 
-from lessonpress.press.cache import Cache, Entry
+from lessonpress.press.cache import Cache, CacheEntry
 from lessonpress.press.steps.inputs import Inputs
 from lessonpress.press.steps.parcel import packed, unpacked
 from lessonpress.records.problem import Problem
@@ -59,25 +59,25 @@ def keep_last(last: Last, cache: Cache, out: Path, asked: str) -> None:
     _entry(cache, out, asked).keep(packed(tuple(last)))
 
 
-def _entry(cache: Cache, out: Path, asked: str) -> Entry:
+def _entry(cache: Cache, out: Path, asked: str) -> CacheEntry:
     return cache.entry("last", (FORM, os.path.relpath(out.resolve(), cache.folder.resolve()), asked))
 
 
 def standing(folder: Path) -> Standing:
     """The state of each file of a folder, by its path from there; {} where there is no such folder."""
-    found: Standing = {}
+    files: Standing = {}
     try:
-        _walk(folder, "", found)
+        _walk(folder, "", files)
     except OSError:
         return {}
-    return found
+    return files
 
 
-def _walk(folder: Path | str, at: str, found: Standing) -> None:
+def _walk(folder: Path | str, at: str, files: Standing) -> None:
     with os.scandir(folder) as entries:
         for entry in entries:
             if entry.is_dir(follow_symlinks=False):
-                _walk(entry.path, f"{at}{entry.name}/", found)
+                _walk(entry.path, f"{at}{entry.name}/", files)
             elif entry.name not in _OF_THE_SYSTEM:
                 state = entry.stat(follow_symlinks=False)
-                found[at + entry.name] = (state.st_size, state.st_mtime_ns, state.st_ino)
+                files[at + entry.name] = (state.st_size, state.st_mtime_ns, state.st_ino)

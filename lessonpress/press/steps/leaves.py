@@ -1,4 +1,4 @@
-"""Steps that put out what is read away from the pages: feeds, the site's map, the author's own files."""
+"""Steps for files that are not pages: feeds, the site map, the author's own files."""
 
 from __future__ import annotations
 

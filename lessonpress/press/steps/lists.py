@@ -1,4 +1,4 @@
-"""Steps that print pages: a lesson's own, and those that list lessons, which see only their entries."""
+"""Steps that print pages: each lesson's own, and those that list lessons."""
 
 from __future__ import annotations
 
@@ -10,12 +10,10 @@ from typing import Any
 from lessonpress.figures.plates import BoundLesson
 from lessonpress.figures.printing import answer_words, lettered
 from lessonpress.manuscript.lesson import Lesson
-from lessonpress.manuscript.markdown import parser
-from lessonpress.pages.archive import archive as archive_page
-from lessonpress.pages.archive import topic_page, topics_index
+from lessonpress.manuscript.markdown import markdown_parser
+from lessonpress.pages.archive import archive_page, topic_page, topics_index
 from lessonpress.pages.former import former_pages
-from lessonpress.pages.home import EARLIER
-from lessonpress.pages.home import home as home_page
+from lessonpress.pages.home import EARLIER, home_page
 from lessonpress.pages.lesson import LessonPage, Neighbours
 from lessonpress.pages.pictures import PictureBook
 from lessonpress.pages.plain import not_found as page_not_found
@@ -24,7 +22,7 @@ from lessonpress.pages.topics import Topic, slugs_by_key, topics_of
 from lessonpress.press.steps.bind import shown
 from lessonpress.press.steps.prints import book_of
 from lessonpress.press.steps.reader import Reader
-from lessonpress.press.steps.themes import SeenStudio
+from lessonpress.press.steps.themes import SeenContext
 
 
 @dataclass(frozen=True)
@@ -51,10 +49,10 @@ def beside(reader: Reader, _: str) -> dict[str, tuple[str | None, str | None]]:
 def topics(reader: Reader, _: str) -> dict[str, Treated]:
     """The topics of the listed lessons by their folders, in the order of the alphabet."""
     heads = reader.value("heads")
-    found = topics_of(_bare(heads[name]) for name in reader.value("listed"))
+    all_topics = topics_of(_bare(heads[name]) for name in reader.value("listed"))
     return {
         topic.slug: Treated(topic.name, topic.slug, tuple(one.lesson.name for one in topic.lessons))
-        for topic in found
+        for topic in all_topics
     }
 
 
@@ -80,15 +78,15 @@ def terms(reader: Reader, name: str) -> dict[str, str]:
 
 def _words_of(reader: Reader, name: str) -> str:
     """All words that a lesson's page may print: those of its text, its plates and its numbers."""
-    tokens = parser().parse(reader.value("lesson", name, "body"))
+    tokens = markdown_parser().parse(reader.value("lesson", name, "body"))
     text = [child.content for token in tokens for child in token.children or ()]
-    found = shown(reader, name)
+    lesson = shown(reader, name)
     units = reader.value("site.yaml", "", "units")
-    numbers = [lettered(measure, units) for measure in found.measures.values()]
-    answers = [answer_words(measure) for measure in found.measures.values() if measure.answer]
+    numbers = [lettered(measure, units) for measure in lesson.measures.values()]
+    answers = [answer_words(measure) for measure in lesson.measures.values() if measure.answer]
     full = [number.full for number in numbers if number is not None]
     goals = [f"toward {goal}, away from {goal}" for goal in ("the target", "the ball")]
-    return " ".join([*text, *_texts((found.plates, found.measures)), *full, *answers, *goals])
+    return " ".join([*text, *_texts((lesson.plates, lesson.measures)), *full, *answers, *goals])
 
 
 def _texts(value: Any) -> Iterator[str]:
@@ -106,8 +104,8 @@ def _texts(value: Any) -> Iterator[str]:
 
 def lesson_page(reader: Reader, name: str) -> None:
     book = book_of(reader.value("pictures", name))
-    studio = SeenStudio(reader, book=book, glossary=("terms", name))
-    made = LessonPage(reader.value("bound", name), studio)
+    context = SeenContext(reader, book=book, glossary=("terms", name))
+    made = LessonPage(reader.value("bound", name), context)
     reader.put(made.path, made.content(_neighbours(reader, name)))
 
 
@@ -130,7 +128,7 @@ def former(reader: Reader, name: str) -> tuple[str, ...]:
     """Pages at a lesson's earlier paths; of these the ones that its other files lie at as well."""
     head: Lesson = reader.value("head", name, "lesson")
     if head.former:
-        for path, content in former_pages(head, SeenStudio(reader)):
+        for path, content in former_pages(head, SeenContext(reader)):
             reader.put(path, content)
     return head.former
 
@@ -142,33 +140,33 @@ def home(reader: Reader, _: str) -> None:
     latest = tuple(reader.value("bound", name) for name in names[:1])
     entries = tuple(reader.value("entry", name) for name in shown)
     lessons = (*latest, *entries, *(_bare(heads[name]) for name in rest))
-    reader.put(*home_page(SeenStudio(reader, lessons, _book(reader, names[: 1 + EARLIER]))))
+    reader.put(*home_page(SeenContext(reader, lessons, _book(reader, names[: 1 + EARLIER]))))
 
 
 def archive(reader: Reader, _: str) -> None:
     lessons = tuple(reader.value("entry", name) for name in reader.value("listed"))
-    reader.put(*archive_page(SeenStudio(reader, lessons)))
+    reader.put(*archive_page(SeenContext(reader, lessons)))
 
 
 def index_of_topics(reader: Reader, _: str) -> None:
     heads = reader.value("heads")
     lessons = tuple(_bare(heads[name]) for name in reader.value("listed"))
-    reader.put(*topics_index(SeenStudio(reader, lessons)))
+    reader.put(*topics_index(SeenContext(reader, lessons)))
 
 
 def topic(reader: Reader, slug: str) -> None:
-    found: Treated = reader.value("topics", "", slug)
-    lessons = tuple(reader.value("entry", name) for name in found.lessons)
-    studio = SeenStudio(reader, lessons, _book(reader, found.lessons))
-    reader.put(*topic_page(Topic(found.name, found.slug, lessons), studio))
+    treated: Treated = reader.value("topics", "", slug)
+    lessons = tuple(reader.value("entry", name) for name in treated.lessons)
+    context = SeenContext(reader, lessons, _book(reader, treated.lessons))
+    reader.put(*topic_page(Topic(treated.name, treated.slug, lessons), context))
 
 
 def plain(reader: Reader, name: str) -> None:
-    reader.put(*plain_page(reader.value("text", name), SeenStudio(reader)))
+    reader.put(*plain_page(reader.value("text", name), SeenContext(reader)))
 
 
 def not_found(reader: Reader, _: str) -> None:
-    reader.put(*page_not_found(SeenStudio(reader)))
+    reader.put(*page_not_found(SeenContext(reader)))
 
 
 def _book(reader: Reader, names: tuple[str, ...]) -> PictureBook:

@@ -1,4 +1,4 @@
-"""A product as bytes, and back.
+"""Products serialised to bytes and read back safely.
 
 Pickles can run whatever they name. A cache may have come along with a site that somebody sent, so the only
 things that are found by name here are records and models of the program, and a few plain types.
@@ -37,18 +37,18 @@ def unpacked(content: bytes) -> Any:
 
 class _Opener(pickle.Unpickler):
     def find_class(self, module: str, name: str) -> Any:
-        return _found(module, name)
+        return _class_named(module, name)
 
 
 @cache
-def _found(module: str, name: str) -> Any:
+def _class_named(module: str, name: str) -> Any:
     """Raises UnpicklingError for what is no record, model or plain type."""
     if (module, name) in _PLAIN:
         return getattr(importlib.import_module(module), name)
     if module.startswith(_OURS):
-        found = getattr(importlib.import_module(module), name, None)
-        model = isinstance(found, type) and hasattr(found, "__pydantic_private__")
-        named = isinstance(found, type) and issubclass(found, tuple)
-        if isinstance(found, type) and found.__module__ == module and (is_dataclass(found) or model or named):
-            return found
+        kind = getattr(importlib.import_module(module), name, None)
+        model = isinstance(kind, type) and hasattr(kind, "__pydantic_private__")
+        named = isinstance(kind, type) and issubclass(kind, tuple)
+        if isinstance(kind, type) and kind.__module__ == module and (is_dataclass(kind) or model or named):
+            return kind
     raise pickle.UnpicklingError(f"{module}.{name} is no part of a product")

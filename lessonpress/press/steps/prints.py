@@ -19,7 +19,7 @@ from lessonpress.outlets.diagrams import Diagram, diagrams
 from lessonpress.outlets.ledger import ledger_files
 from lessonpress.pages import dates
 from lessonpress.pages.pictures import Picture, PictureBook, Shot, shot_of
-from lessonpress.press.cache import Cache, Entry
+from lessonpress.press.cache import Cache, CacheEntry
 from lessonpress.press.diagrams import draw
 from lessonpress.press.loops import make_loops
 from lessonpress.press.pictures import pictures_of
@@ -55,16 +55,16 @@ def indexes(reader: Reader, site: BoundSite) -> dict[str, ClipIndex]:
 def pictures(reader: Reader, name: str) -> tuple[Printed, ...]:
     for library in PICTURES:
         reader.library(library)
-    site, found = alone(reader, name), defaultdict(list)
-    told = Problems()
-    for one in pictures_of(site, indexes(reader, site), reader.cache, Silent(), told):
-        found[one.shot].append(one)
-        if not told.errors:
+    site, by_shot = alone(reader, name), defaultdict(list)
+    problems = Problems()
+    for one in pictures_of(site, indexes(reader, site), reader.cache, Silent(), problems):
+        by_shot[one.shot].append(one)
+        if not problems.errors:
             reader.put_kept(one.href, one.entry)
-    reader.problems.extend(told.found)
+    reader.problems.extend(problems.collected)
     return tuple(
         Printed(shot, tuple(one.picture for one in sizes), sizes[-1].entry.name)
-        for shot, sizes in found.items()
+        for shot, sizes in by_shot.items()
     )
 
 
@@ -86,7 +86,7 @@ def diagrams_of(reader: Reader, name: str) -> list[Diagram]:
 
 
 def _content(cache: Cache, name: str) -> bytes:
-    return Entry(cache.folder, "pictures", name).content()
+    return CacheEntry(cache.folder, "pictures", name).content()
 
 
 def standalone(reader: Reader, name: str) -> None:
@@ -107,7 +107,7 @@ def moving(reader: Reader, name: str) -> None:
     site = alone(reader, name)
     for loop in make_loops(site, indexes(reader, site), reader.cache, Silent()):
         for fault in loop.faults:
-            reader.problems.error(loop.card_place, fault.reason, fault.way_out)
+            reader.problems.error(loop.card_location, fault.reason, fault.way_out)
         if not loop.faults:
             reader.put_kept(loop.path("mp4"), loop.film)
             reader.put_kept(loop.path("webp"), loop.poster)

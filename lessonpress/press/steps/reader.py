@@ -1,4 +1,4 @@
-"""What a step reads with: what it is given is noted, so that a docket says what its product is made of."""
+"""The reader of a step: everything it gives is noted, so that a docket lists what a product is made of."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from lessonpress.press.cache import Cache, Entry
+from lessonpress.press.cache import Cache, CacheEntry
 from lessonpress.press.steps.dockets import FAULTY, Key, Put
 from lessonpress.press.steps.inputs import ABSENT
 from lessonpress.records.problem import Problems
@@ -55,14 +55,14 @@ class Reader:
     def uses(self, path: str) -> Path:
         """A file that the step will read by itself."""
         self._note(("file", path, ""))
-        return self.works.inputs.place(path)
+        return self.works.inputs.path_to(path)
 
     def lists(self, path: str) -> Path:
         """A folder that the step will list by itself."""
         self._note(("folder", path, ""))
-        return self.works.inputs.place(path)
+        return self.works.inputs.path_to(path)
 
-    def asked(self, what: str) -> bool:
+    def option(self, what: str) -> bool:
         return self.works.sure(self._note(("asked", what, ""))) == str(True)
 
     def library(self, name: str) -> None:
@@ -72,14 +72,14 @@ class Reader:
     @property
     def today(self) -> date:
         """The day; what it is compared with is noted, and the day itself only where it is counted from."""
-        day = self.works.inputs.asked.today
+        day = self.works.inputs.options.today
         return _Today(day.year, day.month, day.day)._noting(self)
 
     def put(self, path: str, content: bytes) -> None:
         """Puts out a file of the site."""
         self.puts.append(self.works.put_away(path, content))
 
-    def put_kept(self, path: str, entry: Entry) -> None:
+    def put_kept(self, path: str, entry: CacheEntry) -> None:
         """The same for content that has an entry of its own in the cache."""
         self.puts.append(Put(path, *self.works.hash_and_size(entry.content()), entry.shelf, entry.name))
 

@@ -1,4 +1,4 @@
-"""The site as a step sees it: whatever is read of it is noted, and nothing is read that is not asked for."""
+"""The site as a step sees it: every field that is read is noted as an input."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from lessonpress.manuscript.page import Page
 from lessonpress.manuscript.site import Site, SiteFile
 from lessonpress.manuscript.written import is_lost
 from lessonpress.press.steps.reader import Reader
-from lessonpress.records.problem import Place
+from lessonpress.records.problem import Location
 
 
 class Parts(Collection[str]):
@@ -39,10 +39,10 @@ class Values(Mapping[str, Any]):
         self._reader, self._step, self._of = reader, step, of
 
     def __getitem__(self, key: str) -> Any:
-        found = self._reader.value(self._step, self._of, key or "\0")
-        if found is None:
+        value = self._reader.value(self._step, self._of, key or "\0")
+        if value is None:
             raise KeyError(key)
-        return found
+        return value
 
     def __iter__(self) -> Iterator[str]:
         return iter(self._reader.value(self._step, self._of))
@@ -74,8 +74,8 @@ class _Clips(Mapping[str, Clip]):
 
 def clip_of(reader: Reader, name: str) -> Clip:
     """A clip; its folder is left out of the product, so that the site can move."""
-    found: Clip = reader.value("clip", name)
-    return replace(found, folder=reader.root / "clips" / name)
+    clip: Clip = reader.value("clip", name)
+    return replace(clip, folder=reader.root / "clips" / name)
 
 
 class _SeenFile:
@@ -90,9 +90,9 @@ class _SeenFile:
     def lost(self, *path: str) -> bool:
         return is_lost(path, self.lost_paths)
 
-    def place_of(self, *loc: str | int) -> Place:
-        found: Place = self._reader.value("site.yaml").place_of(*loc)
-        return found
+    def location_of(self, *loc: str | int) -> Location:
+        location: Location = self._reader.value("site.yaml").location_of(*loc)
+        return location
 
 
 class SeenSite(Site):
@@ -115,8 +115,8 @@ class SeenSite(Site):
 
     @property
     def glossary(self) -> Mapping[str, str]:  # type: ignore[override]
-        found: Mapping[str, str] = self._reader.value(*self._glossary)
-        return found
+        meanings: Mapping[str, str] = self._reader.value(*self._glossary)
+        return meanings
 
     @property
     def clips(self) -> Mapping[str, Clip]:  # type: ignore[override]
@@ -129,14 +129,14 @@ class SeenSite(Site):
 
     @property
     def drafts(self) -> bool:
-        return self._reader.asked("drafts")
+        return self._reader.option("drafts")
 
     @property
     def pages(self) -> Mapping[str, Page]:  # type: ignore[override]
-        found: Mapping[str, Page] = self._reader.value("page heads")
-        return found
+        by_name: Mapping[str, Page] = self._reader.value("page heads")
+        return by_name
 
     @property
     def files(self) -> tuple[str, ...]:
-        found: tuple[str, ...] = self._reader.value("attached")
-        return found
+        paths: tuple[str, ...] = self._reader.value("attached")
+        return paths

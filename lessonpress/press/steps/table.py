@@ -1,8 +1,8 @@
-"""The steps of a press: what feeds what.
+"""The table of a press's steps: what each makes and what it needs.
 
 A row is a step: its name, its function, and what feeds it, as words. What it was really made of each docket
 knows; this column is for those who read. To add a step: write its function, which asks its reader for all
-that it uses; add a row; let a step or `press/wholesite.py` ask for the product. It is made again by itself
+that it uses; add a row; let a step or `press/schedule.py` ask for the product. It is made again by itself
 when what it asked for is another.
 
 Modules are imported when one of their steps is made: a press with nothing to do needs none of them.

@@ -68,11 +68,11 @@ def text(reader: Reader, name: str) -> Page | None:
 
 
 def head(reader: Reader, name: str) -> Head | None:
-    found: Lesson | None = reader.value("lesson", name)
-    if found is None:
+    lesson: Lesson | None = reader.value("lesson", name)
+    if lesson is None:
         return None
-    bare = replace(found, body="", body_line=0, blocks=(), references=(), links=(), files=())
-    return Head(bare, clips_named(found))
+    bare = replace(lesson, body="", body_line=0, blocks=(), references=(), links=(), files=())
+    return Head(bare, clips_named(lesson))
 
 
 def heads(reader: Reader, _: str) -> dict[str, Lesson]:
@@ -83,8 +83,8 @@ def heads(reader: Reader, _: str) -> dict[str, Lesson]:
 
 def page_head(reader: Reader, name: str) -> Page | None:
     """What other steps may know of a page: its title."""
-    found: Page | None = reader.value("text", name)
-    return None if found is None else replace(found, body="", body_line=0, links=(), files=())
+    page: Page | None = reader.value("text", name)
+    return None if page is None else replace(page, body="", body_line=0, links=(), files=())
 
 
 def page_heads(reader: Reader, _: str) -> dict[str, Page]:
@@ -95,7 +95,7 @@ def page_heads(reader: Reader, _: str) -> dict[str, Page]:
 
 def pressed(reader: Reader, _: str) -> tuple[str, ...]:
     """The lessons that get a page, newest first."""
-    drafts = reader.asked("drafts")
+    drafts = reader.option("drafts")
     shown = [one for one in reader.value("heads").values() if drafts or not one.draft]
     return tuple(one.name for one in sorted(shown, key=_age, reverse=True))
 
@@ -150,22 +150,22 @@ def attached(reader: Reader, _: str) -> tuple[str, ...]:
     """All files that come along. Those of two texts may differ by capital letters only, which is reported."""
     linking = [f"lessons/{name}.md" for name in reader.value("pressed")]
     linking += [f"pages/{name}.md" for name in reader.value("page heads")]
-    found = {target for path in linking for target in reader.value("links", path)}
-    if len({target.lower() for target in found}) < len(found):
+    targets = {target for path in linking for target in reader.value("links", path)}
+    if len({target.lower() for target in targets}) < len(targets):
         texts = [reader.value("lesson", name) for name in reader.value("names", "lessons")]
         texts += [reader.value("text", name) for name in reader.value("names", "pages")]
         shown = [one for one in texts if one is not None and one.path in linking]
         return check_files(reader.root, (link for one in shown for link in one.files), reader.problems)
-    return tuple(sorted(found))
+    return tuple(sorted(targets))
 
 
 def pages_by_source(reader: Reader, _: str) -> dict[str, str]:
     """Every file that a link may name → where it is in the pressed site."""
-    from lessonpress.pages import links as places
+    from lessonpress.pages import links
 
-    found = {f"lessons/{name}.md": places.lesson(name) for name in reader.value("pressed")}
-    found |= {f"pages/{name}.md": places.page(name) for name in reader.value("page heads")}
-    return found | {path: places.attached(path) for path in reader.value("attached")}
+    pages = {f"lessons/{name}.md": links.lesson(name) for name in reader.value("pressed")}
+    pages |= {f"pages/{name}.md": links.page(name) for name in reader.value("page heads")}
+    return pages | {path: links.attached(path) for path in reader.value("attached")}
 
 
 def pressed_names(reader: Reader, _: str) -> frozenset[str]:

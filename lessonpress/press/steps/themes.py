@@ -1,4 +1,4 @@
-"""Steps of the theme: which it is, its words, its styles; and the pages' studio, which notes templates."""
+"""Steps of the theme: its folder, its words, its styles; and a page context that notes templates."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from lessonpress.figures.plates import BoundLesson, BoundSite
-from lessonpress.pages.frame import Studio
+from lessonpress.pages.frame import PageContext
 from lessonpress.pages.own_themes import FOLDER, OwnTheme, theme_of
 from lessonpress.pages.pictures import PictureBook
 from lessonpress.pages.theme import Theme
@@ -21,9 +21,9 @@ RENDERING = ("jinja2", "markdown-it-py", "mdit-py-plugins")
 
 
 def theme(reader: Reader, _: str) -> str | None:
-    """Where the theme's files are, as `Inputs.place` has it; None once what is wrong with it is reported."""
+    """Where the theme's files are, for `Inputs.path_to`; None once what is wrong with it is reported."""
     name = reader.value("site.yaml", "", "theme")
-    own = reader.asked("own_themes")
+    own = reader.option("own_themes")
     if name in theme_names():
         return f"{PACKAGED}{name}"
     folder = f"{FOLDER}/{name}"
@@ -32,16 +32,16 @@ def theme(reader: Reader, _: str) -> str | None:
         for path in sorted(themes.glob("*")):  # those that a misspelt name is held against
             reader.there(f"{FOLDER}/{path.name}/theme.yaml")
         _look_through(reader, folder)
-    found = theme_of(SeenSite(reader), reader.problems, own)
-    return None if found is None else folder
+    usable = theme_of(SeenSite(reader), reader.problems, own)
+    return None if usable is None else folder
 
 
 def _look_through(reader: Reader, folder: str) -> None:
     """Every file of an own theme is looked at."""
-    place = reader.lists(folder)
-    if place.is_symlink() or not place.is_dir():
+    folder_path = reader.lists(folder)
+    if folder_path.is_symlink() or not folder_path.is_dir():
         return
-    for path in sorted(place.iterdir()):
+    for path in sorted(folder_path.iterdir()):
         inner = f"{folder}/{path.name}"
         if path.is_dir() and not path.is_symlink():
             _look_through(reader, inner)
@@ -75,7 +75,7 @@ def styled(reader: Reader, _: str) -> str:
 
 
 def _plain(reader: Reader, at: str) -> Theme:
-    return Theme(reader.works.inputs.place(at))
+    return Theme(reader.works.inputs.path_to(at))
 
 
 def themed(reader: Reader) -> Theme:
@@ -86,13 +86,13 @@ def themed(reader: Reader) -> Theme:
         packaged = at.startswith(PACKAGED)
         folder = theme_folder(at[1:]) if packaged else Path(reader.root, at)
         shared["theme", at] = Theme(folder) if packaged else OwnTheme(folder)
-    found: Theme = shared["theme", at]
-    found.environment.used = lambda name: reader.uses(f"{at}/templates/{name}")
-    return found
+    theme: Theme = shared["theme", at]
+    theme.environment.used = lambda name: reader.uses(f"{at}/templates/{name}")
+    return theme
 
 
-class SeenStudio(Studio):
-    """The studio of one page: what it asks of other lessons and pages is noted."""
+class SeenContext(PageContext):
+    """The context of one page: what it asks of other lessons and pages is noted."""
 
     def __init__(
         self,

@@ -1,4 +1,4 @@
-"""What a press made again, and because of what, in words."""
+"""What a press made again and which input caused it, in words."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Makes sure of products: each is as its inputs are now, made again only where one of them is another.
+"""Makes sure that products are up to date: each is made again only where one of its inputs changed.
 
 A docket is gone through in the order in which its product once used things: while each of them is what it
 was, the step would do just the same again, so its product is still good. What is then another is what the
@@ -13,7 +13,7 @@ from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
-from lessonpress.press.cache import Cache, Entry
+from lessonpress.press.cache import Cache, CacheEntry
 from lessonpress.press.steps.digest import digest
 from lessonpress.press.steps.dockets import FAULTY, Docket, Dockets, Key, Put
 from lessonpress.press.steps.inputs import KINDS, Inputs
@@ -45,10 +45,10 @@ class Works:
 
     def sure(self, key: Key) -> str:
         """The hash of an input, a product or a part of one, as it is now."""
-        found = self._sure.get(key)
-        if found is None:
-            found = self._sure[key] = self._looked(key)
-        return found
+        digest = self._sure.get(key)
+        if digest is None:
+            digest = self._sure[key] = self._looked(key)
+        return digest
 
     @property
     def used(self) -> Mapping[Key, Docket]:
@@ -58,8 +58,8 @@ class Works:
     @property
     def entries(self) -> set[tuple[str, str]]:
         """Shelf and name of every entry of the cache that this press rests on."""
-        found = {(key[0], docket.entry) for key, docket in self._now.items() if docket.entry}
-        return found.union((put.shelf, put.name) for one in self._now.values() for put in one.puts)
+        used = {(key[0], docket.entry) for key, docket in self._now.items() if docket.entry}
+        return used.union((put.shelf, put.name) for one in self._now.values() for put in one.puts)
 
     def take_over(self, key: Key, docket: Docket, because: Key) -> None:
         """A product that another process has made."""
@@ -80,10 +80,10 @@ class Works:
             self.sure(key)
             if key not in self._values:
                 self._values[key] = self._opened(key)
-        found = self._values[key]
+        value = self._values[key]
         while len(self._values) > _MOST_OPEN:
             self._values.pop(next(iter(self._values)))
-        return found
+        return value
 
     def docket(self, key: Key) -> Docket:
         self.sure(key)
@@ -91,14 +91,14 @@ class Works:
 
     def content(self, key: Key, put: Put) -> bytes:
         """The bytes of a file that the product of `key` put out. Raises OSError where it has gone."""
-        found = self._bytes_of(put)
-        if found is None:
+        content = self._bytes_of(put)
+        if content is None:
             self._make(key, key)
             put = next(one for one in self._now[key].puts if one.path == put.path)
-            found = self._bytes_of(put)
-        if found is None:
+            content = self._bytes_of(put)
+        if content is None:
             raise OSError(f"{put.path} went bad or was taken away while it was in use; ask again")
-        return found
+        return content
 
     def own_file(self, path: str) -> bytes:
         """A file of the author's, as it is. Raises OSError for what lies outside the site.
@@ -126,7 +126,7 @@ class Works:
     def _bytes_of(self, put: Put) -> bytes | None:
         if not put.shelf:
             return self.own_file(put.name)
-        return Entry(self.cache.folder, put.shelf, put.name).kept()
+        return CacheEntry(self.cache.folder, put.shelf, put.name).kept()
 
     def _looked(self, key: Key) -> str:
         step, of, part = key
@@ -164,7 +164,7 @@ class Works:
         docket = self._now[key]
         if not docket.entry:
             return docket.value
-        content = Entry(self.cache.folder, key[0], docket.entry).kept()
+        content = CacheEntry(self.cache.folder, key[0], docket.entry).kept()
         if content is not None:
             try:
                 return unpacked(content)
@@ -189,13 +189,13 @@ class Works:
             )
         made_of = tuple((one, self.sure(one)) for one in noted)
         product = digest(value)
-        told, puts, name = tuple(reader.problems.found), tuple(reader.puts), ""
+        reported, puts, name = tuple(reader.problems.collected), tuple(reader.puts), ""
         small = value is None or STEPS[key[0]].small
         if not small:
             entry = self.cache.entry(key[0], (key[1], [[list(one), hashed] for one, hashed in made_of]))
             entry.keep(packed(value))
             name = entry.name
-        docket = Docket(made_of, product, name, value if small else None, told, puts)
+        docket = Docket(made_of, product, name, value if small else None, reported, puts)
         self._now[key] = docket
         self.dockets.add(key, docket)
         self._values[key] = value

@@ -87,7 +87,7 @@ class Reader:
         site, problems = read_site(self.root, today=TODAY, memory=self._memory)
         if site is not None:
             _, found = bind_site(site, {sound.CLIP: self._study})
-            problems.extend(found.found)
+            problems.extend(found.collected)
         return problems.listed()
 
     def told_of(self, slip: Slip) -> list[Problem]:

@@ -1,4 +1,4 @@
-"""Spreads jobs over workers through the standard Executor interface, and lets go of them when stopped."""
+"""Runs jobs in parallel through the standard Executor interface, and stops them when interrupted."""
 
 from __future__ import annotations
 
@@ -30,7 +30,7 @@ class Inline(Executor):
         return future
 
 
-def spread(
+def run_parallel(
     work: Callable[[Job], T], jobs: Iterable[Job], executor: Executor
 ) -> Iterator[tuple[Job, Future[T]]]:
     """Each job with its finished future, in the order they finish.

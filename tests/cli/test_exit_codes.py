@@ -13,7 +13,7 @@ import click
 import pytest
 
 from lessonpress.cli import lessonpress
-from lessonpress.cli.leaving import SiteFaultsError, leave_by
+from lessonpress.cli.exit_codes import SiteProblemsError, exit_code_of
 from lessonpress.cli.libraries import heavy_libraries
 from lessonpress.records.fault import MachineError, UsageError
 
@@ -22,7 +22,7 @@ def _raising(error: BaseException) -> int:
     def command() -> None:
         raise error
 
-    return leave_by(command)
+    return exit_code_of(command)
 
 
 @pytest.fixture(autouse=True)
@@ -33,7 +33,7 @@ def _reports_here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
 @pytest.mark.parametrize(
     "error, code",
     [
-        (SiteFaultsError(), 1),
+        (SiteProblemsError(), 1),
         (UsageError("not like that"), 2),
         (click.UsageError("not like that"), 2),
         (MachineError("no library"), 3),
@@ -64,13 +64,13 @@ def test_a_name_that_no_file_can_have_is_the_commands_mistake(
 ) -> None:
     monkeypatch.chdir(tmp_path)
     Path("words.txt").touch()
-    assert leave_by(lambda: lessonpress(words, standalone_mode=False)) == 2
+    assert exit_code_of(lambda: lessonpress(words, standalone_mode=False)) == 2
     assert capsys.readouterr().err.count("\n") == 1
     assert [path.name for path in tmp_path.iterdir()] == ["words.txt"]
 
 
 def test_what_ends_well_exits_with_0() -> None:
-    assert leave_by(lambda: None) == 0
+    assert exit_code_of(lambda: None) == 0
 
 
 @pytest.mark.parametrize(
@@ -127,7 +127,7 @@ def test_an_import_that_fails_for_another_reason_is_not_dressed_up() -> None:
 
 LEAVING = """
 import sys, threading
-from lessonpress.cli.leaving import INTERRUPTED, leave
+from lessonpress.cli.exit_codes import INTERRUPTED, exit_with
 
 def work():
     if sys.argv[1] == "interrupted":
@@ -137,7 +137,7 @@ def work():
 
 threading.Thread(target=work).start()
 print("last words")
-leave(INTERRUPTED if sys.argv[1] == "interrupted" else 0)
+exit_with(INTERRUPTED if sys.argv[1] == "interrupted" else 0)
 """
 
 

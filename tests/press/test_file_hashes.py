@@ -10,9 +10,9 @@ from pathlib import Path
 
 import pytest
 
-from lessonpress.press import states
+from lessonpress.press import file_hashes
 from lessonpress.press.cache import Cache
-from lessonpress.press.states import States
+from lessonpress.press.file_hashes import FileHashes
 
 
 def _sha256(content: bytes) -> str:
@@ -21,7 +21,7 @@ def _sha256(content: bytes) -> str:
 
 def fingerprint_of(video: Path, cache: Cache) -> str:
     """As a press finds it, and keeps it for the next."""
-    kept = States.kept(cache)
+    kept = FileHashes.kept(cache)
     found = kept.hash_of(video.name, video, video.stat())
     kept.keep(cache)
     return found
@@ -29,16 +29,16 @@ def fingerprint_of(video: Path, cache: Cache) -> str:
 
 @pytest.fixture
 def video(tmp_path: Path) -> Path:
-    place = tmp_path / "swing.mp4"
-    place.write_bytes(b"first film")
-    return place
+    path = tmp_path / "swing.mp4"
+    path.write_bytes(b"first film")
+    return path
 
 
 @pytest.fixture
 def later(monkeypatch: pytest.MonkeyPatch) -> None:
     """A clock an hour ahead of the disk's, by which files written now are at rest."""
     now = time.time_ns
-    monkeypatch.setattr(states.time, "time_ns", lambda: now() + 3600 * 10**9)
+    monkeypatch.setattr(file_hashes.time, "time_ns", lambda: now() + 3600 * 10**9)
 
 
 def test_a_video_written_over_at_its_size_and_time_is_another(
@@ -58,7 +58,7 @@ def test_a_video_at_rest_is_hashed_once(
 ) -> None:
     cache = Cache(tmp_path / "cache")
     first = fingerprint_of(video, cache)
-    monkeypatch.setattr(states, "file_digest", None)  # hashing again would fail
+    monkeypatch.setattr(file_hashes, "file_digest", None)  # hashing again would fail
     assert fingerprint_of(video, cache) == first
 
 
@@ -66,7 +66,7 @@ def test_a_video_changed_just_before_it_was_hashed_is_hashed_again(tmp_path: Pat
     """Git's documentation, racy-git: a change in the same tick of the clock hides itself."""
     cache = Cache(tmp_path / "cache")
     fingerprint_of(video, cache)
-    assert States.kept(cache).known == {}
+    assert FileHashes.kept(cache).known == {}
 
 
 def test_a_time_in_the_future_is_not_trusted(tmp_path: Path, video: Path, later: None) -> None:
@@ -74,7 +74,7 @@ def test_a_time_in_the_future_is_not_trusted(tmp_path: Path, video: Path, later:
     ahead = time.time_ns() + 3600 * 10**9
     os.utime(video, ns=(ahead, ahead))
     fingerprint_of(video, cache)
-    assert States.kept(cache).known == {}
+    assert FileHashes.kept(cache).known == {}
 
 
 def test_a_touched_video_is_the_same(tmp_path: Path, video: Path, later: None) -> None:

@@ -12,8 +12,8 @@ from pathlib import Path
 import pytest
 
 from lessonpress.footage.failure import FootageError
-from lessonpress.press.spread import Inline, executor_for, spread
-from lessonpress.records.problem import Place, Problem
+from lessonpress.press.parallel import Inline, executor_for, run_parallel
+from lessonpress.records.problem import Location, Problem
 
 
 def half(number: int) -> float:
@@ -24,14 +24,14 @@ def half(number: int) -> float:
 
 def problem_of(line: int) -> Problem:
     return Problem(
-        Place("lessons/膝.md", line, 3), "wrong", "right", "- tilt: [navle, c7]", ("navel",), "warning"
+        Location("lessons/膝.md", line, 3), "wrong", "right", "- tilt: [navle, c7]", ("navel",), "warning"
     )
 
 
 @pytest.mark.parametrize("workers", [1, 2])
 def test_every_job_comes_back_with_its_own_outcome(workers: int) -> None:
     with executor_for(4, workers=workers) as executor:
-        done = dict(spread(half, [2, 3, 4, 5], executor))
+        done = dict(run_parallel(half, [2, 3, 4, 5], executor))
     assert {job: future.result() for job, future in done.items() if future.exception() is None} == {
         2: 1,
         4: 2,
@@ -43,7 +43,7 @@ def test_every_job_comes_back_with_its_own_outcome(workers: int) -> None:
 
 def test_a_problem_comes_back_whole_from_a_worker() -> None:
     with executor_for(2, workers=2) as executor:
-        found = {job: future.result() for job, future in spread(problem_of, [7, 8], executor)}
+        found = {job: future.result() for job, future in run_parallel(problem_of, [7, 8], executor)}
     assert found == {line: problem_of(line) for line in (7, 8)}
 
 
@@ -51,7 +51,7 @@ def test_stopping_early_leaves_no_worker_behind() -> None:
     executor = executor_for(50, workers=2)
     workers: list[int | None] = []
     with pytest.raises(KeyboardInterrupt), executor:
-        for _ in spread(half, range(50), executor):
+        for _ in run_parallel(half, range(50), executor):
             workers += [child.pid for child in multiprocessing.active_children()]
             raise KeyboardInterrupt
     assert len(workers) == 2
@@ -62,7 +62,7 @@ def test_stopping_early_leaves_no_worker_behind() -> None:
 
 POOL_UNTIL_KILLED = """
 import multiprocessing, time
-from lessonpress.press.spread import executor_for
+from lessonpress.press.parallel import executor_for
 
 if __name__ == "__main__":
     with executor_for(2, workers=2) as executor:

@@ -1,4 +1,4 @@
-"""The hashes of a site's files, kept while the system vouches that they are untouched.
+"""The hashes of a site's files, reused while the system shows that a file has not changed.
 
 Content decides what is made from a file; size and time only save the hashing. They are trusted only where a
 change could not have escaped them:
@@ -35,7 +35,7 @@ _TICK = 2_000_000_000  # ns; the coarsest in use is FAT's, 2 s
 _TELLS_CHANGES = sys.platform != "win32"
 
 
-class State(NamedTuple):
+class FileState(NamedTuple):
     """What the system says of a file without reading it; times in ns."""
 
     size: int
@@ -45,26 +45,26 @@ class State(NamedTuple):
     device: int
 
     @classmethod
-    def of(cls, found: os.stat_result) -> State:
-        return cls(found.st_size, found.st_mtime_ns, found.st_ctime_ns, found.st_ino, found.st_dev)
+    def of(cls, status: os.stat_result) -> FileState:
+        return cls(status.st_size, status.st_mtime_ns, status.st_ctime_ns, status.st_ino, status.st_dev)
 
     def at_rest(self, when: int) -> bool:
         """Whether the last change was so long before `when`, ns, that one after it would show."""
         return max(self.mtime, self.ctime) + _TICK <= when
 
 
-Known = dict[str, tuple[State, str]]  # path from the site's folder → state, SHA-256 in hex
+Known = dict[str, tuple[FileState, str]]  # path from the site's folder → state, SHA-256 in hex
 
 
 @dataclass
-class States:
+class FileHashes:
     """known: of earlier presses. changed: whether a file was hashed anew, so that the table is to be kept."""
 
     known: Known = field(default_factory=dict)
     changed: bool = False
 
     @classmethod
-    def kept(cls, cache: Cache) -> States:
+    def kept(cls, cache: Cache) -> FileHashes:
         """Those of earlier presses; none where there are none that can be believed."""
         content = cache.entry("states", _FORM).kept()
         try:
@@ -77,18 +77,18 @@ class States:
             cache.entry("states", _FORM).keep(packed(self.known))
             self.changed = False
 
-    def hash_of(self, name: str, place: Path, found: os.stat_result) -> str:
-        """SHA-256 of the file at `place` in hex. found: its state as the system gives it now.
+    def hash_of(self, name: str, path: Path, status: os.stat_result) -> str:
+        """SHA-256 of the file at `path` in hex. status: its state as the system gives it now.
 
         Raises OSError where it cannot be read.
         """
-        state, known = State.of(found), self.known.get(name)
+        state, known = FileState.of(status), self.known.get(name)
         if known is not None and known[0] == state and _TELLS_CHANGES:
             return known[1]
         began = time.time_ns()
-        with place.open("rb") as file:
+        with path.open("rb") as file:
             hashed = file_digest(file, "sha256").hexdigest()
-            after = State.of(os.fstat(file.fileno()))
+            after = FileState.of(os.fstat(file.fileno()))
         self.changed = True
         if after == state and state.at_rest(began):
             self.known[name] = (state, hashed)

@@ -1,4 +1,4 @@
-"""A whole site by its steps: what is asked for in which order, and what many lessons have made at once.
+"""The order in which a press asks for its steps, and the work done for many lessons at once.
 
 The steps (`steps/table.py`) make one product each. What takes long and can be done for many at once, the
 playing of videos and the making of pictures, diagrams and loops, is done for all of those that are not good
@@ -26,7 +26,7 @@ OF_THE_SITE = ("home", "archive", "topics page", "not found", "feeds", "sitemap"
 
 
 @dataclass(frozen=True)
-class WholeSite:
+class Schedule:
     """The site that `works` presses."""
 
     works: Works
@@ -35,12 +35,12 @@ class WholeSite:
     @property
     def lessons(self) -> tuple[str, ...]:
         """The names of those that get a page, newest first."""
-        found: tuple[str, ...] = self.works.value(_key("pressed"))
-        return found
+        names: tuple[str, ...] = self.works.value(_key("pressed"))
+        return names
 
     def read(self) -> Problems:
         """Everything the author wrote, and what is wrong with it."""
-        told = Problems()
+        problems = Problems()
         names = {folder: self.works.value(_key("names", folder)) for folder in ("lessons", "clips", "pages")}
         asked = [_key("site.yaml"), _key("glossary")]
         asked += [_key("names", "lessons"), *(_key("lesson", name) for name in names["lessons"])]
@@ -51,8 +51,8 @@ class WholeSite:
         asked += [_key("links", f"pages/{name}.md") for name in names["pages"]]
         asked.append(_key("attached"))
         for key in asked:
-            told.extend(self._told(key))
-        return told
+            problems.extend(self._problems_of(key))
+        return problems
 
     @property
     def there(self) -> bool:
@@ -63,10 +63,10 @@ class WholeSite:
         """What is wrong with the theme; None where it can be used."""
         if self.works.value(_key("theme")) is not None:
             return None
-        return Problems(list(self._told(_key("theme"))))
+        return Problems(list(self._problems_of(_key("theme"))))
 
-    def measure(self, told: Problems) -> None:
-        """Every clip played, every lesson measured and bound. told: the problems found so far, added to."""
+    def measure(self, problems: Problems) -> None:
+        """Every clip played, every lesson measured and bound. problems: those so far, added to."""
         clips = sorted(self.works.value(_key("clips in use")))
         self._play([clip for clip in clips if not self.works.good(_key("played", clip))])
         asked = [_key("played", clip) for clip in clips]
@@ -76,13 +76,13 @@ class WholeSite:
             self.progress.begin("measuring", len(asked))
         make_apart(self.works, self._by_clip(clips))
         for key in asked:
-            told.extend(self._told(key))
+            problems.extend(self._problems_of(key))
             self.progress.step()
         for name in self.oldest_first:
-            told.extend(self._told(_key("bound", name)))
-        if not told.errors:
+            problems.extend(self._problems_of(_key("bound", name)))
+        if not problems.errors:
             for name in self.lessons:
-                told.extend(self._told(_key("whole", name)))
+                problems.extend(self._problems_of(_key("whole", name)))
 
     def _by_clip(self, clips: list[str]) -> list[list[Key]]:
         """What is to be measured in groups that share a clip, whose camera is solved once; largest first."""
@@ -96,11 +96,11 @@ class WholeSite:
     def oldest_first(self) -> tuple[str, ...]:
         return tuple(reversed(self.lessons))
 
-    def print_pictures(self, told: Problems) -> None:
+    def print_pictures(self, problems: Problems) -> None:
         """The pictures of all lessons."""
         self._take([name for name in self.lessons if not self.works.good(_key("pictures", name))])
         for name in self.lessons:
-            told.extend(self._told(_key("pictures", name)))
+            problems.extend(self._problems_of(_key("pictures", name)))
 
     def put_out(self) -> Iterator[tuple[Key, Put]]:
         """Every file of the site, with the product that puts it out."""
@@ -163,17 +163,17 @@ class WholeSite:
         self._play([clip for clip in clips if not self.works.good(_key("played", clip))])
         self.works.sure(_key("bound", name))
 
-    def told_of(self, name: str) -> Problems:
+    def problems_of_lesson(self, name: str) -> Problems:
         """What is wrong with a lesson, and with its clips held against their footage."""
-        told = Problems()
+        problems = Problems()
         for clip in self.clips_of(name):
-            told.extend(self._told(_key("played", clip)))
-            told.extend(self._told(_key("plausible", clip)))
+            problems.extend(self._problems_of(_key("played", clip)))
+            problems.extend(self._problems_of(_key("plausible", clip)))
         for step in ("measured", "bound"):
-            told.extend(self._told(_key(step, name)))
-        return told
+            problems.extend(self._problems_of(_key(step, name)))
+        return problems
 
-    def _told(self, key: Key) -> tuple[Problem, ...]:
+    def _problems_of(self, key: Key) -> tuple[Problem, ...]:
         return self.works.docket(key).problems
 
     # many at once
@@ -187,10 +187,10 @@ class WholeSite:
         from lessonpress.press.studies import studies_of
 
         reader = Reader(self.works)
-        found = [clip_of(reader, name) for name in clips]
+        used = [clip_of(reader, name) for name in clips]
         works = self.works
-        indexes = indexes_of(found, works.inputs.states, works.cache, self.progress, Problems())
-        studies_of(found, indexes, works.cache, self.progress, Problems())
+        indexes = indexes_of(used, works.inputs.file_hashes, works.cache, self.progress, Problems())
+        studies_of(used, indexes, works.cache, self.progress, Problems())
 
     def _take(self, lessons: list[str]) -> None:
         if not lessons:
@@ -200,8 +200,8 @@ class WholeSite:
         from lessonpress.press.steps.reader import Reader
 
         site = self._bound(lessons)
-        found = indexes(Reader(self.works), site)
-        pictures_of(site, found, self.works.cache, self.progress, Problems())
+        by_clip = indexes(Reader(self.works), site)
+        pictures_of(site, by_clip, self.works.cache, self.progress, Problems())
 
     def _draw(self, lessons: list[str]) -> None:
         if not lessons:

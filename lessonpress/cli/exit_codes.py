@@ -1,9 +1,9 @@
-"""How the program leaves: one exit code for each way things go, and a word about what went wrong.
+"""The exit codes of the program, and the sentence printed for each way it ends.
 
 | code | when |
 |---|---|
 | 0 | done, warnings included |
-| 1 | faults in the site (already reported) |
+| 1 | faults in the site (already printed) |
 | 2 | what was asked for cannot be done as asked |
 | 3 | the machine, or a fault of the program's own: one line, and a report file |
 | 130 | interrupted, by Ctrl-C or by SIGTERM |
@@ -35,18 +35,18 @@ from lessonpress.records.problem import shortened
 DONE, FAULTS_IN_SITE, USAGE, MACHINE, INTERRUPTED = 0, 1, 2, 3, 130
 
 
-class SiteFaultsError(Exception):
+class SiteProblemsError(Exception):
     """The site has faults and they have been reported; nothing more to say."""
 
 
-def leave_by(command: Callable[[], object]) -> int:
+def exit_code_of(command: Callable[[], object]) -> int:
     """Runs the command and gives the code to leave with. Only this function knows all of them."""
     with contextlib.suppress(ValueError):  # not the main thread: signals are somebody else's there
         signal.signal(signal.SIGTERM, _as_interrupt)
     try:
         result = command()
         sys.stdout.flush()
-    except SiteFaultsError:
+    except SiteProblemsError:
         return FAULTS_IN_SITE
     except (click.Abort, KeyboardInterrupt):
         _say("interrupted; what was there before is unchanged")
@@ -84,7 +84,7 @@ def leave_by(command: Callable[[], object]) -> int:
     return result if isinstance(result, int) else DONE
 
 
-def leave(code: int) -> NoReturn:
+def exit_with(code: int) -> NoReturn:
     """Ends the program.
 
     An interrupt ends it also where threads are at work, for which Python would wait. Nothing is lost by it:

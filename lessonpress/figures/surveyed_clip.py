@@ -1,4 +1,4 @@
-"""A clip ready for figures: its card, its index, its events as frames, its survey."""
+"""A clip ready for figures: its card, index and survey, and its events as frames."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from functools import cached_property
 from itertools import pairwise
 from statistics import median
 
-from lessonpress.figures.instants import DAMAGED, resolve
+from lessonpress.figures.instants import DAMAGED, frame_of_instant
 from lessonpress.figures.setting import setting_of
 from lessonpress.footage.index import ClipIndex
 from lessonpress.footage.study import Handheld, Study
@@ -17,13 +17,13 @@ from lessonpress.manuscript.card import Card
 from lessonpress.manuscript.clip import NUMBERS, Clip
 from lessonpress.measure import Survey, Units
 from lessonpress.records.mark import Observation
-from lessonpress.records.problem import Place, Problems
+from lessonpress.records.problem import Location, Problems
 
 ROUNDED = 1.05  # a rate of 29.97 is called 30, a shutter of 1/64 s 1/60
 
 
 @dataclass(frozen=True)
-class Filmed:
+class SurveyedClip:
     """seconds: real time since frame 0, one a frame. events: their frames. room: marks that do not move.
 
     misplaced: marks with a placing that is reported and left out, past the clip's end or off its picture.
@@ -90,9 +90,9 @@ class Filmed:
         return self.clip.mark_names | self.misplaced
 
 
-def film(
+def survey_clip(
     clip: Clip, study: Study, units: Units, problems: Problems, *, plausible: bool = True
-) -> Filmed | None:
+) -> SurveyedClip | None:
     """The clip checked against its footage, or None where its card is beyond use.
 
     plausible: whether to ask if its scale makes a body that can be, which measures every limb and is left out
@@ -103,14 +103,14 @@ def film(
         return None
     if card.fingerprint and not index.fingerprint.startswith(card.fingerprint):
         problems.error(
-            card.place_of("fingerprint"),
+            card.location_of("fingerprint"),
             f"`{card.video}` is not the video that the marks were placed on",
             "bring the old video back, or place the marks anew and take the fingerprint off the card",
         )
     if index.damaged:
         first, last = index.damaged[0], index.damaged[-1]
         problems.warn(
-            card.place_of("video"),
+            card.location_of("video"),
             f"{len(index.damaged)} of the {len(index)} pictures of `{card.video}` are damaged, from frame "
             f"{first} to {last}",
             "copy it from the camera again; what is damaged is not shown or measured",
@@ -120,15 +120,17 @@ def film(
     seconds = real_times(index.times, card.filmed_at, study.repeats)
     _check_shutter(card, seconds, problems)
     setting = setting_of(clip, card, study, events, seconds, problems)
-    filmed = Filmed(clip, card, study, events, seconds, Survey(setting, clip.observations, units), misplaced)
+    filmed = SurveyedClip(
+        clip, card, study, events, seconds, Survey(setting, clip.observations, units), misplaced
+    )
     if plausible:
-        told = filmed.consequences(problems)
+        consequences = filmed.consequences(problems)
         for warning in filmed.survey.warnings:
-            told.warn(Place(clip.path), warning)
+            consequences.warn(Location(clip.path), warning)
     return filmed
 
 
-def handheld(clip: Clip, count: int) -> Handheld | None:
+def handheld_of(clip: Clip, count: int) -> Handheld | None:
     """What the camera's motion is to be found from; None where the card says it was still.
 
     The golfer is masked by the marks that do not belong to the room. The reference is the first picture that
@@ -147,23 +149,25 @@ def handheld(clip: Clip, count: int) -> Handheld | None:
 
 def events_of(clip: Clip, card: Card, index: ClipIndex, problems: Problems) -> dict[str, int]:
     """Events as frames; one may be counted from another (`impact - 20`) that itself is not."""
-    found: dict[str, int] = {}
+    frames: dict[str, int] = {}
     told_alone = [(name, at) for name, at in card.events.items() if at.event is None]
     told_from_another = [(name, at) for name, at in card.events.items() if at.event is not None]
     for name, at in (*told_alone, *told_from_another):
-        told = problems if at.event is None or at.event in found else Problems()  # reported with the card
-        frame = resolve(at, found, index, card.place_of("events", name), told, clip)
+        reported = (
+            problems if at.event is None or at.event in frames else Problems()
+        )  # reported with the card
+        frame = frame_of_instant(at, frames, index, card.location_of("events", name), reported, clip)
         if frame is not None:
-            found[name] = frame
-    return {name: found[name] for name in card.events if name in found}
+            frames[name] = frame
+    return {name: frames[name] for name in card.events if name in frames}
 
 
 def _within(clip: Clip, index: ClipIndex, problems: Problems) -> tuple[Clip, frozenset[str]]:
     """The clip less the placings that its pictures cannot hold, each reported, and the marks they were of."""
-    wrong = {seen: told for seen in clip.observations if (told := _misplaced(seen, clip, index))}
+    wrong = {seen: reason for seen in clip.observations if (reason := _misplaced(seen, clip, index))}
     for seen, (what, right) in wrong.items():
         cause = f"frame {seen.frame} is damaged" if index.is_damaged(seen.frame) else ""
-        problems.error(clip.place_of_mark(seen.mark, seen.frame), what, right, cause=cause)
+        problems.error(clip.location_of_mark(seen.mark, seen.frame), what, right, cause=cause)
     kept = tuple(seen for seen in clip.observations if seen not in wrong)
     return replace(clip, observations=kept), frozenset(seen.mark for seen in wrong)
 
@@ -188,7 +192,7 @@ def _check_shutter(card: Card, seconds: tuple[float, ...], problems: Problems) -
     gaps = [late - early for early, late in pairwise(seconds) if late > early]
     if card.shutter is not None and gaps and card.shutter > ROUNDED * median(gaps):
         problems.error(
-            card.place_of("shutter"),
+            card.location_of("shutter"),
             f"a shutter of {1000 * card.shutter:.1f} ms is longer than the {1000 * median(gaps):.1f} ms from "
             "picture to picture",
             "correct it, or `filmed_at`",
