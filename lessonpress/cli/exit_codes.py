@@ -30,6 +30,7 @@ from typing import NoReturn
 import click
 
 from lessonpress.records.fault import MachineError, UsageError
+from lessonpress.records.problem import shortened
 
 DONE, FAULTS_IN_SITE, USAGE, MACHINE, INTERRUPTED = 0, 1, 2, 3, 130
 
@@ -71,6 +72,10 @@ def exit_code_of(command: Callable[[], object]) -> int:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return DONE
     except OSError as error:
+        if error.errno == errno.ENAMETOOLONG:  # typed: of the site's texts each such name has its place told
+            name = shortened(str(error.filename or "this name"))
+            _say(f"{name} is too long for a file; give a shorter name")
+            return USAGE
         _say(f"{_of_the_machine(error)} ({_report(error)})")
         return MACHINE
     except Exception as error:

@@ -33,7 +33,7 @@ def frame_of_instant(
         return None
     frame = start + instant.plus
     if index.is_damaged(frame):
-        wrong = f"`{instant.text}` is frame {frame}, and that picture of the clip {clip} is damaged"
+        wrong = f"`{instant.text}` is frame {frame}, and that picture of the clip {clip.name} is damaged"
         problems.error(location, wrong, DAMAGED)
         return None
     if 0 <= frame < len(index):

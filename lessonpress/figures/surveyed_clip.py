@@ -166,7 +166,8 @@ def _within(clip: Clip, index: ClipIndex, problems: Problems) -> tuple[Clip, fro
     """The clip less the placings that its pictures cannot hold, each reported, and the marks they were of."""
     wrong = {seen: reason for seen in clip.observations if (reason := _misplaced(seen, clip, index))}
     for seen, (what, right) in wrong.items():
-        problems.error(clip.location_of_mark(seen.mark, seen.frame), what, right)
+        cause = f"frame {seen.frame} is damaged" if index.is_damaged(seen.frame) else ""
+        problems.error(clip.location_of_mark(seen.mark, seen.frame), what, right, cause=cause)
     kept = tuple(seen for seen in clip.observations if seen not in wrong)
     return replace(clip, observations=kept), frozenset(seen.mark for seen in wrong)
 

@@ -65,6 +65,10 @@ def instant_frame(opened: OpenedClip, text: str) -> int:
     except InvalidValueError as wrong:
         raise UsageError(f"{wrong.wrong}; {wrong.right}" if wrong.right else wrong.wrong) from None
     frame = frame_of_instant(asked, opened.events, opened.index, Location(""), problems, opened.clip)
+    if frame is None and not problems.errors:
+        raise UsageError(
+            f"the event `{asked.event}` has a mistake on the card; `lessonpress press` says which"
+        )
     if frame is None:
         first = problems.errors[0]
         raise UsageError(f"{first.wrong}; {first.right}")

@@ -18,4 +18,7 @@ def start(folder: Path) -> None:
             f"{folder} is not empty and nothing in it is overwritten; give a folder that is absent or empty"
         )
     with as_file(files("lessonpress") / "starter") as starter:
-        shutil.copytree(starter, folder, dirs_exist_ok=True, copy_function=shutil.copyfile)
+        try:
+            shutil.copytree(starter, folder, dirs_exist_ok=True, copy_function=shutil.copyfile)
+        except NotADirectoryError as error:
+            raise UsageError(f"{folder} leads through a file that is no folder; give another") from error

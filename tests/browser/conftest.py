@@ -30,7 +30,9 @@ class PressedSite:
     @property
     def pages(self) -> list[str]:
         """Paths of all pages from the site's root."""
-        return sorted(str(path.relative_to(self.folder)) for path in self.folder.rglob("*.html"))
+        found = sorted(str(path.relative_to(self.folder)) for path in self.folder.rglob("*.html"))
+        assert found, f"{self.folder} has no pages"
+        return found
 
     @property
     def kinds_of_pages(self) -> list[str]:
@@ -44,6 +46,7 @@ class PressedSite:
 
     @property
     def lesson_pages(self) -> list[str]:
+        assert self.bound.lessons, f"{self.folder} has no lessons"
         return [f"lessons/{lesson.lesson.name}/index.html" for lesson in self.bound.lessons]
 
 

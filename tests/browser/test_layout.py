@@ -136,10 +136,13 @@ def test_printed_plates_are_low_enough_to_fill_sheets(page: Page, demo: PressedS
     """What may not be broken over two sheets leaves that much of one empty at the most."""
     page.emulate_media(media="print")
     page.set_viewport_size({"width": 680, "height": 1009})  # A4 within margins of 15 mm
+    count = 0
     for path in demo.lesson_pages:
         page.goto(f"{demo.folder.as_uri()}/{path}")
         page.evaluate("document.fonts.ready")
         heights = page.locator(".plate .frames").evaluate_all(
             "all => all.map(one => one.getBoundingClientRect().height)"
         )
+        count += len(heights)
         assert max(heights, default=0) <= 1.5 * THIRD_OF_A_SHEET, path
+    assert count

@@ -198,17 +198,23 @@ def _overlap(one: list[float], other: list[float]) -> bool:
 
 def test_lettering_is_at_least_12_px_high_on_a_phone(page: Page, site: PressedSite) -> None:
     """Common practice for reading outdoors, no published source."""
+    lettered = 0
     for lesson in site.bound.lessons:
         for shown in _shown(page, site, lesson, 360):
+            lettered += len(shown.seen["letters"])
             small = [size for size in shown.seen["letters"] if size < 11.99]
             assert not small, f"{lesson.lesson.name} {shown.seen['plate']}: {min(small):.1f} px"
+    assert lettered
 
 
 def test_every_drawn_letter_has_its_tag_in_the_picture(page: Page, site: PressedSite) -> None:
+    count = 0
     for lesson in site.bound.lessons:
         for shown in _shown(page, site, lesson, 360):
             drawn = {one.letter for one in shown.panel.drawn if one.shown and one.letter}
+            count += len(drawn)
             assert {tag["letter"] for tag in shown.seen["tags"]} == drawn, shown.seen["plate"]
+    assert count
 
 
 def _plates(site: PressedSite) -> list[Plate]:

@@ -58,5 +58,6 @@ def test_a_dropped_ball_falls_as_fast_as_its_uncertainty_says(way: str, dropped:
 
 
 def test_the_number_says_that_the_ball_s_depth_is_not_known(dropped: dict[str, Measure]) -> None:
+    assert len(dropped) == 2
     for measure in dropped.values():
         assert any("no posture is known for a ball" in words for words in measure.assumed)

@@ -91,5 +91,6 @@ def test_turns_of_many_bodies_hold_the_truth(kinds_clip: MadeClip, tmp_path: Pat
             for now in ("top", "impact"):
                 found = asked(survey, clip, line, now)
                 inside[f"{line} at {now}"].append(holds(found, true_turn(clip, line, now)))
+    assert [len(hits) for hits in inside.values()] == [BODIES] * 2 * len(LINES)
     for name, hits in inside.items():
         assert sum(hits) >= binom.ppf(0.01, len(hits), 0.92), f"{name}: {sum(hits)} of {len(hits)}"

@@ -78,6 +78,7 @@ def test_no_page_of_the_handbook_is_listed(content: BoundSite) -> None:
 
 
 def test_every_figure_of_the_handbook_is_beside_its_source(content: BoundSite) -> None:
+    assert any(block.is_figure for page in handbook(content.site).values() for block in page.blocks)
     for page in handbook(content.site).values():
         outside = [block.line for block in page.blocks if block.is_figure and block.example is None]
         assert outside == [], page.path
@@ -95,7 +96,8 @@ def test_refusals_are_quoted_as_the_program_says_them(content: BoundSite) -> Non
     page = handbook(content.site)["refused"]
     quoted = first_column(section(page.body, "Measures"))
     assert len(quoted) > 20
-    assert {words for words in quoted if words not in _said()} == set()
+    said = _said()
+    assert {words for words in quoted if words not in said} == set()
 
 
 def _said() -> str:
@@ -113,10 +115,13 @@ def _text(node: ast.Constant) -> bool:
 
 def test_examples_are_shown_in_the_words_that_were_written(content: BoundSite) -> None:
     """The block's text is the file's, line for line, so that what is shown is what is pressed."""
+    examples = 0
     for page in handbook(content.site).values():
         rows = (content.site.root / page.path).read_text(encoding="utf-8").split("\n")
         for block in page.blocks:
             if block.kind == EXAMPLE:
+                examples += 1
                 lines = block.text.split("\n")
                 assert rows[block.line : block.line + len(lines)] == lines
                 assert re.fullmatch("`{4,}", rows[block.line + len(lines)])
+    assert examples > 20

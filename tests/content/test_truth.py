@@ -158,6 +158,7 @@ def test_a_tempo_holds_that_of_the_swing_as_it_was_moved(content: BoundSite) -> 
 def test_the_truth_on_file_is_that_of_the_swing(name: str) -> None:
     file = json.loads((ROOT / "tests" / "studio" / "truth" / f"{name}.json").read_text(encoding="utf-8"))
     clip = MADE[name]
+    assert clip.events and len(file["metres"]) > 10
     for frame in sorted(clip.events.values()):
         places = clip.truth.where(float(clip.times[frame]))
         for mark, metres in file["metres"].items():

@@ -243,7 +243,9 @@ def test_letters_keep_clear_of_the_head_and_of_signs(width: float) -> None:
         Wanted(lettering(letter, Tag(at, "black")), at) for letter, at in zip("ABCDE", anchors, strict=True)
     ]
     signs = np.array(anchors)
-    for place in place_tags(wanted, Ground(width, 250.0, signs, (head,), signs)):
+    placed = place_tags(wanted, Ground(width, 250.0, signs, (head,), signs))
+    assert len(placed) == 5
+    for place in placed:
         assert apart(place.box, head) >= 0
         assert all(apart(place.box, (*sign, *sign)) > 0 for sign in anchors)
 

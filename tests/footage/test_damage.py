@@ -16,10 +16,12 @@ import av
 import numpy as np
 import pytest
 
+from lessonpress.footage.damage import _lost
 from lessonpress.footage.failure import FootageError
 from lessonpress.footage.index import read_index
 from lessonpress.footage.opening import opened
 from lessonpress.footage.pictures import take_pictures
+from lessonpress.footage.playing import Played, Sent
 from tests.footage.conftest import numbered
 from tests.studio import strip
 from tests.studio.film import encode
@@ -191,3 +193,12 @@ def test_a_clip_of_too_many_pictures_is_refused(tmp_path: Path, monkeypatch: pyt
     for name in ("a.mp4", "a.mkv"):  # counted by the container, or only by playing
         with pytest.raises(FootageError, match="more than 20 pictures"):
             read_index(encode(tmp_path / name, numbered(24)))
+
+
+@pytest.mark.parametrize(("codec", "lost"), [("h264", {2, 3}), ("vp8", {3})])
+def test_a_vp8_packet_that_shows_nothing_is_lost_only_where_there_is_a_fault_in_it(
+    codec: str, lost: set[int]
+) -> None:
+    """RFC 6386, section 9.1 (from memory): a VP8 frame need not be shown; every packet of H.264 is."""
+    sent = [Sent(pts, key=pts == 0, hidden=False, faulty=pts == 3) for pts in range(5)]
+    assert _lost(Played(sent, []), sent, codec, {0, 1, 4}) == lost

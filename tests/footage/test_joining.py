@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import numpy as np
+import pytest
 
 from lessonpress.footage.frame_store import FrameStore
-from lessonpress.footage.joining import carry_between
+from lessonpress.footage.joining import _row, _Vouched, carry_between
+from lessonpress.footage.run import Step
 from tests.footage.drawn import H, W, centres, developed, disc, rolling, surface
 
 
@@ -31,3 +33,16 @@ def test_a_body_mark_standing_still_between_clicks_that_move_is_lost() -> None:
         found = carry_between(store, "trail-shoulder", hand, 0, 20, list(range(1, 20)))
     assert not found.rows
     assert set(found.why) == set(range(1, 20))
+
+
+@pytest.mark.parametrize(("frame", "x", "origin"), [(102, 2.0, 100), (108, 8.0, 110)])
+def test_two_ways_are_blended_by_how_near_each_click_is(frame: int, x: float, origin: int) -> None:
+    """One way says 0 px and the other 10; the row leans on the nearer click."""
+    ways = [
+        _Vouched(start, {frame: Step((place, 5.0), 0.5, 0.0)}, "")
+        for start, place in ((100, 0.0), (110, 10.0))
+    ]
+    row = _row("navel", frame, 100, 110, ways)
+    assert (row.x, row.y) == pytest.approx((x, 5.0))
+    assert (row.origin, row.tracked) == (origin, True)
+    assert row.u is not None and 0.5 < row.u < 2.0  # half a px each, and a share of what they differ by

@@ -48,5 +48,14 @@ def test_a_run_that_comes_through_meets_both_clicks() -> None:
     assert steps[5].drift < math.hypot(*miss)
 
 
+def test_a_miss_is_shared_out_over_the_pictures_of_its_own_run() -> None:
+    """Also where the run begins late in the clip: a quarter of the way takes a quarter of the miss."""
+    run = straight(1000, 1020, 2.0)
+    steps = closed(run, "navel", 1020, (-8.0, 4.0), 1.0)
+    for frame, share_of_way in ((1005, 0.25), (1010, 0.5), (1015, 0.75)):
+        x = 2.0 * (frame - 1000)
+        assert steps[frame].point == pytest.approx((x + 8 * share_of_way, 50 - 4 * share_of_way))
+
+
 def test_a_run_that_ends_early_has_no_miss() -> None:
     assert missed(straight(0, 10, 2.0), {12: (0.0, 0.0)}, 12) is None

@@ -100,7 +100,9 @@ def test_references_are_those_of_prose_captions_labels_and_texts_with_line_and_c
 
 def test_a_reference_is_placed_where_its_brace_is_written() -> None:
     lines = TEXT.split("\n")
-    for reference in lesson().references:
+    references = lesson().references
+    assert len(references) == 6
+    for reference in references:
         written = lines[reference.location.line - 1][reference.location.column - 1 :]
         assert written.startswith(reference.text)
 

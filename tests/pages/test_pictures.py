@@ -15,7 +15,9 @@ from lessonpress.pages.pictures import (
     squared,
     wanted_shots,
 )
+from lessonpress.pages.plates import thumb
 from lessonpress.records.problem import Location
+from tests.drawing import sample
 from tests.pages import factory
 
 
@@ -93,3 +95,9 @@ def test_lists_print_the_number_named_for_them_else_the_first_of_the_text(
     lesson = replace(whole, lesson=replace(whole.lesson, references=references), named=whole.measures)
     measure = emblem_measure(lesson)
     assert measure is not None and measure.id == found
+
+
+def test_a_square_is_as_wide_as_its_crop_wherever_that_lies() -> None:
+    panel = replace(sample.panel_of(), crop=(100.0, 40.0, 500.0, 440.0))
+    made = thumb(panel, PictureBook({}), "a")
+    assert (made.width, made.height) == (400, 400)

@@ -120,3 +120,16 @@ def test_backups_pass_the_cache_over(tmp_path: Path) -> None:
     Cache(tmp_path).entry("indexes", 1).keep(b"{}")
     tag = (tmp_path / "CACHEDIR.TAG").read_bytes()
     assert tag[:43] == b"Signature: 8a477f597d28d172789f06886806bc55"
+
+
+def test_a_link_in_an_entrys_place_is_replaced_and_what_it_leads_to_is_left_alone(tmp_path: Path) -> None:
+    """A cache may have come with a site, and a link in it may lead to any file of its owner's."""
+    entry = Cache(tmp_path / "cache").entry("pictures", ("print", 3))
+    entry.keep(b"made")
+    other = tmp_path / "letters.txt"
+    other.write_bytes(b"dear")
+    entry.place.unlink()
+    entry.place.symlink_to(other)
+    entry.keep(b"made")
+    assert other.read_bytes() == b"dear"
+    assert not entry.place.is_symlink() and entry.kept() == b"made"

@@ -32,6 +32,7 @@ const NEAR = 26; // CSS px within which a click finds a mark
 
 let sheetElement = null;
 let blockText = "";
+let lastAsked = null; // of the block's texts
 
 export function makeCompose() {
   sheetElement = h("section", { class: "compose", "aria-label": "Compose a plate", hidden: true });
@@ -86,15 +87,18 @@ export function pickedSigns() {
 }
 
 async function readText() {
-  if (!plate.overlays.length) {
-    blockText = "";
-    return;
+  const mine = {};
+  lastAsked = mine;
+  let text = "";
+  if (plate.overlays.length) {
+    try {
+      text = (await api.block(plate.figure, fields())).block;
+    } catch (error) {
+      text = error.whole;
+    }
   }
-  try {
-    blockText = (await api.block(plate.figure, fields())).block;
-  } catch (error) {
-    blockText = error.whole;
-  }
+  if (lastAsked !== mine) return; // answers may overtake each other
+  blockText = text;
   sheetElement.querySelector("pre")?.replaceChildren(blockText);
 }
 

@@ -1,0 +1,296 @@
+"""The faults that `python -m tests.planted` plants, and the tests that must notice each."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Fault:
+    """was: text with one place in `file`. now: what is put there. tests: the file that must notice."""
+
+    file: str
+    was: str
+    now: str
+    tests: str
+
+
+FAULTS = (
+    Fault("lessonpress/drawing/placing.py", "AWAY = 0.5 ", "AWAY = 0.0 ", "tests/drawing/test_costs.py"),
+    Fault("lessonpress/drawing/placing.py", "FAR = 46.0 ", "FAR = 1e9 ", "tests/drawing/test_costs.py"),
+    Fault(
+        "lessonpress/drawing/placing.py", "CROSSED = 3.0 ", "CROSSED = 0.0 ", "tests/drawing/test_costs.py"
+    ),
+    Fault(
+        "lessonpress/drawing/placing.py",
+        "CROSSED_TAG = 400.0 ",
+        "CROSSED_TAG = 0.0 ",
+        "tests/drawing/test_costs.py",
+    ),
+    Fault("lessonpress/drawing/placing.py", "ALONG = 80.0 ", "ALONG = 0.0 ", "tests/drawing/test_costs.py"),
+    Fault(
+        "lessonpress/drawing/placing.py",
+        "found |= np.abs((headings - way + 90) % 180 - 90) < ASIDE",
+        "pass",
+        "tests/drawing/test_costs.py",
+    ),
+    Fault(
+        "lessonpress/drawing/placing.py",
+        "+ COVERED * self.taken.leader_points_under(boxes, LINE)",
+        "",
+        "tests/drawing/test_costs.py",
+    ),
+    Fault(
+        "lessonpress/drawing/placing.py",
+        '{"words": 120.0, "pm": 200.0}',
+        '{"words": 1e9, "pm": 200.0}',
+        "tests/drawing/test_costs.py",
+    ),
+    Fault(
+        "lessonpress/drawing/placing.py",
+        '{"words": 120.0, "pm": 200.0}',
+        '{"words": 120.0, "pm": 1e9}',
+        "tests/drawing/test_costs.py",
+    ),
+    Fault(
+        "lessonpress/drawing/ground.py", "COVERED = 14.0 ", "COVERED = 0.0 ", "tests/drawing/test_costs.py"
+    ),
+    Fault(
+        "lessonpress/drawing/ground.py",
+        "COVERED_SIGN = 40.0 ",
+        "COVERED_SIGN = 0.0 ",
+        "tests/drawing/test_costs.py",
+    ),
+    Fault(
+        "lessonpress/drawing/ground.py",
+        "COVERED_BODY = 90.0 ",
+        "COVERED_BODY = 0.0 ",
+        "tests/drawing/test_costs.py",
+    ),
+    Fault(
+        "lessonpress/drawing/chart.py", "HEADROOM = 0.12 ", "HEADROOM = 0.0 ", "tests/drawing/test_chart.py"
+    ),
+    Fault(
+        "lessonpress/drawing/burned.py",
+        "    if panel.mirrored:\n        shown = ImageOps.mirror(shown)\n",
+        "",
+        "tests/drawing/test_burned.py",
+    ),
+    Fault(
+        "lessonpress/drawing/burned.py",
+        "mirrored=panel.mirrored)",
+        "mirrored=False)",
+        "tests/drawing/test_burned.py",
+    ),
+    Fault(
+        "lessonpress/records/problem.py",
+        "before - first + len(head)",
+        "before - first - len(head)",
+        "tests/records/test_problem.py",
+    ),
+    Fault(
+        "lessonpress/records/problem.py",
+        "    if problem.nearest:",
+        "    if not problem.nearest:",
+        "tests/records/test_problem.py",
+    ),
+    Fault("lessonpress/records/length.py", "0.44704", "0.67056", "tests/records/test_length.py"),
+    Fault(
+        "lessonpress/records/view.py",
+        '("down-the-line", "right"): ("into", +1)',
+        '("down-the-line", "right"): ("into", -1)',
+        "tests/records/test_view.py",
+    ),
+    Fault(
+        "lessonpress/disk/atomic.py",
+        "        if lasting:\n            os.fsync",
+        "        if not lasting:\n            os.fsync",
+        "tests/disk/test_atomic.py",
+    ),
+    Fault("lessonpress/disk/lock.py", "    file.truncate()", "    pass", "tests/disk/test_lock.py"),
+    Fault("lessonpress/disk/atomic.py", "left.unlink(missing_ok=True)", "pass", "tests/disk/test_atomic.py"),
+    Fault(
+        "lessonpress/manuscript/lessonchecks.py",
+        'problems.warn(lesson.location_of(key), f"{day} is in the future", right)',
+        "pass",
+        "tests/manuscript/test_mistakes.py",
+    ),
+    Fault(
+        "lessonpress/manuscript/prose.py",
+        "self.scalar.written[: before + 1]",
+        "self.scalar.written[:before]",
+        "tests/manuscript/test_mistakes.py",
+    ),
+    Fault(
+        "lessonpress/manuscript/wording.py",
+        "keys = [field.alias or name",
+        "keys = [field.alias and name",
+        "tests/manuscript/test_mistakes.py",
+    ),
+    Fault(
+        "lessonpress/footage/joining.py",
+        "part = (frame - early) / (late - early)",
+        "part = (frame + early) / (late - early)",
+        "tests/footage/test_joining.py",
+    ),
+    Fault(
+        "lessonpress/footage/difference.py",
+        "seen[peak + int(after[0])].frame",
+        "seen[peak - int(after[0])].frame",
+        "tests/footage/test_difference.py",
+    ),
+    Fault(
+        "lessonpress/footage/slide.py",
+        "part = (frame - run.start) / (end - run.start)",
+        "part = (frame - run.start) / (end + run.start)",
+        "tests/footage/test_slide.py",
+    ),
+    Fault(
+        "lessonpress/footage/damage.py",
+        'every = not (fields or codec == "vp8")',
+        'every = not (fields and codec == "vp8")',
+        "tests/footage/test_damage.py",
+    ),
+    Fault(
+        "lessonpress/figures/planning.py",
+        "if name in planning.site.clips:",
+        "if name not in planning.site.clips:",
+        "tests/figures/test_planning.py",
+    ),
+    Fault(
+        "lessonpress/figures/timing.py",
+        "if start is None or top is None or impact is None:",
+        "if start is None and top is None or impact is None:",
+        "tests/figures/test_timing.py",
+    ),
+    Fault(
+        "lessonpress/figures/extent.py",
+        "if not points or whole:",
+        "if not (not points or whole):",
+        "tests/figures/test_extent.py",
+    ),
+    Fault(
+        "lessonpress/overlays/shape_of_marks.py",
+        "len(written) < least",
+        "len(written) <= least",
+        "tests/overlays/test_documents.py",
+    ),
+    Fault(
+        "lessonpress/overlays/plane.py",
+        "start[1] + (end[1] - start[1]) * share",
+        "start[1] + (end[1] + start[1]) * share",
+        "tests/overlays/test_documents.py",
+    ),
+    Fault(
+        "lessonpress/overlays/tilt.py",
+        "clockwise * (measured.high - measured.value)",
+        "clockwise / (measured.high - measured.value)",
+        "tests/overlays/test_documents.py",
+    ),
+    Fault(
+        "lessonpress/drawing/chart.py",
+        "width - RIGHT - INDENT",
+        "width - RIGHT + INDENT",
+        "tests/drawing/test_chart.py",
+    ),
+    Fault(
+        "lessonpress/drawing/chart.py",
+        "s.x + BAND / 2 > left - 2",
+        "s.x - BAND / 2 > left - 2",
+        "tests/drawing/test_chart.py",
+    ),
+    Fault(
+        "lessonpress/pages/cautions.py",
+        "        return False",
+        "        return True",
+        "tests/pages/test_cautions.py",
+    ),
+    Fault(
+        "lessonpress/pages/plates.py",
+        "side = round(panel.crop[2] - panel.crop[0])",
+        "side = round(panel.crop[2] - panel.crop[1])",
+        "tests/pages/test_pictures.py",
+    ),
+    Fault(
+        "lessonpress/pages/markdown.py", "words.append(token.content)", "pass", "tests/pages/test_prose.py"
+    ),
+    Fault(
+        "lessonpress/outlets/diagrams.py",
+        'links.diagram(*path, "png")',
+        'links.diagram(*path, "svg")',
+        "tests/outlets/test_diagrams.py",
+    ),
+    Fault(
+        "lessonpress/outlets/sitemap.py",
+        "        if changed:",
+        "        if not changed:",
+        "tests/outlets/test_sitemap.py",
+    ),
+    Fault(
+        "lessonpress/outlets/feeds.py",
+        '"name": site.author or site.title}',
+        '"name": site.author and site.title}',
+        "tests/outlets/test_feeds.py",
+    ),
+    Fault(
+        "lessonpress/outlets/feeds.py",
+        "_changed(lesson) for lesson in latest",
+        "lesson.date for lesson in latest",
+        "tests/outlets/test_feeds.py",
+    ),
+    Fault(
+        "lessonpress/intake/clip.py",
+        "clip is None or clip.card is None",
+        "clip is None and clip.card is None",
+        "tests/intake/test_clip.py",
+    ),
+    Fault(
+        "lessonpress/intake/start.py",
+        "if folder.exists() and not folder.is_dir():",
+        "if not (folder.exists() and not folder.is_dir()):",
+        "tests/intake/test_start.py",
+    ),
+    Fault(
+        "lessonpress/press/cache.py",
+        "return content if self._head(content) == head else None",
+        "return content",
+        "tests/press/test_cache.py",
+    ),
+    Fault(
+        "lessonpress/press/schedule.py",
+        'path.count("/") == 1',
+        'path.count("/") != 1',
+        "tests/press/test_run.py",
+    ),
+    Fault(
+        "lessonpress/press/steps/apart.py",
+        "if made not in before",
+        "if made in before",
+        "tests/press/test_apart.py",
+    ),
+    Fault(
+        "lessonpress/press/pictures.py",
+        "max(left + 1, min(box[2]",
+        "max(left + 2, min(box[2]",
+        "tests/press/test_pictures.py",
+    ),
+    Fault(
+        "lessonpress/cli/exit_codes.py",
+        "code == INTERRUPTED and at_work",
+        "code != INTERRUPTED and at_work",
+        "tests/cli/test_exit_codes.py",
+    ),
+    Fault(
+        "lessonpress/cli/problems.py",
+        "'' if count == 1 else 's'",
+        "'' if count == 2 else 's'",
+        "tests/cli/test_problems.py",
+    ),
+    Fault(
+        "lessonpress/cli/progress.py",
+        "self._bars.advance(self._task, count)",
+        "pass",
+        "tests/cli/test_progress.py",
+    ),
+    Fault("lessonpress/cli/desk.py", "click.launch(address)", "pass", "tests/cli/test_progress.py"),
+)
