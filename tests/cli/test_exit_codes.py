@@ -127,7 +127,7 @@ def test_an_import_that_fails_for_another_reason_is_not_dressed_up() -> None:
 
 LEAVING = """
 import sys, threading
-from lessonpress.cli.leaving import INTERRUPTED, leave
+from lessonpress.cli.exit_codes import INTERRUPTED, exit_with
 
 def work():
     if sys.argv[1] == "interrupted":
@@ -137,7 +137,7 @@ def work():
 
 threading.Thread(target=work).start()
 print("last words")
-leave(INTERRUPTED if sys.argv[1] == "interrupted" else 0)
+exit_with(INTERRUPTED if sys.argv[1] == "interrupted" else 0)
 """
 
 

@@ -5,9 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path
 
-from lessonpress.figures.filming import survey_clip
-
 from lessonpress.figures.instants import frame_of_instant
+from lessonpress.figures.surveyed_clip import survey_clip
 from lessonpress.footage.study import Study
 from lessonpress.manuscript import read_site
 from lessonpress.manuscript.clip import Clip
