@@ -37,12 +37,12 @@ class Beside:
 
     lesson: str
     plate: str
-    place: int
+    position: int
     count: int
 
     def path(self, suffix: str) -> str:
         """Where the pages link it in the format of that suffix."""
-        return links.diagram(self.lesson, self.plate, self.place, self.count, suffix)
+        return links.diagram(self.lesson, self.plate, self.position, self.count, suffix)
 
 
 @dataclass(frozen=True)

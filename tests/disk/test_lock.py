@@ -13,9 +13,9 @@ from lessonpress.disk.lock import LockedError, hold_lock
 HOLDING = """
 import sys
 from pathlib import Path
-from lessonpress.disk.lock import held
+from lessonpress.disk.lock import hold_lock
 
-with held(Path(sys.argv[1]), "desk on port 8000"):
+with hold_lock(Path(sys.argv[1]), "desk on port 8000"):
     print("held", flush=True)
     sys.stdin.readline()
 """

@@ -102,16 +102,16 @@ FAULTS = (
         "tests/records/test_view.py",
     ),
     Fault(
-        "lessonpress/disk/whole.py",
+        "lessonpress/disk/atomic.py",
         "        if lasting:\n            os.fsync",
         "        if not lasting:\n            os.fsync",
-        "tests/disk/test_whole.py",
+        "tests/disk/test_atomic.py",
     ),
     Fault("lessonpress/disk/lock.py", "    file.truncate()", "    pass", "tests/disk/test_lock.py"),
-    Fault("lessonpress/disk/whole.py", "left.unlink(missing_ok=True)", "pass", "tests/disk/test_whole.py"),
+    Fault("lessonpress/disk/atomic.py", "left.unlink(missing_ok=True)", "pass", "tests/disk/test_atomic.py"),
     Fault(
         "lessonpress/manuscript/lessonchecks.py",
-        'problems.warn(lesson.place_of(key), f"{day} is in the future", right)',
+        'problems.warn(lesson.location_of(key), f"{day} is in the future", right)',
         "pass",
         "tests/manuscript/test_mistakes.py",
     ),
@@ -257,7 +257,7 @@ FAULTS = (
         "tests/press/test_cache.py",
     ),
     Fault(
-        "lessonpress/press/wholesite.py",
+        "lessonpress/press/schedule.py",
         'path.count("/") == 1',
         'path.count("/") != 1',
         "tests/press/test_run.py",
@@ -275,10 +275,10 @@ FAULTS = (
         "tests/press/test_pictures.py",
     ),
     Fault(
-        "lessonpress/cli/leaving.py",
+        "lessonpress/cli/exit_codes.py",
         "code == INTERRUPTED and at_work",
         "code != INTERRUPTED and at_work",
-        "tests/cli/test_leaving.py",
+        "tests/cli/test_exit_codes.py",
     ),
     Fault(
         "lessonpress/cli/problems.py",
