@@ -29,7 +29,7 @@ def command(site: Path | None, port: int, opening: bool, own_themes: bool) -> No
     from lessonpress.cli.libraries import heavy_libraries
 
     with heavy_libraries():
-        from lessonpress.desk.serve import serve
+        from lessonpress.desk.http.serve import serve
 
     def say_address(address: str) -> None:
         click.echo(f"The desk is open at {address}")

@@ -39,7 +39,7 @@ def command(lesson: str, measure_id: str, site: Path | None) -> None:
 
 def worked(measure: Measure, measures: Mapping[str, Measure], units: Units) -> Iterator[str]:
     """The lines of the worked example. measures: the lesson's."""
-    from lessonpress.figures.printing import answer_words, lettered
+    from lessonpress.figures.words.printing import answer_words, lettered
 
     number = lettered(measure, units)
     yield f"{measure.id}: {measure.words}"
@@ -63,7 +63,7 @@ def worked(measure: Measure, measures: Mapping[str, Measure], units: Units) -> I
 
 def _frames(measure: Measure, measures: Mapping[str, Measure]) -> str:
     """ "65 to 89 of dune-face-on; 52 to 66 of shingle-face-on" """
-    from lessonpress.figures.pairs import pictures_of
+    from lessonpress.figures.bind.pairs import pictures_of
 
     said = []
     for clip, frames in pictures_of(measure, measures):

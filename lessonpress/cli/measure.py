@@ -76,7 +76,7 @@ def _times(clip: ClipTimes) -> str:
 
 
 def _cells(measure: Measure, units: Units) -> tuple[str, ...]:
-    from lessonpress.figures.printing import lettered
+    from lessonpress.figures.words.printing import lettered
 
     number = lettered(measure, units)
     frames = " ".join(str(frame) for frame in measure.frames)

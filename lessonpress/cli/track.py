@@ -14,7 +14,7 @@ from lessonpress.records.fault import UsageError
 from lessonpress.records.problem import nearest
 
 if TYPE_CHECKING:
-    from lessonpress.footage.tracking import Track
+    from lessonpress.footage.tracking.tracking import Track
 
 
 @click.command("track")

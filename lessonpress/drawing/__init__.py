@@ -5,7 +5,7 @@ and tags keep their sizes. A format of the drawings that travel alone is a modul
 """
 
 from lessonpress.drawing.alone import KeyLine, Label
-from lessonpress.drawing.burned import burned
+from lessonpress.drawing.burning import burned
 from lessonpress.drawing.chart import chart_svg
 from lessonpress.drawing.formats.table import FORMATS
 from lessonpress.drawing.plate import plate_svg

@@ -9,10 +9,10 @@ from functools import cache
 
 import resvg_py
 
-from lessonpress.drawing.faces import face_files, woff2_file, wrapped
 from lessonpress.drawing.palette import INK
 from lessonpress.drawing.paper import FAMILY, Element, group, n, text
-from lessonpress.drawing.tags import Lettering, draw_tag
+from lessonpress.drawing.tags.faces import face_files, woff2_file, wrapped
+from lessonpress.drawing.tags.tags import Lettering, draw_tag
 from lessonpress.figures.plates import Credit
 from lessonpress.overlays.shapes import Colour
 

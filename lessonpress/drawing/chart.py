@@ -7,10 +7,10 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from lessonpress.drawing.faces import text_width
 from lessonpress.drawing.paper import FAMILY, Element, circle, group, inline, n, path, rect, sheet, text
+from lessonpress.drawing.tags.faces import text_width
 from lessonpress.figures.plates import Chart
-from lessonpress.figures.printing import Lettered, lettered
+from lessonpress.figures.words.printing import Lettered, lettered
 from lessonpress.measure import SIZE_OF_UNIT, Units
 
 HEIGHT = 280.0  # CSS px

@@ -10,9 +10,6 @@ from typing import get_args
 import numpy as np
 from numpy.typing import NDArray
 
-from lessonpress.drawing.fills import hatch
-from lessonpress.drawing.ground import Ground
-from lessonpress.drawing.inked import Inked, hatch_id, ink
 from lessonpress.drawing.layout import Layout
 from lessonpress.drawing.palette import CASING_OPACITY, INK, PAPER
 from lessonpress.drawing.paper import (
@@ -27,9 +24,12 @@ from lessonpress.drawing.paper import (
     scaled,
     unscaled,
 )
-from lessonpress.drawing.parting import parted
-from lessonpress.drawing.placing import Placed, place_tags
-from lessonpress.drawing.tags import draw_tag
+from lessonpress.drawing.strokes.fills import hatch
+from lessonpress.drawing.strokes.inked import Inked, hatch_id, ink
+from lessonpress.drawing.strokes.parting import parted
+from lessonpress.drawing.tags.ground import Ground
+from lessonpress.drawing.tags.placing import Placed, place_tags
+from lessonpress.drawing.tags.tags import draw_tag
 from lessonpress.figures.plates import Panel
 from lessonpress.overlays.shapes import Colour, Layer, Point
 

@@ -6,11 +6,11 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from lessonpress.drawing.faces import text_width
 from lessonpress.drawing.layout import Layout
 from lessonpress.drawing.palette import PAPER
 from lessonpress.drawing.paper import FAMILY, Element, group, inline, n, path, rect, sheet, text
 from lessonpress.drawing.plate import layout_for
+from lessonpress.drawing.tags.faces import text_width
 from lessonpress.figures.plates import Panel, ScaleBar
 from lessonpress.measure import Units
 from lessonpress.records.length import METRES_PER_INCH

@@ -3,6 +3,6 @@
 `bind_site` is the way in. What comes out (plates.py) holds no pixels, no SVG and no HTML.
 """
 
-from lessonpress.figures.site import bind_site, clips_in_use
+from lessonpress.figures.bind.site import bind_site, clips_in_use
 
 __all__ = ["bind_site", "clips_in_use"]

@@ -6,7 +6,7 @@ without it, readers would see a figure's source in place of the figure, and brac
 
 from __future__ import annotations
 
-from lessonpress.figures.fields import FIGURES
+from lessonpress.figures.plan.fields import FIGURES
 from lessonpress.figures.plates import BoundLesson
 from lessonpress.records.problem import Problems
 

@@ -8,8 +8,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from datetime import date
 
-from lessonpress.manuscript.lesson import Lesson
-from lessonpress.manuscript.site import Site
+from lessonpress.manuscript.lesson.lesson import Lesson
+from lessonpress.manuscript.site.site import Site
 from lessonpress.overlays.shapes import Colour, Point, Shape
 from lessonpress.records.geometry import PictureBox
 from lessonpress.records.measure import Measure

@@ -10,11 +10,11 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from lessonpress.disk.atomic import write_atomically
-from lessonpress.footage.index import ClipIndex
-from lessonpress.footage.pictures import take_pictures
-from lessonpress.footage.tracking import Track, track_mark
-from lessonpress.manuscript.clip import Clip
-from lessonpress.manuscript.tracktext import table
+from lessonpress.footage.tracking.tracking import Track, track_mark
+from lessonpress.footage.video.index import ClipIndex
+from lessonpress.footage.video.pictures import take_pictures
+from lessonpress.manuscript.clip.clip import Clip
+from lessonpress.manuscript.clip.tracktext import table
 
 TRACKS = "tracks.csv"
 

@@ -5,14 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
-from lessonpress.figures.instants import frame_of_instant
-from lessonpress.figures.surveyed_clip import events_of
-from lessonpress.footage.failure import FootageError
-from lessonpress.footage.index import ClipIndex, read_index
+from lessonpress.figures.bind.surveyed_clip import events_of
+from lessonpress.figures.plan.instants import frame_of_instant
+from lessonpress.footage.video.failure import FootageError
+from lessonpress.footage.video.index import ClipIndex, read_index
 from lessonpress.manuscript import read_site
-from lessonpress.manuscript.clip import Clip
-from lessonpress.manuscript.instants import parse_instant
-from lessonpress.manuscript.invalid_value import InvalidValueError
+from lessonpress.manuscript.clip.clip import Clip
+from lessonpress.manuscript.fields.instants import parse_instant
+from lessonpress.manuscript.fields.invalid_value import InvalidValueError
 from lessonpress.records.fault import UsageError
 from lessonpress.records.problem import Location, Problems, nearest
 

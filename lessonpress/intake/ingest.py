@@ -11,11 +11,11 @@ import shutil
 from dataclasses import dataclass
 from pathlib import Path
 
-from lessonpress.footage.contact import contact_sheet, frames_spaced
-from lessonpress.footage.failure import FootageError
-from lessonpress.footage.index import ClipIndex, read_index
+from lessonpress.footage.video.contact import contact_sheet, frames_spaced
+from lessonpress.footage.video.failure import FootageError
+from lessonpress.footage.video.index import ClipIndex, read_index
 from lessonpress.intake.sheet import keep_sheet
-from lessonpress.manuscript.names import plain_name
+from lessonpress.manuscript.fields.names import plain_name
 from lessonpress.records.fault import UsageError
 
 _CARD = """\

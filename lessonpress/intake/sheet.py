@@ -10,10 +10,10 @@ from numpy.typing import NDArray
 from PIL import Image
 
 from lessonpress.disk.atomic import write_atomically
-from lessonpress.figures.surveyed_clip import events_of
-from lessonpress.footage.contact import contact_sheet, frames_around
-from lessonpress.footage.failure import FootageError
-from lessonpress.footage.index import read_index
+from lessonpress.figures.bind.surveyed_clip import events_of
+from lessonpress.footage.video.contact import contact_sheet, frames_around
+from lessonpress.footage.video.failure import FootageError
+from lessonpress.footage.video.index import read_index
 from lessonpress.intake.clip import OpenedClip, clip_named, instant_frame
 from lessonpress.records.fault import UsageError
 from lessonpress.records.problem import Problems

@@ -6,6 +6,6 @@ and `nodes` (YAML), `written` with `complaints` and `wording` (mappings to model
 `markdown`, `prose`, `sourcelinks`, `lesson`, `page`, `site`, and `reading`, which reads a whole site.
 """
 
-from lessonpress.manuscript.reading import read_site
+from lessonpress.manuscript.site.reading import read_site
 
 __all__ = ["read_site"]

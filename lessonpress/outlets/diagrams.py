@@ -8,10 +8,10 @@ from datetime import date
 from typing import Protocol
 
 from lessonpress.drawing import FORMATS, DateWords, KeyLine, Label
-from lessonpress.figures.keys import keys_of
 from lessonpress.figures.plates import BoundLesson, Chart, Key, Panel
-from lessonpress.figures.printing import lettered
-from lessonpress.manuscript.site import Site
+from lessonpress.figures.words.keys import keys_of
+from lessonpress.figures.words.printing import lettered
+from lessonpress.manuscript.site.site import Site
 from lessonpress.measure import Units
 from lessonpress.outlets.addresses import address
 from lessonpress.pages import links

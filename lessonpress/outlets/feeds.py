@@ -11,9 +11,9 @@ from collections.abc import Iterable, Iterator
 from datetime import date
 from xml.etree import ElementTree
 
-from lessonpress.manuscript.formerpath import file_at
-from lessonpress.manuscript.lesson import Lesson
-from lessonpress.manuscript.site import Site
+from lessonpress.manuscript.lesson.lesson import Lesson
+from lessonpress.manuscript.site.formerpath import file_at
+from lessonpress.manuscript.site.site import Site
 from lessonpress.outlets.addresses import address
 from lessonpress.pages import links
 

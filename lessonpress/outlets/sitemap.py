@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from xml.etree import ElementTree
 
-from lessonpress.manuscript.lesson import Lesson
-from lessonpress.manuscript.site import Site
+from lessonpress.manuscript.lesson.lesson import Lesson
+from lessonpress.manuscript.site.site import Site
 from lessonpress.outlets.addresses import address
 from lessonpress.pages import links
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from lessonpress.manuscript import nodes
-from lessonpress.manuscript.written import read_fields
+from lessonpress.manuscript.fields.written import read_fields
+from lessonpress.manuscript.yaml import nodes
 from lessonpress.overlays.kind import OverlayKind, measures
 from lessonpress.overlays.kinds.table import KINDS
 from lessonpress.overlays.parts.fields import OverlayFields

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from lessonpress.manuscript import nodes
+from lessonpress.manuscript.yaml import nodes
 from lessonpress.overlays.kind import OverlayKind
 from lessonpress.records.problem import Problems
 

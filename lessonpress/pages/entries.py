@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from lessonpress.figures.plates import BoundLesson
-from lessonpress.figures.printing import Lettered, lettered
+from lessonpress.figures.words.printing import Lettered, lettered
 from lessonpress.pages import links
 from lessonpress.pages.frame import PageContext
 from lessonpress.pages.pictures import emblem, emblem_measure

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from lessonpress.manuscript.formerpath import file_at
-from lessonpress.manuscript.lesson import Lesson
+from lessonpress.manuscript.lesson.lesson import Lesson
+from lessonpress.manuscript.site.formerpath import file_at
 from lessonpress.pages import links
 from lessonpress.pages.frame import PageContext
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from lessonpress.figures.plates import BoundLesson, Plate
-from lessonpress.manuscript.site import Site
+from lessonpress.manuscript.site.site import Site
 
 
 @dataclass(frozen=True)

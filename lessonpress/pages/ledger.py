@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from lessonpress.figures.pairs import pictures_of
+from lessonpress.figures.bind.pairs import pictures_of
 from lessonpress.figures.plates import BoundLesson, Plate
-from lessonpress.figures.printing import Lettered, answer_words, lettered
+from lessonpress.figures.words.printing import Lettered, answer_words, lettered
 from lessonpress.measure import Units
 from lessonpress.overlays.shapes import Colour
 from lessonpress.pages.prose import anchor_of

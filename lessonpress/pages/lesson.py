@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from lessonpress.figures.plates import BoundLesson, Credit, Plate
-from lessonpress.manuscript.kinds import EXAMPLE
-from lessonpress.manuscript.lesson import Block
+from lessonpress.manuscript.lesson.kinds import EXAMPLE
+from lessonpress.manuscript.lesson.lesson import Block
 from lessonpress.pages import cautions, dates, ledger, links
 from lessonpress.pages.body import Part, glossed, parts
 from lessonpress.pages.contents import contents

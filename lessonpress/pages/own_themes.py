@@ -14,8 +14,8 @@ from typing import Any
 import yaml
 from jinja2 import TemplateError, TemplateSyntaxError
 
-from lessonpress.manuscript.names import NAME
-from lessonpress.manuscript.site import Site
+from lessonpress.manuscript.fields.names import NAME
+from lessonpress.manuscript.site.site import Site
 from lessonpress.pages.theme import Theme
 from lessonpress.records.fault import UsageError
 from lessonpress.records.problem import Location, Problems, nearest

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from lessonpress.figures.plates import BoundLesson, BoundSite, DrawnOverlay, Panel
-from lessonpress.manuscript.prose import Where
+from lessonpress.manuscript.lesson.prose import Where
 from lessonpress.overlays.shapes import Arc, Area, Band, Point, Shape, SignAt, Stroke
 from lessonpress.records.geometry import PictureBox
 from lessonpress.records.measure import Measure

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from urllib.parse import urlsplit
 
-from lessonpress.manuscript.page import Page
+from lessonpress.manuscript.lesson.page import Page
 from lessonpress.pages import links
 from lessonpress.pages.frame import PageContext
 from lessonpress.pages.links import Linker

@@ -9,7 +9,7 @@ from markupsafe import Markup
 
 from lessonpress.drawing import FORMATS, DateWords, chart_svg, plate_svg, scale_bar_svg
 from lessonpress.figures.plates import BoundLesson, Chart, ChartPoint, Credit, Key, Panel, Plate
-from lessonpress.figures.printing import Lettered, lettered
+from lessonpress.figures.words.printing import Lettered, lettered
 from lessonpress.measure import Units
 from lessonpress.pages import ledger, links, prose
 from lessonpress.pages.film import film_size

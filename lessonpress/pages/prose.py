@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from markupsafe import Markup, escape
 
 from lessonpress.figures.plates import Plate
-from lessonpress.figures.printing import Lettered, lettered, text_of
+from lessonpress.figures.words.printing import Lettered, lettered, text_of
 from lessonpress.measure import Units
 from lessonpress.records.measure import Measure
 

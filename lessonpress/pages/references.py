@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from urllib.parse import unquote, urlsplit
 
-from lessonpress.manuscript.filelinks import file_of
-from lessonpress.manuscript.site import Site
-from lessonpress.manuscript.sourcelinks import target_of
+from lessonpress.manuscript.lesson.filelinks import file_of
+from lessonpress.manuscript.lesson.sourcelinks import target_of
+from lessonpress.manuscript.site.site import Site
 from lessonpress.pages import links
 from lessonpress.pages.links import Linker
 

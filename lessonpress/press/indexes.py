@@ -10,9 +10,9 @@ from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
-from lessonpress.footage.failure import FootageError
-from lessonpress.footage.index import ClipIndex, read_index
-from lessonpress.manuscript.clip import Clip
+from lessonpress.footage.video.failure import FootageError
+from lessonpress.footage.video.index import ClipIndex, read_index
+from lessonpress.manuscript.clip.clip import Clip
 from lessonpress.press.cache import Cache, CacheEntry
 from lessonpress.press.file_hashes import FileHashes
 from lessonpress.press.parallel import executor_for, run_parallel

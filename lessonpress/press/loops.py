@@ -12,11 +12,11 @@ from PIL import Image
 
 from lessonpress.drawing import burned, plate_svg
 from lessonpress.figures.plates import BoundSite, Loop, Plate
-from lessonpress.footage.failure import FootageError
-from lessonpress.footage.filmstrip import MANNER, encoded_loop
-from lessonpress.footage.index import ClipIndex
-from lessonpress.footage.pictures import take_pictures
-from lessonpress.manuscript.clip import Clip
+from lessonpress.footage.video.failure import FootageError
+from lessonpress.footage.video.filmstrip import MANNER, encoded_loop
+from lessonpress.footage.video.index import ClipIndex
+from lessonpress.footage.video.pictures import take_pictures
+from lessonpress.manuscript.clip.clip import Clip
 from lessonpress.pages import links
 from lessonpress.pages.film import DENSITY, LAID_OUT, film_size
 from lessonpress.press.cache import Cache, CacheEntry

@@ -14,10 +14,10 @@ from pathlib import Path
 from PIL import Image, ImageDraw
 
 from lessonpress.figures.plates import BoundSite
-from lessonpress.footage.failure import FootageError
-from lessonpress.footage.index import ClipIndex
-from lessonpress.footage.pictures import take_pictures
-from lessonpress.manuscript.clip import Clip
+from lessonpress.footage.video.failure import FootageError
+from lessonpress.footage.video.index import ClipIndex
+from lessonpress.footage.video.pictures import take_pictures
+from lessonpress.manuscript.clip.clip import Clip
 from lessonpress.overlays.shapes import Point
 from lessonpress.pages.pictures import Picture, Shot, WantedShot, wanted_shots
 from lessonpress.press.cache import Cache, CacheEntry

@@ -9,9 +9,9 @@ from pathlib import Path
 from lessonpress.figures import bind_site, clips_in_use
 from lessonpress.figures.completeness import check_complete
 from lessonpress.figures.plates import BoundLesson, BoundSite
-from lessonpress.footage.index import ClipIndex
+from lessonpress.footage.video.index import ClipIndex
 from lessonpress.manuscript import read_site
-from lessonpress.manuscript.site import Site
+from lessonpress.manuscript.site.site import Site
 from lessonpress.pages.theme import Theme
 from lessonpress.press.cache import Cache
 from lessonpress.press.file_hashes import FileHashes

@@ -225,8 +225,8 @@ class Schedule:
         make_loops(site, indexes(Reader(self.works), site), self.works.cache, self.progress)
 
     def _bound(self, lessons: Iterable[str]) -> BoundSite:
+        from lessonpress.figures.bind.site import frames_shown
         from lessonpress.figures.plates import BoundSite
-        from lessonpress.figures.site import frames_shown
         from lessonpress.press.steps.reader import Reader
         from lessonpress.press.steps.seen import SeenSite
 

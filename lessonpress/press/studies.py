@@ -6,11 +6,11 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from lessonpress.figures.surveyed_clip import handheld_of
-from lessonpress.footage.failure import FootageError
-from lessonpress.footage.index import ClipIndex
-from lessonpress.footage.study import Handheld, Study, study_video
-from lessonpress.manuscript.clip import Clip
+from lessonpress.figures.bind.surveyed_clip import handheld_of
+from lessonpress.footage.camera.study import Handheld, Study, study_video
+from lessonpress.footage.video.failure import FootageError
+from lessonpress.footage.video.index import ClipIndex
+from lessonpress.manuscript.clip.clip import Clip
 from lessonpress.press.cache import Cache, CacheEntry, Key
 from lessonpress.press.parallel import executor_for, run_parallel
 from lessonpress.press.progress import Progress

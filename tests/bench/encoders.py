@@ -21,7 +21,7 @@ from numpy.typing import NDArray
 from PIL import Image
 from skimage.metrics import structural_similarity
 
-from lessonpress.footage.opening import opened
+from lessonpress.footage.video.opening import opened
 from lessonpress.press.pictures import METHOD, QUALITY
 
 WIDTHS = (480, 800)  # px: what a phone and a desk load, of the widths that pages offer

@@ -14,10 +14,10 @@ from itertools import islice
 
 import numpy as np
 
-from lessonpress.drawing.ground import Ground
-from lessonpress.drawing.placing import Wanted, place_tags
-from lessonpress.drawing.tags import lettering
-from lessonpress.figures.lettering import letters
+from lessonpress.drawing.tags.ground import Ground
+from lessonpress.drawing.tags.placing import Wanted, place_tags
+from lessonpress.drawing.tags.tags import lettering
+from lessonpress.figures.bind.lettering import letters
 from lessonpress.overlays.shapes import Tag
 
 COUNTS = (10, 40, 160, 640)

@@ -16,7 +16,7 @@ import pytest
 from playwright.sync_api import Page
 
 from lessonpress.figures.plates import BoundLesson, Panel, Plate
-from lessonpress.manuscript.clip import Clip
+from lessonpress.manuscript.clip.clip import Clip
 from lessonpress.overlays.shapes import Point
 from tests.browser.conftest import PressedSite
 

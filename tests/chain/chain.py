@@ -14,7 +14,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from lessonpress.figures.surveyed_clip import SurveyedClip, survey_clip
+from lessonpress.figures.bind.surveyed_clip import SurveyedClip, survey_clip
 from lessonpress.intake.carry import carry, keep, stretch
 from lessonpress.intake.clip import open_clip
 from lessonpress.manuscript import read_site

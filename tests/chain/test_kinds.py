@@ -14,8 +14,8 @@ import numpy as np
 import pytest
 from scipy.stats import binom
 
-from lessonpress.footage.index import read_index
-from lessonpress.footage.pictures import take_pictures
+from lessonpress.footage.video.index import read_index
+from lessonpress.footage.video.pictures import take_pictures
 from lessonpress.measure import At, Measured
 from lessonpress.records.measure import Measure
 from tests.chain import asked

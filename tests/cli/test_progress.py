@@ -32,7 +32,7 @@ def test_a_desk_opens_the_browser_unless_asked_not_to(
     asked: list[str] = []
     monkeypatch.setattr(click, "launch", asked.append)
     monkeypatch.setattr(
-        "lessonpress.desk.serve.serve", lambda root, port, told, own_themes: told("http://127.0.0.1:9")
+        "lessonpress.desk.http.serve.serve", lambda root, port, told, own_themes: told("http://127.0.0.1:9")
     )
     code, out, _ = ask("desk", tmp_path, word)
     assert (code, out) == (0, "The desk is open at http://127.0.0.1:9\n")

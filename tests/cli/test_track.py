@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from lessonpress.cli.track import _carried, _missing
-from lessonpress.footage.tracking import Gap, Track
+from lessonpress.footage.tracking.tracking import Gap, Track
 from lessonpress.records.mark import Observation
 
 

@@ -10,11 +10,11 @@ import pytest
 
 import lessonpress
 from lessonpress.drawing import FORMATS
-from lessonpress.figures.fields import FIGURES, FigureFields
+from lessonpress.figures.plan.fields import FIGURES, FigureFields
 from lessonpress.figures.plates import BoundSite
-from lessonpress.manuscript.card import Card
-from lessonpress.manuscript.lesson import EXAMPLE
-from lessonpress.manuscript.written import keys_of
+from lessonpress.manuscript.clip.card import Card
+from lessonpress.manuscript.fields.written import keys_of
+from lessonpress.manuscript.lesson.lesson import EXAMPLE
 from lessonpress.overlays import KINDS as OVERLAYS
 from lessonpress.overlays.parts.fields import OverlayFields
 from lessonpress.records.mark import PAIRED, SINGLE

@@ -8,8 +8,8 @@ from markdown_it import MarkdownIt
 from markdown_it.token import Token
 
 from lessonpress.figures.plates import BoundSite
-from lessonpress.manuscript.lesson import Lesson
-from lessonpress.manuscript.markdown import markdown_parser
+from lessonpress.manuscript.lesson.lesson import Lesson
+from lessonpress.manuscript.lesson.markdown import markdown_parser
 from tests.content.used import listed
 
 UNITS = (

@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from lessonpress.figures.fields import FIGURES
-from lessonpress.manuscript.lesson import Block, Lesson
-from lessonpress.manuscript.nodes import Mapping, Sequence
-from lessonpress.manuscript.site import Site
+from lessonpress.figures.plan.fields import FIGURES
+from lessonpress.manuscript.lesson.lesson import Block, Lesson
+from lessonpress.manuscript.site.site import Site
+from lessonpress.manuscript.yaml.nodes import Mapping, Sequence
 from lessonpress.overlays import KINDS as OVERLAYS
 
 HANDBOOK = "handbook-"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from lessonpress.manuscript.fieldtypes import Text
+from lessonpress.manuscript.fields.fieldtypes import Text
 from lessonpress.measure import Measured, Refusal
 from lessonpress.overlays import Context, Outcome, OverlayFields, Question
 from lessonpress.overlays.parts.marks import Two, needed_marks, places

@@ -9,8 +9,8 @@ from pathlib import Path
 import pytest
 from starlette.testclient import TestClient
 
-from lessonpress.desk.app import application
-from lessonpress.desk.context import Desk
+from lessonpress.desk.http.app import application
+from lessonpress.desk.http.context import Desk
 
 PORT = 8321
 ADDRESS = f"http://127.0.0.1:{PORT}"

@@ -17,7 +17,7 @@ from lessonpress.cli.exit_codes import INTERRUPTED
 # The program as it is installed, but for one thing: the curve of motion says when it is begun and never ends.
 ENDLESS = """
 import sys, threading
-from lessonpress.desk import motion
+from lessonpress.desk.views import motion
 
 def endless(pictures):
     next(iter(pictures))

@@ -14,7 +14,7 @@ from typing import Any
 import pytest
 from starlette.testclient import TestClient
 
-from lessonpress.desk.app import Desk, application
+from lessonpress.desk.http.app import Desk, application
 from tests.desk.conftest import ADDRESS, PORT, TOKEN, WITH_TOKEN, files_of
 from tests.desk.requests import CLIP, LESSON, PRESSED, SOUND, Request, spoilt
 

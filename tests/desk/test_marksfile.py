@@ -8,11 +8,11 @@ import numpy as np
 import pytest
 from starlette.testclient import TestClient
 
-from lessonpress.desk.answers import RefusedError
-from lessonpress.desk.clicks import placing_of
-from lessonpress.desk.filesave import save
-from lessonpress.desk.marksfile import MarksCodec
-from lessonpress.desk.requests import MarkEdit
+from lessonpress.desk.files.clicks import placing_of
+from lessonpress.desk.files.filesave import save
+from lessonpress.desk.files.marksfile import MarksCodec
+from lessonpress.desk.http.answers import RefusedError
+from lessonpress.desk.http.requests import MarkEdit
 
 HAND = """\
 # Placed on a grey morning; the wrist is a guess.

@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 from starlette.testclient import TestClient
 
-from lessonpress.desk.answers import RefusedError
-from lessonpress.desk.paths import inside, served
+from lessonpress.desk.http.answers import RefusedError
+from lessonpress.desk.http.paths import inside, served
 from tests.desk.conftest import files_of
 
 OUTSIDE = (

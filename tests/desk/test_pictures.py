@@ -9,9 +9,9 @@ import numpy as np
 from PIL import Image
 from starlette.testclient import TestClient
 
-from lessonpress.desk.context import Desk
-from lessonpress.footage.index import read_index
-from lessonpress.footage.pictures import take_pictures
+from lessonpress.desk.http.context import Desk
+from lessonpress.footage.video.index import read_index
+from lessonpress.footage.video.pictures import take_pictures
 
 CLIP = "/api/clips/dune-face-on"
 

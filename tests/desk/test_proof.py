@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from starlette.testclient import TestClient
 
-from lessonpress.desk.context import Desk
+from lessonpress.desk.http.context import Desk
 from lessonpress.press.progress import Silent
 from lessonpress.press.run import press
 from tests.conftest import Rewrite

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from starlette.testclient import TestClient
 
-from lessonpress.desk.numbers import stature_words
+from lessonpress.desk.views.numbers import stature_words
 
 LENGTH = "/api/clips/dune-face-on/length"
 

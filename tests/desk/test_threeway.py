@@ -10,7 +10,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from lessonpress.desk.threeway import merged
+from lessonpress.desk.files.threeway import merged
 
 BASE = "one\ntwo\nthree\nfour\nfive\n"
 

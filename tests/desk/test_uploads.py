@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from starlette.testclient import TestClient
 
-from lessonpress.desk import uploads
+from lessonpress.desk.work import uploads
 from tests.desk.conftest import files_of
 
 VIDEO = {"Content-Type": "video/mp4"}

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from lessonpress.desk.versions import version_of
+from lessonpress.desk.files.versions import version_of
 
 
 def test_a_version_is_the_files_sha_256() -> None:

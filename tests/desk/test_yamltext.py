@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from ruamel.yaml import YAML
 
-from lessonpress.desk.yamltext import ABSENT, UneditableError, edited, value_at, written
+from lessonpress.desk.files.yamltext import ABSENT, UneditableError, edited, value_at, written
 
 TEXT = """\
 # head

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from lessonpress.drawing import clip
+from lessonpress.drawing.strokes import clip
 
 BOX = (0.0, 0.0, 359.0, 449.0)
 coordinate = st.integers(-300, 700)

@@ -12,9 +12,9 @@ from collections.abc import Iterable
 
 import numpy as np
 
-from lessonpress.drawing.ground import LINE, Ground
-from lessonpress.drawing.placing import ASIDE, Placed, Wanted, place_tags
-from lessonpress.drawing.tags import lettering
+from lessonpress.drawing.tags.ground import LINE, Ground
+from lessonpress.drawing.tags.placing import ASIDE, Placed, Wanted, place_tags
+from lessonpress.drawing.tags.tags import lettering
 from lessonpress.overlays.shapes import Point, Tag
 
 HEIGHT, MIDDLE, BESIDE = 34.0, 17.0, 9.0

@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from lessonpress.drawing.ends import finished
+from lessonpress.drawing.strokes.ends import finished
 from lessonpress.overlays.shapes import Pen, SignAt, Stroke
 
 FRAME = (0.0, 0.0, 360.0, 450.0)

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from PIL import ImageFont
 
-from lessonpress.drawing.faces import WEIGHTS, face_file, text_width, woff2_file, wrapped
+from lessonpress.drawing.tags.faces import WEIGHTS, face_file, text_width, woff2_file, wrapped
 from lessonpress.records.theme import theme_folder
 from tests.drawing.reading import near, rendered
 

@@ -10,8 +10,8 @@ import pytest
 
 from lessonpress.drawing import plate_svg
 from lessonpress.drawing.layout import Layout
-from lessonpress.drawing.parting import APART, parted
-from lessonpress.drawing.strokes import on_circle
+from lessonpress.drawing.strokes.parting import APART, parted
+from lessonpress.drawing.strokes.strokes import on_circle
 from lessonpress.figures.plates import DrawnOverlay
 from lessonpress.overlays.shapes import Arc, Pen
 from tests.drawing import sample

@@ -12,12 +12,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from lessonpress.drawing import placing
-from lessonpress.drawing.ground import COVERED, LINE, Ground
 from lessonpress.drawing.layout import Box
-from lessonpress.drawing.placing import ASIDE, DROP, NEAR, Placed, Wanted, place_tags
-from lessonpress.drawing.tags import Lettering, lettering
-from lessonpress.drawing.taken import EDGE_GAP, TAG_GAP
+from lessonpress.drawing.tags import placing
+from lessonpress.drawing.tags.ground import COVERED, LINE, Ground
+from lessonpress.drawing.tags.placing import ASIDE, DROP, NEAR, Placed, Wanted, place_tags
+from lessonpress.drawing.tags.tags import Lettering, lettering
+from lessonpress.drawing.tags.taken import EDGE_GAP, TAG_GAP
 from lessonpress.overlays.shapes import Tag
 from tests.bench.placing import notes
 

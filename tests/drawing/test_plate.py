@@ -10,10 +10,10 @@ from itertools import combinations
 import pytest
 
 from lessonpress.drawing import plate_svg
-from lessonpress.drawing.inked import ink
 from lessonpress.drawing.layout import Layout
 from lessonpress.drawing.plate import layout_for, placed_tags
-from lessonpress.drawing.taken import TAG_GAP
+from lessonpress.drawing.strokes.inked import ink
+from lessonpress.drawing.tags.taken import TAG_GAP
 from lessonpress.overlays.shapes import SignAt, Tag
 from tests.drawing import sample
 from tests.drawing.reading import of_class, parsed, place, scene, tags_on

@@ -9,8 +9,8 @@ from itertools import pairwise
 import pytest
 
 from lessonpress.drawing import scale_bar_svg
-from lessonpress.drawing.faces import text_width
 from lessonpress.drawing.scalebar import SIZE
+from lessonpress.drawing.tags.faces import text_width
 from tests.drawing import sample
 from tests.drawing.reading import parsed
 

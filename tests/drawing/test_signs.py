@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from lessonpress.drawing.palette import COLOURS, INK
-from lessonpress.drawing.signs import SIGNS, draw_sign
+from lessonpress.drawing.strokes.signs import SIGNS, draw_sign
 from lessonpress.overlays.shapes import Colour, Sign, SignAt
 from tests.drawing.reading import near, rendered
 

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from lessonpress.drawing.palette import COLOURS, INK, PAPER
-from lessonpress.drawing.strokes import DASHES, arc, arc_data, stroke
+from lessonpress.drawing.strokes.strokes import DASHES, arc, arc_data, stroke
 from lessonpress.overlays.shapes import Arc, Pen
 from tests.drawing.reading import near, rendered
 

@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from lessonpress.drawing.placing import ROLES
-from lessonpress.drawing.tags import LETTER, PM, VALUE, WORDS, draw_tag, lettering
+from lessonpress.drawing.tags.placing import ROLES
+from lessonpress.drawing.tags.tags import LETTER, PM, VALUE, WORDS, draw_tag, lettering
 from lessonpress.overlays.shapes import Tag
 from tests.drawing.reading import near, rendered
 

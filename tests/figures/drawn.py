@@ -6,7 +6,7 @@ from pathlib import Path
 
 from lessonpress.figures import bind_site
 from lessonpress.figures.plates import BoundLesson, BoundSite
-from lessonpress.footage.study import Study
+from lessonpress.footage.camera.study import Study
 from lessonpress.manuscript import read_site
 from lessonpress.records.problem import Problems, problem_text
 from tests.figures.films import index_of

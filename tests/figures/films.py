@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from lessonpress.footage.index import ClipIndex
+from lessonpress.footage.video.index import ClipIndex
 
 
 def index_of(

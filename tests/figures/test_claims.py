@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from lessonpress.figures.claims import ANY, by_block, by_measure, by_overlay, by_text
-from lessonpress.figures.fields import Shot
-from lessonpress.manuscript import nodes
-from lessonpress.manuscript.passage import file_passage
+from lessonpress.figures.plan.claims import ANY, by_block, by_measure, by_overlay, by_text
+from lessonpress.figures.plan.fields import Shot
+from lessonpress.manuscript.text.passage import file_passage
+from lessonpress.manuscript.yaml import nodes
 from lessonpress.records.instant import Instant
 from lessonpress.records.problem import Problems
 

@@ -3,7 +3,7 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
-from lessonpress.figures.crop import auto, full_frame
+from lessonpress.figures.bind.crop import auto, full_frame
 
 SIZES = st.tuples(st.integers(64, 4000), st.integers(64, 4000))
 

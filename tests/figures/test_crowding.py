@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from lessonpress.figures.crowding import MOST_SHOWN
+from lessonpress.figures.plan.crowding import MOST_SHOWN
 from tests.figures.drawn import told_of
 
 HEAD = "```frame\nat: impact\ndraw:\n"  # from line 6 of the lesson, so that the first overlay is in line 9

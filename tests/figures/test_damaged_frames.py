@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path
 
-from lessonpress.figures.instants import frame_of_instant
-from lessonpress.figures.surveyed_clip import survey_clip
-from lessonpress.footage.study import Study
+from lessonpress.figures.bind.surveyed_clip import survey_clip
+from lessonpress.figures.plan.instants import frame_of_instant
+from lessonpress.footage.camera.study import Study
 from lessonpress.manuscript import read_site
-from lessonpress.manuscript.clip import Clip
+from lessonpress.manuscript.clip.clip import Clip
 from lessonpress.records.instant import Instant
 from lessonpress.records.problem import Location, Problems
 from tests.figures.drawn import CARD, SITE

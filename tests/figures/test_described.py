@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from lessonpress.figures.described import LONGEST_ALT, alt, description, loop_alt, pair_alt, strip_alt
+from lessonpress.figures.words.described import LONGEST_ALT, alt, description, loop_alt, pair_alt, strip_alt
 from tests.drawing import sample
 from tests.pages.factory import measure
 

@@ -6,12 +6,12 @@ from dataclasses import replace
 
 import pytest
 
-from lessonpress.figures.crop import auto, full_frame
-from lessonpress.figures.extent import hull
-from lessonpress.figures.surveyed_clip import SurveyedClip, survey_clip
-from lessonpress.footage.study import Study
+from lessonpress.figures.bind.crop import auto, full_frame
+from lessonpress.figures.bind.extent import hull
+from lessonpress.figures.bind.surveyed_clip import SurveyedClip, survey_clip
+from lessonpress.footage.camera.study import Study
 from lessonpress.manuscript import read_site
-from lessonpress.manuscript.clip import Clip
+from lessonpress.manuscript.clip.clip import Clip
 from lessonpress.records.problem import Problems
 from tests.figures.films import index_of
 from tests.studio.demo import ROOT

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from lessonpress.figures.keys import keys_of
 from lessonpress.figures.plates import DrawnOverlay, Panel
+from lessonpress.figures.words.keys import keys_of
 from lessonpress.overlays.shapes import Tag
 from tests.drawing import sample
 from tests.pages.factory import measure

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from lessonpress.figures.labels import MOST_LETTERED, filled
+from lessonpress.figures.words.labels import MOST_LETTERED, filled
 from tests.figures.drawn import lesson_of, told_of
 from tests.pages.factory import measure
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from lessonpress.figures.ledger import LedgerEntry, ledger_measure
+from lessonpress.figures.words.ledger import LedgerEntry, ledger_measure
 from lessonpress.measure import At, Measured, Refusal
 from lessonpress.records.measure import Budget
 

@@ -4,7 +4,7 @@ from itertools import islice
 
 import pytest
 
-from lessonpress.figures.lettering import Lettering, letters, numeral
+from lessonpress.figures.bind.lettering import Lettering, letters, numeral
 
 
 def test_letters_leave_out_i_and_o_and_go_on_with_pairs():

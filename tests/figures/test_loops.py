@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 
-from lessonpress.figures.loops import loop_of
+from lessonpress.figures.bind.loops import loop_of
 from lessonpress.figures.plates import Panel
 from tests.drawing import sample
 from tests.figures.drawn import lesson_of

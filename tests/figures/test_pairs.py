@@ -8,8 +8,8 @@ from typing import Any
 
 import pytest
 
-from lessonpress.figures.crop import RATIO
-from lessonpress.figures.pairs import crops, pictures_of
+from lessonpress.figures.bind.crop import RATIO
+from lessonpress.figures.bind.pairs import crops, pictures_of
 from tests.figures.drawn import lesson_of
 from tests.pages.factory import measure
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from lessonpress.figures.printing import answer_words, lettered, range_words, text_of
+from lessonpress.figures.words.printing import answer_words, lettered, range_words, text_of
 from tests.pages.factory import measure, refused
 
 BACK = measure(expect="3..5 in away (common practice)", answer="inside")

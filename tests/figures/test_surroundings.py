@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from lessonpress.figures.surroundings import KEEP_CLEAR, OBSCURED, TALL, keep_clear, obscured, stature_px
+from lessonpress.figures.bind.surroundings import KEEP_CLEAR, OBSCURED, TALL, keep_clear, obscured, stature_px
 from lessonpress.records.problem import Location, Problems
 
 PLACED = {"head": (600.0, 200.0), "lead-toe": (640.0, 900.0), "navel": (610.0, 500.0)}

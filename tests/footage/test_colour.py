@@ -9,8 +9,8 @@ import pytest
 from av.video.frame import VideoFrame
 from numpy.typing import NDArray
 
-from lessonpress.footage.index import read_index
-from lessonpress.footage.pictures import take_pictures
+from lessonpress.footage.video.index import read_index
+from lessonpress.footage.video.pictures import take_pictures
 from tests.footage.conftest import Picture
 from tests.studio.film import BT601, BT709, FULL, LIMITED, encode
 

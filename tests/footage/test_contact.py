@@ -7,8 +7,8 @@ from pathlib import Path
 import cv2
 import numpy as np
 
-from lessonpress.footage.contact import CELL, GAP, contact_sheet, frames_around, frames_spaced
-from lessonpress.footage.index import read_index
+from lessonpress.footage.video.contact import CELL, GAP, contact_sheet, frames_around, frames_spaced
+from lessonpress.footage.video.index import read_index
 from tests.footage.conftest import numbered
 from tests.studio import strip
 from tests.studio.film import encode

@@ -16,12 +16,12 @@ import av
 import numpy as np
 import pytest
 
-from lessonpress.footage.damage import _lost
-from lessonpress.footage.failure import FootageError
-from lessonpress.footage.index import read_index
-from lessonpress.footage.opening import opened
-from lessonpress.footage.pictures import take_pictures
-from lessonpress.footage.playing import Played, Sent
+from lessonpress.footage.video.damage import _lost
+from lessonpress.footage.video.failure import FootageError
+from lessonpress.footage.video.index import read_index
+from lessonpress.footage.video.opening import opened
+from lessonpress.footage.video.pictures import take_pictures
+from lessonpress.footage.video.playing import Played, Sent
 from tests.footage.conftest import numbered
 from tests.studio import strip
 from tests.studio.film import encode
@@ -189,7 +189,7 @@ def test_pixels_that_no_camera_makes_are_refused(tmp_path: Path, aspect: tuple[i
 
 
 def test_a_clip_of_too_many_pictures_is_refused(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("lessonpress.footage.bounds.MOST_PICTURES", 20)
+    monkeypatch.setattr("lessonpress.footage.video.bounds.MOST_PICTURES", 20)
     for name in ("a.mp4", "a.mkv"):  # counted by the container, or only by playing
         with pytest.raises(FootageError, match="more than 20 pictures"):
             read_index(encode(tmp_path / name, numbered(24)))

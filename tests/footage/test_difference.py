@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from lessonpress.footage.difference import picture_changes, proposed_events
+from lessonpress.footage.camera.difference import picture_changes, proposed_events
 from tests.footage.drawn import swinging
 
 

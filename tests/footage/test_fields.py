@@ -7,8 +7,8 @@ from pathlib import Path
 
 import numpy as np
 
-from lessonpress.footage.index import read_index
-from lessonpress.footage.pictures import take_pictures
+from lessonpress.footage.video.index import read_index
+from lessonpress.footage.video.pictures import take_pictures
 from tests.footage.conftest import Picture
 from tests.studio import strip
 from tests.studio.film import encode

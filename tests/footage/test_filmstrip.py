@@ -9,7 +9,7 @@ import av
 import numpy as np
 import pytest
 
-from lessonpress.footage.filmstrip import encoded_loop
+from lessonpress.footage.video.filmstrip import encoded_loop
 
 SIZE = (64, 48)
 

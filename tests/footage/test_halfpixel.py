@@ -5,7 +5,12 @@ from __future__ import annotations
 import cv2
 import numpy as np
 
-from lessonpress.footage.halfpixel import from_opencv, matrix_from_opencv, matrix_to_opencv, to_opencv
+from lessonpress.footage.tracking.halfpixel import (
+    from_opencv,
+    matrix_from_opencv,
+    matrix_to_opencv,
+    to_opencv,
+)
 
 
 def test_the_centre_of_the_first_pixel_is_opencvs_origin() -> None:

@@ -11,9 +11,9 @@ from typing import Any
 import av
 import pytest
 
-from lessonpress.footage.failure import FootageError
-from lessonpress.footage.index import ClipIndex, fingerprint, read_index
-from lessonpress.footage.pictures import take_pictures
+from lessonpress.footage.video.failure import FootageError
+from lessonpress.footage.video.index import ClipIndex, fingerprint, read_index
+from lessonpress.footage.video.pictures import take_pictures
 from tests.footage.conftest import numbered
 from tests.studio import strip
 from tests.studio.film import encode

@@ -5,9 +5,9 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from lessonpress.footage.frame_store import FrameStore
-from lessonpress.footage.joining import _row, _Vouched, carry_between
-from lessonpress.footage.run import Step
+from lessonpress.footage.tracking.frame_store import FrameStore
+from lessonpress.footage.tracking.joining import _row, _Vouched, carry_between
+from lessonpress.footage.tracking.run import Step
 from tests.footage.drawn import H, W, centres, developed, disc, rolling, surface
 
 

@@ -9,9 +9,9 @@ import cv2
 import numpy as np
 import pytest
 
-from lessonpress.footage.index import read_index
-from lessonpress.footage.motion import CameraMotion, Unregistered, apply_matrix, camera_motion
-from lessonpress.footage.pictures import take_pictures
+from lessonpress.footage.camera.motion import CameraMotion, Unregistered, apply_matrix, camera_motion
+from lessonpress.footage.video.index import read_index
+from lessonpress.footage.video.pictures import take_pictures
 from tests.footage.drawn import Floats, H, Picture, W, developed, disc, surface, through
 
 SPOTS = np.array([[0, 0], [W, 0], [0, H], [W, H], [W / 2, H / 2]], dtype=np.float64)

@@ -10,11 +10,11 @@ import numpy as np
 import pytest
 from av.video.frame import VideoFrame
 
-from lessonpress.footage.colour import Developer
-from lessonpress.footage.failure import FootageError
-from lessonpress.footage.index import read_index
-from lessonpress.footage.pictures import take_pictures
-from lessonpress.footage.playing import check_sum
+from lessonpress.footage.video.colour import Developer
+from lessonpress.footage.video.failure import FootageError
+from lessonpress.footage.video.index import read_index
+from lessonpress.footage.video.pictures import take_pictures
+from lessonpress.footage.video.playing import check_sum
 from tests.footage.conftest import numbered
 from tests.studio import strip
 from tests.studio.film import encode
@@ -56,7 +56,7 @@ def test_only_what_is_needed_is_decoded(tmp_path: Path, monkeypatch: pytest.Monk
         decoded.append(frame)
         return check_sum(frame)
 
-    monkeypatch.setattr("lessonpress.footage.pictures.check_sum", noticed)
+    monkeypatch.setattr("lessonpress.footage.video.pictures.check_sum", noticed)
     assert [strip.read(picture) for _, picture in take_pictures(path, index, [299])] == [299]
     assert 0 < len(decoded) <= 30
 

@@ -7,9 +7,9 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from lessonpress.footage.index import read_index
-from lessonpress.footage.pictures import take_pictures
-from lessonpress.footage.repeats import find_repeats
+from lessonpress.footage.timing.repeats import find_repeats
+from lessonpress.footage.video.index import read_index
+from lessonpress.footage.video.pictures import take_pictures
 from tests.footage.drawn import Picture, swinging
 from tests.studio.film import encode
 

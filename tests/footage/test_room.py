@@ -7,8 +7,8 @@ from collections.abc import Iterator
 import numpy as np
 import pytest
 
-from lessonpress.footage.frame_store import FrameStore
-from lessonpress.footage.room import belongs_to_room
+from lessonpress.footage.tracking.frame_store import FrameStore
+from lessonpress.footage.tracking.room import belongs_to_room
 from tests.footage.drawn import centres, developed, disc, surface
 
 SIDE = 25

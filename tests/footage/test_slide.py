@@ -6,8 +6,8 @@ import math
 
 import pytest
 
-from lessonpress.footage.run import Run, Step
-from lessonpress.footage.slide import closed, missed, open_ended, share
+from lessonpress.footage.tracking.run import Run, Step
+from lessonpress.footage.tracking.slide import closed, missed, open_ended, share
 from lessonpress.records.mark import KNOWN_MARKS
 
 

@@ -7,8 +7,8 @@ from collections.abc import Callable
 import numpy as np
 import pytest
 
-from lessonpress.footage.motion import CameraMotion, Unregistered, camera_motion
-from lessonpress.footage.stillness import LEAST_SEEN, LIMIT, judged
+from lessonpress.footage.camera.motion import CameraMotion, Unregistered, camera_motion
+from lessonpress.footage.camera.stillness import LEAST_SEEN, LIMIT, judged
 from tests.footage.drawn import Floats, H, W
 from tests.footage.test_motion import COUNT, MASKS, REFERENCE, filmed, swaying
 

@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from lessonpress.footage.failure import FootageError
-from lessonpress.footage.index import read_index
-from lessonpress.footage.timecode import frame_number, frame_of, from_text, text_of, timecode_of
+from lessonpress.footage.timing.timecode import frame_number, frame_of, from_text, text_of, timecode_of
+from lessonpress.footage.video.failure import FootageError
+from lessonpress.footage.video.index import read_index
 from lessonpress.records.instant import Timecode
 from tests.footage.conftest import numbered
 from tests.studio.film import encode

@@ -7,8 +7,8 @@ from itertools import pairwise
 import numpy as np
 import pytest
 
-from lessonpress.footage.failure import FootageError
-from lessonpress.footage.times import pace_within, real_times
+from lessonpress.footage.timing.times import pace_within, real_times
+from lessonpress.footage.video.failure import FootageError
 
 EVEN = tuple(number / 30 for number in range(13))
 

@@ -13,9 +13,9 @@ from typing import Any
 import numpy as np
 import pytest
 
-from lessonpress.footage.index import read_index
-from lessonpress.footage.pictures import take_pictures
-from lessonpress.footage.tracking import Track, track_mark
+from lessonpress.footage.tracking.tracking import Track, track_mark
+from lessonpress.footage.video.index import read_index
+from lessonpress.footage.video.pictures import take_pictures
 from tests.footage.drawn import Floats, Picture
 
 CLIP = "dune-face-on"

@@ -10,9 +10,9 @@ import pytest
 from skimage.color import rgb2gray
 from skimage.feature import match_template
 
-from lessonpress.footage.index import read_index
-from lessonpress.footage.pictures import take_pictures
-from lessonpress.footage.tracking import Track, track_mark
+from lessonpress.footage.tracking.tracking import Track, track_mark
+from lessonpress.footage.video.index import read_index
+from lessonpress.footage.video.pictures import take_pictures
 from tests.footage.drawn import Floats, H, Picture, W, rolling
 
 COUNT = 50

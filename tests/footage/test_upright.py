@@ -8,10 +8,10 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from lessonpress.footage.failure import FootageError
-from lessonpress.footage.index import read_index
-from lessonpress.footage.pictures import take_pictures
-from lessonpress.footage.upright import Upright, from_display_matrix
+from lessonpress.footage.video.failure import FootageError
+from lessonpress.footage.video.index import read_index
+from lessonpress.footage.video.pictures import take_pictures
+from lessonpress.footage.video.upright import Upright, from_display_matrix
 from tests.footage.conftest import Picture
 from tests.studio.film import encode
 

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from lessonpress.intake.clip import OpenedClip, clip_named, instant_frame, open_clip
-from lessonpress.manuscript.clip import Clip
+from lessonpress.manuscript.clip.clip import Clip
 from lessonpress.records.fault import UsageError
 from lessonpress.records.problem import problem_text
 from tests.figures.films import index_of

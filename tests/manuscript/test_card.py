@@ -6,10 +6,10 @@ from datetime import date
 
 import pytest
 
-from lessonpress.manuscript.card import Between, Card, Grid, Standing
-from lessonpress.manuscript.nodes import compose_yaml
-from lessonpress.manuscript.passage import file_passage
-from lessonpress.manuscript.written import read_fields
+from lessonpress.manuscript.clip.card import Between, Card, Grid, Standing
+from lessonpress.manuscript.fields.written import read_fields
+from lessonpress.manuscript.text.passage import file_passage
+from lessonpress.manuscript.yaml.nodes import compose_yaml
 from lessonpress.records.problem import Location, Problems
 
 FULL = """\

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from lessonpress.manuscript.coreschema import tag_of, value_of
+from lessonpress.manuscript.yaml.coreschema import tag_of, value_of
 
 # YAML 1.2.2, table in 10.3.2 (tag resolution), a row of cases for each of its rows; from memory.
 TABLE = [

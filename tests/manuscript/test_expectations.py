@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from lessonpress.manuscript.expectations import Expectation, parse_expectation
-from lessonpress.manuscript.invalid_value import InvalidValueError
+from lessonpress.manuscript.fields.expectations import Expectation, parse_expectation
+from lessonpress.manuscript.fields.invalid_value import InvalidValueError
 
 RANGES = [
     ("25..35 deg away", "deg", "away", (-35.0, -25.0), True),

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from lessonpress.manuscript import read_site
-from lessonpress.manuscript.files import LARGEST, MOST_LINES
+from lessonpress.manuscript.text.files import LARGEST, MOST_LINES
 from lessonpress.records.problem import Problem
 from tests.manuscript.documents import SOUND, lay_out
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from lessonpress.manuscript.formerpath import former_path
-from lessonpress.manuscript.invalid_value import InvalidValueError
+from lessonpress.manuscript.fields.invalid_value import InvalidValueError
+from lessonpress.manuscript.site.formerpath import former_path
 
 
 @pytest.mark.parametrize(

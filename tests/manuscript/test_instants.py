@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from lessonpress.manuscript.instants import parse_instant
-from lessonpress.manuscript.invalid_value import InvalidValueError
+from lessonpress.manuscript.fields.instants import parse_instant
+from lessonpress.manuscript.fields.invalid_value import InvalidValueError
 from lessonpress.records.instant import Instant, Timecode
 
 READ = [

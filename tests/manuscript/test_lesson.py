@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from datetime import date
 
-from lessonpress.manuscript.lesson import Lesson, read_lesson
-from lessonpress.manuscript.passage import file_passage
+from lessonpress.manuscript.lesson.lesson import Lesson, read_lesson
+from lessonpress.manuscript.text.passage import file_passage
 from lessonpress.records.problem import Location, Problems
 
 TEXT = """\

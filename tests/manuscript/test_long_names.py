@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 from pydantic import TypeAdapter, ValidationError
 
-from lessonpress.manuscript.fieldtypes import Id
-from lessonpress.manuscript.lesson import Topic
+from lessonpress.manuscript.fields.fieldtypes import Id
+from lessonpress.manuscript.lesson.lesson import Topic
 
 
 @pytest.mark.parametrize("text", ["a" * 65, "a-" * 5000 + "a"])

@@ -5,7 +5,7 @@ from __future__ import annotations
 from markdown_it import MarkdownIt
 from markdown_it.token import Token
 
-from lessonpress.manuscript.markdown import markdown_parser
+from lessonpress.manuscript.lesson.markdown import markdown_parser
 
 
 def measures(text: str) -> list[tuple[str, str | None]]:

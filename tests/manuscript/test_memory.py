@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from lessonpress.manuscript import read_site
-from lessonpress.manuscript.memory import Memory
+from lessonpress.manuscript.text.memory import Memory
 from lessonpress.records.problem import problem_text
 from tests.manuscript.documents import SOUND, lay_out
 

@@ -6,8 +6,8 @@ import yaml
 from hypothesis import given
 from hypothesis import strategies as st
 
-from lessonpress.manuscript.nodes import Mapping, Scalar, compose_yaml
-from lessonpress.manuscript.passage import file_passage
+from lessonpress.manuscript.text.passage import file_passage
+from lessonpress.manuscript.yaml.nodes import Mapping, Scalar, compose_yaml
 from lessonpress.records.problem import Location, Problems
 
 TEXT = """\

@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from lessonpress.manuscript.invalid_value import InvalidValueError
-from lessonpress.manuscript.quantities import angle, duration, exposure, length, pixels
+from lessonpress.manuscript.fields.invalid_value import InvalidValueError
+from lessonpress.manuscript.fields.quantities import angle, duration, exposure, length, pixels
 
 # 1 in = 25.4 mm and 1 ft = 12 in exactly: international yard and pound agreement, 1959.
 LENGTHS = [

@@ -12,8 +12,9 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from lessonpress.manuscript import files, read_site
-from lessonpress.manuscript.names import plain_name
+from lessonpress.manuscript import read_site
+from lessonpress.manuscript.fields.names import plain_name
+from lessonpress.manuscript.text import files
 from lessonpress.records.problem import problem_text
 from tests.manuscript.documents import SOUND, lay_out
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from lessonpress.manuscript.invalid_value import InvalidValueError
-from lessonpress.manuscript.siteaddress import site_address
+from lessonpress.manuscript.fields.invalid_value import InvalidValueError
+from lessonpress.manuscript.site.siteaddress import site_address
 
 
 @pytest.mark.parametrize(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from lessonpress.manuscript import read_site
-from lessonpress.manuscript.clip import Clip
+from lessonpress.manuscript.clip.clip import Clip
 from lessonpress.records.mark import Observation
 from lessonpress.records.problem import Location
 from tests.manuscript.documents import SOUND, lay_out

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from lessonpress.manuscript import read_site
-from lessonpress.manuscript.memory import Memory
+from lessonpress.manuscript.text.memory import Memory
 from tests.manuscript.documents import SOUND, lay_out
 
 VIDEO = Path("clips", "dune", "dune.mp4")

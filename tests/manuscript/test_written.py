@@ -7,10 +7,10 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from lessonpress.manuscript.fieldtypes import Id, InstantText, LengthText, MarkName, Text, YesNo
-from lessonpress.manuscript.nodes import compose_yaml
-from lessonpress.manuscript.passage import file_passage
-from lessonpress.manuscript.written import Written, read_fields
+from lessonpress.manuscript.fields.fieldtypes import Id, InstantText, LengthText, MarkName, Text, YesNo
+from lessonpress.manuscript.fields.written import Written, read_fields
+from lessonpress.manuscript.text.passage import file_passage
+from lessonpress.manuscript.yaml.nodes import compose_yaml
 from lessonpress.records.problem import Location, Problems, problem_text
 
 

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from lessonpress.manuscript import read_site
-from lessonpress.manuscript.site import Site
+from lessonpress.manuscript.site.site import Site
 
 _LESSON = """\
 ---

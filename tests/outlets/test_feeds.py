@@ -10,7 +10,7 @@ from time import struct_time
 import feedparser
 import pytest
 
-from lessonpress.manuscript.site import Site
+from lessonpress.manuscript.site.site import Site
 from lessonpress.outlets.feeds import feeds
 from lessonpress.pages.links import ATOM
 from lessonpress.pages.links import JSON_FEED as JSON

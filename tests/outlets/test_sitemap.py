@@ -6,7 +6,7 @@ from collections.abc import Callable
 from urllib.robotparser import RobotFileParser
 from xml.etree import ElementTree
 
-from lessonpress.manuscript.site import Site
+from lessonpress.manuscript.site.site import Site
 from lessonpress.outlets.sitemap import ROBOTS, SITEMAP, sitemap
 
 SiteAt = Callable[[str], Site]

@@ -12,8 +12,8 @@ from pathlib import Path
 
 import pytest
 
-from lessonpress.manuscript import nodes
-from lessonpress.manuscript.passage import file_passage
+from lessonpress.manuscript.text.passage import file_passage
+from lessonpress.manuscript.yaml import nodes
 from lessonpress.overlays import (
     KINDS,
     Context,

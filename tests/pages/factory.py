@@ -24,10 +24,10 @@ from lessonpress.figures.plates import (
     Plate,
     ScaleBar,
 )
-from lessonpress.manuscript.lesson import Block, Front, Lesson
-from lessonpress.manuscript.page import Page, PageFront
-from lessonpress.manuscript.passage import Passage, Row
-from lessonpress.manuscript.site import Site, SiteFile
+from lessonpress.manuscript.lesson.lesson import Block, Front, Lesson
+from lessonpress.manuscript.lesson.page import Page, PageFront
+from lessonpress.manuscript.site.site import Site, SiteFile
+from lessonpress.manuscript.text.passage import Passage, Row
 from lessonpress.overlays.shapes import Arc, Area, Band, Colour, Pen, Point, SignAt, Stroke, Tag
 from lessonpress.records.measure import Budget, Measure, Share
 from lessonpress.records.problem import Location

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from lessonpress.manuscript.prose import Reference, Where
+from lessonpress.manuscript.lesson.prose import Reference, Where
 from lessonpress.pages.pictures import (
     Picture,
     PictureBook,

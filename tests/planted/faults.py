@@ -16,53 +16,61 @@ class Fault:
 
 
 FAULTS = (
-    Fault("lessonpress/drawing/placing.py", "AWAY = 0.5 ", "AWAY = 0.0 ", "tests/drawing/test_costs.py"),
-    Fault("lessonpress/drawing/placing.py", "FAR = 46.0 ", "FAR = 1e9 ", "tests/drawing/test_costs.py"),
+    Fault("lessonpress/drawing/tags/placing.py", "AWAY = 0.5 ", "AWAY = 0.0 ", "tests/drawing/test_costs.py"),
+    Fault("lessonpress/drawing/tags/placing.py", "FAR = 46.0 ", "FAR = 1e9 ", "tests/drawing/test_costs.py"),
     Fault(
-        "lessonpress/drawing/placing.py", "CROSSED = 3.0 ", "CROSSED = 0.0 ", "tests/drawing/test_costs.py"
+        "lessonpress/drawing/tags/placing.py",
+        "CROSSED = 3.0 ",
+        "CROSSED = 0.0 ",
+        "tests/drawing/test_costs.py",
     ),
     Fault(
-        "lessonpress/drawing/placing.py",
+        "lessonpress/drawing/tags/placing.py",
         "CROSSED_TAG = 400.0 ",
         "CROSSED_TAG = 0.0 ",
         "tests/drawing/test_costs.py",
     ),
-    Fault("lessonpress/drawing/placing.py", "ALONG = 80.0 ", "ALONG = 0.0 ", "tests/drawing/test_costs.py"),
     Fault(
-        "lessonpress/drawing/placing.py",
+        "lessonpress/drawing/tags/placing.py", "ALONG = 80.0 ", "ALONG = 0.0 ", "tests/drawing/test_costs.py"
+    ),
+    Fault(
+        "lessonpress/drawing/tags/placing.py",
         "found |= np.abs((headings - way + 90) % 180 - 90) < ASIDE",
         "pass",
         "tests/drawing/test_costs.py",
     ),
     Fault(
-        "lessonpress/drawing/placing.py",
+        "lessonpress/drawing/tags/placing.py",
         "+ COVERED * self.taken.leader_points_under(boxes, LINE)",
         "",
         "tests/drawing/test_costs.py",
     ),
     Fault(
-        "lessonpress/drawing/placing.py",
+        "lessonpress/drawing/tags/placing.py",
         '{"words": 120.0, "pm": 200.0}',
         '{"words": 1e9, "pm": 200.0}',
         "tests/drawing/test_costs.py",
     ),
     Fault(
-        "lessonpress/drawing/placing.py",
+        "lessonpress/drawing/tags/placing.py",
         '{"words": 120.0, "pm": 200.0}',
         '{"words": 120.0, "pm": 1e9}',
         "tests/drawing/test_costs.py",
     ),
     Fault(
-        "lessonpress/drawing/ground.py", "COVERED = 14.0 ", "COVERED = 0.0 ", "tests/drawing/test_costs.py"
+        "lessonpress/drawing/tags/ground.py",
+        "COVERED = 14.0 ",
+        "COVERED = 0.0 ",
+        "tests/drawing/test_costs.py",
     ),
     Fault(
-        "lessonpress/drawing/ground.py",
+        "lessonpress/drawing/tags/ground.py",
         "COVERED_SIGN = 40.0 ",
         "COVERED_SIGN = 0.0 ",
         "tests/drawing/test_costs.py",
     ),
     Fault(
-        "lessonpress/drawing/ground.py",
+        "lessonpress/drawing/tags/ground.py",
         "COVERED_BODY = 90.0 ",
         "COVERED_BODY = 0.0 ",
         "tests/drawing/test_costs.py",
@@ -71,13 +79,13 @@ FAULTS = (
         "lessonpress/drawing/chart.py", "HEADROOM = 0.12 ", "HEADROOM = 0.0 ", "tests/drawing/test_chart.py"
     ),
     Fault(
-        "lessonpress/drawing/burned.py",
+        "lessonpress/drawing/burning.py",
         "    if panel.mirrored:\n        shown = ImageOps.mirror(shown)\n",
         "",
         "tests/drawing/test_burned.py",
     ),
     Fault(
-        "lessonpress/drawing/burned.py",
+        "lessonpress/drawing/burning.py",
         "mirrored=panel.mirrored)",
         "mirrored=False)",
         "tests/drawing/test_burned.py",
@@ -110,61 +118,61 @@ FAULTS = (
     Fault("lessonpress/disk/lock.py", "    file.truncate()", "    pass", "tests/disk/test_lock.py"),
     Fault("lessonpress/disk/atomic.py", "left.unlink(missing_ok=True)", "pass", "tests/disk/test_atomic.py"),
     Fault(
-        "lessonpress/manuscript/lessonchecks.py",
+        "lessonpress/manuscript/lesson/lessonchecks.py",
         'problems.warn(lesson.location_of(key), f"{day} is in the future", right)',
         "pass",
         "tests/manuscript/test_mistakes.py",
     ),
     Fault(
-        "lessonpress/manuscript/prose.py",
+        "lessonpress/manuscript/lesson/prose.py",
         "self.scalar.written[: before + 1]",
         "self.scalar.written[:before]",
         "tests/manuscript/test_mistakes.py",
     ),
     Fault(
-        "lessonpress/manuscript/wording.py",
+        "lessonpress/manuscript/fields/wording.py",
         "keys = [field.alias or name",
         "keys = [field.alias and name",
         "tests/manuscript/test_mistakes.py",
     ),
     Fault(
-        "lessonpress/footage/joining.py",
+        "lessonpress/footage/tracking/joining.py",
         "part = (frame - early) / (late - early)",
         "part = (frame + early) / (late - early)",
         "tests/footage/test_joining.py",
     ),
     Fault(
-        "lessonpress/footage/difference.py",
+        "lessonpress/footage/camera/difference.py",
         "seen[peak + int(after[0])].frame",
         "seen[peak - int(after[0])].frame",
         "tests/footage/test_difference.py",
     ),
     Fault(
-        "lessonpress/footage/slide.py",
+        "lessonpress/footage/tracking/slide.py",
         "part = (frame - run.start) / (end - run.start)",
         "part = (frame - run.start) / (end + run.start)",
         "tests/footage/test_slide.py",
     ),
     Fault(
-        "lessonpress/footage/damage.py",
+        "lessonpress/footage/video/damage.py",
         'every = not (fields or codec == "vp8")',
         'every = not (fields and codec == "vp8")',
         "tests/footage/test_damage.py",
     ),
     Fault(
-        "lessonpress/figures/planning.py",
+        "lessonpress/figures/plan/planning.py",
         "if name in planning.site.clips:",
         "if name not in planning.site.clips:",
         "tests/figures/test_planning.py",
     ),
     Fault(
-        "lessonpress/figures/timing.py",
+        "lessonpress/figures/bind/timing.py",
         "if start is None or top is None or impact is None:",
         "if start is None and top is None or impact is None:",
         "tests/figures/test_timing.py",
     ),
     Fault(
-        "lessonpress/figures/extent.py",
+        "lessonpress/figures/bind/extent.py",
         "if not points or whole:",
         "if not (not points or whole):",
         "tests/figures/test_extent.py",

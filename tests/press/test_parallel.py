@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from lessonpress.footage.failure import FootageError
+from lessonpress.footage.video.failure import FootageError
 from lessonpress.press.parallel import Inline, executor_for, run_parallel
 from lessonpress.records.problem import Location, Problem
 

@@ -12,7 +12,7 @@ import pytest
 from numpy.typing import NDArray
 from PIL import Image
 
-from lessonpress.footage.index import ClipIndex, read_index
+from lessonpress.footage.video.index import ClipIndex, read_index
 from lessonpress.pages.pictures import Shot, WantedShot
 from lessonpress.press.cache import Cache
 from lessonpress.press.pictures import ClipJob, SizedShot, make, obscured, printed, sized_shots

@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 
 from lessonpress.manuscript import read_site
-from lessonpress.manuscript.site import Site
+from lessonpress.manuscript.site.site import Site
 from tests.studio.demo import DEMOS, ROOT, Demo
 
 CLIPS = sorted(path.name for path in (ROOT / "content" / "clips").iterdir() if path.is_dir())

@@ -8,8 +8,8 @@ from typing import Annotated
 
 from pydantic import AfterValidator
 
-from lessonpress.manuscript.fieldtypes import LengthText
-from lessonpress.manuscript.invalid_value import InvalidValueError
+from lessonpress.manuscript.fields.fieldtypes import LengthText
+from lessonpress.manuscript.fields.invalid_value import InvalidValueError
 from lessonpress.measure import At
 from lessonpress.overlays.kind import Outcome
 from lessonpress.overlays.parts.context import Context

@@ -7,7 +7,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from lessonpress.manuscript.fieldtypes import InstantText
+from lessonpress.manuscript.fields.fieldtypes import InstantText
 from lessonpress.measure import At
 from lessonpress.overlays.parts.context import Context
 from lessonpress.overlays.parts.fields import OverlayFields

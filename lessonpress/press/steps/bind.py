@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
-from lessonpress.figures.binding import Begun, begin_lesson, finish_lesson
+from lessonpress.figures.bind.binding import Begun, begin_lesson, finish_lesson
 from lessonpress.figures.completeness import check_complete
-from lessonpress.figures.fields import ProgressFields
-from lessonpress.figures.planned import Planned
+from lessonpress.figures.plan.fields import ProgressFields
+from lessonpress.figures.plan.planned import Planned
 from lessonpress.figures.plates import BoundLesson, Panel, Plate
-from lessonpress.manuscript.lesson import Lesson
+from lessonpress.manuscript.lesson.lesson import Lesson
 from lessonpress.pages.pictures import emblem_measure, emblem_panel
 from lessonpress.press.steps.clips import Films
 from lessonpress.press.steps.reader import Reader

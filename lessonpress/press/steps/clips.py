@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from lessonpress.figures.surveyed_clip import SurveyedClip, survey_clip
-from lessonpress.footage.study import Study
-from lessonpress.manuscript.clip import CARD, MARK_FILES, Clip
-from lessonpress.manuscript.memory import Memory
-from lessonpress.manuscript.reading import read_clip
+from lessonpress.figures.bind.surveyed_clip import SurveyedClip, survey_clip
+from lessonpress.footage.camera.study import Study
+from lessonpress.manuscript.clip.clip import CARD, MARK_FILES, Clip
+from lessonpress.manuscript.site.reading import read_clip
+from lessonpress.manuscript.text.memory import Memory
 from lessonpress.measure import Units
 from lessonpress.press.indexes import indexes_of
 from lessonpress.press.progress import Silent

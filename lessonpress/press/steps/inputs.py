@@ -23,7 +23,7 @@ from lessonpress.records.theme import theme_folder
 ABSENT = ""
 PACKAGED = "@"  # begins the paths of a packaged theme's files: @plate-book/theme.yaml
 _TEXTS = (".yaml", ".md", ".csv")
-_LARGEST_TEXT = 32_000_000  # bytes; a larger one is refused unread (manuscript/files.py), and may have no end
+_LARGEST_TEXT = 32_000_000  # bytes; a larger one is refused unread (manuscript/text/files.py)
 _PACKAGE = Path(__file__).resolve().parents[2]
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from lessonpress.manuscript.lesson import Lesson
+from lessonpress.manuscript.lesson.lesson import Lesson
 from lessonpress.outlets.feeds import feeds as feeds_of
 from lessonpress.outlets.sitemap import sitemap as map_of
 from lessonpress.pages import links

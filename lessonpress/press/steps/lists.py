@@ -8,9 +8,9 @@ from dataclasses import dataclass, fields, is_dataclass
 from typing import Any
 
 from lessonpress.figures.plates import BoundLesson
-from lessonpress.figures.printing import answer_words, lettered
-from lessonpress.manuscript.lesson import Lesson
-from lessonpress.manuscript.markdown import markdown_parser
+from lessonpress.figures.words.printing import answer_words, lettered
+from lessonpress.manuscript.lesson.lesson import Lesson
+from lessonpress.manuscript.lesson.markdown import markdown_parser
 from lessonpress.pages.archive import archive_page, topic_page, topics_index
 from lessonpress.pages.former import former_pages
 from lessonpress.pages.home import EARLIER, home_page

@@ -12,9 +12,9 @@ from dataclasses import dataclass, replace
 from functools import partial
 
 from lessonpress.drawing import FORMATS
+from lessonpress.figures.bind.site import frames_shown
 from lessonpress.figures.plates import BoundSite, Panel
-from lessonpress.figures.site import frames_shown
-from lessonpress.footage.index import ClipIndex
+from lessonpress.footage.video.index import ClipIndex
 from lessonpress.outlets.diagrams import Diagram, diagrams
 from lessonpress.outlets.ledger import ledger_files
 from lessonpress.pages import dates

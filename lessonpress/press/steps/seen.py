@@ -7,11 +7,11 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any, cast
 
-from lessonpress.manuscript.clip import Clip
-from lessonpress.manuscript.lesson import Lesson
-from lessonpress.manuscript.page import Page
-from lessonpress.manuscript.site import Site, SiteFile
-from lessonpress.manuscript.written import is_lost
+from lessonpress.manuscript.clip.clip import Clip
+from lessonpress.manuscript.fields.written import is_lost
+from lessonpress.manuscript.lesson.lesson import Lesson
+from lessonpress.manuscript.lesson.page import Page
+from lessonpress.manuscript.site.site import Site, SiteFile
 from lessonpress.press.steps.reader import Reader
 from lessonpress.records.problem import Location
 

@@ -6,12 +6,13 @@ from dataclasses import dataclass, replace
 from datetime import date
 from posixpath import dirname
 
-from lessonpress.manuscript.filelinks import check_files
-from lessonpress.manuscript.files import read_text
-from lessonpress.manuscript.lesson import Lesson, read_lesson
-from lessonpress.manuscript.lessonchecks import check_lessons
-from lessonpress.manuscript.page import Page, read_page
-from lessonpress.manuscript.reading import (
+from lessonpress.manuscript.lesson.filelinks import check_files
+from lessonpress.manuscript.lesson.lesson import Lesson, read_lesson
+from lessonpress.manuscript.lesson.lessonchecks import check_lessons
+from lessonpress.manuscript.lesson.page import Page, read_page
+from lessonpress.manuscript.lesson.sourcelinks import check_links
+from lessonpress.manuscript.lesson.uses import clips_named
+from lessonpress.manuscript.site.reading import (
     TEXT_FOLDERS,
     clip_folders,
     read_glossary,
@@ -19,9 +20,8 @@ from lessonpress.manuscript.reading import (
     sources_of,
     text_files,
 )
-from lessonpress.manuscript.site import SiteFile
-from lessonpress.manuscript.sourcelinks import check_links
-from lessonpress.manuscript.uses import clips_named
+from lessonpress.manuscript.site.site import SiteFile
+from lessonpress.manuscript.text.files import read_text
 from lessonpress.press.steps.reader import Reader
 from lessonpress.press.steps.seen import Parts
 

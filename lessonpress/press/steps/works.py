@@ -105,7 +105,9 @@ class Works:
 
         Its links were checked when they were read; a cache that somebody sent along may name any file.
         """
-        from lessonpress.manuscript.files import fault_of_file  # a press with nothing to do reads no text
+        from lessonpress.manuscript.text.files import (
+            fault_of_file,  # a press with nothing to do reads no text
+        )
 
         fault = fault_of_file(self.root, self.root / path)
         if fault is not None:

@@ -14,8 +14,8 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page, Route
 
-from lessonpress.desk.clicks import placing_of
-from lessonpress.desk.routes import PAGES
+from lessonpress.desk.files.clicks import placing_of
+from lessonpress.desk.http.routes import PAGES
 from lessonpress.measure import LEAST_CLICK_U
 
 HERE = Path(__file__).parent

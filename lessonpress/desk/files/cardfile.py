@@ -1,0 +1,88 @@
+"""Edits of a clip's card: single values put and taken away, the author's text kept round them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from lessonpress.desk.files.filesave import Codec, passage_of, path_of
+from lessonpress.desk.files.versions import bytes_of, version_of
+from lessonpress.desk.files.yamltext import ABSENT, UneditableError, edited, plain, value_at
+from lessonpress.desk.http.answers import RefusedError, problems_json
+from lessonpress.desk.http.requests import CardEdit
+from lessonpress.manuscript.clip.card import Card
+from lessonpress.manuscript.fields.written import read_fields
+from lessonpress.manuscript.text.passage import file_passage
+from lessonpress.manuscript.yaml.nodes import compose_yaml
+from lessonpress.records.problem import Problem, Problems
+
+NAME_OF_FILE = "clip.yaml"
+
+
+@dataclass(frozen=True)
+class CardText:
+    """A card's file. data: as written, None where it is not YAML."""
+
+    version: str
+    text: str
+    data: Any
+    problems: tuple[Problem, ...]
+
+    def json(self) -> dict[str, Any]:
+        return {
+            "version": self.version,
+            "text": self.text,
+            "card": self.data,
+            "problems": problems_json(self.problems),
+        }
+
+
+def read(place: Path) -> CardText:
+    """The card as it is on disk; an empty one where there is none."""
+    content, problems = bytes_of(place), Problems()
+    passage = passage_of(place, content, problems)
+    text = passage.text if passage else ""
+    problems.extend(_problems(place, text))
+    try:
+        data = plain(text)
+    except UneditableError:
+        data = None
+    return CardText(version_of(content), text, data, tuple(problems.in_order()))
+
+
+def _problems(place: Path, text: str) -> list[Problem]:
+    problems = Problems()
+    read_fields(Card, compose_yaml(file_passage(path_of(place), text), problems), problems)
+    return problems.in_order()
+
+
+class CardCodec(Codec[CardEdit]):
+    """A place is a path on the card; its value as YAML holds it, None where there is none."""
+
+    def opened(self, place: Path, _content: bytes | None) -> str:
+        return read(place).text
+
+    def found(self, text: str, edit: CardEdit) -> Any:
+        """A key without a value is as good as none."""
+        try:
+            value = value_at(text, edit.path)
+        except UneditableError as error:
+            raise RefusedError(
+                422, f"the card cannot be changed: {error}", "correct it by hand first"
+            ) from error
+        return None if value is ABSENT else value
+
+    def written(self, text: str, edit: CardEdit) -> str:
+        try:
+            return edited(text, edit.path, ABSENT if edit.to is None else edit.to)
+        except UneditableError as error:
+            where = ".".join(str(step) for step in edit.path)
+            raise RefusedError(422, f"{where}: {error}", f"change it in {NAME_OF_FILE} by hand") from error
+
+    def check(self, place: Path, before: str, after: str) -> None:
+        """Refuses a mistake that was not there before."""
+        known = {problem.wrong for problem in _problems(place, before)}
+        new = [one for one in _problems(place, after) if one.severity == "error" and one.wrong not in known]
+        if new:
+            raise RefusedError(422, new[0].wrong, new[0].right, problems=problems_json(new))

@@ -1,0 +1,167 @@
+"""A lesson's text read and saved; two changes of one text are merged, or asked about where they collide."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from lessonpress.desk.files import filesave
+from lessonpress.desk.files.filesave import Codec, Collision
+from lessonpress.desk.files.threeway import merged
+from lessonpress.desk.files.versions import bytes_of, version_of
+from lessonpress.desk.http.answers import RefusedError, problems_json
+from lessonpress.desk.http.requests import TextEdit
+from lessonpress.disk.atomic import write_atomically
+from lessonpress.manuscript.lesson.lesson import Lesson, read_lesson
+from lessonpress.manuscript.text.files import decode_text
+from lessonpress.manuscript.text.passage import file_passage
+from lessonpress.manuscript.yaml.nodes import Scalar
+from lessonpress.records.problem import Problem, Problems
+
+LONGEST = 2_000_000  # characters
+
+
+@dataclass(frozen=True)
+class LessonText:
+    """A lesson's file. lesson is None where its front matter makes none."""
+
+    name: str
+    version: str
+    text: str
+    lesson: Lesson | None
+    problems: tuple[Problem, ...]
+
+    def json(self) -> dict[str, Any]:
+        lesson = self.lesson
+        return {
+            "name": self.name,
+            "path": f"lessons/{self.name}.md",
+            "version": self.version,
+            "text": self.text,
+            "title": lesson.title if lesson else None,
+            "clip": lesson.clip if lesson else None,
+            "problems": problems_json(self.problems),
+            "blocks": [] if lesson is None else [_block_json(block) for block in lesson.blocks],
+        }
+
+
+def read(place: Path) -> LessonText:
+    """The lesson as it is on disk. Raises RefusedError where there is none, or it is not UTF-8."""
+    content = bytes_of(place)
+    if content is None:
+        raise RefusedError(404, f"there is no lesson `{place.stem}`", "lessons are files lessons/NAME.md")
+    path, problems = f"lessons/{place.name}", Problems()
+    text = _decoded(path, content)
+    lesson = read_lesson(place.stem, file_passage(path, text), problems)
+    return LessonText(place.stem, version_of(content), text, lesson, tuple(problems.in_order()))
+
+
+def save(place: Path, edit: TextEdit, *, anyway: bool = False) -> tuple[LessonText, bool]:
+    """Writes the text that the author made: the lesson then, and whether it was merged.
+
+    What another program changed meanwhile is merged; RefusedError (409) where both changed the same lines.
+    """
+    if len(edit.to) > LONGEST:
+        raise RefusedError(413, "this text is too long for a lesson", "part it in two")
+    saved = filesave.save(LessonCodec(), place, [edit], anyway=anyway)
+    return read(place), saved.text != edit.to
+
+
+def create(place: Path, text: str) -> LessonText:
+    """Writes a new lesson. Raises RefusedError where there is one of that name."""
+    if place.exists():
+        raise RefusedError(409, f"there is a lesson `{place.stem}` already", "give another name")
+    _decoded(f"lessons/{place.name}", text.encode())
+    place.parent.mkdir(exist_ok=True)
+    write_atomically(place, text.encode())
+    return read(place)
+
+
+class LessonCodec(Codec[TextEdit]):
+    """The place is the whole text. One with mistakes is saved all the same: it is the author's."""
+
+    def name_of(self, place: Path) -> str:
+        return f"lessons/{place.name}"
+
+    def opened(self, place: Path, _content: bytes | None) -> str:
+        return read(place).text
+
+    def found(self, text: str, _edit: TextEdit) -> str:
+        return text
+
+    def merged(self, edit: TextEdit, disk: str) -> TextEdit | Collision:
+        made = merged(edit.was, edit.to, disk)
+        if isinstance(made, str):
+            return edit.model_copy(update={"to": made})
+        return Collision(tuple(vars(one) for one in made), {"disk": disk})
+
+    def written(self, _text: str, edit: TextEdit) -> str:
+        return edit.to
+
+    def check(self, place: Path, _before: str, after: str) -> None:
+        """What is saved must be readable again."""
+        _decoded(self.name_of(place), after.encode())
+
+
+def put_block(place: Path, block: str, line: int) -> tuple[LessonText, int]:
+    """Puts a block before a line of the file: the lesson then, and the line of the block's fence."""
+    before = read(place).text
+    after, at = with_block(before, block, line)
+    saved, _ = save(place, TextEdit(was=before, to=after))
+    return saved, at
+
+
+def _decoded(path: str, content: bytes) -> str:
+    """The text that a lesson's file holds. Raises RefusedError for what is not a text."""
+    problems = Problems()
+    text = decode_text(path, content, problems)
+    if text is None:
+        first = problems.collected[0]
+        raise RefusedError(422, first.wrong, first.right, problems=problems_json(problems.collected))
+    return text
+
+
+def with_block(text: str, block: str, line: int) -> tuple[str, int]:
+    """The text with a block put before a line (from 1; past the end: at the end), and the block's line.
+
+    Blank lines are set around it, no more than are needed. A line inside a block or the front matter would
+    break it, so the block is put after that.
+    """
+    lines = text.split("\n")
+    while lines and not lines[-1]:
+        lines.pop()
+    at = _outside(text, min(max(line - 1, 0), len(lines)))
+    above = [""] if at and lines[at - 1].strip() else []
+    below = [""] if at < len(lines) and lines[at].strip() else []
+    put = block.strip("\n").split("\n")
+    return "\n".join([*lines[:at], *above, *put, *below, *lines[at:]]) + "\n", at + len(above) + 1
+
+
+def _outside(text: str, at: int) -> int:
+    """`at` (a line from 0), or the line after the block or front matter that it lies in."""
+    lesson = read_lesson("x", file_passage("x", text), Problems())
+    if lesson is None:
+        return at
+    if at < lesson.body_line - 1:
+        return lesson.body_line - 1
+    for block in lesson.blocks:
+        last = _last_line(block.line, block.text)
+        if block.line - 1 < at < last:
+            return last
+    return at
+
+
+def _last_line(line: int, text: str) -> int:
+    """The file's line of a block's closing fence."""
+    return line + (text.count("\n") + 1 if text else 0) + 1
+
+
+def _block_json(block: Any) -> dict[str, Any]:
+    given = block.node.get("id") if block.node is not None else None
+    return {
+        "kind": block.kind,
+        "id": given.written if isinstance(given, Scalar) else None,
+        "line": block.line,
+        "last_line": _last_line(block.line, block.text),
+    }

@@ -1,0 +1,383 @@
+"""The desk's routes: the table, and what each does. What each gives: see `desk`."""
+
+from __future__ import annotations
+
+import mimetypes
+from collections.abc import Awaitable, Callable, Iterator
+from dataclasses import dataclass
+from datetime import date
+from importlib.resources import files
+from pathlib import Path
+from typing import Any, TypeVar
+
+from anyio import to_thread
+from starlette.requests import Request
+from starlette.responses import FileResponse, HTMLResponse, Response, StreamingResponse
+
+from lessonpress.desk.files import cardfile, lessonfile, marksfile, tracksfile
+from lessonpress.desk.files.cardfile import CardCodec
+from lessonpress.desk.files.filesave import save
+from lessonpress.desk.files.marksfile import MarksCodec
+from lessonpress.desk.files.tracksfile import TracksCodec
+from lessonpress.desk.files.versions import bytes_of
+from lessonpress.desk.http.answers import RefusedError, answer, body_of, kept
+from lessonpress.desk.http.context import Desk
+from lessonpress.desk.http.paths import lesson_file, served
+from lessonpress.desk.http.requests import (
+    Carry,
+    DrawDraft,
+    Length,
+    NewLesson,
+    PutFigure,
+    SaveCard,
+    SaveLesson,
+    SaveMarks,
+    SaveTracks,
+    WriteBlock,
+    read,
+)
+from lessonpress.desk.http.requests import Request as Sent
+from lessonpress.desk.preview.faults import fault_page
+from lessonpress.desk.views import motion
+from lessonpress.desk.views.clipview import checked_frame, clip_json, doubts_json, marks_json, roll_of
+from lessonpress.desk.views.siteview import site_json
+from lessonpress.desk.work import composing, drafts, room
+from lessonpress.desk.work.carrying import carried, carrying_of
+from lessonpress.desk.work.uploads import upload
+from lessonpress.manuscript.fields.names import FILE_NAME
+from lessonpress.records.problem import Problems
+from lessonpress.records.theme import theme_folder
+
+PAGES = Path(str(files("lessonpress.desk"))) / "pages"
+WEBP = "image/webp"
+
+Endpoint = Callable[[Desk, Request], Awaitable[Response]]
+R = TypeVar("R", bound=Sent)
+
+
+async def _threaded(make: Callable[[], dict[str, Any]], status: int = 200) -> Response:
+    """An answer that takes time to make, made beside the loop."""
+    return answer(await to_thread.run_sync(make), status)
+
+
+# pages
+
+
+async def pages(_desk: Desk, request: Request) -> Response:
+    """A file of the desk's own pages."""
+    return _file(PAGES, request.path_params["path"])
+
+
+async def theme(_desk: Desk, request: Request) -> Response:
+    """The packaged theme's files: the desk's own pages take their colours and faces from it."""
+    return _file(theme_folder(), request.path_params["path"])
+
+
+async def proof_page(desk: Desk, request: Request) -> Response:
+    """The page as it is; a lesson with faults shows them instead."""
+    path = request.path_params["path"]
+    parts = path.split("/")
+    is_lesson = len(parts) == 3 and parts[0] == "lessons" and parts[2] in ("", "index.html")
+    if is_lesson and FILE_NAME.fullmatch(parts[1]):
+        desk.watch.look_at(parts[1])
+        page = await to_thread.run_sync(lambda: _faults(desk, parts[1]))
+        if page is not None:
+            return HTMLResponse(page)
+    return _file(desk.proof.folder, path)
+
+
+async def good_page(desk: Desk, request: Request) -> Response:
+    """The same, each lesson as it was when it last had no errors."""
+    return _file(desk.proof.folder, request.path_params["path"])
+
+
+def _faults(desk: Desk, name: str) -> str | None:
+    faults = desk.proof.faults_of(name)
+    place = lesson_file(desk.root, name)
+    if not faults or not place.is_file():
+        return None
+    good = f"lessons/{name}/index.html"
+    text = (bytes_of(place) or b"").decode("utf-8", "replace")
+    address = f"/good/{good}" if (desk.proof.folder / good).is_file() else None
+    return fault_page(f"lessons/{name}.md", text, faults, address)
+
+
+def _file(folder: Path, path: str) -> Response:
+    place = served(folder, path)
+    if place is None:
+        raise RefusedError(404, "there is no such page here")
+    return FileResponse(place, media_type=mimetypes.guess_type(place.name)[0] or "application/octet-stream")
+
+
+# the site
+
+
+async def site(desk: Desk, request: Request) -> Response:
+    """What the site has: clips, lessons, names, kinds, what may be chosen."""
+    return await _threaded(lambda: site_json(desk.live, request.state.may_change))
+
+
+async def events(desk: Desk, _request: Request) -> Response:
+    """Server-sent events, while the page is open."""
+    return StreamingResponse(desk.events.listen(), media_type="text/event-stream")
+
+
+# clips
+
+
+async def clip(desk: Desk, request: Request) -> Response:
+    """What a clip's video, card and survey say."""
+    name = request.path_params["clip"]
+
+    def made() -> dict[str, Any]:
+        told = clip_json(desk.live, name)
+        desk.pictures.thumbnails_ahead(roll_of(desk.live, desk.live.clip(name)))
+        return told
+
+    return await _threaded(made)
+
+
+async def doubts(desk: Desk, request: Request) -> Response:
+    """What does not fit together about a clip."""
+    return await _threaded(lambda: doubts_json(desk.live, request.path_params["clip"]))
+
+
+async def picture(desk: Desk, request: Request) -> Response:
+    """A frame as it is, lossless."""
+
+    def made() -> bytes:
+        roll = roll_of(desk.live, desk.live.clip(request.path_params["clip"]))
+        return desk.pictures.picture(roll, checked_frame(request.path_params["frame"]))
+
+    return kept(await to_thread.run_sync(made), WEBP)
+
+
+async def thumbnail(desk: Desk, request: Request) -> Response:
+    """A frame made small."""
+
+    def made() -> bytes:
+        roll = roll_of(desk.live, desk.live.clip(request.path_params["clip"]))
+        return desk.pictures.thumbnail(roll, checked_frame(request.path_params["frame"]))
+
+    return kept(await to_thread.run_sync(made), WEBP)
+
+
+async def clip_motion(desk: Desk, request: Request) -> Response:
+    """How much each picture differs from the one before, and the events that suggests."""
+    return await _threaded(lambda: motion.motion_json(desk.live, request.path_params["clip"]))
+
+
+async def camera(desk: Desk, request: Request) -> Response:
+    """How the camera moved."""
+    return await _threaded(lambda: motion.camera_json(desk.live, request.path_params["clip"]))
+
+
+async def marks(desk: Desk, request: Request) -> Response:
+    """Where the marks are, placed by hand and carried."""
+    return await _threaded(lambda: marks_json(desk.live, request.path_params["clip"]))
+
+
+async def save_marks(desk: Desk, request: Request, body: SaveMarks) -> Response:
+    """Puts, moves and takes away placings."""
+
+    def made() -> dict[str, Any]:
+        place = desk.file_of_clip(request, marksfile.NAME_OF_FILE)
+        with desk.live.saving:
+            return save(MarksCodec(), place, body.edits, body.version, anyway=body.anyway).json()
+
+    return await _threaded(made)
+
+
+async def carry(desk: Desk, request: Request, body: Carry) -> Response:
+    """Carries marks over frames, a line of the answer at a time; nothing is written."""
+    asked = await to_thread.run_sync(lambda: carrying_of(desk.live, request.path_params["clip"], body))
+    lines: Iterator[bytes] = carried(asked)
+    return StreamingResponse(lines, media_type="application/x-ndjson")
+
+
+async def save_tracks(desk: Desk, request: Request, body: SaveTracks) -> Response:
+    """Puts carried rows in the place of a mark's: accepts, cuts back, undoes."""
+
+    def made() -> dict[str, Any]:
+        place = desk.file_of_clip(request, tracksfile.NAME_OF_FILE)
+        with desk.live.saving:
+            return save(TracksCodec(), place, body.edits, body.version, anyway=body.anyway).json()
+
+    return await _threaded(made)
+
+
+async def card(desk: Desk, request: Request) -> Response:
+    """The card as it is on disk."""
+    return await _threaded(lambda: cardfile.read(desk.file_of_clip(request, cardfile.NAME_OF_FILE)).json())
+
+
+async def save_card(desk: Desk, request: Request, body: SaveCard) -> Response:
+    """Puts and takes away values of the card."""
+
+    def made() -> dict[str, Any]:
+        place = desk.file_of_clip(request, cardfile.NAME_OF_FILE)
+        with desk.live.saving:
+            saved = save(CardCodec(), place, body.edits, body.version, anyway=body.anyway)
+            return {**saved.json(), **cardfile.read(place).json()}
+
+    return await _threaded(made)
+
+
+async def length(desk: Desk, request: Request, body: Length) -> Response:
+    """A length between two points of a picture."""
+    return await _threaded(lambda: room.length(desk.live, request.path_params["clip"], body))
+
+
+async def new_clip(desk: Desk, request: Request) -> Response:
+    """Takes in a video, its bytes as the body: `?file=NAME.mp4`, and `&name=CLIP` for another name."""
+    headers, query = request.headers, request.query_params
+    sent = headers.get("content-length", "")
+    name = await upload(
+        desk.live,
+        query.get("file", ""),
+        query.get("name"),
+        headers.get("content-type", "").partition(";")[0].strip().lower(),
+        int(sent) if sent.isdecimal() else None,
+        request.stream(),
+    )
+    return answer({"clip": name}, 201)
+
+
+# composing and lessons
+
+
+async def draft(desk: Desk, _request: Request, body: DrawDraft) -> Response:
+    """Draws and measures a figure that is being composed."""
+    return await _threaded(lambda: drafts.draft(desk.live, body))
+
+
+async def block(_desk: Desk, _request: Request, body: WriteBlock) -> Response:
+    """Writes a figure's fields as its block."""
+    return answer(composing.block(body))
+
+
+async def lesson(desk: Desk, request: Request) -> Response:
+    """A lesson's text, blocks and problems."""
+    desk.watch.look_at(request.path_params["lesson"])
+    return await _threaded(lambda: lessonfile.read(desk.lesson(request)).json())
+
+
+async def save_lesson(desk: Desk, request: Request, body: SaveLesson) -> Response:
+    """Saves a lesson's text, merged with what others changed meanwhile."""
+
+    def made() -> dict[str, Any]:
+        with desk.live.saving:
+            saved, merged = lessonfile.save(desk.lesson(request), body, anyway=body.anyway)
+        return {**saved.json(), "merged": merged}
+
+    return await _threaded(made)
+
+
+async def put_figure(desk: Desk, request: Request, body: PutFigure) -> Response:
+    """Puts a block before a line of the lesson."""
+
+    def made() -> dict[str, Any]:
+        with desk.live.saving:
+            saved, line = lessonfile.put_block(desk.lesson(request), body.block, body.line)
+        return {**saved.json(), "line": line}
+
+    return await _threaded(made)
+
+
+async def wanted(desk: Desk, request: Request) -> Response:
+    """The marks that a lesson's figures ask for."""
+    desk.watch.look_at(request.path_params["lesson"])
+
+    def made() -> dict[str, Any]:
+        found = lessonfile.read(desk.lesson(request)).lesson
+        if found is None:
+            raise RefusedError(422, "the lesson's front matter has mistakes", "correct it first")
+        return drafts.wanted(desk.live, found)
+
+    return await _threaded(made)
+
+
+async def new_lesson(desk: Desk, _request: Request, body: NewLesson) -> Response:
+    """Writes a lesson from a clip."""
+
+    def made() -> dict[str, Any]:
+        place = lesson_file(desk.root, body.name)
+        filmed = desk.live.filmed(desk.live.clip(body.clip), Problems())
+        day = date.fromisoformat(body.date) if body.date else date.today()
+        text = composing.new_lesson(body.title, body.clip, day, filmed, body.blocks)
+        with desk.live.saving:
+            return lessonfile.create(place, text).json()
+
+    return await _threaded(made, 201)
+
+
+# the proof
+
+
+async def proof(desk: Desk, _request: Request) -> Response:
+    """The state of the proof."""
+    return answer(desk.proof.outcome.json())
+
+
+async def press(desk: Desk, _request: Request) -> Response:
+    """Presses the proof now."""
+    desk.watch.press_soon()
+    return answer(desk.proof.outcome.json(), 202)
+
+
+@dataclass(frozen=True)
+class Row:
+    """A route. takes: the model of its JSON body, None where it takes none."""
+
+    method: str
+    path: str
+    endpoint: Endpoint
+    takes: type[Sent] | None = None
+
+    @property
+    def does(self) -> str:
+        """The first sentence of what the endpoint says of itself."""
+        return (self.endpoint.__doc__ or "").partition("\n")[0]
+
+
+def _taking(
+    method: str, path: str, takes: type[R], endpoint: Callable[[Desk, Request, R], Awaitable[Response]]
+) -> Row:
+    async def asked(desk: Desk, request: Request) -> Response:
+        return await endpoint(desk, request, read(takes, await body_of(request)))
+
+    asked.__doc__ = endpoint.__doc__
+    return Row(method, path, asked, takes)
+
+
+ROUTES: tuple[Row, ...] = (
+    Row("GET", "/api/site", site),
+    Row("GET", "/api/events", events),
+    Row("GET", "/api/clips/{clip}", clip),
+    Row("GET", "/api/clips/{clip}/doubts", doubts),
+    Row("GET", "/api/clips/{clip}/pictures/{frame}.webp", picture),
+    Row("GET", "/api/clips/{clip}/thumbnails/{frame}.webp", thumbnail),
+    Row("GET", "/api/clips/{clip}/motion", clip_motion),
+    Row("GET", "/api/clips/{clip}/camera", camera),
+    Row("GET", "/api/clips/{clip}/marks", marks),
+    _taking("POST", "/api/clips/{clip}/marks", SaveMarks, save_marks),
+    _taking("POST", "/api/clips/{clip}/track", Carry, carry),
+    _taking("POST", "/api/clips/{clip}/tracks", SaveTracks, save_tracks),
+    Row("GET", "/api/clips/{clip}/card", card),
+    _taking("POST", "/api/clips/{clip}/card", SaveCard, save_card),
+    _taking("POST", "/api/clips/{clip}/length", Length, length),
+    Row("POST", "/api/uploads", new_clip),
+    _taking("POST", "/api/draft", DrawDraft, draft),
+    _taking("POST", "/api/block", WriteBlock, block),
+    _taking("POST", "/api/lessons", NewLesson, new_lesson),
+    Row("GET", "/api/lessons/{lesson}", lesson),
+    _taking("PUT", "/api/lessons/{lesson}", SaveLesson, save_lesson),
+    _taking("POST", "/api/lessons/{lesson}/figures", PutFigure, put_figure),
+    Row("GET", "/api/lessons/{lesson}/wanted", wanted),
+    Row("GET", "/api/proof", proof),
+    Row("POST", "/api/proof", press),
+    Row("GET", "/proof/{path:path}", proof_page),
+    Row("GET", "/good/{path:path}", good_page),
+    Row("GET", "/theme/{path:path}", theme),
+    Row("GET", "/{path:path}", pages),
+)

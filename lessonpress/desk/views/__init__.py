@@ -1,0 +1,1 @@
+"""The site and its clips as the pages need them."""

@@ -1,0 +1,73 @@
+"""How much changes from picture to picture, the events that suggests, and how the camera moved."""
+
+from __future__ import annotations
+
+import json
+import math
+from typing import Any
+
+import numpy as np
+
+from lessonpress.desk.http.answers import RefusedError
+from lessonpress.desk.views.clipview import roll_of
+from lessonpress.desk.views.livesite import LiveSite
+from lessonpress.footage.camera.difference import Change, picture_changes, proposed_events
+from lessonpress.footage.camera.motion import CameraMotion, Unregistered, apply_matrix
+from lessonpress.footage.video.failure import FootageError
+from lessonpress.footage.video.pictures import take_pictures
+
+
+def motion_json(live: LiveSite, name: str) -> dict[str, Any]:
+    """What `GET /api/clips/CLIP/motion` answers; kept, since it plays the clip."""
+    roll = roll_of(live, live.clip(name))
+    entry = live.cache.entry("desk-motion", (roll.index.fingerprint, roll.deinterlace))
+    kept = entry.kept()
+    if kept is not None:
+        known: dict[str, Any] = json.loads(kept)
+        return known
+    try:
+        intact = roll.index.intact(deinterlace=roll.deinterlace)
+        seen = picture_changes(take_pictures(roll.video, roll.index, intact, deinterlace=roll.deinterlace))
+    except FootageError as error:
+        raise RefusedError(422, error.reason, error.way_out) from error
+    told = {"changes": [_row(change) for change in seen], "proposals": proposed_events(seen)}
+    entry.keep(json.dumps(told).encode())
+    return told
+
+
+def _row(change: Change) -> list[float]:
+    return [change.frame, round(change.mean, 3), round(change.most, 3)]
+
+
+def camera_json(live: LiveSite, name: str) -> dict[str, Any]:
+    """What `GET /api/clips/CLIP/camera` answers."""
+    clip = live.clip(name)
+    motion = live.study(clip).motion
+    if motion is None:
+        return {"reference": None, "model": None, "frames": [], "unregistered": []}
+    moved, lost = [], []
+    for frame in sorted(motion.frames):
+        found = _moved(motion, frame)
+        if isinstance(found, str):
+            lost.append([frame, found])
+        else:
+            moved.append([frame, *found])
+    return {"reference": motion.reference, "model": motion.model, "frames": moved, "unregistered": lost}
+
+
+def _moved(motion: CameraMotion, frame: int) -> tuple[float, ...] | str:
+    """Right and down px by which the picture's middle went, turn clockwise in deg, zoom; or why not known."""
+    matrix = motion.to_reference(frame)
+    if isinstance(matrix, Unregistered):
+        return matrix.reason
+    width, height = motion.size
+    middle = np.array([[width / 2, height / 2], [width / 2 + 1, height / 2]])
+    (x, y), (ahead_x, ahead_y) = apply_matrix(matrix, middle)
+    across, down = ahead_x - x, ahead_y - y
+    numbers = (
+        x - width / 2,
+        y - height / 2,
+        math.degrees(math.atan2(down, across)),
+        math.hypot(across, down),
+    )
+    return tuple(round(float(number), 4) for number in numbers)

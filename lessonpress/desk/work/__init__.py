@@ -1,0 +1,1 @@
+"""What an author does: marks carried, figures composed, videos brought in."""

@@ -1,0 +1,111 @@
+"""Marks carried over frames while the page watches: lines of JSON, one for each step and each mark."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from dataclasses import dataclass
+from queue import SimpleQueue
+from threading import Event, Thread
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from lessonpress.desk.http.answers import RefusedError
+from lessonpress.desk.http.requests import Carry
+from lessonpress.desk.views.clipview import roll_of
+from lessonpress.desk.views.livesite import LiveSite
+from lessonpress.desk.views.pictures import Roll
+from lessonpress.footage.tracking.tracking import Track, track_mark
+from lessonpress.footage.video.failure import FootageError
+from lessonpress.footage.video.pictures import take_pictures
+
+STEPS = 20  # of progress reported for a mark, at most
+
+
+@dataclass(frozen=True)
+class Carrying:
+    """hand: by mark, its hand-placed places by frame."""
+
+    roll: Roll
+    hand: dict[str, dict[int, tuple[float, float]]]
+    first: int
+    last: int
+
+
+def carrying_of(live: LiveSite, name: str, asked: Carry) -> Carrying:
+    """What a request asks for. Raises RefusedError where it cannot be done."""
+    clip = live.clip(name)
+    roll = roll_of(live, clip)
+    first, last = asked.first, asked.last
+    if not first <= last < len(roll.index):
+        raise RefusedError(400, f"frames {first} to {last} are no stretch of {name}")
+    hand: dict[str, dict[int, tuple[float, float]]] = {}
+    for mark in asked.marks:
+        hand[mark] = {seen.frame: (seen.x, seen.y) for seen in clip.hand_placed if seen.mark == mark}
+        if not any(first <= frame <= last for frame in hand[mark]):
+            raise RefusedError(
+                422, f"`{mark[:80]}` is placed by hand on none of these frames", "place it on one first"
+            )
+    return Carrying(roll, hand, first, last)
+
+
+def carried(asked: Carrying) -> Iterator[bytes]:
+    """The lines of the answer. A reader who stops reading stops the work."""
+    lines: SimpleQueue[bytes | None] = SimpleQueue()
+    stopped = Event()
+    thread = Thread(target=_work, args=(asked, lines, stopped), name="carrying marks", daemon=True)
+    thread.start()
+    try:
+        while (line := lines.get()) is not None:
+            yield line
+    finally:
+        stopped.set()
+
+
+class _StoppedError(Exception):
+    """No one reads the answer any more."""
+
+
+def _work(asked: Carrying, lines: SimpleQueue[bytes | None], stopped: Event) -> None:
+    try:
+        for mark in asked.hand:
+            pictures = _watched(asked, mark, lines, stopped)
+            lines.put(
+                _line(_told(mark, track_mark(pictures, mark, asked.hand[mark], asked.first, asked.last)))
+            )
+        lines.put(_line({"done": True}))
+    except FootageError as error:
+        lines.put(_line({"error": {"reason": error.reason, "way_out": error.way_out}}))
+    except _StoppedError:
+        pass
+    finally:
+        lines.put(None)
+
+
+def _watched(
+    asked: Carrying, mark: str, lines: SimpleQueue[bytes | None], stopped: Event
+) -> Iterator[tuple[int, NDArray[np.uint8]]]:
+    """The pictures, with a line for each step through them."""
+    roll, frames = asked.roll, range(asked.first, asked.last + 1)
+    step = max(1, len(frames) // STEPS)
+    pictures = take_pictures(roll.video, roll.index, frames, deinterlace=roll.deinterlace)
+    for number, (frame, picture) in enumerate(pictures, 1):
+        if stopped.is_set():
+            raise _StoppedError
+        if number % step == 0:
+            lines.put(_line({"progress": number, "of": len(frames), "mark": mark}))
+        yield frame, picture
+
+
+def _told(mark: str, found: Track) -> dict[str, Any]:
+    rows = [
+        [row.frame, round(row.x, 2), round(row.y, 2), max(0.001, round(row.u or 0.0, 3)), row.origin]
+        for row in found.rows
+    ]
+    return {"mark": mark, "rows": rows, "gaps": [vars(gap) for gap in found.gaps]}
+
+
+def _line(content: dict[str, Any]) -> bytes:
+    return (json.dumps(content) + "\n").encode()

@@ -1,0 +1,1 @@
+"""Planned figures bound to their clips: panels, letters, measures."""

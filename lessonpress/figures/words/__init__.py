@@ -1,0 +1,1 @@
+"""What a bound lesson says: numbers, keys, alt texts, rows of the ledger."""

@@ -1,0 +1,1 @@
+"""How the camera moved, and how much the pictures change."""

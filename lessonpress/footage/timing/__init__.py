@@ -1,0 +1,1 @@
+"""When each picture was filmed."""

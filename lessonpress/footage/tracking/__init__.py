@@ -1,0 +1,1 @@
+"""Marks carried from picture to picture."""

@@ -1,0 +1,88 @@
+"""A mark carried from where it was placed by hand over the pictures between.
+
+From each hand-placed frame the point is carried forward to the next and backward to the one before
+(`run.py`); what such a run cannot know of its own errors is added to them (`slide.py`), and the two are
+joined where they agree (`joining.py`). Where no run is to be believed there is a gap that says why; nothing
+is filled in.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from itertools import groupby, pairwise
+
+import numpy as np
+from numpy.typing import NDArray
+
+from lessonpress.footage.tracking.frame_store import FrameStore
+from lessonpress.footage.tracking.joining import carry_between
+from lessonpress.records.geometry import Point
+from lessonpress.records.mark import Observation
+
+
+@dataclass(frozen=True)
+class Gap:
+    """Frames, first to last, over which a mark could not be followed, and why."""
+
+    first: int
+    last: int
+    reason: str
+
+
+@dataclass(frozen=True)
+class Track:
+    """rows: tracked observations by frame, none on hand-placed ones. gaps: where there are none."""
+
+    rows: tuple[Observation, ...]
+    gaps: tuple[Gap, ...]
+
+    @property
+    def lost(self) -> str | None:
+        """Where the mark was lost and why, in words; None where every frame asked for has its point."""
+        return "; ".join(_told(gap) for gap in self.gaps) or None
+
+
+def track_mark(
+    pictures: Iterable[tuple[int, NDArray[np.uint8]]],
+    mark: str,
+    hand: Mapping[int, Point],
+    first: int,
+    last: int,
+) -> Track:
+    """Carry `mark` over frames `first` to `last` of pictures (frame, RGB (h, w, 3)), ascending.
+
+    hand: its points (x, y) in px by frame, by hand; those outside first..last, or without a picture, are left
+    out. Each row's u is the standard uncertainty per axis in px of the carrying alone: the click's error at
+    `origin`, the nearer hand-placed frame, comes on top and is the same for all rows of that origin.
+    """
+    with FrameStore((frame, picture) for frame, picture in pictures if first <= frame <= last) as store:
+        frames = store.frames
+        placed = {frame: point for frame, point in sorted(hand.items()) if frame in store}
+        if not placed:
+            return Track((), (Gap(first, last, "it is placed by hand on none of these frames"),))
+        rows: list[Observation] = []
+        gaps: list[Gap] = []
+        for early, late in pairwise([None, *placed, None]):
+            span = _between(frames, early, late)
+            carried = carry_between(store, mark, placed, early, late, span)
+            rows.extend(carried.rows)
+            gaps.extend(_gaps(carried.why, span))
+    return Track(tuple(rows), tuple(gaps))
+
+
+def _between(frames: tuple[int, ...], early: int | None, late: int | None) -> list[int]:
+    return [frame for frame in frames if (early is None or frame > early) and (late is None or frame < late)]
+
+
+def _gaps(why: Mapping[int, str], span: list[int]) -> Iterator[Gap]:
+    """Frames that follow each other in `span` and are missing for one reason, as one gap."""
+    for reason, group in groupby(span, key=why.get):
+        frames = list(group)
+        if reason is not None:
+            yield Gap(frames[0], frames[-1], reason)
+
+
+def _told(gap: Gap) -> str:
+    where = f"frame {gap.first}" if gap.first == gap.last else f"frames {gap.first} to {gap.last}"
+    return f"{where}: {gap.reason}"

@@ -1,0 +1,1 @@
+"""Video files: which pictures they hold, and those pictures exactly."""

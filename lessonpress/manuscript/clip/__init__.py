@@ -1,0 +1,1 @@
+"""A clip as written: its card, its marks by hand, its tracks."""

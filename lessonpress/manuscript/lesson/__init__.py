@@ -1,0 +1,1 @@
+"""Lessons and pages: front matter, prose, blocks, links."""

@@ -1,0 +1,1 @@
+"""A whole site: its settings, its glossary, and everything under its folder."""

@@ -1,0 +1,251 @@
+"""Reads a whole site in one run; every mistake in every file is reported."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection, Iterable
+from collections.abc import Mapping as MappingOf
+from datetime import date
+from functools import partial
+from pathlib import Path
+from typing import TypeVar
+
+from lessonpress.manuscript.clip.cardchecks import CardContext, check_card
+from lessonpress.manuscript.clip.cardreading import CardRead, faults_of, read_card, unanswered
+from lessonpress.manuscript.clip.clip import CARD, MARK_FILES, Clip
+from lessonpress.manuscript.clip.markchecks import MarkNames, check_marks
+from lessonpress.manuscript.clip.marks import Marks, read_marks
+from lessonpress.manuscript.clip.tracks import read_tracks, with_origins
+from lessonpress.manuscript.fields.names import FILE_NAME, plain_name
+from lessonpress.manuscript.fields.written import read_fields
+from lessonpress.manuscript.lesson.filelinks import check_files
+from lessonpress.manuscript.lesson.lesson import Lesson, read_lesson
+from lessonpress.manuscript.lesson.lessonchecks import check_lessons
+from lessonpress.manuscript.lesson.page import Page, read_page
+from lessonpress.manuscript.lesson.sourcelinks import check_links
+from lessonpress.manuscript.lesson.uses import in_use
+from lessonpress.manuscript.site.site import Site, SiteFile
+from lessonpress.manuscript.text.files import (
+    entries,
+    fault_of_file,
+    is_folder,
+    printable,
+    read_text,
+    relative,
+)
+from lessonpress.manuscript.text.memory import Memory
+from lessonpress.manuscript.text.passage import Passage
+from lessonpress.manuscript.yaml.nodes import Mapping, Node, Scalar, compose_yaml
+from lessonpress.records.problem import Location, Problems
+
+T = TypeVar("T")
+TEXT_FOLDERS = ("lessons", "pages")
+READERS = dict(zip(MARK_FILES, (read_marks, read_tracks), strict=True))
+
+
+def read_site(
+    root: Path, *, today: date | None = None, memory: Memory | None = None, drafts: bool = False
+) -> tuple[Site | None, Problems]:
+    """Everything an author wrote under `root`, and all that is wrong with it.
+
+    The site is None only where site.yaml makes none. today: the day consents and licences are held against.
+    memory: of the times it was read before, so that only files that changed are read.
+    drafts: whether drafts get pages, and are checked, as other lessons are.
+    A clip, lesson or page whose file makes none is left out of the site; its mistakes are among the problems.
+    """
+    today, memory = today or date.today(), memory or Memory()
+    problems = Problems()
+    top = {path.name for path in entries(root, root, problems)}
+    file = read_site_file(root, top, problems)
+    glossary = read_glossary(root, top, problems)
+    lessons = _texts(root, "lessons", read_lesson, memory, problems)
+    shown = [lesson for lesson in lessons.values() if drafts or not lesson.draft]
+    used = in_use(shown)
+    clips = _clips(root, used, today, memory, problems)
+    pages = _texts(root, "pages", read_page, memory, problems)
+    check_lessons(lessons.values(), clips, today, problems)
+    _check_links(root, shown, lessons, pages, problems)
+    texts: list[Lesson | Page] = [*shown, *pages.values()]
+    files = check_files(root, (link for text in texts for link in text.files), problems)
+    if file is None:
+        return None, problems
+    ordered = tuple(sorted(lessons.values(), key=_order))
+    return Site(root, file, glossary, clips, ordered, pages, today, files, drafts), problems
+
+
+def _check_links(
+    root: Path,
+    shown: Collection[Lesson],
+    lessons: MappingOf[str, Lesson],
+    pages: MappingOf[str, Page],
+    problems: Problems,
+) -> None:
+    """Links are held against the files there are, but for links of a file that has mistakes."""
+    sources = sources_of(root)
+    drafts = {lesson.path for lesson in lessons.values() if lesson.draft}
+    links = [link for lesson in shown if not lesson.draft for link in lesson.links]
+    links += [link for page in pages.values() for link in page.links]
+    check_links(links, sources, drafts, problems)
+    of_drafts = [link for lesson in shown if lesson.draft for link in lesson.links]
+    check_links(of_drafts, sources, (), problems)
+
+
+def _order(lesson: Lesson) -> tuple[date, str]:
+    return lesson.date, lesson.name
+
+
+def _compose(root: Path, path: Path, problems: Problems) -> Node | None:
+    passage = read_text(root, path, problems)
+    return compose_yaml(passage, problems) if passage else None
+
+
+def read_site_file(root: Path, top: set[str], problems: Problems) -> SiteFile | None:
+    if "site.yaml" not in top:
+        problems.error(Location("site.yaml"), "there is no site.yaml", "write one that holds `title: …`")
+        return None
+    return read_fields(SiteFile, _compose(root, root / "site.yaml", problems), problems)
+
+
+def read_glossary(root: Path, top: set[str], problems: Problems) -> dict[str, str]:
+    node = _compose(root, root / "glossary.yaml", problems) if "glossary.yaml" in top else None
+    if isinstance(node, Mapping):
+        return dict(_meanings(node, problems))
+    if node is not None and not (isinstance(node, Scalar) and node.value is None):
+        problems.error(node.location, "the glossary is written as `term: meaning` lines")
+    return {}
+
+
+def _meanings(node: Mapping, problems: Problems) -> Iterable[tuple[str, str]]:
+    for term, meaning in node.entries:
+        if isinstance(meaning, Scalar) and meaning.value is not None:
+            yield term.written, meaning.written
+        else:
+            problems.error(
+                term.location,
+                f"`{term.written}` has no meaning in words",
+                "write it after the colon, in quotes",
+            )
+
+
+def _clips(
+    root: Path, used: frozenset[str], today: date, memory: Memory, problems: Problems
+) -> dict[str, Clip]:
+    return {
+        path.name: read_clip(root, path, path.name in used, today, memory, problems)
+        for path in clip_folders(root, problems)
+    }
+
+
+def clip_folders(root: Path, problems: Problems) -> list[Path]:
+    """The folders of clips with good names; what else lies there is reported."""
+    folders = []
+    for path in entries(root, root / "clips", problems):
+        if is_folder(path):
+            folders.append(path)
+        else:
+            problems.warn(
+                Location(relative(root, path)), "this file is not read", "each clip has a folder under clips"
+            )
+    return _well_named(root, folders, problems)
+
+
+def read_clip(root: Path, folder: Path, used: bool, today: date, memory: Memory, problems: Problems) -> Clip:
+    """One clip from the files of its folder. used: whether a lesson shows it; else its card may wait."""
+    names = [printable(path.name) for path in entries(root, folder, problems)]
+    path = relative(root, folder / CARD)
+    written = CardRead(None)
+    within = Problems()
+    if CARD in names:
+        passage = read_text(root, folder / CARD, within)
+        written = memory.read(passage, read_card, within) if passage else written
+    else:
+        within.error(Location(path), "this clip has no card", "write clip.yaml beside its video")
+    texts = {name: read_text(root, folder / name, within) for name in READERS if name in names}
+    hand, tracked = (
+        memory.read(text, reader, within) if (text := texts.get(name)) else Marks()
+        for name, reader in READERS.items()
+    )
+
+    named = written.readable.video if written.readable and written.readable.video in names else None
+    video_fault = fault_of_file(root, folder / named) if named else None
+
+    def made(reported: Problems) -> Clip:
+        all_of_clip = Problems(list(within.collected))
+        misspelt = written.readable.lost_keys if written.readable else frozenset()
+        faults = faults_of(written.node, all_of_clip.errors, path) | misspelt
+        if written.readable:
+            check_card(CardContext(written.readable, names, video_fault, today), faults, all_of_clip)
+        check_marks(written.readable, MarkNames(path, hand, tracked, faults, used), all_of_clip)
+        reported.extend((all_of_clip if used else unanswered(written.node, all_of_clip)).collected)
+        observations = (*hand.observations, *with_origins(tracked, hand))
+        locations = tracked.locations | hand.locations
+        faults = faults_of(written.node, all_of_clip.errors, path) | misspelt
+        return Clip(
+            folder.name, folder, path, written.card, observations, locations, faults, written.readable
+        )
+
+    made_from = (folder, written, hand, tracked, names, tuple(within.collected), used, video_fault, today)
+    return memory.keep(f"{folder}/", made_from, made, problems)
+
+
+def _texts(
+    root: Path,
+    folder: str,
+    reader: Callable[[str, Passage, Problems], T | None],
+    memory: Memory,
+    problems: Problems,
+) -> dict[str, T]:
+    """What the Markdown files of a folder make, by name."""
+    made = {}
+    for path in text_files(root, folder, problems):
+        passage = read_text(root, path, problems)
+        text = memory.read(passage, partial(reader, path.stem), problems) if passage else None
+        if text is not None:
+            made[path.stem] = text
+    return made
+
+
+def text_files(root: Path, folder: str, problems: Problems) -> list[Path]:
+    """The Markdown files of a folder with good names; what else lies there is reported."""
+    return _well_named(root, _markdown(root, folder, problems), problems)
+
+
+def sources_of(root: Path) -> frozenset[str]:
+    """Every Markdown file that a link may lead to, well named or not: paths from the site's folder."""
+    return frozenset(
+        relative(root, path) for folder in TEXT_FOLDERS for path in _markdown(root, folder, Problems())
+    )
+
+
+def _markdown(root: Path, folder: str, problems: Problems) -> list[Path]:
+    paths = []
+    for path in entries(root, root / folder, problems):
+        if path.suffix == ".md" and not is_folder(path):
+            paths.append(path)
+        elif is_folder(path) or path.suffix.lower() in (".md", ".markdown", ".mkd", ".txt"):
+            right = f"{folder} are files {folder}/NAME.md"
+            problems.warn(Location(relative(root, path)), "this is not read", right)
+    return paths
+
+
+def _well_named(root: Path, paths: list[Path], problems: Problems) -> list[Path]:
+    """Those whose names can be in an address and differ by more than capital letters; others are reported."""
+    seen: dict[str, str] = {}
+    good = []
+    for path in paths:
+        name = path.stem if path.suffix == ".md" else path.name
+        location = Location(relative(root, path))
+        if not FILE_NAME.fullmatch(name):
+            near = plain_name(name)
+            problems.error(
+                location,
+                f"`{printable(name)}` cannot be part of a web address as it is",
+                "name it with letters a to z, digits and hyphens",
+                nearest=(near + path.suffix * (path.suffix == ".md"),) if near else (),
+            )
+        elif name.lower() in seen:
+            wrong = f"`{name}` and `{seen[name.lower()]}` differ by capital letters only"
+            problems.error(location, wrong, "rename one: many machines take them for the same")
+        else:
+            seen[name.lower()] = name
+            good.append(path)
+    return good

@@ -1,0 +1,1 @@
+"""Files to text that knows its locations."""
