@@ -128,8 +128,8 @@ def test_a_link_in_an_entrys_place_is_replaced_and_what_it_leads_to_is_left_alon
     entry.keep(b"made")
     other = tmp_path / "letters.txt"
     other.write_bytes(b"dear")
-    entry.place.unlink()
-    entry.place.symlink_to(other)
+    entry.path.unlink()
+    entry.path.symlink_to(other)
     entry.keep(b"made")
     assert other.read_bytes() == b"dear"
-    assert not entry.place.is_symlink() and entry.kept() == b"made"
+    assert not entry.path.is_symlink() and entry.kept() == b"made"
