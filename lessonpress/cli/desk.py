@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from lessonpress.press.site_folder import site_folder
+from lessonpress.press import folder_of_site
 
 
 @click.command("desk")
@@ -25,11 +25,11 @@ from lessonpress.press.site_folder import site_folder
 )
 def command(site: Path | None, port: int, opening: bool, own_themes: bool) -> None:
     """Open the desk of SITE, or of the nearest folder upward with a site.yaml, on this machine only."""
-    root = site_folder(site)
+    root = folder_of_site(site)
     from lessonpress.cli.libraries import heavy_libraries
 
     with heavy_libraries():
-        from lessonpress.desk.http.serve import serve
+        from lessonpress.desk import serve
 
     def say_address(address: str) -> None:
         click.echo(f"The desk is open at {address}")

@@ -29,8 +29,7 @@ from typing import NoReturn
 
 import click
 
-from lessonpress.records.fault import MachineError, UsageError
-from lessonpress.records.problem import shortened
+from lessonpress.records import MachineError, UsageError, shortened
 
 DONE, FAULTS_IN_SITE, USAGE, MACHINE, INTERRUPTED = 0, 1, 2, 3, 130
 

@@ -9,13 +9,12 @@ from typing import TYPE_CHECKING
 import click
 
 from lessonpress.cli.lesson import bound_lesson
-from lessonpress.press.site_folder import site_folder
-from lessonpress.records.fault import UsageError
-from lessonpress.records.problem import nearest
+from lessonpress.press import folder_of_site
+from lessonpress.records import UsageError, nearest
 
 if TYPE_CHECKING:
     from lessonpress.measure import Units
-    from lessonpress.records.measure import Budget, Measure, Share
+    from lessonpress.records import Budget, Measure, Share
 
 _BAR = 20  # cells of a bar that is the whole variance
 _VALUES = 38  # cells from the end of an input's words to its part
@@ -29,7 +28,7 @@ _LEAST_REST = 0.0005  # of the variance: less prints as nothing
 @click.option("--site", type=click.Path(path_type=Path), help="The site's folder, if not the nearest upward.")
 def command(lesson: str, measure_id: str, site: Path | None) -> None:
     """Show how the number ID of LESSON came about: formula, inputs, what each brings to the ±."""
-    bound, units = bound_lesson(site_folder(site), lesson)
+    bound, units = bound_lesson(folder_of_site(site), lesson)
     if measure_id not in bound.measures:
         close = nearest(measure_id, bound.measures) or tuple(bound.measures)
         listed = f"; there are: {', '.join(close)}" if close else ""
@@ -39,7 +38,7 @@ def command(lesson: str, measure_id: str, site: Path | None) -> None:
 
 def worked(measure: Measure, measures: Mapping[str, Measure], units: Units) -> Iterator[str]:
     """The lines of the worked example. measures: the lesson's."""
-    from lessonpress.figures.words.printing import answer_words, lettered
+    from lessonpress.figures import answer_words, lettered
 
     number = lettered(measure, units)
     yield f"{measure.id}: {measure.words}"
@@ -63,7 +62,7 @@ def worked(measure: Measure, measures: Mapping[str, Measure], units: Units) -> I
 
 def _frames(measure: Measure, measures: Mapping[str, Measure]) -> str:
     """ "65 to 89 of dune-face-on; 52 to 66 of shingle-face-on" """
-    from lessonpress.figures.bind.pairs import pictures_of
+    from lessonpress.figures import pictures_of
 
     said = []
     for clip, frames in pictures_of(measure, measures):

@@ -7,7 +7,7 @@ from shlex import quote
 
 import click
 
-from lessonpress.press.site_folder import site_folder
+from lessonpress.press import folder_of_site
 
 
 @click.command("ingest")
@@ -16,12 +16,12 @@ from lessonpress.press.site_folder import site_folder
 @click.option("--name", help="The clip's name; made of the file's name unless given.")
 def command(video: Path, site: Path | None, name: str | None) -> None:
     """Make a clip of VIDEO: its card begun with what the file says, its frames numbered on a sheet."""
-    root = site_folder(site)
+    root = folder_of_site(site)
     from lessonpress.cli.libraries import heavy_libraries
 
     with heavy_libraries():
-        from lessonpress.intake.ingest import ingest
-    made = ingest(video, root, name)
+        from lessonpress.intake import ingest_video
+    made = ingest_video(video, root, name)
     click.echo(
         f"{made.folder}: {len(made.index)} pictures. Answer the questions in {made.folder / 'clip.yaml'}"
     )

@@ -9,7 +9,7 @@ from lessonpress.cli.exit_codes import SiteProblemsError
 from lessonpress.cli.libraries import heavy_libraries
 
 if TYPE_CHECKING:
-    from lessonpress.figures.plates import BoundLesson
+    from lessonpress.figures import BoundLesson
     from lessonpress.measure import Units
 
 
@@ -23,7 +23,7 @@ def bound_lesson(root: Path, name: str) -> tuple[BoundLesson, Units]:
     from lessonpress.cli.progress import shown
 
     with heavy_libraries():
-        from lessonpress.press.reading import lesson_named, problems_concerning, read_and_bind
+        from lessonpress.press import lesson_named, problems_concerning, read_and_bind
     with shown(lines=False) as progress:
         reading = read_and_bind(root, progress, drafts=True)
     if reading.bound is None:

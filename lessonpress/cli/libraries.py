@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 from contextlib import contextmanager
 
-from lessonpress.records.fault import MachineError
+from lessonpress.records import MachineError
 
 # file that is missing → Debian's package of it, as of Debian 12 and 13
 _PACKAGES = {

@@ -9,14 +9,14 @@ from typing import TYPE_CHECKING
 import click
 
 from lessonpress.cli.lesson import bound_lesson
-from lessonpress.press.site_folder import site_folder
-from lessonpress.records.fault import UsageError
+from lessonpress.press import folder_of_site
+from lessonpress.records import UsageError
 
 if TYPE_CHECKING:
-    from lessonpress.figures.plates import BoundLesson
+    from lessonpress.figures import BoundLesson
     from lessonpress.measure import Units
-    from lessonpress.pages.times import ClipTimes
-    from lessonpress.records.measure import Measure
+    from lessonpress.pages import ClipTimes
+    from lessonpress.records import Measure
 
 _PIPED_WIDTH = 240  # cells; a table that is not read on a terminal is not broken to fit one
 
@@ -30,14 +30,14 @@ def command(lesson: str, site: Path | None, as_csv: bool, as_json: bool) -> None
     """Print the ledger of LESSON, named by its file's stem or its path."""
     if as_csv and as_json:
         raise UsageError("--csv and --json are two ways to print one ledger; give one of them")
-    bound, units = bound_lesson(site_folder(site), lesson)
-    from lessonpress.outlets import ledger
+    bound, units = bound_lesson(folder_of_site(site), lesson)
+    from lessonpress.outlets import ledger_csv, ledger_json
 
     measures = bound.measures.values()
     if as_json:
-        click.echo(ledger.as_json(bound.lesson.name, measures, bound.titles), nl=False)
+        click.echo(ledger_json(bound.lesson.name, measures, bound.titles), nl=False)
     elif as_csv:
-        click.echo(ledger.as_csv(measures), nl=False)
+        click.echo(ledger_csv(measures), nl=False)
     else:
         _print_table(bound, units)
 
@@ -47,7 +47,7 @@ def _print_table(bound: BoundLesson, units: Units) -> None:
     from rich.table import Table
     from rich.text import Text
 
-    from lessonpress.pages.times import times_of
+    from lessonpress.pages import times_of
 
     console = Console(width=None if sys.stdout.isatty() else _PIPED_WIDTH)
     table = Table("", "id", "measure", box=None, pad_edge=False, title_justify="left")
@@ -76,7 +76,7 @@ def _times(clip: ClipTimes) -> str:
 
 
 def _cells(measure: Measure, units: Units) -> tuple[str, ...]:
-    from lessonpress.figures.words.printing import lettered
+    from lessonpress.figures import lettered
 
     number = lettered(measure, units)
     frames = " ".join(str(frame) for frame in measure.frames)

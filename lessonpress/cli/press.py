@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from lessonpress.cli.exit_codes import SiteProblemsError
-from lessonpress.press.site_folder import site_folder
+from lessonpress.press import folder_of_site
 
 
 @click.command("press")
@@ -41,11 +41,11 @@ def command(
     own eyes: drafts are pressed and checked as other lessons are, and no list, feed or map of the
     site has them.
     """
-    root = site_folder(site)
+    root = folder_of_site(site)
     from lessonpress.cli.libraries import heavy_libraries
     from lessonpress.cli.problems import print_problems
     from lessonpress.cli.progress import shown
-    from lessonpress.press.run import press
+    from lessonpress.press import press
 
     folder = out if out is not None else root / "build" / ("drafts" if drafts else "site")
     with heavy_libraries(), shown() as progress:

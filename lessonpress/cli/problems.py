@@ -9,8 +9,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TextIO
 
-from lessonpress.records import problem as wording
-from lessonpress.records.problem import Problem, Problems
+from lessonpress.records import Problem, Problems, problem_text
 
 _TURNS_THE_LINE = "\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069"
 
@@ -27,7 +26,7 @@ def print_problems(problems: Problems, root: Path, to: TextIO | None = None) -> 
 def printed_problem(problem: Problem, root: Path) -> str:
     """One problem as printed. root: the site's folder as the author would write it; paths begin there."""
     location = replace(problem.location, path=str(root / problem.location.path))
-    return _printable(wording.problem_text(replace(problem, location=location)))
+    return _printable(problem_text(replace(problem, location=location)))
 
 
 def counted(problems: Iterable[Problem]) -> str:

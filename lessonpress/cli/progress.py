@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from contextlib import ExitStack, contextmanager
 from typing import TYPE_CHECKING
 
-from lessonpress.press.progress import Progress, Silent
+from lessonpress.press import Progress, Silent
 
 if TYPE_CHECKING:
     from rich.progress import Progress as RichProgress

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from lessonpress.press.site_folder import site_folder
+from lessonpress.press import folder_of_site
 
 
 @click.command("sheet")
@@ -15,10 +15,10 @@ from lessonpress.press.site_folder import site_folder
 @click.option("--site", type=click.Path(path_type=Path), help="The site's folder, if not the nearest upward.")
 def command(clip: str, instant: str, site: Path | None) -> None:
     """Put every picture of CLIP around an instant on a sheet, numbered, to find the frame of an event."""
-    root = site_folder(site)
+    root = folder_of_site(site)
     from lessonpress.cli.libraries import heavy_libraries
 
     with heavy_libraries():
-        from lessonpress.intake.sheet import sheet_around
+        from lessonpress.intake import sheet_around
     path, frames = sheet_around(root, clip, instant)
     click.echo(f"{path}: pictures {frames[0]} to {frames[-1]} of {clip}")

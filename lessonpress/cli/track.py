@@ -9,12 +9,11 @@ from typing import TYPE_CHECKING
 import click
 
 from lessonpress.cli.exit_codes import SiteProblemsError
-from lessonpress.press.site_folder import site_folder
-from lessonpress.records.fault import UsageError
-from lessonpress.records.problem import nearest
+from lessonpress.press import folder_of_site
+from lessonpress.records import UsageError, nearest
 
 if TYPE_CHECKING:
-    from lessonpress.footage.tracking.tracking import Track
+    from lessonpress.footage import Track
 
 
 @click.command("track")
@@ -25,13 +24,12 @@ if TYPE_CHECKING:
 @click.option("--site", type=click.Path(path_type=Path), help="The site's folder, if not the nearest upward.")
 def command(clip: str, marks: tuple[str, ...], start: str | None, end: str | None, site: Path | None) -> None:
     """Carry each MARK of CLIP over the pictures between those it was placed on by hand, into tracks.csv."""
-    root = site_folder(site)
+    root = folder_of_site(site)
     from lessonpress.cli.libraries import heavy_libraries
     from lessonpress.cli.problems import print_problems
 
     with heavy_libraries():
-        from lessonpress.intake import carry
-        from lessonpress.intake.clip import instant_frame, open_clip
+        from lessonpress.intake import carry_mark, instant_frame, keep_tracks, open_clip, stretch_to_carry
     opened, problems = open_clip(root, clip)
     print_problems(problems, root)
     if opened is None or problems.errors:
@@ -42,16 +40,16 @@ def command(clip: str, marks: tuple[str, ...], start: str | None, end: str | Non
         if not any(seen.mark == mark for seen in opened.clip.hand_placed):
             close = nearest(mark, opened.clip.marks)
             raise UsageError(f"`{mark}` is placed by hand nowhere on {clip}" + _near(close))
-        first, last = carry.stretch(opened.clip, mark, count)
+        first, last = stretch_to_carry(opened.clip, mark, count)
         first = first if start is None else instant_frame(opened, start)
         last = last if end is None else instant_frame(opened, end)
         if first > last:
             raise UsageError(f"the stretch ends with frame {last}, before it begins with frame {first}")
-        made[mark] = carry.carry(opened.clip, opened.index, mark, first, last)
+        made[mark] = carry_mark(opened.clip, opened.index, mark, first, last)
         click.echo(f"{mark}: {_carried(made[mark])} (frames {first} to {last} asked for)")
         for line in _missing(mark, made[mark]):
             click.echo(line, err=True)
-    click.echo(f"kept in {carry.keep(opened.clip, made)}")
+    click.echo(f"kept in {keep_tracks(opened.clip, made)}")
 
 
 def _near(close: tuple[str, ...]) -> str:

@@ -194,3 +194,7 @@ Events
     saved   {"paths": [path…], "clips": [name…], "lessons": [name…]}    files changed on disk, by anyone
     proof   as GET /api/proof, when a press begins and ends
 """
+
+import lazy_loader
+
+__getattr__, __dir__, __all__ = lazy_loader.attach_stub(__name__, __file__)

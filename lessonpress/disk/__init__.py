@@ -4,3 +4,7 @@ Files are written whole or not at all (`atomic.py`), a hold on something ends wi
 (`lock.py`),
 and one folder takes another's place in one step (`exchange.py`).
 """
+
+import lazy_loader
+
+__getattr__, __dir__, __all__ = lazy_loader.attach_stub(__name__, __file__)

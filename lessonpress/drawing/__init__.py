@@ -4,21 +4,6 @@ Everything is laid out in CSS px of the picture as shown. Geometry scales with t
 and tags keep their sizes. A format of the drawings that travel alone is a module and a row in `formats/`.
 """
 
-from lessonpress.drawing.alone import KeyLine, Label
-from lessonpress.drawing.burning import burned
-from lessonpress.drawing.chart import chart_svg
-from lessonpress.drawing.formats.table import FORMATS
-from lessonpress.drawing.plate import plate_svg
-from lessonpress.drawing.scalebar import scale_bar_svg
-from lessonpress.drawing.standalone_chart import DateWords
+import lazy_loader
 
-__all__ = [
-    "FORMATS",
-    "DateWords",
-    "KeyLine",
-    "Label",
-    "burned",
-    "chart_svg",
-    "plate_svg",
-    "scale_bar_svg",
-]
+__getattr__, __dir__, __all__ = lazy_loader.attach_stub(__name__, __file__)

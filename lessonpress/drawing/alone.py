@@ -13,8 +13,8 @@ from lessonpress.drawing.palette import INK
 from lessonpress.drawing.paper import FAMILY, Element, group, n, text
 from lessonpress.drawing.tags.faces import face_files, woff2_file, wrapped
 from lessonpress.drawing.tags.tags import Lettering, draw_tag
-from lessonpress.figures.plates import Credit
-from lessonpress.overlays.shapes import Colour
+from lessonpress.figures import Credit
+from lessonpress.overlays import Colour
 
 WIDTH = 640.0  # CSS px
 FOOT_SIZE = 13.0  # CSS px of the heading and credit at the foot

@@ -10,7 +10,7 @@ from lessonpress.drawing.alone import render_png
 from lessonpress.drawing.paper import document, sheet
 from lessonpress.drawing.plate import layout_for, overlays
 from lessonpress.drawing.standalone import PREFIX
-from lessonpress.figures.plates import Panel
+from lessonpress.figures import Panel
 
 
 def burned(panel: Panel, picture: Image.Image, width: int, density: int = 1) -> Image.Image:

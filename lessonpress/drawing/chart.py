@@ -9,8 +9,7 @@ from datetime import date
 
 from lessonpress.drawing.paper import FAMILY, Element, circle, group, inline, n, path, rect, sheet, text
 from lessonpress.drawing.tags.faces import text_width
-from lessonpress.figures.plates import Chart
-from lessonpress.figures.words.printing import Lettered, lettered
+from lessonpress.figures import Chart, Lettered, lettered
 from lessonpress.measure import SIZE_OF_UNIT, Units
 
 HEIGHT = 280.0  # CSS px

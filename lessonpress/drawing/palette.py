@@ -6,7 +6,7 @@ between casing and core, a fine one where the colour is middling and a full one 
 
 from __future__ import annotations
 
-from lessonpress.overlays.shapes import Colour
+from lessonpress.overlays import Colour
 
 # the packaged theme's, by day (styles/tokens.css), so that a drawing looks the same where it travels alone
 PAPER = "#FFFDF4"  # casing and tags, in day and night alike

@@ -30,8 +30,8 @@ from lessonpress.drawing.strokes.parting import parted
 from lessonpress.drawing.tags.ground import Ground
 from lessonpress.drawing.tags.placing import Placed, place_tags
 from lessonpress.drawing.tags.tags import draw_tag
-from lessonpress.figures.plates import Panel
-from lessonpress.overlays.shapes import Colour, Layer, Point
+from lessonpress.figures import Panel
+from lessonpress.overlays import Colour, Layer, Point
 
 THUMB = 0.7  # how large strokes and signs of a thumb are against those of a page
 LETTERS_ALONE = 260.0  # a picture laid out narrower carries letters and no numbers or words

@@ -11,9 +11,9 @@ from lessonpress.drawing.palette import PAPER
 from lessonpress.drawing.paper import FAMILY, Element, group, inline, n, path, rect, sheet, text
 from lessonpress.drawing.plate import layout_for
 from lessonpress.drawing.tags.faces import text_width
-from lessonpress.figures.plates import Panel, ScaleBar
+from lessonpress.figures import Panel, ScaleBar
 from lessonpress.measure import Units
-from lessonpress.records.length import METRES_PER_INCH
+from lessonpress.records import METRES_PER_INCH
 
 HEIGHT = 30.0  # CSS px
 BAR = 7.0

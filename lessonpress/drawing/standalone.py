@@ -20,7 +20,7 @@ from lessonpress.drawing.paper import Element, document, group, image, n, rect, 
 from lessonpress.drawing.plate import layout_for, overlays
 from lessonpress.drawing.scalebar import HEIGHT as BAR_HEIGHT
 from lessonpress.drawing.scalebar import scale_bar
-from lessonpress.figures.plates import Panel
+from lessonpress.figures import Panel
 from lessonpress.measure import Units
 
 PREFIX = "lp"  # of ids: the drawing is alone in its file

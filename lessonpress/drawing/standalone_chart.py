@@ -17,8 +17,7 @@ from lessonpress.drawing.alone import (
 from lessonpress.drawing.chart import HEIGHT, chart_elements
 from lessonpress.drawing.palette import GROUND, INK, STAMP
 from lessonpress.drawing.paper import document, group, rect, sheet
-from lessonpress.figures.plates import Chart
-from lessonpress.figures.words.printing import lettered
+from lessonpress.figures import Chart, lettered
 from lessonpress.measure import Units
 
 STYLE = (

@@ -3,6 +3,6 @@
 `bind_site` is the way in. What comes out (plates.py) holds no pixels, no SVG and no HTML.
 """
 
-from lessonpress.figures.bind.site import bind_site, clips_in_use
+import lazy_loader
 
-__all__ = ["bind_site", "clips_in_use"]
+__getattr__, __dir__, __all__ = lazy_loader.attach_stub(__name__, __file__)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from lessonpress.figures.plan.fields import FIGURES
 from lessonpress.figures.plates import BoundLesson
-from lessonpress.records.problem import Problems
+from lessonpress.records import Problems
 
 
 def check_complete(bound: BoundLesson, problems: Problems) -> None:

@@ -8,11 +8,9 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from datetime import date
 
-from lessonpress.manuscript.lesson.lesson import Lesson
-from lessonpress.manuscript.site.site import Site
-from lessonpress.overlays.shapes import Colour, Point, Shape
-from lessonpress.records.geometry import PictureBox
-from lessonpress.records.measure import Measure
+from lessonpress.manuscript import Lesson, Site
+from lessonpress.overlays import Colour, Point, Shape
+from lessonpress.records import Measure, PictureBox
 
 
 @dataclass(frozen=True)

@@ -28,3 +28,7 @@ says otherwise.
 | `times` | real seconds of each picture |
 | `difference` | how much changes from picture to picture, and the events that suggests |
 """
+
+import lazy_loader
+
+__getattr__, __dir__, __all__ = lazy_loader.attach_stub(__name__, __file__)

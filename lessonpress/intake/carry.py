@@ -9,17 +9,14 @@ from __future__ import annotations
 from collections.abc import Mapping
 from pathlib import Path
 
-from lessonpress.disk.atomic import write_atomically
-from lessonpress.footage.tracking.tracking import Track, track_mark
-from lessonpress.footage.video.index import ClipIndex
-from lessonpress.footage.video.pictures import take_pictures
-from lessonpress.manuscript.clip.clip import Clip
-from lessonpress.manuscript.clip.tracktext import table
+from lessonpress.disk import write_atomically
+from lessonpress.footage import ClipIndex, Track, take_pictures, track_mark
+from lessonpress.manuscript import Clip, table
 
 TRACKS = "tracks.csv"
 
 
-def stretch(clip: Clip, mark: str, count: int) -> tuple[int, int]:
+def stretch_to_carry(clip: Clip, mark: str, count: int) -> tuple[int, int]:
     """From the first hand-placed frame to the last, or to the clip's end where there is only one."""
     placed = [seen.frame for seen in clip.hand_placed if seen.mark == mark and seen.frame < count]
     if not placed:
@@ -27,7 +24,7 @@ def stretch(clip: Clip, mark: str, count: int) -> tuple[int, int]:
     return min(placed), max(placed) if len(placed) > 1 else count - 1
 
 
-def carry(clip: Clip, index: ClipIndex, mark: str, first: int, last: int) -> Track:
+def carry_mark(clip: Clip, index: ClipIndex, mark: str, first: int, last: int) -> Track:
     """The mark carried from its hand-placed frames over first..last. Raises FootageError for a bad video."""
     assert clip.card is not None and clip.video is not None
     hand = {seen.frame: (seen.x, seen.y) for seen in clip.hand_placed if seen.mark == mark}
@@ -36,7 +33,7 @@ def carry(clip: Clip, index: ClipIndex, mark: str, first: int, last: int) -> Tra
     return track_mark(pictures, mark, hand, first, last)
 
 
-def keep(clip: Clip, tracks: Mapping[str, Track]) -> Path:
+def keep_tracks(clip: Clip, tracks: Mapping[str, Track]) -> Path:
     """Write the clip's tracks.csv anew, whole or not at all. Raises OSError where the disk fails."""
     rows = [row for made in tracks.values() for row in made.rows]
     path = clip.folder / TRACKS

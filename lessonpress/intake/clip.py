@@ -5,16 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
-from lessonpress.figures.bind.surveyed_clip import events_of
-from lessonpress.figures.plan.instants import frame_of_instant
-from lessonpress.footage.video.failure import FootageError
-from lessonpress.footage.video.index import ClipIndex, read_index
-from lessonpress.manuscript import read_site
-from lessonpress.manuscript.clip.clip import Clip
-from lessonpress.manuscript.fields.instants import parse_instant
-from lessonpress.manuscript.fields.invalid_value import InvalidValueError
-from lessonpress.records.fault import UsageError
-from lessonpress.records.problem import Location, Problems, nearest
+from lessonpress.figures import events_of, frame_of_instant
+from lessonpress.footage import ClipIndex, FootageError, read_index
+from lessonpress.manuscript import Clip, InvalidValueError, parse_instant, read_site
+from lessonpress.records import Location, Problems, UsageError, nearest
 
 
 @dataclass(frozen=True)

@@ -11,12 +11,10 @@ import shutil
 from dataclasses import dataclass
 from pathlib import Path
 
-from lessonpress.footage.video.contact import contact_sheet, frames_spaced
-from lessonpress.footage.video.failure import FootageError
-from lessonpress.footage.video.index import ClipIndex, read_index
+from lessonpress.footage import ClipIndex, FootageError, contact_sheet, frames_spaced, read_index
 from lessonpress.intake.sheet import keep_sheet
-from lessonpress.manuscript.fields.names import plain_name
-from lessonpress.records.fault import UsageError
+from lessonpress.manuscript import plain_name
+from lessonpress.records import UsageError
 
 _CARD = """\
 # The card of this clip. What the file says is filled in; what it cannot say is asked.
@@ -86,7 +84,7 @@ class Ingested:
     index: ClipIndex
 
 
-def ingest(video: Path, root: Path, name: str | None = None) -> Ingested:
+def ingest_video(video: Path, root: Path, name: str | None = None) -> Ingested:
     """Makes SITE/clips/NAME from the video; name: made of the file's stem unless given.
 
     Raises UsageError, leaving nothing behind, for what is no whole video and where the clip is there already.

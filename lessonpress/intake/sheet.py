@@ -9,14 +9,11 @@ import numpy as np
 from numpy.typing import NDArray
 from PIL import Image
 
-from lessonpress.disk.atomic import write_atomically
-from lessonpress.figures.bind.surveyed_clip import events_of
-from lessonpress.footage.video.contact import contact_sheet, frames_around
-from lessonpress.footage.video.failure import FootageError
-from lessonpress.footage.video.index import read_index
+from lessonpress.disk import write_atomically
+from lessonpress.figures import events_of
+from lessonpress.footage import FootageError, contact_sheet, frames_around, read_index
 from lessonpress.intake.clip import OpenedClip, clip_named, instant_frame
-from lessonpress.records.fault import UsageError
-from lessonpress.records.problem import Problems
+from lessonpress.records import Problems, UsageError
 
 
 def sheet_around(root: Path, name: str, instant: str) -> tuple[Path, list[int]]:

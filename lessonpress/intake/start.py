@@ -6,10 +6,10 @@ import shutil
 from importlib.resources import as_file, files
 from pathlib import Path
 
-from lessonpress.records.fault import UsageError
+from lessonpress.records import UsageError
 
 
-def start(folder: Path) -> None:
+def start_site(folder: Path) -> None:
     """Copies the starter into `folder`. Raises UsageError, touching nothing, unless it is absent or empty."""
     if folder.exists() and not folder.is_dir():
         raise UsageError(f"{folder} is a file; give a folder that is absent or empty")

@@ -6,6 +6,6 @@ and `nodes` (YAML), `written` with `complaints` and `wording` (mappings to model
 `markdown`, `prose`, `sourcelinks`, `lesson`, `page`, `site`, and `reading`, which reads a whole site.
 """
 
-from lessonpress.manuscript.site.reading import read_site
+import lazy_loader
 
-__all__ = ["read_site"]
+__getattr__, __dir__, __all__ = lazy_loader.attach_stub(__name__, __file__)

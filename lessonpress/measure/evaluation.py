@@ -25,7 +25,7 @@ from lessonpress.measure.uncertainty.propagation import (
     monte_carlo,
 )
 from lessonpress.measure.uncertainty.refusal import Refusal, RefusedError
-from lessonpress.records.measure import Axis, Budget, Dimension
+from lessonpress.records import Axis, Budget, Dimension
 
 FIRST_ORDER = "first order (JCGM 100)"
 MONTE_CARLO = f"Monte Carlo (JCGM 101), {DRAWS} draws"

@@ -22,7 +22,7 @@ from lessonpress.measure.optics.lens import optics_of
 from lessonpress.measure.uncertainty.propagation import Values
 from lessonpress.measure.uncertainty.quantities import SharedInputs
 from lessonpress.measure.uncertainty.refusal import Refusal, RefusedError
-from lessonpress.records.mark import Observation
+from lessonpress.records import Observation
 
 Span = tuple[int, int]
 

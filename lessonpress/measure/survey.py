@@ -26,8 +26,7 @@ from lessonpress.measure.uncertainty import budget
 from lessonpress.measure.uncertainty.measured import Measured
 from lessonpress.measure.uncertainty.propagation import inputs_of
 from lessonpress.measure.uncertainty.refusal import Refusal
-from lessonpress.records.mark import Observation
-from lessonpress.records.measure import Axis
+from lessonpress.records import Axis, Observation
 
 Point = tuple[float, float]
 

@@ -7,3 +7,7 @@
 | `feeds` | `feed.xml` (Atom), `feed.json` (JSON Feed) |
 | `sitemap` | `sitemap.xml`, `robots.txt` |
 """
+
+import lazy_loader
+
+__getattr__, __dir__, __all__ = lazy_loader.attach_stub(__name__, __file__)

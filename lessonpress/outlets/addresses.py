@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from urllib.parse import quote
 
-from lessonpress.manuscript.site.site import Site
+from lessonpress.manuscript import Site
 
 
 def address(site: Site, path: str) -> str:

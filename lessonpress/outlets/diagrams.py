@@ -8,13 +8,11 @@ from datetime import date
 from typing import Protocol
 
 from lessonpress.drawing import FORMATS, DateWords, KeyLine, Label
-from lessonpress.figures.plates import BoundLesson, Chart, Key, Panel
-from lessonpress.figures.words.keys import keys_of
-from lessonpress.figures.words.printing import lettered
-from lessonpress.manuscript.site.site import Site
+from lessonpress.figures import BoundLesson, Chart, Key, Panel, keys_of, lettered
+from lessonpress.manuscript import Site
 from lessonpress.measure import Units
 from lessonpress.outlets.addresses import address
-from lessonpress.pages import links
+from lessonpress.pages import diagram_path, lesson_path
 
 Picture = Callable[[], bytes]
 PictureOf = Callable[[Panel], Picture]
@@ -42,7 +40,7 @@ class Beside:
 
     def path(self, suffix: str) -> str:
         """Where the pages link it in the format of that suffix."""
-        return links.diagram(self.lesson, self.plate, self.position, self.count, suffix)
+        return diagram_path(self.lesson, self.plate, self.position, self.count, suffix)
 
 
 @dataclass(frozen=True)
@@ -77,7 +75,7 @@ class ChartDiagram:
         return FORMATS[suffix].chart(self.chart, self.label, units=self.units, date_words=said)
 
 
-def diagrams(
+def diagrams_of(
     lesson: BoundLesson, site: Site, plate_word: str, picture_of: PictureOf, date_words: DateWords
 ) -> Iterator[Diagram]:
     """One for each panel of each plate and for each chart, in the lesson's order.
@@ -85,7 +83,7 @@ def diagrams(
     plate_word: the theme's, for the heading. date_words: how a chart's days are said.
     """
     units, title = site.units, lesson.lesson.title
-    at = address(site, links.lesson(lesson.lesson.name)) if site.url else ""
+    at = address(site, lesson_path(lesson.lesson.name)) if site.url else ""
     for plate in lesson.plates:
         if plate.chart is not None:
             yield ChartDiagram(

@@ -11,34 +11,32 @@ from collections.abc import Iterable, Iterator
 from datetime import date
 from xml.etree import ElementTree
 
-from lessonpress.manuscript.lesson.lesson import Lesson
-from lessonpress.manuscript.site.formerpath import file_at
-from lessonpress.manuscript.site.site import Site
+from lessonpress.manuscript import Lesson, Site, file_at
 from lessonpress.outlets.addresses import address
-from lessonpress.pages import links
+from lessonpress.pages import ATOM_FEED, HOME_PAGE, JSON_FEED, lesson_path
 
 _LATEST = 30  # entries; a reader keeps what it has seen, and the archive has the rest
 _ATOM_NAMESPACE = "http://www.w3.org/2005/Atom"
 
 
-def feeds(site: Site, lessons: Iterable[Lesson]) -> Iterator[tuple[str, bytes]]:
+def feed_files(site: Site, lessons: Iterable[Lesson]) -> Iterator[tuple[str, bytes]]:
     """(path, bytes) of both feeds, or nothing where the site has no url. lessons: newest first."""
     if not site.url:
         return
     latest = [lesson for lesson in lessons if lesson.listed][:_LATEST]
-    yield links.ATOM, atom(site, latest)
-    yield links.JSON_FEED, json_feed(site, latest)
+    yield ATOM_FEED, atom(site, latest)
+    yield JSON_FEED, json_feed(site, latest)
 
 
 def atom(site: Site, lessons: Iterable[Lesson]) -> bytes:
     """An Atom feed document, RFC 4287 section 4.1.1: id, title, updated, author, and an entry a lesson."""
     latest = list(lessons)
     feed = ElementTree.Element("feed", {"xmlns": _ATOM_NAMESPACE, "xml:lang": site.language})
-    _add(feed, "id", address(site, links.HOME))
+    _add(feed, "id", address(site, HOME_PAGE))
     _add(feed, "title", site.title)
     _add(feed, "updated", _moment(max((_changed(lesson) for lesson in latest), default=date(1970, 1, 1))))
-    _add(feed, "link", rel="self", type="application/atom+xml", href=address(site, links.ATOM))
-    _add(feed, "link", rel="alternate", type="text/html", href=address(site, links.HOME))
+    _add(feed, "link", rel="self", type="application/atom+xml", href=address(site, ATOM_FEED))
+    _add(feed, "link", rel="alternate", type="text/html", href=address(site, HOME_PAGE))
     _add(ElementTree.SubElement(feed, "author"), "name", site.author or site.title)
     for lesson in latest:
         _entry(ElementTree.SubElement(feed, "entry"), site, lesson)
@@ -48,7 +46,7 @@ def atom(site: Site, lessons: Iterable[Lesson]) -> bytes:
 
 
 def _entry(entry: ElementTree.Element, site: Site, lesson: Lesson) -> None:
-    link = address(site, links.lesson(lesson.name))
+    link = address(site, lesson_path(lesson.name))
     _add(entry, "id", _id(site, lesson))
     _add(entry, "title", lesson.title)
     _add(entry, "published", _moment(lesson.date))
@@ -66,8 +64,8 @@ def json_feed(site: Site, lessons: Iterable[Lesson]) -> bytes:
     feed = {
         "version": "https://jsonfeed.org/version/1.1",
         "title": site.title,
-        "home_page_url": address(site, links.HOME),
-        "feed_url": address(site, links.JSON_FEED),
+        "home_page_url": address(site, HOME_PAGE),
+        "feed_url": address(site, JSON_FEED),
         "language": site.language,
         "authors": [{"name": site.author or site.title}],
         "items": [_item(site, lesson) for lesson in lessons],
@@ -76,7 +74,7 @@ def json_feed(site: Site, lessons: Iterable[Lesson]) -> bytes:
 
 
 def _item(site: Site, lesson: Lesson) -> dict[str, object]:
-    link = address(site, links.lesson(lesson.name))
+    link = address(site, lesson_path(lesson.name))
     item: dict[str, object] = {
         "id": _id(site, lesson),
         "url": link,
@@ -93,7 +91,7 @@ def _item(site: Site, lesson: Lesson) -> dict[str, object]:
 
 def _id(site: Site, lesson: Lesson) -> str:
     """Where the lesson first was: an entry keeps its id for good (RFC 4287, section 4.2.6), moved or not."""
-    return address(site, file_at(lesson.former[0]) if lesson.former else links.lesson(lesson.name))
+    return address(site, file_at(lesson.former[0]) if lesson.former else lesson_path(lesson.name))
 
 
 def _changed(lesson: Lesson) -> date:

@@ -12,9 +12,9 @@ import json
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
-from lessonpress.figures.plates import BoundLesson
-from lessonpress.pages import links
-from lessonpress.records.measure import Measure
+from lessonpress.figures import BoundLesson
+from lessonpress.pages import measures_path
+from lessonpress.records import Measure
 
 COLUMNS = (
     "id",
@@ -42,7 +42,7 @@ COLUMNS = (
 )
 
 
-def as_json(lesson: str, measures: Iterable[Measure], titles: Mapping[str, str]) -> bytes:
+def ledger_json(lesson: str, measures: Iterable[Measure], titles: Mapping[str, str]) -> bytes:
     """measures.json: `{"lesson": NAME, "titles": {…}, "measures": [{…}, …]}`, UTF-8, a row a line.
 
     titles: the clips by their folders' names, as the rows name them, with what readers are shown for each.
@@ -55,7 +55,7 @@ def as_json(lesson: str, measures: Iterable[Measure], titles: Mapping[str, str])
     return f'{{"lesson": {name}, "titles": {called}, "measures": {listed}}}\n'.encode()
 
 
-def as_csv(measures: Iterable[Measure]) -> bytes:
+def ledger_csv(measures: Iterable[Measure]) -> bytes:
     """measures.csv: a head and one row a measure, lists joined by spaces, UTF-8, a dot for decimals."""
     written = io.StringIO(newline="")
     writer = csv.DictWriter(written, COLUMNS, lineterminator="\n")
@@ -76,5 +76,5 @@ def _cell(value: object) -> object:
 def ledger_files(lesson: BoundLesson) -> Iterator[tuple[str, bytes]]:
     """The measures of one lesson as data."""
     name, measures = lesson.lesson.name, lesson.measures.values()
-    yield links.measures(name, "json"), as_json(name, measures, lesson.titles)
-    yield links.measures(name, "csv"), as_csv(measures)
+    yield measures_path(name, "json"), ledger_json(name, measures, lesson.titles)
+    yield measures_path(name, "csv"), ledger_csv(measures)

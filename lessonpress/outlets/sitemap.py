@@ -5,17 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from xml.etree import ElementTree
 
-from lessonpress.manuscript.lesson.lesson import Lesson
-from lessonpress.manuscript.site.site import Site
+from lessonpress.manuscript import Lesson, Site
 from lessonpress.outlets.addresses import address
-from lessonpress.pages import links
+from lessonpress.pages import HOME_PAGE, lesson_path, page_path
 
 SITEMAP = "sitemap.xml"
 ROBOTS = "robots.txt"
 _NAMESPACE = "http://www.sitemaps.org/schemas/sitemap/0.9"
 
 
-def sitemap(site: Site, lessons: Iterable[Lesson]) -> Iterator[tuple[str, bytes]]:
+def sitemap_files(site: Site, lessons: Iterable[Lesson]) -> Iterator[tuple[str, bytes]]:
     """(path, bytes) of robots.txt and, where the site has a url, of the map it points to.
 
     Lessons that are not listed are in neither: a robots.txt that named them would list them.
@@ -38,8 +37,8 @@ def sitemap(site: Site, lessons: Iterable[Lesson]) -> Iterator[tuple[str, bytes]
 
 def _entries(site: Site, listed: Iterable[Lesson]) -> Iterator[tuple[str, str]]:
     """Path and day of the last change ("" where the author wrote none)."""
-    yield links.HOME, ""
+    yield HOME_PAGE, ""
     for lesson in listed:
-        yield links.lesson(lesson.name), (lesson.updated or lesson.date).isoformat()
+        yield lesson_path(lesson.name), (lesson.updated or lesson.date).isoformat()
     for name in site.pages:
-        yield links.page(name), ""
+        yield page_path(name), ""

@@ -6,26 +6,6 @@ nothing of SVG. Look up a kind by its key in KINDS, read what an author wrote wi
 named sets with `expand`, check meaning with `check_scale` and `check_marks`.
 """
 
-from lessonpress.overlays.checks import check_marks, check_scale
-from lessonpress.overlays.kind import Outcome, OverlayKind, measures
-from lessonpress.overlays.kinds.table import KINDS
-from lessonpress.overlays.parts.context import Context
-from lessonpress.overlays.parts.fields import OverlayFields, Question
-from lessonpress.overlays.reading import Sets, expand, read_overlay
-from lessonpress.overlays.words import Words
+import lazy_loader
 
-__all__ = [
-    "KINDS",
-    "Context",
-    "Outcome",
-    "OverlayFields",
-    "OverlayKind",
-    "Question",
-    "Sets",
-    "Words",
-    "check_marks",
-    "check_scale",
-    "expand",
-    "measures",
-    "read_overlay",
-]
+__getattr__, __dir__, __all__ = lazy_loader.attach_stub(__name__, __file__)

@@ -7,8 +7,7 @@ from collections.abc import Set
 from lessonpress.measure import Refusal
 from lessonpress.overlays.kind import OverlayKind
 from lessonpress.overlays.parts.fields import OverlayFields
-from lessonpress.records.mark import KNOWN_MARKS
-from lessonpress.records.problem import Problems, nearest
+from lessonpress.records import KNOWN_MARKS, Problems, nearest
 
 
 def check_scale(

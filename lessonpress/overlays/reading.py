@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from lessonpress.manuscript.fields.written import read_fields
-from lessonpress.manuscript.yaml import nodes
+from lessonpress import manuscript as nodes
+from lessonpress.manuscript import read_fields
 from lessonpress.overlays.kind import OverlayKind, measures
 from lessonpress.overlays.kinds.table import KINDS
 from lessonpress.overlays.parts.fields import OverlayFields
 from lessonpress.overlays.shape_of_marks import check_marks
-from lessonpress.records.problem import Problems, nearest
+from lessonpress.records import Problems, nearest
 
 
 def read_overlay(node: nodes.Node, problems: Problems) -> tuple[OverlayKind, OverlayFields] | None:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from lessonpress.manuscript.yaml import nodes
+from lessonpress import manuscript as nodes
 from lessonpress.overlays.kind import OverlayKind
-from lessonpress.records.problem import Problems
+from lessonpress.records import Problems
 
 _COUNT_WORDS = ("no marks", "one mark", "two marks", "three marks")
 

@@ -6,8 +6,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from lessonpress.records.instant import Instant
-from lessonpress.records.mark import KNOWN_MARKS
+from lessonpress.records import KNOWN_MARKS, Instant
 
 _KNOWN = re.compile(rf"(?<![\w-])(?:{'|'.join(KNOWN_MARKS)})(?![\w-])")
 

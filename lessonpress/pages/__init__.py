@@ -5,9 +5,6 @@ Each page is a function of a `PageContext` that gives (path, bytes), paths relat
 `PictureBook`. `links` says where the pages expect diagrams and data.
 """
 
-from __future__ import annotations
+import lazy_loader
 
-from lessonpress.pages.pictures import Picture, PictureBook, Shot, WantedShot, wanted_shots
-from lessonpress.pages.theme import Theme
-
-__all__ = ["Picture", "PictureBook", "Shot", "Theme", "WantedShot", "wanted_shots"]
+__getattr__, __dir__, __all__ = lazy_loader.attach_stub(__name__, __file__)

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from itertools import groupby
 
-from lessonpress.pages import links
 from lessonpress.pages.entries import lesson_entry, listed_lessons
 from lessonpress.pages.frame import PageContext
+from lessonpress.pages.links import ARCHIVE_PAGE, TOPICS_PAGE, topic_path
 from lessonpress.pages.topics import Topic, letters_of
 
 
@@ -18,9 +18,9 @@ def archive_page(context: PageContext) -> tuple[str, bytes]:
     years = [
         (year, list(of_year)) for year, of_year in groupby(entries, lambda one: one.bound.lesson.date.year)
     ]
-    return links.ARCHIVE, context.page(
+    return ARCHIVE_PAGE, context.page(
         "archive.html",
-        links.ARCHIVE,
+        ARCHIVE_PAGE,
         title=context.words["archive"]["title"],
         years=years,
         count=len(entries),
@@ -31,11 +31,11 @@ def topics_index(context: PageContext) -> tuple[str, bytes]:
     """All topics, under their letters."""
     title = context.words["topics"]["title"]
     letters = letters_of(context.topics)
-    return links.TOPICS, context.page("topics.html", links.TOPICS, title=title, index_letters=letters)
+    return TOPICS_PAGE, context.page("topics.html", TOPICS_PAGE, title=title, index_letters=letters)
 
 
 def topic_page(topic: Topic, context: PageContext) -> tuple[str, bytes]:
     """The lessons of a topic as squares, newest first."""
-    path = links.topic(topic.slug)
+    path = topic_path(topic.slug)
     entries = [lesson_entry(bound, context, pictured=True) for bound in reversed(topic.lessons)]
     return path, context.page("topic.html", path, title=topic.name, topic=topic, entries=entries)

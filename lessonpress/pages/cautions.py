@@ -10,7 +10,7 @@ import re
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
-from lessonpress.figures.plates import BoundLesson
+from lessonpress.figures import BoundLesson
 
 CAUTION = "caution"
 DRILL = "drill"

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from lessonpress.figures.plates import Key, Plate
+from lessonpress.figures import Key, Plate
 from lessonpress.pages.words import listed
 
 

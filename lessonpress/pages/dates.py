@@ -7,14 +7,14 @@ from datetime import date
 from typing import Any
 
 
-def long(day: date, words: Mapping[str, Any]) -> str:
+def long_date(day: date, words: Mapping[str, Any]) -> str:
     """23 November 2026"""
     return str(words["date"]["long"]).format(
         day=day.day, month=words["date"]["months"][day.month - 1], year=day.year
     )
 
 
-def short(day: date, words: Mapping[str, Any]) -> str:
+def short_date(day: date, words: Mapping[str, Any]) -> str:
     """16 Nov 2026"""
     return str(words["date"]["short"]).format(
         day=day.day, month=words["date"]["short_months"][day.month - 1], year=day.year

@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from lessonpress.figures.plates import BoundLesson
-from lessonpress.figures.words.printing import Lettered, lettered
-from lessonpress.pages import links
+from lessonpress.figures import BoundLesson, Lettered, lettered
 from lessonpress.pages.frame import PageContext
+from lessonpress.pages.links import lesson_path
 from lessonpress.pages.pictures import emblem, emblem_measure
 from lessonpress.pages.plates import Overlaid, thumb
-from lessonpress.records.measure import Measure
+from lessonpress.records import Measure
 
 
 @dataclass(frozen=True)
@@ -34,7 +33,7 @@ def lesson_entry(bound: BoundLesson, context: PageContext, *, pictured: bool) ->
     square = emblem(bound) if pictured else None
     return LessonEntry(
         bound=bound,
-        path=links.lesson(bound.lesson.name),
+        path=lesson_path(bound.lesson.name),
         thumb=None if square is None else thumb(square, context.book, ids_prefix(bound.lesson.name)),
         measure=measure,
         number=None if measure is None else lettered(measure, context.bound.site.units),

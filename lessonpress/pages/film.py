@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from lessonpress.figures.plates import Panel
+from lessonpress.figures import Panel
 
 # CSS px that a loop is laid out for and shown at, about a phone's width: its letters are part of its
 # pictures, so that only at one width do they keep the size of those of other plates.

@@ -7,17 +7,42 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
 
+from jinja2.utils import Namespace
 from markupsafe import Markup
 
-from lessonpress.figures.plates import BoundSite
-from lessonpress.overlays.words import Words
-from lessonpress.pages import dates, links
-from lessonpress.pages.links import Linker
+from lessonpress.figures import BoundSite
+from lessonpress.overlays import Words
+from lessonpress.pages.dates import long_date, short_date
+from lessonpress.pages.links import (
+    ARCHIVE_PAGE,
+    ATOM_FEED,
+    HOME_PAGE,
+    JSON_FEED,
+    TOPICS_PAGE,
+    Linker,
+    lesson_path,
+    measures_path,
+    page_path,
+    topic_path,
+)
 from lessonpress.pages.pictures import PictureBook
 from lessonpress.pages.references import pages_by_source
 from lessonpress.pages.theme import Theme
 from lessonpress.pages.topics import Topic, key_of, slugs_by_key, topics_of
 from lessonpress.pages.words import counted, fit
+
+# where files of the site lie, by the names that templates have for them
+_LINKS = Namespace(
+    HOME=HOME_PAGE,
+    ARCHIVE=ARCHIVE_PAGE,
+    TOPICS=TOPICS_PAGE,
+    ATOM=ATOM_FEED,
+    JSON_FEED=JSON_FEED,
+    lesson=lesson_path,
+    page=page_path,
+    topic=topic_path,
+    measures=measures_path,
+)
 
 
 @dataclass(frozen=True)
@@ -67,7 +92,7 @@ class PageContext:
     def topic_links(self, names: Iterable[str]) -> tuple[tuple[str, str], ...]:
         """Each topic of a lesson with the path of its page, "" for one that no listed lesson has."""
         slugs = {name: self.topic_slugs.get(key_of(name)) for name in names}
-        return tuple((name, links.topic(slug) if slug else "") for name, slug in slugs.items())
+        return tuple((name, topic_path(slug) if slug else "") for name, slug in slugs.items())
 
     def address(self, path: str) -> str:
         """Where the page will be on the web: the site's url with the path, without a closing index.html."""
@@ -82,10 +107,10 @@ class PageContext:
             template,
             site=self.bound.site,
             words=self.words,
-            links=links,
+            links=_LINKS,
             fit=fit,
-            long_date=lambda day: dates.long(day, self.words),
-            short_date=lambda day: dates.short(day, self.words),
+            long_date=lambda day: long_date(day, self.words),
+            short_date=lambda day: short_date(day, self.words),
             spoken=Words(implement.name, implement.head).spoken,
             counted=lambda number, noun: counted(number, noun, self.words),
             **values,

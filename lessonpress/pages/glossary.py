@@ -10,8 +10,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from lessonpress.figures.plates import BoundLesson, Plate
-from lessonpress.manuscript.site.site import Site
+from lessonpress.figures import BoundLesson, Plate
+from lessonpress.manuscript import Site
 
 
 @dataclass(frozen=True)

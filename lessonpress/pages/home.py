@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from lessonpress.figures.plates import BoundLesson, Panel, Plate
-from lessonpress.pages import links
+from lessonpress.figures import BoundLesson, Panel, Plate
 from lessonpress.pages.cautions import DRILL
 from lessonpress.pages.entries import lesson_entry, listed_lessons
 from lessonpress.pages.frame import PageContext
+from lessonpress.pages.links import HOME_PAGE
 from lessonpress.pages.plates import Layout, Overlaid, overlaid
 from lessonpress.pages.topics import letters_of
 from lessonpress.pages.words import counted
@@ -23,9 +23,9 @@ def home_page(context: PageContext) -> tuple[str, bytes]:
     lessons = listed_lessons(context.bound.lessons)
     latest, earlier = (lessons[0], lessons[1:]) if lessons else (None, ())
     topics = context.topics
-    return links.HOME, context.page(
+    return HOME_PAGE, context.page(
         "home.html",
-        links.HOME,
+        HOME_PAGE,
         title="",
         summary=described(context),
         latest=latest,

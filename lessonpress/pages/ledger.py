@@ -5,13 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from lessonpress.figures.bind.pairs import pictures_of
-from lessonpress.figures.plates import BoundLesson, Plate
-from lessonpress.figures.words.printing import Lettered, answer_words, lettered
+from lessonpress.figures import BoundLesson, Lettered, Plate, answer_words, lettered, pictures_of
 from lessonpress.measure import Units
-from lessonpress.overlays.shapes import Colour
+from lessonpress.overlays import Colour
 from lessonpress.pages.prose import anchor_of
-from lessonpress.records.measure import Budget, Measure
+from lessonpress.records import Budget, Measure
 
 _BARS = 6  # shares shown one by one; what is smaller is shown as one
 SIDES = ("first", "second", "difference")

@@ -7,15 +7,15 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from lessonpress.figures.plates import BoundLesson, Credit, Plate
-from lessonpress.manuscript.lesson.kinds import EXAMPLE
-from lessonpress.manuscript.lesson.lesson import Block
-from lessonpress.pages import cautions, dates, ledger, links
+from lessonpress.figures import BoundLesson, Credit, Plate
+from lessonpress.manuscript import EXAMPLE, Block
+from lessonpress.pages import cautions, ledger
 from lessonpress.pages.body import Part, glossed, parts
 from lessonpress.pages.contents import contents
+from lessonpress.pages.dates import short_date
 from lessonpress.pages.frame import PageContext
 from lessonpress.pages.glossary import Glosses, terms_of, words_on
-from lessonpress.pages.links import Linker
+from lessonpress.pages.links import Linker, lesson_path
 from lessonpress.pages.markdown import Writing, heading_of, level_before, plain, render
 from lessonpress.pages.plates import Printer
 from lessonpress.pages.prose import ProseContext
@@ -47,7 +47,7 @@ class LessonPage:
         self.bound = bound
         self.lesson = bound.lesson
         self.context = context
-        self.path = links.lesson(self.lesson.name)
+        self.path = lesson_path(self.lesson.name)
         self.link = Linker(self.path)
         self.units = context.bound.site.units
         words = context.words
@@ -59,7 +59,7 @@ class LessonPage:
             counts={},
         )
         self.href = href_from(f"lessons/{self.lesson.name}.md", self.link, context.sources)
-        self.printer = Printer(bound, context.book, self.units, lambda day: dates.short(day, words))
+        self.printer = Printer(bound, context.book, self.units, lambda day: short_date(day, words))
         self.drills: list[Drill] = []
         self.glosses = Glosses(terms_of(context.bound.site, words))
 

@@ -10,37 +10,37 @@ from dataclasses import dataclass
 from posixpath import dirname, relpath
 from urllib.parse import quote
 
-HOME = "index.html"
-ARCHIVE = "archive/index.html"
-TOPICS = "topics/index.html"
-NOT_FOUND = "404.html"
-ATOM = "feed.xml"
+HOME_PAGE = "index.html"
+ARCHIVE_PAGE = "archive/index.html"
+TOPICS_PAGE = "topics/index.html"
+NOT_FOUND_PAGE = "404.html"
+ATOM_FEED = "feed.xml"
 JSON_FEED = "feed.json"
 
 
-def lesson(name: str) -> str:
+def lesson_path(name: str) -> str:
     return f"lessons/{name}/index.html"
 
 
-def page(name: str) -> str:
+def page_path(name: str) -> str:
     return f"pages/{name}/index.html"
 
 
-def attached(path: str) -> str:
+def attached_path(path: str) -> str:
     """A file of the site that lessons or pages link to; path: from the site's folder."""
     return f"files/{path}"
 
 
-def topic(slug: str) -> str:
+def topic_path(slug: str) -> str:
     return f"topics/{slug}/index.html"
 
 
-def measures(name: str, suffix: str) -> str:
+def measures_path(name: str, suffix: str) -> str:
     """The data of a lesson's ledger; suffix: "csv" or "json"."""
     return f"lessons/{name}/measures.{suffix}"
 
 
-def diagram(name: str, plate: str, panel: int, panels: int, suffix: str) -> str:
+def diagram_path(name: str, plate: str, panel: int, panels: int, suffix: str) -> str:
     """The standalone picture of a panel (counted from 0) of a lesson's plate; suffix: of its format.
 
     A plate of one panel is called after itself; those of a strip or a pair are numbered from 1.
@@ -49,7 +49,7 @@ def diagram(name: str, plate: str, panel: int, panels: int, suffix: str) -> str:
     return f"lessons/{name}/{stem}.{suffix}"
 
 
-def loop(name: str, plate: str, suffix: str) -> str:
+def loop_path(name: str, plate: str, suffix: str) -> str:
     """The moving picture of a lesson's loop, and its first picture; suffix: "mp4" or "webp"."""
     return f"lessons/{name}/{plate}-loop.{suffix}"
 

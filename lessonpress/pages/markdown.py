@@ -19,7 +19,7 @@ from markdown_it.token import Token
 from markdown_it.utils import OptionsDict
 from markupsafe import Markup
 
-from lessonpress.manuscript.lesson.markdown import markdown_parser
+from lessonpress.manuscript import markdown_parser
 from lessonpress.pages import prose
 from lessonpress.pages.prose import ProseContext
 

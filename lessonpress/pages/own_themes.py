@@ -14,12 +14,9 @@ from typing import Any
 import yaml
 from jinja2 import TemplateError, TemplateSyntaxError
 
-from lessonpress.manuscript.fields.names import NAME
-from lessonpress.manuscript.site.site import Site
+from lessonpress.manuscript import NAME, Site
 from lessonpress.pages.theme import Theme
-from lessonpress.records.fault import UsageError
-from lessonpress.records.problem import Location, Problems, nearest
-from lessonpress.records.theme import theme_folder, theme_names
+from lessonpress.records import Location, Problems, UsageError, nearest, theme_folder, theme_names
 
 FOLDER = "themes"
 OPTION = "--own-themes"

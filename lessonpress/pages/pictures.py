@@ -9,11 +9,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from lessonpress.figures.plates import BoundLesson, BoundSite, DrawnOverlay, Panel
-from lessonpress.manuscript.lesson.prose import Where
-from lessonpress.overlays.shapes import Arc, Area, Band, Point, Shape, SignAt, Stroke
-from lessonpress.records.geometry import PictureBox
-from lessonpress.records.measure import Measure
+from lessonpress.figures import BoundLesson, BoundSite, DrawnOverlay, Panel
+from lessonpress.manuscript import Where
+from lessonpress.overlays import Arc, Area, Band, Point, Shape, SignAt, Stroke
+from lessonpress.records import Measure, PictureBox
 
 PLATE_WIDTHS = (480, 800, 1280)
 THUMB_WIDTHS = (208, 416)

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from urllib.parse import urlsplit
 
-from lessonpress.manuscript.lesson.page import Page
-from lessonpress.pages import links
+from lessonpress.manuscript import Page
 from lessonpress.pages.frame import PageContext
-from lessonpress.pages.links import Linker
+from lessonpress.pages.links import NOT_FOUND_PAGE, Linker, page_path
 from lessonpress.pages.markdown import Writing, render
 from lessonpress.pages.prose import ProseContext
 from lessonpress.pages.references import href_from
@@ -15,7 +14,7 @@ from lessonpress.pages.references import href_from
 
 def plain_page(page: Page, context: PageContext) -> tuple[str, bytes]:
     """The path and the content of one file of `pages/`."""
-    path = links.page(page.name)
+    path = page_path(page.name)
     printing = ProseContext({}, {}, context.bound.site.units)
     href = href_from(f"pages/{page.name}.md", Linker(path), context.sources)
     body = render(page.body, Writing(printing, href=href, outline=1))
@@ -29,10 +28,10 @@ def not_found(context: PageContext) -> tuple[str, bytes]:
     faces where it was served, and a browser refuses those of another host.
     """
     path = urlsplit(context.bound.site.url or "").path.rstrip("/")
-    link = Linker(links.NOT_FOUND, base=f"{path}/")
-    return links.NOT_FOUND, context.page(
+    link = Linker(NOT_FOUND_PAGE, base=f"{path}/")
+    return NOT_FOUND_PAGE, context.page(
         "404.html",
-        links.NOT_FOUND,
+        NOT_FOUND_PAGE,
         title=context.words["not_found"]["title"],
         link=link,
         listed=False,

@@ -8,11 +8,11 @@ from typing import Literal
 from markupsafe import Markup
 
 from lessonpress.drawing import FORMATS, DateWords, chart_svg, plate_svg, scale_bar_svg
-from lessonpress.figures.plates import BoundLesson, Chart, ChartPoint, Credit, Key, Panel, Plate
-from lessonpress.figures.words.printing import Lettered, lettered
+from lessonpress.figures import BoundLesson, Chart, ChartPoint, Credit, Key, Lettered, Panel, Plate, lettered
 from lessonpress.measure import Units
-from lessonpress.pages import ledger, links, prose
+from lessonpress.pages import ledger, prose
 from lessonpress.pages.film import film_size
+from lessonpress.pages.links import diagram_path, lesson_path, loop_path
 from lessonpress.pages.markdown import Writing, render
 from lessonpress.pages.pictures import Picture, PictureBook, shot_of
 
@@ -136,7 +136,7 @@ class Printer:
             PrintedPoint(
                 point,
                 lettered(point.measure, self.units),
-                links.lesson(point.lesson) if point.lesson else "",
+                lesson_path(point.lesson) if point.lesson else "",
             )
             for point in chart.points
         )
@@ -147,7 +147,7 @@ def _diagrams(plate: Plate, lesson: str) -> tuple[tuple[str, ...], ...]:
     """The files of each panel, or of the chart: one in each format."""
     count = 1 if plate.chart else len(plate.panels)
     return tuple(
-        tuple(links.diagram(lesson, plate.id, position, count, suffix) for suffix in FORMATS)
+        tuple(diagram_path(lesson, plate.id, position, count, suffix) for suffix in FORMATS)
         for position in range(count)
     )
 
@@ -193,7 +193,7 @@ def _film(plate: Plate, lesson: str) -> Film | None:
     if plate.loop is None:
         return None
     width, height = film_size(plate.loop.panels[0])
-    return Film(links.loop(lesson, plate.id, "mp4"), links.loop(lesson, plate.id, "webp"), width, height)
+    return Film(loop_path(lesson, plate.id, "mp4"), loop_path(lesson, plate.id, "webp"), width, height)
 
 
 def _printed_key(key: Key, bound: BoundLesson, writing: Writing) -> PrintedKey:

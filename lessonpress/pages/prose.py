@@ -11,10 +11,9 @@ from dataclasses import dataclass
 
 from markupsafe import Markup, escape
 
-from lessonpress.figures.plates import Plate
-from lessonpress.figures.words.printing import Lettered, lettered, text_of
+from lessonpress.figures import Lettered, Plate, lettered, text_of
 from lessonpress.measure import Units
-from lessonpress.records.measure import Measure
+from lessonpress.records import Measure
 
 FIGURE = "figure"
 _OTHER_UNITS: Mapping[str, Units] = {"cm": "cm", "in": "in"}

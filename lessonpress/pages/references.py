@@ -5,18 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from urllib.parse import unquote, urlsplit
 
-from lessonpress.manuscript.lesson.filelinks import file_of
-from lessonpress.manuscript.lesson.sourcelinks import target_of
-from lessonpress.manuscript.site.site import Site
-from lessonpress.pages import links
-from lessonpress.pages.links import Linker
+from lessonpress.manuscript import Site, file_of, target_of
+from lessonpress.pages.links import Linker, attached_path, lesson_path, page_path
 
 
 def pages_by_source(site: Site) -> dict[str, str]:
     """Each Markdown file of the site, relative to its folder → the page made of it; files that come along."""
-    pages = {f"lessons/{lesson.name}.md": links.lesson(lesson.name) for lesson in site.pressed}
-    pages |= {f"pages/{name}.md": links.page(name) for name in site.pages}
-    return pages | {path: links.attached(path) for path in site.files}
+    pages = {f"lessons/{lesson.name}.md": lesson_path(lesson.name) for lesson in site.pressed}
+    pages |= {f"pages/{name}.md": page_path(name) for name in site.pages}
+    return pages | {path: attached_path(path) for path in site.files}
 
 
 def href_from(source: str, link: Linker, pages: Mapping[str, str]) -> Callable[[str], str]:

@@ -19,7 +19,7 @@ import yaml
 from jinja2 import FileSystemLoader, StrictUndefined
 
 from lessonpress.pages.sandbox import Sandbox
-from lessonpress.records.theme import PLATE_BOOK, theme_folder
+from lessonpress.records import PLATE_BOOK, theme_folder
 
 _FONT = re.compile(r'url\(([^)"\']+)\) (format\("woff2"\))')
 _ENGLISH = "en"

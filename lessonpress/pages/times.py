@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from lessonpress.figures.plates import BoundLesson, ClipFacts, Timed
+from lessonpress.figures import BoundLesson, ClipFacts, Timed
 from lessonpress.measure import printed
-from lessonpress.overlays.words import event_words
+from lessonpress.overlays import event_words
 
 
 @dataclass(frozen=True)

@@ -7,7 +7,7 @@ import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from lessonpress.figures.plates import BoundLesson
+from lessonpress.figures import BoundLesson
 
 _NUMBERS = "0–9"
 

@@ -23,7 +23,7 @@ from importlib.metadata import version
 from pathlib import Path
 from typing import IO
 
-from lessonpress.disk.atomic import remove_unfinished, write_atomically
+from lessonpress.disk import remove_unfinished, write_atomically
 
 _TAG = "Signature: 8a477f597d28d172789f06886806bc55\n"  # bford.info/cachedir: backups pass such folders over
 _FORM = b"lessonpress entry"

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from lessonpress.drawing import FORMATS
-from lessonpress.outlets.diagrams import Diagram
+from lessonpress.outlets import Diagram
 from lessonpress.press.cache import Cache, CacheEntry
 from lessonpress.press.parallel import executor_for, run_parallel
 from lessonpress.press.progress import Progress

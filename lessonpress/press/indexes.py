@@ -10,14 +10,13 @@ from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
-from lessonpress.footage.video.failure import FootageError
-from lessonpress.footage.video.index import ClipIndex, read_index
-from lessonpress.manuscript.clip.clip import Clip
+from lessonpress.footage import ClipIndex, FootageError, read_index
+from lessonpress.manuscript import Clip
 from lessonpress.press.cache import Cache, CacheEntry
 from lessonpress.press.file_hashes import FileHashes
 from lessonpress.press.parallel import executor_for, run_parallel
 from lessonpress.press.progress import Progress
-from lessonpress.records.problem import Problems
+from lessonpress.records import Problems
 
 _UNREADABLE = ("the video cannot be read: no permission", "let your account read the file")
 

@@ -11,19 +11,15 @@ import numpy as np
 from PIL import Image
 
 from lessonpress.drawing import burned, plate_svg
-from lessonpress.figures.plates import BoundSite, Loop, Plate
-from lessonpress.footage.video.failure import FootageError
-from lessonpress.footage.video.filmstrip import MANNER, encoded_loop
-from lessonpress.footage.video.index import ClipIndex
-from lessonpress.footage.video.pictures import take_pictures
-from lessonpress.manuscript.clip.clip import Clip
-from lessonpress.pages import links
-from lessonpress.pages.film import DENSITY, LAID_OUT, film_size
+from lessonpress.figures import BoundSite, Loop, Plate
+from lessonpress.footage import MANNER, ClipIndex, FootageError, encoded_loop, take_pictures
+from lessonpress.manuscript import Clip
+from lessonpress.pages import DENSITY, LAID_OUT, film_size, loop_path
 from lessonpress.press.cache import Cache, CacheEntry
 from lessonpress.press.parallel import executor_for, run_parallel
 from lessonpress.press.pictures import QUALITY, obscured
 from lessonpress.press.progress import Progress
-from lessonpress.records.problem import Location
+from lessonpress.records import Location
 
 
 @dataclass(frozen=True, eq=False)
@@ -47,7 +43,7 @@ class LoopJob:
 
     def path(self, suffix: str) -> str:
         """Where the page expects it; suffix: "mp4", or "webp" for its first picture."""
-        return links.loop(self.lesson, self.plate.id, suffix)
+        return loop_path(self.lesson, self.plate.id, suffix)
 
 
 def make_loops(

@@ -8,10 +8,10 @@ from collections.abc import Iterable, Iterator
 from contextlib import ExitStack, contextmanager, suppress
 from pathlib import Path
 
-from lessonpress.disk.lock import LockedError, hold_lock
+from lessonpress.disk import LockedError, hold_lock
 from lessonpress.press.leftovers import histories, leftovers
 from lessonpress.press.receipt import NAME, receipt_in
-from lessonpress.records.fault import UsageError
+from lessonpress.records import UsageError
 
 SOURCES = ("lessons", "clips", "pages", "themes")  # folders of the author's own work
 WORK = ("build/cache", "build/proof", "build/uploads")  # folders of the program's own

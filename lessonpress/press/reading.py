@@ -6,21 +6,17 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from lessonpress.figures import bind_site, clips_in_use
-from lessonpress.figures.completeness import check_complete
-from lessonpress.figures.plates import BoundLesson, BoundSite
-from lessonpress.footage.video.index import ClipIndex
-from lessonpress.manuscript import read_site
-from lessonpress.manuscript.site.site import Site
-from lessonpress.pages.theme import Theme
+from lessonpress.figures import BoundLesson, BoundSite, bind_site, check_complete, clips_in_use
+from lessonpress.footage import ClipIndex
+from lessonpress.manuscript import Site, read_site
+from lessonpress.pages import Theme
 from lessonpress.press.cache import Cache
 from lessonpress.press.file_hashes import FileHashes
 from lessonpress.press.indexes import indexes_of
 from lessonpress.press.progress import Progress
 from lessonpress.press.site_folder import SITE_FILE
 from lessonpress.press.studies import studies_of
-from lessonpress.records.fault import UsageError
-from lessonpress.records.problem import Problems, nearest
+from lessonpress.records import Problems, UsageError, nearest
 
 ThemeOf = Callable[[Site, Problems], Theme | None]
 

@@ -23,7 +23,7 @@ from lessonpress.press.steps.last import Counts, Last, keep_last, last_of, stand
 from lessonpress.press.steps.why import Redone, redone_in
 from lessonpress.press.steps.works import Works
 from lessonpress.press.swap import built_aside, tidy_beside
-from lessonpress.records.problem import Problems
+from lessonpress.records import Problems
 
 
 @dataclass(frozen=True)

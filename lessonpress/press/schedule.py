@@ -15,10 +15,10 @@ from lessonpress.press.progress import Progress
 from lessonpress.press.steps.apart import make_apart
 from lessonpress.press.steps.dockets import Key, Put
 from lessonpress.press.steps.works import Works
-from lessonpress.records.problem import Problem, Problems
+from lessonpress.records import Problem, Problems
 
 if TYPE_CHECKING:
-    from lessonpress.figures.plates import BoundSite
+    from lessonpress.figures import BoundSite
 
 _PAGES = 8  # that one process renders in a row
 OF_A_LESSON = ("page", "ledger", "diagrams", "loops", "pictures")
@@ -207,11 +207,11 @@ class Schedule:
         if not lessons:
             return
         from lessonpress.press.diagrams import draw
-        from lessonpress.press.steps.prints import diagrams_of
+        from lessonpress.press.steps.prints import diagrams
         from lessonpress.press.steps.reader import Reader
 
         reader = Reader(self.works)
-        every = [diagram for name in lessons for diagram in diagrams_of(reader, name)]
+        every = [diagram for name in lessons for diagram in diagrams(reader, name)]
         draw(every, self.works.cache, self.progress)
 
     def _film(self, lessons: list[str]) -> None:
@@ -225,8 +225,7 @@ class Schedule:
         make_loops(site, indexes(Reader(self.works), site), self.works.cache, self.progress)
 
     def _bound(self, lessons: Iterable[str]) -> BoundSite:
-        from lessonpress.figures.bind.site import frames_shown
-        from lessonpress.figures.plates import BoundSite
+        from lessonpress.figures import BoundSite, frames_shown
         from lessonpress.press.steps.reader import Reader
         from lessonpress.press.steps.seen import SeenSite
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from lessonpress.records.fault import UsageError
+from lessonpress.records import UsageError
 
 SITE_FILE = "site.yaml"
 
 
-def site_folder(given: Path | None) -> Path:
+def folder_of_site(given: Path | None) -> Path:
     """The folder given, or else the nearest one upward with a site.yaml, as the author would write it.
 
     Raises UsageError where there is none.

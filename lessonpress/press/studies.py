@@ -6,15 +6,13 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from lessonpress.figures.bind.surveyed_clip import handheld_of
-from lessonpress.footage.camera.study import Handheld, Study, study_video
-from lessonpress.footage.video.failure import FootageError
-from lessonpress.footage.video.index import ClipIndex
-from lessonpress.manuscript.clip.clip import Clip
+from lessonpress.figures import handheld_of
+from lessonpress.footage import ClipIndex, FootageError, Handheld, Study, study_video
+from lessonpress.manuscript import Clip
 from lessonpress.press.cache import Cache, CacheEntry, Key
 from lessonpress.press.parallel import executor_for, run_parallel
 from lessonpress.press.progress import Progress
-from lessonpress.records.problem import Problems
+from lessonpress.records import Problems
 
 
 @dataclass(frozen=True)

@@ -18,8 +18,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from types import FrameType
 
-from lessonpress.disk.atomic import folder_to_disk, tree_to_disk
-from lessonpress.disk.exchange import exchange_folders
+from lessonpress.disk import exchange_folders, folder_to_disk, tree_to_disk
 from lessonpress.press.output import check_content
 
 

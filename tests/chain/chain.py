@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lessonpress.figures.bind.surveyed_clip import SurveyedClip, survey_clip
-from lessonpress.intake.carry import carry, keep, stretch
+from lessonpress.intake.carry import carry_mark, keep_tracks, stretch_to_carry
 from lessonpress.intake.clip import open_clip
 from lessonpress.manuscript import read_site
 from lessonpress.press.cache import Cache
@@ -164,15 +164,15 @@ def track(root: Path, clip: str, *marks: str, first: int | None = None, last: in
     assert opened is not None and not problems.errors, problems.errors
     made = {}
     for mark in marks:
-        start, end = stretch(opened.clip, mark, len(opened.index))
-        made[mark] = carry(
+        start, end = stretch_to_carry(opened.clip, mark, len(opened.index))
+        made[mark] = carry_mark(
             opened.clip,
             opened.index,
             mark,
             start if first is None else first,
             end if last is None else last,
         )
-    keep(opened.clip, made)
+    keep_tracks(opened.clip, made)
     return made
 
 

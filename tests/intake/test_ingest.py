@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from lessonpress.intake.ingest import ingest
+from lessonpress.intake.ingest import ingest_video
 from lessonpress.manuscript import read_site
 from lessonpress.records.fault import UsageError
 from tests.studio import strip
@@ -34,7 +34,7 @@ def site(tmp_path: Path) -> Path:
 def test_the_clip_is_named_after_the_file_in_letters_that_an_address_can_hold(
     site: Path, video: Path
 ) -> None:
-    made = ingest(video, site)
+    made = ingest_video(video, site)
     assert made.name == "dia-1-elan"
     assert sorted(path.name for path in made.folder.iterdir()) == [
         "clip.yaml",
@@ -46,7 +46,7 @@ def test_the_clip_is_named_after_the_file_in_letters_that_an_address_can_hold(
 
 
 def test_the_card_holds_what_the_file_says(site: Path, video: Path) -> None:
-    text = (ingest(video, site).folder / "clip.yaml").read_text(encoding="utf-8")
+    text = (ingest_video(video, site).folder / "clip.yaml").read_text(encoding="utf-8")
     assert "video: dia-1-elan.mp4\n" in text
     assert f"fingerprint: {hashlib.sha256(video.read_bytes()).hexdigest()}\n" in text
     assert "20 pictures of 144 × 180 px, numbered from 0 to 19; 30 a second, 0.67 s" in text
@@ -55,7 +55,7 @@ def test_the_card_holds_what_the_file_says(site: Path, video: Path) -> None:
 
 def test_every_question_that_must_be_answered_is_reported_at_its_line(site: Path, video: Path) -> None:
     """And nothing else is wrong: what is filled in reads as it should."""
-    folder = ingest(video, site).folder
+    folder = ingest_video(video, site).folder
     lines = (folder / "clip.yaml").read_text(encoding="utf-8").splitlines()
     _, problems = read_site(site)
     assert problems.errors == []
@@ -70,14 +70,14 @@ def test_every_question_that_must_be_answered_is_reported_at_its_line(site: Path
 
 def test_where_a_view_is_chosen_the_card_says_where_no_one_stands(site: Path, video: Path) -> None:
     """Where a shank, a hooked ball or a slipped club can go; common practice, no published source."""
-    text = (ingest(video, site).folder / "clip.yaml").read_text(encoding="utf-8")
+    text = (ingest_video(video, site).folder / "clip.yaml").read_text(encoding="utf-8")
     asked = text[: text.index("\nview:")].rpartition("\n\n")[2]
     assert all(place in asked for place in ("ahead of the player", "opposite the ball", "behind the swing"))
     assert "from-target is for rehearsals" in asked
 
 
 def test_with_its_questions_answered_the_card_reads(site: Path, video: Path) -> None:
-    card = ingest(video, site).folder / "clip.yaml"
+    card = ingest_video(video, site).folder / "clip.yaml"
     text = card.read_text(encoding="utf-8")
     for key, answer in {
         "view": "face-on",
@@ -94,17 +94,17 @@ def test_with_its_questions_answered_the_card_reads(site: Path, video: Path) -> 
 
 
 def test_the_contact_sheet_lies_outside_the_clip(site: Path, video: Path) -> None:
-    made = ingest(video, site, "swing")
+    made = ingest_video(video, site, "swing")
     assert made.sheet == site / "build" / "sheets" / "swing.png"
     assert Image.open(made.sheet).format == "PNG"
 
 
 def test_a_clip_that_is_there_is_not_overwritten(site: Path, video: Path) -> None:
-    ingest(video, site, "swing")
+    ingest_video(video, site, "swing")
     card = site / "clips" / "swing" / "clip.yaml"
     card.write_text("answered", encoding="utf-8")
     with pytest.raises(UsageError, match="not overwritten"):
-        ingest(video, site, "swing")
+        ingest_video(video, site, "swing")
     assert card.read_text(encoding="utf-8") == "answered"
 
 
@@ -112,9 +112,9 @@ def test_a_clip_that_is_there_is_not_overwritten(site: Path, video: Path) -> Non
 def test_a_name_that_is_none_is_refused(site: Path, video: Path, name: str) -> None:
     if name:
         with pytest.raises(UsageError, match="makes no clip's name"):
-            ingest(video, site, name)
+            ingest_video(video, site, name)
     else:
-        assert ingest(video, site, name).name == "dia-1-elan"
+        assert ingest_video(video, site, name).name == "dia-1-elan"
 
 
 @pytest.mark.parametrize("content", [b"", b"not a video", None])
@@ -123,13 +123,13 @@ def test_what_is_no_video_leaves_nothing_behind(site: Path, tmp_path: Path, cont
     if content is not None:
         file.write_bytes(content)
     with pytest.raises(UsageError, match=r"broken\.mp4"):
-        ingest(file, site)
+        ingest_video(file, site)
     assert not (site / "clips").exists()
 
 
 def test_the_template_asks_whether_the_camera_was_still(site: Path, video: Path) -> None:
     """And each camera that it proposes reads as it is written."""
-    card = ingest(video, site).folder / "clip.yaml"
+    card = ingest_video(video, site).folder / "clip.yaml"
     text = card.read_text(encoding="utf-8")
     assert "tripod" in text and "still: true" in text
     proposed = [line for line in text.splitlines() if line.startswith("# camera:")]

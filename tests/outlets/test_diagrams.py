@@ -11,7 +11,7 @@ from xml.etree import ElementTree
 from PIL import Image
 
 from lessonpress.figures.plates import Chart, Credit
-from lessonpress.outlets.diagrams import ChartDiagram, PanelDiagram, diagrams
+from lessonpress.outlets.diagrams import ChartDiagram, PanelDiagram, diagrams_of
 from tests.pages import factory
 from tests.pages.sites import chart_lesson
 
@@ -24,7 +24,7 @@ def drawn() -> ChartDiagram:
     assert isinstance(plate.chart, Chart)
     credited = replace(plate, chart=replace(plate.chart, credits=(Credit("Drawn studio", "CC BY 4.0"),)))
     lesson = replace(lesson, plates=(credited,))
-    (one,) = diagrams(lesson, SITE, "Plate", lambda panel: Path(), lambda day: f"{day:%d.%m.%Y}")
+    (one,) = diagrams_of(lesson, SITE, "Plate", lambda panel: Path(), lambda day: f"{day:%d.%m.%Y}")
     assert isinstance(one, ChartDiagram)
     return one
 
@@ -54,7 +54,7 @@ def test_it_can_be_drawn_in_another_process() -> None:
 def _panel_diagrams(url: str | None) -> list[PanelDiagram]:
     site = factory.bound(url=url).site
     lesson = factory.whole_lesson()
-    made = diagrams(lesson, site, "Plate", lambda panel: _grey, lambda day: str(day))
+    made = diagrams_of(lesson, site, "Plate", lambda panel: _grey, lambda day: str(day))
     return [one for one in made if isinstance(one, PanelDiagram)]
 
 

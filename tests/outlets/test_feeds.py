@@ -11,8 +11,8 @@ import feedparser
 import pytest
 
 from lessonpress.manuscript.site.site import Site
-from lessonpress.outlets.feeds import feeds
-from lessonpress.pages.links import ATOM
+from lessonpress.outlets.feeds import feed_files
+from lessonpress.pages.links import ATOM_FEED
 from lessonpress.pages.links import JSON_FEED as JSON
 
 SiteAt = Callable[[str], Site]
@@ -20,19 +20,19 @@ ADDRESS = "https://example.org/notes/"
 
 
 def _made(site: Site) -> dict[str, bytes]:
-    return dict(feeds(site, tuple(reversed(site.lessons))))
+    return dict(feed_files(site, tuple(reversed(site.lessons))))
 
 
 def test_atom_is_read_back_whole_by_an_independent_parser(wordy_site: SiteAt) -> None:
     """RFC 4287, read with feedparser: feed and entries with id, title, updated, author, absolute links."""
-    read = feedparser.parse(_made(wordy_site(ADDRESS))[ATOM])
+    read = feedparser.parse(_made(wordy_site(ADDRESS))[ATOM_FEED])
     assert not read.bozo
     assert read.version == "atom10"
     assert read.feed.title == "Strandläufer & Söhne"
     assert read.feed.author == "佐藤"
     assert read.feed.updated == "2026-11-20T00:00:00Z"
     links = {link.rel: link.href for link in read.feed.links}
-    assert links == {"self": ADDRESS + ATOM, "alternate": ADDRESS}
+    assert links == {"self": ADDRESS + ATOM_FEED, "alternate": ADDRESS}
     second, first = read.entries
     assert (second.title, first.title) == ("Knee & toe", "Hüfte < Nabel")
     assert second.id == second.link == ADDRESS + "lessons/second/"
@@ -67,10 +67,10 @@ def test_a_feed_is_its_authors_or_the_sites_where_none_is_named(wordy_site: Site
     for author, named in ((site.author, "佐藤"), (None, "Strandläufer & Söhne")):
         made = _made(replace(site, file=site.file.model_copy(update={"author": author})))
         assert json.loads(made[JSON])["authors"] == [{"name": named}]
-        assert feedparser.parse(made[ATOM]).feed.author == named
+        assert feedparser.parse(made[ATOM_FEED]).feed.author == named
 
 
-@pytest.mark.parametrize("name", [ATOM, JSON])
+@pytest.mark.parametrize("name", [ATOM_FEED, JSON])
 def test_an_unlisted_lesson_is_in_no_feed(wordy_site: SiteAt, name: str) -> None:
     assert b"hidden" not in _made(wordy_site(ADDRESS))[name]
 
@@ -80,18 +80,19 @@ def test_a_site_without_an_address_has_no_feeds(wordy_site: SiteAt) -> None:
 
 
 def test_an_address_without_its_last_slash_gives_the_same_links(wordy_site: SiteAt) -> None:
-    assert feedparser.parse(_made(wordy_site(ADDRESS.rstrip("/")))[ATOM]).entries[0].id.startswith(ADDRESS)
+    feed = _made(wordy_site(ADDRESS.rstrip("/")))[ATOM_FEED]
+    assert feedparser.parse(feed).entries[0].id.startswith(ADDRESS)
 
 
 def test_an_entry_keeps_its_id_when_its_lesson_is_renamed(wordy_site: SiteAt) -> None:
     """RFC 4287, section 4.2.6: an id must not change, whatever becomes of the entry."""
     site = wordy_site(ADDRESS)
-    before = feedparser.parse(_made(site)[ATOM]).entries[0].id
+    before = feedparser.parse(_made(site)[ATOM_FEED]).entries[0].id
     second = site.lesson("second")
     assert second is not None
     front = second.front.model_copy(update={"former": ("lessons/second", "lessons/third")})
     renamed = replace(second, name="fourth", front=front)
-    made = dict(feeds(site, [renamed]))
-    (entry,) = feedparser.parse(made[ATOM]).entries
+    made = dict(feed_files(site, [renamed]))
+    (entry,) = feedparser.parse(made[ATOM_FEED]).entries
     assert entry.id == json.loads(made[JSON])["items"][0]["id"] == before
     assert entry.link == ADDRESS + "lessons/fourth/"

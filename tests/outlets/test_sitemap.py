@@ -7,7 +7,7 @@ from urllib.robotparser import RobotFileParser
 from xml.etree import ElementTree
 
 from lessonpress.manuscript.site.site import Site
-from lessonpress.outlets.sitemap import ROBOTS, SITEMAP, sitemap
+from lessonpress.outlets.sitemap import ROBOTS, SITEMAP, sitemap_files
 
 SiteAt = Callable[[str], Site]
 ADDRESS = "https://example.org/"
@@ -15,7 +15,7 @@ _NAMES = {"s": "http://www.sitemaps.org/schemas/sitemap/0.9"}
 
 
 def _made(site: Site) -> dict[str, bytes]:
-    return dict(sitemap(site, site.lessons))
+    return dict(sitemap_files(site, site.lessons))
 
 
 def test_the_map_names_home_lessons_and_pages_by_absolute_address(wordy_site: SiteAt) -> None:

@@ -13,7 +13,8 @@ from xml.etree.ElementTree import Element
 import html5lib
 
 from lessonpress.figures.plates import BoundLesson, BoundSite, Chart, ChartPoint
-from lessonpress.pages import Picture, PictureBook, Theme, links, wanted_shots
+from lessonpress.pages import Picture, PictureBook, Theme, wanted_shots
+from lessonpress.pages.links import ATOM_FEED, JSON_FEED, diagram_path, measures_path
 from tests.pages import factory
 from tests.pages.rendering import render_site
 
@@ -128,14 +129,14 @@ def files_beside(bound: BoundSite) -> set[str]:
     """The files that others put where the pages link to them: pictures, diagrams, data."""
     book = book_of(bound)
     pictures = {file.href for want in wanted_shots(bound) for file in book.of(want.shot)}
-    made = {links.measures(one.lesson.name, suffix) for one in bound.lessons for suffix in ("csv", "json")}
+    made = {measures_path(one.lesson.name, suffix) for one in bound.lessons for suffix in ("csv", "json")}
     for one in bound.lessons:
         for plate in one.plates:
             count = 1 if plate.chart else len(plate.panels)
             for place in range(count):
                 for suffix in ("svg", "png"):
-                    made.add(links.diagram(one.lesson.name, plate.id, place, count, suffix))
-    feeds = {links.ATOM, links.JSON_FEED} if bound.site.url else set()
+                    made.add(diagram_path(one.lesson.name, plate.id, place, count, suffix))
+    feeds = {ATOM_FEED, JSON_FEED} if bound.site.url else set()
     return pictures | made | feeds
 
 

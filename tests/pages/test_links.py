@@ -1,14 +1,13 @@
 from __future__ import annotations
 
-from lessonpress.pages import links
-from lessonpress.pages.links import Linker
+from lessonpress.pages.links import TOPICS_PAGE, Linker, diagram_path, lesson_path
 
 
 def test_links_are_relative_and_name_the_index() -> None:
     link = Linker("lessons/pelvis/index.html")
     assert link("index.html") == "../../index.html"
-    assert link(links.lesson("hub")) == "../hub/index.html"
-    assert Linker("index.html")(links.TOPICS) == "topics/index.html"
+    assert link(lesson_path("hub")) == "../hub/index.html"
+    assert Linker("index.html")(TOPICS_PAGE) == "topics/index.html"
 
 
 def test_a_link_within_the_page_is_a_fragment_alone() -> None:
@@ -17,7 +16,7 @@ def test_a_link_within_the_page_is_a_fragment_alone() -> None:
 
 def test_names_in_other_scripts_are_percent_encoded_after_rfc_3986() -> None:
     """RFC 3986, 2.5: characters outside ASCII go as UTF-8 octets; é is C3 A9."""
-    assert Linker("index.html")(links.lesson("été")) == "lessons/%C3%A9t%C3%A9/index.html"
+    assert Linker("index.html")(lesson_path("été")) == "lessons/%C3%A9t%C3%A9/index.html"
 
 
 def test_a_page_served_from_anywhere_links_by_the_address_of_the_site() -> None:
@@ -26,5 +25,5 @@ def test_a_page_served_from_anywhere_links_by_the_address_of_the_site() -> None:
 
 
 def test_diagrams_of_several_panels_are_numbered() -> None:
-    assert links.diagram("pelvis", "top", 0, 1, "svg") == "lessons/pelvis/top.svg"
-    assert links.diagram("pelvis", "top", 2, 3, "png") == "lessons/pelvis/top-3.png"
+    assert diagram_path("pelvis", "top", 0, 1, "svg") == "lessons/pelvis/top.svg"
+    assert diagram_path("pelvis", "top", 2, 3, "png") == "lessons/pelvis/top-3.png"

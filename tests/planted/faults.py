@@ -184,13 +184,13 @@ FAULTS = (
         "tests/overlays/test_documents.py",
     ),
     Fault(
-        "lessonpress/overlays/plane.py",
+        "lessonpress/overlays/parts/plane.py",
         "start[1] + (end[1] - start[1]) * share",
         "start[1] + (end[1] + start[1]) * share",
         "tests/overlays/test_documents.py",
     ),
     Fault(
-        "lessonpress/overlays/tilt.py",
+        "lessonpress/overlays/kinds/tilt.py",
         "clockwise * (measured.high - measured.value)",
         "clockwise / (measured.high - measured.value)",
         "tests/overlays/test_documents.py",
@@ -224,8 +224,8 @@ FAULTS = (
     ),
     Fault(
         "lessonpress/outlets/diagrams.py",
-        'links.diagram(*path, "png")',
-        'links.diagram(*path, "svg")',
+        "self.position, self.count, suffix)",
+        'self.position, self.count, "svg")',
         "tests/outlets/test_diagrams.py",
     ),
     Fault(

@@ -8,7 +8,7 @@ from types import SimpleNamespace
 import pytest
 
 from lessonpress.drawing import FORMATS
-from lessonpress.outlets.diagrams import diagrams
+from lessonpress.outlets.diagrams import diagrams_of
 from lessonpress.press.cache import Cache
 from lessonpress.press.diagrams import draw
 from lessonpress.press.progress import Silent
@@ -56,7 +56,7 @@ def test_a_new_format_is_pressed_and_linked(own_site: Path, monkeypatch: pytest.
 def test_only_a_slow_format_is_kept(slow: bool, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     _row(monkeypatch, SLOW=slow)
     site = factory.bound(url=None).site
-    made = diagrams(chart_lesson(), site, "Plate", lambda panel: Path(), lambda day: str(day))
+    made = diagrams_of(chart_lesson(), site, "Plate", lambda panel: Path(), lambda day: str(day))
     (drawing,) = draw(made, Cache(tmp_path), Silent())
     path = "lessons/autumn/over-time.txt"
     kept = {one.path: one.entry.content() for one in drawing.kept}

@@ -11,11 +11,8 @@ from lessonpress.desk.files.versions import bytes_of, version_of
 from lessonpress.desk.files.yamltext import ABSENT, UneditableError, edited, plain, value_at
 from lessonpress.desk.http.answers import RefusedError, problems_json
 from lessonpress.desk.http.requests import CardEdit
-from lessonpress.manuscript.clip.card import Card
-from lessonpress.manuscript.fields.written import read_fields
-from lessonpress.manuscript.text.passage import file_passage
-from lessonpress.manuscript.yaml.nodes import compose_yaml
-from lessonpress.records.problem import Problem, Problems
+from lessonpress.manuscript import Card, compose_yaml, file_passage, read_fields
+from lessonpress.records import Problem, Problems
 
 NAME_OF_FILE = "clip.yaml"
 

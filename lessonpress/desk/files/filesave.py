@@ -24,10 +24,9 @@ from typing import Any, Generic, Protocol, Self, TypeVar
 
 from lessonpress.desk.files.versions import bytes_of, encoded_like, version_of
 from lessonpress.desk.http.answers import RefusedError, problems_json
-from lessonpress.disk.atomic import write_atomically
-from lessonpress.manuscript.text.files import decode_text
-from lessonpress.manuscript.text.passage import Passage, file_passage
-from lessonpress.records.problem import Problems
+from lessonpress.disk import write_atomically
+from lessonpress.manuscript import Passage, decode_text, file_passage
+from lessonpress.records import Problems
 
 Json = Mapping[str, Any]
 

@@ -12,12 +12,9 @@ from lessonpress.desk.files.threeway import merged
 from lessonpress.desk.files.versions import bytes_of, version_of
 from lessonpress.desk.http.answers import RefusedError, problems_json
 from lessonpress.desk.http.requests import TextEdit
-from lessonpress.disk.atomic import write_atomically
-from lessonpress.manuscript.lesson.lesson import Lesson, read_lesson
-from lessonpress.manuscript.text.files import decode_text
-from lessonpress.manuscript.text.passage import file_passage
-from lessonpress.manuscript.yaml.nodes import Scalar
-from lessonpress.records.problem import Problem, Problems
+from lessonpress.disk import write_atomically
+from lessonpress.manuscript import Lesson, Scalar, decode_text, file_passage, read_lesson
+from lessonpress.records import Problem, Problems
 
 LONGEST = 2_000_000  # characters
 

@@ -11,8 +11,8 @@ from lessonpress.desk.files.versions import bytes_of, version_of
 from lessonpress.desk.files.yamltext import ABSENT, UneditableError, edited, value_at
 from lessonpress.desk.http.answers import RefusedError
 from lessonpress.desk.http.requests import MarkEdit
-from lessonpress.manuscript.clip.marks import Marks, read_marks
-from lessonpress.records.problem import Problems
+from lessonpress.manuscript import Marks, read_marks
+from lessonpress.records import Problems
 
 NAME_OF_FILE = "marks.yaml"
 SAME = 0.0051  # px; coordinates are kept to a hundredth

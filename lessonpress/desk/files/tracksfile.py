@@ -7,8 +7,7 @@ from pathlib import Path
 
 from lessonpress.desk.files.filesave import Codec, sound_text
 from lessonpress.desk.http.requests import TrackEdit
-from lessonpress.manuscript.clip.tracks import read_tracks
-from lessonpress.manuscript.clip.tracktext import Row, rows_of, tidied, with_rows
+from lessonpress.manuscript import Row, read_tracks, rows_of, tidied, with_rows
 
 NAME_OF_FILE = "tracks.csv"
 SAME = 0.0051  # px

@@ -6,7 +6,7 @@ import codecs
 import hashlib
 from pathlib import Path
 
-from lessonpress.manuscript.text import files
+from lessonpress import manuscript as files
 
 
 def version_of(content: bytes | None) -> str:

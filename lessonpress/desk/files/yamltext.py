@@ -22,7 +22,7 @@ from typing import Any
 import yaml
 from yaml.nodes import MappingNode, Node, ScalarNode, SequenceNode
 
-from lessonpress.manuscript.yaml.coreschema import tag_of, value_of
+from lessonpress.manuscript import tag_of, value_of
 
 Path = tuple[str | int, ...]
 Value = Any  # what YAML holds: None, bool, int, float, str, lists and mappings of them

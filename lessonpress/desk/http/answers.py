@@ -11,9 +11,16 @@ from typing import Any
 from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 
-from lessonpress.manuscript.yaml.nodes import DEEPEST
-from lessonpress.records.fault import UsageError
-from lessonpress.records.problem import Problem, Problems, other_lines, problem_text, shortened, shown_source
+from lessonpress.manuscript import DEEPEST
+from lessonpress.records import (
+    Problem,
+    Problems,
+    UsageError,
+    other_lines,
+    problem_text,
+    shortened,
+    shown_source,
+)
 
 JSON_LIMIT = 8_000_000  # bytes of a JSON body
 _HALVES = re.compile("[\ud800-\udfff]")  # of a surrogate pair: JSON can send one alone, UTF-8 has none

@@ -15,8 +15,8 @@ from lessonpress.desk.http.answers import RefusedError, refused, usage_as_refusa
 from lessonpress.desk.http.context import Desk
 from lessonpress.desk.http.guard import Guard
 from lessonpress.desk.http.routes import ROUTES, Endpoint
-from lessonpress.disk.atomic import remove_unfinished
-from lessonpress.records.fault import UsageError
+from lessonpress.disk import remove_unfinished
+from lessonpress.records import UsageError
 
 
 def application(desk: Desk, port: int, token: str, *, watching: bool = True) -> Guard:

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from lessonpress.disk.lock import LockedError, hold_lock
-from lessonpress.records.fault import UsageError
+from lessonpress.disk import LockedError, hold_lock
+from lessonpress.records import UsageError
 
 NAME = "desk.lock"
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from lessonpress.desk.http.answers import RefusedError
-from lessonpress.manuscript.fields.names import FILE_NAME, LONGEST_FILE_NAME
+from lessonpress.manuscript import FILE_NAME, LONGEST_FILE_NAME
 
 LONGEST_ADDRESS = 1000  # characters of a path below a folder; a site's own stay far below
 

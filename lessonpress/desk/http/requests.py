@@ -25,8 +25,8 @@ from pydantic_core import ErrorDetails, PydanticCustomError
 
 from lessonpress.desk.files.clicks import Placing, placing_of, rounded
 from lessonpress.desk.http.answers import RefusedError
-from lessonpress.figures.plan.fields import FIGURES
-from lessonpress.manuscript.fields.names import NAME
+from lessonpress.figures import FIGURES
+from lessonpress.manuscript import NAME
 
 LONGEST_NAME = 80  # characters of a mark's name
 LONGEST_BLOCK = 50_000  # characters of a figure's YAML

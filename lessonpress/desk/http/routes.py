@@ -44,9 +44,8 @@ from lessonpress.desk.views.siteview import site_json
 from lessonpress.desk.work import composing, drafts, room
 from lessonpress.desk.work.carrying import carried, carrying_of
 from lessonpress.desk.work.uploads import upload
-from lessonpress.manuscript.fields.names import FILE_NAME
-from lessonpress.records.problem import Problems
-from lessonpress.records.theme import theme_folder
+from lessonpress.manuscript import FILE_NAME
+from lessonpress.records import Problems, theme_folder
 
 PAGES = Path(str(files("lessonpress.desk"))) / "pages"
 WEBP = "image/webp"

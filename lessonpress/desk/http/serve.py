@@ -13,7 +13,7 @@ import uvicorn
 from lessonpress.desk.http.app import application
 from lessonpress.desk.http.context import Desk
 from lessonpress.desk.http.lock import only_desk
-from lessonpress.records.fault import UsageError
+from lessonpress.records import UsageError
 
 LOOPBACK = "127.0.0.1"
 LEAVE_TIME = 2  # s given to open pages when the desk closes

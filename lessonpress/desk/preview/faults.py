@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from html import escape
 
-from lessonpress.records.problem import Problem
+from lessonpress.records import Problem
 
 _PAGE = """\
 <!doctype html>

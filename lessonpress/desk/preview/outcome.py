@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from lessonpress.desk.http.answers import problems_json
-from lessonpress.records.problem import Problem
+from lessonpress.records import Problem
 
 
 @dataclass(frozen=True)

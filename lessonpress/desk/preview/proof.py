@@ -19,17 +19,11 @@ from typing import Any
 
 from lessonpress.desk.preview.outcome import Outcome, summary_of
 from lessonpress.desk.views.livesite import LiveSite
-from lessonpress.disk.atomic import write_atomically
-from lessonpress.figures.bind.site import clips_of
-from lessonpress.pages import links
-from lessonpress.press.file_hashes import FileHashes
-from lessonpress.press.progress import Silent
-from lessonpress.press.schedule import Schedule
-from lessonpress.press.steps.dockets import Dockets, Key, Put
-from lessonpress.press.steps.inputs import Inputs, PressOptions
-from lessonpress.press.steps.works import Works
-from lessonpress.records.fault import UsageError
-from lessonpress.records.problem import Location, Problem, Problems
+from lessonpress.disk import write_atomically
+from lessonpress.figures import clips_of
+from lessonpress.pages import lesson_path
+from lessonpress.press import Dockets, FileHashes, Inputs, Key, PressOptions, Put, Schedule, Silent, Works
+from lessonpress.records import Location, Problem, Problems, UsageError
 
 SLICE = 2.0  # s of measuring after which what is ready is put out before the rest
 SHARED = ("site.yaml", "glossary.yaml")
@@ -92,7 +86,7 @@ class Proof:
             return self.outcome
 
     def _address(self, name: str) -> str:
-        path = links.lesson(name)
+        path = lesson_path(name)
         return f"/proof/{path}?of={self._written.get(path, '')[:12]}"
 
     def failed(self, reason: str) -> None:

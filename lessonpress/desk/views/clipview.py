@@ -10,13 +10,11 @@ from lessonpress.desk.http.answers import RefusedError, problems_json
 from lessonpress.desk.views.livesite import LiveSite
 from lessonpress.desk.views.numbers import number_json, refusal_json, stature_words
 from lessonpress.desk.views.pictures import Roll
-from lessonpress.drawing.scalebar import BLOCKS
-from lessonpress.figures.bind.surveyed_clip import SurveyedClip
-from lessonpress.figures.words.printing import Lettered
-from lessonpress.manuscript.clip.clip import Clip
+from lessonpress.drawing import BLOCKS
+from lessonpress.figures import Lettered, SurveyedClip
+from lessonpress.manuscript import Clip
 from lessonpress.measure import CLICK_U, LEAST_CLICK_U, SHANK, THIGH, At, Measured, Units, printed
-from lessonpress.records.mark import Observation
-from lessonpress.records.problem import Problems
+from lessonpress.records import Observation, Problems
 
 BUILDS_DIFFER = (
     0.08  # of stature, k = 2: how far a leg's share may be off (common practice, no published source)

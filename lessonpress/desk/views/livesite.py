@@ -11,26 +11,23 @@ from pathlib import Path
 from lessonpress.desk.files.yamltext import UneditableError, value_at
 from lessonpress.desk.http.answers import RefusedError
 from lessonpress.desk.http.paths import clip_folder
-from lessonpress.figures.bind.surveyed_clip import SurveyedClip, survey_clip
-from lessonpress.footage.camera.study import Study
-from lessonpress.footage.video.index import ClipIndex
-from lessonpress.manuscript import read_site
-from lessonpress.manuscript.clip.card import Card, Source
-from lessonpress.manuscript.clip.clip import Clip
-from lessonpress.manuscript.fields.names import FILE_NAME
-from lessonpress.manuscript.site.site import Site
-from lessonpress.manuscript.text.files import bytes_of, fault_of_file
-from lessonpress.manuscript.text.memory import Memory
+from lessonpress.figures import SurveyedClip, survey_clip
+from lessonpress.footage import ClipIndex, Study
+from lessonpress.manuscript import (
+    FILE_NAME,
+    Card,
+    Clip,
+    Memory,
+    Site,
+    Source,
+    bytes_of,
+    fault_of_file,
+    read_site,
+)
 from lessonpress.measure import Units
-from lessonpress.pages.own_themes import theme_of
-from lessonpress.pages.theme import Theme
-from lessonpress.press.cache import Cache
-from lessonpress.press.file_hashes import FileHashes, FileState
-from lessonpress.press.indexes import indexes_of
-from lessonpress.press.progress import Silent
-from lessonpress.press.studies import studies_of
-from lessonpress.records.mark import Observation
-from lessonpress.records.problem import Problem, Problems
+from lessonpress.pages import Theme, theme_of
+from lessonpress.press import Cache, FileHashes, FileState, Silent, indexes_of, studies_of
+from lessonpress.records import Observation, Problem, Problems
 
 WRITTEN = ("site.yaml", "glossary.yaml")
 FOLDERS = ("clips", "lessons", "pages", "themes")

@@ -11,10 +11,16 @@ import numpy as np
 from lessonpress.desk.http.answers import RefusedError
 from lessonpress.desk.views.clipview import roll_of
 from lessonpress.desk.views.livesite import LiveSite
-from lessonpress.footage.camera.difference import Change, picture_changes, proposed_events
-from lessonpress.footage.camera.motion import CameraMotion, Unregistered, apply_matrix
-from lessonpress.footage.video.failure import FootageError
-from lessonpress.footage.video.pictures import take_pictures
+from lessonpress.footage import (
+    CameraMotion,
+    Change,
+    FootageError,
+    Unregistered,
+    apply_matrix,
+    picture_changes,
+    proposed_events,
+    take_pictures,
+)
 
 
 def motion_json(live: LiveSite, name: str) -> dict[str, Any]:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
-from lessonpress.figures.words.printing import Lettered, answer_words, lettered
+from lessonpress.figures import Lettered, answer_words, lettered
 from lessonpress.measure import Measured, Refusal, Units, printed
-from lessonpress.records.measure import Measure
+from lessonpress.records import Measure
 
 MOST_SHARES = 6  # of a budget: what an author can do something about
 

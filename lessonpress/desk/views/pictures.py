@@ -17,10 +17,8 @@ from numpy.typing import NDArray
 from PIL import Image
 
 from lessonpress.desk.http.answers import RefusedError
-from lessonpress.footage.video.failure import FootageError
-from lessonpress.footage.video.index import ClipIndex
-from lessonpress.footage.video.pictures import take_pictures
-from lessonpress.press.cache import Cache, CacheEntry
+from lessonpress.footage import ClipIndex, FootageError, take_pictures
+from lessonpress.press import Cache, CacheEntry
 
 AHEAD = 10  # frames decoded after the one asked for
 BEHIND = 5

@@ -8,15 +8,10 @@ from lessonpress.desk.http.answers import RefusedError, problems_json
 from lessonpress.desk.views.clipview import roll_of
 from lessonpress.desk.views.livesite import LiveSite
 from lessonpress.desk.work.composing import kind_json
-from lessonpress.figures.bind.site import clips_of
-from lessonpress.figures.plan.fields import FIGURES
-from lessonpress.manuscript.clip.card import Consent, SourceKind
-from lessonpress.manuscript.clip.clip import Clip
-from lessonpress.manuscript.site.site import Site
-from lessonpress.manuscript.yaml.nodes import Mapping, Node, Scalar, Sequence
+from lessonpress.figures import FIGURES, clips_of
+from lessonpress.manuscript import Clip, Consent, Mapping, Node, Scalar, Sequence, Site, SourceKind
 from lessonpress.overlays import KINDS
-from lessonpress.records.mark import KNOWN_MARKS
-from lessonpress.records.view import Hand, View
+from lessonpress.records import KNOWN_MARKS, Hand, View
 
 
 def site_json(live: LiveSite, may_change: bool) -> dict[str, Any]:

@@ -17,9 +17,7 @@ from lessonpress.desk.http.requests import Carry
 from lessonpress.desk.views.clipview import roll_of
 from lessonpress.desk.views.livesite import LiveSite
 from lessonpress.desk.views.pictures import Roll
-from lessonpress.footage.tracking.tracking import Track, track_mark
-from lessonpress.footage.video.failure import FootageError
-from lessonpress.footage.video.pictures import take_pictures
+from lessonpress.footage import FootageError, Track, take_pictures, track_mark
 
 STEPS = 20  # of progress reported for a mark, at most
 

@@ -10,17 +10,20 @@ from typing import Any
 
 from lessonpress.desk.files.yamltext import written
 from lessonpress.desk.http.requests import WriteBlock
-from lessonpress.figures.bind.surveyed_clip import SurveyedClip
-from lessonpress.figures.plan.instants import frame_of_instant
-from lessonpress.manuscript.fields.instants import parse_instant
-from lessonpress.manuscript.fields.invalid_value import InvalidValueError
-from lessonpress.manuscript.fields.written import keys_of
-from lessonpress.manuscript.lesson.lesson import Block, read_lesson
-from lessonpress.manuscript.text.passage import file_passage
-from lessonpress.manuscript.yaml.nodes import Node, Scalar
-from lessonpress.manuscript.yaml.nodes import Sequence as NodeSequence
+from lessonpress.figures import SurveyedClip, frame_of_instant
+from lessonpress.manuscript import (
+    Block,
+    InvalidValueError,
+    Node,
+    Scalar,
+    file_passage,
+    keys_of,
+    parse_instant,
+    read_lesson,
+)
+from lessonpress.manuscript import Sequence as NodeSequence
 from lessonpress.overlays import OverlayKind, measures
-from lessonpress.records.problem import Location, Problems
+from lessonpress.records import Location, Problems
 
 ORDER = (
     "id",

@@ -13,18 +13,21 @@ from lessonpress.desk.http.requests import DrawDraft
 from lessonpress.desk.views.livesite import LiveSite, Sketch, sketched
 from lessonpress.desk.views.numbers import measure_json
 from lessonpress.drawing import plate_svg, scale_bar_svg
-from lessonpress.figures.bind.lettering import numeral
-from lessonpress.figures.bind.site import bind_alone, clips_of
-from lessonpress.figures.bind.surveyed_clip import SurveyedClip, survey_clip
-from lessonpress.figures.plan.fields import FIGURES
-from lessonpress.figures.plan.needed import NeededMark, needed_marks
-from lessonpress.figures.plates import Panel, Plate
-from lessonpress.manuscript.clip.clip import Clip
-from lessonpress.manuscript.lesson.lesson import Lesson, read_lesson
-from lessonpress.manuscript.site.site import Site
-from lessonpress.manuscript.text.passage import file_passage
+from lessonpress.figures import (
+    FIGURES,
+    NeededMark,
+    Panel,
+    Plate,
+    SurveyedClip,
+    bind_alone,
+    clips_of,
+    needed_marks,
+    numeral,
+    survey_clip,
+)
+from lessonpress.manuscript import Clip, Lesson, Site, file_passage, read_lesson
 from lessonpress.measure import Units
-from lessonpress.records.problem import Location, Problem, Problems
+from lessonpress.records import Location, Problem, Problems
 
 DRAFT = "draft"
 

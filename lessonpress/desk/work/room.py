@@ -9,10 +9,9 @@ from lessonpress.desk.http.answers import RefusedError
 from lessonpress.desk.http.requests import Length
 from lessonpress.desk.views.livesite import LiveSite, sketched
 from lessonpress.desk.views.numbers import measured_json
-from lessonpress.figures.bind.surveyed_clip import survey_clip
+from lessonpress.figures import survey_clip
 from lessonpress.measure import At, Survey
-from lessonpress.records.mark import Observation
-from lessonpress.records.problem import Problems
+from lessonpress.records import Observation, Problems
 
 POINTER = ("pointer-a", "pointer-b")  # points that are no marks
 

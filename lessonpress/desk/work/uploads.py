@@ -11,9 +11,9 @@ from anyio import open_file, to_thread
 from lessonpress.desk.http.answers import RefusedError, usage_as_refusal
 from lessonpress.desk.http.paths import inside
 from lessonpress.desk.views.livesite import LiveSite
-from lessonpress.intake.ingest import ingest
-from lessonpress.manuscript.fields.names import plain_name
-from lessonpress.records.fault import UsageError
+from lessonpress.intake import ingest_video
+from lessonpress.manuscript import plain_name
+from lessonpress.records import UsageError
 
 LIMIT = 4_000_000_000  # bytes
 SUFFIXES = (".mp4", ".mov", ".m4v", ".mkv", ".webm", ".avi", ".ts", ".mts", ".m2ts", ".mpg", ".mpeg", ".3gp")
@@ -71,7 +71,7 @@ async def upload(
     await to_thread.run_sync(lambda: folder.mkdir(parents=True))
     try:
         await _received(place, body)
-        made = await to_thread.run_sync(lambda: ingest(place, live.root, clip))
+        made = await to_thread.run_sync(lambda: ingest_video(place, live.root, clip))
     except UsageError as error:
         raise usage_as_refusal(error) from error
     finally:

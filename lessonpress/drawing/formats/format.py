@@ -6,7 +6,7 @@ from typing import Protocol
 
 from lessonpress.drawing.alone import Label
 from lessonpress.drawing.standalone_chart import DateWords
-from lessonpress.figures.plates import Chart, Panel
+from lessonpress.figures import Chart, Panel
 from lessonpress.measure import Units
 
 

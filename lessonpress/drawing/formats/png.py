@@ -14,7 +14,7 @@ from lessonpress.drawing.palette import GROUND
 from lessonpress.drawing.plate import layout_for
 from lessonpress.drawing.standalone import drawn_panel
 from lessonpress.drawing.standalone_chart import DateWords, drawn_chart, with_numbers
-from lessonpress.figures.plates import Chart, Panel
+from lessonpress.figures import Chart, Panel
 from lessonpress.measure import Units
 
 SUFFIX = "png"

@@ -15,8 +15,8 @@ from numpy.typing import NDArray
 
 from lessonpress.drawing.layout import Layout
 from lessonpress.drawing.strokes.strokes import DOUBLE, on_circle
-from lessonpress.figures.plates import DrawnOverlay
-from lessonpress.overlays.shapes import Arc, Shape
+from lessonpress.figures import DrawnOverlay
+from lessonpress.overlays import Arc, Shape
 
 APART = 8.0  # CSS px between the nearest points of two arcs of one colour
 SMALLER = (1.0, 0.75, 0.55, 0.4, 0.3)  # shares of its own radius that an arc may be drawn with

@@ -10,7 +10,7 @@ from collections.abc import Callable, Sequence
 from lessonpress.drawing.palette import CASING, COLOURS, EDGE, INK, PAPER, inlaid
 from lessonpress.drawing.paper import Element, circle, fine, group, n, path
 from lessonpress.drawing.strokes.strokes import stroke
-from lessonpress.overlays.shapes import Colour, Pen, Point, Sign, SignAt
+from lessonpress.overlays import Colour, Pen, Point, Sign, SignAt
 
 Drawer = Callable[[Colour, float], list[Element]]
 ORIGIN = (0.0, 0.0)

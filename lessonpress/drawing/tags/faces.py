@@ -7,7 +7,7 @@ from pathlib import Path
 
 from PIL import ImageFont
 
-from lessonpress.records.theme import theme_folder
+from lessonpress.records import theme_folder
 
 WEIGHTS = (500, 650, 700)
 _EM = 1000  # measured at a size where hinting and rounding do not show

@@ -18,7 +18,7 @@ from lessonpress.drawing.layout import Box
 from lessonpress.drawing.tags.ground import COVERED, LINE, Flags, Floats, Ground
 from lessonpress.drawing.tags.tags import Lettering
 from lessonpress.drawing.tags.taken import TAG_GAP, Taken
-from lessonpress.overlays.shapes import Point
+from lessonpress.overlays import Point
 
 DIRECTIONS = 24
 DISTANCES = (16.0, 24.0, 34.0, 46.0, 62.0, 80.0, 104.0, 130.0)  # CSS px from the anchor

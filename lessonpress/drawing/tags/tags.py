@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from lessonpress.drawing.palette import COLOURS, INK, PAPER, letter_colour
 from lessonpress.drawing.paper import Element, fine, group, n, path, text, tspan
 from lessonpress.drawing.tags.faces import text_width
-from lessonpress.overlays.shapes import Colour, Tag
+from lessonpress.overlays import Colour, Tag
 
 HEIGHT = 24.0  # CSS px
 LONE_HEIGHT = 22.0

@@ -25,13 +25,9 @@ from lessonpress.figures.words.described import loop_alt, pair_alt, strip_alt
 from lessonpress.figures.words.keys import keys_of
 from lessonpress.figures.words.labels import with_numbers
 from lessonpress.figures.words.references import Printable, check_references
-from lessonpress.manuscript.lesson.lesson import Lesson
-from lessonpress.manuscript.site.site import Site
-from lessonpress.overlays import Words
-from lessonpress.overlays.shapes import Colour
-from lessonpress.records.geometry import PictureBox
-from lessonpress.records.measure import Measure
-from lessonpress.records.problem import Problems
+from lessonpress.manuscript import Lesson, Site
+from lessonpress.overlays import Colour, Words
+from lessonpress.records import Measure, PictureBox, Problems
 
 
 @dataclass(frozen=True)

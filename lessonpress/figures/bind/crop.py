@@ -9,8 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from lessonpress.overlays.shapes import Point
-from lessonpress.records.geometry import PictureBox
+from lessonpress.overlays import Point
+from lessonpress.records import PictureBox
 
 MARGIN = 0.15
 RATIO = 4 / 5  # width to height of a plate

@@ -4,13 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from lessonpress.manuscript.fields.expectations import Expectation, parse_expectation
-from lessonpress.manuscript.fields.invalid_value import InvalidValueError
-from lessonpress.manuscript.site.site import Site
+from lessonpress.manuscript import Expectation, InvalidValueError, Site, parse_expectation
 from lessonpress.measure import CLOCK_STEP, SIZE_OF_UNIT, Measured, answer
 from lessonpress.overlays import OverlayFields
-from lessonpress.records.measure import Dimension
-from lessonpress.records.problem import Location, Problems, nearest
+from lessonpress.records import Dimension, Location, Problems, nearest
 
 UNITS_OF: dict[Dimension, tuple[str, ...]] = {
     "length": ("in", "cm", "mm", "m", "ft"),

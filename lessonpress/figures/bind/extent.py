@@ -9,8 +9,8 @@ from collections.abc import Collection
 
 from lessonpress.figures.bind.surveyed_clip import SurveyedClip
 from lessonpress.measure import STATURE
-from lessonpress.overlays.shapes import Point
-from lessonpress.records.mark import Observation
+from lessonpress.overlays import Point
+from lessonpress.records import Observation
 
 HEAD = ("head", "crown")
 FEET = tuple(f"{side}-{part}" for side in ("lead", "trail") for part in ("ankle", "heel", "toe"))

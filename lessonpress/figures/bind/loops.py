@@ -10,8 +10,7 @@ from lessonpress.figures.plan.fields import LoopFields
 from lessonpress.figures.plan.instants import DAMAGED
 from lessonpress.figures.plan.planned import PlannedPanel
 from lessonpress.figures.plates import Loop, Panel
-from lessonpress.records.instant import Instant
-from lessonpress.records.problem import Problems
+from lessonpress.records import Instant, Problems
 
 MOST_FRAMES = 600  # a file that a phone at the range can still load
 

@@ -12,9 +12,8 @@ from lessonpress.figures.plates import Panel
 from lessonpress.figures.words.ledger import LedgerEntry, ledger_measure
 from lessonpress.figures.words.printing import text_of
 from lessonpress.measure import ALIKE, At, Measured, Refusal, difference, way
-from lessonpress.overlays.shapes import Point
-from lessonpress.records.geometry import PictureBox
-from lessonpress.records.measure import Measure
+from lessonpress.overlays import Point
+from lessonpress.records import Measure, PictureBox
 
 FEET = ("lead-heel", "trail-heel", "lead-toe", "trail-toe", "lead-ankle", "trail-ankle")
 

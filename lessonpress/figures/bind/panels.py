@@ -14,15 +14,10 @@ from lessonpress.figures.plates import DrawnOverlay, Panel, ScaleBar
 from lessonpress.figures.words.credits import credit_of
 from lessonpress.figures.words.described import alt, description
 from lessonpress.figures.words.ledger import LedgerEntry, ledger_measure, refused_for
-from lessonpress.footage.camera.motion import Unregistered
+from lessonpress.footage import Unregistered
 from lessonpress.measure import At, Measured, Refusal, Units, joined, largest_part, printed, says_nothing
-from lessonpress.overlays import Context, Words, measures
-from lessonpress.overlays.shapes import Colour, Tag
-from lessonpress.overlays.words import at_instant, event_words
-from lessonpress.records.geometry import PictureBox
-from lessonpress.records.instant import Instant
-from lessonpress.records.measure import Measure
-from lessonpress.records.problem import Problems
+from lessonpress.overlays import Colour, Context, Tag, Words, at_instant, event_words, measures
+from lessonpress.records import Instant, Measure, PictureBox, Problems
 
 
 @dataclass(frozen=True)

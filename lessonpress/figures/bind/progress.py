@@ -8,10 +8,8 @@ from lessonpress.figures.plan.fields import ProgressFields
 from lessonpress.figures.plan.planned import Planned
 from lessonpress.figures.plates import BoundLesson, Chart, ChartPoint, Panel
 from lessonpress.figures.words.credits import credit_of
-from lessonpress.manuscript.clip.card import Card
-from lessonpress.manuscript.clip.clip import Clip
-from lessonpress.records.measure import Measure
-from lessonpress.records.problem import Location, Problems, nearest
+from lessonpress.manuscript import Card, Clip
+from lessonpress.records import Location, Measure, Problems, nearest
 
 
 def over_clips(planned: Planned, panels: Sequence[Panel], problems: Problems) -> Chart | None:

@@ -6,17 +6,12 @@ from collections.abc import Mapping
 
 import numpy as np
 
+from lessonpress import manuscript as written
 from lessonpress import measure as facts
 from lessonpress.figures.plan.instants import frame_of_instant
-from lessonpress.footage.camera.motion import Unregistered
-from lessonpress.footage.camera.study import Study
-from lessonpress.footage.timing.times import pace_within
-from lessonpress.footage.video.index import ClipIndex
-from lessonpress.manuscript.clip import card as written
-from lessonpress.manuscript.clip.card import Card
-from lessonpress.manuscript.clip.clip import Clip
-from lessonpress.records.length import Length
-from lessonpress.records.problem import Problems
+from lessonpress.footage import ClipIndex, Study, Unregistered, pace_within
+from lessonpress.manuscript import Card, Clip
+from lessonpress.records import Length, Problems
 
 
 def setting_of(

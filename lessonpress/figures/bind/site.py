@@ -8,11 +8,9 @@ from collections.abc import Mapping as MappingOf
 from lessonpress.figures.bind.binding import begin_lesson, finish_lesson
 from lessonpress.figures.bind.surveyed_clip import SurveyedClip, survey_clip
 from lessonpress.figures.plates import BoundLesson, BoundSite
-from lessonpress.footage.camera.study import Study
-from lessonpress.manuscript.lesson.lesson import Lesson
-from lessonpress.manuscript.lesson.uses import clips_named, in_use
-from lessonpress.manuscript.site.site import Site
-from lessonpress.records.problem import Problems
+from lessonpress.footage import Study
+from lessonpress.manuscript import Lesson, Site, clips_named, in_use
+from lessonpress.records import Problems
 
 
 def clips_in_use(site: Site) -> frozenset[str]:

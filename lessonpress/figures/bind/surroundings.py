@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from lessonpress.figures.bind.surveyed_clip import SurveyedClip
 from lessonpress.measure import At
-from lessonpress.overlays.shapes import Point
-from lessonpress.records.geometry import PictureBox
-from lessonpress.records.problem import Problems
+from lessonpress.overlays import Point
+from lessonpress.records import PictureBox, Problems
 
 # mark → half the side of the square to keep clear, as a share of stature
 KEEP_CLEAR = {

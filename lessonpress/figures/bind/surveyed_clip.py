@@ -10,14 +10,10 @@ from statistics import median
 
 from lessonpress.figures.bind.setting import setting_of
 from lessonpress.figures.plan.instants import DAMAGED, frame_of_instant
-from lessonpress.footage.camera.study import Handheld, Study
-from lessonpress.footage.timing.times import real_times
-from lessonpress.footage.video.index import ClipIndex
-from lessonpress.manuscript.clip.card import Card
-from lessonpress.manuscript.clip.clip import NUMBERS, Clip
+from lessonpress.footage import ClipIndex, Handheld, Study, real_times
+from lessonpress.manuscript import NUMBERS, Card, Clip
 from lessonpress.measure import Survey, Units
-from lessonpress.records.mark import Observation
-from lessonpress.records.problem import Location, Problems
+from lessonpress.records import Location, Observation, Problems
 
 ROUNDED = 1.05  # a rate of 29.97 is called 30, a shutter of 1/64 s 1/60
 

@@ -9,7 +9,7 @@ from lessonpress.figures.bind.surveyed_clip import SurveyedClip
 from lessonpress.figures.plates import ClipFacts, Timed
 from lessonpress.figures.words.ledger import LedgerEntry, ledger_measure
 from lessonpress.measure import Measured, Refusal, Units, printed
-from lessonpress.records.measure import Measure
+from lessonpress.records import Measure
 
 TEMPO = "tempo"
 PARTS = (("backswing", "start", "top"), ("downswing", "top", "impact"))

@@ -11,8 +11,7 @@ from collections.abc import Collection, Iterator
 from collections.abc import Sequence as SequenceOf
 
 from lessonpress.figures.plan.fields import Shot
-from lessonpress.manuscript.fields.names import plain_name
-from lessonpress.manuscript.yaml.nodes import Mapping, Node, Scalar, Sequence
+from lessonpress.manuscript import Mapping, Node, Scalar, Sequence, plain_name
 
 ANY = "*"  # no id is written so
 

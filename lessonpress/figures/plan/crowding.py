@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from lessonpress.figures.plan.planned import PlannedPanel
-from lessonpress.records.problem import Problems
+from lessonpress.records import Problems
 
 # A letter takes 26 × 26 CSS px with the room about it: forty of them are a sixth of a picture of 360 × 450,
 # as a phone shows it. Our own choice; there is no published source.

@@ -9,11 +9,19 @@ from typing import Annotated, Any, Literal, Self
 
 from pydantic import Field, PlainValidator, model_validator
 
-from lessonpress.manuscript.fields.fieldtypes import Id, InstantText, Text, YesNo, written_text
-from lessonpress.manuscript.fields.invalid_value import InvalidValueError
-from lessonpress.manuscript.fields.written import Written, node_of
-from lessonpress.manuscript.yaml.nodes import Node, Sequence
-from lessonpress.records.instant import Instant
+from lessonpress.manuscript import (
+    Id,
+    InstantText,
+    InvalidValueError,
+    Node,
+    Sequence,
+    Text,
+    Written,
+    YesNo,
+    node_of,
+    written_text,
+)
+from lessonpress.records import Instant
 
 Cut = Literal["auto", "whole"] | tuple[float, float, float, float]
 LEAST_CUT = 1.0  # px: pictures are cut on whole ones

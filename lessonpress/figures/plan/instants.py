@@ -4,14 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from lessonpress.footage.timing.timecode import frame_number
-from lessonpress.footage.video.failure import FootageError
-from lessonpress.footage.video.index import ClipIndex
-from lessonpress.manuscript.clip.clip import Clip
-from lessonpress.manuscript.fields.instants import parse_instant as instant_of
-from lessonpress.manuscript.fields.invalid_value import InvalidValueError
-from lessonpress.records.instant import Instant, Timecode
-from lessonpress.records.problem import Location, Problems, nearest
+from lessonpress.footage import ClipIndex, FootageError, frame_number
+from lessonpress.manuscript import Clip, InvalidValueError
+from lessonpress.manuscript import parse_instant as instant_of
+from lessonpress.records import Instant, Location, Problems, Timecode, nearest
 
 DAMAGED = "choose another frame, or copy the video from the camera again"
 

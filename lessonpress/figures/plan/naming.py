@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from lessonpress.figures.plan.instants import check_event
-from lessonpress.manuscript.clip.clip import CARD, MARK_FILES, Clip
+from lessonpress.manuscript import CARD, MARK_FILES, Clip
 from lessonpress.overlays import OverlayFields, OverlayKind, check_marks
-from lessonpress.records.instant import Instant
-from lessonpress.records.problem import Location, Problems
+from lessonpress.records import Instant, Location, Problems
 
 NAMING_MARKS = (CARD, *MARK_FILES, "middles", "room")  # where a clip's marks are named: see Clip.faults
 _KEYS = {"placed": "placed", "since": "since", "start": "from", "to": "to", "end": "to"}

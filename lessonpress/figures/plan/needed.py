@@ -10,11 +10,9 @@ from lessonpress.figures.bind.panels import LessonContext, context_of
 from lessonpress.figures.bind.surveyed_clip import SurveyedClip
 from lessonpress.figures.plan.planned import Planned, PlannedOverlay, PlannedPanel
 from lessonpress.figures.plan.planning import plan
-from lessonpress.manuscript.lesson.lesson import Lesson
-from lessonpress.manuscript.site.site import Site
+from lessonpress.manuscript import Lesson, Site
 from lessonpress.overlays import Words
-from lessonpress.records.mark import KNOWN_MARKS
-from lessonpress.records.problem import Location, Problems
+from lessonpress.records import KNOWN_MARKS, Location, Problems
 
 
 @dataclass(frozen=True)

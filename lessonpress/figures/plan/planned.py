@@ -8,10 +8,9 @@ from dataclasses import dataclass
 from lessonpress.figures.bind.expected import Expected
 from lessonpress.figures.bind.surveyed_clip import SurveyedClip
 from lessonpress.figures.plan.fields import FigureFields, ProgressFields
-from lessonpress.manuscript.lesson.lesson import Block
+from lessonpress.manuscript import Block
 from lessonpress.overlays import OverlayFields, OverlayKind
-from lessonpress.records.instant import Instant
-from lessonpress.records.problem import Location
+from lessonpress.records import Instant, Location
 
 
 @dataclass(frozen=True)

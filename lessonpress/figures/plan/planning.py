@@ -20,11 +20,7 @@ from lessonpress.figures.plan.instants import frame_of_instant
 from lessonpress.figures.plan.naming import NAMING_MARKS, check_instant, check_names, instants_of
 from lessonpress.figures.plan.planned import Planned, PlannedOverlay, PlannedPanel
 from lessonpress.figures.words.labels import check_length
-from lessonpress.manuscript.clip.markchecks import nothing_placed
-from lessonpress.manuscript.fields.written import read_fields
-from lessonpress.manuscript.lesson.lesson import Block, Lesson
-from lessonpress.manuscript.site.site import Site
-from lessonpress.manuscript.yaml.nodes import Node, Scalar, Sequence
+from lessonpress.manuscript import Block, Lesson, Node, Scalar, Sequence, Site, nothing_placed, read_fields
 from lessonpress.overlays import (
     OverlayFields,
     OverlayKind,
@@ -34,8 +30,7 @@ from lessonpress.overlays import (
     expand,
     read_overlay,
 )
-from lessonpress.records.mark import KNOWN_MARKS
-from lessonpress.records.problem import Location, Problems, nearest
+from lessonpress.records import KNOWN_MARKS, Location, Problems, nearest
 
 
 @dataclass(frozen=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from lessonpress.figures.plates import Credit
-from lessonpress.manuscript.clip.card import Card
+from lessonpress.manuscript import Card
 
 
 def credit_of(card: Card) -> Credit:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from lessonpress.figures.plates import DrawnOverlay
-from lessonpress.records.view import View
+from lessonpress.records import View
 
 LONGEST_ALT = 199  # characters; the design asks for fewer than 200
 

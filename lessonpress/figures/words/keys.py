@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from lessonpress.figures.plates import DrawnOverlay, Key, Panel
-from lessonpress.overlays.shapes import Tag
+from lessonpress.overlays import Tag
 
 
 def keys_of(panels: Iterable[Panel]) -> tuple[Key, ...]:

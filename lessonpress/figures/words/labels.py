@@ -9,10 +9,8 @@ from dataclasses import replace
 from lessonpress.figures.plates import DrawnOverlay, Panel, Plate
 from lessonpress.figures.words.printing import text_of
 from lessonpress.measure import Units
-from lessonpress.overlays import OverlayFields
-from lessonpress.overlays.shapes import Shape, Tag
-from lessonpress.records.measure import Measure
-from lessonpress.records.problem import Problems
+from lessonpress.overlays import OverlayFields, Shape, Tag
+from lessonpress.records import Measure, Problems
 
 Filling = Callable[[str], str]
 MOST_LETTERED = 40  # characters: about what a picture on a phone has room for beside the letter

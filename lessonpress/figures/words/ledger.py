@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from lessonpress.figures.bind.expected import Expected
 from lessonpress.measure import At, Measured, Refusal, Units, in_print, unit_of
-from lessonpress.records.measure import Axis, Dimension, Measure
+from lessonpress.records import Axis, Dimension, Measure
 
 
 @dataclass(frozen=True)

@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 
 from lessonpress.measure import SIZE_OF_UNIT, Printed, Units, joined, printed, with_pm
-from lessonpress.records.measure import Measure
+from lessonpress.records import Measure
 
 _RANGE = re.compile(r"^\s*([-−]?[\d.]+)\s*\.\.\s*([-−]?[\d.]+)\s*(\S*)")
 

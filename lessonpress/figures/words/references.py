@@ -8,10 +8,8 @@ from dataclasses import dataclass
 from lessonpress.figures.bind.timing import TEMPO
 from lessonpress.figures.plan.claims import ANY
 from lessonpress.figures.words.ledger import refused_for
-from lessonpress.manuscript.lesson.lesson import Lesson
-from lessonpress.manuscript.lesson.prose import Reference
-from lessonpress.records.measure import Measure
-from lessonpress.records.problem import Problems, nearest
+from lessonpress.manuscript import Lesson, Reference
+from lessonpress.records import Measure, Problems, nearest
 
 LENGTH_FORMS = ("cm", "in")
 

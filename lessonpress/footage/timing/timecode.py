@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from lessonpress.footage.video.failure import FootageError
 from lessonpress.footage.video.index import ClipIndex
-from lessonpress.records.instant import Timecode
+from lessonpress.records import Timecode
 
 WRITTEN = re.compile(r"(\d{1,2}):(\d{2}):(\d{2})([:;.,])(\d{2,3})")
 

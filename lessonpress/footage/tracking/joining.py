@@ -15,8 +15,7 @@ from itertools import takewhile
 from lessonpress.footage.tracking.frame_store import FrameStore
 from lessonpress.footage.tracking.run import SIDE, Run, Step, run_from, side_of, there_and_back
 from lessonpress.footage.tracking.slide import closed, missed, open_ended
-from lessonpress.records.geometry import Point
-from lessonpress.records.mark import Observation
+from lessonpress.records import Observation, Point
 
 STRAYS = 3.0  # px per axis, of drift, for a picture 720 px high: no more is given
 ELSEWHERE = 12.0  # px by which a run may miss the next click, for a picture 720 px high

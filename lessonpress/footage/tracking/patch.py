@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lessonpress.footage.tracking.halfpixel import to_opencv
-from lessonpress.records.geometry import Point
+from lessonpress.records import Point
 
 Grey = NDArray[np.uint8]
 Square = NDArray[np.float32]

@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 
 from lessonpress.footage.tracking.frame_store import FrameStore
 from lessonpress.footage.tracking.patch import cut
-from lessonpress.records.geometry import Point
+from lessonpress.records import Point
 
 AWAY = 2.0  # patch sides from its point that the mark has to be, so that what it is on is out of the patch
 SAME = 0.9  # correlation

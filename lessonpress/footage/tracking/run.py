@@ -19,7 +19,7 @@ from lessonpress.footage.tracking.flow import carried
 from lessonpress.footage.tracking.frame_store import FrameStore
 from lessonpress.footage.tracking.patch import Linear, Patch, cut, find
 from lessonpress.footage.tracking.room import belongs_to_room
-from lessonpress.records.geometry import Point
+from lessonpress.records import Point
 
 SIDE = 25  # px of the patch, for a picture 720 px high; in proportion for others
 LEVELS = 4

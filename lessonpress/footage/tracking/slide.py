@@ -20,8 +20,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from lessonpress.footage.tracking.run import Run, Step
-from lessonpress.records.geometry import Point
-from lessonpress.records.mark import KNOWN_MARKS
+from lessonpress.records import KNOWN_MARKS, Point
 
 SHARES = {  # of the way gone, standard uncertainty per axis; by the last word of a mark's name
     "wrist": 0.25,

@@ -17,8 +17,7 @@ from numpy.typing import NDArray
 
 from lessonpress.footage.tracking.frame_store import FrameStore
 from lessonpress.footage.tracking.joining import carry_between
-from lessonpress.records.geometry import Point
-from lessonpress.records.mark import Observation
+from lessonpress.records import Observation, Point
 
 
 @dataclass(frozen=True)

@@ -27,8 +27,7 @@ from lessonpress.manuscript.fields.instants import LATEST_FRAME
 from lessonpress.manuscript.fields.invalid_value import InvalidValueError
 from lessonpress.manuscript.fields.wording import Words
 from lessonpress.manuscript.fields.written import Written
-from lessonpress.records.instant import Instant
-from lessonpress.records.view import FLIGHT, Hand, Side, View, level_goal, positive_right
+from lessonpress.records import FLIGHT, Hand, Instant, Side, View, level_goal, positive_right
 
 SourceKind = Literal["own", "licensed", "public-domain", "quotation"]
 Consent = Literal["written", "spoken", "guardian"]

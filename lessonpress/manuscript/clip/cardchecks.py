@@ -8,9 +8,7 @@ from datetime import date, timedelta
 from itertools import pairwise
 
 from lessonpress.manuscript.clip.card import LEAST_OF_A_LINE, Card, Grid, Standing
-from lessonpress.records.instant import Instant
-from lessonpress.records.problem import Problems, nearest
-from lessonpress.records.view import FLIGHT
+from lessonpress.records import FLIGHT, Instant, Problems, nearest
 
 SOON = timedelta(days=30)
 ORDER = ("setup", "top", "impact", "finish")

@@ -11,7 +11,7 @@ from lessonpress.manuscript.clip.clip import CARD
 from lessonpress.manuscript.fields.written import read_fields, required
 from lessonpress.manuscript.text.passage import Passage
 from lessonpress.manuscript.yaml.nodes import Mapping, Node, Scalar, compose_yaml
-from lessonpress.records.problem import Location, Problem, Problems
+from lessonpress.records import Location, Problem, Problems
 
 STAND_INS = {"video": "-", "view": "face-on", "hand": "right", "source": {"kind": "own"}, "people": []}
 

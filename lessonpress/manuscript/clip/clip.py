@@ -8,8 +8,7 @@ from pathlib import Path
 
 from lessonpress.manuscript.clip.card import Card
 from lessonpress.manuscript.yaml.nodes import Mapping
-from lessonpress.records.mark import Observation
-from lessonpress.records.problem import Location
+from lessonpress.records import Location, Observation
 
 CARD = "clip.yaml"
 MARKS = "marks.yaml"

@@ -9,7 +9,7 @@ from lessonpress.manuscript.clip.card import Card
 from lessonpress.manuscript.clip.clip import CARD, MARK_FILES, MARKS
 from lessonpress.manuscript.clip.marks import LOOKS_LIKE, Marks, hint
 from lessonpress.manuscript.yaml.nodes import Mapping
-from lessonpress.records.problem import Location, Problem, Problems, nearest
+from lessonpress.records import Location, Problem, Problems, nearest
 
 
 @dataclass(frozen=True)

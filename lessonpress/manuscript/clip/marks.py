@@ -11,9 +11,7 @@ from lessonpress.manuscript.fields.instants import LATEST_FRAME
 from lessonpress.manuscript.fields.names import NAME, near_name
 from lessonpress.manuscript.text.passage import Passage
 from lessonpress.manuscript.yaml.nodes import Mapping, Node, Scalar, Sequence, compose_yaml
-from lessonpress.records.mark import KNOWN_MARKS, PAIRED, Observation
-from lessonpress.records.problem import Location, Problems, nearest
-from lessonpress.records.view import Hand
+from lessonpress.records import KNOWN_MARKS, PAIRED, Hand, Location, Observation, Problems, nearest
 
 PLACING = "write `[x, y]` or `[x, y, u]` in px, with a decimal point"
 LARGEST_U = 100  # px; beyond it a decimal comma made three numbers of two, `[640,2,401]`

@@ -10,8 +10,7 @@ from dataclasses import replace
 
 from lessonpress.manuscript.clip.marks import Marks, check_name, frame_number
 from lessonpress.manuscript.text.passage import Passage
-from lessonpress.records.mark import Observation
-from lessonpress.records.problem import Location, Problems
+from lessonpress.records import Location, Observation, Problems
 
 HEADER = ("mark", "frame", "x", "y", "u")
 

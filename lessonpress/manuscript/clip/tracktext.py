@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable
 
 from lessonpress.manuscript.clip.tracks import HEADER
-from lessonpress.records.mark import Observation
+from lessonpress.records import Observation
 
 Row = tuple[int, float, float, float]  # frame, x, y, u; px
 

@@ -10,7 +10,7 @@ from pydantic_core import ErrorDetails
 
 from lessonpress.manuscript.fields.wording import Case, unknown_key, words_for
 from lessonpress.manuscript.yaml.nodes import Mapping, Node
-from lessonpress.records.problem import Location
+from lessonpress.records import Location
 
 
 @dataclass(frozen=True)

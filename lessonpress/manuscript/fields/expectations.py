@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 
 from lessonpress.manuscript.fields.invalid_value import InvalidValueError
-from lessonpress.records.problem import nearest
+from lessonpress.records import nearest
 
 UNITS = ("in", "cm", "mm", "m", "ft", "deg", "mph", "m/s", "%")
 WAYS = {"toward": 1, "away": -1, "up": 1, "down": -1}

@@ -18,8 +18,7 @@ from lessonpress.manuscript.fields.invalid_value import InvalidValueError, slip_
 from lessonpress.manuscript.fields.names import LONGEST_NAME, NAME, near_name
 from lessonpress.manuscript.fields.written import node_of
 from lessonpress.manuscript.yaml.nodes import Mapping, Scalar
-from lessonpress.records.instant import Instant
-from lessonpress.records.length import Length
+from lessonpress.records import Instant, Length
 
 T = TypeVar("T")
 RESERVED_IDS = ("figure", "tempo")

@@ -5,8 +5,7 @@ from __future__ import annotations
 import re
 
 from lessonpress.manuscript.fields.invalid_value import InvalidValueError
-from lessonpress.records.instant import Instant, Timecode
-from lessonpress.records.problem import Location
+from lessonpress.records import Instant, Location, Timecode
 
 EVENT = re.compile(r"[a-z][a-z0-9-]*")
 WAYS = "write an event (`top`), a frame (`96`), a time (`1.60 s`) or a timecode (`00:00:01:18`)"

@@ -5,8 +5,7 @@ from __future__ import annotations
 import re
 
 from lessonpress.manuscript.fields.invalid_value import InvalidValueError
-from lessonpress.records.length import METRES_PER_INCH, Length
-from lessonpress.records.problem import nearest
+from lessonpress.records import METRES_PER_INCH, Length, nearest
 
 METRES = {"in": METRES_PER_INCH, "ft": 12 * METRES_PER_INCH, "m": 1.0, "cm": 0.01, "mm": 0.001}
 SECONDS = {"s": 1.0, "ms": 0.001}

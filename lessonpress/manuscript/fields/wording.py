@@ -13,7 +13,7 @@ from pydantic_core import ErrorDetails
 
 from lessonpress.manuscript.fields.invalid_value import InvalidValueError, slip_in
 from lessonpress.manuscript.yaml.nodes import Mapping, Scalar
-from lessonpress.records.problem import nearest
+from lessonpress.records import nearest
 
 MOST_KEYS = 8  # a longer list of right keys is not read
 Words = tuple[str, str, tuple[str, ...]]

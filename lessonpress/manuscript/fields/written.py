@@ -24,7 +24,7 @@ from pydantic import (
 from lessonpress.manuscript.fields.complaints import Complaint, cases_of, complaints, meant
 from lessonpress.manuscript.fields.names import plain_name
 from lessonpress.manuscript.yaml.nodes import Mapping, Node, Scalar, Sequence
-from lessonpress.records.problem import Location, Problems
+from lessonpress.records import Location, Problems
 
 Path = tuple[str | int, ...]
 

@@ -10,7 +10,7 @@ from lessonpress.manuscript.lesson.kinds import EXAMPLE, FIGURE_KINDS, KINDS, ki
 from lessonpress.manuscript.lesson.prose import parse
 from lessonpress.manuscript.text.passage import Passage, Row
 from lessonpress.manuscript.yaml.nodes import Mapping, compose_yaml
-from lessonpress.records.problem import Location, Problems
+from lessonpress.records import Location, Problems
 
 MOST = 40  # open fences of one text that are closed, and ends of one figure that are tried
 _MEANT = re.compile(

@@ -13,7 +13,7 @@ from markdown_it.token import Token
 from lessonpress.manuscript.fields.names import FILE_NAME, plain_name
 from lessonpress.manuscript.lesson.sourcelinks import hrefs_in, shown
 from lessonpress.manuscript.text.passage import Passage
-from lessonpress.records.problem import Location, Problems, nearest
+from lessonpress.records import Location, Problems, nearest
 
 LARGEST = 64_000_000  # bytes of a file that comes along
 PRIVATE = ("clips", "build", "site.yaml", "glossary.yaml")  # what the press works with

@@ -8,7 +8,7 @@ from typing import TypeVar
 from lessonpress.manuscript.fields.written import Written, keys_of, read_fields, required
 from lessonpress.manuscript.text.passage import Passage
 from lessonpress.manuscript.yaml.nodes import Mapping, compose_yaml
-from lessonpress.records.problem import Problems
+from lessonpress.records import Problems
 
 F = TypeVar("F", bound=Written)
 

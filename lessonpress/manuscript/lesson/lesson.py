@@ -27,7 +27,7 @@ from lessonpress.manuscript.site.formerpath import former_path, is_former_path
 from lessonpress.manuscript.text.passage import Passage
 from lessonpress.manuscript.yaml.mending import compose_mended
 from lessonpress.manuscript.yaml.nodes import Mapping, Node, Scalar, Sequence
-from lessonpress.records.problem import Location, Problems, nearest
+from lessonpress.records import Location, Problems, nearest
 
 LONGEST_TOPIC = 200  # bytes; names of files have up to 255
 L = TypeVar("L", SourceLink, FileLink)

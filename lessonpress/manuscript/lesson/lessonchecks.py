@@ -11,7 +11,7 @@ from lessonpress.manuscript.fields.invalid_value import InvalidValueError
 from lessonpress.manuscript.fields.names import plain_name
 from lessonpress.manuscript.lesson.lesson import Lesson
 from lessonpress.manuscript.site.formerpath import as_one_file, file_at, former_path
-from lessonpress.records.problem import Problems, nearest
+from lessonpress.records import Problems, nearest
 
 ALIKE = 0.8  # ratio from which two topics are taken for one that is misspelt
 

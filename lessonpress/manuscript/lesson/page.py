@@ -16,7 +16,7 @@ from lessonpress.manuscript.lesson.prose import parse, references_in
 from lessonpress.manuscript.lesson.rawhtml import html_in
 from lessonpress.manuscript.lesson.sourcelinks import SourceLink, links_in
 from lessonpress.manuscript.text.passage import Passage
-from lessonpress.records.problem import Location, Problems
+from lessonpress.records import Location, Problems
 
 
 class PageFront(Written):

@@ -12,7 +12,7 @@ from markdown_it.token import Token
 from lessonpress.manuscript.lesson.markdown import FORMS, MEASURE, scanner
 from lessonpress.manuscript.text.passage import Passage, Row, file_passage
 from lessonpress.manuscript.yaml.nodes import Scalar
-from lessonpress.records.problem import Location, Problems, nearest
+from lessonpress.records import Location, Problems, nearest
 
 Where = Literal["prose", "caption", "label", "alt", "lists"]
 

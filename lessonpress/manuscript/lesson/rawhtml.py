@@ -8,7 +8,7 @@ from markdown_it.token import Token
 
 from lessonpress.manuscript.lesson.prose import inline_pieces, without_code
 from lessonpress.manuscript.text.passage import Passage
-from lessonpress.records.problem import Problems
+from lessonpress.records import Problems
 
 # elements of HTML (WHATWG, section 4) that authors write by hand; `<name>` may be meant as it is
 _ELEMENTS = (

@@ -11,7 +11,7 @@ from markdown_it.token import Token
 
 from lessonpress.manuscript.lesson.prose import inline_pieces
 from lessonpress.manuscript.text.passage import Passage
-from lessonpress.records.problem import Location, Problems, nearest
+from lessonpress.records import Location, Problems, nearest
 
 
 @dataclass(frozen=True)

@@ -35,7 +35,7 @@ from lessonpress.manuscript.text.files import (
 from lessonpress.manuscript.text.memory import Memory
 from lessonpress.manuscript.text.passage import Passage
 from lessonpress.manuscript.yaml.nodes import Mapping, Node, Scalar, compose_yaml
-from lessonpress.records.problem import Location, Problems
+from lessonpress.records import Location, Problems
 
 T = TypeVar("T")
 TEXT_FOLDERS = ("lessons", "pages")

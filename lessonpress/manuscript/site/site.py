@@ -19,8 +19,7 @@ from lessonpress.manuscript.lesson.lesson import Lesson
 from lessonpress.manuscript.lesson.page import Page
 from lessonpress.manuscript.site.siteaddress import site_address
 from lessonpress.manuscript.yaml.nodes import Mapping
-from lessonpress.records.length import Units
-from lessonpress.records.problem import Location
+from lessonpress.records import Location, Units
 
 
 def _language(text: str) -> str:

@@ -9,7 +9,7 @@ import stat
 from pathlib import Path
 
 from lessonpress.manuscript.text.passage import Passage, file_passage
-from lessonpress.records.problem import Location, Problems
+from lessonpress.records import Location, Problems
 
 # bytes of a text an author writes, by its file's name; tracks of a long clip stay below
 LARGEST = {"tracks.csv": 32_000_000, "marks.yaml": 8_000_000}

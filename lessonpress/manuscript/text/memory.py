@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any, TypeVar, cast
 
 from lessonpress.manuscript.text.passage import Passage
-from lessonpress.records.problem import Problem, Problems
+from lessonpress.records import Problem, Problems
 
 T = TypeVar("T")
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from bisect import bisect_right
 from dataclasses import dataclass, field
 
-from lessonpress.records.problem import Location
+from lessonpress.records import Location
 
 
 @dataclass(frozen=True, slots=True)

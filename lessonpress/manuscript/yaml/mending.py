@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from lessonpress.manuscript.text.passage import Passage
 from lessonpress.manuscript.yaml.nodes import Mapping, Node, compose_yaml
-from lessonpress.records.problem import Problem, Problems
+from lessonpress.records import Problem, Problems
 
 
 @dataclass(frozen=True)

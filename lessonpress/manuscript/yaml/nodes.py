@@ -16,7 +16,7 @@ from lessonpress.manuscript.text.passage import Passage
 from lessonpress.manuscript.yaml.coreschema import TAG, Plain, construct, value_of
 from lessonpress.manuscript.yaml.decimalcommas import comma_said, decimal_commas
 from lessonpress.manuscript.yaml.yamlmistakes import syntax_mistake
-from lessonpress.records.problem import Location, Problem, Problems
+from lessonpress.records import Location, Problem, Problems
 
 DEEPEST = 24  # levels of nesting; a card needs four
 LARGEST = 200_000  # nodes of one text with every alias written out

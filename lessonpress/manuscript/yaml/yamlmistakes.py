@@ -7,7 +7,7 @@ import re
 import yaml
 
 from lessonpress.manuscript.text.passage import Passage
-from lessonpress.records.problem import Location, Problem
+from lessonpress.records import Location, Problem
 
 # what PyYAML's scanner and parser say → what is wrong, what is right. The first that matches counts.
 # "context" at the end: the location is where the thing began, not where the parser gave up.

@@ -22,7 +22,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from lessonpress.records.view import View
+from lessonpress.records import View
 
 STATURE = 1.75  # m, where the card has none
 STATURE_U = 0.10

@@ -13,7 +13,7 @@ from lessonpress.measure.inputs.setting import At, Motion, Setting
 from lessonpress.measure.uncertainty.propagation import Values
 from lessonpress.measure.uncertainty.quantities import Quantity
 from lessonpress.measure.uncertainty.refusal import RefusedError
-from lessonpress.records.mark import Observation
+from lessonpress.records import Observation
 
 AXES = (("x", "across"), ("y", "down"))
 CLICK_U = 1.5 / 720  # of the picture's shorter side, each axis

@@ -12,7 +12,7 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from lessonpress.records.view import Hand, View, level_goal, positive_right
+from lessonpress.records import Hand, View, level_goal, positive_right
 
 ASSUMED_FOCAL = 0.9  # of the picture's longer side: a lens of which nothing is said
 

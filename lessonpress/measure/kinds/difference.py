@@ -20,7 +20,7 @@ from lessonpress.measure.uncertainty.propagation import (
 )
 from lessonpress.measure.uncertainty.quantities import Quantity
 from lessonpress.measure.uncertainty.refusal import Refusal
-from lessonpress.records.measure import Budget
+from lessonpress.records import Budget
 
 LARGER, SMALLER, ALIKE = "larger", "smaller", "not distinguishable"
 

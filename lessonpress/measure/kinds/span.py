@@ -7,7 +7,7 @@ from lessonpress.measure.formulas import geometry
 from lessonpress.measure.inputs.setting import At
 from lessonpress.measure.scene import Scene
 from lessonpress.measure.uncertainty.measured import Measured
-from lessonpress.records.measure import Axis
+from lessonpress.records import Axis
 
 BY_AXIS = {"level": geometry.level, "plumb": geometry.plumb, "straight": geometry.straight}
 FORMULA = {"level": "ΔX", "plumb": "ΔY", "straight": "√(ΔX² + ΔY²)"}

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from decimal import ROUND_HALF_EVEN, Decimal
 
 from lessonpress.measure.numbers.units import Units, in_print, unit_of
-from lessonpress.records.measure import Dimension
+from lessonpress.records import Dimension
 
 MINUS = "\u2212"
 CLOCK_STEP = 2.5  # degrees: five minutes of the hour hand, 12 h = 360°

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from lessonpress.records.measure import Axis
+from lessonpress.records import Axis
 
 Goal = Literal["target", "ball"]
 

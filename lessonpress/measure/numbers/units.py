@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from lessonpress.records.length import METRES_PER_INCH, METRES_PER_SECOND_PER_MPH
-from lessonpress.records.length import Units as Units
-from lessonpress.records.measure import Dimension
+from lessonpress.records import METRES_PER_INCH, METRES_PER_SECOND_PER_MPH, Dimension
+from lessonpress.records import Units as Units
 
 # (dimension, the site's units) -> unit of print, and how much of the inner unit it holds
 PRINTED: dict[tuple[Dimension, Units], tuple[str | None, float]] = {

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from lessonpress.measure.uncertainty.propagation import FirstOrder
 from lessonpress.measure.uncertainty.quantities import Quantity
-from lessonpress.records.measure import Share
+from lessonpress.records import Share
 
 LEAST_SHARE = 0.0005  # smaller ones are of no use to an author
 

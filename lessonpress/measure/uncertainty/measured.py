@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from typing import Any, Literal
 
 from lessonpress.measure.uncertainty.propagation import Inputs, Model
-from lessonpress.records.measure import Axis, Budget, Dimension
+from lessonpress.records import Axis, Budget, Dimension
 
 
 @dataclass(frozen=True)

@@ -15,7 +15,7 @@ from lessonpress.overlays.parts.plane import Line, between, crossing, heading, t
 from lessonpress.overlays.parts.tenses import with_placed
 from lessonpress.overlays.parts.ways import WAYS
 from lessonpress.overlays.shapes import Pen, Point, Shape, SignAt, Stroke
-from lessonpress.records.measure import Axis
+from lessonpress.records import Axis
 
 KIND = "distance"
 

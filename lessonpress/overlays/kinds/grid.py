@@ -8,8 +8,7 @@ from typing import Annotated
 
 from pydantic import AfterValidator
 
-from lessonpress.manuscript.fields.fieldtypes import LengthText
-from lessonpress.manuscript.fields.invalid_value import InvalidValueError
+from lessonpress.manuscript import InvalidValueError, LengthText
 from lessonpress.measure import At
 from lessonpress.overlays.kind import Outcome
 from lessonpress.overlays.parts.context import Context
@@ -18,7 +17,7 @@ from lessonpress.overlays.parts.pens import colour_of, tag_of
 from lessonpress.overlays.parts.plane import Line, crossing, heading, toward
 from lessonpress.overlays.parts.unmeasured import lettered, measure_nothing
 from lessonpress.overlays.shapes import Point, Shape, SignAt
-from lessonpress.records.length import METRES_PER_INCH, Length
+from lessonpress.records import METRES_PER_INCH, Length
 
 KIND = "grid"
 

@@ -7,8 +7,7 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator, Field
 
-from lessonpress.manuscript.fields.fieldtypes import AngleText, MarkName
-from lessonpress.manuscript.fields.invalid_value import InvalidValueError
+from lessonpress.manuscript import AngleText, InvalidValueError, MarkName
 from lessonpress.measure import Measured, Refusal
 from lessonpress.overlays.kind import Outcome
 from lessonpress.overlays.parts.context import Context

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Hashable
 
-from lessonpress.manuscript.fields.fieldtypes import MarkName, Text
+from lessonpress.manuscript import MarkName, Text
 from lessonpress.overlays.kind import Outcome
 from lessonpress.overlays.parts.context import Context
 from lessonpress.overlays.parts.fields import OverlayFields, Question

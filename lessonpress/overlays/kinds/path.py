@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
-from lessonpress.manuscript.fields.fieldtypes import MarkName
+from lessonpress.manuscript import MarkName
 from lessonpress.measure import At, Measured, Refusal
 from lessonpress.overlays.kind import Outcome
 from lessonpress.overlays.parts.context import Context

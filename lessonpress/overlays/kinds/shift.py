@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from lessonpress.manuscript.fields.fieldtypes import InstantText, MarkName
+from lessonpress.manuscript import InstantText, MarkName
 from lessonpress.measure import At, Measured, Refusal
 from lessonpress.overlays.kind import Outcome
 from lessonpress.overlays.parts.context import Context
@@ -14,8 +14,7 @@ from lessonpress.overlays.parts.tenses import with_placed
 from lessonpress.overlays.parts.ways import WAYS
 from lessonpress.overlays.shapes import Band, Point, Shape, SignAt, Stroke
 from lessonpress.overlays.words import at_instant, sentence_case, since_instant
-from lessonpress.records.instant import Instant
-from lessonpress.records.measure import Axis
+from lessonpress.records import Axis, Instant
 
 KIND = "shift"
 

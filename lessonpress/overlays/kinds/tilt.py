@@ -13,7 +13,7 @@ from lessonpress.overlays.parts.plane import heading, length, sector, toward, tu
 from lessonpress.overlays.parts.tenses import with_placed
 from lessonpress.overlays.parts.ways import WAYS
 from lessonpress.overlays.shapes import Arc, Area, Pen, Point, Shape, Stroke
-from lessonpress.records.measure import Axis
+from lessonpress.records import Axis
 
 KIND = "tilt"
 

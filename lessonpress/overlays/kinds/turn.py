@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from lessonpress.manuscript.fields.fieldtypes import InstantText
+from lessonpress.manuscript import InstantText
 from lessonpress.measure import At, Measured, Refusal
 from lessonpress.overlays.kind import Outcome
 from lessonpress.overlays.parts.context import Context
@@ -13,7 +13,7 @@ from lessonpress.overlays.parts.pens import colour_of, dot, layer_of, pen_of, ta
 from lessonpress.overlays.parts.tenses import with_placed
 from lessonpress.overlays.shapes import Pen, Shape, SignAt, Stroke
 from lessonpress.overlays.words import since_instant
-from lessonpress.records.instant import Instant
+from lessonpress.records import Instant
 
 KIND = "turn"
 

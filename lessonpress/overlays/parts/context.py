@@ -10,7 +10,7 @@ from lessonpress.measure import At, Survey
 from lessonpress.overlays.parts.plane import Line, piece_near
 from lessonpress.overlays.shapes import Point
 from lessonpress.overlays.words import Words
-from lessonpress.records.instant import Instant
+from lessonpress.records import Instant
 
 Box = tuple[float, float, float, float]  # left, top, right, bottom in px of the picture
 

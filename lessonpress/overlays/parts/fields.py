@@ -8,10 +8,8 @@ from typing import Annotated, ClassVar
 
 from pydantic import Field
 
-from lessonpress.manuscript.fields.fieldtypes import Id, InstantText, Text, Whole, YesNo
-from lessonpress.manuscript.fields.written import Written
-from lessonpress.records.instant import Instant
-from lessonpress.records.measure import Axis, Dimension
+from lessonpress.manuscript import Id, InstantText, Text, Whole, Written, YesNo
+from lessonpress.records import Axis, Dimension, Instant
 
 
 @dataclass(frozen=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from lessonpress.manuscript.fields.fieldtypes import MarkName
+from lessonpress.manuscript import MarkName
 from lessonpress.measure import At
 from lessonpress.overlays.parts.context import Context
 from lessonpress.overlays.parts.fields import OverlayFields

@@ -7,12 +7,12 @@ from typing import Annotated
 
 from pydantic import Field
 
-from lessonpress.manuscript.fields.fieldtypes import InstantText
+from lessonpress.manuscript import InstantText
 from lessonpress.measure import At
 from lessonpress.overlays.parts.context import Context
 from lessonpress.overlays.parts.fields import OverlayFields
 from lessonpress.overlays.words import from_instant, to_instant
-from lessonpress.records.instant import Instant
+from lessonpress.records import Instant
 
 
 class StretchFields(OverlayFields):

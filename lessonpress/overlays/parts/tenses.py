@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from lessonpress.overlays.parts.context import Context
 from lessonpress.overlays.words import at_instant
-from lessonpress.records.instant import Instant
+from lessonpress.records import Instant
 
 
 def stood(context: Context, instant: Instant) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from lessonpress.records.measure import Axis
+from lessonpress.records import Axis
 
 WAYS: dict[Axis, tuple[str, ...]] = {
     "level": ("toward", "away"),

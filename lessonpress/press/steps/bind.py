@@ -5,18 +5,23 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
-from lessonpress.figures.bind.binding import Begun, begin_lesson, finish_lesson
-from lessonpress.figures.completeness import check_complete
-from lessonpress.figures.plan.fields import ProgressFields
-from lessonpress.figures.plan.planned import Planned
-from lessonpress.figures.plates import BoundLesson, Panel, Plate
-from lessonpress.manuscript.lesson.lesson import Lesson
-from lessonpress.pages.pictures import emblem_measure, emblem_panel
+from lessonpress.figures import (
+    Begun,
+    BoundLesson,
+    Panel,
+    Planned,
+    Plate,
+    ProgressFields,
+    begin_lesson,
+    check_complete,
+    finish_lesson,
+)
+from lessonpress.manuscript import Lesson
+from lessonpress.pages import emblem_measure, emblem_panel
 from lessonpress.press.steps.clips import Films
 from lessonpress.press.steps.reader import Reader
 from lessonpress.press.steps.seen import Parts, SeenSite
-from lessonpress.records.measure import Measure
-from lessonpress.records.problem import Location, Problem, Problems
+from lessonpress.records import Location, Measure, Problem, Problems
 
 
 @dataclass(frozen=True)

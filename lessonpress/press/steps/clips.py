@@ -4,18 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from lessonpress.figures.bind.surveyed_clip import SurveyedClip, survey_clip
-from lessonpress.footage.camera.study import Study
-from lessonpress.manuscript.clip.clip import CARD, MARK_FILES, Clip
-from lessonpress.manuscript.site.reading import read_clip
-from lessonpress.manuscript.text.memory import Memory
+from lessonpress.figures import SurveyedClip, survey_clip
+from lessonpress.footage import Study
+from lessonpress.manuscript import CARD, MARK_FILES, Clip, Memory, read_clip
 from lessonpress.measure import Units
 from lessonpress.press.indexes import indexes_of
 from lessonpress.press.progress import Silent
 from lessonpress.press.steps.reader import Reader
 from lessonpress.press.steps.seen import Parts, clip_of
 from lessonpress.press.studies import studies_of
-from lessonpress.records.problem import Problems
+from lessonpress.records import Problems
 
 FOOTAGE = ("av", "numpy", "opencv-python")
 MEASURING = ("numpy", "uncertainties")

@@ -8,7 +8,7 @@ from typing import Any, NamedTuple
 
 from lessonpress.press.cache import Cache
 from lessonpress.press.steps.parcel import packed, unpacked
-from lessonpress.records.problem import Problem
+from lessonpress.records import Problem
 
 Key = tuple[str, str, str]  # a step or an input; what of; the part of the product, "" for the whole
 FAULTY = "\0faulty"  # the part of a product that is whether mistakes were found with it

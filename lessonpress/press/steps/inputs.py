@@ -18,7 +18,7 @@ from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 
 from lessonpress.press.file_hashes import FileHashes
-from lessonpress.records.theme import theme_folder
+from lessonpress.records import theme_folder
 
 ABSENT = ""
 PACKAGED = "@"  # begins the paths of a packaged theme's files: @plate-book/theme.yaml

@@ -13,7 +13,7 @@ from typing import NamedTuple
 from lessonpress.press.cache import Cache, CacheEntry
 from lessonpress.press.steps.inputs import Inputs
 from lessonpress.press.steps.parcel import packed, unpacked
-from lessonpress.records.problem import Problem
+from lessonpress.records import Problem
 
 FORM = 1
 _OF_THE_SYSTEM = frozenset({".DS_Store", "Thumbs.db", "desktop.ini"})

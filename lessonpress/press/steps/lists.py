@@ -7,18 +7,24 @@ from collections.abc import Iterator
 from dataclasses import dataclass, fields, is_dataclass
 from typing import Any
 
-from lessonpress.figures.plates import BoundLesson
-from lessonpress.figures.words.printing import answer_words, lettered
-from lessonpress.manuscript.lesson.lesson import Lesson
-from lessonpress.manuscript.lesson.markdown import markdown_parser
-from lessonpress.pages.archive import archive_page, topic_page, topics_index
-from lessonpress.pages.former import former_pages
-from lessonpress.pages.home import EARLIER, home_page
-from lessonpress.pages.lesson import LessonPage, Neighbours
-from lessonpress.pages.pictures import PictureBook
-from lessonpress.pages.plain import not_found as page_not_found
-from lessonpress.pages.plain import plain_page
-from lessonpress.pages.topics import Topic, slugs_by_key, topics_of
+from lessonpress.figures import BoundLesson, answer_words, lettered
+from lessonpress.manuscript import Lesson, markdown_parser
+from lessonpress.pages import (
+    EARLIER,
+    LessonPage,
+    Neighbours,
+    PictureBook,
+    Topic,
+    archive_page,
+    former_pages,
+    home_page,
+    plain_page,
+    slugs_by_key,
+    topic_page,
+    topics_index,
+    topics_of,
+)
+from lessonpress.pages import not_found as page_not_found
 from lessonpress.press.steps.bind import shown
 from lessonpress.press.steps.prints import book_of
 from lessonpress.press.steps.reader import Reader

@@ -12,13 +12,10 @@ from dataclasses import dataclass, replace
 from functools import partial
 
 from lessonpress.drawing import FORMATS
-from lessonpress.figures.bind.site import frames_shown
-from lessonpress.figures.plates import BoundSite, Panel
-from lessonpress.footage.video.index import ClipIndex
-from lessonpress.outlets.diagrams import Diagram, diagrams
-from lessonpress.outlets.ledger import ledger_files
-from lessonpress.pages import dates
-from lessonpress.pages.pictures import Picture, PictureBook, Shot, shot_of
+from lessonpress.figures import BoundSite, Panel, frames_shown
+from lessonpress.footage import ClipIndex
+from lessonpress.outlets import Diagram, diagrams_of, ledger_files
+from lessonpress.pages import Picture, PictureBook, Shot, short_date, shot_of
 from lessonpress.press.cache import Cache, CacheEntry
 from lessonpress.press.diagrams import draw
 from lessonpress.press.loops import make_loops
@@ -27,7 +24,7 @@ from lessonpress.press.progress import Silent
 from lessonpress.press.steps.bind import numbered, shown
 from lessonpress.press.steps.reader import Reader
 from lessonpress.press.steps.seen import SeenSite, Values
-from lessonpress.records.problem import Problems
+from lessonpress.records import Problems
 
 PICTURES = ("av", "numpy", "pillow")
 
@@ -72,7 +69,7 @@ def book_of(printed: tuple[Printed, ...]) -> PictureBook:
     return PictureBook({one.shot: one.pictures for one in printed})
 
 
-def diagrams_of(reader: Reader, name: str) -> list[Diagram]:
+def diagrams(reader: Reader, name: str) -> list[Diagram]:
     """A lesson's diagrams, to be drawn. words: the theme's."""
     bound = shown(reader, name)
     widest = {one.shot: one.widest for one in reader.value("pictures", name)}
@@ -81,8 +78,8 @@ def diagrams_of(reader: Reader, name: str) -> list[Diagram]:
     def picture(panel: Panel) -> Callable[[], bytes]:
         return partial(_content, reader.cache, widest[shot_of(panel)])
 
-    said = partial(dates.short, words=words)
-    return list(diagrams(bound, SeenSite(reader), words["plate"]["word"], picture, said))
+    said = partial(short_date, words=words)
+    return list(diagrams_of(bound, SeenSite(reader), words["plate"]["word"], picture, said))
 
 
 def _content(cache: Cache, name: str) -> bytes:
@@ -93,7 +90,7 @@ def standalone(reader: Reader, name: str) -> None:
     """Each panel and chart of a lesson as a picture of its own."""
     for library in sorted({library for one in FORMATS.values() for library in one.LIBRARIES}):
         reader.library(library)
-    for drawing in draw(diagrams_of(reader, name), reader.cache, Silent()):
+    for drawing in draw(diagrams(reader, name), reader.cache, Silent()):
         for path, content in drawing.made.items():
             reader.put(path, content)
         for one in drawing.kept:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 from lessonpress.press.cache import Cache, CacheEntry
 from lessonpress.press.steps.dockets import FAULTY, Key, Put
 from lessonpress.press.steps.inputs import ABSENT
-from lessonpress.records.problem import Problems
+from lessonpress.records import Problems
 
 if TYPE_CHECKING:
     from lessonpress.press.steps.works import Works

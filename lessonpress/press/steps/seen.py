@@ -7,13 +7,9 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any, cast
 
-from lessonpress.manuscript.clip.clip import Clip
-from lessonpress.manuscript.fields.written import is_lost
-from lessonpress.manuscript.lesson.lesson import Lesson
-from lessonpress.manuscript.lesson.page import Page
-from lessonpress.manuscript.site.site import Site, SiteFile
+from lessonpress.manuscript import Clip, Lesson, Page, Site, SiteFile, is_lost
 from lessonpress.press.steps.reader import Reader
-from lessonpress.records.problem import Location
+from lessonpress.records import Location
 
 
 class Parts(Collection[str]):

@@ -6,22 +6,24 @@ from dataclasses import dataclass, replace
 from datetime import date
 from posixpath import dirname
 
-from lessonpress.manuscript.lesson.filelinks import check_files
-from lessonpress.manuscript.lesson.lesson import Lesson, read_lesson
-from lessonpress.manuscript.lesson.lessonchecks import check_lessons
-from lessonpress.manuscript.lesson.page import Page, read_page
-from lessonpress.manuscript.lesson.sourcelinks import check_links
-from lessonpress.manuscript.lesson.uses import clips_named
-from lessonpress.manuscript.site.reading import (
+from lessonpress.manuscript import (
     TEXT_FOLDERS,
+    Lesson,
+    Page,
+    SiteFile,
+    check_files,
+    check_lessons,
+    check_links,
     clip_folders,
+    clips_named,
     read_glossary,
+    read_lesson,
+    read_page,
     read_site_file,
+    read_text,
     sources_of,
     text_files,
 )
-from lessonpress.manuscript.site.site import SiteFile
-from lessonpress.manuscript.text.files import read_text
 from lessonpress.press.steps.reader import Reader
 from lessonpress.press.steps.seen import Parts
 
@@ -161,11 +163,11 @@ def attached(reader: Reader, _: str) -> tuple[str, ...]:
 
 def pages_by_source(reader: Reader, _: str) -> dict[str, str]:
     """Every file that a link may name → where it is in the pressed site."""
-    from lessonpress.pages import links
+    from lessonpress.pages import attached_path, lesson_path, page_path
 
-    pages = {f"lessons/{name}.md": links.lesson(name) for name in reader.value("pressed")}
-    pages |= {f"pages/{name}.md": links.page(name) for name in reader.value("page heads")}
-    return pages | {path: links.attached(path) for path in reader.value("attached")}
+    pages = {f"lessons/{name}.md": lesson_path(name) for name in reader.value("pressed")}
+    pages |= {f"pages/{name}.md": page_path(name) for name in reader.value("page heads")}
+    return pages | {path: attached_path(path) for path in reader.value("attached")}
 
 
 def pressed_names(reader: Reader, _: str) -> frozenset[str]:

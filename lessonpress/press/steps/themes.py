@@ -7,15 +7,12 @@ from functools import cached_property
 from pathlib import Path
 from typing import Any
 
-from lessonpress.figures.plates import BoundLesson, BoundSite
-from lessonpress.pages.frame import PageContext
-from lessonpress.pages.own_themes import FOLDER, OwnTheme, theme_of
-from lessonpress.pages.pictures import PictureBook
-from lessonpress.pages.theme import Theme
+from lessonpress.figures import BoundLesson, BoundSite
+from lessonpress.pages import FOLDER, OwnTheme, PageContext, PictureBook, Theme, theme_of
 from lessonpress.press.steps.inputs import PACKAGED
 from lessonpress.press.steps.reader import Reader
 from lessonpress.press.steps.seen import SeenSite, Values
-from lessonpress.records.theme import theme_folder, theme_names
+from lessonpress.records import theme_folder, theme_names
 
 RENDERING = ("jinja2", "markdown-it-py", "mdit-py-plugins")
 

@@ -105,7 +105,7 @@ class Works:
 
         Its links were checked when they were read; a cache that somebody sent along may name any file.
         """
-        from lessonpress.manuscript.text.files import (
+        from lessonpress.manuscript import (
             fault_of_file,  # a press with nothing to do reads no text
         )
 

@@ -1,0 +1,1 @@
+from .http.serve import serve as serve
