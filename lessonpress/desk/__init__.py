@@ -9,7 +9,7 @@ no one else. Everything it writes is a file of the site that an author could hav
 | `guard`, `paths`, `lock` | who may ask; which files may be touched; one desk a site |
 | `routes`, `routelist` | the table of routes and what each does; the list of them for DEVELOPERS.md |
 | `requests`, `clicks` | what is sent, as models; one placing made of many clicks |
-| `answers` | JSON answers and refusals |
+| `responses` | JSON answers and refusals |
 | `filesave`, `versions` | how every file is edited, collisions asked about, the file saved; its version |
 | `marksfile`, `cardfile`, `tracksfile`, `lessonfile` | what each kind of file has of its own in that |
 | `yamltext`, `threeway` | edits of a YAML text by path; two changes of a text merged |

@@ -91,8 +91,8 @@ def foot_of(label: Label, credit: str, width: float) -> Foot:
 
 def lettered_foot(foot: Foot, top: float) -> Element:
     elements: list[Element] = []
-    for place, (words, weight, indent, key) in enumerate(foot.lines, 1):
-        baseline = top + FOOT_LINE * place
+    for position, (words, weight, indent, key) in enumerate(foot.lines, 1):
+        baseline = top + FOOT_LINE * position
         if key is not None:
             cell = draw_tag(Lettering(key.letter, key.colour, key.blank, ()), (0.0, 0.0))
             moved = f"translate({n(FOOT_MARGIN)},{n(baseline - 13.5)}) scale({KEY_SCALE})"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from lessonpress.overlays import Point
+from lessonpress.records import Point
 
 Box = tuple[float, float, float, float]  # left, top, right, bottom
 

@@ -19,7 +19,7 @@ import svgwrite.pattern
 import svgwrite.shapes
 import svgwrite.text
 
-from lessonpress.overlays import Point
+from lessonpress.records import Point
 
 CHECKED = False
 Element = Any  # svgwrite carries no types

@@ -31,7 +31,8 @@ from lessonpress.drawing.tags.ground import Ground
 from lessonpress.drawing.tags.placing import Placed, place_tags
 from lessonpress.drawing.tags.tags import draw_tag
 from lessonpress.figures import Panel
-from lessonpress.overlays import Colour, Layer, Point
+from lessonpress.overlays import Colour, Layer
+from lessonpress.records import Point
 
 THUMB = 0.7  # how large strokes and signs of a thumb are against those of a page
 LETTERS_ALONE = 260.0  # a picture laid out narrower carries letters and no numbers or words
@@ -58,15 +59,15 @@ def plate_svg(
     drawing = unscaled()
     drawing.add(scaled(laid.elements, layout.width, layout.height))
     if laid.placed:
-        tags = (_pinned_tag(place, layout) for place in laid.placed)
+        tags = (_pinned_tag(one, layout) for one in laid.placed)
         drawing.add(group(tags, class_="tags", font_family=FAMILY))
     return inline(drawing, "overlay")
 
 
-def _pinned_tag(place: Placed, layout: Layout) -> Element:
+def _pinned_tag(placed: Placed, layout: Layout) -> Element:
     """The tag at its own size. Its group `fit` is what a page shrinks in a picture narrower than laid out."""
-    x, y = place.pin
-    tag = draw_tag(place.said, (place.corner[0] - x, place.corner[1] - y))
+    x, y = placed.pin
+    tag = draw_tag(placed.said, (placed.corner[0] - x, placed.corner[1] - y))
     return pinned(group([tag], class_="fit"), (x / layout.width, y / layout.height))
 
 
@@ -79,7 +80,7 @@ def overlays(panel: Panel, layout: Layout, ids_prefix: str) -> list[Element]:
     laid = _laid(panel, layout, ids_prefix, lettered=True)
     if not laid.placed:
         return laid.elements
-    tags = (draw_tag(place.said, place.corner) for place in laid.placed)
+    tags = (draw_tag(one.said, one.corner) for one in laid.placed)
     return [*laid.elements, group(tags, class_="tags", font_family=FAMILY)]
 
 
@@ -99,7 +100,7 @@ def _laid(panel: Panel, layout: Layout, ids_prefix: str, *, lettered: bool) -> _
     made += [element for layer in LAYERS if (element := _layer(layer, stacked)) is not None]
     placed = placed_tags(panel, layout, inked) if lettered else ()
     signs = [sign for one in inked for sign in one.signs]
-    leaders = [_leader(place.leader, signs, place.said.letter) for place in placed if place.leader]
+    leaders = [_leader(one.leader, signs, one.said.letter) for one in placed if one.leader]
     if leaders:
         made.append(group(leaders, class_="leaders"))
     return _Laid(made, placed)

@@ -9,8 +9,8 @@ from dataclasses import dataclass, field
 from datetime import date
 
 from lessonpress.manuscript import Lesson, Site
-from lessonpress.overlays import Colour, Point, Shape
-from lessonpress.records import Measure, PictureBox
+from lessonpress.overlays import Colour, Shape
+from lessonpress.records import Measure, PictureBox, Point
 
 
 @dataclass(frozen=True)

@@ -15,14 +15,14 @@ from lessonpress.measure.kinds.path import frames_of_way
 from lessonpress.measure.optics.bend import distorted, fold
 from lessonpress.measure.scene import Scene
 from lessonpress.measure.uncertainty.refusal import Refusal, RefusedError
+from lessonpress.records import Point
 
-Point = tuple[float, float]
 CIRCLE_STEPS = 97
 STEPS = 48  # pieces of a line that the lens bends
 REACH = 1.5  # of the picture's longer side: far enough past its edge
 
 
-def place(scene: Scene, at: At, on: int | None = None) -> Point:
+def position(scene: Scene, at: At, on: int | None = None) -> Point:
     """Where a mark or middle is in the picture of its frame, or where that place of the room is on `on`.
 
     Raises KeyError for a mark not placed there.
@@ -95,7 +95,7 @@ def fitted_circle(scene: Scene, mark: str, start: int, end: int, on: int) -> tup
         frames = frames_of_way(scene, mark, first, last)
     except RefusedError as refused:
         return refused.refusal
-    places = np.array([in_plane(scene, place(scene, At(mark, frame)), frame) for frame in frames])
+    places = np.array([in_plane(scene, position(scene, At(mark, frame)), frame) for frame in frames])
     a, b, r = (float(part[0]) for part in circle_fit.circle(places[:, :1], places[:, 1:]))
     if not math.isfinite(r):
         return Refusal("the places do not lie on a circle", "fit it over a longer stretch")
@@ -111,7 +111,7 @@ def centre_of_mass(scene: Scene, frame: int) -> Point | Refusal:
     except RefusedError as refused:
         return refused.refusal
     weights = mark_weights()
-    places = {at.mark: place(scene, at) for at in points}
+    places = {at.mark: position(scene, at) for at in points}
     x = sum(weight * places[mark][0] for mark, weight in weights.items())
     y = sum(weight * places[mark][1] for mark, weight in weights.items())
     return x, y
@@ -122,7 +122,7 @@ def instead_place(scene: Scene, a: At, v: At, b: At, to: float) -> Point:
 
     Turned in the subject plane as the picture shows it. Raises KeyError for a mark not placed.
     """
-    flat = [in_plane(scene, place(scene, at), at.frame) for at in (a, v, b)]
+    flat = [in_plane(scene, position(scene, at), at.frame) for at in (a, v, b)]
     right = scene.setting.positive_right
     goalward = [(np.array([right * x]), np.array([y])) for x, y in flat]
     x, y = turned_end(goalward, to)
@@ -133,7 +133,7 @@ def px_per_metre(scene: Scene, at: At | None) -> float | None:
     """Px along the level axis for a metre of the subject plane, at a mark's place or the picture's centre."""
     if not scene.metric:
         return None
-    point = scene.setting.centre if at is None else place(scene, at)
+    point = scene.setting.centre if at is None else position(scene, at)
     frame = None if at is None else at.frame
     right, up = in_plane(scene, point, frame)
     start, end = shown(scene, right - 0.5, up, frame), shown(scene, right + 0.5, up, frame)

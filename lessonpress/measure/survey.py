@@ -26,9 +26,7 @@ from lessonpress.measure.uncertainty import budget
 from lessonpress.measure.uncertainty.measured import Measured
 from lessonpress.measure.uncertainty.propagation import inputs_of
 from lessonpress.measure.uncertainty.refusal import Refusal
-from lessonpress.records import Axis, Observation
-
-Point = tuple[float, float]
+from lessonpress.records import Axis, Observation, Point
 
 
 class Survey:
@@ -132,12 +130,12 @@ class Survey:
 
     # drawing
 
-    def place(self, at: At, on: int | None = None) -> Point:
+    def position(self, at: At, on: int | None = None) -> Point:
         """Where a mark or middle is in the picture of its frame, px.
 
         on: where that place of the room is on another frame. Raises KeyError for a mark not placed there.
         """
-        return projection.place(self.scene, at, on)
+        return projection.position(self.scene, at, on)
 
     def carried(self, point: Point, start: int, end: int) -> Point:
         """A point of the room in the picture of frame `start`, where it is in that of `end`, px."""

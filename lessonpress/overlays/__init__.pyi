@@ -17,7 +17,6 @@ from .shapes import Colour as Colour
 from .shapes import Dash as Dash
 from .shapes import Layer as Layer
 from .shapes import Pen as Pen
-from .shapes import Point as Point
 from .shapes import Shape as Shape
 from .shapes import Sign as Sign
 from .shapes import SignAt as SignAt

@@ -11,7 +11,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-Point = tuple[float, float]
+from lessonpress.records import Point
+
 Colour = Literal["black", "blue", "vermilion", "green", "purple", "sky", "orange", "yellow"]
 Dash = Literal["solid", "standing", "plumb", "angle", "circle", "then", "balance", "instead", "arc"]
 Sign = Literal[

@@ -11,8 +11,8 @@ from dataclasses import dataclass, replace
 
 from lessonpress.figures import BoundLesson, BoundSite, DrawnOverlay, Panel
 from lessonpress.manuscript import Where
-from lessonpress.overlays import Arc, Area, Band, Point, Shape, SignAt, Stroke
-from lessonpress.records import Measure, PictureBox
+from lessonpress.overlays import Arc, Area, Band, Shape, SignAt, Stroke
+from lessonpress.records import Measure, PictureBox, Point
 
 PLATE_WIDTHS = (480, 800, 1280)
 THUMB_WIDTHS = (208, 416)

@@ -16,12 +16,11 @@ from PIL import Image, ImageDraw
 from lessonpress.figures import BoundSite
 from lessonpress.footage import ClipIndex, FootageError, take_pictures
 from lessonpress.manuscript import Clip
-from lessonpress.overlays import Point
 from lessonpress.pages import Picture, Shot, WantedShot, wanted_shots
 from lessonpress.press.cache import Cache, CacheEntry
 from lessonpress.press.parallel import executor_for, run_parallel
 from lessonpress.press.progress import Progress
-from lessonpress.records import Location, Problems
+from lessonpress.records import Location, Point, Problems
 
 QUALITY = 82  # of WebP; tried by eye on drawn footage: lines stay clean, and a plate is some 60 kB
 METHOD = 4  # how long the encoder searches, 0 to 6

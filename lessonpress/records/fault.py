@@ -12,7 +12,7 @@ ends a command. What is raised says why a piece of work cannot be done, and is c
 | `manuscript` `UnreadableTextError` | a file is no text of the site | a problem at the file |
 | `footage` `FootageError` | a video cannot give what was asked | a problem at its card |
 | `measure` `RefusedError` | a number cannot be known well enough | a `Refusal`, printed as its reason |
-| `desk` `RefusedError` | a request cannot be met | the response's status and its reason |
+| `desk` `RequestError` | a request cannot be met | the response's status and its reason |
 | `disk` `LockedError` | another process holds the file | a usage error that names the holder |
 
 An error whose name begins with `_` is caught in the module that raises it.

@@ -17,7 +17,7 @@ from playwright.sync_api import Page
 
 from lessonpress.figures.plates import BoundLesson, Panel, Plate
 from lessonpress.manuscript.clip.clip import Clip
-from lessonpress.overlays.shapes import Point
+from lessonpress.records import Point
 from tests.browser.conftest import PressedSite
 
 WIDTHS = (360, 768, 1440)

@@ -11,8 +11,8 @@ from starlette.testclient import TestClient
 from lessonpress.desk.files.clicks import placing_of
 from lessonpress.desk.files.filesave import save
 from lessonpress.desk.files.marksfile import MarksCodec
-from lessonpress.desk.http.answers import RefusedError
 from lessonpress.desk.http.requests import MarkEdit
+from lessonpress.desk.http.responses import RequestError
 
 HAND = """\
 # Placed on a grey morning; the wrist is a guess.
@@ -149,6 +149,6 @@ def test_edits_are_saved_together_or_not_at_all(place: Path) -> None:
         MarkEdit(mark="navel", frame=1, to=(1.0, 2.0)),
         MarkEdit(mark="navel", frame=12, was=(0.0, 0.0), to=(3.0, 4.0)),
     ]
-    with pytest.raises(RefusedError):
+    with pytest.raises(RequestError):
         save(MarksCodec(), place, edits)
     assert place.read_text(encoding="utf-8") == HAND

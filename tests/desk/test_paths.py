@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 from starlette.testclient import TestClient
 
-from lessonpress.desk.http.answers import RefusedError
 from lessonpress.desk.http.paths import inside, served
+from lessonpress.desk.http.responses import RequestError
 from tests.desk.conftest import files_of
 
 OUTSIDE = (
@@ -45,7 +45,7 @@ def test_a_name_that_is_a_path_is_refused_and_nothing_is_written(
 
 @pytest.mark.parametrize("part", ["..", ".", "", "/etc", "a/b", "a\\b", ".x", "a\0", "C:", "x" * 300 + "/"])
 def test_a_part_of_a_path_is_one_plain_name(tmp_path: Path, part: str) -> None:
-    with pytest.raises(RefusedError):
+    with pytest.raises(RequestError):
         inside(tmp_path.resolve(), "clips", part)
 
 

@@ -12,12 +12,12 @@ from lessonpress.overlays.shapes import (
     Band,
     Colour,
     Pen,
-    Point,
     Shape,
     SignAt,
     Stroke,
     Tag,
 )
+from lessonpress.records import Point
 
 SIZE = (800, 1000)
 CROP = (0.0, 0.0, 800.0, 1000.0)

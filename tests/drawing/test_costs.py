@@ -15,7 +15,8 @@ import numpy as np
 from lessonpress.drawing.tags.ground import LINE, Ground
 from lessonpress.drawing.tags.placing import ASIDE, Placed, Wanted, place_tags
 from lessonpress.drawing.tags.tags import lettering
-from lessonpress.overlays.shapes import Point, Tag
+from lessonpress.overlays.shapes import Tag
+from lessonpress.records import Point
 
 HEIGHT, MIDDLE, BESIDE = 34.0, 17.0, 9.0
 LONG = 200.0  # from the anchor to either end: all distances fit

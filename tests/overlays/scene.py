@@ -12,7 +12,8 @@ from typing import Any
 
 from lessonpress.measure import At, Camera, KnownLength, Measured, Setting, Survey, printed
 from lessonpress.overlays import Context, Outcome
-from lessonpress.overlays.shapes import Arc, Area, Band, Point, Shape, SignAt, Stroke, Tag
+from lessonpress.overlays.shapes import Arc, Area, Band, Shape, SignAt, Stroke, Tag
+from lessonpress.records import Point
 from lessonpress.records.instant import Instant
 from lessonpress.records.mark import Observation
 from lessonpress.records.view import Hand, View

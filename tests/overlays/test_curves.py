@@ -9,7 +9,7 @@ import pytest
 from scipy.interpolate import CubicHermiteSpline
 
 from lessonpress.overlays.parts.curves import STEPS, closed_curve
-from lessonpress.overlays.shapes import Point
+from lessonpress.records import Point
 
 FOOT = [(720.0, 660.0), (781.0, 684.0), (790.0, 655.0), (731.0, 630.0)]
 

@@ -26,7 +26,8 @@ from lessonpress.overlays.kinds import (
 )
 from lessonpress.overlays.parts.context import Context
 from lessonpress.overlays.parts.plane import between, length, toward, turn_between
-from lessonpress.overlays.shapes import Area, Band, Point, SignAt, Stroke
+from lessonpress.overlays.shapes import Area, Band, SignAt, Stroke
+from lessonpress.records import Point
 from lessonpress.records.instant import Instant
 from tests.overlays.scene import EVENTS, context_at
 

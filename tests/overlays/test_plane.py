@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from lessonpress.overlays.parts import plane
-from lessonpress.overlays.shapes import Point
+from lessonpress.records import Point
 
 COORDINATE = st.floats(-2000, 2000)
 POINT = st.tuples(COORDINATE, COORDINATE)

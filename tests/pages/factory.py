@@ -28,7 +28,8 @@ from lessonpress.manuscript.lesson.lesson import Block, Front, Lesson
 from lessonpress.manuscript.lesson.page import Page, PageFront
 from lessonpress.manuscript.site.site import Site, SiteFile
 from lessonpress.manuscript.text.passage import Passage, Row
-from lessonpress.overlays.shapes import Arc, Area, Band, Colour, Pen, Point, SignAt, Stroke, Tag
+from lessonpress.overlays.shapes import Arc, Area, Band, Colour, Pen, SignAt, Stroke, Tag
+from lessonpress.records import Point
 from lessonpress.records.measure import Budget, Measure, Share
 from lessonpress.records.problem import Location
 

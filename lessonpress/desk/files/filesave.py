@@ -23,7 +23,7 @@ from pathlib import Path
 from typing import Any, Generic, Protocol, Self, TypeVar
 
 from lessonpress.desk.files.versions import bytes_of, encoded_like, version_of
-from lessonpress.desk.http.answers import RefusedError, problems_json
+from lessonpress.desk.http.responses import RequestError, problems_json
 from lessonpress.disk import write_atomically
 from lessonpress.manuscript import Passage, decode_text, file_passage
 from lessonpress.records import Problems
@@ -57,14 +57,14 @@ class Collision:
 
 
 class Codec(ABC, Generic[E]):
-    """A kind of file. Each method may raise RefusedError (422)."""
+    """A kind of file. Each method may raise RequestError (422)."""
 
-    def name_of(self, place: Path) -> str:
+    def name_of(self, file: Path) -> str:
         """What the file is called to the author."""
-        return place.name
+        return file.name
 
     @abstractmethod
-    def opened(self, place: Path, content: bytes | None) -> str:
+    def opened(self, file: Path, content: bytes | None) -> str:
         """The text to be edited; None: there is no file. Refuses one that may not be written into."""
 
     @abstractmethod
@@ -83,7 +83,7 @@ class Codec(ABC, Generic[E]):
         """An edit of which `disk` is neither `was` nor `to`, brought together with it, or its collision."""
         return Collision(({**edit.model_dump(), "disk": disk},))
 
-    def check(self, place: Path, before: str, after: str) -> None:
+    def check(self, file: Path, before: str, after: str) -> None:
         """Refuses a text that the edits have made unsound."""
 
     def encoded(self, before: bytes | None, text: str) -> bytes:
@@ -109,15 +109,15 @@ class Saved(Generic[E]):
 
 
 def save(
-    codec: Codec[E], place: Path, edits: Iterable[E], known: str | None = None, *, anyway: bool = False
+    codec: Codec[E], file: Path, edits: Iterable[E], known: str | None = None, *, anyway: bool = False
 ) -> Saved[E]:
     """Writes the edits into the file, all or none. known: the version that the page had.
 
-    Raises RefusedError: 409 where edits collide with what is on disk, 422 where the file may not be written
+    Raises RequestError: 409 where edits collide with what is on disk, 422 where the file may not be written
     into or an edit cannot be made. Raises OSError where the disk fails.
     """
-    content = bytes_of(place)
-    before = text = codec.opened(place, content)
+    content = bytes_of(file)
+    before = text = codec.opened(file, content)
     collisions: list[Collision] = []
     done: list[E] = []
     for edit in edits:
@@ -132,20 +132,20 @@ def save(
             text = codec.written(text, made)
         done.append(made.model_copy(update={"was": disk}))
     if collisions:
-        raise _refusal(codec.name_of(place), version_of(content), collisions)
-    codec.check(place, before, text)
+        raise _refusal(codec.name_of(file), version_of(content), collisions)
+    codec.check(file, before, text)
     new = codec.encoded(content, text)
     if new != (content or b""):
-        write_atomically(place, new)
+        write_atomically(file, new)
     return Saved(text, version_of(new), known is not None and known != version_of(content), tuple(done))
 
 
-def _refusal(name: str, version: str, collisions: Iterable[Collision]) -> RefusedError:
+def _refusal(name: str, version: str, collisions: Iterable[Collision]) -> RequestError:
     more: dict[str, Any] = {"collisions": [], "version": version}
     for one in collisions:
         more["collisions"] += one.places
         more |= one.more
-    return RefusedError(
+    return RequestError(
         409, f"{name} was changed meanwhile, just where you changed it", "look at both, then keep one", **more
     )
 
@@ -153,30 +153,30 @@ def _refusal(name: str, version: str, collisions: Iterable[Collision]) -> Refuse
 # what codecs of a clip's files have in common
 
 
-def path_of(place: Path) -> str:
+def path_of(file: Path) -> str:
     """A clip's file, by its path in the site."""
-    return f"clips/{place.parent.name}/{place.name}"
+    return f"clips/{file.parent.name}/{file.name}"
 
 
-def passage_of(place: Path, content: bytes | None, problems: Problems) -> Passage | None:
+def passage_of(file: Path, content: bytes | None, problems: Problems) -> Passage | None:
     """The file's text for a reader; None where there is none, or once it is reported why."""
-    text = None if content is None else decode_text(path_of(place), content, problems)
-    return None if text is None else file_passage(path_of(place), text)
+    text = None if content is None else decode_text(path_of(file), content, problems)
+    return None if text is None else file_passage(path_of(file), text)
 
 
-def sound_text(place: Path, content: bytes | None, read: Callable[[Passage, Problems], object]) -> str:
+def sound_text(file: Path, content: bytes | None, read: Callable[[Passage, Problems], object]) -> str:
     """The text of a file, "" of none. Refuses one that has mistakes: its author is at it.
 
     read: the reader that finds them.
     """
     problems = Problems()
-    passage = passage_of(place, content, problems)
+    passage = passage_of(file, content, problems)
     if passage is not None:
         read(passage, problems)
     if problems.errors:
-        raise RefusedError(
+        raise RequestError(
             422,
-            f"{path_of(place)} has mistakes, so nothing is written into it",
+            f"{path_of(file)} has mistakes, so nothing is written into it",
             "correct it by hand first",
             problems=problems_json(problems.in_order()),
         )

@@ -10,8 +10,8 @@ from lessonpress.desk.files import filesave
 from lessonpress.desk.files.filesave import Codec, Collision
 from lessonpress.desk.files.threeway import merged
 from lessonpress.desk.files.versions import bytes_of, version_of
-from lessonpress.desk.http.answers import RefusedError, problems_json
 from lessonpress.desk.http.requests import TextEdit
+from lessonpress.desk.http.responses import RequestError, problems_json
 from lessonpress.disk import write_atomically
 from lessonpress.manuscript import Lesson, Scalar, decode_text, file_passage, read_lesson
 from lessonpress.records import Problem, Problems
@@ -43,46 +43,46 @@ class LessonText:
         }
 
 
-def read(place: Path) -> LessonText:
-    """The lesson as it is on disk. Raises RefusedError where there is none, or it is not UTF-8."""
-    content = bytes_of(place)
+def read(file: Path) -> LessonText:
+    """The lesson as it is on disk. Raises RequestError where there is none, or it is not UTF-8."""
+    content = bytes_of(file)
     if content is None:
-        raise RefusedError(404, f"there is no lesson `{place.stem}`", "lessons are files lessons/NAME.md")
-    path, problems = f"lessons/{place.name}", Problems()
+        raise RequestError(404, f"there is no lesson `{file.stem}`", "lessons are files lessons/NAME.md")
+    path, problems = f"lessons/{file.name}", Problems()
     text = _decoded(path, content)
-    lesson = read_lesson(place.stem, file_passage(path, text), problems)
-    return LessonText(place.stem, version_of(content), text, lesson, tuple(problems.in_order()))
+    lesson = read_lesson(file.stem, file_passage(path, text), problems)
+    return LessonText(file.stem, version_of(content), text, lesson, tuple(problems.in_order()))
 
 
-def save(place: Path, edit: TextEdit, *, anyway: bool = False) -> tuple[LessonText, bool]:
+def save(file: Path, edit: TextEdit, *, anyway: bool = False) -> tuple[LessonText, bool]:
     """Writes the text that the author made: the lesson then, and whether it was merged.
 
-    What another program changed meanwhile is merged; RefusedError (409) where both changed the same lines.
+    What another program changed meanwhile is merged; RequestError (409) where both changed the same lines.
     """
     if len(edit.to) > LONGEST:
-        raise RefusedError(413, "this text is too long for a lesson", "part it in two")
-    saved = filesave.save(LessonCodec(), place, [edit], anyway=anyway)
-    return read(place), saved.text != edit.to
+        raise RequestError(413, "this text is too long for a lesson", "part it in two")
+    saved = filesave.save(LessonCodec(), file, [edit], anyway=anyway)
+    return read(file), saved.text != edit.to
 
 
-def create(place: Path, text: str) -> LessonText:
-    """Writes a new lesson. Raises RefusedError where there is one of that name."""
-    if place.exists():
-        raise RefusedError(409, f"there is a lesson `{place.stem}` already", "give another name")
-    _decoded(f"lessons/{place.name}", text.encode())
-    place.parent.mkdir(exist_ok=True)
-    write_atomically(place, text.encode())
-    return read(place)
+def create(file: Path, text: str) -> LessonText:
+    """Writes a new lesson. Raises RequestError where there is one of that name."""
+    if file.exists():
+        raise RequestError(409, f"there is a lesson `{file.stem}` already", "give another name")
+    _decoded(f"lessons/{file.name}", text.encode())
+    file.parent.mkdir(exist_ok=True)
+    write_atomically(file, text.encode())
+    return read(file)
 
 
 class LessonCodec(Codec[TextEdit]):
     """The place is the whole text. One with mistakes is saved all the same: it is the author's."""
 
-    def name_of(self, place: Path) -> str:
-        return f"lessons/{place.name}"
+    def name_of(self, file: Path) -> str:
+        return f"lessons/{file.name}"
 
-    def opened(self, place: Path, _content: bytes | None) -> str:
-        return read(place).text
+    def opened(self, file: Path, _content: bytes | None) -> str:
+        return read(file).text
 
     def found(self, text: str, _edit: TextEdit) -> str:
         return text
@@ -96,26 +96,26 @@ class LessonCodec(Codec[TextEdit]):
     def written(self, _text: str, edit: TextEdit) -> str:
         return edit.to
 
-    def check(self, place: Path, _before: str, after: str) -> None:
+    def check(self, file: Path, _before: str, after: str) -> None:
         """What is saved must be readable again."""
-        _decoded(self.name_of(place), after.encode())
+        _decoded(self.name_of(file), after.encode())
 
 
-def put_block(place: Path, block: str, line: int) -> tuple[LessonText, int]:
+def put_block(file: Path, block: str, line: int) -> tuple[LessonText, int]:
     """Puts a block before a line of the file: the lesson then, and the line of the block's fence."""
-    before = read(place).text
+    before = read(file).text
     after, at = with_block(before, block, line)
-    saved, _ = save(place, TextEdit(was=before, to=after))
+    saved, _ = save(file, TextEdit(was=before, to=after))
     return saved, at
 
 
 def _decoded(path: str, content: bytes) -> str:
-    """The text that a lesson's file holds. Raises RefusedError for what is not a text."""
+    """The text that a lesson's file holds. Raises RequestError for what is not a text."""
     problems = Problems()
     text = decode_text(path, content, problems)
     if text is None:
         first = problems.collected[0]
-        raise RefusedError(422, first.wrong, first.right, problems=problems_json(problems.collected))
+        raise RequestError(422, first.wrong, first.right, problems=problems_json(problems.collected))
     return text
 
 

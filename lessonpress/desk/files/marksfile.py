@@ -9,8 +9,8 @@ from lessonpress.desk.files.clicks import Placing
 from lessonpress.desk.files.filesave import Codec, passage_of, sound_text
 from lessonpress.desk.files.versions import bytes_of, version_of
 from lessonpress.desk.files.yamltext import ABSENT, UneditableError, edited, value_at
-from lessonpress.desk.http.answers import RefusedError
 from lessonpress.desk.http.requests import MarkEdit
+from lessonpress.desk.http.responses import RequestError
 from lessonpress.manuscript import Marks, read_marks
 from lessonpress.records import Problems
 
@@ -18,10 +18,10 @@ NAME_OF_FILE = "marks.yaml"
 SAME = 0.0051  # px; coordinates are kept to a hundredth
 
 
-def read(place: Path) -> tuple[str, Marks]:
+def read(file: Path) -> tuple[str, Marks]:
     """Version and marks of the file; of none, "" and no marks."""
-    content = bytes_of(place)
-    passage = passage_of(place, content, Problems())
+    content = bytes_of(file)
+    passage = passage_of(file, content, Problems())
     marks = Marks() if passage is None else read_marks(passage, Problems())
     return version_of(content), marks
 
@@ -29,14 +29,14 @@ def read(place: Path) -> tuple[str, Marks]:
 class MarksCodec(Codec[MarkEdit]):
     """A place is a mark on a frame; its value is the placing, None where there is none."""
 
-    def opened(self, place: Path, content: bytes | None) -> str:
-        return sound_text(place, content, read_marks)
+    def opened(self, file: Path, content: bytes | None) -> str:
+        return sound_text(file, content, read_marks)
 
     def found(self, text: str, edit: MarkEdit) -> Placing | None:
         try:
             value: Any = value_at(text, _path(edit))
         except UneditableError as error:
-            raise RefusedError(422, f"{NAME_OF_FILE}: {error}", "correct it by hand first") from error
+            raise RequestError(422, f"{NAME_OF_FILE}: {error}", "correct it by hand first") from error
         return tuple(float(number) for number in value) if isinstance(value, list) else None
 
     def same(self, one: Placing | None, other: Placing | None) -> bool:
@@ -48,7 +48,7 @@ class MarksCodec(Codec[MarkEdit]):
         try:
             return edited(text, _path(edit), ABSENT if edit.to is None else list(edit.to), blocks=2)
         except UneditableError as error:
-            raise RefusedError(
+            raise RequestError(
                 422, f"{edit.mark} at frame {edit.frame}: {error}", f"change it in {NAME_OF_FILE} by hand"
             ) from error
 

@@ -16,8 +16,8 @@ SAME = 0.0051  # px
 class TracksCodec(Codec[TrackEdit]):
     """A place is a mark on some frames; its value is the rows there."""
 
-    def opened(self, place: Path, content: bytes | None) -> str:
-        return tidied(sound_text(place, content, read_tracks))
+    def opened(self, file: Path, content: bytes | None) -> str:
+        return tidied(sound_text(file, content, read_tracks))
 
     def found(self, text: str, edit: TrackEdit) -> tuple[Row, ...]:
         return rows_of(text, edit.mark, edit.first, edit.last)

@@ -14,18 +14,18 @@ def version_of(content: bytes | None) -> str:
     return "" if content is None else hashlib.sha256(content).hexdigest()
 
 
-def bytes_of(place: Path) -> bytes | None:
+def bytes_of(file: Path) -> bytes | None:
     """What a text holds, None where there is none. Raises OSError where it cannot be read, or is none."""
     try:
-        return files.bytes_of(place)
+        return files.bytes_of(file)
     except FileNotFoundError:
         return None
 
 
-def version_at(place: Path) -> str:
+def version_at(file: Path) -> str:
     """The version of a text on disk; of one that cannot be read, a word that is no version."""
     try:
-        return version_of(bytes_of(place))
+        return version_of(bytes_of(file))
     except OSError:
         return "unreadable"
 

@@ -313,16 +313,16 @@ class _Editor:
 
     def _removed(self, holder: Node, entry: _Entry) -> str:
         entries = self._entries(holder)
-        place = entries.index(entry)
+        position = entries.index(entry)
         if _flows(holder):
-            if place + 1 < len(entries):
-                return self._spliced(entry.start, entries[place + 1].start, "")
-            return self._spliced(entries[place - 1].end if place else entry.start, entry.end, "")
+            if position + 1 < len(entries):
+                return self._spliced(entry.start, entries[position + 1].start, "")
+            return self._spliced(entries[position - 1].end if position else entry.start, entry.end, "")
         start, end = self._line_start(entry.start), self._line_end(entry.end)
         if self.text[start : entry.start].strip():  # `- first: …`: what follows takes its place
-            if place + 1 >= len(entries):
+            if position + 1 >= len(entries):
                 raise UneditableError("this entry is alone on a list's line")
-            return self._spliced(entry.start, entries[place + 1].start, "")
+            return self._spliced(entry.start, entries[position + 1].start, "")
         kept = "".join(
             " " * self._column(entry.start) + comment + "\n" for comment in self._comments(entry, end)
         )

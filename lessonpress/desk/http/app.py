@@ -11,9 +11,9 @@ from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Route
 
-from lessonpress.desk.http.answers import RefusedError, refused, usage_as_refusal
 from lessonpress.desk.http.context import Desk
 from lessonpress.desk.http.guard import Guard
+from lessonpress.desk.http.responses import RequestError, refused, usage_as_refusal
 from lessonpress.desk.http.routes import ROUTES, Endpoint
 from lessonpress.disk import remove_unfinished
 from lessonpress.records import UsageError
@@ -26,8 +26,8 @@ def application(desk: Desk, port: int, token: str, *, watching: bool = True) -> 
     async def lifespan(_: Starlette) -> AsyncIterator[None]:
         desk.events.loop = asyncio.get_running_loop()
         for folder in ("", "lessons", "clips"):
-            for place in (desk.root / folder, *(desk.root / folder).glob("*/")):
-                remove_unfinished(place)
+            for file in (desk.root / folder, *(desk.root / folder).glob("*/")):
+                remove_unfinished(file)
         desk.proof.open()
         tasks = (
             [asyncio.create_task(one()) for one in (desk.watch.files, desk.watch.presses)] if watching else []
@@ -53,23 +53,23 @@ def _bound(desk: Desk, endpoint: Endpoint) -> Callable[[Request], Awaitable[Resp
         desk.watch.asked()
         try:
             return await endpoint(desk, request)
-        except RefusedError as error:
+        except RequestError as error:
             return refused(error)
         except UsageError as error:
             return refused(usage_as_refusal(error))
         except OSError as error:
             what = error.strerror or type(error).__name__
             return refused(
-                RefusedError(503, f"the machine could not do it: {what.lower()}", "nothing was changed")
+                RequestError(503, f"the machine could not do it: {what.lower()}", "nothing was changed")
             )
 
     return asked
 
 
 async def _nothing_there(_request: Request, _error: Exception) -> Response:
-    return refused(RefusedError(404, "there is no such page here"))
+    return refused(RequestError(404, "there is no such page here"))
 
 
 async def _own_fault(_request: Request, error: Exception) -> Response:
     what = f"a fault of the program's own, {type(error).__name__}: {error}"
-    return refused(RefusedError(500, what, "the terminal has the details"))
+    return refused(RequestError(500, what, "the terminal has the details"))

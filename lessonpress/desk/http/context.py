@@ -7,9 +7,9 @@ from pathlib import Path
 
 from starlette.requests import Request
 
-from lessonpress.desk.http.answers import RefusedError
 from lessonpress.desk.http.events import Events
 from lessonpress.desk.http.paths import clip_folder, lesson_file
+from lessonpress.desk.http.responses import RequestError
 from lessonpress.desk.preview.proof import Proof
 from lessonpress.desk.preview.watching import Watch
 from lessonpress.desk.views.livesite import LiveSite
@@ -38,13 +38,13 @@ class Desk:
         return self.live.root
 
     def file_of_clip(self, request: Request, name: str) -> Path:
-        """A file of the clip that is asked for, there or not. Raises RefusedError for a link."""
-        place = clip_folder(self.root, request.path_params["clip"]) / name
-        if place.is_symlink():
-            raise RefusedError(
+        """A file of the clip that is asked for, there or not. Raises RequestError for a link."""
+        file = clip_folder(self.root, request.path_params["clip"]) / name
+        if file.is_symlink():
+            raise RequestError(
                 403, f"{name} is a link, which may lead out of the site", "put the file itself there"
             )
-        return place
+        return file
 
     def lesson(self, request: Request) -> Path:
         return lesson_file(self.root, request.path_params["lesson"])

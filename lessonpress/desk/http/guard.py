@@ -19,7 +19,7 @@ from starlette.datastructures import Headers, MutableHeaders
 from starlette.responses import RedirectResponse
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
-from lessonpress.desk.http.answers import RefusedError, refused
+from lessonpress.desk.http.responses import RequestError, refused
 
 HEADER = "x-desk-token"
 SAFE = ("GET", "HEAD")
@@ -70,19 +70,19 @@ class Guard:
         response.set_cookie(self.cookie, self._token, httponly=True, samesite="strict", path="/")
         return response
 
-    def _refusal(self, scope: Scope, headers: Headers) -> RefusedError | None:
+    def _refusal(self, scope: Scope, headers: Headers) -> RequestError | None:
         host = headers.get("host")
         if host not in self._hosts:
-            return RefusedError(403, "this desk is not called by that name", "open the address it printed")
+            return RequestError(403, "this desk is not called by that name", "open the address it printed")
         foreign = headers.get("sec-fetch-site", "none") in ("cross-site", "same-site")
         if foreign and (scope["path"].startswith("/api/") or scope["method"] not in SAFE):
-            return RefusedError(403, "a page from elsewhere asked for this", "open the desk by itself")
+            return RequestError(403, "a page from elsewhere asked for this", "open the desk by itself")
         if scope["method"] in SAFE:
             return None
         if headers.get("origin", f"http://{host}") != f"http://{host}":
-            return RefusedError(403, "a page from elsewhere asked for a change", "open the desk by itself")
+            return RequestError(403, "a page from elsewhere asked for a change", "open the desk by itself")
         if not self._has_token(headers):
-            return RefusedError(
+            return RequestError(
                 403,
                 "this browser may look and not change anything",
                 "open the address that the desk printed when it started; it holds the token",

@@ -18,10 +18,10 @@ def only_desk(root: Path, address: str) -> Iterator[None]:
 
     Raises UsageError where another desk holds the site.
     """
-    place = root / "build" / NAME
-    place.parent.mkdir(parents=True, exist_ok=True)
+    file = root / "build" / NAME
+    file.parent.mkdir(parents=True, exist_ok=True)
     try:
-        with hold_lock(place, address):
+        with hold_lock(file, address):
             yield
     except LockedError as held_by:
         elsewhere = held_by.said or "another address"

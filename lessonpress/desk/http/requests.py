@@ -24,7 +24,7 @@ from pydantic import (
 from pydantic_core import ErrorDetails, PydanticCustomError
 
 from lessonpress.desk.files.clicks import Placing, placing_of, rounded
-from lessonpress.desk.http.answers import RefusedError
+from lessonpress.desk.http.responses import RequestError
 from lessonpress.figures import FIGURES
 from lessonpress.manuscript import NAME
 
@@ -313,11 +313,11 @@ R = TypeVar("R", bound=Request)
 
 
 def read(model: type[R], body: object) -> R:
-    """The request that a body makes. Raises RefusedError (400) with a sentence for the first thing wrong."""
+    """The request that a body makes. Raises RequestError (400) with a sentence for the first thing wrong."""
     try:
         return model.model_validate(body)
     except ValidationError as error:
-        raise RefusedError(400, *_sentence(model, error.errors(include_url=False)[0])) from None
+        raise RequestError(400, *_sentence(model, error.errors(include_url=False)[0])) from None
 
 
 def _sentence(model: type[Request], error: ErrorDetails) -> tuple[str, str]:

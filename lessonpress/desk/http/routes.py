@@ -20,7 +20,6 @@ from lessonpress.desk.files.filesave import save
 from lessonpress.desk.files.marksfile import MarksCodec
 from lessonpress.desk.files.tracksfile import TracksCodec
 from lessonpress.desk.files.versions import bytes_of
-from lessonpress.desk.http.answers import RefusedError, answer, body_of, kept
 from lessonpress.desk.http.context import Desk
 from lessonpress.desk.http.paths import lesson_file, served
 from lessonpress.desk.http.requests import (
@@ -37,6 +36,7 @@ from lessonpress.desk.http.requests import (
     read,
 )
 from lessonpress.desk.http.requests import Request as Sent
+from lessonpress.desk.http.responses import RequestError, answer, body_of, kept
 from lessonpress.desk.preview.faults import fault_page
 from lessonpress.desk.views import motion
 from lessonpress.desk.views.clipview import checked_frame, clip_json, doubts_json, marks_json, roll_of
@@ -92,20 +92,20 @@ async def good_page(desk: Desk, request: Request) -> Response:
 
 def _faults(desk: Desk, name: str) -> str | None:
     faults = desk.proof.faults_of(name)
-    place = lesson_file(desk.root, name)
-    if not faults or not place.is_file():
+    file = lesson_file(desk.root, name)
+    if not faults or not file.is_file():
         return None
     good = f"lessons/{name}/index.html"
-    text = (bytes_of(place) or b"").decode("utf-8", "replace")
+    text = (bytes_of(file) or b"").decode("utf-8", "replace")
     address = f"/good/{good}" if (desk.proof.folder / good).is_file() else None
     return fault_page(f"lessons/{name}.md", text, faults, address)
 
 
 def _file(folder: Path, path: str) -> Response:
-    place = served(folder, path)
-    if place is None:
-        raise RefusedError(404, "there is no such page here")
-    return FileResponse(place, media_type=mimetypes.guess_type(place.name)[0] or "application/octet-stream")
+    file = served(folder, path)
+    if file is None:
+        raise RequestError(404, "there is no such page here")
+    return FileResponse(file, media_type=mimetypes.guess_type(file.name)[0] or "application/octet-stream")
 
 
 # the site
@@ -180,9 +180,9 @@ async def save_marks(desk: Desk, request: Request, body: SaveMarks) -> Response:
     """Puts, moves and takes away placings."""
 
     def made() -> dict[str, Any]:
-        place = desk.file_of_clip(request, marksfile.NAME_OF_FILE)
+        file = desk.file_of_clip(request, marksfile.NAME_OF_FILE)
         with desk.live.saving:
-            return save(MarksCodec(), place, body.edits, body.version, anyway=body.anyway).json()
+            return save(MarksCodec(), file, body.edits, body.version, anyway=body.anyway).json()
 
     return await _threaded(made)
 
@@ -198,9 +198,9 @@ async def save_tracks(desk: Desk, request: Request, body: SaveTracks) -> Respons
     """Puts carried rows in the place of a mark's: accepts, cuts back, undoes."""
 
     def made() -> dict[str, Any]:
-        place = desk.file_of_clip(request, tracksfile.NAME_OF_FILE)
+        file = desk.file_of_clip(request, tracksfile.NAME_OF_FILE)
         with desk.live.saving:
-            return save(TracksCodec(), place, body.edits, body.version, anyway=body.anyway).json()
+            return save(TracksCodec(), file, body.edits, body.version, anyway=body.anyway).json()
 
     return await _threaded(made)
 
@@ -214,10 +214,10 @@ async def save_card(desk: Desk, request: Request, body: SaveCard) -> Response:
     """Puts and takes away values of the card."""
 
     def made() -> dict[str, Any]:
-        place = desk.file_of_clip(request, cardfile.NAME_OF_FILE)
+        file = desk.file_of_clip(request, cardfile.NAME_OF_FILE)
         with desk.live.saving:
-            saved = save(CardCodec(), place, body.edits, body.version, anyway=body.anyway)
-            return {**saved.json(), **cardfile.read(place).json()}
+            saved = save(CardCodec(), file, body.edits, body.version, anyway=body.anyway)
+            return {**saved.json(), **cardfile.read(file).json()}
 
     return await _threaded(made)
 
@@ -290,7 +290,7 @@ async def wanted(desk: Desk, request: Request) -> Response:
     def made() -> dict[str, Any]:
         found = lessonfile.read(desk.lesson(request)).lesson
         if found is None:
-            raise RefusedError(422, "the lesson's front matter has mistakes", "correct it first")
+            raise RequestError(422, "the lesson's front matter has mistakes", "correct it first")
         return drafts.wanted(desk.live, found)
 
     return await _threaded(made)
@@ -300,12 +300,12 @@ async def new_lesson(desk: Desk, _request: Request, body: NewLesson) -> Response
     """Writes a lesson from a clip."""
 
     def made() -> dict[str, Any]:
-        place = lesson_file(desk.root, body.name)
+        file = lesson_file(desk.root, body.name)
         filmed = desk.live.filmed(desk.live.clip(body.clip), Problems())
         day = date.fromisoformat(body.date) if body.date else date.today()
         text = composing.new_lesson(body.title, body.clip, day, filmed, body.blocks)
         with desk.live.saving:
-            return lessonfile.create(place, text).json()
+            return lessonfile.create(file, text).json()
 
     return await _threaded(made, 201)
 

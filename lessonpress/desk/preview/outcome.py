@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from lessonpress.desk.http.answers import problems_json
+from lessonpress.desk.http.responses import problems_json
 from lessonpress.records import Problem
 
 

@@ -205,11 +205,11 @@ class Proof:
         """Writes a file where it is another than the one there; its path."""
         if self._written.get(put.path) == put.hashed:
             return put.path
-        place = self.folder / put.path
-        if not place.resolve().is_relative_to(self.folder):
+        file = self.folder / put.path
+        if not file.resolve().is_relative_to(self.folder):
             raise RuntimeError(f"{put.path} would lie outside the proof")
-        place.parent.mkdir(parents=True, exist_ok=True)
-        write_atomically(place, works.content(key, put), lasting=False)  # a proof can be pressed again
+        file.parent.mkdir(parents=True, exist_ok=True)
+        write_atomically(file, works.content(key, put), lasting=False)  # a proof can be pressed again
         self._written[put.path] = put.hashed
         self.pages_anew += key[0] == "page"
         return put.path

@@ -6,7 +6,7 @@ from typing import Any
 
 from lessonpress.desk.files import marksfile
 from lessonpress.desk.files.versions import version_at
-from lessonpress.desk.http.answers import RefusedError, problems_json
+from lessonpress.desk.http.responses import RequestError, problems_json
 from lessonpress.desk.views.livesite import LiveSite
 from lessonpress.desk.views.numbers import number_json, refusal_json, stature_words
 from lessonpress.desk.views.pictures import Roll
@@ -22,12 +22,12 @@ BUILDS_DIFFER = (
 
 
 def roll_of(live: LiveSite, clip: Clip) -> Roll:
-    """Raises RefusedError where there is no readable video."""
+    """Raises RequestError where there is no readable video."""
     return Roll(live.video(clip), live.index(clip), clip.card.deinterlace if clip.card else False)
 
 
 def clip_json(live: LiveSite, name: str) -> dict[str, Any]:
-    """What `GET /api/clips/CLIP` answers. Raises RefusedError."""
+    """What `GET /api/clips/CLIP` answers. Raises RequestError."""
     clip = live.clip(name)
     roll, units = roll_of(live, clip), live.site().units
     index = roll.index
@@ -159,5 +159,5 @@ def _hand(seen: Observation) -> list[float]:
 
 def checked_frame(given: str) -> int:
     if not given.isdecimal() or len(given) > 8:
-        raise RefusedError(404, "frames are whole numbers from 0")
+        raise RequestError(404, "frames are whole numbers from 0")
     return int(given)

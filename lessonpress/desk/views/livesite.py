@@ -9,8 +9,8 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from lessonpress.desk.files.yamltext import UneditableError, value_at
-from lessonpress.desk.http.answers import RefusedError
 from lessonpress.desk.http.paths import clip_folder
+from lessonpress.desk.http.responses import RequestError
 from lessonpress.figures import SurveyedClip, survey_clip
 from lessonpress.footage import ClipIndex, Study
 from lessonpress.manuscript import (
@@ -107,33 +107,33 @@ class LiveSite:
         return Seen(site, problems, theme_of(site, problems, self.own_themes) if site else None)
 
     def site(self) -> Site:
-        """Raises RefusedError where site.yaml makes no site."""
+        """Raises RequestError where site.yaml makes no site."""
         seen = self.seen()
         if seen.site is None:
             wrong = next((one.wrong for one in seen.problems.in_order()), "site.yaml makes no site")
-            raise RefusedError(422, wrong, "correct site.yaml by hand")
+            raise RequestError(422, wrong, "correct site.yaml by hand")
         return seen.site
 
     def clip(self, name: str) -> Clip:
-        """Raises RefusedError for one that is not there, or lies behind a link."""
+        """Raises RequestError for one that is not there, or lies behind a link."""
         clip_folder(self.root, name)
         found = self.site().clips.get(name)
         if found is None:
-            raise RefusedError(404, f"there is no clip `{name}`", "clips are folders of clips/")
+            raise RequestError(404, f"there is no clip `{name}`", "clips are folders of clips/")
         return found
 
     def video(self, clip: Clip) -> Path:
-        """The clip's video. Raises RefusedError where the card names none that is a file of the site."""
+        """The clip's video. Raises RequestError where the card names none that is a file of the site."""
         name = clip.card.video if clip.card else _named_video(clip.folder)
         if name is None or not FILE_NAME.fullmatch(name) or not (clip.folder / name).is_file():
-            raise RefusedError(422, f"the clip {clip.name} has no video", "name it on the card")
+            raise RequestError(422, f"the clip {clip.name} has no video", "name it on the card")
         video = clip.folder / name
         if (fault := fault_of_file(self.root, video)) is not None:
-            raise RefusedError(403, f"the video of {clip.name} {fault[0]}", fault[1])
+            raise RequestError(403, f"the video of {clip.name} {fault[0]}", fault[1])
         return video
 
     def index(self, clip: Clip) -> ClipIndex:
-        """Raises RefusedError with the reason where the video cannot be read."""
+        """Raises RequestError with the reason where the video cannot be read."""
         video = self.video(clip)
         state, now = FileState.of(video.stat()), time.time_ns()
         kept = self._indexes.get(video)
@@ -151,13 +151,13 @@ class LiveSite:
             states.keep(self.cache)
         if clip.name not in found:
             told = problems.collected[0] if problems.collected else None
-            raise RefusedError(
+            raise RequestError(
                 422, told.wrong if told else "the video cannot be read", told.right if told else ""
             )
         return found[clip.name]
 
     def study(self, clip: Clip, *, fresh: bool = False) -> Study:
-        """What playing the clip teaches. Raises RefusedError.
+        """What playing the clip teaches. Raises RequestError.
 
         A camera held by hand is registered with the golfer masked by marks, which takes a while. The motion
         found before the last marks were placed is good enough to draw a draft by; fresh: asks for the one
@@ -179,7 +179,7 @@ class LiveSite:
     def filmed(self, clip: Clip, problems: Problems, *, press: bool = False) -> SurveyedClip:
         """The clip ready for figures; press: as the press has it, however long that takes.
 
-        Made anew only where its files have changed. Raises RefusedError where the card is beyond use.
+        Made anew only where its files have changed. Raises RequestError where the card is beyond use.
         """
         study, units = self.study(clip, fresh=press), self.site().units
         with self._filming[press]:
@@ -190,7 +190,7 @@ class LiveSite:
                 kept = self._films[clip.name, press] = _Film(clip, study, units, made, told.collected)
         problems.extend(kept.told)
         if kept.filmed is None:
-            raise RefusedError(422, f"the card of {clip.name} cannot be used yet", "answer what it asks")
+            raise RequestError(422, f"the card of {clip.name} cannot be used yet", "answer what it asks")
         return kept.filmed
 
     def problems_under(self, path: str) -> list[Problem]:
@@ -229,9 +229,9 @@ def _state_of(root: Path) -> Iterator[tuple[str, int, int]]:
     places = [root / name for name in WRITTEN]
     for folder in FOLDERS:
         places += sorted((root / folder).rglob("*"))
-    for place in places:
+    for file in places:
         try:
-            state = place.stat()
+            state = file.stat()
         except OSError:
             continue
-        yield str(place.relative_to(root)), state.st_size, state.st_mtime_ns
+        yield str(file.relative_to(root)), state.st_size, state.st_mtime_ns

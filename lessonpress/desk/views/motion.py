@@ -8,7 +8,7 @@ from typing import Any
 
 import numpy as np
 
-from lessonpress.desk.http.answers import RefusedError
+from lessonpress.desk.http.responses import RequestError
 from lessonpress.desk.views.clipview import roll_of
 from lessonpress.desk.views.livesite import LiveSite
 from lessonpress.footage import (
@@ -35,7 +35,7 @@ def motion_json(live: LiveSite, name: str) -> dict[str, Any]:
         intact = roll.index.intact(deinterlace=roll.deinterlace)
         seen = picture_changes(take_pictures(roll.video, roll.index, intact, deinterlace=roll.deinterlace))
     except FootageError as error:
-        raise RefusedError(422, error.reason, error.way_out) from error
+        raise RequestError(422, error.reason, error.way_out) from error
     told = {"changes": [_row(change) for change in seen], "proposals": proposed_events(seen)}
     entry.keep(json.dumps(told).encode())
     return told

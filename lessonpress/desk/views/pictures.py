@@ -16,7 +16,7 @@ import numpy as np
 from numpy.typing import NDArray
 from PIL import Image
 
-from lessonpress.desk.http.answers import RefusedError
+from lessonpress.desk.http.responses import RequestError
 from lessonpress.footage import ClipIndex, FootageError, take_pictures
 from lessonpress.press import Cache, CacheEntry
 
@@ -49,7 +49,7 @@ class Pictures:
     _ahead: ThreadPoolExecutor = field(default_factory=lambda: ThreadPoolExecutor(1, "pictures ahead"))
 
     def picture(self, roll: Roll, frame: int) -> bytes:
-        """The frame as lossless WebP. Raises RefusedError for one that is not there."""
+        """The frame as lossless WebP. Raises RequestError for one that is not there."""
         _check(roll, frame)
         entry = self._entry(roll, frame)
         kept = entry.kept()
@@ -98,7 +98,7 @@ class Pictures:
         frames: Iterable[int],
         keep: Callable[[Roll, int, NDArray[np.uint8]], None] | None = None,
     ) -> None:
-        """Decodes the frames in one pass and keeps them. Raises RefusedError for a damaged video."""
+        """Decodes the frames in one pass and keeps them. Raises RequestError for a damaged video."""
         keep = keep or self._keep
         try:
             for number, pixels in take_pictures(
@@ -106,7 +106,7 @@ class Pictures:
             ):
                 keep(roll, number, pixels)
         except FootageError as error:
-            raise RefusedError(422, error.reason, error.way_out) from error
+            raise RequestError(422, error.reason, error.way_out) from error
 
     def _keep(self, roll: Roll, frame: int, pixels: NDArray[np.uint8]) -> None:
         entry = self._entry(roll, frame)
@@ -135,4 +135,4 @@ def _webp(picture: Image.Image, **options: object) -> bytes:
 
 def _check(roll: Roll, frame: int) -> None:
     if not 0 <= frame < len(roll.index):
-        raise RefusedError(404, f"there is no frame {frame}", f"frames run from 0 to {len(roll.index) - 1}")
+        raise RequestError(404, f"there is no frame {frame}", f"frames run from 0 to {len(roll.index) - 1}")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any, get_args
 
-from lessonpress.desk.http.answers import RefusedError, problems_json
+from lessonpress.desk.http.responses import RequestError, problems_json
 from lessonpress.desk.views.clipview import roll_of
 from lessonpress.desk.views.livesite import LiveSite
 from lessonpress.desk.work.composing import kind_json
@@ -15,7 +15,7 @@ from lessonpress.records import KNOWN_MARKS, Hand, View
 
 
 def site_json(live: LiveSite, may_change: bool) -> dict[str, Any]:
-    """What `GET /api/site` answers. Raises RefusedError where site.yaml makes no site."""
+    """What `GET /api/site` answers. Raises RequestError where site.yaml makes no site."""
     site = live.site()
     return {
         "title": site.title,
@@ -63,7 +63,7 @@ def _clip(live: LiveSite, site: Site, clip: Clip) -> dict[str, Any]:
     }
     try:
         roll = roll_of(live, clip)
-    except RefusedError:
+    except RequestError:
         return told
     poster = f"/api/clips/{clip.name}/thumbnails/{len(roll.index) // 2}.webp?of={roll.name}"
     return {**told, "frames": len(roll.index), "size": list(roll.index.size), "poster": poster}

@@ -12,8 +12,8 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from lessonpress.desk.http.answers import RefusedError
 from lessonpress.desk.http.requests import Carry
+from lessonpress.desk.http.responses import RequestError
 from lessonpress.desk.views.clipview import roll_of
 from lessonpress.desk.views.livesite import LiveSite
 from lessonpress.desk.views.pictures import Roll
@@ -33,17 +33,17 @@ class Carrying:
 
 
 def carrying_of(live: LiveSite, name: str, asked: Carry) -> Carrying:
-    """What a request asks for. Raises RefusedError where it cannot be done."""
+    """What a request asks for. Raises RequestError where it cannot be done."""
     clip = live.clip(name)
     roll = roll_of(live, clip)
     first, last = asked.first, asked.last
     if not first <= last < len(roll.index):
-        raise RefusedError(400, f"frames {first} to {last} are no stretch of {name}")
+        raise RequestError(400, f"frames {first} to {last} are no stretch of {name}")
     hand: dict[str, dict[int, tuple[float, float]]] = {}
     for mark in asked.marks:
         hand[mark] = {seen.frame: (seen.x, seen.y) for seen in clip.hand_placed if seen.mark == mark}
         if not any(first <= frame <= last for frame in hand[mark]):
-            raise RefusedError(
+            raise RequestError(
                 422, f"`{mark[:80]}` is placed by hand on none of these frames", "place it on one first"
             )
     return Carrying(roll, hand, first, last)

@@ -8,8 +8,8 @@ from datetime import date
 from itertools import groupby
 from typing import Any
 
-from lessonpress.desk.http.answers import RefusedError, problem_json
 from lessonpress.desk.http.requests import DrawDraft
+from lessonpress.desk.http.responses import RequestError, problem_json
 from lessonpress.desk.views.livesite import LiveSite, Sketch, sketched
 from lessonpress.desk.views.numbers import measure_json
 from lessonpress.drawing import plate_svg, scale_bar_svg
@@ -41,7 +41,7 @@ class Draft:
 
 
 def draft(live: LiveSite, asked: DrawDraft) -> dict[str, Any]:
-    """What `POST /api/draft` answers. Raises RefusedError."""
+    """What `POST /api/draft` answers. Raises RequestError."""
     problems = Problems()
     made = _lesson_of(asked.kind, asked.text, asked.clip, problems)
     site = _with(live.site(), asked.clip, asked.marks)
@@ -99,7 +99,7 @@ def films_of(
         clip = site.clips[name]
         try:
             films[name] = _filmed(live, clip, site.units, problems)
-        except RefusedError as error:
+        except RequestError as error:
             problems.error(Location(clip.path), error.reason, error.way_out)
     return films
 
@@ -149,7 +149,7 @@ def _lesson_of(kind: str, text: str, clip: str, problems: Problems) -> Draft:
     head = f"---\ntitle: Draft\ndate: {date.today().isoformat()}\nclip: {clip}\n---\n\n{fence}{kind}\n"
     lesson = read_lesson(DRAFT, file_passage(DRAFT, f"{head}{text.rstrip()}\n{fence}\n"), problems)
     if lesson is None:
-        raise RefusedError(400, f"`{clip[:40]}` is not a clip's name")
+        raise RequestError(400, f"`{clip[:40]}` is not a clip's name")
     return Draft(lesson, head.count("\n"))
 
 
@@ -169,7 +169,7 @@ def _of_draft(problems: Problems, above: int) -> list[Problem]:
 
 def _with(site: Site, clip: str, sketch: Sketch) -> Site:
     if clip not in site.clips:
-        raise RefusedError(404, f"there is no clip `{clip[:40]}`", "clips are folders of clips/")
+        raise RequestError(404, f"there is no clip `{clip[:40]}`", "clips are folders of clips/")
     return replace(site, clips={**site.clips, clip: sketched(site.clips[clip], sketch)})
 
 

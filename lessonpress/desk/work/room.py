@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from lessonpress.desk.http.answers import RefusedError
 from lessonpress.desk.http.requests import Length
+from lessonpress.desk.http.responses import RequestError
 from lessonpress.desk.views.livesite import LiveSite, sketched
 from lessonpress.desk.views.numbers import measured_json
 from lessonpress.figures import survey_clip
@@ -22,17 +22,17 @@ def length(live: LiveSite, name: str, asked: Length) -> dict[str, Any]:
     clip = sketched(live.clip(name), asked.marks)
     filmed = survey_clip(clip, live.study(clip), live.site().units, Problems(), plausible=False)
     if filmed is None:
-        raise RefusedError(422, f"the card of {name} cannot be used yet", "answer what it asks")
+        raise RequestError(422, f"the card of {name} cannot be used yet", "answer what it asks")
     points = [_point(end, pointer) for end, pointer in zip((asked.a, asked.b), POINTER, strict=True)]
     if points[0][0] == points[1][0]:
-        raise RefusedError(422, f"`{points[0][0]}` is both ends of it", "name another mark")
+        raise RequestError(422, f"`{points[0][0]}` is both ends of it", "name another mark")
     free = [Observation(point[0], frame, *point[1]) for point in points if point[1] is not None]
     setting = filmed.survey.setting
     setting = replace(setting, room=setting.room | set(POINTER))
     survey = Survey(setting, (*free, *filmed.clip.observations), live.site().units)
-    for mark, place in points:
-        if place is None and not filmed.sees(mark, frame):
-            raise RefusedError(422, f"`{mark}` is not placed on frame {frame}", "place it there")
+    for mark, at in points:
+        if at is None and not filmed.sees(mark, frame):
+            raise RequestError(422, f"`{mark}` is not placed on frame {frame}", "place it there")
     ends = [At(mark, frame) for mark, _ in points]
     return measured_json(survey.distance(ends[0], ends[1], asked.axis), live.site().units)
 

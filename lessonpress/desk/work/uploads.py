@@ -8,8 +8,8 @@ from pathlib import Path
 
 from anyio import open_file, to_thread
 
-from lessonpress.desk.http.answers import RefusedError, usage_as_refusal
 from lessonpress.desk.http.paths import inside
+from lessonpress.desk.http.responses import RequestError, usage_as_refusal
 from lessonpress.desk.views.livesite import LiveSite
 from lessonpress.intake import ingest_video
 from lessonpress.manuscript import plain_name
@@ -48,41 +48,41 @@ def looks_like_video(head: bytes) -> bool:
 async def upload(
     live: LiveSite, file: str, name: str | None, kind: str, length: int | None, body: AsyncIterator[bytes]
 ) -> str:
-    """Takes in a video and gives its clip's name. Raises RefusedError, nothing left behind.
+    """Takes in a video and gives its clip's name. Raises RequestError, nothing left behind.
 
     kind: the Content-Type; length: the Content-Length, where one was sent.
     """
     suffix = Path(file).suffix.lower()
     if not kind.startswith("video/") and kind != "application/octet-stream":
-        raise RefusedError(415, f"`{kind[:60]}` is not a video", "send a video file")
+        raise RequestError(415, f"`{kind[:60]}` is not a video", "send a video file")
     if suffix not in SUFFIXES:
-        raise RefusedError(
+        raise RequestError(
             415, f"`{suffix[:20]}` is not a video's ending", f"endings are {', '.join(SUFFIXES)}"
         )
     clip = name or plain_name(Path(file).stem)
     if not clip or clip != plain_name(clip):
-        raise RefusedError(422, f"`{clip[:60]}` makes no clip's name", "use a-z, 0-9 and -")
+        raise RequestError(422, f"`{clip[:60]}` makes no clip's name", "use a-z, 0-9 and -")
     if inside(live.root, "clips", clip).exists():
-        raise RefusedError(409, f"there is a clip `{clip}` already", "give another name")
+        raise RequestError(409, f"there is a clip `{clip}` already", "give another name")
     if length is not None and length > LIMIT:
         raise _too_large()
     folder = live.root / "build" / "uploads" / secrets.token_hex(8)
-    place = folder / f"{clip}{suffix}"
+    target = folder / f"{clip}{suffix}"
     await to_thread.run_sync(lambda: folder.mkdir(parents=True))
     try:
-        await _received(place, body)
-        made = await to_thread.run_sync(lambda: ingest_video(place, live.root, clip))
+        await _received(target, body)
+        made = await to_thread.run_sync(lambda: ingest_video(target, live.root, clip))
     except UsageError as error:
         raise usage_as_refusal(error) from error
     finally:
-        place.unlink(missing_ok=True)
+        target.unlink(missing_ok=True)
         folder.rmdir()
     return made.name
 
 
-async def _received(place: Path, body: AsyncIterator[bytes]) -> None:
+async def _received(target: Path, body: AsyncIterator[bytes]) -> None:
     size, head = 0, b""
-    async with await open_file(place, "wb") as out:
+    async with await open_file(target, "wb") as out:
         async for piece in body:
             size += len(piece)
             if size > LIMIT:
@@ -96,9 +96,9 @@ async def _received(place: Path, body: AsyncIterator[bytes]) -> None:
         raise _no_video()
 
 
-def _too_large() -> RefusedError:
-    return RefusedError(413, f"the video is larger than {LIMIT // 1_000_000_000} GB", "cut it to the swing")
+def _too_large() -> RequestError:
+    return RequestError(413, f"the video is larger than {LIMIT // 1_000_000_000} GB", "cut it to the swing")
 
 
-def _no_video() -> RefusedError:
-    return RefusedError(415, "this file is not a video, whatever its name says", "send a video file")
+def _no_video() -> RequestError:
+    return RequestError(415, "this file is not a video, whatever its name says", "send a video file")

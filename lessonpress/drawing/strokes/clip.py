@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from itertools import pairwise
 
 from lessonpress.drawing.layout import Box
-from lessonpress.overlays import Point
+from lessonpress.records import Point
 
 
 def segment(a: Point, b: Point, box: Box) -> tuple[Point, Point] | None:

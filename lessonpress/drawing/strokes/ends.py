@@ -10,7 +10,8 @@ from itertools import pairwise
 from lessonpress.drawing.layout import Box, inset
 from lessonpress.drawing.strokes import clip
 from lessonpress.drawing.strokes.signs import barb_depth, size_of
-from lessonpress.overlays import Point, SignAt, Stroke
+from lessonpress.overlays import SignAt, Stroke
+from lessonpress.records import Point
 
 HANG_TOP = 10.0  # CSS px between the upper edge of the picture and a line that runs its full height
 HANG_BOTTOM = 16.0  # between the bob's shoulders and the lower edge, so that the whole bob shows

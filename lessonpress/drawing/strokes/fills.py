@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 
 from lessonpress.drawing.palette import COLOURS, INK, PAPER
 from lessonpress.drawing.paper import Element, group, n, path, pattern, rect, way
-from lessonpress.overlays import Colour, Point
+from lessonpress.overlays import Colour
+from lessonpress.records import Point
 
 SHIFT_BAND = 22.0  # CSS px across the direction of the shift; along it a band is as wide as its ±
 HATCH_STEP = 6.0

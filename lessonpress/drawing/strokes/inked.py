@@ -17,7 +17,8 @@ from lessonpress.drawing.strokes.strokes import arc, on_circle, stroke
 from lessonpress.drawing.tags.placing import Wanted
 from lessonpress.drawing.tags.tags import lettering
 from lessonpress.figures import DrawnOverlay
-from lessonpress.overlays import Arc, Area, Band, Colour, Layer, Point, SignAt, Stroke, Tag
+from lessonpress.overlays import Arc, Area, Band, Colour, Layer, SignAt, Stroke, Tag
+from lessonpress.records import Point
 
 BLEED = 6.0  # CSS px that a clipped stroke runs on past the picture's edge, so that its end does not show
 STEP = 10.0  # CSS px between the points by which tags know a line

@@ -10,7 +10,8 @@ from collections.abc import Callable, Sequence
 from lessonpress.drawing.palette import CASING, COLOURS, EDGE, INK, PAPER, inlaid
 from lessonpress.drawing.paper import Element, circle, fine, group, n, path
 from lessonpress.drawing.strokes.strokes import stroke
-from lessonpress.overlays import Colour, Pen, Point, Sign, SignAt
+from lessonpress.overlays import Colour, Pen, Sign, SignAt
+from lessonpress.records import Point
 
 Drawer = Callable[[Colour, float], list[Element]]
 ORIGIN = (0.0, 0.0)
@@ -103,13 +104,13 @@ def size_of(sign: SignAt) -> float:
 def draw_sign(sign: SignAt, origin: Point) -> Element:
     """The sign at its CSS point; `origin` is the picture's point, written into the group for checks."""
     drawer, _ = SIGNS[sign.sign]
-    place = f"translate({n(sign.at[0])},{n(sign.at[1])})"
+    position = f"translate({n(sign.at[0])},{n(sign.at[1])})"
     turn = "" if sign.sign in UPRIGHT or n(sign.angle) == "0" else f" rotate({n(sign.angle)})"
     return group(
         drawer(sign.colour, size_of(sign)),
         {"x": fine(origin[0]), "y": fine(origin[1])},
         class_=sign.sign,
-        transform=place + turn,
+        transform=position + turn,
     )
 
 

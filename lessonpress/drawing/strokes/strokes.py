@@ -7,7 +7,8 @@ from collections.abc import Iterator
 
 from lessonpress.drawing.palette import CASING, CASING_OPACITY, COLOURS, EDGE, INK, PAPER, STANDING_CASING
 from lessonpress.drawing.paper import Element, fine, n, pair, path
-from lessonpress.overlays import Arc, Dash, Pen, Point
+from lessonpress.overlays import Arc, Dash, Pen
+from lessonpress.records import Point
 
 DASHES: dict[Dash, str | None] = {
     "solid": None,

@@ -18,7 +18,7 @@ from lessonpress.drawing.layout import Box
 from lessonpress.drawing.tags.ground import COVERED, LINE, Flags, Floats, Ground
 from lessonpress.drawing.tags.tags import Lettering
 from lessonpress.drawing.tags.taken import TAG_GAP, Taken
-from lessonpress.overlays import Point
+from lessonpress.records import Point
 
 DIRECTIONS = 24
 DISTANCES = (16.0, 24.0, 34.0, 46.0, 62.0, 80.0, 104.0, 130.0)  # CSS px from the anchor
@@ -190,14 +190,14 @@ class _Attempt:
         self.placed: dict[int, Placed] = {}
         self.stuck: int | None = None
         for index in sorted(range(len(self.wanted)), key=self._turn):
-            place = self._ride(index) or self._search(index)
-            if place is None and last:
-                place = self._anywhere(index)
-            if place is None:
+            position = self._ride(index) or self._search(index)
+            if position is None and last:
+                position = self._anywhere(index)
+            if position is None:
                 self.stuck = index
                 return
-            self.placed[index] = place
-            self.taken.add(place.box, place.leader)
+            self.placed[index] = position
+            self.taken.add(position.box, position.leader)
 
     def in_order(self) -> tuple[Placed, ...]:
         return tuple(self.placed[index] for index in range(len(self.wanted)))
@@ -302,5 +302,5 @@ def _steps(anchor: Point, along: tuple[Point, Point]) -> Iterator[Point]:
     downward = (at + DROP * k for k in range(int((length - at) / DROP) + 1))
     upward = (at - DROP * k for k in range(1, int(at / DROP) + 1))
     for places in (downward, upward):
-        for place in places:
-            yield (ax + ux * place, ay + uy * place)
+        for position in places:
+            yield (ax + ux * position, ay + uy * position)

@@ -8,7 +8,7 @@ import numpy as np
 
 from lessonpress.drawing.layout import Box
 from lessonpress.drawing.tags.ground import Counts, Flags, Floats, running_sums, window_sums
-from lessonpress.overlays import Point
+from lessonpress.records import Point
 
 EDGE_GAP = 5.0  # CSS px between a tag and the picture's edge
 TAG_GAP = 4.0  # between tags

@@ -9,8 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from lessonpress.overlays import Point
-from lessonpress.records import PictureBox
+from lessonpress.records import PictureBox, Point
 
 MARGIN = 0.15
 RATIO = 4 / 5  # width to height of a plate

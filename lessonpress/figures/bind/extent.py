@@ -9,8 +9,7 @@ from collections.abc import Collection
 
 from lessonpress.figures.bind.surveyed_clip import SurveyedClip
 from lessonpress.measure import STATURE
-from lessonpress.overlays import Point
-from lessonpress.records import Observation
+from lessonpress.records import Observation, Point
 
 HEAD = ("head", "crown")
 FEET = tuple(f"{side}-{part}" for side in ("lead", "trail") for part in ("ankle", "heel", "toe"))

@@ -12,8 +12,7 @@ from lessonpress.figures.plates import Panel
 from lessonpress.figures.words.ledger import LedgerEntry, ledger_measure
 from lessonpress.figures.words.printing import text_of
 from lessonpress.measure import ALIKE, At, Measured, Refusal, difference, way
-from lessonpress.overlays import Point
-from lessonpress.records import Measure, PictureBox
+from lessonpress.records import Measure, PictureBox, Point
 
 FEET = ("lead-heel", "trail-heel", "lead-toe", "trail-toe", "lead-ankle", "trail-ankle")
 
@@ -71,7 +70,7 @@ def _wanted(filmed: SurveyedClip, frame: int, hull: Sequence[Point]) -> _Reach |
     if scale is None or not hull:
         return None
     xs, ys = [x for x, _ in hull], [y for _, y in hull]
-    feet = [filmed.survey.place(At(mark, frame)) for mark in FEET if filmed.sees(mark, frame)]
+    feet = [filmed.survey.position(At(mark, frame)) for mark in FEET if filmed.sees(mark, frame)]
     foot = ((min(xs) + max(xs)) / 2, max(y for _, y in feet) if feet else max(ys))
     margin = MARGIN * max(max(xs) - min(xs), max(ys) - min(ys))
     return _Reach(

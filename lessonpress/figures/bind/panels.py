@@ -241,8 +241,8 @@ def _zero(filmed: SurveyedClip, at: PlannedPanel) -> float:
         mark = wanted.fields.marks[0]
         then = wanted.instants.get(wanted.fields.placed.text, at.frame) if wanted.fields.placed else at.frame
         if filmed.sees(mark, then):
-            return filmed.survey.place(At(mark, then), at.frame)[0]
+            return filmed.survey.position(At(mark, then), at.frame)[0]
     setup = filmed.events.get("setup")
     if setup is not None and filmed.sees("navel", setup):
-        return filmed.survey.place(At("navel", setup), at.frame)[0]
+        return filmed.survey.position(At("navel", setup), at.frame)[0]
     return filmed.index.size[0] / 2

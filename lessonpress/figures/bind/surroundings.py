@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from lessonpress.figures.bind.surveyed_clip import SurveyedClip
 from lessonpress.measure import At
-from lessonpress.overlays import Point
-from lessonpress.records import PictureBox, Problems
+from lessonpress.records import PictureBox, Point, Problems
 
 # mark → half the side of the square to keep clear, as a share of stature
 KEEP_CLEAR = {
@@ -28,7 +27,7 @@ def keep_clear(filmed: SurveyedClip, frame: int) -> tuple[PictureBox, ...]:
         (x - half * height, y - half * height, x + half * height, y + half * height)
         for mark, half in KEEP_CLEAR.items()
         if filmed.sees(mark, frame)
-        for x, y in [filmed.survey.place(At(mark, frame))]
+        for x, y in [filmed.survey.position(At(mark, frame))]
     )
 
 
@@ -37,7 +36,7 @@ def obscured(filmed: SurveyedClip, frame: int, problems: Problems) -> tuple[tupl
     discs = []
     for number, mark in enumerate(filmed.card.obscure):
         if filmed.sees(mark, frame):
-            discs.append((filmed.survey.place(At(mark, frame)), OBSCURED * stature_px(filmed)))
+            discs.append((filmed.survey.position(At(mark, frame)), OBSCURED * stature_px(filmed)))
             continue
         problems.error(
             filmed.card.location_of("obscure", number),

@@ -62,10 +62,10 @@ class Depths:
             return values[self._stated(mark, None, stated)]
         named = stated or {}
         ends = sorted({*named, *self._unnamed_ends(mark, named, span)})
-        place = bisect_left(ends, frame)
-        if frame in ends or place in (0, len(ends)):
+        position = bisect_left(ends, frame)
+        if frame in ends or position in (0, len(ends)):
             return self._at(mark, frame, named, values)
-        return self._between(mark, frame, (ends[place - 1], ends[place]), named, values)
+        return self._between(mark, frame, (ends[position - 1], ends[position]), named, values)
 
     def _unnamed_ends(self, mark: str, named: Mapping[int, Depth], span: Span | None) -> tuple[int, ...]:
         """The ends of a motion, and the instant when the club meets the ball, outside the named frames."""

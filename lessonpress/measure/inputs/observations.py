@@ -141,7 +141,7 @@ class Observations:
             placings = list(self.by_mark[mark].values())
             seen = [self.moved((s.x, s.y), s.frame, placings[0].frame) for s in placings]
             middle = _mean(seen)
-            apart = max(math.dist(middle, place) for place in seen)
+            apart = max(math.dist(middle, position) for position in seen)
             if len(placings) > 1 and apart > MOST_SCATTER * self.click_u(None):
                 yield f"the placings of {mark} lie {apart:.0f} px apart: it moved, or one is misplaced"
 
@@ -158,7 +158,7 @@ class Observations:
         resting = [f for f in sorted(places) if impact is None or f < impact] or [frame]
         allowed = MOST_SCATTER * self.click_u(None)
         seen = [self.moved((places[f].x, places[f].y), f, frame) for f in {*resting, frame}]
-        return all(math.dist(_mean(seen), place) <= allowed for place in seen)
+        return all(math.dist(_mean(seen), position) <= allowed for position in seen)
 
     def shown(self, at: At, values: Values) -> list[Pair]:
         """Every placing of one mark (not a middle) as an offset, as the lens shows it."""
@@ -175,8 +175,8 @@ class Observations:
         x, y = (values[quantity] for quantity in placing.own)
         if placing.shared is not None:
             x, y = (
-                place + values[click] - click.value
-                for place, click in zip((x, y), placing.shared, strict=True)
+                position + values[click] - click.value
+                for position, click in zip((x, y), placing.shared, strict=True)
             )
         if self.motion is None:
             return self.from_centre(x, y)

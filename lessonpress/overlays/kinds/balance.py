@@ -39,7 +39,7 @@ def measure(fields: Fields, context: Context) -> Measured | Refusal:
 
 def shapes(fields: Fields, context: Context, measured: Outcome) -> tuple[Shape, ...]:
     """A quartered disc at the centre of mass, a plumb line from it to the feet, a stop at each ankle."""
-    trail, lead = (context.place(mark, fields.placed) for mark in ANKLES)
+    trail, lead = (context.position(mark, fields.placed) for mark in ANKLES)
     colour, way = colour_of(fields, "orange"), heading(*context.level_piece(between(trail, lead)))
     stops = (SignAt("stop", trail, colour, way), SignAt("stop", lead, colour, way))
     frame = context.frame_at(fields.placed)

@@ -12,7 +12,8 @@ from lessonpress.overlays.parts.motion import StretchFields, stretch, stretch_wo
 from lessonpress.overlays.parts.numbers import amount
 from lessonpress.overlays.parts.pens import colour_of, pen_of, tag_of
 from lessonpress.overlays.parts.plane import length
-from lessonpress.overlays.shapes import Pen, Point, Shape, SignAt, Stroke
+from lessonpress.overlays.shapes import Pen, Shape, SignAt, Stroke
+from lessonpress.records import Point
 
 KIND = "circle"
 
@@ -70,7 +71,7 @@ def shapes(fields: Fields, context: Context, measured: Outcome) -> tuple[Shape, 
 def _to_mark(fields: Fields, context: Context, centre: Point) -> tuple[Stroke, ...]:
     if fields.near is None:
         return ()
-    mark = context.place(fields.near)
+    mark = context.position(fields.near)
     return (Stroke((mark, centre), Pen(colour_of(fields, "orange"), TO_MARK)),)
 
 
@@ -91,7 +92,7 @@ def sentence(fields: Fields, context: Context, measured: Outcome) -> str:
     else:
         what, told = f"The centre {whose}", "lies"
     if not isinstance(measured, Measured):
-        place = "" if fields.near is None else f"'s distance from {context.words.the(fields.near)}"
-        return f"{what}{place} is not measured"
+        position = "" if fields.near is None else f"'s distance from {context.words.the(fields.near)}"
+        return f"{what}{position} is not measured"
     from_mark = "" if fields.near is None else f" from {context.words.the(fields.near)}"
     return f"{what} {told} {amount(measured, context.units)}{from_mark}"

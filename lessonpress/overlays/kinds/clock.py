@@ -11,7 +11,8 @@ from lessonpress.overlays.parts.numbers import amount
 from lessonpress.overlays.parts.pens import black_segment, colour_of, dot, tag_of
 from lessonpress.overlays.parts.plane import heading, length, toward
 from lessonpress.overlays.parts.tenses import with_placed
-from lessonpress.overlays.shapes import Point, Shape, SignAt
+from lessonpress.overlays.shapes import Shape, SignAt
+from lessonpress.records import Point
 
 KIND = "clock"
 

@@ -14,8 +14,8 @@ from lessonpress.overlays.parts.pens import colour_of, layer_of, pen_of, tag_of
 from lessonpress.overlays.parts.plane import Line, between, crossing, heading, toward
 from lessonpress.overlays.parts.tenses import with_placed
 from lessonpress.overlays.parts.ways import WAYS
-from lessonpress.overlays.shapes import Pen, Point, Shape, SignAt, Stroke
-from lessonpress.records import Axis
+from lessonpress.overlays.shapes import Pen, Shape, SignAt, Stroke
+from lessonpress.records import Axis, Point
 
 KIND = "distance"
 

@@ -16,8 +16,8 @@ from lessonpress.overlays.parts.fields import OverlayFields
 from lessonpress.overlays.parts.pens import colour_of, tag_of
 from lessonpress.overlays.parts.plane import Line, crossing, heading, toward
 from lessonpress.overlays.parts.unmeasured import lettered, measure_nothing
-from lessonpress.overlays.shapes import Point, Shape, SignAt
-from lessonpress.records import METRES_PER_INCH, Length
+from lessonpress.overlays.shapes import Shape, SignAt
+from lessonpress.records import METRES_PER_INCH, Length, Point
 
 KIND = "grid"
 

@@ -17,8 +17,9 @@ from lessonpress.overlays.parts.numbers import amount
 from lessonpress.overlays.parts.pens import colour_of, layer_of, pen_of, tag_of
 from lessonpress.overlays.parts.plane import swing
 from lessonpress.overlays.parts.tenses import with_placed
-from lessonpress.overlays.shapes import Pen, Point, Shape, SignAt, Stroke
+from lessonpress.overlays.shapes import Pen, Shape, SignAt, Stroke
 from lessonpress.overlays.words import sentence_case
+from lessonpress.records import Point
 
 KIND = "instead"
 
@@ -85,8 +86,8 @@ def shapes(fields: Fields, context: Context, measured: Outcome) -> tuple[Shape, 
 def _moved(fields: Fields, context: Context) -> Point:
     """Where the arm's end would be, as this panel's picture shows that place."""
     vertex, end, other = needed(fields, context)
-    place = context.survey.instead_place(other, vertex, end, fields.to)
-    return context.survey.carried(place, end.frame, context.frame)
+    position = context.survey.instead_place(other, vertex, end, fields.to)
+    return context.survey.carried(position, end.frame, context.frame)
 
 
 def name(fields: Fields, context: Context) -> str:

@@ -12,8 +12,9 @@ from lessonpress.overlays.parts.pens import colour_of, layer_of, pen_of, tag_of
 from lessonpress.overlays.parts.plane import length
 from lessonpress.overlays.parts.tenses import with_placed
 from lessonpress.overlays.parts.unmeasured import lettered, measure_nothing
-from lessonpress.overlays.shapes import Area, Point, Shape, Stroke
+from lessonpress.overlays.shapes import Area, Shape, Stroke
 from lessonpress.overlays.words import joined
+from lessonpress.records import Point
 
 KIND = "outline"
 

@@ -13,7 +13,8 @@ from lessonpress.overlays.parts.motion import StretchFields, seen, stretch, stre
 from lessonpress.overlays.parts.numbers import amount
 from lessonpress.overlays.parts.pens import colour_of, pen_of, tag_of
 from lessonpress.overlays.parts.plane import length
-from lessonpress.overlays.shapes import Point, Shape, SignAt, Stroke
+from lessonpress.overlays.shapes import Shape, SignAt, Stroke
+from lessonpress.records import Point
 
 KIND = "path"
 

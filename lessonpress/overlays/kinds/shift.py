@@ -12,9 +12,9 @@ from lessonpress.overlays.parts.pens import colour_of, layer_of, pen_of, tag_of
 from lessonpress.overlays.parts.plane import crossing, heading, toward
 from lessonpress.overlays.parts.tenses import with_placed
 from lessonpress.overlays.parts.ways import WAYS
-from lessonpress.overlays.shapes import Band, Point, Shape, SignAt, Stroke
+from lessonpress.overlays.shapes import Band, Shape, SignAt, Stroke
 from lessonpress.overlays.words import at_instant, sentence_case, since_instant
-from lessonpress.records import Axis, Instant
+from lessonpress.records import Axis, Instant, Point
 
 KIND = "shift"
 
@@ -64,7 +64,7 @@ def measure(fields: Fields, context: Context) -> Measured | Refusal:
 
 def shapes(fields: Fields, context: Context, measured: Outcome) -> tuple[Shape, ...]:
     """From a hollow dot where it was to a barb where it is, in a band of ±."""
-    now = context.place(fields.shift, fields.placed)
+    now = context.position(fields.shift, fields.placed)
     then = _start(fields, context, now)
     colour = colour_of(fields, "vermilion")
     band = _band(fields, context, measured, then, now)
@@ -80,7 +80,7 @@ def shapes(fields: Fields, context: Context, measured: Outcome) -> tuple[Shape, 
 
 def _start(fields: Fields, context: Context, now: Point) -> Point:
     """Where the arrow begins: the place it came from, brought onto the axis through where it is now."""
-    then = context.place(fields.shift, fields.since)
+    then = context.position(fields.shift, fields.since)
     if fields.axis == "level":
         return crossing(context.plumb_piece(then), context.level_piece(now)) or then
     if fields.axis == "plumb":

@@ -12,7 +12,8 @@ from lessonpress.overlays.parts.numbers import amount
 from lessonpress.overlays.parts.pens import colour_of, layer_of, pen_of, tag_of
 from lessonpress.overlays.parts.plane import heading, toward
 from lessonpress.overlays.parts.tenses import with_placed
-from lessonpress.overlays.shapes import Point, Shape, SignAt, Stroke
+from lessonpress.overlays.shapes import Shape, SignAt, Stroke
+from lessonpress.records import Point
 
 KIND = "speed"
 

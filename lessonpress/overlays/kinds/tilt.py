@@ -12,8 +12,8 @@ from lessonpress.overlays.parts.pens import colour_of, dot, layer_of, pen_of, ta
 from lessonpress.overlays.parts.plane import heading, length, sector, toward, turn_between
 from lessonpress.overlays.parts.tenses import with_placed
 from lessonpress.overlays.parts.ways import WAYS
-from lessonpress.overlays.shapes import Arc, Area, Pen, Point, Shape, Stroke
-from lessonpress.records import Axis
+from lessonpress.overlays.shapes import Arc, Area, Pen, Shape, Stroke
+from lessonpress.records import Axis, Point
 
 KIND = "tilt"
 

@@ -60,7 +60,7 @@ def _ends(fields: Fields, context: Context) -> tuple[tuple[At, At], tuple[At, At
 
 def shapes(fields: Fields, context: Context, measured: Outcome) -> tuple[Shape, ...]:
     """The segment as it was, broken with hollow ends, and as it is, solid with filled ends."""
-    then = tuple(context.place(mark, fields.since) for mark in fields.turn)
+    then = tuple(context.position(mark, fields.since) for mark in fields.turn)
     now = places(fields, context)
     colour = colour_of(fields, "sky")
     return (

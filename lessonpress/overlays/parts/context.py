@@ -8,11 +8,8 @@ from typing import Literal
 
 from lessonpress.measure import At, Survey
 from lessonpress.overlays.parts.plane import Line, piece_near
-from lessonpress.overlays.shapes import Point
 from lessonpress.overlays.words import Words
-from lessonpress.records import Instant
-
-Box = tuple[float, float, float, float]  # left, top, right, bottom in px of the picture
+from lessonpress.records import Instant, PictureBox, Point
 
 
 @dataclass(frozen=True)
@@ -28,7 +25,7 @@ class Context:
     frame: int
     frame_of: Callable[[Instant], int]
     size: tuple[int, int]
-    crop: Box
+    crop: PictureBox
     units: Literal["in", "cm"] = "in"
     words: Words = field(default_factory=Words)
     instant: str = ""
@@ -41,12 +38,12 @@ class Context:
     def at(self, mark: str, instant: Instant | None = None) -> At:
         return At(mark, self.frame_at(instant))
 
-    def place(self, mark: str, instant: Instant | None = None) -> Point:
+    def position(self, mark: str, instant: Instant | None = None) -> Point:
         """Where the mark was in the room at an instant, as this panel's picture shows that place."""
         return self.place_of(self.at(mark, instant))
 
     def place_of(self, at: At) -> Point:
-        return self.survey.place(at, self.frame)
+        return self.survey.position(at, self.frame)
 
     def wanted(self, needed: Iterable[At]) -> tuple[At, ...]:
         """Those of the marks needed that are not placed or tracked on their frame yet."""
@@ -55,7 +52,7 @@ class Context:
     def seen(self, at: At) -> bool:
         """Whether the mark, or every mark of the middle, is placed or tracked on its frame."""
         try:
-            self.survey.place(at)
+            self.survey.position(at)
         except KeyError:
             return False
         return True

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import hypot, sqrt
 
-from lessonpress.overlays.shapes import Point
+from lessonpress.records import Point
 
 STEPS = 8  # straight pieces between one given point and the next
 

@@ -6,7 +6,7 @@ from lessonpress.manuscript import MarkName
 from lessonpress.measure import At
 from lessonpress.overlays.parts.context import Context
 from lessonpress.overlays.parts.fields import OverlayFields
-from lessonpress.overlays.shapes import Point
+from lessonpress.records import Point
 
 Two = tuple[MarkName, MarkName]
 Three = tuple[MarkName, MarkName, MarkName]
@@ -19,4 +19,4 @@ def needed_marks(fields: OverlayFields, context: Context) -> tuple[At, ...]:
 
 def places(fields: OverlayFields, context: Context) -> tuple[Point, ...]:
     """Where each mark named is drawn, in the order written."""
-    return tuple(context.place(mark, fields.placed) for mark in fields.marks)
+    return tuple(context.position(mark, fields.placed) for mark in fields.marks)

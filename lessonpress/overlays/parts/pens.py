@@ -8,7 +8,8 @@ from lessonpress.overlays.kind import Outcome
 from lessonpress.overlays.parts.context import Context
 from lessonpress.overlays.parts.fields import OverlayFields
 from lessonpress.overlays.parts.numbers import on_tag
-from lessonpress.overlays.shapes import Colour, Dash, Layer, Pen, Point, Sign, SignAt, Stroke, Tag
+from lessonpress.overlays.shapes import Colour, Dash, Layer, Pen, Sign, SignAt, Stroke, Tag
+from lessonpress.records import Point
 
 NUMBERED: tuple[Colour, ...] = get_args(Colour)[1:]  # `colour: 1` is blue … 7 yellow; 0 would be black
 STANDING_CORE = 1.8  # CSS px

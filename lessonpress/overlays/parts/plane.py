@@ -7,7 +7,7 @@ from itertools import pairwise
 from math import atan2, cos, degrees, hypot, radians, sin
 from typing import Literal
 
-from lessonpress.overlays.shapes import Point
+from lessonpress.records import Point
 
 Line = tuple[Point, Point]
 ARC_STEP = (

@@ -105,7 +105,7 @@ def test_the_centre_of_mass_is_drawn_where_it_is_measured() -> None:
     survey = Survey(setting(), body(0.1))
     place = survey.centre_of_mass(0)
     assert not isinstance(place, Refusal)
-    trail, lead = (survey.place(At(f"{side}-ankle", 0))[0] for side in ("trail", "lead"))
+    trail, lead = (survey.position(At(f"{side}-ankle", 0))[0] for side in ("trail", "lead"))
     assert 100 * (place[0] - trail) / (lead - trail) == pytest.approx(measured(survey.balance(0)).value)
 
 

@@ -96,7 +96,7 @@ def test_a_drawn_vertical_converges_as_the_room_s_do() -> None:
     drawn = room(camera)
     survey = Survey(setting(plumb=TWO), drawn.sighted())
     for name in ("door", "post"):
-        foot, top = survey.place(At(f"{name}-foot", 0)), survey.place(At(f"{name}-top", 0))
+        foot, top = survey.position(At(f"{name}-foot", 0)), survey.position(At(f"{name}-top", 0))
         (x0, y0), (x1, y1) = survey.vertical(foot)
         off = abs((x1 - x0) * (top[1] - y0) - (y1 - y0) * (top[0] - x0)) / math.hypot(x1 - x0, y1 - y0)
         assert off < 0.2
@@ -139,10 +139,10 @@ def test_a_wall_grid_and_the_distances_give_the_golfer_s_size() -> None:
     survey = Survey(setting(scales=(grid,)), drawn.sighted())
     found = measured(survey.shift(At("navel", 0), At("navel", 9)))
     assert found.value == pytest.approx(-0.2, abs=1e-3)
-    corners = np.array([survey.place(At(mark, 0)) for mark in "abcd"], dtype=np.float32)
+    corners = np.array([survey.position(At(mark, 0)) for mark in "abcd"], dtype=np.float32)
     flat = np.array([(0, 0.9), (1.2, 0.9), (1.2, 0), (0, 0)], dtype=np.float32)
     h = cv2.getPerspectiveTransform(corners, flat)
-    places = np.array([[survey.place(At("navel", frame)) for frame in (0, 9)]], dtype=np.float32)
+    places = np.array([[survey.position(At("navel", frame)) for frame in (0, 9)]], dtype=np.float32)
     first, second = cv2.perspectiveTransform(places, h)[0]
     assert found.value == pytest.approx((second - first)[0] * 4.3 / 6.0, abs=1e-3)
 
@@ -255,7 +255,7 @@ def test_a_vertical_bends_as_the_lens_bends_it() -> None:
     camera = TrueCamera(0, 0, 1400.0, 4.3, k1=-0.25)
     drawn = room(camera)
     survey = Survey(setting(lens=Lens(-0.25, 0.0, 1400.0)), drawn.sighted())
-    foot, top = survey.place(At("door-foot", 0)), survey.place(At("door-top", 0))
+    foot, top = survey.position(At("door-foot", 0)), survey.position(At("door-top", 0))
     line = np.array(survey.vertical(foot))
     assert len(line) > 10
     x_at_top = np.interp(-top[1], -line[:, 1], line[:, 0])
@@ -309,11 +309,11 @@ def test_a_hand_held_shift_without_distances_is_refused() -> None:
 def test_a_standing_line_follows_the_room() -> None:
     """A place of the room carried to another frame is where that frame's camera sees it."""
     survey = hand_held(Camera(4.3, 0.05, 6.0, 0.1))
-    there = survey.carried(survey.place(At("a", 0)), 0, 9)
+    there = survey.carried(survey.position(At("a", 0)), 0, 9)
     first = TrueCamera(0, 0, 1400.0, 4.3)
     seen = replace(first, roll=math.radians(2), yaw=math.radians(1)).project([(-0.5, 0.8, -1.7)])[0]
     assert there == pytest.approx(tuple(seen), abs=0.1)
-    assert survey.place(At("a", 0), on=9) == pytest.approx(there)
+    assert survey.position(At("a", 0), on=9) == pytest.approx(there)
 
 
 def test_a_stated_focal_length_does_not_need_a_tracked_mark() -> None:

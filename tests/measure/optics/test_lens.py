@@ -97,7 +97,7 @@ def test_undistorted_marks_are_opencv_s() -> None:
     inner = np.array([[ASSUMED, 0, SIZE[0] / 2], [0, ASSUMED, SIZE[1] / 2], [0, 0, 1.0]])
     best = survey.scene.best
     for mark in ("left-0", "ceiling-3", "navel"):
-        shown = np.array([[survey.place(At(mark, 0))]])
+        shown = np.array([[survey.position(At(mark, 0))]])
         straight = cv2.undistortPoints(shown, inner, np.array([K1, 0, 0, 0]), P=inner)[0, 0]
         expected = straight - np.array(SIZE) / 2
         p, q = survey.scene.optics.offset(At(mark, 0), best)

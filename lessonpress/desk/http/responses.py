@@ -26,7 +26,7 @@ JSON_LIMIT = 8_000_000  # bytes of a JSON body
 _HALVES = re.compile("[\ud800-\udfff]")  # of a surrogate pair: JSON can send one alone, UTF-8 has none
 
 
-class RefusedError(Exception):
+class RequestError(Exception):
     """A request that is not done. status: HTTP's. more: further keys of the answer beside `error`."""
 
     def __init__(self, status: int, reason: str, way_out: str = "", **more: Any) -> None:
@@ -34,15 +34,15 @@ class RefusedError(Exception):
         self.status, self.reason, self.way_out, self.more = status, reason, way_out, more
 
 
-def refused(error: RefusedError) -> JSONResponse:
+def refused(error: RequestError) -> JSONResponse:
     told = {"error": {"reason": error.reason, "way_out": error.way_out}, **error.more}
     return JSONResponse(told, status_code=error.status)
 
 
-def usage_as_refusal(error: UsageError) -> RefusedError:
+def usage_as_refusal(error: UsageError) -> RequestError:
     """What a room below cannot do as asked, as a refusal."""
     reason, _, way_out = str(error).partition("; ")
-    return RefusedError(422, reason, way_out)
+    return RequestError(422, reason, way_out)
 
 
 def answer(content: Mapping[str, Any], status: int = 200) -> JSONResponse:
@@ -74,23 +74,23 @@ def problems_json(problems: Iterable[Problem]) -> list[dict[str, Any]]:
 
 
 async def body_of(request: Request) -> dict[str, Any]:
-    """The JSON mapping of a request. Raises RefusedError for any other type, size or form."""
+    """The JSON mapping of a request. Raises RequestError for any other type, size or form."""
     kind = request.headers.get("content-type", "").partition(";")[0].strip().lower()
     if kind != "application/json":
-        raise RefusedError(
+        raise RequestError(
             415, f"`{kind or 'nothing'}` is not what is expected here", "send application/json"
         )
     raw = bytearray()
     async for piece in request.stream():
         raw += piece
         if len(raw) > JSON_LIMIT:
-            raise RefusedError(413, f"more than {JSON_LIMIT // 1_000_000} MB were sent", "send less at once")
+            raise RequestError(413, f"more than {JSON_LIMIT // 1_000_000} MB were sent", "send less at once")
     try:
         read = json.loads(raw)
     except (ValueError, RecursionError) as error:
-        raise RefusedError(400, "this is not JSON", str(error)) from error
+        raise RequestError(400, "this is not JSON", str(error)) from error
     if not isinstance(read, dict):
-        raise RefusedError(400, "a JSON mapping is expected here")
+        raise RequestError(400, "a JSON mapping is expected here")
     _refuse_what_no_file_holds(read)
     return read
 
@@ -98,11 +98,11 @@ async def body_of(request: Request) -> dict[str, Any]:
 def _refuse_what_no_file_holds(read: Any, depth: int = 0) -> None:
     """No number without bounds, no half of a letter, no nesting past what a file of the site may have."""
     if depth > DEEPEST:
-        raise RefusedError(400, f"this is nested deeper than {DEEPEST} levels", "send it flatter")
+        raise RequestError(400, f"this is nested deeper than {DEEPEST} levels", "send it flatter")
     if isinstance(read, float) and not math.isfinite(read):
-        raise RefusedError(400, "a number without bounds is no number here", "send a finite one")
+        raise RequestError(400, "a number without bounds is no number here", "send a finite one")
     if isinstance(read, str) and _HALVES.search(read):
-        raise RefusedError(400, "half of a letter is no text", "send whole letters")
+        raise RequestError(400, "half of a letter is no text", "send whole letters")
     if isinstance(read, dict):
         for one in (*read, *read.values()):
             _refuse_what_no_file_holds(one, depth + 1)
