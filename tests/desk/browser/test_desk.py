@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import time
 from pathlib import Path
 
 import pytest
@@ -251,10 +252,11 @@ def _saves_held(author: Author) -> list[Route]:
 
 def _awaited(author: Author, held: list[Route]) -> Route:
     """The request that is held next, as soon as it has been sent."""
-    for _ in range(LONGEST // 10):
+    end = time.monotonic() + LONGEST / 1000
+    while time.monotonic() < end:
         if held:
             return held.pop()
-        author.page.wait_for_timeout(10)
+        author.page.evaluate("() => new Promise(requestAnimationFrame)")  # lets what was sent arrive
     raise AssertionError(f"the desk did not save: {author.seen()}")
 
 

@@ -149,7 +149,7 @@ def test_five_marks_and_three_figures_take_no_more_than_fifty_acts_and_their_num
 
     proof = _waits_for_proof(fresh)
     _agrees_with_truth(notebook, footage, proof)
-    assert fresh.acts == 50 <= MOST_ACTS, f"it took {fresh.acts} acts"
+    assert fresh.acts <= MOST_ACTS, f"it took {fresh.acts} acts"
 
 
 def _steer(author: Author, to: tuple[float, float]) -> None:
