@@ -54,8 +54,6 @@ class Sandbox(ImmutableSandboxedEnvironment):
             return False
         if isinstance(value, PurePath | ModuleType | type) or isinstance(obj, PurePath | type):
             return False
-        if isinstance(obj, ModuleType):
-            return isinstance(value, str) or _made_for_templates(value, obj.__name__)
         if isinstance(obj, _PLAIN) and not type(obj).__module__.startswith(_OURS):
             return True
         if isinstance(obj, _OF_JINJA):
