@@ -78,20 +78,20 @@ def chart_elements(
     is always higher. Where they go in both directions, up is positive and the scale has no signs.
     """
     said = [(point, lettered(point.measure, units)) for point in chart.points]
-    told = [(point, number) for point, number in said if number is not None]
-    if not told:
+    shown = [(point, number) for point, number in said if number is not None]
+    if not shown:
         raise ValueError("a chart needs a number that was measured")
-    signed = [_in_units(point.measure.value, point.measure.unit, number) for point, number in told]
+    signed = [_in_units(point.measure.value, point.measure.unit, number) for point, number in shown]
     upward = -1.0 if min(signed) < 0 and max(signed) <= 0 else 1.0
     values = [upward * value for value in signed]
-    pms = [_in_units(point.measure.uncertainty, point.measure.unit, number) for point, number in told]
+    pms = [_in_units(point.measure.uncertainty, point.measure.unit, number) for point, number in shown]
     scale = _scale(values, pms)
-    days = [point.on for point, _ in told]
+    days = [point.on for point, _ in shown]
     spots = [
         _Spot(
             value, _x(day, days, width), scale.y(value), scale.y(value - pm), scale.y(value + pm), number, day
         )
-        for day, value, pm, (_, number) in zip(days, values, pms, told, strict=True)
+        for day, value, pm, (_, number) in zip(days, values, pms, shown, strict=True)
     ]
     return [_rules(scale, width), _dots(spots), _lettering(scale, spots, width, date_words)]
 

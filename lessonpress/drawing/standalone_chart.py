@@ -29,8 +29,8 @@ DateWords = Callable[[date], str]
 
 def with_numbers(label: Label, chart: Chart, units: Units, date_words: DateWords) -> Label:
     """The label with every number in words after its description."""
-    told = (label.description, *_numbers(chart, units, date_words))
-    return replace(label, description="\n".join(part for part in told if part))
+    parts = (label.description, *_numbers(chart, units, date_words))
+    return replace(label, description="\n".join(part for part in parts if part))
 
 
 def _numbers(chart: Chart, units: Units, date_words: DateWords) -> list[str]:

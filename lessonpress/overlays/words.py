@@ -59,7 +59,7 @@ class Words:
 
     def spoken(self, text: str) -> str:
         """A text with its known marks in words: "depth of implement-head" → "depth of clubhead"."""
-        return _KNOWN.sub(lambda found: self.mark(found[0]), text)
+        return _KNOWN.sub(lambda match: self.mark(match[0]), text)
 
     def the(self, name: str) -> str:
         """The mark with its article: "the trail hip"; "C7" has none."""

@@ -35,7 +35,7 @@ FAULTS = (
     ),
     Fault(
         "lessonpress/drawing/tags/placing.py",
-        "found |= np.abs((headings - way + 90) % 180 - 90) < ASIDE",
+        "hidden |= np.abs((headings - way + 90) % 180 - 90) < ASIDE",
         "pass",
         "tests/drawing/test_costs.py",
     ),

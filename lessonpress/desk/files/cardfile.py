@@ -60,7 +60,7 @@ class CardCodec(Codec[CardEdit]):
     def opened(self, file: Path, _content: bytes | None) -> str:
         return read(file).text
 
-    def found(self, text: str, edit: CardEdit) -> Any:
+    def current(self, text: str, edit: CardEdit) -> Any:
         """A key without a value is as good as none."""
         try:
             value = value_at(text, edit.path)

@@ -68,7 +68,7 @@ class Codec(ABC, Generic[E]):
         """The text to be edited; None: there is no file. Refuses one that may not be written into."""
 
     @abstractmethod
-    def found(self, text: str, edit: E) -> Any:
+    def current(self, text: str, edit: E) -> Any:
         """What is at the edit's place, as `was` and `to` say it."""
 
     @abstractmethod
@@ -121,7 +121,7 @@ def save(
     collisions: list[Collision] = []
     done: list[E] = []
     for edit in edits:
-        disk = codec.found(text, edit)
+        disk = codec.current(text, edit)
         made: E | Collision = edit
         if not (anyway or codec.same(disk, edit.was) or codec.same(disk, edit.to)):
             made = codec.merged(edit, disk)

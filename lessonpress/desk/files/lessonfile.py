@@ -84,7 +84,7 @@ class LessonCodec(Codec[TextEdit]):
     def opened(self, file: Path, _content: bytes | None) -> str:
         return read(file).text
 
-    def found(self, text: str, _edit: TextEdit) -> str:
+    def current(self, text: str, _edit: TextEdit) -> str:
         return text
 
     def merged(self, edit: TextEdit, disk: str) -> TextEdit | Collision:

@@ -32,7 +32,7 @@ class MarksCodec(Codec[MarkEdit]):
     def opened(self, file: Path, content: bytes | None) -> str:
         return sound_text(file, content, read_marks)
 
-    def found(self, text: str, edit: MarkEdit) -> Placing | None:
+    def current(self, text: str, edit: MarkEdit) -> Placing | None:
         try:
             value: Any = value_at(text, _path(edit))
         except UneditableError as error:

@@ -19,7 +19,7 @@ class TracksCodec(Codec[TrackEdit]):
     def opened(self, file: Path, content: bytes | None) -> str:
         return tidied(sound_text(file, content, read_tracks))
 
-    def found(self, text: str, edit: TrackEdit) -> tuple[Row, ...]:
+    def current(self, text: str, edit: TrackEdit) -> tuple[Row, ...]:
         return rows_of(text, edit.mark, edit.first, edit.last)
 
     def same(self, one: Sequence[Row], other: Sequence[Row]) -> bool:

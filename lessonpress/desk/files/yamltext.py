@@ -193,25 +193,25 @@ class _Editor:
             head = self.text if not self.text or self.text.endswith("\n") else self.text + "\n"
             return head + self._entry_text(path[0], _nested(path[1:], value), 0, self.blocks) + "\n"
         for number, step in enumerate(path):
-            found = self._entry(node, step)
-            if found is None:
+            at_step = self._entry(node, step)
+            if at_step is None:
                 return self._inserted(node, step, _nested(path[number + 1 :], value), self.blocks - number)
             last = number == len(path) - 1
-            if last or (isinstance(found.value, ScalarNode) and not found.value.value):
+            if last or (isinstance(at_step.value, ScalarNode) and not at_step.value.value):
                 file_passage = value if last else _nested(path[number + 1 :], value)
-                return self._replaced(node, found, file_passage, self.blocks - number)
-            node = found.value
+                return self._replaced(node, at_step, file_passage, self.blocks - number)
+            node = at_step.value
         raise UneditableError("the whole file cannot be replaced")
 
     def taken(self, path: Path) -> str:
         node = _compose(self.text)
         holders: list[tuple[Node, _Entry]] = []
         for step in path:
-            found = None if node is None else self._entry(node, step)
-            if node is None or found is None:
+            at_step = None if node is None else self._entry(node, step)
+            if node is None or at_step is None:
                 return self.text
-            holders.append((node, found))
-            node = found.value
+            holders.append((node, at_step))
+            node = at_step.value
         while len(holders) > 1 and len(holders[-1][0].value) == 1:
             holders.pop()  # the last entry of a collection: the collection goes
         return self._removed(*holders[-1])
@@ -330,16 +330,16 @@ class _Editor:
 
     def _comments(self, entry: _Entry, line_end: int) -> list[str]:
         """The comments inside an entry and after it on its line, as written."""
-        found = []
+        comments = []
         lines = self.text[entry.start : line_end].split("\n")
         tokens = {mark for mark in _comment_starts(self.text) if entry.start <= mark < line_end}
         at = entry.start
         for line in lines:
             marks = [mark for mark in tokens if at <= mark < at + len(line) + 1]
             if marks:
-                found.append(self.text[min(marks) : at + len(line)].rstrip())
+                comments.append(self.text[min(marks) : at + len(line)].rstrip())
             at += len(line) + 1
-        return found
+        return comments
 
     def _column(self, at: int) -> int:
         return at - self._line_start(at)
@@ -370,4 +370,4 @@ _SCAN = re.compile(r"'(?:[^']|'')*'|\"(?:[^\"\\]|\\.)*\"|(?:(?<=\s)|^)#[^\n]*", 
 
 def _comment_starts(text: str) -> list[int]:
     """Where comments begin: at a # that follows a blank, outside quotes."""
-    return [found.start() for found in _SCAN.finditer(text) if found[0].startswith("#")]
+    return [at_step.start() for at_step in _SCAN.finditer(text) if at_step[0].startswith("#")]

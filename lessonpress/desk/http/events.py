@@ -25,13 +25,13 @@ class Events:
 
     def tell(self, name: str, data: dict[str, Any]) -> None:
         """To every page that listens."""
-        told = f"event: {name}\ndata: {json.dumps(data)}\n\n".encode()
+        line = f"event: {name}\ndata: {json.dumps(data)}\n\n".encode()
         for queue in tuple(self._listening):
             if queue.qsize() >= UNREAD:
                 self._listening.discard(queue)
                 queue.put_nowait(None)
             else:
-                queue.put_nowait(told)
+                queue.put_nowait(line)
 
     def close(self) -> None:
         """Lets every page go, so that the server can end."""
@@ -46,11 +46,11 @@ class Events:
             yield b"retry: 1000\n\n"
             while True:
                 try:
-                    told = await asyncio.wait_for(queue.get(), ALIVE)
+                    line = await asyncio.wait_for(queue.get(), ALIVE)
                 except TimeoutError:
-                    told = b": here\n\n"
-                if told is None:
+                    line = b": here\n\n"
+                if line is None:
                     return
-                yield told
+                yield line
         finally:
             self._listening.discard(queue)

@@ -52,17 +52,17 @@ class Guard:
         if scope["type"] != "http":
             return
         headers = Headers(scope=scope)
-        told = self._with_policy(scope["path"], send)
+        send_with_policy = self._with_policy(scope["path"], send)
         given = parse_qs(scope["query_string"].decode("latin-1")).get("token", [""])[0]
         if scope["path"] == "/" and given and headers.get("host") in self._hosts and self._is_token(given):
-            await self._opened()(scope, receive, told)
+            await self._opened()(scope, receive, send_with_policy)
             return
         error = self._refusal(scope, headers)
         if error is not None:
-            await refused(error)(scope, receive, told)
+            await refused(error)(scope, receive, send_with_policy)
             return
         scope.setdefault("state", {})["may_change"] = self._has_token(headers)
-        await self._app(scope, receive, told)
+        await self._app(scope, receive, send_with_policy)
 
     def _opened(self) -> RedirectResponse:
         """The token goes from the address, which is seen and shared, into the cookie."""
@@ -105,7 +105,7 @@ class Guard:
     def _with_policy(self, path: str, send: Send) -> Send:
         proof = path.startswith(PROOF_PATHS)
 
-        async def told(message: Message) -> None:
+        async def send_with_policy(message: Message) -> None:
             if message["type"] == "http.response.start":
                 headers = MutableHeaders(scope=message)
                 headers["Content-Security-Policy"] = PROOF_POLICY if proof else DESK_POLICY
@@ -116,4 +116,4 @@ class Guard:
                 headers.setdefault("Cache-Control", "no-store" if path.startswith("/api/") else "no-cache")
             await send(message)
 
-        return told
+        return send_with_policy

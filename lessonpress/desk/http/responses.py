@@ -35,8 +35,8 @@ class RequestError(Exception):
 
 
 def refused(error: RequestError) -> JSONResponse:
-    told = {"error": {"reason": error.reason, "way_out": error.way_out}, **error.more}
-    return JSONResponse(told, status_code=error.status)
+    body = {"error": {"reason": error.reason, "way_out": error.way_out}, **error.more}
+    return JSONResponse(body, status_code=error.status)
 
 
 def usage_as_refusal(error: UsageError) -> RequestError:

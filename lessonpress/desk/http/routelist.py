@@ -31,11 +31,11 @@ def _taken(model: type[Request] | None) -> str:
 
 def _models() -> Iterator[str]:
     """Each model once, an edit after the request that first has it."""
-    told: set[type[Request]] = set()
+    listed_models: set[type[Request]] = set()
     for row in ROUTES:
         for model in _with_inner(row.takes):
-            if model not in told:
-                told.add(model)
+            if model not in listed_models:
+                listed_models.add(model)
                 yield f"| `{model.__name__}` | {'; '.join(_keys(model))} |"
 
 

@@ -129,9 +129,9 @@ async def clip(desk: Desk, request: Request) -> Response:
     name = request.path_params["clip"]
 
     def made() -> dict[str, Any]:
-        told = clip_json(desk.live, name)
+        content = clip_json(desk.live, name)
         desk.pictures.thumbnails_ahead(roll_of(desk.live, desk.live.clip(name)))
-        return told
+        return content
 
     return await _threaded(made)
 
@@ -288,10 +288,10 @@ async def wanted(desk: Desk, request: Request) -> Response:
     desk.watch.look_at(request.path_params["lesson"])
 
     def made() -> dict[str, Any]:
-        found = lessonfile.read(desk.lesson(request)).lesson
-        if found is None:
+        written = lessonfile.read(desk.lesson(request)).lesson
+        if written is None:
             raise RequestError(422, "the lesson's front matter has mistakes", "correct it first")
-        return drafts.wanted(desk.live, found)
+        return drafts.wanted(desk.live, written)
 
     return await _threaded(made)
 

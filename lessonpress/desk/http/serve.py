@@ -22,14 +22,14 @@ LEAVE_TIME = 2  # s given to open pages when the desk closes
 class _Server(uvicorn.Server):
     """Says when it listens, and lets the pages that wait for events go before it waits for them."""
 
-    def __init__(self, config: uvicorn.Config, desk: Desk, told: Callable[[], None]) -> None:
+    def __init__(self, config: uvicorn.Config, desk: Desk, say: Callable[[], None]) -> None:
         super().__init__(config)
-        self._desk, self._told = desk, told
+        self._desk, self._say = desk, say
 
     async def startup(self, sockets: list[socket.socket] | None = None) -> None:
         await super().startup(sockets)
         if not self.should_exit:
-            self._told()
+            self._say()
 
     async def shutdown(self, sockets: list[socket.socket] | None = None) -> None:
         self._desk.events.close()
@@ -38,7 +38,7 @@ class _Server(uvicorn.Server):
         await super().shutdown(sockets)
 
 
-def serve(root: Path, port: int, told: Callable[[str], None], *, own_themes: bool = False) -> None:
+def serve(root: Path, port: int, say: Callable[[str], None], *, own_themes: bool = False) -> None:
     """Serves the site at `root`. port: 0 for a free one. told: called with the opening address and token.
     own_themes: whether a theme of the site's own may be used.
 
@@ -59,7 +59,7 @@ def serve(root: Path, port: int, told: Callable[[str], None], *, own_themes: boo
                 timeout_graceful_shutdown=LEAVE_TIME,
                 lifespan="on",
             )
-            _Server(config, desk, lambda: told(f"{address}?token={token}")).run(sockets=[listener])
+            _Server(config, desk, lambda: say(f"{address}?token={token}")).run(sockets=[listener])
 
 
 def _listening(port: int) -> socket.socket:

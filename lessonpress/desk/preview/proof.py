@@ -131,11 +131,11 @@ class Proof:
         problems.extend(unusable.collected if unusable else ())
         anew, pending = self._bind(site, most)
         ready = [name for name in site.lessons if name not in pending]
-        told = {name: site.problems_of_lesson(name) for name in ready}
-        for found in told.values():
-            problems.extend(found.collected)
+        by_lesson = {name: site.problems_of_lesson(name) for name in ready}
+        for of_lesson in by_lesson.values():
+            problems.extend(of_lesson.collected)
         wrong = {one.location.path for one in problems.collected if one.severity == "error"}
-        good = [name for name in ready if not told[name].errors and not self._wrong(site, name, wrong)]
+        good = [name for name in ready if not by_lesson[name].errors and not self._wrong(site, name, wrong)]
         if unusable is None:
             try:
                 self._put_out(site, good, problems, complete=not pending)
@@ -187,9 +187,9 @@ class Proof:
         for key, put in [*style, *(site.of_the_site() if complete else ())]:
             files.add(self._put(site.works, key, put))
         for name in good:
-            told = Problems(list(site.works.docket(("pictures", name, "")).problems))
-            problems.extend(told.collected)
-            if not told.errors:
+            by_lesson = Problems(list(site.works.docket(("pictures", name, "")).problems))
+            problems.extend(by_lesson.collected)
+            if not by_lesson.errors:
                 self._good[name] = tuple(
                     self._put(site.works, key, put) for key, put in site.of_a_lesson(name)
                 )

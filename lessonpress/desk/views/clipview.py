@@ -32,7 +32,7 @@ def clip_json(live: LiveSite, name: str) -> dict[str, Any]:
     roll, units = roll_of(live, clip), live.site().units
     index = roll.index
     problems = Problems(live.problems_under(f"clips/{name}/"))
-    told: dict[str, Any] = {
+    content: dict[str, Any] = {
         "name": name,
         "title": clip.title,
         "frames": len(index),
@@ -51,8 +51,8 @@ def clip_json(live: LiveSite, name: str) -> dict[str, Any]:
         **_UNKNOWN,
     }
     if clip.card is not None:
-        told |= _carded(live.filmed(clip, problems), units)
-    return {**told, "problems": problems_json(problems.in_order())}
+        content |= _carded(live.filmed(clip, problems), units)
+    return {**content, "problems": problems_json(problems.in_order())}
 
 
 _UNKNOWN: dict[str, Any] = {
@@ -101,8 +101,8 @@ def _stature(filmed: SurveyedClip, units: Units) -> dict[str, Any]:
     """What the scale makes of the golfer's height, by thigh and shank: the parts that bend least at setup."""
     stated = filmed.card.stature.text if filmed.card.stature else None
     frame = filmed.events.get("setup")
-    found = [_leg(filmed, side, frame) for side in ("lead", "trail")] if frame is not None else []
-    legs = [leg for leg in found if leg is not None]
+    each = [_leg(filmed, side, frame) for side in ("lead", "trail")] if frame is not None else []
+    legs = [leg for leg in each if leg is not None]
     if not legs:
         return {"text": stated, "implied": None, "from": "hip, knee and ankle at setup are wanted"}
     length, pm = (sum(leg[number] for leg in legs) / len(legs) for number in (0, 1))

@@ -53,7 +53,7 @@ class _Film:
     study: Study
     units: Units
     filmed: SurveyedClip | None
-    told: list[Problem]
+    problems: list[Problem]
 
 
 @dataclass(frozen=True)
@@ -117,10 +117,10 @@ class LiveSite:
     def clip(self, name: str) -> Clip:
         """Raises RequestError for one that is not there, or lies behind a link."""
         clip_folder(self.root, name)
-        found = self.site().clips.get(name)
-        if found is None:
+        clip = self.site().clips.get(name)
+        if clip is None:
             raise RequestError(404, f"there is no clip `{name}`", "clips are folders of clips/")
-        return found
+        return clip
 
     def video(self, clip: Clip) -> Path:
         """The clip's video. Raises RequestError where the card names none that is a file of the site."""
@@ -147,14 +147,14 @@ class LiveSite:
         carded = clip if clip.card else replace(clip, card=_card_of(video))
         with self._reading:
             states = FileHashes.kept(self.cache)
-            found = indexes_of([carded], states, self.cache, Silent(), problems)
+            indexes = indexes_of([carded], states, self.cache, Silent(), problems)
             states.keep(self.cache)
-        if clip.name not in found:
-            told = problems.collected[0] if problems.collected else None
+        if clip.name not in indexes:
+            first = problems.collected[0] if problems.collected else None
             raise RequestError(
-                422, told.wrong if told else "the video cannot be read", told.right if told else ""
+                422, first.wrong if first else "the video cannot be read", first.right if first else ""
             )
-        return found[clip.name]
+        return indexes[clip.name]
 
     def study(self, clip: Clip, *, fresh: bool = False) -> Study:
         """What playing the clip teaches. Raises RequestError.
@@ -169,8 +169,8 @@ class LiveSite:
         if kept is not None and same and (made_of is clip or not fresh):
             return kept
         with self._playing:
-            found = studies_of([clip], {clip.name: index}, self.cache, Silent(), Problems())
-        made = found.get(clip.name, Study(index))
+            studies = studies_of([clip], {clip.name: index}, self.cache, Silent(), Problems())
+        made = studies.get(clip.name, Study(index))
         if kept is not None and made.to_json() == kept.to_json():
             made = kept  # the very same, so that what rests on it is still good
         self._studies[clip.name] = (clip, made)
@@ -185,10 +185,10 @@ class LiveSite:
         with self._filming[press]:
             kept = self._films.get((clip.name, press))
             if kept is None or kept.clip is not clip or kept.study is not study or kept.units != units:
-                told = Problems()
-                made = survey_clip(clip, study, units, told, plausible=press)
-                kept = self._films[clip.name, press] = _Film(clip, study, units, made, told.collected)
-        problems.extend(kept.told)
+                own = Problems()
+                made = survey_clip(clip, study, units, own, plausible=press)
+                kept = self._films[clip.name, press] = _Film(clip, study, units, made, own.collected)
+        problems.extend(kept.problems)
         if kept.filmed is None:
             raise RequestError(422, f"the card of {clip.name} cannot be used yet", "answer what it asks")
         return kept.filmed

@@ -36,9 +36,9 @@ def motion_json(live: LiveSite, name: str) -> dict[str, Any]:
         seen = picture_changes(take_pictures(roll.video, roll.index, intact, deinterlace=roll.deinterlace))
     except FootageError as error:
         raise RequestError(422, error.reason, error.way_out) from error
-    told = {"changes": [_row(change) for change in seen], "proposals": proposed_events(seen)}
-    entry.keep(json.dumps(told).encode())
-    return told
+    curve = {"changes": [_row(change) for change in seen], "proposals": proposed_events(seen)}
+    entry.keep(json.dumps(curve).encode())
+    return curve
 
 
 def _row(change: Change) -> list[float]:
@@ -53,11 +53,11 @@ def camera_json(live: LiveSite, name: str) -> dict[str, Any]:
         return {"reference": None, "model": None, "frames": [], "unregistered": []}
     moved, lost = [], []
     for frame in sorted(motion.frames):
-        found = _moved(motion, frame)
-        if isinstance(found, str):
-            lost.append([frame, found])
+        movement = _moved(motion, frame)
+        if isinstance(movement, str):
+            lost.append([frame, movement])
         else:
-            moved.append([frame, *found])
+            moved.append([frame, *movement])
     return {"reference": motion.reference, "model": motion.model, "frames": moved, "unregistered": lost}
 
 

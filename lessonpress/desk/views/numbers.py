@@ -23,12 +23,12 @@ def number_json(number: Lettered | None) -> dict[str, str] | None:
     }
 
 
-def measured_json(found: Measured | Refusal, units: Units) -> dict[str, Any]:
+def measured_json(measured: Measured | Refusal, units: Units) -> dict[str, Any]:
     """A survey's answer: its number, or why there is none."""
-    if isinstance(found, Refusal):
-        return {"number": None, "refused": refusal_json(found)}
-    said = printed(found.value, found.uncertainty, found.dimension, units)
-    number = Lettered(said.size if found.way else said.value, said.unit, said.pm, found.way)
+    if isinstance(measured, Refusal):
+        return {"number": None, "refused": refusal_json(measured)}
+    said = printed(measured.value, measured.uncertainty, measured.dimension, units)
+    number = Lettered(said.size if measured.way else said.value, said.unit, said.pm, measured.way)
     return {"number": number_json(number), "refused": None}
 
 

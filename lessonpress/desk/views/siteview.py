@@ -51,7 +51,7 @@ def site_json(live: LiveSite, may_change: bool) -> dict[str, Any]:
 
 
 def _clip(live: LiveSite, site: Site, clip: Clip) -> dict[str, Any]:
-    told: dict[str, Any] = {
+    content: dict[str, Any] = {
         "name": clip.name,
         "title": clip.title,
         "video": clip.card.video if clip.card else None,
@@ -64,9 +64,9 @@ def _clip(live: LiveSite, site: Site, clip: Clip) -> dict[str, Any]:
     try:
         roll = roll_of(live, clip)
     except RequestError:
-        return told
+        return content
     poster = f"/api/clips/{clip.name}/thumbnails/{len(roll.index) // 2}.webp?of={roll.name}"
-    return {**told, "frames": len(roll.index), "size": list(roll.index.size), "poster": poster}
+    return {**content, "frames": len(roll.index), "size": list(roll.index.size), "poster": poster}
 
 
 def _marks() -> dict[str, list[str]]:

@@ -70,9 +70,8 @@ def _work(asked: Carrying, lines: SimpleQueue[bytes | None], stopped: Event) -> 
     try:
         for mark in asked.hand:
             pictures = _watched(asked, mark, lines, stopped)
-            lines.put(
-                _line(_told(mark, track_mark(pictures, mark, asked.hand[mark], asked.first, asked.last)))
-            )
+            track = track_mark(pictures, mark, asked.hand[mark], asked.first, asked.last)
+            lines.put(_line(_track_json(mark, track)))
         lines.put(_line({"done": True}))
     except FootageError as error:
         lines.put(_line({"error": {"reason": error.reason, "way_out": error.way_out}}))
@@ -97,12 +96,12 @@ def _watched(
         yield frame, picture
 
 
-def _told(mark: str, found: Track) -> dict[str, Any]:
+def _track_json(mark: str, track: Track) -> dict[str, Any]:
     rows = [
         [row.frame, round(row.x, 2), round(row.y, 2), max(0.001, round(row.u or 0.0, 3)), row.origin]
-        for row in found.rows
+        for row in track.rows
     ]
-    return {"mark": mark, "rows": rows, "gaps": [vars(gap) for gap in found.gaps]}
+    return {"mark": mark, "rows": rows, "gaps": [vars(gap) for gap in track.gaps]}
 
 
 def _line(content: dict[str, Any]) -> bytes:

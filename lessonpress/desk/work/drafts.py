@@ -69,9 +69,9 @@ def wanted(live: LiveSite, lesson: Lesson) -> dict[str, Any]:
     """What `GET /api/lessons/NAME/wanted` answers."""
     site, problems = live.site(), Problems()
     films = films_of(live, site, lesson, problems)
-    found = needed_marks(lesson, site, films, problems)
-    told = wanted_json(found, films, 0)
-    gaps = [figure for one in told if one["placed"] is None for figure in one["figures"]]
+    needed = needed_marks(lesson, site, films, problems)
+    rows = wanted_json(needed, films, 0)
+    gaps = [figure for one in rows if one["placed"] is None for figure in one["figures"]]
     figures = [
         {
             "id": _id_of(block.node, number),
@@ -82,7 +82,7 @@ def wanted(live: LiveSite, lesson: Lesson) -> dict[str, Any]:
         }
         for number, block in enumerate((block for block in lesson.blocks if block.kind in FIGURES), 1)
     ]
-    return {"figures": figures, "wanted": told}
+    return {"figures": figures, "wanted": rows}
 
 
 def _id_of(node: Any, number: int) -> str:
@@ -112,11 +112,11 @@ def _filmed(live: LiveSite, clip: Clip, units: Units, problems: Problems) -> Sur
 
 
 def wanted_json(
-    found: Iterable[NeededMark], films: Mapping[str, SurveyedClip | None], above: int
+    needed: Iterable[NeededMark], films: Mapping[str, SurveyedClip | None], above: int
 ) -> list[dict[str, Any]]:
     """One entry for each mark on a frame, with the figures that need it, in their order."""
     order: dict[tuple[str, str, int], list[NeededMark]] = {}
-    for one in found:
+    for one in needed:
         order.setdefault((one.clip, one.mark, one.frame), []).append(one)
     return [
         {

@@ -65,10 +65,10 @@ def _written(whole: Image.Image, label: Label, credit: str) -> bytes:
     Title, description and credit travel inside the file, under the keywords of the PNG specification (W3C
     PNG, third edition, 11.3.3.1), where picture libraries and mail programs look for them.
     """
-    told = PngInfo()
+    facts = PngInfo()
     for keyword, words in (("Title", label.title), ("Description", label.description), ("Copyright", credit)):
         if words:
-            told.add_itxt(keyword, words)
+            facts.add_itxt(keyword, words)
     written = BytesIO()
-    whole.quantize(256, method=Image.Quantize.FASTOCTREE).save(written, "PNG", pnginfo=told)
+    whole.quantize(256, method=Image.Quantize.FASTOCTREE).save(written, "PNG", pnginfo=facts)
     return written.getvalue()

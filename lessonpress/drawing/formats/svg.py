@@ -29,5 +29,5 @@ def panel(
 
 def chart(chart: Chart, label: Label, *, units: Units, date_words: DateWords) -> bytes:
     """Every number in words follows the label's description, since the table is elsewhere."""
-    told = with_numbers(label, chart, units, date_words)
-    return drawn_chart(chart, told, units, date_words, faced=True).encode()
+    labelled = with_numbers(label, chart, units, date_words)
+    return drawn_chart(chart, labelled, units, date_words, faced=True).encode()

@@ -39,16 +39,16 @@ def runs(points: Sequence[Point], box: Box, *, closed: bool = False) -> tuple[tu
     if all(box[0] <= x <= box[2] and box[1] <= y <= box[3] for x, y in points):
         return (tuple(points),)
     around = [*points, points[0]] if closed else list(points)
-    found: list[list[Point]] = []
+    joined: list[list[Point]] = []
     for a, b in pairwise(around):
         part = segment(a, b, box)
         if part is None:
             continue
-        if found and found[-1][-1] == part[0]:
-            found[-1].append(part[1])
+        if joined and joined[-1][-1] == part[0]:
+            joined[-1].append(part[1])
         else:
-            found.append(list(part))
-    return tuple(tuple(run) for run in found)
+            joined.append(list(part))
+    return tuple(tuple(run) for run in joined)
 
 
 def area(points: Sequence[Point], box: Box) -> tuple[Point, ...]:

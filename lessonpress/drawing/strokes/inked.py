@@ -139,16 +139,16 @@ def _ink_stroke(inked: Inked, line: Stroke, layout: Layout) -> None:
 
 def _sampled(points: Sequence[Point], step: float) -> list[Point]:
     """Points along a line, about `step` CSS px apart, its ends among them."""
-    found: list[Point] = []
+    cut: list[Point] = []
     left = 0.0
     for a, b in pairwise(points):
         length = math.dist(a, b)
         while left < length:
             share = left / length
-            found.append((a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])))
+            cut.append((a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])))
             left += step
         left -= length
-    return [*found, points[-1]]
+    return [*cut, points[-1]]
 
 
 def _wanted(inked: Inked, tag: Tag, strokes: Sequence[Stroke], layout: Layout) -> Wanted:

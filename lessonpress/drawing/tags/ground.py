@@ -42,8 +42,8 @@ class Ground:
         """Which of the points (…, 2) lie on or right beside a mark or a line."""
         x = np.clip(points[..., 0], 0, self.width - 1) / self._cell
         y = np.clip(points[..., 1], 0, self.height - 1) / self._cell
-        found: Flags = self._lines[y.astype(int), x.astype(int)]
-        return found
+        flags: Flags = self._lines[y.astype(int), x.astype(int)]
+        return flags
 
     def cost_of_covering(self, boxes: Floats) -> Floats:
         """What it costs to lay a tag over each of the boxes (m, 4)."""
@@ -114,8 +114,8 @@ def running_sums(counts: Counts | Flags) -> Counts:
 
 def window_sums(sums: Counts, left: Counts, top: Counts, right: Counts, bottom: Counts) -> Counts:
     """The sum of the cells in each window, from left and top up to right and bottom, these not included."""
-    found: Counts = sums[bottom, right] - sums[top, right] - sums[bottom, left] + sums[top, left]
-    return found
+    counts: Counts = sums[bottom, right] - sums[top, right] - sums[bottom, left] + sums[top, left]
+    return counts
 
 
 def touches(boxes: Floats, box: Box) -> Flags:

@@ -173,10 +173,10 @@ class _Choices:
         want = self.wanted[index]
         x, y = np.moveaxis(leaders[:, -1] - np.array(want.anchor), -1, 0)
         headings = np.degrees(np.arctan2(y, x))
-        found = np.zeros(len(leaders), dtype=np.bool_)
+        hidden = np.zeros(len(leaders), dtype=np.bool_)
         for way in want.ways:
-            found |= np.abs((headings - way + 90) % 180 - 90) < ASIDE
-        return found
+            hidden |= np.abs((headings - way + 90) % 180 - 90) < ASIDE
+        return hidden
 
 
 class _Attempt:
@@ -241,8 +241,8 @@ class _Attempt:
         nearest = np.argsort(distances + np.where(under, np.inf, 0.0), kind="stable")
         nearest = nearest[: DIRECTIONS * len(DISTANCES)]
         choice = self.choices.judged(index, boxes[nearest], distances[nearest])
-        found = self._cheapest(index, choice, math.inf)
-        return found or self._made(index, boxes[int(np.argmin(under + 0.001 * distances))])
+        best = self._cheapest(index, choice, math.inf)
+        return best or self._made(index, boxes[int(np.argmin(under + 0.001 * distances))])
 
     def _cheapest(self, index: int, choice: _Choice, dearest: float) -> Placed | None:
         free = self.taken.free(choice.boxes)

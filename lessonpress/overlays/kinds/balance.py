@@ -65,5 +65,5 @@ def sentence(fields: Fields, context: Context, measured: Outcome) -> str:
     if not isinstance(measured, Measured):
         return with_placed("Where the centre of mass lies between the ankles is not measured", fields.placed)
     share = amount(measured, context.units)
-    told = f"The centre of mass lies {share} of the way from the trail ankle to the lead ankle"
-    return with_placed(told, fields.placed)
+    clause = f"The centre of mass lies {share} of the way from the trail ankle to the lead ankle"
+    return with_placed(clause, fields.placed)

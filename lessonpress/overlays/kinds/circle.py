@@ -81,18 +81,18 @@ def _anchor(fields: Fields, centre: Point, line: list[Point], end: Point) -> Poi
 
 
 def name(fields: Fields, context: Context) -> str:
-    told = f"Circle of {context.words.the(fields.circle)} {stretch_words(fields)}"
-    return told if fields.near is None else f"{told}, its centre from {context.words.the(fields.near)}"
+    clause = f"Circle of {context.words.the(fields.circle)} {stretch_words(fields)}"
+    return clause if fields.near is None else f"{clause}, its centre from {context.words.the(fields.near)}"
 
 
 def sentence(fields: Fields, context: Context, measured: Outcome) -> str:
     whose = f"of the circle of {context.words.the(fields.circle)} {stretch_words(fields)}"
     if fields.near is None:
-        what, told = f"The radius {whose}", "is"
+        what, verb = f"The radius {whose}", "is"
     else:
-        what, told = f"The centre {whose}", "lies"
+        what, verb = f"The centre {whose}", "lies"
     if not isinstance(measured, Measured):
         position = "" if fields.near is None else f"'s distance from {context.words.the(fields.near)}"
         return f"{what}{position} is not measured"
     from_mark = "" if fields.near is None else f" from {context.words.the(fields.near)}"
-    return f"{what} {told} {amount(measured, context.units)}{from_mark}"
+    return f"{what} {verb} {amount(measured, context.units)}{from_mark}"

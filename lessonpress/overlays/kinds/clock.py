@@ -76,5 +76,5 @@ def sentence(fields: Fields, context: Context, measured: Outcome) -> str:
     line = f"line from {pivot} to {hand}"
     if not isinstance(measured, Measured):
         return with_placed(f"The clock time of the {line} is not measured", fields.placed)
-    told = f"The {line} points to {amount(measured, context.units)} on a clock face as shown"
-    return with_placed(told, fields.placed)
+    clause = f"The {line} points to {amount(measured, context.units)} on a clock face as shown"
+    return with_placed(clause, fields.placed)

@@ -113,5 +113,5 @@ def sentence(fields: Fields, context: Context, measured: Outcome) -> str:
         return with_placed(f"The distance{along} from {start} to {end} is not measured", fields.placed)
     if fields.axis == "straight":
         return with_placed(f"From {start} to {end} it is {amount(measured, context.units)}", fields.placed)
-    told = f"From {start} to {end} it is {amount_and_way(measured, context.units)}"
-    return with_placed(told if fields.axis == "plumb" else f"{told}{along}", fields.placed)
+    clause = f"From {start} to {end} it is {amount_and_way(measured, context.units)}"
+    return with_placed(clause if fields.axis == "plumb" else f"{clause}{along}", fields.placed)

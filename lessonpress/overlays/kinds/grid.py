@@ -98,5 +98,5 @@ def name(fields: Fields, context: Context) -> str:
 
 
 def sentence(fields: Fields, context: Context, measured: Outcome) -> str:
-    told = f"Crosses mark every {_every(fields, context)} of the plane through the feet that faces the camera"
-    return lettered(told, fields)
+    every = _every(fields, context)
+    return lettered(f"Crosses mark every {every} of the plane through the feet that faces the camera", fields)

@@ -75,6 +75,6 @@ def sentence(fields: Fields, context: Context, measured: Outcome) -> str:
     if not isinstance(measured, Measured):
         return f"The length of the path of {the} {words} is not measured"
     beads = _every(_places(fields, context), context)
-    told = "every measured frame" if beads == 1 else f"one measured frame in {beads}"
+    spacing = "every measured frame" if beads == 1 else f"one measured frame in {beads}"
     number = amount(measured, context.units)
-    return f"The path of {the} {words} is {number} long, with a bead at {told}"
+    return f"The path of {the} {words} is {number} long, with a bead at {spacing}"

@@ -112,22 +112,22 @@ def _band(fields: Fields, context: Context, measured: Outcome, then: Point, now:
 
 def name(fields: Fields, context: Context) -> str:
     the = context.words.the(fields.shift)
-    told = f"Shift of {the}{_MOVED[fields.axis]} {since_instant(fields.since)}"
-    return with_placed(told, fields.placed, ", ")
+    clause = f"Shift of {the}{_MOVED[fields.axis]} {since_instant(fields.since)}"
+    return with_placed(clause, fields.placed, ", ")
 
 
 def sentence(fields: Fields, context: Context, measured: Outcome) -> str:
     the = context.words.the(fields.shift)
     if not isinstance(measured, Measured):
-        told = f"The shift of {the}{_MOVED[fields.axis]} {since_instant(fields.since)} is not measured"
-        return with_placed(told, fields.placed, ", ")
+        clause = f"The shift of {the}{_MOVED[fields.axis]} {since_instant(fields.since)} is not measured"
+        return with_placed(clause, fields.placed, ", ")
     moved = amount_and_way(measured, context.units)
     if fields.axis == "straight":
         moved = f"{amount(measured, context.units)}{_MOVED[fields.axis]}"
     if context.frame_of(fields.since) > context.frame_at(fields.placed):
         since = at_instant(fields.since, short=True)
-        told = f"{sentence_case(the)} lies {moved}, counted from its place {since}"
-        return with_placed(told, fields.placed, ", ")
+        clause = f"{sentence_case(the)} lies {moved}, counted from its place {since}"
+        return with_placed(clause, fields.placed, ", ")
     return with_placed(
         f"{sentence_case(the)} has moved {moved} {since_instant(fields.since)}", fields.placed, ", "
     )

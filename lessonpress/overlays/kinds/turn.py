@@ -82,5 +82,5 @@ def sentence(fields: Fields, context: Context, measured: Outcome) -> str:
     line, since = f"line from {start} to {end}", since_instant(fields.since)
     if not isinstance(measured, Measured):
         return with_placed(f"The turn of the {line} {since} is not measured", fields.placed, ", ")
-    told = f"The {line} has turned {amount(measured, context.units)} about the vertical {since}"
-    return with_placed(told, fields.placed, ", ")
+    clause = f"The {line} has turned {amount(measured, context.units)} about the vertical {since}"
+    return with_placed(clause, fields.placed, ", ")
