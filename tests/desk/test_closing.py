@@ -17,6 +17,7 @@ from lessonpress.cli.exit_codes import INTERRUPTED
 # The program as it is installed, but for one thing: the curve of motion says when it is begun and never ends.
 ENDLESS = """
 import sys, threading
+from unittest.mock import patch
 from lessonpress.desk.views import motion
 
 def endless(pictures):
@@ -24,7 +25,7 @@ def endless(pictures):
     print("begun", flush=True)
     threading.Event().wait()
 
-motion.changes = endless
+patch.object(motion, "picture_changes", endless).start()
 from lessonpress.cli import main
 main()
 """
@@ -41,8 +42,7 @@ def test_a_desk_interrupted_while_motion_is_computed_ends_quietly(site: Path, ho
             address = urlsplit(found[0])
             page = HTTPConnection(address.hostname or "", address.port)
             page.request("GET", "/api/clips/dune-face-on/motion")
-            while desk.stdout.readline() != "begun\n":
-                pass
+            assert "begun\n" in iter(desk.stdout.readline, "")
             desk.send_signal(how)
             _, told = desk.communicate()
         finally:
