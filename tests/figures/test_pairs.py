@@ -18,7 +18,7 @@ PAIR = "```pair\nid: two\nof: [{{at: {}}}, {{at: {}}}]\ndraw:\n  - tilt: [navel,
 
 def filmed(scale: float | None, feet: dict[str, tuple[float, float]], size: tuple[int, int]) -> Any:
     """A clip as far as a pair's crops ask: px a metre, marks of feet, size of its pictures."""
-    survey = SimpleNamespace(px_per_metre=lambda: scale, place=lambda at: feet[at.mark])
+    survey = SimpleNamespace(px_per_metre=lambda: scale, position=lambda at: feet[at.mark])
     return SimpleNamespace(survey=survey, sees=lambda mark, _: mark in feet, index=SimpleNamespace(size=size))
 
 

@@ -19,7 +19,7 @@ def filmed(scale: float | None = 400.0, stature: float | None = None, obscure: t
         obscure=obscure,
         location_of=lambda key, number: Location("clip.yaml", 9, number + 1),
     )
-    survey = SimpleNamespace(px_per_metre=lambda: scale, place=lambda at: PLACED[at.mark])
+    survey = SimpleNamespace(px_per_metre=lambda: scale, position=lambda at: PLACED[at.mark])
     return SimpleNamespace(
         card=card,
         survey=survey,

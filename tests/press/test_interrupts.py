@@ -32,19 +32,19 @@ main()
 """
 
 # Sends the signal to itself and its workers, as a terminal does, when the first of many diagrams is drawn.
-_WHILE_SPREADING = """
+_WHILE_IN_PARALLEL = """
 import os, sys
 from lessonpress.cli import main
 from lessonpress.press import diagrams
 
-number, spread = int(sys.argv.pop()), diagrams.spread
+number, run_parallel = int(sys.argv.pop()), diagrams.run_parallel
 
 def interrupted(*given):
-    for done in spread(*given):
+    for done in run_parallel(*given):
         os.killpg(0, number)
         yield done
 
-diagrams.spread = interrupted
+diagrams.run_parallel = interrupted
 main()
 """
 
@@ -66,7 +66,7 @@ def _change(site: Path, script: str) -> None:
     """Something to do: the site is called otherwise, and for many diagrams what was drawn is lost."""
     file = site / "site.yaml"
     file.write_text(file.read_text(encoding="utf-8").replace("title: ", "title: Other ", 1), encoding="utf-8")
-    if script is _WHILE_SPREADING:
+    if script is _WHILE_IN_PARALLEL:
         shutil.rmtree(site / "build" / "cache" / "diagrams")
         shutil.rmtree(site / "build" / "cache" / "dockets")
 
@@ -80,7 +80,7 @@ def _files(folder: Path) -> dict[Path, bytes]:
     return {path: path.read_bytes() for path in folder.rglob("*") if path.is_file()}
 
 
-@pytest.mark.parametrize("script", [_WHILE_WRITING, _WHILE_SPREADING], ids=["writing", "spreading"])
+@pytest.mark.parametrize("script", [_WHILE_WRITING, _WHILE_IN_PARALLEL], ids=["writing", "in parallel"])
 @pytest.mark.parametrize("number", [signal.SIGINT, signal.SIGTERM])
 def test_an_interrupted_press_leaves_the_last_site_and_no_litter(
     own_site: Path, tmp_path: Path, number: signal.Signals, script: str
@@ -109,7 +109,7 @@ def test_the_next_press_takes_up_what_an_interrupted_one_had_made(own_site: Path
 
 
 @pytest.mark.skipif(not hasattr(signal, "SIGKILL"), reason="needs kill -9")
-@pytest.mark.parametrize("script", [_WHILE_WRITING, _WHILE_SPREADING], ids=["writing", "spreading"])
+@pytest.mark.parametrize("script", [_WHILE_WRITING, _WHILE_IN_PARALLEL], ids=["writing", "in parallel"])
 def test_a_killed_press_leaves_the_last_site_and_the_next_one_is_right_and_clean(
     own_site: Path, pressed_site: Path, tmp_path: Path, script: str
 ) -> None:
