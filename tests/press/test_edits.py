@@ -13,7 +13,7 @@ from tests.conftest import Rewrite
 from tests.press import edits
 from tests.press.trial import trial
 
-STEPS = 12  # in the run of the tests; `python -m tests.press.trial` makes sixty and more
+STEPS = 8  # in the run of the tests; `python -m tests.press.trial` makes sixty and more
 
 
 def test_a_site_edited_at_random_is_pressed_as_from_nothing(tmp_path: Path) -> None:
