@@ -22,7 +22,9 @@ def _pixels(content: bytes) -> np.ndarray[tuple[int, ...], np.dtype[np.uint8]]:
 
 def test_a_picture_is_the_presss_to_the_last_pixel(site: Path, stranger: TestClient) -> None:
     video = next((site / "clips" / "dune-face-on").glob("*.mp4"))
-    for frame, taken in take_pictures(video, read_index(video), [0, 7, 20]):
+    pictures = list(take_pictures(video, read_index(video), [0, 7, 20]))
+    assert [frame for frame, _ in pictures] == [0, 7, 20]
+    for frame, taken in pictures:
         answer = stranger.get(f"{CLIP}/pictures/{frame}.webp")
         assert (
             answer.headers["content-type"] == "image/webp" and "immutable" in answer.headers["cache-control"]
