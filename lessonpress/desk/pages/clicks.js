@@ -1,5 +1,5 @@
-// One placing made of many clicks on the same point, as `desk/files/clicks.py` makes it, whose answer has the last
-// word: the page shows it meanwhile. A test holds the two to each other.
+// One placing made of many clicks on the same point, as `desk/files/clicks.py` makes it, whose answer has the
+// last word: the page shows it meanwhile. A test holds the two to each other.
 
 const ENOUGH = 3; // clicks from which on their spread is worth more than the usual error of a click
 
