@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import mimetypes
-from collections.abc import Awaitable, Callable, Iterator
+from collections.abc import Awaitable, Callable, Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 from importlib.resources import files
@@ -16,7 +16,7 @@ from starlette.responses import FileResponse, HTMLResponse, Response, StreamingR
 
 from lessonpress.desk.files import cardfile, lessonfile, marksfile, tracksfile
 from lessonpress.desk.files.cardfile import CardCodec
-from lessonpress.desk.files.filesave import save
+from lessonpress.desk.files.filesave import Codec, E, save
 from lessonpress.desk.files.marksfile import MarksCodec
 from lessonpress.desk.files.tracksfile import TracksCodec
 from lessonpress.desk.files.versions import bytes_of
@@ -25,6 +25,7 @@ from lessonpress.desk.http.paths import lesson_file, served
 from lessonpress.desk.http.requests import (
     Carry,
     DrawDraft,
+    Edits,
     Length,
     NewLesson,
     PutFigure,
@@ -178,13 +179,8 @@ async def marks(desk: Desk, request: Request) -> Response:
 
 async def save_marks(desk: Desk, request: Request, body: SaveMarks) -> Response:
     """Puts, moves and takes away placings."""
-
-    def made() -> dict[str, Any]:
-        file = desk.file_of_clip(request, marksfile.NAME_OF_FILE)
-        with desk.live.saving:
-            return save(MarksCodec(), file, body.edits, body.version, anyway=body.anyway).json()
-
-    return await _threaded(made)
+    file = desk.file_of_clip(request, marksfile.NAME_OF_FILE)
+    return await _threaded(lambda: _saved(desk, MarksCodec(), file, body.edits, body))
 
 
 async def carry(desk: Desk, request: Request, body: Carry) -> Response:
@@ -196,13 +192,8 @@ async def carry(desk: Desk, request: Request, body: Carry) -> Response:
 
 async def save_tracks(desk: Desk, request: Request, body: SaveTracks) -> Response:
     """Puts carried rows in the place of a mark's: accepts, cuts back, undoes."""
-
-    def made() -> dict[str, Any]:
-        file = desk.file_of_clip(request, tracksfile.NAME_OF_FILE)
-        with desk.live.saving:
-            return save(TracksCodec(), file, body.edits, body.version, anyway=body.anyway).json()
-
-    return await _threaded(made)
+    file = desk.file_of_clip(request, tracksfile.NAME_OF_FILE)
+    return await _threaded(lambda: _saved(desk, TracksCodec(), file, body.edits, body))
 
 
 async def card(desk: Desk, request: Request) -> Response:
@@ -212,14 +203,15 @@ async def card(desk: Desk, request: Request) -> Response:
 
 async def save_card(desk: Desk, request: Request, body: SaveCard) -> Response:
     """Puts and takes away values of the card."""
+    file = desk.file_of_clip(request, cardfile.NAME_OF_FILE)
+    return await _threaded(
+        lambda: {**_saved(desk, CardCodec(), file, body.edits, body), **cardfile.read(file).json()}
+    )
 
-    def made() -> dict[str, Any]:
-        file = desk.file_of_clip(request, cardfile.NAME_OF_FILE)
-        with desk.live.saving:
-            saved = save(CardCodec(), file, body.edits, body.version, anyway=body.anyway)
-            return {**saved.json(), **cardfile.read(file).json()}
 
-    return await _threaded(made)
+def _saved(desk: Desk, codec: Codec[E], file: Path, edits: Iterable[E], body: Edits) -> dict[str, Any]:
+    with desk.live.saving:
+        return save(codec, file, edits, body.version, anyway=body.anyway).json()
 
 
 async def length(desk: Desk, request: Request, body: Length) -> Response:

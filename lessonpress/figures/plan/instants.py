@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from lessonpress.footage import ClipIndex, FootageError, frame_number
-from lessonpress.manuscript import Clip, InvalidValueError
-from lessonpress.manuscript import parse_instant as instant_of
+from lessonpress.manuscript import Clip, InvalidValueError, parse_instant
 from lessonpress.records import Instant, Location, Problems, Timecode, nearest
 
 DAMAGED = "choose another frame, or copy the video from the camera again"
@@ -104,7 +103,7 @@ def _of_timecode(
     try:
         first = 0
         if index.start_timecode is not None:
-            begun = instant_of(index.start_timecode, None).timecode
+            begun = parse_instant(index.start_timecode, None).timecode
             first = frame_number(begun, index.rate) if begun is not None else 0
         return frame_number(code, index.rate) - first
     except FootageError as fault:
