@@ -6,4 +6,8 @@ from .formats.table import FORMATS as FORMATS
 from .plate import plate_svg as plate_svg
 from .scalebar import BLOCKS as BLOCKS
 from .scalebar import scale_bar_svg as scale_bar_svg
+from .sizes import ALONE as ALONE
+from .sizes import LETTER as LETTER
+from .sizes import SIZES as SIZES
+from .sizes import Size as Size
 from .standalone_chart import DateWords as DateWords

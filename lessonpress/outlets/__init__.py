@@ -6,6 +6,7 @@
 | `diagrams` | each panel of a plate and each chart as a file of its own, in every format |
 | `feeds` | `feed.xml` (Atom), `feed.json` (JSON Feed) |
 | `sitemap` | `sitemap.xml`, `robots.txt` |
+| `letters/` | lessons as mail: HTML, plain text, a draft |
 """
 
 import lazy_loader

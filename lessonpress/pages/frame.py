@@ -66,6 +66,10 @@ class PageContext:
         )
         return html.encode("utf-8")
 
+    def letter(self, **values: object) -> str:
+        """A letter in HTML, its styles still in its head."""
+        return self._render("letter.html", **values)
+
     def part(self, template: str, link: Linker, **values: object) -> Markup:
         """A piece of a page, such as a plate, rendered for the page that `link` is on."""
         return Markup(self._render(f"parts/{template}", link=link, **values))

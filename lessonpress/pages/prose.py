@@ -23,15 +23,15 @@ _OTHER_UNITS: Mapping[str, Units] = {"cm": "cm", "in": "in"}
 class ProseContext:
     """What prose may print: the lesson's measures and plates by id, the site's units, words for plates.
 
-    page: the href of the lesson's page from where the prose is, "" on that page itself. plate_word:
-    the theme's word for a plate. counts: how often each number is printed, by its id, so that the
-    ledger can lead back to each of them; None where nothing leads there.
+    page: the href of the lesson's page from where the prose is, "" on that page itself, None where nothing is
+    to be linked. plate_word: the theme's word for a plate. counts: how often each number is printed, by its
+    id, so that the ledger can lead back to each of them; None where nothing leads there.
     """
 
     measures: Mapping[str, Measure]
     plates: Mapping[str, Plate]
     units: Units
-    page: str = ""
+    page: str | None = ""
     plate_word: str = "Plate"
     counts: dict[str, int] | None = None
 
@@ -92,9 +92,13 @@ def _lettered_html(
         shown += _unit_html(number.unit)
         if form != "value":
             shown += Markup(" <small>± {}</small>").format(number.pm)
-    href = f"{printing.page}#m-{measure.id}"
     own = Markup(' id="{}"').format(anchor) if anchor else Markup()
-    linked = Markup('<a class="m"{} href="{}">{}</a>').format(own, href, shown)
+    href = None if printing.page is None else f"{printing.page}#m-{measure.id}"
+    linked = (
+        Markup('<span class="m"{}>{}</span>').format(own, shown)
+        if href is None
+        else Markup('<a class="m"{} href="{}">{}</a>').format(own, href, shown)
+    )
     return linked + f" {number.way}" if form in ("", "cm", "in") and number.way else linked
 
 
@@ -108,6 +112,8 @@ def _figure_html(name: str, printing: ProseContext) -> Markup:
     plate = printing.plates.get(name)
     if plate is None:
         return escape(_as_written(FIGURE, name))
+    if printing.page is None:
+        return Markup('<span class="fig">{} {}</span>').format(printing.plate_word, plate.numeral)
     return Markup('<a class="fig" href="{}#plate-{}">{} {}</a>').format(
         printing.page, plate.id, printing.plate_word, plate.numeral
     )

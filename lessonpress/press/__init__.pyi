@@ -3,6 +3,8 @@ from .cache import CacheEntry as CacheEntry
 from .file_hashes import FileHashes as FileHashes
 from .file_hashes import FileState as FileState
 from .indexes import indexes_of as indexes_of
+from .letters import MailOptions as MailOptions
+from .letters import write_letters as write_letters
 from .progress import Progress as Progress
 from .progress import Silent as Silent
 from .reading import lesson_named as lesson_named

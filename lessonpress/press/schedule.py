@@ -7,7 +7,7 @@ any more before their steps ask for it: over several processes, and in one pass 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -21,7 +21,8 @@ if TYPE_CHECKING:
     from lessonpress.figures import BoundSite
 
 _PAGES = 8  # that one process renders in a row
-OF_A_LESSON = ("page", "ledger", "diagrams", "loops", "pictures")
+DRAWINGS = ("diagrams", "letter pictures")
+OF_A_LESSON = ("page", "ledger", *DRAWINGS, "loops", "pictures")
 OF_THE_SITE = ("home", "archive", "topics page", "not found", "feeds", "sitemap")
 
 
@@ -98,20 +99,24 @@ class Schedule:
 
     def print_pictures(self, problems: Problems) -> None:
         """The pictures of all lessons."""
-        self._take([name for name in self.lessons if not self.works.good(_key("pictures", name))])
+        self._take(self._unmade("pictures"))
         for name in self.lessons:
             problems.extend(self._problems_of(_key("pictures", name)))
 
     def put_out(self) -> Iterator[tuple[Key, Put]]:
         """Every file of the site, with the product that puts it out."""
-        self._draw([name for name in self.lessons if not self.works.good(_key("diagrams", name))])
-        self._film([name for name in self.lessons if not self.works.good(_key("loops", name))])
-        unmade = [_key("page", name) for name in self.lessons if not self.works.good(_key("page", name))]
+        self._draw({step: self._unmade(step) for step in DRAWINGS})
+        self._film(self._unmade("loops"))
+        unmade = [_key("page", name) for name in self._unmade("page")]
         make_apart(self.works, [unmade[at : at + _PAGES] for at in range(0, len(unmade), _PAGES)])
         for name in self.lessons:
             yield from self.of_a_lesson(name)
         yield from self.puts_of("style")
         yield from self.of_the_site()
+
+    def _unmade(self, step: str) -> list[str]:
+        """The lessons whose product of a step is to be made again."""
+        return [name for name in self.lessons if not self.works.good(_key(step, name))]
 
     def of_the_site(self) -> Iterator[tuple[Key, Put]]:
         """What all lessons have a part in, and the pages and files that are no lesson's."""
@@ -203,15 +208,18 @@ class Schedule:
         by_clip = indexes(Reader(self.works), site)
         pictures_of(site, by_clip, self.works.cache, self.progress, Problems())
 
-    def _draw(self, lessons: list[str]) -> None:
-        if not lessons:
+    def _draw(self, lessons: Mapping[str, list[str]]) -> None:
+        """lessons: by the step that puts their drawings out."""
+        if not any(lessons.values()):
             return
         from lessonpress.press.diagrams import draw
-        from lessonpress.press.steps.prints import diagrams
+        from lessonpress.press.steps.prints import DRAWN
         from lessonpress.press.steps.reader import Reader
 
         reader = Reader(self.works)
-        every = [diagram for name in lessons for diagram in diagrams(reader, name)]
+        every = [
+            one for step, names in lessons.items() for name in names for one in DRAWN[step](reader, name)
+        ]
         draw(every, self.works.cache, self.progress)
 
     def _film(self, lessons: list[str]) -> None:

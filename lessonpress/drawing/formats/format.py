@@ -29,8 +29,23 @@ class Format(Protocol):
     def LIBRARIES(self) -> tuple[str, ...]:  # noqa: N802
         """The libraries whose version its files may depend on."""
 
-    def panel(self, panel: Panel, picture: bytes, label: Label, *, units: Units, mirrored: bool) -> bytes:
-        """The panel with its overlays, scale bar, key and credit. picture: the crop, as filmed."""
+    def panel(
+        self,
+        panel: Panel,
+        picture: bytes,
+        label: Label,
+        *,
+        units: Units,
+        mirrored: bool,
+        width: float,
+        zoom: float,
+    ) -> bytes:
+        """The panel with its overlays, scale bar, key and credit. picture: the crop, as filmed.
 
-    def chart(self, chart: Chart, label: Label, *, units: Units, date_words: DateWords) -> bytes:
+        width: CSS px that it is laid out for; zoom: px to a CSS px, where a format has pixels.
+        """
+
+    def chart(
+        self, chart: Chart, label: Label, *, units: Units, date_words: DateWords, width: float, zoom: float
+    ) -> bytes:
         """The chart with its credit."""

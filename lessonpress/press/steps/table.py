@@ -74,6 +74,9 @@ STEPS: dict[str, Step] = {
     "terms": Step("lists:terms", "lesson, bound, glossary, the terms of words", "the terms of lesson {of}"),
     "pictures": Step("prints:pictures", "bound, played", "the pictures of {of}"),
     "diagrams": Step("prints:standalone", "bound, pictures, words", "the diagrams of {of}"),
+    "letter pictures": Step(
+        "prints:for_letters", "bound, pictures, words", "the pictures for letters of {of}"
+    ),
     "loops": Step("prints:moving", "bound, played", "the loops of {of}"),
     "ledger": Step("prints:ledger", "bound", "the ledger of {of}"),
     "page": Step(
