@@ -6,6 +6,9 @@ from .formats.table import FORMATS as FORMATS
 from .plate import plate_svg as plate_svg
 from .scalebar import BLOCKS as BLOCKS
 from .scalebar import scale_bar_svg as scale_bar_svg
+from .sheets import SheetLayout as SheetLayout
+from .sheets import on_square as on_square
+from .sheets import sheet as sheet
 from .sizes import ALONE as ALONE
 from .sizes import LETTER as LETTER
 from .sizes import SIZES as SIZES

@@ -3,6 +3,7 @@ from .diagrams import Diagram as Diagram
 from .diagrams import PanelDiagram as PanelDiagram
 from .diagrams import diagrams_of as diagrams_of
 from .diagrams import for_letter as for_letter
+from .diagrams import without_letters as without_letters
 from .feeds import feed_files as feed_files
 from .ledger import ledger_csv as ledger_csv
 from .ledger import ledger_files as ledger_files

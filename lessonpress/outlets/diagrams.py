@@ -105,6 +105,14 @@ def for_letter(diagram: AnyDiagram) -> AnyDiagram:
     return replace(diagram, beside=replace(diagram.beside, size=LETTER), label=label)
 
 
+def without_letters(diagram: AnyDiagram) -> AnyDiagram:
+    """The same drawing with its lines and signs alone; a chart is nothing without its numbers and stays."""
+    if not isinstance(diagram, PanelDiagram):
+        return diagram
+    bare = tuple(replace(drawn, letter="") for drawn in diagram.panel.drawn)
+    return replace(diagram, panel=replace(diagram.panel, drawn=bare), label=replace(diagram.label, keys=()))
+
+
 def diagrams_of(
     lesson: BoundLesson, site: Site, plate_word: str, picture_of: PictureOf, date_words: DateWords
 ) -> Iterator[PanelDiagram | ChartDiagram]:
