@@ -4,6 +4,8 @@ from .burning import burned as burned
 from .chart import chart_svg as chart_svg
 from .formats.table import FORMATS as FORMATS
 from .plate import plate_svg as plate_svg
+from .saying import Say as Say
+from .saying import as_said as as_said
 from .scalebar import BLOCKS as BLOCKS
 from .scalebar import scale_bar_svg as scale_bar_svg
 from .standalone_chart import DateWords as DateWords

@@ -7,7 +7,7 @@ from typing import Literal
 
 from markupsafe import Markup
 
-from lessonpress.drawing import FORMATS, DateWords, chart_svg, plate_svg, scale_bar_svg
+from lessonpress.drawing import FORMATS, DateWords, Say, chart_svg, plate_svg, scale_bar_svg
 from lessonpress.figures import BoundLesson, Chart, ChartPoint, Credit, Key, Lettered, Panel, Plate, lettered
 from lessonpress.measure import Units
 from lessonpress.pages import ledger, prose
@@ -101,12 +101,13 @@ class PrintedPlate:
 
 @dataclass(frozen=True)
 class Printer:
-    """Makes plates of one lesson ready. date_words: how a chart says its days."""
+    """Makes plates of one lesson ready. date_words: how a chart says its days; say: the program's words."""
 
     bound: BoundLesson
     book: PictureBook
     units: Units
     date_words: DateWords
+    say: Say
 
     def printed(self, plate: Plate, writing: Writing, *, opens: bool) -> PrintedPlate:
         """The plate for its page; writing: how its caption is rendered; opens: as its opening plate."""
@@ -114,7 +115,7 @@ class Printer:
         return PrintedPlate(
             plate=plate,
             panels=tuple(
-                overlaid(panel, self.book, self.units, f"{plate.id}-{position}", layout)
+                overlaid(panel, self.book, self.units, f"{plate.id}-{position}", layout, say=self.say)
                 for position, panel in enumerate(plate.panels, 1)
             ),
             caption=render(plate.caption, writing) if plate.caption else Markup(),
@@ -131,7 +132,9 @@ class Printer:
         )
 
     def _chart(self, chart: Chart) -> PrintedChart:
-        narrow, wide = (chart_svg(chart, width, self.units, self.date_words) for width in CHART_WIDTHS)
+        narrow, wide = (
+            chart_svg(chart, width, self.units, self.date_words, self.say) for width in CHART_WIDTHS
+        )
         points = tuple(
             PrintedPoint(
                 point,
@@ -158,15 +161,19 @@ def overlaid(
     units: Units,
     prefix: str,
     layout: Layout = "page",
+    *,
+    say: Say,
 ) -> Overlaid:
     """A panel at both widths of its layout; prefix sets the ids within apart from others on the page."""
     narrow, wide = WIDTHS[layout]
 
     def drawn(width: float, name: str) -> Markup:
-        return Markup(plate_svg(panel, width, mirrored=panel.mirrored, ids_prefix=f"{prefix}-{name}"))
+        return Markup(
+            plate_svg(panel, width, mirrored=panel.mirrored, ids_prefix=f"{prefix}-{name}", say=say)
+        )
 
     def bar(width: float) -> Markup | None:
-        svg = scale_bar_svg(panel, width, units, mirrored=panel.mirrored)
+        svg = scale_bar_svg(panel, width, units, mirrored=panel.mirrored, say=say)
         return None if svg is None else Markup(svg)
 
     return Overlaid(

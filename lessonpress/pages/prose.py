@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup, escape
 
+from lessonpress.drawing import Say, as_said
 from lessonpress.figures import Lettered, Plate, lettered, text_of
 from lessonpress.measure import Units
 from lessonpress.records import Measure
@@ -25,7 +26,8 @@ class ProseContext:
 
     page: the href of the lesson's page from where the prose is, "" on that page itself. plate_word:
     the theme's word for a plate. counts: how often each number is printed, by its id, so that the
-    ledger can lead back to each of them; None where nothing leads there.
+    ledger can lead back to each of them; None where nothing leads there. say: the program's own words in the
+    language of the page.
     """
 
     measures: Mapping[str, Measure]
@@ -34,6 +36,7 @@ class ProseContext:
     page: str = ""
     plate_word: str = "Plate"
     counts: dict[str, int] | None = None
+    say: Say = as_said
 
 
 def html(name: str, form: str, printing: ProseContext) -> Markup:
@@ -45,7 +48,7 @@ def html(name: str, form: str, printing: ProseContext) -> Markup:
         return escape(_as_written(name, form))
     number = _number(measure, form, printing)
     if number is None:
-        return escape(text_of(measure, form, printing.units))
+        return escape(_text(measure, form, printing))
     return _lettered_html(measure, number, form, printing, _next_anchor(measure, printing))
 
 
@@ -55,13 +58,20 @@ def text(name: str, form: str, printing: ProseContext) -> str:
         plate = printing.plates.get(form)
         return f"{printing.plate_word} {plate.numeral}" if plate else _as_written(name, form)
     measure = printing.measures.get(name)
-    return _as_written(name, form) if measure is None else text_of(measure, form, printing.units)
+    return _as_written(name, form) if measure is None else _text(measure, form, printing)
 
 
 def number_html(measure: Measure, printing: ProseContext) -> Markup:
     """The number with its ± and without its direction, as the key of a plate has it."""
     number = _number(measure, "size", printing)
     return Markup() if number is None else _lettered_html(measure, number, "size", printing)
+
+
+def _text(measure: Measure, form: str, printing: ProseContext) -> str:
+    number = _number(measure, form, printing)
+    if form in ("", *_OTHER_UNITS) and number is not None and number.way:
+        return f"{number.size} {printing.say(number.way)}"
+    return printing.say(text_of(measure, form, printing.units))
 
 
 def _number(measure: Measure, form: str, printing: ProseContext) -> Lettered | None:
@@ -95,7 +105,7 @@ def _lettered_html(
     href = f"{printing.page}#m-{measure.id}"
     own = Markup(' id="{}"').format(anchor) if anchor else Markup()
     linked = Markup('<a class="m"{} href="{}">{}</a>').format(own, href, shown)
-    return linked + f" {number.way}" if form in ("", "cm", "in") and number.way else linked
+    return linked + f" {printing.say(number.way)}" if form in ("", "cm", "in") and number.way else linked
 
 
 def _unit_html(unit: str) -> Markup:

@@ -10,6 +10,7 @@ from itertools import pairwise
 
 from lessonpress.drawing.layout import Box, Layout, inset, inside
 from lessonpress.drawing.paper import Element, way
+from lessonpress.drawing.saying import Say, as_said
 from lessonpress.drawing.strokes import clip, fills
 from lessonpress.drawing.strokes.ends import finished
 from lessonpress.drawing.strokes.signs import draw_lattice, draw_sign
@@ -38,8 +39,8 @@ class Inked:
     hatches: set[Colour] = field(default_factory=set)
 
 
-def ink(drawn: DrawnOverlay, layout: Layout, prefix: str) -> Inked:
-    """Lay out every shape of the overlay. Ids of patterns begin with `prefix`."""
+def ink(drawn: DrawnOverlay, layout: Layout, prefix: str, say: Say = as_said) -> Inked:
+    """Lay out every shape of the overlay. Ids of patterns begin with `prefix`. say: of what its tag says."""
     inked = Inked(drawn)
     strokes, signs = _fitted(drawn, layout)
     lattice: list[SignAt] = []  # a grid's crosses: many, alike, and no mark's place
@@ -64,7 +65,7 @@ def ink(drawn: DrawnOverlay, layout: Layout, prefix: str) -> Inked:
         inked.busy += [sign.at, sign.at]  # worse to cover than a point of a line
     if lattice:
         inked.layers["band"].extend(draw_lattice(lattice))
-    inked.wanted = [_wanted(inked, tag, strokes, layout) for tag in _tags(drawn)]
+    inked.wanted = [_wanted(inked, tag, strokes, layout, say) for tag in _tags(drawn)]
     return inked
 
 
@@ -151,10 +152,11 @@ def _sampled(points: Sequence[Point], step: float) -> list[Point]:
     return [*cut, points[-1]]
 
 
-def _wanted(inked: Inked, tag: Tag, strokes: Sequence[Stroke], layout: Layout) -> Wanted:
+def _wanted(inked: Inked, tag: Tag, strokes: Sequence[Stroke], layout: Layout, say: Say) -> Wanted:
     anchor = _visible(layout.point(tag.anchor), inked.busy, layout)
     along = _line_under(anchor, strokes, layout) if tag.on_line else None
-    return Wanted(lettering(inked.drawn.letter, tag), anchor, along, _ways(anchor, strokes))
+    said = lettering(inked.drawn.letter, replace(tag, value=say(tag.value)))
+    return Wanted(said, anchor, along, _ways(anchor, strokes))
 
 
 def _ways(anchor: Point, strokes: Sequence[Stroke]) -> tuple[float, ...]:
