@@ -55,7 +55,7 @@ def scale_bar_svg(
     drawing = sheet(layout.width, HEIGHT, sized=False)
     for element in scale_bar(panel.bar, layout, units, say):
         drawing.add(element)
-    return inline(drawing, "scale-bar")
+    return inline(drawing, f"scale-bar {units}")
 
 
 def scale_bar(bar: ScaleBar, layout: Layout, units: Units, say: Say = as_said) -> list[Element]:

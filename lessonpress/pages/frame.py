@@ -123,6 +123,7 @@ class PageContext:
             short_date=lambda day: short_date(day, self.words),
             spoken=Words(implement.name, implement.head).spoken,
             from_small=from_small,
+            say=self.say,
             in_english=self.in_english,
             counted=lambda number, noun: counted(number, noun, self.words),
             **values,

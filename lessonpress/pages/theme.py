@@ -20,6 +20,7 @@ from jinja2 import FileSystemLoader, StrictUndefined, pass_context
 from jinja2.runtime import Context
 
 from lessonpress.pages.sandbox import Sandbox
+from lessonpress.pages.shown import attribute, in_readings
 from lessonpress.pages.words import phrase
 from lessonpress.records import PLATE_BOOK, theme_folder
 
@@ -61,7 +62,7 @@ class Theme:
             lstrip_blocks=True,
             keep_trailing_newline=True,
         )
-        sandbox.filters["phrase"] = _phrase
+        sandbox.filters |= {"phrase": _phrase, "readings": in_readings, "attribute": attribute}
         return sandbox
 
     def render(self, template: str, **values: object) -> str:

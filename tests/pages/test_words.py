@@ -13,7 +13,7 @@ import yaml
 from lessonpress.pages import Theme
 from lessonpress.pages.words import counted, phrase
 from tests.pages import factory
-from tests.pages.sites import pages_of, parse
+from tests.pages.sites import pages_of, parse, words_of
 
 FOLDER = Theme.named().folder
 ENGLISH = Theme.named().words("en")
@@ -94,7 +94,7 @@ def test_one_is_said_as_the_noun_wants_it() -> None:
 def test_a_site_in_german_says_its_own_words_in_german_and_marks_what_is_english() -> None:
     pages = pages_of(factory.bound(factory.whole_lesson(), language="de-CH"))
     page = parse(pages["lessons/pelvis/index.html"])
-    words = " ".join(" ".join(page.itertext()).split())
+    words = words_of(page)
     assert "Tafel I" in words and "4.0 in ± 0.6 vom Ziel weg" in words
     assert "innerhalb von 25° bis 35°" in words
     assert page.get("lang") == "de-CH"
