@@ -29,7 +29,7 @@ from lessonpress.pages.pictures import PictureBook
 from lessonpress.pages.references import pages_by_source
 from lessonpress.pages.theme import Theme
 from lessonpress.pages.topics import Topic, key_of, slugs_by_key, topics_of
-from lessonpress.pages.words import counted, fit
+from lessonpress.pages.words import counted, fit, from_small, phrase
 
 # where files of the site lie, by the names that templates have for them
 _LINKS = Namespace(
@@ -75,6 +75,16 @@ class PageContext:
         """Of the style sheet, from the site's root."""
         return self.theme.style_path
 
+    def say(self, english: str) -> str:
+        """What the program says in English, in the theme's words."""
+        return phrase(english, self.words)
+
+    @property
+    def in_english(self) -> Markup:
+        """The attribute of an element with words made in English, on a page of another language."""
+        language = self.bound.site.language.casefold().split("-")[0]
+        return Markup("" if language == "en" else ' lang="en"')
+
     @cached_property
     def topics(self) -> tuple[Topic, ...]:
         """The topics of the listed lessons."""
@@ -112,6 +122,9 @@ class PageContext:
             long_date=lambda day: long_date(day, self.words),
             short_date=lambda day: short_date(day, self.words),
             spoken=Words(implement.name, implement.head).spoken,
+            from_small=from_small,
+            say=self.say,
+            in_english=self.in_english,
             counted=lambda number, noun: counted(number, noun, self.words),
             **values,
         )

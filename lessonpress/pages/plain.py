@@ -15,7 +15,7 @@ from lessonpress.pages.references import href_from
 def plain_page(page: Page, context: PageContext) -> tuple[str, bytes]:
     """The path and the content of one file of `pages/`."""
     path = page_path(page.name)
-    printing = ProseContext({}, {}, context.bound.site.units)
+    printing = ProseContext({}, {}, context.bound.site.units, say=context.say)
     href = href_from(f"pages/{page.name}.md", Linker(path), context.sources)
     body = render(page.body, Writing(printing, href=href, outline=1))
     return path, context.page("page.html", path, title=page.title, summary=page.summary, body=body)

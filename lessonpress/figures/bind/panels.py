@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 
 from lessonpress.figures.bind.lettering import Lettering
 from lessonpress.figures.bind.surroundings import keep_clear, obscured
@@ -16,15 +16,28 @@ from lessonpress.figures.words.described import alt, description
 from lessonpress.figures.words.ledger import LedgerEntry, ledger_measure, refused_for
 from lessonpress.footage import Unregistered
 from lessonpress.measure import At, Measured, Refusal, Units, joined, largest_part, printed, says_nothing
-from lessonpress.overlays import Colour, Context, Tag, Words, at_instant, event_words, measures
-from lessonpress.records import Instant, Measure, PictureBox, Problems
+from lessonpress.overlays import (
+    Colour,
+    Context,
+    Outcome,
+    Shape,
+    Tag,
+    TagText,
+    Words,
+    at_instant,
+    event_words,
+    measures,
+    on_tag,
+)
+from lessonpress.records import Instant, Measure, PictureBox, Problems, Reading, differing, other_readings
 
 
 @dataclass(frozen=True)
 class LessonContext:
     """What binding a lesson's panels shares: units, words, letters, the crop of each clip.
 
-    measured: what the surveys answered so far, by the measure's id, for differences of two.
+    measured: what the surveys answered so far, by the measure's id, for differences of two; turned: of the
+    pictures turned about.
     """
 
     units: Units
@@ -32,6 +45,7 @@ class LessonContext:
     lettering: Lettering
     crops: Mapping[str, PictureBox]
     measured: dict[str, Measured] = field(default_factory=dict)
+    turned: dict[str, Measured] = field(default_factory=dict)
 
 
 def panel_of(
@@ -54,6 +68,7 @@ def panel_of(
                 drawn.append(made)
     event = _event_at(filmed, at)
     card = filmed.card
+    told = alt(card.view, at_instant(at.instant), drawn)
     return Panel(
         clip=filmed.name,
         title=filmed.title,
@@ -68,16 +83,25 @@ def panel_of(
         keep_clear=keep_clear(filmed, frame),
         bar=_bar(filmed, at),
         credit=credit_of(card),
-        alt=alt(card.view, at_instant(at.instant), drawn),
+        alt=told,
+        alt_otherwise=differing(
+            told,
+            [
+                (reading, alt(card.view, at_instant(at.instant), drawn, reading))
+                for reading in other_readings(shared.units)
+            ],
+        ),
         mirrored=at.mirrored,
         obscured=obscured(filmed, frame, problems),
     )
 
 
-def described(panel: Panel, at: PlannedPanel) -> str:
+def described(panel: Panel, at: PlannedPanel, reading: Reading | None = None) -> str:
     """The long description of a panel."""
     view = at.filmed.card.view
-    return description(view, at_instant(at.instant), panel.title, panel.frame, panel.seconds, panel.drawn)
+    return description(
+        view, at_instant(at.instant), panel.title, panel.frame, panel.seconds, panel.drawn, reading
+    )
 
 
 def _event_at(filmed: SurveyedClip, at: PlannedPanel) -> str:
@@ -116,6 +140,9 @@ def _drawn(
     if not _registered(overlay, at, [point.frame for point in needed], consequences):
         return None
     measured = None if moving else kind.measure(fields, context)
+    as_turned = replace(context, mirrored=not context.mirrored)
+    on_a_clock = fields.DIMENSION == "clock" and not moving
+    turned = kind.measure(fields, as_turned) if on_a_clock else measured
     if isinstance(measured, Refusal):
         cause = refused_for(measured.reason)
         consequences.warn(
@@ -141,20 +168,54 @@ def _drawn(
             expected=overlay.expected,
         )
         measure = ledger_measure(entry, measured, shared.units)
+        if turned is not measured and turned is not None:
+            measure = replace(measure, turned=ledger_measure(entry, turned, shared.units))
         if isinstance(measured, Measured):
             shared.measured[measure_id] = measured
+        if isinstance(turned, Measured):
+            shared.turned[measure_id] = turned
     drawn_only = moving and measures(kind)  # a loop shows it and measures nothing, which is no failure
+    seen = [
+        (reading, replace(as_turned if reading.turned else context, units=reading.units))
+        for reading in other_readings(shared.units)
+    ]
+
+    def sentence(context: Context, measured: Outcome) -> str:
+        return kind.name(fields, context) if drawn_only else kind.sentence(fields, context, measured)
+
+    def outcome(reading: Reading) -> Outcome:
+        return turned if reading.turned else measured
+
+    name, said = kind.name(fields, context), sentence(context, measured)
     return DrawnOverlay(
         letter=letter,
         kind=kind.KIND,
         colour=_colour(overlay, context),
         shown=fields.show,
         standing=fields.placed is not None and not measures(kind),
-        name=kind.name(fields, context),
-        sentence=kind.name(fields, context) if drawn_only else kind.sentence(fields, context, measured),
-        shapes=kind.shapes(fields, context, measured),
+        name=name,
+        sentence=said,
+        shapes=tuple(
+            _in_readings(shape, outcome, shared.units) for shape in kind.shapes(fields, context, measured)
+        ),
         measure=measure,
+        name_otherwise=differing(name, [(reading, kind.name(fields, other)) for reading, other in seen]),
+        sentence_otherwise=differing(
+            said, [(reading, sentence(other, outcome(reading))) for reading, other in seen]
+        ),
     )
+
+
+def _in_readings(shape: Shape, outcome: Callable[[Reading], Outcome], units: Units) -> Shape:
+    """A tag with what it says in every reading; any other shape as it is."""
+    if not isinstance(shape, Tag) or not shape.value:
+        return shape
+    texts = [
+        (reading, TagText(shape.words, *on_tag(outcome(reading), reading.units)))
+        for reading in other_readings(units)
+    ]
+    own = TagText(shape.words, shape.value, shape.pm)
+    return replace(shape, otherwise=tuple((reading, text) for reading, text in texts if text != own))
 
 
 def _is_misplaced(mark: str, filmed: SurveyedClip) -> bool:
@@ -223,6 +284,7 @@ def context_of(overlay: PlannedOverlay, at: PlannedPanel, crop: PictureBox, shar
         words=shared.words,
         instant=at_instant(at.instant),
         mirrored=at.mirrored,
+        site_units=shared.units,
     )
 
 
