@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import time
+from dataclasses import replace
+from io import StringIO
 from pathlib import Path
 
 import click
@@ -24,7 +27,9 @@ from lessonpress.press import folder_of_site
 )
 @click.option("--workers", type=click.IntRange(1), help="Processes at work; one a core unless given.")
 @click.option("--why", is_flag=True, help="Say what was made again, and because of what.")
+@click.pass_obj
 def command(
+    words: list[str] | None,
     site: Path | None,
     out: Path | None,
     discard: bool,
@@ -42,11 +47,13 @@ def command(
     site has them.
     """
     root = folder_of_site(site)
+    from lessonpress.cli.glance import leave_note
     from lessonpress.cli.libraries import heavy_libraries
     from lessonpress.cli.problems import print_problems
     from lessonpress.cli.progress import shown
     from lessonpress.press import press
 
+    began = time.time_ns()
     folder = out if out is not None else root / "build" / ("drafts" if drafts else "site")
     with heavy_libraries(), shown() as progress:
         pressed = press(
@@ -59,5 +66,10 @@ def command(
     if why:
         for redone in pressed.redone:
             click.echo(str(redone))
-    for path in pressed.drafts:
-        click.echo(f"draft: {folder / path}")
+    marked = "".join(f"draft: {folder / path}\n" for path in pressed.drafts)
+    click.echo(marked, nl=False)
+    if words:
+        errors = StringIO()
+        print_problems(pressed.problems, root, errors)
+        said = f"{folder}: {replace(pressed.summary, anew=False, cleared=0)}\n{marked}"
+        leave_note(words, str(root), str(folder), began, pressed.inputs, (errors.getvalue(), said))

@@ -2,7 +2,6 @@ from .archive import archive_page as archive_page
 from .archive import topic_page as topic_page
 from .archive import topics_index as topics_index
 from .dates import short_date as short_date
-from .film import DENSITY as DENSITY
 from .film import LAID_OUT as LAID_OUT
 from .film import film_size as film_size
 from .former import former_pages as former_pages

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from io import BytesIO
+from itertools import chain
 from pathlib import Path
 
 import numpy as np
@@ -14,7 +15,7 @@ from lessonpress.drawing import burned, plate_svg
 from lessonpress.figures import BoundSite, Loop, Plate
 from lessonpress.footage import MANNER, ClipIndex, FootageError, encoded_loop, take_pictures
 from lessonpress.manuscript import Clip
-from lessonpress.pages import DENSITY, LAID_OUT, film_size, loop_path
+from lessonpress.pages import LAID_OUT, film_size, loop_path
 from lessonpress.press.cache import Cache, CacheEntry
 from lessonpress.press.parallel import executor_for, run_parallel
 from lessonpress.press.pictures import QUALITY, obscured
@@ -111,10 +112,12 @@ def _job(
 
 
 def _make(job: LoopJob) -> None:
-    pictures = [np.asarray(one.resize(job.size)) for one in _burned(job)]
-    job.film.keep(encoded_loop(pictures, job.loop.shown, job.size))
+    pictures = _burned(job)
+    first = next(pictures)
+    every = (np.asarray(one) for one in chain([first], pictures))
+    job.film.keep(encoded_loop(every, job.loop.shown, job.size))
     poster = BytesIO()
-    Image.fromarray(pictures[0]).save(poster, "WEBP", quality=QUALITY)
+    first.save(poster, "WEBP", quality=QUALITY)
     job.poster.keep(poster.getvalue())
 
 
@@ -124,4 +127,4 @@ def _burned(job: LoopJob) -> Iterator[Image.Image]:
         panel = by_frame[frame]
         seen = obscured(Image.fromarray(pixels), panel.obscured)
         cut = seen.resize(job.size, Image.Resampling.LANCZOS, box=panel.crop)
-        yield burned(panel, cut, LAID_OUT, DENSITY)
+        yield burned(panel, cut, LAID_OUT)

@@ -41,12 +41,13 @@ class Summary:
 
     def __str__(self) -> str:
         counts = self.counts
+        took = f"{self.seconds:.1f} s" if self.anew else "nothing to do"
         refused = f" ({counts.refused} not measured)" if counts.refused else ""
         cleared = f", {_size(self.cleared)} of the cache cleared" if self.cleared else ""
         return (
             f"{_count(counts.pages, 'page')}, {_count(counts.figures, 'figure')}, "
             f"{_count(counts.measures, 'measure')}{refused}, {_count(self.warnings, 'warning')}, "
-            f"{_size(counts.size)}, {self.seconds:.1f} s{'' if self.anew else ', nothing to do'}{cleared}"
+            f"{_size(counts.size)}, {took}{cleared}"
         )
 
 
@@ -54,13 +55,14 @@ class Summary:
 class Pressed:
     """summary is None where errors stopped the press, which touched nothing then. drafts: their pages.
 
-    redone: what was made again.
+    redone: what was made again. inputs: kind and name of each that the site rests on.
     """
 
     problems: Problems
     summary: Summary | None = None
     drafts: tuple[str, ...] = ()
     redone: tuple[Redone, ...] = ()
+    inputs: tuple[tuple[str, str], ...] = ()
 
 
 def press(
@@ -93,7 +95,7 @@ def press(
             inputs.file_hashes.keep(cache)
         problems = Problems(list(last.problems))
         summary = Summary(last.counts, len(problems.by_cause()), time.monotonic() - began, anew=False)
-        return Pressed(problems, summary, last.drafts)
+        return Pressed(problems, summary, last.drafts, inputs=_named(last))
     check_content(out, discard=discard)
     with only_press(out), at_most(workers):
         cache.tidy()
@@ -132,14 +134,14 @@ def _press(works: Works, out: Path, progress: Progress, began: float, *, discard
     pages = tuple(
         f"lessons/{name}/index.html" for name in site.lessons if works.value(("head", name, "lesson")).draft
     )
-    _keep_last(works, out, problems, counts, pages)
+    last = _keep_last(works, out, problems, counts, pages)
     cleared = (
         clear(works.cache, works.value(("site.yaml", "", "cache_limit")), works.entries)
         if works.redone
         else 0
     )
     summary = Summary(counts, len(problems.by_cause()), time.monotonic() - began, True, cleared)
-    return Pressed(problems, summary, pages, redone_in(works))
+    return Pressed(problems, summary, pages, redone_in(works), _named(last))
 
 
 def _write(aside: Path, out: Path, works: Works, puts: Iterable[tuple[Key, Put]]) -> int:
@@ -192,11 +194,16 @@ def _path_for(aside: Path, path: str) -> Path:
     return target
 
 
-def _keep_last(works: Works, out: Path, problems: Problems, counts: Counts, drafts: tuple[str, ...]) -> None:
+def _keep_last(works: Works, out: Path, problems: Problems, counts: Counts, drafts: tuple[str, ...]) -> Last:
     used = sorted({key[:2] for docket in works.used.values() for key, _ in docket.made_of if key[0] in KINDS})
     inputs = tuple((kind, of, works.sure((kind, of, ""))) for kind, of in used)
     last = Last(inputs, standing(out), tuple(problems.collected), counts, drafts)
     keep_last(last, works.cache, out, works.inputs.options.words)
+    return last
+
+
+def _named(last: Last) -> tuple[tuple[str, str], ...]:
+    return tuple((kind, of) for kind, of, _ in last.inputs)
 
 
 def _counts(site: Schedule, puts: list[Put], size: int) -> Counts:
