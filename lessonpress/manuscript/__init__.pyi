@@ -57,6 +57,7 @@ from .lesson.page import read_page as read_page
 from .lesson.prose import Reference as Reference
 from .lesson.prose import Where as Where
 from .lesson.runs import Run as Run
+from .lesson.runs import pictures_in as pictures_in
 from .lesson.runs import runs_of as runs_of
 from .lesson.sourcelinks import check_links as check_links
 from .lesson.sourcelinks import target_of as target_of

@@ -3,7 +3,19 @@
 from __future__ import annotations
 
 from lessonpress.preflight.rule import Rule
-from lessonpress.preflight.rules import answer, direction, swallowed, typed_number
+from lessonpress.preflight.rules import (
+    alt_text,
+    answer,
+    caution,
+    direction,
+    expected_range,
+    health_claim,
+    no_scale,
+    range_source,
+    swallowed,
+    title_promise,
+    typed_number,
+)
 
 # the most severe first
 RULES: tuple[Rule, ...] = (
@@ -11,4 +23,11 @@ RULES: tuple[Rule, ...] = (
     direction,
     swallowed,
     answer,
+    no_scale,
+    health_claim,
+    range_source,
+    expected_range,
+    caution,
+    title_promise,
+    alt_text,
 )

@@ -21,6 +21,7 @@ from lessonpress.records import Dimension, Measure, Problems
 from tests.pages import factory
 
 FRONT = "---\ntitle: A lesson\ndate: 2026-11-23\nclip: dune-face-on\n---\n"
+RANGES = frozenset({"belt-back", "belt-through", "lean-at-impact"})
 FRAMES = {"setup": 12, "top": 192, "delivery": 230, "impact": 252, "finish": 350}
 _ROW = re.compile(
     r"(?P<id>[\w.-]+): (?P<kind>\w+) of (?P<marks>[\w -]+), (?P<value>−?[\d.]+)"
@@ -58,7 +59,7 @@ def measured(written: Written) -> LessonSubject:
     facts = ClipFacts("dune-face-on", "Dune", events, (), "stood still", 0, ())
     bound = BoundLesson(lesson, plates, measures, {}, measures, (facts,))
     cards = {"dune-face-on": written.card} if written.card else {}
-    return LessonSubject(lesson, "en", bound, "in", cards, frozenset({"belt-back"}))
+    return LessonSubject(lesson, "en", bound, "in", cards, RANGES)
 
 
 def measure_of(line: str) -> Measure:

@@ -67,6 +67,23 @@ def runs_of(text: Lesson | Page) -> Iterator[Run]:
         yield from _of_block(block)
 
 
+def pictures_in(text: Lesson | Page) -> Iterator[tuple[str, Location]]:
+    """The alt text of every picture in the prose, and where the picture is written."""
+    rows = tuple(Row(number, 0, line) for number, line in enumerate(text.body.split("\n"), text.body_line))
+    passages = [Passage(text.path, text.body, rows)]
+    passages += [
+        block.passage for block in (text.blocks if isinstance(text, Lesson) else ()) if not block.is_figure
+    ]
+    for passage in passages:
+        for piece, token in inline_pieces(passage, parse(passage)):
+            after = 0
+            for child in token.children or []:
+                if child.type == "image":
+                    after = max(piece.text.find("![", after), 0)
+                    yield child.content, piece.at(after)
+                    after += 1
+
+
 def _head(text: Lesson | Page) -> Iterator[Run]:
     heads: tuple[tuple[RunKind, str], ...] = (("title", text.title), ("summary", text.summary))
     for kind, words in heads:

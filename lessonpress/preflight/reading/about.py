@@ -42,6 +42,8 @@ def names(text: str, measure: Measure, words: WordList) -> bool:
     line = _line(measure.marks, words)
     if line is not None and line.search(text) and _sides_agree(text, measure.marks):
         return True
+    if measure.kind == "angle" and re.search(words.lists["limbs"], text, re.IGNORECASE):
+        return _sides_agree(text, measure.marks)
     named = [_names_mark(text, mark, words) for mark in measure.marks]
     return any(named) if kind is not None and measure.kind != "speed" else bool(named) and all(named)
 

@@ -48,10 +48,10 @@ def quantities_in(text: str, words: WordList) -> Iterator[Quantity]:
 
 # one pattern a language: WordList holds a mapping, so it is known by its id
 @cache
-def _pattern_of(numbers: tuple[str, ...], units: tuple[str, ...], to: str) -> Pattern[str]:
+def _pattern_of(numbers: tuple[str, ...], units: tuple[str, ...], to: str, joins: str) -> Pattern[str]:
     word = "|".join(sorted((re.escape(one) for one in numbers), key=len, reverse=True))
     figure = r"\d+(?:[.,]\d+)?(?:\s?[½¼¾]|[\s-]+[1-9]/[248](?!\d))?|[½¼¾]"
-    said = rf"(?:{word})(?:[\s-]+(?:{word})(?![\w]))*"
+    said = rf"(?:{word})(?:[\s-]+(?:(?:{joins})\s+)?(?:{word})(?![\w]))*"
     number = rf"(?:{figure}|{said})"
     unit = "|".join(units)
     return re.compile(
@@ -62,7 +62,12 @@ def _pattern_of(numbers: tuple[str, ...], units: tuple[str, ...], to: str) -> Pa
 
 
 def _pattern(words: WordList) -> Pattern[str]:
-    return _pattern_of(tuple(words.number_words), tuple(words.units), "|".join(words.lists["to"]))
+    return _pattern_of(
+        tuple(words.number_words),
+        tuple(words.units),
+        "|".join(words.lists["to"]),
+        "|".join(words.lists["joins"]),
+    )
 
 
 def _quantity(match: Match[str], words: WordList) -> Quantity | None:

@@ -30,6 +30,10 @@ class WordList:
         entry = self.lists[table].get(key)
         return None if entry is None else _joined((entry,))
 
+    def any_of_table(self, table: str) -> Pattern[str]:
+        """A pattern of whole words: any entry of a table."""
+        return _joined(tuple(self.lists[table].values()))
+
     @cached_property
     def number_words(self) -> Mapping[str, float]:
         words: Mapping[str, float] = self.lists["numbers"]

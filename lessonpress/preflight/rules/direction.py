@@ -13,7 +13,8 @@ NAME = "direction"
 SEVERITY: Severity = "severe"
 LOOKS_AT: LooksAt = "lesson"
 
-_NEAR = 30  # characters after a number in which its direction is said
+_AFTER = 30  # characters after a number in which its direction is said
+_BEFORE = 8  # before it, as in "up by"
 _WITHOUT_WAY = ("size", "value", "bare")
 _OPPOSITE = {
     "toward the target": "away from the target",
@@ -30,15 +31,16 @@ def find(subject: LessonSubject) -> Iterator[Finding]:
     if words is None:
         return
     for sentence in subject.sentences:
-        for _, end, form, measure in printed_in(sentence, subject):
+        for start, end, form, measure in printed_in(sentence, subject):
             opposite = words.one_of("ways", _OPPOSITE.get(measure.way, ""))
             same = words.one_of("ways", measure.way)
             if opposite is None or same is None or form not in _WITHOUT_WAY:
                 continue
-            near = sentence.text[end : end + _NEAR].split("{")[0]
-            said = opposite.search(near)
-            if said and not same.search(near):
-                wrong = f"`{said[0]}` is typed, and `{measure.id}` is {measure.way}"
+            first, last = max(0, start - _BEFORE), end + _AFTER
+            near = [(first, sentence.text[first:start]), (end, sentence.text[end:last].split("{")[0])]
+            said = [(at + way.start(), way[0]) for at, text in near for way in opposite.finditer(text)]
+            if said and not any(same.search(text) for _, text in near):
+                at, way = said[0]
+                wrong = f"`{way}` is typed, and `{measure.id}` is {measure.way}"
                 right = f"print its direction, `{{{measure.id}}}` or `{{{measure.id}:way}}`"
-                at = sentence.at(end + said.start())
-                yield Finding(NAME, SEVERITY, at, wrong, right, sentence.said)
+                yield Finding(NAME, SEVERITY, sentence.at(at), wrong, right, sentence.said)

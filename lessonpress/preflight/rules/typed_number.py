@@ -8,11 +8,14 @@ things that are no part of the body, in quotations, in drills and in cautions is
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
+from itertools import combinations
+from math import hypot
 
 from lessonpress.figures import text_of
 from lessonpress.measure import SIZE_OF_UNIT
 from lessonpress.preflight.finding import Finding, Severity
-from lessonpress.preflight.reading.about import at_events, spoken_of
+from lessonpress.preflight.reading.about import at_events, names, spoken_of
 from lessonpress.preflight.reading.quantities import Quantity, quantities_in
 from lessonpress.preflight.reading.sentences import Sentence
 from lessonpress.preflight.reading.wordlist import WordList
@@ -24,6 +27,7 @@ NAME = "typed-number"
 SEVERITY: Severity = "severe"
 LOOKS_AT: LooksAt = "lesson"
 
+_MOST_COMPARED = 20  # measures of one sentence that are held against each other
 NOT_READ = ("quote", "drill", "caution", "label")
 
 
@@ -57,13 +61,27 @@ def _held(typed: Quantity, sentence: Sentence, subject: LessonSubject, words: Wo
     alike = [one for one in spoken if one.dimension == typed.dimension]
     there = at_events(sentence.clause(typed.start), alike, subject, words)
     there = at_events(sentence.text, there, subject, words) or there
-    if not there or any(_agrees(typed, one) for one in there):
+    if not there or any(_agrees(typed, one) for one in there) or _is_between(typed, alike):
         return
-    measure = there[0]
+    clause = sentence.clause(typed.start)
+    measure = next((one for one in there if names(clause, one, words)), there[0])
     unit = subject.units
     wrong = f"`{typed.written}` is typed, and `{measure.id}` is {text_of(measure, 'size', unit)}"
     right = f"print it, `{{{measure.id}:size}}`"
     yield Finding(NAME, SEVERITY, sentence.at(typed.start), wrong, right, f"{typed.written} {sentence.said}")
+
+
+def _is_between(typed: Quantity, measures: list[Measure]) -> bool:
+    """Whether the typed number is how far two measures of the same marks lie apart."""
+    return any(
+        one.marks == other.marks and _agrees(typed, _apart(one, other))
+        for one, other in combinations(measures[:_MOST_COMPARED], 2)
+    )
+
+
+def _apart(one: Measure, other: Measure) -> Measure:
+    values = (one.value or 0.0) - (other.value or 0.0)
+    return replace(one, value=values, uncertainty=hypot(one.uncertainty or 0.0, other.uncertainty or 0.0))
 
 
 def _agrees(typed: Quantity, measure: Measure) -> bool:
