@@ -120,6 +120,7 @@ def _press(works: Works, out: Path, progress: Progress, began: float, *, discard
     site.measure(problems)
     if problems.errors:
         return Pressed(problems, redone=redone_in(works))
+    site.look(problems)
     site.print_pictures(problems)
     if problems.errors:
         return Pressed(problems, redone=redone_in(works))

@@ -84,6 +84,13 @@ class Schedule:
             for name in self.lessons:
                 problems.extend(self._problems_of(_key("whole", name)))
 
+    def look(self, problems: Problems) -> None:
+        """What an author should look at before it is published. problems: those so far, added to."""
+        for name in self.oldest_first:
+            problems.extend(self._problems_of(_key("looked at", name)))
+        for name in self.works.value(_key("page heads")):
+            problems.extend(self._problems_of(_key("page looked at", name)))
+
     def _by_clip(self, clips: list[str]) -> list[list[Key]]:
         """What is to be measured in groups that share a clip, whose camera is solved once; largest first."""
         groups: dict[str, list[Key]] = {clip: [_key("plausible", clip)] for clip in clips}

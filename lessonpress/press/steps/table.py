@@ -68,6 +68,8 @@ STEPS: dict[str, Step] = {
     "measured": Step("bind:measured", "lesson; clips and fields of the site it uses", "lesson {of} measured"),
     "bound": Step("bind:bound", "measured; that of lessons it charts", "lesson {of} bound"),
     "whole": Step("bind:whole", "bound", "lesson {of} looked over"),
+    "looked at": Step("looks:lesson", "bound, its cards, site.yaml", "lesson {of} looked at"),
+    "page looked at": Step("looks:page", "text, site.yaml", "page {of} looked at"),
     "number": Step("bind:number", "bound", "the number that stands for {of}"),
     "tally": Step("bind:tally", "bound", "what lesson {of} counts", small=True),
     "entry": Step("bind:entry", "bound, head", "the entry of lesson {of}"),

@@ -1,0 +1,11 @@
+from .answers import Answered as Answered
+from .answers import answered as answered
+from .finding import Finding as Finding
+from .finding import Severity as Severity
+from .finding import in_order as in_order
+from .looking import look_at as look_at
+from .subjects import LessonSubject as LessonSubject
+from .subjects import PageSubject as PageSubject
+from .subjects import PressedSubject as PressedSubject
+from .subjects import SiteSubject as SiteSubject
+from .subjects import WrittenSubject as WrittenSubject
