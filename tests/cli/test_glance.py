@@ -23,7 +23,7 @@ INPUTS = (("file", "site.yaml"), ("folder", "lessons"), ("file", "lessons/one.md
 def noted(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> list[str]:
     """The words of a press whose note was left: of a site of one lesson, its files at rest."""
     monkeypatch.chdir(tmp_path)
-    monkeypatch.setattr(glance, "_TICK", -(10**12))  # so that nobody waits for files to come to rest
+    monkeypatch.setattr(glance, "_TICK", -(10**12))  # so that no test waits until files have rested
     for path in ("site.yaml", "lessons/one.md", "build/site/index.html", "build/cache/CACHEDIR.TAG"):
         file = tmp_path / "notebook" / path
         file.parent.mkdir(parents=True, exist_ok=True)
