@@ -32,6 +32,7 @@ from .pictures import shot_of as shot_of
 from .pictures import wanted_shots as wanted_shots
 from .plain import not_found as not_found
 from .plain import plain_page as plain_page
+from .plain import settings_page as settings_page
 from .theme import Theme as Theme
 from .times import ClipTimes as ClipTimes
 from .times import times_of as times_of

@@ -74,13 +74,16 @@ def in_readings(own: str, otherwise: Otherwise, put: Callable[[str], str] = str)
 
 
 def attribute(own: str, name: str, otherwise: Otherwise) -> Markup:
-    """An attribute, and beside it what it says in other readings: `data-alt-cm`, `data-alt-cm-turned`."""
+    """An attribute, and beside it what it says in other readings: `data-alt-cm`, `data-alt-cm-turned`.
+
+    Where units and side both are others and only one of them matters, the one for that is enough.
+    """
+    said = {_called(reading): text for reading, text in otherwise if text != own}
     written = [Markup('{}="{}"').format(name, own)]
-    written += [
-        Markup('data-{}-{}="{}"').format(name, _called(reading), text)
-        for reading, text in otherwise
-        if text != own
-    ]
+    for called, text in said.items():
+        alone = [said[part] for part in called.split("-") if part in said and part != called]
+        if text not in alone[:1]:
+            written.append(Markup('data-{}-{}="{}"').format(name, called, text))
     return Markup(" ").join(written)
 
 

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
 _PAGES = 8  # that one process renders in a row
 OF_A_LESSON = ("page", "ledger", "diagrams", "loops", "pictures")
-OF_THE_SITE = ("home", "archive", "topics page", "not found", "feeds", "sitemap")
+OF_THE_SITE = ("home", "archive", "topics page", "settings", "not found", "feeds", "sitemap")
 
 
 @dataclass(frozen=True)

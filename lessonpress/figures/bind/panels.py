@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from lessonpress.figures.bind.lettering import Lettering
+from lessonpress.figures.bind.readings import Saying
 from lessonpress.figures.bind.surroundings import keep_clear, obscured
 from lessonpress.figures.bind.surveyed_clip import SurveyedClip
 from lessonpress.figures.plan.naming import NAMING_MARKS
@@ -19,15 +20,11 @@ from lessonpress.measure import At, Measured, Refusal, Units, joined, largest_pa
 from lessonpress.overlays import (
     Colour,
     Context,
-    Outcome,
-    Shape,
     Tag,
-    TagText,
     Words,
     at_instant,
     event_words,
     measures,
-    on_tag,
 )
 from lessonpress.records import Instant, Measure, PictureBox, Problems, Reading, differing, other_readings
 
@@ -139,10 +136,9 @@ def _drawn(
         return None
     if not _registered(overlay, at, [point.frame for point in needed], consequences):
         return None
-    measured = None if moving else kind.measure(fields, context)
-    as_turned = replace(context, mirrored=not context.mirrored)
-    on_a_clock = fields.DIMENSION == "clock" and not moving
-    turned = kind.measure(fields, as_turned) if on_a_clock else measured
+    saying = Saying(kind, fields, context, shared.units, moving)
+    measured = saying.outcome(Reading(shared.units))
+    turned = saying.outcome(Reading(shared.units, turned=True)) if saying.on_a_clock else measured
     if isinstance(measured, Refusal):
         cause = refused_for(measured.reason)
         consequences.warn(
@@ -174,48 +170,20 @@ def _drawn(
             shared.measured[measure_id] = measured
         if isinstance(turned, Measured):
             shared.turned[measure_id] = turned
-    drawn_only = moving and measures(kind)  # a loop shows it and measures nothing, which is no failure
-    seen = [
-        (reading, replace(as_turned if reading.turned else context, units=reading.units))
-        for reading in other_readings(shared.units)
-    ]
-
-    def sentence(context: Context, measured: Outcome) -> str:
-        return kind.name(fields, context) if drawn_only else kind.sentence(fields, context, measured)
-
-    def outcome(reading: Reading) -> Outcome:
-        return turned if reading.turned else measured
-
-    name, said = kind.name(fields, context), sentence(context, measured)
+    said = saying.said(measured, turned)
     return DrawnOverlay(
         letter=letter,
         kind=kind.KIND,
         colour=_colour(overlay, context),
         shown=fields.show,
         standing=fields.placed is not None and not measures(kind),
-        name=name,
-        sentence=said,
-        shapes=tuple(
-            _in_readings(shape, outcome, shared.units) for shape in kind.shapes(fields, context, measured)
-        ),
+        name=said.name,
+        sentence=said.sentence,
+        shapes=said.shapes,
         measure=measure,
-        name_otherwise=differing(name, [(reading, kind.name(fields, other)) for reading, other in seen]),
-        sentence_otherwise=differing(
-            said, [(reading, sentence(other, outcome(reading))) for reading, other in seen]
-        ),
+        name_otherwise=said.name_otherwise,
+        sentence_otherwise=said.sentence_otherwise,
     )
-
-
-def _in_readings(shape: Shape, outcome: Callable[[Reading], Outcome], units: Units) -> Shape:
-    """A tag with what it says in every reading; any other shape as it is."""
-    if not isinstance(shape, Tag) or not shape.value:
-        return shape
-    texts = [
-        (reading, TagText(shape.words, *on_tag(outcome(reading), reading.units)))
-        for reading in other_readings(units)
-    ]
-    own = TagText(shape.words, shape.value, shape.pm)
-    return replace(shape, otherwise=tuple((reading, text) for reading, text in texts if text != own))
 
 
 def _is_misplaced(mark: str, filmed: SurveyedClip) -> bool:

@@ -20,6 +20,7 @@ OWN = frozenset(
     [
         "archive",
         "topics",
+        "settings",
         "pages",
         "assets",
         "files",

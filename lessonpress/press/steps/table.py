@@ -98,6 +98,7 @@ STEPS: dict[str, Step] = {
     "topics page": Step("lists:index_of_topics", "heads of listed lessons", "the index of topics"),
     "topic": Step("lists:topic", "entries of its lessons", "the page of topic {of}"),
     "plain": Step("lists:plain", "text; its links", "page {of}"),
+    "settings": Step("lists:settings", "words, templates", "the page of settings"),
     "not found": Step("lists:not_found", "words, templates", "the page for what is not found"),
     "feeds": Step("leaves:feeds", "heads of listed lessons", "the feeds"),
     "sitemap": Step("leaves:sitemap", "heads of listed lessons, page heads", "the site's map"),
