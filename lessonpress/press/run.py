@@ -13,7 +13,7 @@ from lessonpress.press.cache import Cache
 from lessonpress.press.clearing import clear
 from lessonpress.press.file_hashes import FileHashes
 from lessonpress.press.output import check_content, check_output_folder, only_press
-from lessonpress.press.parallel import at_most
+from lessonpress.press.parallel import sharing_a_pool
 from lessonpress.press.progress import Progress
 from lessonpress.press.receipt import NAME, Receipt, receipt, receipt_in
 from lessonpress.press.schedule import Schedule
@@ -97,7 +97,7 @@ def press(
         summary = Summary(last.counts, len(problems.by_cause()), time.monotonic() - began, anew=False)
         return Pressed(problems, summary, last.drafts, inputs=_named(last))
     check_content(out, discard=discard)
-    with only_press(out), at_most(workers):
+    with only_press(out), sharing_a_pool(workers):
         cache.tidy()
         works = Works(root, cache, inputs, Dockets.kept(cache))
         try:
@@ -124,6 +124,7 @@ def _press(works: Works, out: Path, progress: Progress, began: float, *, discard
     site.print_pictures(problems)
     if problems.errors:
         return Pressed(problems, redone=redone_in(works))
+    site.print_lessons()
     progress.begin("pressing pages")
     with built_aside(out, discard=discard) as aside:
         puts = list(site.put_out())
