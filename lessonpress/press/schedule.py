@@ -87,10 +87,11 @@ class Schedule:
     def _by_clip(self, clips: list[str]) -> list[list[Key]]:
         """What is to be measured in groups that share a clip, whose camera is solved once; largest first."""
         groups: dict[str, list[Key]] = {clip: [_key("plausible", clip)] for clip in clips}
+        groups = {clip: [key for key in keys if not self.works.good(key)] for clip, keys in groups.items()}
         for name in self.oldest_first:
-            groups.setdefault(next(iter(self.clips_of(name)), ""), []).append(_key("measured", name))
-        unmade = [[key for key in keys if not self.works.good(key)] for keys in groups.values()]
-        return sorted(unmade, key=len, reverse=True)
+            if not self.works.good(_key("measured", name)):
+                groups.setdefault(next(iter(self.clips_of(name)), ""), []).append(_key("measured", name))
+        return sorted(groups.values(), key=len, reverse=True)
 
     @property
     def oldest_first(self) -> tuple[str, ...]:
