@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import stat
 import time
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
@@ -104,7 +105,8 @@ def press(
             return _press(works, out, progress, began, discard=discard)
         finally:
             inputs.file_hashes.keep(cache)
-            works.dockets.keep(cache)
+            if works.dockets.changed:
+                works.dockets.keep(cache)
 
 
 def _press(works: Works, out: Path, progress: Progress, began: float, *, discard: bool) -> Pressed:
@@ -133,9 +135,8 @@ def _press(works: Works, out: Path, progress: Progress, began: float, *, discard
         works.inputs.file_hashes.keep(works.cache)
         works.dockets.keep(works.cache)
     counts = _counts(site, [put for _, put in puts], size)
-    pages = tuple(
-        f"lessons/{name}/index.html" for name in site.lessons if works.value(("head", name, "lesson")).draft
-    )
+    heads = works.value(("heads", "", ""))
+    pages = tuple(f"lessons/{name}/index.html" for name in site.lessons if heads[name].draft)
     last = _keep_last(works, out, problems, counts, pages)
     cleared = (
         clear(works.cache, works.value(("site.yaml", "", "cache_limit")), works.entries)
@@ -153,47 +154,53 @@ def _write(aside: Path, out: Path, works: Works, puts: Iterable[tuple[Key, Put]]
     files of a pressed folder are replaced and never written into.
     """
     hashes: dict[str, str] = {}
-    written: set[str] = set()
+    folders: set[str] = set()
     size, before = 0, receipt_in(out)
     for key, put in puts:
-        if hashes.setdefault(put.path, put.hashed) != put.hashed:
-            raise RuntimeError(f"two files want to be {put.path}")
-        if put.path in written:
+        if put.path in hashes:
+            if hashes[put.path] != put.hashed:
+                raise RuntimeError(f"two files want to be {put.path}")
             continue  # a picture that two lessons show
-        written.add(put.path)
+        hashes[put.path] = put.hashed
+        _make_folder_of(put.path, aside, folders)
         _bring(aside, out, put, before, partial(works.content, key, put))
         size += put.size
     record = receipt(hashes)
-    _path_for(aside, NAME).write_bytes(record)
+    (aside / NAME).write_bytes(record)
     return size + len(record)
+
+
+def _make_folder_of(path: str, aside: Path, folders: set[str]) -> None:
+    """folders: those made before. Raises RuntimeError where the file would lie outside the site."""
+    folder = path.rpartition("/")[0]
+    if folder in folders:
+        return
+    relative = Path(path)
+    if relative.anchor or ".." in relative.parts:
+        raise RuntimeError(f"{path} would lie outside the site")
+    (aside / folder).mkdir(parents=True, exist_ok=True)
+    folders.add(folder)
 
 
 def _bring(aside: Path, out: Path, put: Put, before: Receipt | None, content: Callable[[], bytes]) -> None:
     """Puts a file in its place. content: gives its bytes, which are not read where it can be linked."""
-    target = _path_for(aside, put.path)
-    if not _linked(out / put.path, target, put, before):
-        target.write_bytes(content())
+    target = f"{aside}/{put.path}"
+    if not _linked(f"{out}/{put.path}", target, put, before):
+        Path(target).write_bytes(content())
 
 
-def _linked(standing: Path, target: Path, put: Put, before: Receipt | None) -> bool:
+def _linked(standing: str, target: str, put: Put, before: Receipt | None) -> bool:
     """Whether the file of the last press was linked. It is as the press left it: that was checked."""
     if before is None or not before.holds(put.path, put.hashed):
         return False
     try:
-        if standing.is_symlink() or standing.stat().st_size != put.size:
+        state = os.lstat(standing)
+        if not stat.S_ISREG(state.st_mode) or state.st_size != put.size:
             return False
         os.link(standing, target)
     except (OSError, NotImplementedError):
         return False
     return True
-
-
-def _path_for(aside: Path, path: str) -> Path:
-    target = aside / path
-    if not target.resolve().is_relative_to(aside.resolve()):
-        raise RuntimeError(f"{path} would lie outside the site")
-    target.parent.mkdir(parents=True, exist_ok=True)
-    return target
 
 
 def _keep_last(works: Works, out: Path, problems: Problems, counts: Counts, drafts: tuple[str, ...]) -> Last:

@@ -92,7 +92,8 @@ class Schedule:
         """What is to be measured in groups that share a clip, whose camera is solved once; largest first."""
         groups: dict[str, list[Key]] = {clip: [_key("plausible", clip)] for clip in clips}
         for name in self.oldest_first:
-            groups.setdefault(next(iter(self.clips_of(name)), ""), []).append(_key("measured", name))
+            if not self.works.good(_key("measured", name)):
+                groups.setdefault(next(iter(self.clips_of(name)), ""), []).append(_key("measured", name))
         return sorted(map(self._unmade, groups.values()), key=len, reverse=True)
 
     def _by_lesson(self) -> list[list[Key]]:
