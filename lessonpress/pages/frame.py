@@ -11,6 +11,7 @@ from jinja2.utils import Namespace
 from markupsafe import Markup
 
 from lessonpress.figures import BoundSite
+from lessonpress.manuscript import ICONS
 from lessonpress.overlays import Words
 from lessonpress.pages.dates import long_date, short_date
 from lessonpress.pages.links import (
@@ -62,6 +63,7 @@ class PageContext:
             title=title,
             summary=summary,
             style=self.style_path,
+            icon=self.icon_path,
             address=self.address(path),
         )
         return html.encode("utf-8")
@@ -74,6 +76,11 @@ class PageContext:
     def style_path(self) -> str:
         """Of the style sheet, from the site's root."""
         return self.theme.style_path
+
+    @property
+    def icon_path(self) -> str:
+        """Of the site's own icon, from the site's root; "" where it has none."""
+        return next((name for name in ICONS if name in self.bound.site.root_files), "")
 
     @cached_property
     def topics(self) -> tuple[Topic, ...]:

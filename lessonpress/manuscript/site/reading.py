@@ -23,6 +23,7 @@ from lessonpress.manuscript.lesson.lessonchecks import check_lessons
 from lessonpress.manuscript.lesson.page import Page, read_page
 from lessonpress.manuscript.lesson.sourcelinks import check_links
 from lessonpress.manuscript.lesson.uses import in_use
+from lessonpress.manuscript.site.rootfiles import check_root_files, root_files
 from lessonpress.manuscript.site.site import Site, SiteFile
 from lessonpress.manuscript.text.files import (
     entries,
@@ -66,10 +67,11 @@ def read_site(
     _check_links(root, shown, lessons, pages, problems)
     texts: list[Lesson | Page] = [*shown, *pages.values()]
     files = check_files(root, (link for text in texts for link in text.files), problems)
+    beside = check_root_files(root, root_files(root), lessons.values(), problems)
     if file is None:
         return None, problems
     ordered = tuple(sorted(lessons.values(), key=_order))
-    return Site(root, file, glossary, clips, ordered, pages, today, files, drafts), problems
+    return Site(root, file, glossary, clips, ordered, pages, today, files, beside, drafts), problems
 
 
 def _check_links(

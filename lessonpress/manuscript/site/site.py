@@ -75,7 +75,10 @@ class SiteFile(Written):
 
 @dataclass(frozen=True)
 class Site:
-    """Everything an author wrote. lessons: by date, then by name. glossary: term → meaning (Markdown)."""
+    """Everything an author wrote. lessons: by date, then by name. glossary: term → meaning (Markdown).
+
+    files: those that texts link to, paths from its folder. root_files: those of `root/`, paths from there.
+    """
 
     root: Path
     file: SiteFile
@@ -85,6 +88,7 @@ class Site:
     pages: dict[str, Page] = field(default_factory=dict)
     read_on: date | None = None
     files: tuple[str, ...] = ()
+    root_files: tuple[str, ...] = ()
     drafts: bool = False
 
     @property

@@ -105,6 +105,15 @@ def _folder(inputs: Inputs, path: str) -> str:
     return sha256("\0\0".join(names).encode("utf-8", "surrogateescape")).hexdigest() + led
 
 
+def _tree(inputs: Inputs, path: str) -> str:
+    """Every path beneath a folder, hidden ones too."""
+    listed: list[str] = []
+    for folder, names, files in os.walk(inputs.path_to(path)):
+        at = os.path.relpath(folder, inputs.path_to(path))
+        listed += [f"{at}/{name}" for name in (*names, *files)]
+    return sha256("\0".join(sorted(listed)).encode("utf-8", "surrogateescape")).hexdigest()
+
+
 def _kind(entry: os.DirEntry[str]) -> str:
     """What an entry of a folder is, as far as that is known without asking the disk."""
     return "link" if entry.is_symlink() else "folder" if entry.is_dir() else "file"
@@ -160,6 +169,7 @@ def _library(name: str) -> str:
 KINDS: dict[str, Callable[[Inputs, str], str]] = {
     "file": _file,
     "folder": _folder,
+    "tree": _tree,
     "day": _day,
     "asked": _asked,
     "program": _program,

@@ -62,6 +62,11 @@ class Reader:
         self._note(("folder", path, ""))
         return self.works.inputs.path_to(path)
 
+    def lists_all(self, path: str) -> Path:
+        """A folder that the step will list by itself with all beneath it, hidden files too."""
+        self._note(("tree", path, ""))
+        return self.works.inputs.path_to(path)
+
     def option(self, what: str) -> bool:
         return self.works.sure(self._note(("asked", what, ""))) == str(True)
 

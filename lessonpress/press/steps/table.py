@@ -59,6 +59,8 @@ STEPS: dict[str, Step] = {
         "texts:links", "lesson or text; of sources and files those linked", "the links of {of}", small=True
     ),
     "attached": Step("texts:attached", "links of each", "the files that come along"),
+    "root files": Step("texts:at_root", "the list of root/, its files; heads", "the files of root/"),
+    "icon": Step("texts:icon", "root files", "the site's icon", small=True),
     "pages by source": Step("texts:pages_by_source", "pressed, page heads, attached", "where links lead"),
     # a clip
     "clip": Step("clips:clip", "its files; whether it is shown; the day", "clip {of} read"),
@@ -100,4 +102,5 @@ STEPS: dict[str, Step] = {
     "feeds": Step("leaves:feeds", "heads of listed lessons", "the feeds"),
     "sitemap": Step("leaves:sitemap", "heads of listed lessons, page heads", "the site's map"),
     "attached file": Step("leaves:attached_file", "the file", "{of}"),
+    "root file": Step("leaves:root_file", "the file", "root/{of}"),
 }

@@ -7,6 +7,8 @@ from datetime import date
 from posixpath import dirname
 
 from lessonpress.manuscript import (
+    ICONS,
+    ROOT_FOLDER,
     TEXT_FOLDERS,
     Lesson,
     Page,
@@ -14,6 +16,7 @@ from lessonpress.manuscript import (
     check_files,
     check_lessons,
     check_links,
+    check_root_files,
     clip_folders,
     clips_named,
     read_glossary,
@@ -21,6 +24,7 @@ from lessonpress.manuscript import (
     read_page,
     read_site_file,
     read_text,
+    root_files,
     sources_of,
     text_files,
 )
@@ -159,6 +163,20 @@ def attached(reader: Reader, _: str) -> tuple[str, ...]:
         shown = [one for one in texts if one is not None and one.path in linking]
         return check_files(reader.root, (link for one in shown for link in one.files), reader.problems)
     return tuple(sorted(targets))
+
+
+def at_root(reader: Reader, _: str) -> tuple[str, ...]:
+    """The files of `root/` that are put out."""
+    reader.lists_all(ROOT_FOLDER)
+    paths = root_files(reader.root)
+    for path in paths:
+        reader.there(f"{ROOT_FOLDER}/{path}")
+    return check_root_files(reader.root, paths, reader.value("heads").values(), reader.problems)
+
+
+def icon(reader: Reader, _: str) -> str:
+    """The site's own icon, "" where it has none: the first of the names that icons go by."""
+    return next((name for name in ICONS if name in reader.value("root files")), "")
 
 
 def pages_by_source(reader: Reader, _: str) -> dict[str, str]:
