@@ -18,6 +18,7 @@ from lessonpress.manuscript.fields.written import Written
 from lessonpress.manuscript.lesson.lesson import Lesson
 from lessonpress.manuscript.lesson.page import Page
 from lessonpress.manuscript.site.siteaddress import site_address
+from lessonpress.manuscript.site.timezones import time_zone
 from lessonpress.manuscript.yaml.nodes import Mapping
 from lessonpress.records import Location, Units
 
@@ -31,6 +32,7 @@ def _language(text: str) -> str:
 
 
 Language = Annotated[Text, AfterValidator(_language)]
+TimeZone = Annotated[Text, AfterValidator(time_zone)]
 SiteAddress = Annotated[Text, AfterValidator(site_address)]
 
 
@@ -64,6 +66,7 @@ class SiteFile(Written):
     author: Text | None = None
     url: SiteAddress | None = None
     language: Language = "en"
+    timezone: TimeZone = "UTC"
     units: Units = "in"
     theme: Name = "plate-book"
     implement: Implement = Field(default_factory=Implement)
@@ -108,6 +111,10 @@ class Site:
         return self.file.language
 
     @property
+    def timezone(self) -> str:
+        return self.file.timezone
+
+    @property
     def units(self) -> Units:
         return self.file.units
 
@@ -142,7 +149,7 @@ class Site:
     @property
     def pressed(self) -> tuple[Lesson, ...]:
         """The lessons that get a page."""
-        return tuple(lesson for lesson in self.lessons if self.drafts or not lesson.draft)
+        return tuple(lesson for lesson in self.lessons if self.drafts or not lesson.withheld)
 
     def lesson(self, name: str) -> Lesson | None:
         return next((lesson for lesson in self.lessons if lesson.name == name), None)

@@ -27,9 +27,10 @@ from lessonpress.manuscript import (
     root_files,
     sources_of,
     text_files,
+    withheld,
 )
 from lessonpress.press.steps.reader import Reader
-from lessonpress.press.steps.seen import Parts
+from lessonpress.press.steps.seen import Parts, Values
 
 
 @dataclass(frozen=True)
@@ -65,7 +66,8 @@ def named(reader: Reader, folder: str) -> frozenset[str]:
 
 def lesson(reader: Reader, name: str) -> Lesson | None:
     passage = read_text(reader.root, reader.uses(f"lessons/{name}.md"), reader.problems)
-    return read_lesson(name, passage, reader.problems) if passage else None
+    read = read_lesson(name, passage, reader.problems) if passage else None
+    return None if read is None else read.on(reader.today)
 
 
 def text(reader: Reader, name: str) -> Page | None:
@@ -102,7 +104,7 @@ def page_heads(reader: Reader, _: str) -> dict[str, Page]:
 def pressed(reader: Reader, _: str) -> tuple[str, ...]:
     """The lessons that get a page, newest first."""
     drafts = reader.option("drafts")
-    shown = [one for one in reader.value("heads").values() if drafts or not one.draft]
+    shown = [one for one in reader.value("heads").values() if drafts or not one.withheld]
     return tuple(one.name for one in sorted(shown, key=_age, reverse=True))
 
 
@@ -132,9 +134,9 @@ def sources(reader: Reader, _: str) -> frozenset[str]:
     return sources_of(reader.root)
 
 
-def drafts(reader: Reader, _: str) -> frozenset[str]:
-    """The files of lessons that are drafts."""
-    return frozenset(one.path for one in reader.value("heads").values() if one.draft)
+def files_withheld(reader: Reader, _: str) -> dict[str, str]:
+    """The files of lessons that get no page yet, and until when."""
+    return withheld(reader.value("heads").values())
 
 
 def links(reader: Reader, path: str) -> tuple[str, ...]:
@@ -143,9 +145,9 @@ def links(reader: Reader, path: str) -> tuple[str, ...]:
     text: Lesson | Page | None = reader.value("lesson" if folder == "lessons" else "text", file[:-3])
     if text is None:
         return ()
-    of_draft = isinstance(text, Lesson) and text.draft
-    hidden = () if of_draft else Parts(reader, "drafts")
-    check_links(text.links, Parts(reader, "sources"), hidden, reader.problems)
+    itself = isinstance(text, Lesson) and text.withheld
+    others = {} if itself else Values(reader, "withheld")
+    check_links(text.links, Parts(reader, "sources"), others, reader.problems)
     for link in text.files:
         if not link.target.startswith("../") and not reader.there(link.target):
             reader.lists(dirname(link.target))
