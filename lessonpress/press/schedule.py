@@ -49,7 +49,7 @@ class Schedule:
         asked.append(_key("among lessons"))
         asked += [_key("links", f"lessons/{name}.md") for name in self.lessons]
         asked += [_key("links", f"pages/{name}.md") for name in names["pages"]]
-        asked.append(_key("attached"))
+        asked += [_key("attached"), _key("root files")]
         for key in asked:
             problems.extend(self._problems_of(key))
         return problems
@@ -143,6 +143,8 @@ class Schedule:
             yield from self.puts_of("plain", name)
         for path in self.works.value(_key("attached")):
             yield from self.puts_of("attached file", path)
+        for path in self.works.value(_key("root files")):
+            yield from self.puts_of("root file", path)
 
     def of_a_lesson(self, name: str) -> Iterator[tuple[Key, Put]]:
         """With its files at its earlier addresses too: a diagram in a newsletter keeps its picture."""
