@@ -8,6 +8,7 @@ from .clip.card import Lens as Lens
 from .clip.card import Source as Source
 from .clip.card import SourceKind as SourceKind
 from .clip.card import Standing as Standing
+from .clip.cardchecks import SOON as SOON
 from .clip.clip import CARD as CARD
 from .clip.clip import MARK_FILES as MARK_FILES
 from .clip.clip import NUMBERS as NUMBERS

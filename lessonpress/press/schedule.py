@@ -19,6 +19,7 @@ from lessonpress.records import Problem, Problems
 
 if TYPE_CHECKING:
     from lessonpress.figures import BoundSite
+    from lessonpress.preflight import Answering
 
 OF_A_LESSON = ("page", "ledger", "diagrams", "loops", "pictures")
 MADE_APART = ("loops", "diagrams", "page")  # those of a lesson that take long
@@ -87,6 +88,28 @@ class Schedule:
             problems.extend(self._problems_of(_key("looked at", name)))
         for name in self.works.value(_key("page heads")):
             problems.extend(self._problems_of(_key("page looked at", name)))
+        problems.collected = [one for one in problems.collected if not self._is_answered(one)]
+
+    def _is_answered(self, problem: Problem) -> bool:
+        """Whether a warning is meant so, as the file that it is of says."""
+        if problem.severity == "error":
+            return False
+        from lessonpress.preflight import finding_of
+
+        head = self.head_of(problem.location.path)
+        return head is not None and finding_of(problem).id in head.meant
+
+    def head_of(self, path: str) -> Answering | None:
+        """What of an author's file can hold answers; a clip's marks are answered for on its card."""
+        folder, _, name = path.partition("/")
+        head: Answering | None = None
+        if folder == "lessons":
+            head = self.works.value(("heads", "", name.removesuffix(".md")))
+        elif folder == "pages":
+            head = self.works.value(("page heads", "", name.removesuffix(".md")))
+        elif folder == "clips" and name.partition("/")[0] in self.works.value(_key("names", "clips")):
+            head = self.works.value(_key("clip", name.partition("/")[0])).card
+        return head
 
     def _by_clip(self, clips: list[str]) -> list[list[Key]]:
         """What is to be measured in groups that share a clip, whose camera is solved once; largest first."""
