@@ -93,6 +93,7 @@ class _Look:
     def _clips(self) -> None:
         lessons = [self.works.value(("lesson", name, "")) for name in self.works.value(("heads", "", ""))]
         sets = self.works.value(("site.yaml", "", "sets")).values()
+        today = self.works.inputs.options.today(self.works.value(("site.yaml", "", "timezone")))
         shown = {lesson.name: self.site.clips_of(lesson.name) for lesson in lessons}
         for name in self.works.value(("names", "clips", "")):
             showing = [lesson for lesson in lessons if name in shown[lesson.name]]
@@ -101,7 +102,7 @@ class _Look:
                 clip,
                 tuple(lesson.name for lesson in showing),
                 marks_used(clip, showing, (node for of_set in sets for node in of_set)),
-                self.works.inputs.options.today,
+                today,
                 self._fingerprint(name) if showing else "",
             )
             self.left.setdefault(clip.path, frozenset(clip.card.meant if clip.card else ()))
