@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from lessonpress.cli import lessonpress
+from lessonpress.cli.commands import lessonpress
 from lessonpress.cli.exit_codes import SiteProblemsError
 from lessonpress.press import preflight, press
 from lessonpress.press.progress import Silent
