@@ -8,6 +8,7 @@ from .clip.card import Lens as Lens
 from .clip.card import Source as Source
 from .clip.card import SourceKind as SourceKind
 from .clip.card import Standing as Standing
+from .clip.cardchecks import SOON as SOON
 from .clip.clip import CARD as CARD
 from .clip.clip import MARK_FILES as MARK_FILES
 from .clip.clip import NUMBERS as NUMBERS
@@ -72,6 +73,11 @@ from .site.reading import read_site as read_site
 from .site.reading import read_site_file as read_site_file
 from .site.reading import sources_of as sources_of
 from .site.reading import text_files as text_files
+from .site.reading import withheld as withheld
+from .site.rootfiles import ICONS as ICONS
+from .site.rootfiles import ROOT_FOLDER as ROOT_FOLDER
+from .site.rootfiles import check_root_files as check_root_files
+from .site.rootfiles import root_files as root_files
 from .site.site import Site as Site
 from .site.site import SiteFile as SiteFile
 from .text.files import bytes_of as bytes_of

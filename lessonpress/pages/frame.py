@@ -11,6 +11,7 @@ from jinja2.utils import Namespace
 from markupsafe import Markup
 
 from lessonpress.figures import BoundSite
+from lessonpress.manuscript import ICONS
 from lessonpress.overlays import Words
 from lessonpress.pages.dates import long_date, short_date
 from lessonpress.pages.links import (
@@ -64,6 +65,7 @@ class PageContext:
             title=title,
             summary=summary,
             style=self.style_path,
+            icon=self.icon_path,
             address=self.address(path),
         )
         return html.encode("utf-8")
@@ -86,6 +88,11 @@ class PageContext:
         """The attribute of an element with words made in English, on a page of another language."""
         language = self.bound.site.language.casefold().split("-")[0]
         return Markup("" if language == "en" else ' lang="en"')
+
+    @property
+    def icon_path(self) -> str:
+        """Of the site's own icon, from the site's root; "" where it has none."""
+        return next((name for name in ICONS if name in self.bound.site.root_files), "")
 
     @cached_property
     def topics(self) -> tuple[Topic, ...]:

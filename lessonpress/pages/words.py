@@ -33,7 +33,7 @@ def phrase(english: str, words: Mapping[str, Any]) -> str:
 
 @lru_cache(maxsize=64)
 def _filled(pattern: str) -> re.Pattern[str]:
-    """Finds what stands in the braces of a phrase."""
+    """Finds what the braces of a phrase hold."""
     return re.compile(re.sub(r"\\\{(\w+)\\\}", r"(?P<\1>.+)", re.escape(pattern)))
 
 

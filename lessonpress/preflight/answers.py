@@ -12,9 +12,10 @@ from typing import Protocol
 
 from lessonpress.manuscript import Meant
 from lessonpress.preflight.finding import Finding
-from lessonpress.records import Location
+from lessonpress.records import Location, Problem
 
 RULE = "answer-left-over"
+PRESS = "press"  # the rule of what the press reports by itself
 
 
 class Answering(Protocol):
@@ -28,22 +29,40 @@ class Answering(Protocol):
 
 @dataclass(frozen=True)
 class Answered:
-    """open: findings without an answer. settled: those with one, each with the author's reason."""
+    """open: findings without an answer. settled: those with one, each with the author's reason.
+
+    left: the answers that fit none of them; those of other rounds may fit findings of theirs.
+    """
 
     open: tuple[Finding, ...]
     settled: tuple[tuple[Finding, str], ...] = ()
+    left: frozenset[str] = frozenset()
 
 
 def answered(findings: Iterable[Finding], head: Answering) -> Answered:
-    """The findings of one file, parted by whether its head answers them."""
+    """Some of the findings of one file, parted by whether its head answers them."""
     found = list(dict.fromkeys(findings))
     settled = tuple((one, head.meant[one.id]) for one in found if one.id in head.meant)
-    left = [one for one in found if one.id not in head.meant]
-    known = {one.id for one in found}
-    left += [_left_over(name, head) for name in head.meant if name not in known]
-    return Answered(tuple(left), settled)
+    unanswered = tuple(one for one in found if one.id not in head.meant)
+    return Answered(unanswered, settled, frozenset(head.meant) - {one.id for one in found})
 
 
-def _left_over(name: str, head: Answering) -> Finding:
-    wrong = f"`{name}` answers no finding: its text has changed, or was corrected"
-    return Finding(RULE, "note", head.location_of("meant", name), wrong, "take the line out", name)
+def left_over(names: Iterable[str], head: Answering) -> list[Finding]:
+    """The answers of one file that fit none of all its findings."""
+    return [
+        Finding(
+            RULE,
+            "note",
+            head.location_of("meant", name),
+            f"`{name}` answers no finding: its text has changed, or was corrected",
+            "take the line out",
+            "",
+        )
+        for name in sorted(names)
+    ]
+
+
+def finding_of(problem: Problem) -> Finding:
+    """What the press reports by itself, as a finding; a mistake is corrected and not answered."""
+    said = problem.wrong if problem.severity == "warning" else ""
+    return Finding(PRESS, problem.severity, problem.location, problem.wrong, problem.right, said)

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from functools import cached_property
+from urllib.parse import urlsplit
 
 from lessonpress.figures import BoundLesson
 from lessonpress.manuscript import Card, Clip, Lesson, Page, Run, runs_of
 from lessonpress.preflight.reading.sentences import Sentence, sentences_of
 from lessonpress.preflight.reading.wordlist import WordList, word_list
-from lessonpress.records import Measure, Units
+from lessonpress.records import Location, Measure, Units
 
 
 @dataclass(frozen=True)
@@ -84,25 +86,54 @@ class LessonSubject(WrittenSubject):
 
 
 @dataclass(frozen=True)
-class SiteSubject:
-    """The clips of a site, and its lessons. used: the marks that figures ask for, by clip."""
+class ClipSubject:
+    """A clip and what is made of it. lessons: that show it, by name. marks: those that are asked for.
 
-    clips: Mapping[str, Clip]
-    lessons: tuple[Lesson, ...]
-    used: Mapping[str, frozenset[str]]
+    fingerprint: of its video, "" where that is not known. today: the day that consents are held against.
+    """
+
+    clip: Clip
+    lessons: tuple[str, ...]
+    marks: frozenset[str]
     today: date
+    fingerprint: str = ""
 
 
 @dataclass(frozen=True)
 class PressedSubject:
-    """The pages as they come out. pages: HTML by path; sizes: bytes of every file by path.
+    """The site as it comes out. pages: HTML by path. sizes: bytes of every file by path.
 
-    sources: the author's file and its text, by the path of the page.
+    sources: the author's file and its text, by the path of the page. styles: those of the site's own theme,
+    by their paths in the site. url: the site's address, "" for none.
     """
 
     pages: Mapping[str, str]
     sizes: Mapping[str, int]
     sources: Mapping[str, tuple[str, str]] = field(default_factory=dict)
+    styles: Mapping[str, str] = field(default_factory=dict)
+    url: str = ""
+    _ids: dict[str, frozenset[str]] = field(default_factory=dict, compare=False)
+
+    def ids(self, page: str) -> frozenset[str]:
+        """The fragments that a page can be led to by."""
+        if page not in self._ids:
+            self._ids[page] = frozenset(_ID.findall(self.pages[page]))
+        return self._ids[page]
+
+    def is_own(self, host: str) -> bool:
+        """Whether a host is the site's own."""
+        return bool(self.url) and (urlsplit(self.url).hostname or "").lower() == host
+
+    def written_at(self, page: str, href: str) -> Location:
+        """Where the author wrote a link of a page, as nearly as its text tells; else the file's start."""
+        path, text = self.sources[page]
+        wanted = href.partition("#")[2] if "#" in href and "//" not in href else href.rpartition("/")[2]
+        for words in (href, wanted):
+            for number, line in enumerate(text.split("\n"), 1):
+                if words and words in line:
+                    return Location(path, number, line.index(words) + 1, line)
+        return Location(path)
 
 
-Subject = WrittenSubject | SiteSubject | PressedSubject
+_ID = re.compile(r'\sid="([^"]*)"')
+Subject = WrittenSubject | ClipSubject | PressedSubject

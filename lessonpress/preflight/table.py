@@ -7,14 +7,21 @@ from lessonpress.preflight.rules import (
     alt_text,
     answer,
     caution,
+    contrast,
+    dead_link,
     direction,
     expected_range,
     health_claim,
     no_scale,
+    page_weight,
     range_source,
+    rights_ending,
     swallowed,
     title_promise,
     typed_number,
+    unsealed_marks,
+    unused_clip,
+    unused_marks,
 )
 
 # the most severe first
@@ -30,4 +37,11 @@ RULES: tuple[Rule, ...] = (
     caution,
     title_promise,
     alt_text,
+    dead_link,
+    contrast,
+    rights_ending,
+    page_weight,
+    unsealed_marks,
+    unused_clip,
+    unused_marks,
 )

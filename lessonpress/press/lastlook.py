@@ -2,11 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from lessonpress.preflight import Answered, Finding, in_order
+from lessonpress.preflight import (
+    Answered,
+    ClipSubject,
+    Finding,
+    PressedSubject,
+    answered,
+    finding_of,
+    in_order,
+    left_over,
+    look_at,
+    marks_used,
+)
 from lessonpress.press.cache import Cache
 from lessonpress.press.file_hashes import FileHashes
 from lessonpress.press.progress import Progress
@@ -14,7 +25,6 @@ from lessonpress.press.schedule import Schedule
 from lessonpress.press.steps.dockets import Dockets
 from lessonpress.press.steps.inputs import Inputs, PressOptions
 from lessonpress.press.steps.works import Works
-from lessonpress.records import Problem
 
 
 @dataclass
@@ -23,10 +33,6 @@ class Looked:
 
     open: list[Finding] = field(default_factory=list)
     settled: list[tuple[Finding, str]] = field(default_factory=list)
-
-    def add(self, answered: Answered) -> None:
-        self.open += answered.open
-        self.settled += answered.settled
 
     @property
     def severe(self) -> bool:
@@ -43,32 +49,111 @@ def preflight(root: Path, progress: Progress, *, own_themes: bool = False, draft
     inputs = Inputs(root, PressOptions(drafts, own_themes), FileHashes.kept(cache))
     works = Works(root, cache, inputs, Dockets.kept(cache))
     try:
-        looked = _look(Schedule(works, progress), works)
+        return _Look(Schedule(works, progress), works).whole()
     finally:
         inputs.file_hashes.keep(cache)
         works.dockets.keep(cache)
-    looked.open = in_order(looked.open)
-    return looked
 
 
-def _look(site: Schedule, works: Works) -> Looked:
-    looked = Looked()
-    site.progress.begin("reading the site")
-    problems = site.read()
-    if site.there:
-        site.measure(problems)
-        _of_texts(site, works, looked)
-    looked.open += _of_the_press(problems.by_cause())
-    return looked
+@dataclass
+class _Look:
+    """One look. left: the answers of each file that fit nothing yet."""
 
+    site: Schedule
+    works: Works
+    looked: Looked = field(default_factory=Looked)
+    left: dict[str, frozenset[str]] = field(default_factory=dict)
 
-def _of_texts(site: Schedule, works: Works, looked: Looked) -> None:
-    for name in site.lessons:
-        looked.add(works.value(("looked at", name, "")))
-    for name in works.value(("page heads", "", "")):
-        looked.add(works.value(("page looked at", name, "")))
+    def whole(self) -> Looked:
+        self.site.progress.begin("reading the site")
+        problems = self.site.read()
+        usable = self.site.there and self.site.theme() is None
+        if usable:
+            self.site.measure(problems)
+            if not problems.errors:
+                self.site.print_pictures(problems)
+            self._texts()
+            self._clips()
+            if not problems.errors:
+                self._pages()
+        self._hold(map(finding_of, problems.by_cause()))
+        if usable:
+            for path, names in self.left.items():
+                head = self.site.head_of(path)
+                self.looked.open += left_over(names, head) if head is not None else []
+        self.looked.open = in_order(self.looked.open)
+        return self.looked
 
+    def _texts(self) -> None:
+        for name in self.site.lessons:
+            self._add(f"lessons/{name}.md", self.works.value(("looked at", name, "")))
+        for name in self.works.value(("page heads", "", "")):
+            self._add(f"pages/{name}.md", self.works.value(("page looked at", name, "")))
 
-def _of_the_press(problems: Iterable[Problem]) -> list[Finding]:
-    """What the press reports by itself, as findings. Mistakes are corrected and not answered."""
-    return [Finding("press", one.severity, one.location, one.wrong, one.right, "") for one in problems]
+    def _clips(self) -> None:
+        lessons = [self.works.value(("lesson", name, "")) for name in self.works.value(("heads", "", ""))]
+        sets = self.works.value(("site.yaml", "", "sets")).values()
+        today = self.works.inputs.options.today(self.works.value(("site.yaml", "", "timezone")))
+        shown = {lesson.name: self.site.clips_of(lesson.name) for lesson in lessons}
+        for name in self.works.value(("names", "clips", "")):
+            showing = [lesson for lesson in lessons if name in shown[lesson.name]]
+            clip = self.works.value(("clip", name, ""))
+            subject = ClipSubject(
+                clip,
+                tuple(lesson.name for lesson in showing),
+                marks_used(clip, showing, (node for of_set in sets for node in of_set)),
+                today,
+                self._fingerprint(name) if showing else "",
+            )
+            self.left.setdefault(clip.path, frozenset(clip.card.meant if clip.card else ()))
+            self._hold(look_at(subject))
+
+    def _fingerprint(self, clip: str) -> str:
+        study = self.works.value(("played", clip, ""))
+        return study.index.fingerprint if study is not None else ""
+
+    def _pages(self) -> None:
+        self.site.progress.begin("pressing pages")
+        puts = list(self.site.put_out())
+        pages = {
+            put.path: self.works.content(key, put).decode("utf-8")
+            for key, put in puts
+            if put.path.endswith(".html")
+        }
+        subject = PressedSubject(
+            pages,
+            {put.path: put.size for _, put in puts},
+            dict(self._sources(pages)),
+            self._own_styles(),
+            self.works.value(("site.yaml", "", "url")) or "",
+        )
+        self._hold(look_at(subject))
+
+    def _sources(self, pages: Mapping[str, str]) -> Iterator[tuple[str, tuple[str, str]]]:
+        """The file that each page of a lesson or a text is made from, and what it says."""
+        for path, page in self.works.value(("pages by source", "", "")).items():
+            if page in pages and path.endswith(".md"):
+                yield page, (path, (self.works.root / path).read_text(encoding="utf-8", errors="replace"))
+
+    def _own_styles(self) -> dict[str, str]:
+        folder = self.works.value(("theme", "", ""))
+        at = self.works.inputs.path_to(folder)
+        if not at.is_relative_to(self.works.root):
+            return {}
+        return {
+            f"{folder}/styles/{one.name}": one.read_text("utf-8") for one in sorted(at.glob("styles/*.css"))
+        }
+
+    def _hold(self, findings: Iterable[Finding]) -> None:
+        """Holds findings against the answers of the files that they are of."""
+        by_file: dict[str, list[Finding]] = {}
+        for one in findings:
+            by_file.setdefault(one.location.path, []).append(one)
+        for path, ones in by_file.items():
+            head = self.site.head_of(path)
+            self._add(path, Answered(tuple(ones)) if head is None else answered(ones, head))
+
+    def _add(self, path: str, round_: Answered) -> None:
+        self.looked.open += round_.open
+        self.looked.settled += round_.settled
+        self.left[path] = self.left.get(path, round_.left) & round_.left

@@ -17,9 +17,7 @@ from lessonpress.footage import MANNER, ClipIndex, FootageError, encoded_loop, t
 from lessonpress.manuscript import Clip
 from lessonpress.pages import LAID_OUT, film_size, loop_path
 from lessonpress.press.cache import Cache, CacheEntry
-from lessonpress.press.parallel import executor_for, run_parallel
 from lessonpress.press.pictures import QUALITY, obscured
-from lessonpress.press.progress import Progress
 from lessonpress.records import Location
 
 
@@ -47,9 +45,7 @@ class LoopJob:
         return loop_path(self.lesson, self.plate.id, suffix)
 
 
-def make_loops(
-    bound: BoundSite, indexes: Mapping[str, ClipIndex], cache: Cache, progress: Progress
-) -> list[LoopJob]:
+def make_loops(bound: BoundSite, indexes: Mapping[str, ClipIndex], cache: Cache) -> list[LoopJob]:
     """Makes every loop that is not kept yet; why one failed is in the job's faults. Raises OSError."""
     jobs = [
         _job(lesson.lesson.name, plate, plate.loop, bound, indexes, cache)
@@ -57,16 +53,12 @@ def make_loops(
         for plate in lesson.plates
         if plate.loop is not None
     ]
-    missing = [job for job in jobs if job.film.kept() is None or job.poster.kept() is None]
-    if missing:
-        progress.begin("making loops", len(missing))
-    with executor_for(len(missing)) as executor:
-        for job, future in run_parallel(_make, missing, executor):
+    for job in jobs:
+        if job.film.kept() is None or job.poster.kept() is None:
             try:
-                future.result()
+                _make(job)
             except FootageError as fault:
                 job.faults.append(fault)
-            progress.step()
     return jobs
 
 

@@ -1,3 +1,4 @@
+from .day import day_in as day_in
 from .fault import MachineError as MachineError
 from .fault import UsageError as UsageError
 from .geometry import PictureBox as PictureBox
