@@ -29,6 +29,7 @@ from lessonpress.press import folder_of_site
     type=click.DateTime(["%Y-%m-%d"]),
     help="The site as it will be on DATE, 2026-12-24; into SITE/build/as-of unless --out is given.",
 )
+@click.option("--compressed", is_flag=True, help="A .gz and a .br beside each file that is smaller so.")
 @click.option("--workers", type=click.IntRange(1), help="Processes at work; one a core unless given.")
 @click.option("--why", is_flag=True, help="Say what was made again, and because of what.")
 def command(
@@ -38,6 +39,7 @@ def command(
     own_themes: bool,
     drafts: bool,
     as_of: datetime | None,
+    compressed: bool,
     workers: int | None,
     why: bool,
 ) -> None:
@@ -67,6 +69,7 @@ def command(
             own_themes=own_themes,
             drafts=drafts,
             as_of=as_of.date() if as_of else None,
+            compressed=compressed,
             workers=workers,
         )
     print_problems(pressed.problems, root)

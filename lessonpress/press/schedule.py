@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from lessonpress.press.compressing import WORTH_IT
 from lessonpress.press.progress import Progress
 from lessonpress.press.steps.apart import make_apart
 from lessonpress.press.steps.dockets import Key, Put
@@ -140,8 +141,19 @@ class Schedule:
 
     def puts_of(self, step: str, of: str = "") -> Iterator[tuple[Key, Put]]:
         """What one product puts out."""
-        for put in self.works.docket(_key(step, of)).puts:
-            yield _key(step, of), put
+        key = _key(step, of)
+        for put in self.works.docket(key).puts:
+            yield key, put
+            if self.works.inputs.options.compressed and put.shelf and put.path.endswith(WORTH_IT):
+                yield from self._compressed(key, put)
+
+    def _compressed(self, key: Key, put: Put) -> Iterator[tuple[Key, Put]]:
+        """A file in its smaller forms. Those of the author's own stay as they are."""
+        made = _key("compressed", f"{put.shelf}/{put.name}")
+        if not self.works.good(made):
+            self.works.content(key, put)  # made again where what was kept of it has gone
+        for one in self.works.docket(made).puts:
+            yield made, one._replace(path=f"{put.path}{one.path}")
 
     # one lesson at a time
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from lessonpress.manuscript import ROOT_FOLDER, Lesson
 from lessonpress.outlets import feed_files, sitemap_files
 from lessonpress.pages import attached_path
+from lessonpress.press.cache import CacheEntry
+from lessonpress.press.compressing import LIBRARIES, compressed
 from lessonpress.press.steps.dockets import Put
 from lessonpress.press.steps.reader import Reader
 from lessonpress.press.steps.seen import SeenSite
@@ -33,6 +35,15 @@ def root_file(reader: Reader, path: str) -> None:
     reader.uses(within)
     content = reader.works.own_file(within)
     reader.puts.append(Put(path, *reader.works.hash_and_size(content), "", within))
+
+
+def smaller(reader: Reader, entry: str) -> None:
+    """The compressed forms of what an entry of the cache holds; a path is only the suffix."""
+    for library in LIBRARIES:
+        reader.library(library)
+    shelf, _, name = entry.rpartition("/")
+    for suffix, content in compressed(CacheEntry(reader.cache.folder, shelf, name).content()).items():
+        reader.put(suffix, content)
 
 
 def _lessons(reader: Reader) -> list[Lesson]:

@@ -102,5 +102,6 @@ STEPS: dict[str, Step] = {
     "feeds": Step("leaves:feeds", "heads of listed lessons", "the feeds"),
     "sitemap": Step("leaves:sitemap", "heads of listed lessons, page heads", "the site's map"),
     "attached file": Step("leaves:attached_file", "the file", "{of}"),
+    "compressed": Step("leaves:smaller", "a file's content", "a file compressed"),
     "root file": Step("leaves:root_file", "the file", "root/{of}"),
 }
