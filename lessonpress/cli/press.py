@@ -83,3 +83,5 @@ def command(
         click.echo(f"draft: {folder / path}")
     for path, day in pressed.notes.held:
         click.echo(f"held back until {day}: {path}")
+    if pressed.notes.left_out:
+        click.echo(f"left out without a `url` in site.yaml: {', '.join(pressed.notes.left_out)}")

@@ -15,7 +15,7 @@ from lessonpress.press.changes import before, write_changes, write_no_changes
 from lessonpress.press.clearing import clear
 from lessonpress.press.compressing import check_brotli
 from lessonpress.press.file_hashes import FileHashes
-from lessonpress.press.notes import Notes
+from lessonpress.press.notes import WITHOUT_URL, Notes
 from lessonpress.press.output import check_content, check_output_folder, only_press
 from lessonpress.press.parallel import at_most
 from lessonpress.press.progress import Progress
@@ -214,7 +214,8 @@ def _notes(site: Schedule) -> Notes:
     heads = site.works.value(("heads", "", ""))
     drafts = tuple(f"lessons/{name}/index.html" for name in site.lessons if heads[name].draft)
     to_come = sorted((one.date, one.path) for one in heads.values() if one.held and not one.draft)
-    return Notes(drafts, tuple((path, day.isoformat()) for day, path in to_come))
+    left_out = () if site.works.value(("site.yaml", "", "url")) else WITHOUT_URL
+    return Notes(drafts, tuple((path, day.isoformat()) for day, path in to_come), left_out)
 
 
 def _counts(site: Schedule, puts: list[Put], size: int) -> Counts:

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
 _PAGES = 8  # that one process renders in a row
 OF_A_LESSON = ("page", "ledger", "diagrams", "loops", "pictures")
-OF_THE_SITE = ("home", "archive", "topics page", "not found", "feeds", "sitemap")
+OF_THE_SITE = ("home", "archive", "topics page", "not found", "feeds", "sitemap", "all measures")
 
 
 @dataclass(frozen=True)
@@ -120,6 +120,7 @@ class Schedule:
             yield from self.puts_of(step)
         for slug in self.works.value(_key("topics")):
             yield from self.puts_of("topic", slug)
+            yield from self.puts_of("feeds", slug)
         for name in self.works.value(_key("page heads")):
             yield from self.puts_of("plain", name)
         for path in self.works.value(_key("attached")):
