@@ -1,7 +1,12 @@
 from .diagrams import Diagram as Diagram
 from .diagrams import diagrams_of as diagrams_of
+from .feeds import LATEST as LATEST
+from .feeds import FeedEntry as FeedEntry
 from .feeds import feed_files as feed_files
+from .feeds import feed_of as feed_of
 from .ledger import ledger_csv as ledger_csv
 from .ledger import ledger_files as ledger_files
 from .ledger import ledger_json as ledger_json
+from .measures import LessonMeasures as LessonMeasures
+from .measures import measures_files as measures_files
 from .sitemap import sitemap_files as sitemap_files

@@ -1,6 +1,7 @@
 from .archive import archive_page as archive_page
 from .archive import topic_page as topic_page
 from .archive import topics_index as topics_index
+from .away import lesson_away as lesson_away
 from .dates import short_date as short_date
 from .film import LAID_OUT as LAID_OUT
 from .film import film_size as film_size
@@ -10,15 +11,19 @@ from .home import EARLIER as EARLIER
 from .home import home_page as home_page
 from .lesson import LessonPage as LessonPage
 from .lesson import Neighbours as Neighbours
+from .links import ALL_MEASURES as ALL_MEASURES
 from .links import ATOM_FEED as ATOM_FEED
 from .links import HOME_PAGE as HOME_PAGE
 from .links import JSON_FEED as JSON_FEED
 from .links import attached_path as attached_path
 from .links import diagram_path as diagram_path
+from .links import diagram_paths as diagram_paths
 from .links import lesson_path as lesson_path
 from .links import loop_path as loop_path
 from .links import measures_path as measures_path
 from .links import page_path as page_path
+from .links import topic_feed_path as topic_feed_path
+from .links import topic_path as topic_path
 from .own_themes import FOLDER as FOLDER
 from .own_themes import OwnTheme as OwnTheme
 from .own_themes import theme_of as theme_of

@@ -61,7 +61,7 @@ class PageContext:
         """One page, rendered. title: "" for the home page; values: what else the template asks for."""
         html = self._render(
             template,
-            **{"link": Linker(path), "listed": True, **values},
+            **{"link": Linker(path), "listed": True, "feeds": (), **values},
             title=title,
             summary=summary,
             style=self.style_path,

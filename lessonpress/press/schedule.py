@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from lessonpress.press.compressing import WORTH_IT
 from lessonpress.press.progress import Progress
 from lessonpress.press.steps.apart import make_apart
 from lessonpress.press.steps.dockets import Key, Put
@@ -23,7 +24,7 @@ if TYPE_CHECKING:
 
 OF_A_LESSON = ("page", "ledger", "diagrams", "loops", "pictures")
 MADE_APART = ("loops", "diagrams", "page")  # those of a lesson that take long
-OF_THE_SITE = ("home", "archive", "topics page", "settings", "not found", "feeds", "sitemap")
+OF_THE_SITE = ("home", "archive", "topics page", "settings", "not found", "feeds", "sitemap", "all measures")
 
 
 @dataclass(frozen=True)
@@ -162,6 +163,7 @@ class Schedule:
             yield from self.puts_of(step)
         for slug in self.works.value(_key("topics")):
             yield from self.puts_of("topic", slug)
+            yield from self.puts_of("feeds", slug)
         for name in self.works.value(_key("page heads")):
             yield from self.puts_of("plain", name)
         for path in self.works.value(_key("attached")):
@@ -183,8 +185,19 @@ class Schedule:
 
     def puts_of(self, step: str, of: str = "") -> Iterator[tuple[Key, Put]]:
         """What one product puts out."""
-        for put in self.works.docket(_key(step, of)).puts:
-            yield _key(step, of), put
+        key = _key(step, of)
+        for put in self.works.docket(key).puts:
+            yield key, put
+            if self.works.inputs.options.compressed and put.shelf and put.path.endswith(WORTH_IT):
+                yield from self._compressed(key, put)
+
+    def _compressed(self, key: Key, put: Put) -> Iterator[tuple[Key, Put]]:
+        """A file in its smaller forms. Those of the author's own stay as they are."""
+        made = _key("compressed", f"{put.shelf}/{put.name}")
+        if not self.works.good(made):
+            self.works.content(key, put)  # made again where what was kept of it has gone
+        for one in self.works.docket(made).puts:
+            yield made, one._replace(path=f"{put.path}{one.path}")
 
     # one lesson at a time
 
