@@ -73,6 +73,11 @@ from .site.reading import read_site as read_site
 from .site.reading import read_site_file as read_site_file
 from .site.reading import sources_of as sources_of
 from .site.reading import text_files as text_files
+from .site.reading import withheld as withheld
+from .site.rootfiles import ICONS as ICONS
+from .site.rootfiles import ROOT_FOLDER as ROOT_FOLDER
+from .site.rootfiles import check_root_files as check_root_files
+from .site.rootfiles import root_files as root_files
 from .site.site import Site as Site
 from .site.site import SiteFile as SiteFile
 from .text.files import bytes_of as bytes_of

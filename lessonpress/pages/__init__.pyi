@@ -2,7 +2,6 @@ from .archive import archive_page as archive_page
 from .archive import topic_page as topic_page
 from .archive import topics_index as topics_index
 from .dates import short_date as short_date
-from .film import DENSITY as DENSITY
 from .film import LAID_OUT as LAID_OUT
 from .film import film_size as film_size
 from .former import former_pages as former_pages
@@ -33,6 +32,7 @@ from .pictures import shot_of as shot_of
 from .pictures import wanted_shots as wanted_shots
 from .plain import not_found as not_found
 from .plain import plain_page as plain_page
+from .plain import settings_page as settings_page
 from .theme import Theme as Theme
 from .times import ClipTimes as ClipTimes
 from .times import times_of as times_of

@@ -57,9 +57,12 @@ class LessonPage:
             self.units,
             plate_word=words["plate"]["word"],
             counts={},
+            say=context.say,
         )
         self.href = href_from(f"lessons/{self.lesson.name}.md", self.link, context.sources)
-        self.printer = Printer(bound, context.book, self.units, lambda day: short_date(day, words))
+        self.printer = Printer(
+            bound, context.book, self.units, lambda day: short_date(day, words), context.say
+        )
         self.drills: list[Drill] = []
         self.glosses = Glosses(terms_of(context.bound.site, words))
 

@@ -13,6 +13,7 @@ from urllib.parse import quote
 HOME_PAGE = "index.html"
 ARCHIVE_PAGE = "archive/index.html"
 TOPICS_PAGE = "topics/index.html"
+SETTINGS_PAGE = "settings/index.html"
 NOT_FOUND_PAGE = "404.html"
 ATOM_FEED = "feed.xml"
 JSON_FEED = "feed.json"

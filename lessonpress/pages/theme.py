@@ -16,9 +16,12 @@ from pathlib import Path
 from typing import Any
 
 import yaml
-from jinja2 import FileSystemLoader, StrictUndefined
+from jinja2 import FileSystemLoader, StrictUndefined, pass_context
+from jinja2.runtime import Context
 
 from lessonpress.pages.sandbox import Sandbox
+from lessonpress.pages.shown import attribute, in_readings
+from lessonpress.pages.words import phrase
 from lessonpress.records import PLATE_BOOK, theme_folder
 
 _FONT = re.compile(r'url\(([^)"\']+)\) (format\("woff2"\))')
@@ -51,7 +54,7 @@ class Theme:
     @cached_property
     def environment(self) -> Sandbox:
         """Jinja in its sandbox, with everything escaped and every unknown name an error."""
-        return Sandbox(
+        sandbox = Sandbox(
             loader=FileSystemLoader(self.folder / "templates"),
             autoescape=True,
             undefined=StrictUndefined,
@@ -59,6 +62,8 @@ class Theme:
             lstrip_blocks=True,
             keep_trailing_newline=True,
         )
+        sandbox.filters |= {"phrase": _phrase, "readings": in_readings, "attribute": attribute}
+        return sandbox
 
     def render(self, template: str, **values: object) -> str:
         return self.environment.get_template(template).render(**values)
@@ -108,6 +113,12 @@ class Theme:
             content = file.read_bytes()
             fonts[file.name] = (f"assets/{file.stem}.{_short_hash(content)}.woff2", content)
         return fonts
+
+
+@pass_context
+def _phrase(context: Context, english: str) -> str:
+    """The filter of templates that puts what the program says in English into the words of the page."""
+    return phrase(english, context["words"])
 
 
 def _short_hash(content: bytes) -> str:

@@ -24,6 +24,7 @@ from lessonpress.press.progress import Progress
 from lessonpress.press.schedule import Schedule
 from lessonpress.press.steps.dockets import Dockets
 from lessonpress.press.steps.inputs import Inputs, PressOptions
+from lessonpress.press.steps.reader import Reader
 from lessonpress.press.steps.works import Works
 
 
@@ -92,7 +93,9 @@ class _Look:
 
     def _clips(self) -> None:
         lessons = [self.works.value(("lesson", name, "")) for name in self.works.value(("heads", "", ""))]
+        today = Reader(self.works).today
         sets = self.works.value(("site.yaml", "", "sets")).values()
+        today = self.works.inputs.options.today(self.works.value(("site.yaml", "", "timezone")))
         shown = {lesson.name: self.site.clips_of(lesson.name) for lesson in lessons}
         for name in self.works.value(("names", "clips", "")):
             showing = [lesson for lesson in lessons if name in shown[lesson.name]]
@@ -101,7 +104,7 @@ class _Look:
                 clip,
                 tuple(lesson.name for lesson in showing),
                 marks_used(clip, showing, (node for of_set in sets for node in of_set)),
-                self.works.inputs.options.today,
+                today,
                 self._fingerprint(name) if showing else "",
             )
             self.left.setdefault(clip.path, frozenset(clip.card.meant if clip.card else ()))

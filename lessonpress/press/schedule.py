@@ -1,8 +1,8 @@
 """The order in which a press asks for its steps, and the work done for many lessons at once.
 
-The steps (`steps/table.py`) make one product each. What takes long and can be done for many at once, the
-playing of videos and the making of pictures, diagrams and loops, is done for all of those that are not good
-any more before their steps ask for it: over several processes, and in one pass of each video.
+The steps (`steps/table.py`) make one product each. What takes long is handed out to several processes, those
+with the most to do first: videos are played, and the pictures of all lessons taken, in one pass of each clip;
+lessons are measured by clip, then printed one by one.
 """
 
 from __future__ import annotations
@@ -21,9 +21,9 @@ if TYPE_CHECKING:
     from lessonpress.figures import BoundSite
     from lessonpress.preflight import Answering
 
-_PAGES = 8  # that one process renders in a row
 OF_A_LESSON = ("page", "ledger", "diagrams", "loops", "pictures")
-OF_THE_SITE = ("home", "archive", "topics page", "not found", "feeds", "sitemap")
+MADE_APART = ("loops", "diagrams", "page")  # those of a lesson that take long
+OF_THE_SITE = ("home", "archive", "topics page", "settings", "not found", "feeds", "sitemap")
 
 
 @dataclass(frozen=True)
@@ -50,7 +50,7 @@ class Schedule:
         asked.append(_key("among lessons"))
         asked += [_key("links", f"lessons/{name}.md") for name in self.lessons]
         asked += [_key("links", f"pages/{name}.md") for name in names["pages"]]
-        asked.append(_key("attached"))
+        asked += [_key("attached"), _key("root files")]
         for key in asked:
             problems.extend(self._problems_of(key))
         return problems
@@ -73,12 +73,9 @@ class Schedule:
         asked = [_key("played", clip) for clip in clips]
         asked += [_key("plausible", clip) for clip in clips]
         asked += [_key("measured", name) for name in self.oldest_first]
-        if not all(self.works.good(key) for key in asked):
-            self.progress.begin("measuring", len(asked))
-        make_apart(self.works, self._by_clip(clips))
+        self._make("measuring", self._by_clip(clips))
         for key in asked:
             problems.extend(self._problems_of(key))
-            self.progress.step()
         for name in self.oldest_first:
             problems.extend(self._problems_of(_key("bound", name)))
         if not problems.errors:
@@ -118,9 +115,25 @@ class Schedule:
         """What is to be measured in groups that share a clip, whose camera is solved once; largest first."""
         groups: dict[str, list[Key]] = {clip: [_key("plausible", clip)] for clip in clips}
         for name in self.oldest_first:
-            groups.setdefault(next(iter(self.clips_of(name)), ""), []).append(_key("measured", name))
-        unmade = [[key for key in keys if not self.works.good(key)] for keys in groups.values()]
-        return sorted(unmade, key=len, reverse=True)
+            if not self.works.good(_key("measured", name)):
+                groups.setdefault(next(iter(self.clips_of(name)), ""), []).append(_key("measured", name))
+        return sorted(map(self._unmade, groups.values()), key=len, reverse=True)
+
+    def _by_lesson(self) -> list[list[Key]]:
+        """What is to be made for each lesson's folder; those with the most to draw first."""
+        groups = {name: self._unmade(_key(step, name) for step in MADE_APART) for name in self.lessons}
+        unmade = {name: keys for name, keys in groups.items() if keys}
+        pictures = {name: self._pictures_of(name) for name in unmade}
+        return [unmade[name] for name in sorted(unmade, key=lambda name: pictures[name], reverse=True)]
+
+    def _pictures_of(self, name: str) -> int:
+        """How many pictures with overlays a lesson has, those of loops among them."""
+        plates = self.works.value(("bound", name, "plates"))
+        loops = sum(len(plate.loop.panels) for plate in plates if plate.loop is not None)
+        return loops + sum(len(plate.panels) for plate in plates)
+
+    def _unmade(self, keys: Iterable[Key]) -> list[Key]:
+        return [key for key in keys if not self.works.good(key)]
 
     @property
     def oldest_first(self) -> tuple[str, ...]:
@@ -132,12 +145,12 @@ class Schedule:
         for name in self.lessons:
             problems.extend(self._problems_of(_key("pictures", name)))
 
+    def print_lessons(self) -> None:
+        """The pages, diagrams and loops of all lessons."""
+        self._make("pressing lessons", self._by_lesson())
+
     def put_out(self) -> Iterator[tuple[Key, Put]]:
         """Every file of the site, with the product that puts it out."""
-        self._draw([name for name in self.lessons if not self.works.good(_key("diagrams", name))])
-        self._film([name for name in self.lessons if not self.works.good(_key("loops", name))])
-        unmade = [_key("page", name) for name in self.lessons if not self.works.good(_key("page", name))]
-        make_apart(self.works, [unmade[at : at + _PAGES] for at in range(0, len(unmade), _PAGES)])
         for name in self.lessons:
             yield from self.of_a_lesson(name)
         yield from self.puts_of("style")
@@ -153,6 +166,8 @@ class Schedule:
             yield from self.puts_of("plain", name)
         for path in self.works.value(_key("attached")):
             yield from self.puts_of("attached file", path)
+        for path in self.works.value(_key("root files")):
+            yield from self.puts_of("root file", path)
 
     def of_a_lesson(self, name: str) -> Iterator[tuple[Key, Put]]:
         """With its files at its earlier addresses too: a diagram in a newsletter keeps its picture."""
@@ -208,6 +223,13 @@ class Schedule:
 
     # many at once
 
+    def _make(self, what: str, groups: list[list[Key]]) -> None:
+        count = sum(map(len, groups))
+        if count:
+            self.progress.begin(what, count)
+        for made in make_apart(self.works, groups):
+            self.progress.step(made)
+
     def _play(self, clips: list[str]) -> None:
         if not clips:
             return
@@ -232,27 +254,6 @@ class Schedule:
         site = self._bound(lessons)
         by_clip = indexes(Reader(self.works), site)
         pictures_of(site, by_clip, self.works.cache, self.progress, Problems())
-
-    def _draw(self, lessons: list[str]) -> None:
-        if not lessons:
-            return
-        from lessonpress.press.diagrams import draw
-        from lessonpress.press.steps.prints import diagrams
-        from lessonpress.press.steps.reader import Reader
-
-        reader = Reader(self.works)
-        every = [diagram for name in lessons for diagram in diagrams(reader, name)]
-        draw(every, self.works.cache, self.progress)
-
-    def _film(self, lessons: list[str]) -> None:
-        if not lessons:
-            return
-        from lessonpress.press.loops import make_loops
-        from lessonpress.press.steps.prints import indexes
-        from lessonpress.press.steps.reader import Reader
-
-        site = self._bound(lessons)
-        make_loops(site, indexes(Reader(self.works), site), self.works.cache, self.progress)
 
     def _bound(self, lessons: Iterable[str]) -> BoundSite:
         from lessonpress.figures import BoundSite, frames_shown

@@ -12,7 +12,7 @@ from lessonpress.pages.frame import PageContext
 from lessonpress.pages.home import home_page
 from lessonpress.pages.lesson import LessonPage, Neighbours
 from lessonpress.pages.pictures import PictureBook
-from lessonpress.pages.plain import not_found, plain_page
+from lessonpress.pages.plain import not_found, plain_page, settings_page
 from lessonpress.pages.theme import Theme
 
 
@@ -28,6 +28,7 @@ def render_site(bound: BoundSite, pictures: PictureBook, theme: Theme) -> Iterat
     for one in bound.lessons:
         yield from former_pages(one.lesson, context)
     yield from (plain_page(page, context) for page in bound.site.pages.values())
+    yield settings_page(context)
     yield not_found(context)
 
 

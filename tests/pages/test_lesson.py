@@ -11,7 +11,7 @@ import pytest
 from lessonpress.figures.plates import BoundLesson
 from lessonpress.pages.ledger import Bar, bars
 from tests.pages import factory
-from tests.pages.sites import XHTML, chart_lesson, pages_of, pair_lesson, parse
+from tests.pages.sites import XHTML, chart_lesson, pages_of, pair_lesson, parse, words_of
 
 
 def page_of(lesson: BoundLesson, **site: object) -> Element:
@@ -25,10 +25,6 @@ def whole() -> Element:
 
 def with_class(page: Element, name: str) -> list[Element]:
     return [element for element in page.iter() if name in (element.get("class") or "").split()]
-
-
-def words_of(element: Element) -> str:
-    return " ".join("".join(element.itertext()).split())
 
 
 def test_the_first_plate_opens_the_page_and_the_others_are_in_their_places() -> None:

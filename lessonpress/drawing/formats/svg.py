@@ -24,7 +24,7 @@ def panel(
     width: float = WIDTH,
 ) -> bytes:
     """picture: the crop's JPEG, PNG or WebP, as filmed (mirroring turns it here)."""
-    return drawn_panel(panel, picture, label, units, width, mirrored, faced=True).encode()
+    return drawn_panel(panel, picture, label, units, width, mirrored).encode()
 
 
 def chart(chart: Chart, label: Label, *, units: Units, date_words: DateWords) -> bytes:

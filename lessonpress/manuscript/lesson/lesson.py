@@ -110,7 +110,7 @@ class Lesson:
     """One lesson as written. path: relative to the site. body_line: the file's line on which body begins.
 
     blocks: in the order of the file, those inside an example after the example itself. links: those to other
-    lessons and pages. files: those to files and pictures.
+    lessons and pages. files: those to files and pictures. held: whether its day is still to come.
     """
 
     name: str
@@ -122,6 +122,7 @@ class Lesson:
     references: tuple[Reference, ...] = ()
     links: tuple[SourceLink, ...] = ()
     files: tuple[FileLink, ...] = ()
+    held: bool = False
 
     @property
     def title(self) -> str:
@@ -160,9 +161,19 @@ class Lesson:
         return self.front.draft
 
     @property
+    def withheld(self) -> bool:
+        """Whether it gets no page, unless that is asked for: a draft, or one whose day is still to come."""
+        return self.draft or self.held
+
+    @property
     def listed(self) -> bool:
-        """Whether lists, feeds and the site map have it; a draft, where it gets a page at all, is in none."""
-        return self.front.listed and not self.draft
+        """Whether lists, feeds and the map have it. One that is withheld is in none."""
+        return self.front.listed and not self.withheld
+
+    def on(self, today: datetime.date) -> Lesson:
+        """The lesson as it is on a day."""
+        held = self.date > today
+        return self if held == self.held else replace(self, held=held)
 
     @property
     def author(self) -> str | None:

@@ -18,6 +18,7 @@ from lessonpress.manuscript.fields.written import Written
 from lessonpress.manuscript.lesson.lesson import Lesson
 from lessonpress.manuscript.lesson.page import Page
 from lessonpress.manuscript.site.siteaddress import site_address
+from lessonpress.manuscript.site.timezones import time_zone
 from lessonpress.manuscript.yaml.nodes import Mapping
 from lessonpress.records import Location, Units
 
@@ -31,6 +32,7 @@ def _language(text: str) -> str:
 
 
 Language = Annotated[Text, AfterValidator(_language)]
+TimeZone = Annotated[Text, AfterValidator(time_zone)]
 SiteAddress = Annotated[Text, AfterValidator(site_address)]
 
 
@@ -64,6 +66,7 @@ class SiteFile(Written):
     author: Text | None = None
     url: SiteAddress | None = None
     language: Language = "en"
+    timezone: TimeZone = "UTC"
     units: Units = "in"
     theme: Name = "plate-book"
     implement: Implement = Field(default_factory=Implement)
@@ -75,7 +78,10 @@ class SiteFile(Written):
 
 @dataclass(frozen=True)
 class Site:
-    """Everything an author wrote. lessons: by date, then by name. glossary: term → meaning (Markdown)."""
+    """Everything an author wrote. lessons: by date, then by name. glossary: term → meaning (Markdown).
+
+    files: those that texts link to, paths from its folder. root_files: those of `root/`, paths from there.
+    """
 
     root: Path
     file: SiteFile
@@ -85,6 +91,7 @@ class Site:
     pages: dict[str, Page] = field(default_factory=dict)
     read_on: date | None = None
     files: tuple[str, ...] = ()
+    root_files: tuple[str, ...] = ()
     drafts: bool = False
 
     @property
@@ -102,6 +109,10 @@ class Site:
     @property
     def language(self) -> str:
         return self.file.language
+
+    @property
+    def timezone(self) -> str:
+        return self.file.timezone
 
     @property
     def units(self) -> Units:
@@ -138,7 +149,7 @@ class Site:
     @property
     def pressed(self) -> tuple[Lesson, ...]:
         """The lessons that get a page."""
-        return tuple(lesson for lesson in self.lessons if self.drafts or not lesson.draft)
+        return tuple(lesson for lesson in self.lessons if self.drafts or not lesson.withheld)
 
     def lesson(self, name: str) -> Lesson | None:
         return next((lesson for lesson in self.lessons if lesson.name == name), None)

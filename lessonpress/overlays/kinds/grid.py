@@ -9,7 +9,7 @@ from typing import Annotated
 from pydantic import AfterValidator
 
 from lessonpress.manuscript import InvalidValueError, LengthText
-from lessonpress.measure import At
+from lessonpress.measure import At, length_words
 from lessonpress.overlays.kind import Outcome
 from lessonpress.overlays.parts.context import Context
 from lessonpress.overlays.parts.fields import OverlayFields
@@ -90,13 +90,20 @@ def _steps(line: Line, middle: Point, step: float, reach: float) -> list[Point]:
 
 
 def _every(fields: Fields, context: Context) -> Length:
-    return USUAL[context.units] if fields.every is None else fields.every
+    return USUAL[context.site_units or context.units] if fields.every is None else fields.every
+
+
+def _every_words(fields: Fields, context: Context) -> str:
+    """How far apart they are: as written, or in the units of a reader who has not the site's."""
+    every = _every(fields, context)
+    own = context.site_units in (None, context.units)
+    return str(every) if own else length_words(every.metres, context.units)
 
 
 def name(fields: Fields, context: Context) -> str:
-    return f"Grid, {_every(fields, context)}"
+    return f"Grid, {_every_words(fields, context)}"
 
 
 def sentence(fields: Fields, context: Context, measured: Outcome) -> str:
-    every = _every(fields, context)
+    every = _every_words(fields, context)
     return lettered(f"Crosses mark every {every} of the plane through the feet that faces the camera", fields)

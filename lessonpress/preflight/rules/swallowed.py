@@ -13,7 +13,7 @@ from lessonpress.preflight.finding import Finding, Severity
 from lessonpress.preflight.reading.about import printed_in
 from lessonpress.preflight.rule import LooksAt
 from lessonpress.preflight.subjects import LessonSubject
-from lessonpress.records import Measure
+from lessonpress.records import Measure, Reading
 
 NAME = "swallowed"
 SEVERITY: Severity = "severe"
@@ -34,7 +34,8 @@ def find(subject: LessonSubject) -> Iterator[Finding]:
             # a shift is itself a number: only what is said in its own clause makes it a change
             said = sentence.text if measure.kind != "shift" else sentence.clause(start)
             if form in _NUMBERS and is_swallowed(measure) and changes.search(said):
-                wrong = f"this speaks of a change, and {text_of(measure, 'size', subject.units)} may be none"
+                size = text_of(measure, "size", Reading(subject.units))
+                wrong = f"this speaks of a change, and {size} may be none"
                 right = "say that it is smaller than its ±"
                 yield Finding(NAME, SEVERITY, sentence.at(start), wrong, right, sentence.said)
 

@@ -21,7 +21,7 @@ from lessonpress.preflight.reading.sentences import Sentence
 from lessonpress.preflight.reading.wordlist import WordList
 from lessonpress.preflight.rule import LooksAt
 from lessonpress.preflight.subjects import LessonSubject
-from lessonpress.records import Measure
+from lessonpress.records import Measure, Reading
 
 NAME = "typed-number"
 SEVERITY: Severity = "severe"
@@ -65,8 +65,8 @@ def _held(typed: Quantity, sentence: Sentence, subject: LessonSubject, words: Wo
         return
     clause = sentence.clause(typed.start)
     measure = next((one for one in there if names(clause, one, words)), there[0])
-    unit = subject.units
-    wrong = f"`{typed.written}` is typed, and `{measure.id}` is {text_of(measure, 'size', unit)}"
+    measured = text_of(measure, "size", Reading(subject.units))
+    wrong = f"`{typed.written}` is typed, and `{measure.id}` is {measured}"
     right = f"print it, `{{{measure.id}:size}}`"
     yield Finding(NAME, SEVERITY, sentence.at(typed.start), wrong, right, f"{typed.written} {sentence.said}")
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from lessonpress.manuscript import Lesson
+from lessonpress.manuscript import ROOT_FOLDER, Lesson
 from lessonpress.outlets import feed_files, sitemap_files
 from lessonpress.pages import attached_path
 from lessonpress.press.steps.dockets import Put
@@ -25,6 +25,14 @@ def attached_file(reader: Reader, path: str) -> None:
     reader.uses(path)
     content = reader.works.own_file(path)
     reader.puts.append(Put(attached_path(path), *reader.works.hash_and_size(content), "", path))
+
+
+def root_file(reader: Reader, path: str) -> None:
+    """A file of `root/`, as it is."""
+    within = f"{ROOT_FOLDER}/{path}"
+    reader.uses(within)
+    content = reader.works.own_file(within)
+    reader.puts.append(Put(path, *reader.works.hash_and_size(content), "", within))
 
 
 def _lessons(reader: Reader) -> list[Lesson]:

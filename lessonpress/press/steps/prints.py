@@ -90,7 +90,7 @@ def standalone(reader: Reader, name: str) -> None:
     """Each panel and chart of a lesson as a picture of its own."""
     for library in sorted({library for one in FORMATS.values() for library in one.LIBRARIES}):
         reader.library(library)
-    for drawing in draw(diagrams(reader, name), reader.cache, Silent()):
+    for drawing in draw(diagrams(reader, name), reader.cache):
         for path, content in drawing.made.items():
             reader.put(path, content)
         for one in drawing.kept:
@@ -102,7 +102,7 @@ def moving(reader: Reader, name: str) -> None:
     for library in PICTURES:
         reader.library(library)
     site = alone(reader, name)
-    for loop in make_loops(site, indexes(reader, site), reader.cache, Silent()):
+    for loop in make_loops(site, indexes(reader, site), reader.cache):
         for fault in loop.faults:
             reader.problems.error(loop.card_location, fault.reason, fault.way_out)
         if not loop.faults:

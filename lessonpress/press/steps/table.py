@@ -43,7 +43,7 @@ STEPS: dict[str, Step] = {
     "glossary": Step("texts:glossary", "glossary.yaml", "the glossary read"),
     "names": Step("texts:names", "a folder's list", "the names in {of}/"),
     "named": Step("texts:named", "names", "the names in {of}/"),
-    "lesson": Step("texts:lesson", "the lesson's file", "lesson {of} read"),
+    "lesson": Step("texts:lesson", "the lesson's file; the day", "lesson {of} read"),
     "text": Step("texts:text", "the page's file", "page {of} read"),
     "head": Step("texts:head", "lesson", "the head of lesson {of}"),
     "heads": Step("texts:heads", "head of each lesson", "the heads of lessons"),
@@ -54,11 +54,13 @@ STEPS: dict[str, Step] = {
     "clips in use": Step("texts:clips_in_use", "pressed, head of each", "which clips are shown"),
     "among lessons": Step("texts:among_lessons", "heads, names of clips, the day", "lessons held together"),
     "sources": Step("texts:sources", "the lists of lessons and pages", "what links may lead to"),
-    "drafts": Step("texts:drafts", "heads", "which lessons are drafts"),
+    "withheld": Step("texts:files_withheld", "heads", "which lessons get no page yet"),
     "links": Step(
         "texts:links", "lesson or text; of sources and files those linked", "the links of {of}", small=True
     ),
     "attached": Step("texts:attached", "links of each", "the files that come along"),
+    "root files": Step("texts:at_root", "the list of root/, its files; heads", "the files of root/"),
+    "icon": Step("texts:icon", "root files", "the site's icon", small=True),
     "pages by source": Step("texts:pages_by_source", "pressed, page heads, attached", "where links lead"),
     # a clip
     "clip": Step("clips:clip", "its files; whether it is shown; the day", "clip {of} read"),
@@ -98,8 +100,10 @@ STEPS: dict[str, Step] = {
     "topics page": Step("lists:index_of_topics", "heads of listed lessons", "the index of topics"),
     "topic": Step("lists:topic", "entries of its lessons", "the page of topic {of}"),
     "plain": Step("lists:plain", "text; its links", "page {of}"),
+    "settings": Step("lists:settings", "words, templates", "the page of settings"),
     "not found": Step("lists:not_found", "words, templates", "the page for what is not found"),
     "feeds": Step("leaves:feeds", "heads of listed lessons", "the feeds"),
     "sitemap": Step("leaves:sitemap", "heads of listed lessons, page heads", "the site's map"),
     "attached file": Step("leaves:attached_file", "the file", "{of}"),
+    "root file": Step("leaves:root_file", "the file", "root/{of}"),
 }

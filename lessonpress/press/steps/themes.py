@@ -111,6 +111,10 @@ class SeenContext(PageContext):
     def style_path(self) -> str:
         return str(self._reader.value("style"))
 
+    @property
+    def icon_path(self) -> str:
+        return str(self._reader.value("icon"))
+
     @cached_property
     def topic_slugs(self) -> Mapping[str, str]:  # type: ignore[override]
         return Values(self._reader, "slugs")

@@ -1,0 +1,16 @@
+"""What a press says besides counts and problems: what only the author sees, and what is not there yet."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+
+class Notes(NamedTuple):
+    """drafts: paths of the pages of drafts. held: lessons' files held back, each with its day.
+
+    left_out: what needs something that site.yaml does not say.
+    """
+
+    drafts: tuple[str, ...] = ()
+    held: tuple[tuple[str, str], ...] = ()
+    left_out: tuple[str, ...] = ()
