@@ -10,7 +10,7 @@ from markupsafe import Markup
 from lessonpress.figures import BoundLesson, Credit, Plate
 from lessonpress.manuscript import EXAMPLE, Block
 from lessonpress.pages import cautions, ledger
-from lessonpress.pages.body import Part, glossed, parts
+from lessonpress.pages.body import Part, glossed, parts, with_boxes
 from lessonpress.pages.contents import contents
 from lessonpress.pages.dates import short_date
 from lessonpress.pages.frame import PageContext
@@ -112,7 +112,10 @@ class LessonPage:
 
     def _body(self, opening: Plate | None) -> tuple[Part, ...]:
         blocks = {block.line: block for block in self.lesson.blocks}
-        boxes = frozenset(line for line, block in blocks.items() if block.kind in BOXES)
+        drills, boxed = (
+            frozenset(line for line, block in blocks.items() if block.kind == kind)
+            for kind in (cautions.DRILL, cautions.CAUTION)
+        )
 
         def stands_for(line: int) -> Markup | None:
             plate = self.bound.plate_at(line)
@@ -120,10 +123,10 @@ class LessonPage:
                 return Markup() if plate is opening else self._plate_html(plate, opens=False)
             if line in blocks and blocks[line].kind == EXAMPLE:
                 return self._example(blocks[line], stands_for)
-            return self._box(blocks[line]) if line in boxes else None
+            return self._box(blocks[line]) if line in drills | boxed else None
 
         writing = self._writing(block=stands_for, first_line=self.lesson.body_line, outline=1)
-        return parts(self.lesson.body, writing, self.glosses, boxes)
+        return parts(self.lesson.body, writing, self.glosses, drills, boxed)
 
     def _writing(self, **how: object) -> Writing:
         return Writing(self.printing, href=self.href, **how)  # type: ignore[arg-type]
@@ -171,10 +174,11 @@ class LessonPage:
             body=Markup("<p>{}</p>").format(words["caution"]["text"]),
             level=2 if first is None else self._box_level(first),
         )
+        general = Part("boxes", (caution,), cautions=1)
         for position, part in enumerate(body):
             if part.kind == "boxes":
-                return (*body[:position], Part("boxes", (caution, *part.html)), *body[position + 1 :])
-        return (*body, Part("boxes", (caution,)))
+                return (*body[:position], with_boxes(general, part), *body[position + 1 :])
+        return (*body, general)
 
 
 def credits_of(plates: Sequence[Plate]) -> tuple[tuple[tuple[str, ...], Credit], ...]:

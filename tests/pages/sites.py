@@ -189,3 +189,11 @@ SITES: Mapping[str, BoundSite] = {
         title="<i>Notes</i>",
     ),
 }
+
+
+def page_of(lesson: BoundLesson, **site: object) -> Element:
+    return parse(pages_of(factory.bound(lesson, **site))[f"lessons/{lesson.lesson.name}/index.html"])
+
+
+def with_class(page: Element, name: str) -> list[Element]:
+    return [element for element in page.iter() if name in (element.get("class") or "").split()]
