@@ -62,6 +62,7 @@ class PageContext:
             title=title,
             summary=summary,
             style=self.style_path,
+            scripts=self.scripts,
             address=self.address(path),
         )
         return html.encode("utf-8")
@@ -74,6 +75,11 @@ class PageContext:
     def style_path(self) -> str:
         """Of the style sheet, from the site's root."""
         return self.theme.style_path
+
+    @property
+    def scripts(self) -> Mapping[str, tuple[str, ...]]:
+        """By a script's name its path from the site's root, and those of all modules that it imports."""
+        return {name: (script.path, *script.needs) for name, script in self.theme.scripts.items()}
 
     @cached_property
     def topics(self) -> tuple[Topic, ...]:
