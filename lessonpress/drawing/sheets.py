@@ -14,9 +14,8 @@ from lessonpress.drawing.formats.png import keep, quantized
 from lessonpress.drawing.palette import GROUND
 from lessonpress.drawing.sizes import Size
 
-_LAID_OUT = (
-    1200.0  # CSS px of a sheet of several pictures, so that the letters of each are as large as beside it
-)
+# CSS px of a sheet of several pictures, so that the letters of each are as large as beside it
+_LAID_OUT = 1200
 _GAP = 0.02  # between pictures, of the sheet's width
 
 
@@ -43,8 +42,8 @@ class SheetLayout:
     @property
     def size(self) -> Size:
         """That each picture is to be drawn at."""
-        zoom = self.width / (_LAID_OUT if self.count > 1 else WIDTH)
-        return Size("", self.cell / zoom, zoom)
+        whole = _LAID_OUT if self.count > 1 else WIDTH
+        return Size("", round(self.cell * whole / self.width), self.cell)
 
 
 def sheet(files: Sequence[bytes], layout: SheetLayout) -> bytes:

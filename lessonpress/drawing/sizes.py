@@ -12,19 +12,19 @@ from lessonpress.drawing.alone import WIDTH
 class Size:
     """name: what the files are called by, "" for those called after their plate alone.
 
-    width: CSS px that the drawing is laid out for. zoom: px to a CSS px. formats: suffixes of those it
-    is made in; none for all there are.
+    width: CSS px that the drawing is laid out for. across: px of its files that have pixels, None where the
+    format is to choose. formats: suffixes of those it is made in; none for all there are.
     """
 
     name: str
-    width: float
-    zoom: float
+    width: int
+    across: int | None = None
     formats: tuple[str, ...] = ()
 
 
-ALONE = Size("", WIDTH, 2.0)
+ALONE = Size("", WIDTH)
 # As on a phone's page, in a file for the 600 px of a letter on a dense screen: a letter has one for both.
-LETTER = Size("letter", 360.0, 1200 / 360, ("png",))
+LETTER = Size("letter", 360, 1200, ("png",))
 
 # by name
 SIZES: Mapping[str, Size] = {size.name: size for size in (ALONE, LETTER)}

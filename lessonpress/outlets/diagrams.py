@@ -70,7 +70,7 @@ class PanelDiagram:
             units=self.units,
             mirrored=self.panel.mirrored,
             width=self.beside.size.width,
-            zoom=self.beside.size.zoom,
+            across=self.beside.size.across,
         )
 
 
@@ -92,7 +92,7 @@ class ChartDiagram:
             units=self.units,
             date_words=said,
             width=self.beside.size.width,
-            zoom=self.beside.size.zoom,
+            across=self.beside.size.across,
         )
 
 

@@ -15,7 +15,7 @@ from lessonpress.pages.dates import short_date
 from lessonpress.pages.frame import PageContext
 from lessonpress.pages.glossary import Glosses, terms_of, words_on
 from lessonpress.pages.lessonbody import LessonBody
-from lessonpress.pages.links import Linker, lesson_path
+from lessonpress.pages.links import Linker, diagram_paths, lesson_path
 from lessonpress.pages.markdown import plain
 from lessonpress.pages.plates import Printer
 from lessonpress.pages.prose import ProseContext
@@ -48,8 +48,11 @@ class LessonPage:
             self.units,
             plate_word=words["plate"]["word"],
             counts={},
+            say=context.say,
         )
-        self.printer = Printer(bound, context.book, self.units, lambda day: short_date(day, words))
+        self.printer = Printer(
+            bound, context.book, self.units, lambda day: short_date(day, words), context.say
+        )
         self.glosses = Glosses(terms_of(context.bound.site, words))
         self.body = LessonBody(
             bound,
@@ -88,7 +91,15 @@ class LessonPage:
             clips=tuple(dict.fromkeys(panel.title for plate in self.bound.plates for panel in plate.panels)),
             topics=self.context.topic_links(self.lesson.topics),
             neighbours=neighbours,
+            pictures=self._pictures(),
         )
+
+    def _pictures(self) -> tuple[str, ...]:
+        """The addresses of the plates as pictures, none for a site without a url."""
+        if not self.context.bound.site.url:
+            return ()
+        paths = (diagram_paths(self.lesson.name, plate, "png") for plate in self.bound.plates)
+        return tuple(self.context.address(path) for of_plate in paths for path in of_plate)
 
     def _plate_html(self, plate: Plate, *, opens: bool) -> Markup:
         caption = self.body.caption(plate)

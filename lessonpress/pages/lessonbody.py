@@ -10,7 +10,7 @@ from markupsafe import Markup
 from lessonpress.figures import BoundLesson, Plate
 from lessonpress.manuscript import EXAMPLE, Block
 from lessonpress.pages import cautions
-from lessonpress.pages.body import Part, parts
+from lessonpress.pages.body import Part, parts, with_boxes
 from lessonpress.pages.frame import PageContext
 from lessonpress.pages.glossary import Glosses
 from lessonpress.pages.links import Linker
@@ -57,7 +57,10 @@ class LessonBody:
         """All but the opening, with the theme's caution where one is needed."""
         lesson, opening = self.bound.lesson, self.opening
         blocks = {block.line: block for block in lesson.blocks}
-        boxes = frozenset(line for line, block in blocks.items() if block.kind in BOXES)
+        drills, boxed = (
+            frozenset(line for line, block in blocks.items() if block.kind == kind)
+            for kind in (cautions.DRILL, cautions.CAUTION)
+        )
 
         def stands_for(line: int) -> Markup | None:
             plate = self.bound.plate_at(line)
@@ -65,10 +68,10 @@ class LessonBody:
                 return Markup() if plate is opening else self.plate(plate)
             if line in blocks and blocks[line].kind == EXAMPLE:
                 return self._example(blocks[line], stands_for)
-            return self._box(blocks[line]) if line in boxes else None
+            return self._box(blocks[line]) if line in drills | boxed else None
 
         writing = self.writing(block=stands_for, first_line=lesson.body_line, outline=1)
-        return self._with_caution(parts(lesson.body, writing, self.glosses, boxes))
+        return self._with_caution(parts(lesson.body, writing, self.glosses, drills, boxed))
 
     def cautions_alone(self) -> tuple[Markup, ...]:
         """The author's cautions, else the theme's where one is needed: for an excerpt, which has no body."""
@@ -114,10 +117,11 @@ class LessonBody:
             return body
         first = next((block for block in self.bound.lesson.blocks if block.kind in BOXES), None)
         caution = self._caution_of_theme(2 if first is None else self._box_level(first))
+        general = Part("boxes", (caution,), cautions=1)
         for position, part in enumerate(body):
             if part.kind == "boxes":
-                return (*body[:position], Part("boxes", (caution, *part.html)), *body[position + 1 :])
-        return (*body, Part("boxes", (caution,)))
+                return (*body[:position], with_boxes(general, part), *body[position + 1 :])
+        return (*body, general)
 
     def _caution_of_theme(self, level: int) -> Markup:
         text = Markup("<p>{}</p>").format(self.context.words["caution"]["text"])

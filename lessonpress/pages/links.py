@@ -10,12 +10,16 @@ from dataclasses import dataclass
 from posixpath import dirname, relpath
 from urllib.parse import quote
 
+from lessonpress.figures import Plate
+
 HOME_PAGE = "index.html"
 ARCHIVE_PAGE = "archive/index.html"
 TOPICS_PAGE = "topics/index.html"
+SETTINGS_PAGE = "settings/index.html"
 NOT_FOUND_PAGE = "404.html"
 ATOM_FEED = "feed.xml"
 JSON_FEED = "feed.json"
+ALL_MEASURES = "measures"  # of the site: .csv, .jsonl and .schema.json
 
 
 def lesson_path(name: str) -> str:
@@ -29,6 +33,11 @@ def page_path(name: str) -> str:
 def attached_path(path: str) -> str:
     """A file of the site that lessons or pages link to; path: from the site's folder."""
     return f"files/{path}"
+
+
+def topic_feed_path(slug: str, suffix: str) -> str:
+    """The feed of a topic's lessons; suffix: "xml" (Atom) or "json" (JSON Feed)."""
+    return f"topics/{slug}/feed.{suffix}"
 
 
 def topic_path(slug: str) -> str:
@@ -48,6 +57,12 @@ def diagram_path(name: str, plate: str, panel: int, panels: int, suffix: str, si
     """
     stem = plate if panels == 1 else f"{plate}-{panel + 1}"
     return f"lessons/{name}/{stem}{size and '.'}{size}.{suffix}"
+
+
+def diagram_paths(name: str, plate: Plate, suffix: str) -> tuple[str, ...]:
+    """Those of all panels of a lesson's plate, or of its chart, in order."""
+    count = 1 if plate.chart is not None else len(plate.panels)
+    return tuple(diagram_path(name, plate.id, position, count, suffix) for position in range(count))
 
 
 def loop_path(name: str, plate: str, suffix: str) -> str:

@@ -82,6 +82,9 @@ def _check_sendable(works: Works, lessons: Iterable[str], options: MailOptions) 
     for name in lessons:
         if heads[name].draft:
             raise UsageError(f"{name} is a draft; take `draft` from its front matter before it is sent")
+        if heads[name].held:
+            day = heads[name].date.isoformat()
+            raise UsageError(f"{name} is held back until its day, {day}; send it when it has been pressed")
         if not heads[name].listed and not options.unlisted:
             raise UsageError(
                 f"{name} is not listed: it is for those who are given its address; "

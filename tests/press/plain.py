@@ -12,9 +12,9 @@ SLOW = False
 LIBRARIES = ()
 
 
-def panel(panel: Panel, picture: bytes, label: Label, *, units: Units, mirrored: bool, **_: float) -> bytes:
+def panel(panel: Panel, picture: bytes, label: Label, *, units: Units, mirrored: bool, **_: object) -> bytes:
     return f"{label.lesson}: {label.heading}\n".encode()
 
 
-def chart(chart: Chart, label: Label, *, units: Units, date_words: DateWords, **_: float) -> bytes:
+def chart(chart: Chart, label: Label, *, units: Units, date_words: DateWords, **_: object) -> bytes:
     return f"{label.lesson}: {label.heading}\n".encode()

@@ -43,8 +43,12 @@ def root(drawn_site: Path, pressed_site: Path, tmp_path_factory: pytest.TempPath
     copied = Path(shutil.copytree(drawn_site, tmp_path_factory.mktemp("letters") / "notebook"))
     with (copied / "site.yaml").open("a", encoding="utf-8") as file:
         file.write(MAIL)
-    for name, more in (("private", "listed: false"), ("unready", "draft: true")):
-        text = f"---\ntitle: For one\ndate: 2026-11-02\n{more}\n---\n\nWords & *more*.\n"
+    for name, day, more in (
+        ("private", "2026-11-02", "listed: false"),
+        ("unready", "2026-11-02", "draft: true"),
+        ("later", "2999-11-02", ""),
+    ):
+        text = f"---\ntitle: For one\ndate: {day}\n{more}\n---\n\nWords & *more*.\n"
         (copied / "lessons" / f"{name}.md").write_text(text, encoding="utf-8")
     return copied
 
@@ -204,6 +208,7 @@ def test_what_is_not_for_sending_is_refused_with_the_way_out(
     for name, wanted in (
         ("private", "--unlisted"),
         ("unready", "is a draft"),
+        ("later", "until its day, 2999-11-02"),
         ("pelvi", "close to it: pelvis"),
     ):
         with pytest.raises(UsageError, match=wanted):

@@ -57,7 +57,7 @@ def test_only_a_slow_format_is_kept(slow: bool, tmp_path: Path, monkeypatch: pyt
     _row(monkeypatch, SLOW=slow)
     site = factory.bound(url=None).site
     made = diagrams_of(chart_lesson(), site, "Plate", lambda panel: Path(), lambda day: str(day))
-    (drawing,) = draw(made, Cache(tmp_path), Silent())
+    (drawing,) = draw(made, Cache(tmp_path))
     path = "lessons/autumn/over-time.txt"
     kept = {one.path: one.entry.content() for one in drawing.kept}
     assert (path in kept, path in drawing.made) == (slow, not slow)

@@ -37,15 +37,23 @@ class Format(Protocol):
         *,
         units: Units,
         mirrored: bool,
-        width: float,
-        zoom: float,
+        width: int,
+        across: int | None,
     ) -> bytes:
         """The panel with its overlays, scale bar, key and credit. picture: the crop, as filmed.
 
-        width: CSS px that it is laid out for; zoom: px to a CSS px, where a format has pixels.
+        width: CSS px that it is laid out for. across: px of a format that has pixels, None to let
+        it choose.
         """
 
     def chart(
-        self, chart: Chart, label: Label, *, units: Units, date_words: DateWords, width: float, zoom: float
+        self,
+        chart: Chart,
+        label: Label,
+        *,
+        units: Units,
+        date_words: DateWords,
+        width: int,
+        across: int | None,
     ) -> bytes:
         """The chart with its credit."""

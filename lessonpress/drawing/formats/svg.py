@@ -21,14 +21,14 @@ def panel(
     *,
     units: Units,
     mirrored: bool = False,
-    width: float = WIDTH,
-    zoom: float = 1.0,
+    width: int = WIDTH,
+    across: int | None = None,
 ) -> bytes:
     """picture: the crop's JPEG, PNG or WebP, as filmed (mirroring turns it here).
 
-    zoom: of no effect, since lines have no pixels.
+    across: of no effect, since lines have no pixels.
     """
-    return drawn_panel(panel, picture, label, units, width, mirrored, faced=True).encode()
+    return drawn_panel(panel, picture, label, units, width, mirrored).encode()
 
 
 def chart(
@@ -37,8 +37,8 @@ def chart(
     *,
     units: Units,
     date_words: DateWords,
-    width: float = WIDTH,
-    zoom: float = 1.0,
+    width: int = WIDTH,
+    across: int | None = None,
 ) -> bytes:
     """Every number in words follows the label's description, since the table is elsewhere."""
     labelled = with_numbers(label, chart, units, date_words)

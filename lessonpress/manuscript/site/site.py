@@ -19,6 +19,7 @@ from lessonpress.manuscript.lesson.lesson import Lesson
 from lessonpress.manuscript.lesson.page import Page
 from lessonpress.manuscript.site.mailaddress import mail_address, way_out_of_list
 from lessonpress.manuscript.site.siteaddress import site_address
+from lessonpress.manuscript.site.timezones import time_zone
 from lessonpress.manuscript.yaml.nodes import Mapping
 from lessonpress.records import Location, Units
 
@@ -32,6 +33,7 @@ def _language(text: str) -> str:
 
 
 Language = Annotated[Text, AfterValidator(_language)]
+TimeZone = Annotated[Text, AfterValidator(time_zone)]
 SiteAddress = Annotated[Text, AfterValidator(site_address)]
 MailAddress = Annotated[Text, AfterValidator(mail_address)]
 WayOut = Annotated[Text, AfterValidator(way_out_of_list)]
@@ -69,6 +71,7 @@ class SiteFile(Written):
     author: Text | None = None
     url: SiteAddress | None = None
     language: Language = "en"
+    timezone: TimeZone = "UTC"
     units: Units = "in"
     theme: Name = "plate-book"
     implement: Implement = Field(default_factory=Implement)
@@ -80,7 +83,10 @@ class SiteFile(Written):
 
 @dataclass(frozen=True)
 class Site:
-    """Everything an author wrote. lessons: by date, then by name. glossary: term → meaning (Markdown)."""
+    """Everything an author wrote. lessons: by date, then by name. glossary: term → meaning (Markdown).
+
+    files: those that texts link to, paths from its folder. root_files: those of `root/`, paths from there.
+    """
 
     root: Path
     file: SiteFile
@@ -90,6 +96,7 @@ class Site:
     pages: dict[str, Page] = field(default_factory=dict)
     read_on: date | None = None
     files: tuple[str, ...] = ()
+    root_files: tuple[str, ...] = ()
     drafts: bool = False
 
     @property
@@ -107,6 +114,10 @@ class Site:
     @property
     def language(self) -> str:
         return self.file.language
+
+    @property
+    def timezone(self) -> str:
+        return self.file.timezone
 
     @property
     def units(self) -> Units:
@@ -143,7 +154,7 @@ class Site:
     @property
     def pressed(self) -> tuple[Lesson, ...]:
         """The lessons that get a page."""
-        return tuple(lesson for lesson in self.lessons if self.drafts or not lesson.draft)
+        return tuple(lesson for lesson in self.lessons if self.drafts or not lesson.withheld)
 
     def lesson(self, name: str) -> Lesson | None:
         return next((lesson for lesson in self.lessons if lesson.name == name), None)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from urllib.parse import urlsplit
 
@@ -18,7 +18,6 @@ from lessonpress.pages import (
     LessonBody,
     Linker,
     PageContext,
-    PairRow,
     ProseContext,
     credits_of,
     diagram_path,
@@ -29,6 +28,7 @@ from lessonpress.pages import (
     render,
     short_date,
 )
+from lessonpress.records import Measure
 
 TEMPLATES = "letter/"  # within parts/
 
@@ -52,13 +52,15 @@ class LetterKey:
 
 @dataclass(frozen=True)
 class LetterPlate:
-    """A plate as its letter prints it. points: day, label and number of a chart."""
+    """A plate as its letter prints it. differences: of a pair, what was measured, on both pictures, and first
+    less second. points: day, label and number of a chart. Numbers are "" where they were refused.
+    """
 
     plate: Plate
     pictures: tuple[LetterPicture, ...]
     caption: Markup
     keys: tuple[LetterKey, ...]
-    pair_rows: tuple[PairRow, ...]
+    differences: tuple[tuple[str, str, str, str], ...]
     points: tuple[tuple[str, str, str], ...]
     address: str
 
@@ -100,17 +102,11 @@ def article_of(bound: BoundLesson, context: PageContext, source: Source, *, exce
         address=made.address,
         opening=opening_html,
         parts=parts,
-        number=_number(bound, context),
+        number=made.number,
         credits=credits_of(shown),
         pictures=tuple(made.pictures),
         cautioned=made.cautioned,
     )
-
-
-def _number(bound: BoundLesson, context: PageContext) -> str:
-    measure = emblem_measure(bound)
-    number = None if measure is None else lettered(measure, context.bound.site.units)
-    return f"{measure.words}: {number.full}" if measure is not None and number is not None else ""
 
 
 class _Printing:
@@ -128,11 +124,19 @@ class _Printing:
             site.units,
             page=None,
             plate_word=context.words["plate"]["word"],
+            say=context.say,
         )
         link = Linker("", base=site.url or "")
         self.body = LessonBody(
             bound, context, link, self._href(link), printing, Glosses(()), self.plate, folder=TEMPLATES
         )
+
+    @property
+    def number(self) -> str:
+        """The one number that lists show of the lesson, in words."""
+        measure = emblem_measure(self.bound)
+        said = "" if measure is None else self._said(measure)
+        return f"{measure.words}: {said}" if measure is not None and said else ""
 
     @property
     def cautioned(self) -> bool:
@@ -157,7 +161,7 @@ class _Printing:
             pictures=self._pictures(plate),
             caption=render(plate.caption, self.body.caption(plate)) if plate.caption else Markup(),
             keys=tuple(self._key(key) for key in plate.keys),
-            pair_rows=pair_rows(plate, self.bound, self.site.units) if plate.kind == "pair" else (),
+            differences=tuple(self._differences(plate)) if plate.kind == "pair" else (),
             points=self._points(plate),
             address=f"{self.address}#plate-{plate.id}" if self.address else "",
         )
@@ -189,13 +193,25 @@ class _Printing:
 
     def _key(self, key: Key) -> LetterKey:
         measures = (self.bound.measures[name] for name in key.measures if name in self.bound.measures)
-        numbers = (lettered(measure, self.site.units) for measure in measures)
-        return LetterKey(key, tuple("" if number is None else number.full for number in numbers))
+        return LetterKey(key, tuple(self._said(measure) for measure in measures))
+
+    def _said(self, measure: Measure) -> str:
+        """The number with its ± and way; "" for one that was refused."""
+        number = lettered(measure, self.site.units)
+        return "" if number is None else " ".join(filter(None, (number.size, self.context.say(number.way))))
+
+    def _differences(self, plate: Plate) -> Iterator[tuple[str, str, str, str]]:
+        for row in pair_rows(plate, self.bound, self.site.units):
+            measure = row.named.measure
+            first, second, difference = (
+                "" if side is None else self._said(side.measure)
+                for side in (row.first, row.second, row.difference)
+            )
+            yield f"{measure.letter} {measure.words}".strip(), first, second, difference
 
     def _points(self, plate: Plate) -> tuple[tuple[str, str, str], ...]:
         points = plate.chart.points if plate.chart is not None else ()
-        numbers = ((point, lettered(point.measure, self.site.units)) for point in points)
+        words = self.context.words
         return tuple(
-            (short_date(point.on, self.context.words), point.label, "" if number is None else number.full)
-            for point, number in numbers
+            (short_date(point.on, words), point.label, self._said(point.measure)) for point in points
         )

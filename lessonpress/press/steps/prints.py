@@ -7,7 +7,7 @@ Those of many lessons are made there beforehand, in one pass of each video, and 
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from functools import partial
 
@@ -87,13 +87,6 @@ def letter_pictures(reader: Reader, name: str) -> list[Diagram]:
     return [for_letter(diagram) for diagram in diagrams(reader, name)]
 
 
-# by the step that puts them out: the drawings that are made for many lessons at once
-DRAWN: Mapping[str, Callable[[Reader, str], Sequence[Diagram]]] = {
-    "diagrams": diagrams,
-    "letter pictures": letter_pictures,
-}
-
-
 def _content(cache: Cache, name: str) -> bytes:
     return CacheEntry(cache.folder, "pictures", name).content()
 
@@ -111,7 +104,7 @@ def for_letters(reader: Reader, name: str) -> None:
 def _put_drawn(reader: Reader, drawn: Iterable[Diagram]) -> None:
     for library in sorted({library for one in FORMATS.values() for library in one.LIBRARIES}):
         reader.library(library)
-    for drawing in draw(drawn, reader.cache, Silent()):
+    for drawing in draw(drawn, reader.cache):
         for path, content in drawing.made.items():
             reader.put(path, content)
         for one in drawing.kept:
@@ -123,7 +116,7 @@ def moving(reader: Reader, name: str) -> None:
     for library in PICTURES:
         reader.library(library)
     site = alone(reader, name)
-    for loop in make_loops(site, indexes(reader, site), reader.cache, Silent()):
+    for loop in make_loops(site, indexes(reader, site), reader.cache):
         for fault in loop.faults:
             reader.problems.error(loop.card_location, fault.reason, fault.way_out)
         if not loop.faults:
