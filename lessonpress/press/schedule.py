@@ -1,7 +1,7 @@
 """The order in which a press asks for its steps, and the work done for many lessons at once.
 
-The steps (`steps/table.py`) make one product each. What takes long is handed out to several processes, those
-with the most to do first: videos are played, and the pictures of all lessons taken, in one pass of each clip;
+The steps (`steps/table.py`) make one product each. What takes long is done by several processes, what there
+is most of first: videos are played, and the pictures of all lessons taken, in one pass of each clip;
 lessons are measured by clip, then printed one by one.
 """
 
