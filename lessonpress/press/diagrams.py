@@ -44,7 +44,7 @@ def _quick(diagram: Diagram, cache: Cache) -> Drawing:
     quick = {suffix: diagram.drawn(suffix) for suffix, one in FORMATS.items() if not one.SLOW}
     shown = hash_of(quick[_ALL_THAT_IT_SHOWS])
     kept = tuple(
-        Kept(diagram.beside.path(suffix), suffix, cache.entry("diagrams", [suffix, shown]))
+        Kept(diagram.beside.path(suffix), suffix, cache.entry("diagrams", [suffix, one.MANNER, shown]))
         for suffix, one in FORMATS.items()
         if one.SLOW
     )
