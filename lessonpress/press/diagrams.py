@@ -45,7 +45,11 @@ def _quick(diagram: Diagram, cache: Cache) -> Drawing:
     quick = {suffix: diagram.drawn(suffix) for suffix in beside.formats if not FORMATS[suffix].SLOW}
     shown = hash_of(quick.get(_ALL_THAT_IT_SHOWS) or diagram.drawn(_ALL_THAT_IT_SHOWS))
     kept = tuple(
-        Kept(beside.path(suffix), suffix, cache.entry("diagrams", [suffix, shown, str(beside.size.across)]))
+        Kept(
+            beside.path(suffix),
+            suffix,
+            cache.entry("diagrams", [suffix, FORMATS[suffix].MANNER, shown, str(beside.size.across)]),
+        )
         for suffix in beside.formats
         if FORMATS[suffix].SLOW
     )

@@ -10,6 +10,7 @@ SUFFIX = "txt"
 NAME = "Text"
 SLOW = False
 LIBRARIES = ()
+MANNER = ()
 
 
 def panel(panel: Panel, picture: bytes, label: Label, *, units: Units, mirrored: bool, **_: object) -> bytes:

@@ -29,6 +29,10 @@ class Format(Protocol):
     def LIBRARIES(self) -> tuple[str, ...]:  # noqa: N802
         """The libraries whose version its files may depend on."""
 
+    @property
+    def MANNER(self) -> tuple[float, ...]:  # noqa: N802
+        """What else decides how its files come out; one that was kept is made anew where this is another."""
+
     def panel(
         self,
         panel: Panel,

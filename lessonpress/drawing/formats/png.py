@@ -13,7 +13,7 @@ from PIL.PngImagePlugin import PngInfo
 from lessonpress.drawing.alone import WIDTH, Label, credit_words
 from lessonpress.drawing.burning import burned
 from lessonpress.drawing.palette import GROUND
-from lessonpress.drawing.pixels import FINEST, ink, px_across, render_png
+from lessonpress.drawing.pixels import COARSEST, FINEST, ink, px_across, render_png
 from lessonpress.drawing.plate import layout_for
 from lessonpress.drawing.standalone import below
 from lessonpress.drawing.standalone_chart import DateWords, drawn_chart, with_numbers
@@ -26,6 +26,7 @@ SLOW = True
 LIBRARIES = ("resvg-py", "svgwrite", "pillow")
 
 EFFORT = 5  # of the compression, 0 to 9: 3 % more bytes than the usual 6 in 60 % of its time (measured)
+MANNER = (COARSEST, FINEST, EFFORT)
 
 
 def panel(

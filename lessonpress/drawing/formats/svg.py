@@ -12,6 +12,7 @@ SUFFIX = "svg"
 NAME = "SVG"
 SLOW = False
 LIBRARIES = ("svgwrite",)
+MANNER: tuple[float, ...] = ()
 
 
 def panel(
