@@ -43,8 +43,8 @@ class Writing:
     printing: what its measures and figures print. block: file line of a fence → the HTML that replaces it, or
     None for code. href: a link or picture's address as written → as printed, None for one that leads nowhere.
     picture: the same for pictures alone, where they differ. first_line: file line of the first line. notes:
-    what sets this text's footnotes apart from those of others on the page. outline: the level of the page's own
-    heading; headings of the text start one below it, 0 leaves them as written.
+    what sets this text's footnotes apart from those of others on the page. outline: the level of the page's
+    own heading; headings of the text start one below it, 0 leaves them as written.
     """
 
     printing: ProseContext
