@@ -235,6 +235,9 @@ class Schedule:
             problems.extend(self._problems_of(_key("plausible", clip)))
         for step in ("measured", "bound"):
             problems.extend(self._problems_of(_key(step, name)))
+        if not problems.errors:
+            problems.extend(self._problems_of(_key("looked at", name)))
+        problems.collected = [one for one in problems.collected if not self._is_answered(one)]
         return problems
 
     def _problems_of(self, key: Key) -> tuple[Problem, ...]:
