@@ -10,8 +10,9 @@ import hashlib
 import json
 from collections.abc import Mapping
 from dataclasses import dataclass
-from importlib.metadata import version
 from pathlib import Path
+
+from lessonpress import __version__
 
 NAME = "press.json"
 _PRESS = "lessonpress"
@@ -31,11 +32,15 @@ class Receipt:
         """Whether a file of this path and hash was pressed."""
         return self.files.get(key_of(path)) == hashed
 
+    def hash_at(self, path: str) -> str:
+        """The hash of a file that was pressed."""
+        return self.files[key_of(path)]
+
 
 def receipt(hashes: Mapping[str, str]) -> bytes:
     """The receipt of a pressed site. hashes: path from the site's root → SHA-256 of its bytes in hex."""
     files = sorted((key_of(path), content) for path, content in hashes.items())
-    written = {"press": _PRESS, "version": version("lessonpress"), "files": dict(files)}
+    written = {"press": _PRESS, "version": __version__, "files": dict(files)}
     return (json.dumps(written, ensure_ascii=False, indent=1) + "\n").encode()
 
 

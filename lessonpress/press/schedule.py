@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from lessonpress.press.compressing import WORTH_IT
 from lessonpress.press.progress import Progress
 from lessonpress.press.steps.apart import make_apart
 from lessonpress.press.steps.dockets import Key, Put
@@ -19,10 +20,11 @@ from lessonpress.records import Problem, Problems
 
 if TYPE_CHECKING:
     from lessonpress.figures import BoundSite
+    from lessonpress.preflight import Answering
 
-OF_A_LESSON = ("page", "ledger", "diagrams", "loops", "pictures")
-MADE_APART = ("loops", "diagrams", "page")  # those of a lesson that take long
-OF_THE_SITE = ("home", "archive", "topics page", "not found", "feeds", "sitemap")
+OF_A_LESSON = ("page", "ledger", "diagrams", "letter pictures", "loops", "pictures")
+MADE_APART = ("loops", "diagrams", "letter pictures", "page")  # those of a lesson that take long
+OF_THE_SITE = ("home", "archive", "topics page", "settings", "not found", "feeds", "sitemap", "all measures")
 
 
 @dataclass(frozen=True)
@@ -49,7 +51,7 @@ class Schedule:
         asked.append(_key("among lessons"))
         asked += [_key("links", f"lessons/{name}.md") for name in self.lessons]
         asked += [_key("links", f"pages/{name}.md") for name in names["pages"]]
-        asked.append(_key("attached"))
+        asked += [_key("attached"), _key("root files")]
         for key in asked:
             problems.extend(self._problems_of(key))
         return problems
@@ -81,11 +83,41 @@ class Schedule:
             for name in self.lessons:
                 problems.extend(self._problems_of(_key("whole", name)))
 
+    def look(self, problems: Problems) -> None:
+        """What an author should look at before it is published. problems: those so far, added to."""
+        for name in self.oldest_first:
+            problems.extend(self._problems_of(_key("looked at", name)))
+        for name in self.works.value(_key("page heads")):
+            problems.extend(self._problems_of(_key("page looked at", name)))
+        problems.collected = [one for one in problems.collected if not self._is_answered(one)]
+
+    def _is_answered(self, problem: Problem) -> bool:
+        """Whether a warning is meant so, as the file that it is of says."""
+        if problem.severity == "error":
+            return False
+        from lessonpress.preflight import finding_of
+
+        head = self.head_of(problem.location.path)
+        return head is not None and finding_of(problem).id in head.meant
+
+    def head_of(self, path: str) -> Answering | None:
+        """What of an author's file can hold answers; a clip's marks are answered for on its card."""
+        folder, _, name = path.partition("/")
+        head: Answering | None = None
+        if folder == "lessons":
+            head = self.works.value(("heads", "", name.removesuffix(".md")))
+        elif folder == "pages":
+            head = self.works.value(("page heads", "", name.removesuffix(".md")))
+        elif folder == "clips" and name.partition("/")[0] in self.works.value(_key("names", "clips")):
+            head = self.works.value(_key("clip", name.partition("/")[0])).card
+        return head
+
     def _by_clip(self, clips: list[str]) -> list[list[Key]]:
         """What is to be measured in groups that share a clip, whose camera is solved once; largest first."""
         groups: dict[str, list[Key]] = {clip: [_key("plausible", clip)] for clip in clips}
         for name in self.oldest_first:
-            groups.setdefault(next(iter(self.clips_of(name)), ""), []).append(_key("measured", name))
+            if not self.works.good(_key("measured", name)):
+                groups.setdefault(next(iter(self.clips_of(name)), ""), []).append(_key("measured", name))
         return sorted(map(self._unmade, groups.values()), key=len, reverse=True)
 
     def _by_lesson(self) -> list[list[Key]]:
@@ -122,8 +154,13 @@ class Schedule:
         """Every file of the site, with the product that puts it out."""
         for name in self.lessons:
             yield from self.of_a_lesson(name)
-        yield from self.puts_of("style")
+        yield from self.of_the_theme()
         yield from self.of_the_site()
+
+    def of_the_theme(self) -> Iterator[tuple[Key, Put]]:
+        """The style sheet, the fonts and the scripts of all pages."""
+        yield from self.puts_of("style")
+        yield from self.puts_of("scripts")
 
     def of_the_site(self) -> Iterator[tuple[Key, Put]]:
         """What all lessons have a part in, and the pages and files that are no lesson's."""
@@ -131,10 +168,13 @@ class Schedule:
             yield from self.puts_of(step)
         for slug in self.works.value(_key("topics")):
             yield from self.puts_of("topic", slug)
+            yield from self.puts_of("feeds", slug)
         for name in self.works.value(_key("page heads")):
             yield from self.puts_of("plain", name)
         for path in self.works.value(_key("attached")):
             yield from self.puts_of("attached file", path)
+        for path in self.works.value(_key("root files")):
+            yield from self.puts_of("root file", path)
 
     def of_a_lesson(self, name: str) -> Iterator[tuple[Key, Put]]:
         """With its files at its earlier addresses too: a diagram in a newsletter keeps its picture."""
@@ -150,8 +190,19 @@ class Schedule:
 
     def puts_of(self, step: str, of: str = "") -> Iterator[tuple[Key, Put]]:
         """What one product puts out."""
-        for put in self.works.docket(_key(step, of)).puts:
-            yield _key(step, of), put
+        key = _key(step, of)
+        for put in self.works.docket(key).puts:
+            yield key, put
+            if self.works.inputs.options.compressed and put.shelf and put.path.endswith(WORTH_IT):
+                yield from self._compressed(key, put)
+
+    def _compressed(self, key: Key, put: Put) -> Iterator[tuple[Key, Put]]:
+        """A file in its smaller forms. Those of the author's own stay as they are."""
+        made = _key("compressed", f"{put.shelf}/{put.name}")
+        if not self.works.good(made):
+            self.works.content(key, put)  # made again where what was kept of it has gone
+        for one in self.works.docket(made).puts:
+            yield made, one._replace(path=f"{put.path}{one.path}")
 
     # one lesson at a time
 

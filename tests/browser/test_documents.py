@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 from urllib.parse import unquote, urlsplit
 from xml.etree.ElementTree import Element
@@ -16,7 +18,9 @@ from tests.browser.conftest import PressedSite
 _POINTING = ("href", "src", "poster", "action")
 
 
+@cache
 def _parsed(file: Path, *, strict: bool = False) -> Element:
+    """A page's document; several tests read each page, and a parser that keeps to the standard is slow."""
     parser = html5lib.HTMLParser(strict=strict, namespaceHTMLElements=False)
     document: Element = parser.parse(file.read_bytes())
     return document
@@ -58,6 +62,13 @@ def test_what_elements_refer_to_by_id_is_in_their_page(site: PressedSite) -> Non
             for name in names:
                 missing = set((element.get(name) or "").split()) - ids
                 assert not missing, f"{path}: {name} of {element.tag} names {missing}"
+
+
+def test_addresses_are_written_as_addresses(site: PressedSite) -> None:
+    """RFC 3986, section 2: an address, one of `data:` too, holds no space or quote as it is."""
+    for path in site.pages:
+        for target in _targets(_parsed(site.folder / path)):
+            assert not re.search(r'[\s"<>\\^`{|}]', target), f"{path}: {target}"
 
 
 def test_every_link_and_picture_leads_to_a_file_and_a_place_in_it(site: PressedSite) -> None:

@@ -87,7 +87,7 @@ def test_a_draft_says_so_and_is_listed_nowhere(site: Path) -> None:
     (site / "lessons" / "next.md").write_text(text, encoding="utf-8")
     done, out = pressed(site, drafts=True)
     assert done.problems.collected == []
-    assert done.drafts == ("lessons/next/index.html",)
+    assert done.notes.drafts == ("lessons/next/index.html",)
     page = (out / "lessons" / "next" / "index.html").read_text(encoding="utf-8")
     assert ">Draft, not published<" in page
     assert '<meta name="robots" content="noindex">' in page

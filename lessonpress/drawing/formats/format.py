@@ -33,8 +33,31 @@ class Format(Protocol):
     def MANNER(self) -> tuple[float, ...]:  # noqa: N802
         """What else decides how its files come out; one that was kept is made anew where this is another."""
 
-    def panel(self, panel: Panel, picture: bytes, label: Label, *, units: Units, mirrored: bool) -> bytes:
-        """The panel with its overlays, scale bar, key and credit. picture: the crop, as filmed."""
+    def panel(
+        self,
+        panel: Panel,
+        picture: bytes,
+        label: Label,
+        *,
+        units: Units,
+        mirrored: bool,
+        width: int,
+        across: int | None,
+    ) -> bytes:
+        """The panel with its overlays, scale bar, key and credit. picture: the crop, as filmed.
 
-    def chart(self, chart: Chart, label: Label, *, units: Units, date_words: DateWords) -> bytes:
+        width: CSS px that it is laid out for. across: px of a format that has pixels, None to let
+        it choose.
+        """
+
+    def chart(
+        self,
+        chart: Chart,
+        label: Label,
+        *,
+        units: Units,
+        date_words: DateWords,
+        width: int,
+        across: int | None,
+    ) -> bytes:
         """The chart with its credit."""

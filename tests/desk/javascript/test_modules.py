@@ -11,12 +11,15 @@ import re
 from collections.abc import Iterator
 from pathlib import Path
 
+import numpy as np
 import pytest
 from playwright.sync_api import Browser, Page, Route
+from uncertainties import ufloat
 
 from lessonpress.desk.files.clicks import placing_of
 from lessonpress.desk.http.routes import PAGES
 from lessonpress.measure import LEAST_CLICK_U
+from lessonpress.measure.formulas.geometry import mean
 
 HERE = Path(__file__).parent
 HOME = "http://desk.example/"
@@ -75,3 +78,35 @@ def test_a_placing_of_clicks_is_the_servers(modules: Page) -> None:
     for clicks, here in zip(clicked, placed, strict=True):
         there = placing_of([(x, y) for x, y in clicks])
         assert here == pytest.approx(there, abs=0.0101), clicks
+
+
+def test_a_middle_is_where_measuring_puts_it(modules: Page) -> None:
+    """Its place beside the formula of measuring, its u beside first order by the package uncertainties."""
+    draw = random.Random(20261129)
+    clips = [
+        {
+            f"mark {n}": [draw.uniform(0, 2000), draw.uniform(0, 1200), draw.uniform(0.5, 9)]
+            for n in range(size)
+        }
+        for size in (1, 2, 3, 7)
+        for _ in range(50)
+    ]
+    placed = modules.evaluate(
+        """async (clips) => {
+            const { placeOf } = await import("/pages/marks.js");
+            const { state } = await import("/pages/state.js");
+            return clips.map((marks) => {
+                const names = Object.keys(marks);
+                state.clip = { default_u: 1.5, room: [], middles: { middle: names } };
+                state.byHand = Object.fromEntries(names.map((name) => [name, { 0: marks[name] }]));
+                state.tracks = state.tentative = {};
+                return placeOf("middle", 0);
+            });
+        }""",
+        clips,
+    )
+    for marks, here in zip(clips, placed, strict=True):
+        x, y = mean([(np.asarray(x), np.asarray(y)) for x, y, _ in marks.values()])
+        across = sum(ufloat(x, u) for x, _, u in marks.values()) / len(marks)
+        assert (here["x"], here["y"]) == pytest.approx((float(x), float(y)))
+        assert here["u"] == pytest.approx(across.std_dev)
