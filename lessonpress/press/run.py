@@ -137,7 +137,9 @@ def _press(works: Works, out: Path, progress: Progress, began: float, *, discard
     site.print_pictures(problems)
     if problems.errors:
         return Pressed(problems, redone=redone_in(works))
-    site.print_lessons()
+    site.print_lessons(problems)
+    if problems.errors:
+        return Pressed(problems, redone=redone_in(works))
     progress.begin("pressing pages")
     was = before(out)
     with built_aside(out, discard=discard) as aside:

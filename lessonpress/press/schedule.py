@@ -147,9 +147,11 @@ class Schedule:
         for name in self.lessons:
             problems.extend(self._problems_of(_key("pictures", name)))
 
-    def print_lessons(self) -> None:
-        """The pages, diagrams and loops of all lessons."""
+    def print_lessons(self, problems: Problems) -> None:
+        """The pages, diagrams and loops of all lessons. problems: those so far, added to."""
         self._make("pressing lessons", self._by_lesson())
+        for name in self.lessons:
+            problems.extend(self._problems_of(_key("loops", name)))
 
     def put_out(self) -> Iterator[tuple[Key, Put]]:
         """Every file of the site, with the product that puts it out."""

@@ -20,7 +20,8 @@ import pytest
 from numpy.typing import NDArray
 from PIL import Image
 
-from lessonpress.press import run
+from lessonpress.footage import FootageError
+from lessonpress.press import loops, run
 from lessonpress.press.file_hashes import FileHashes
 from lessonpress.press.progress import Silent
 from lessonpress.press.run import Pressed, press
@@ -370,4 +371,27 @@ def test_a_damaged_picture_is_refused_where_a_lesson_wants_it(own_site: Path, tm
     pressed = press(own_site, out, Silent())
     assert pressed.summary is None
     assert any("damaged" in one.wrong and one.right for one in pressed.problems.errors)
+    assert _files(out) == before
+
+
+def test_a_loop_that_cannot_be_made_leaves_the_last_site(
+    own_site: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A decoder may fail where it did not when the video was played, as on a disk that ends."""
+    out = tmp_path / "site"
+    _well(press(own_site, out, Silent()))
+    before = _files(out)
+    lesson = own_site / "lessons" / "pelvis.md"
+    lesson.write_text(
+        f"{lesson.read_text('utf-8')}\n```loop\nid: down\nfrom: top\nto: impact\n```\n", "utf-8"
+    )
+
+    def failing(*_: object, **__: object) -> None:
+        raise FootageError("the disk ended", "put it back")
+
+    monkeypatch.setattr(loops, "take_pictures", failing)
+    pressed = press(own_site, out, Silent(), workers=1)
+    assert pressed.summary is None
+    (error,) = pressed.problems.errors
+    assert (error.location.path, error.wrong) == ("clips/dune-face-on/clip.yaml", "the disk ended")
     assert _files(out) == before
