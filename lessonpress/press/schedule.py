@@ -120,7 +120,7 @@ class Schedule:
             yield from self.puts_of(step)
         for slug in self.works.value(_key("topics")):
             yield from self.puts_of("topic", slug)
-            yield from self.puts_of("feeds", slug)
+            yield from self.puts_of("topic feeds", slug)
         for name in self.works.value(_key("page heads")):
             yield from self.puts_of("plain", name)
         for path in self.works.value(_key("attached")):

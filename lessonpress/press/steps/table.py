@@ -100,7 +100,10 @@ STEPS: dict[str, Step] = {
     "plain": Step("lists:plain", "text; its links", "page {of}"),
     "not found": Step("lists:not_found", "words, templates", "the page for what is not found"),
     "feed entry": Step("leaves:feed_entry", "bound; words; its links", "lesson {of} for feeds"),
-    "feeds": Step("leaves:feeds", "heads and feed entries of its lessons", "the feeds {of}"),
+    "feeds": Step("leaves:feeds", "heads and feed entries of the latest lessons", "the feeds"),
+    "topic feeds": Step(
+        "leaves:topic_feeds", "heads, feed entries of its lessons", "the feeds of topic {of}"
+    ),
     "diagram names": Step("leaves:diagram_names", "bound", "the names of diagrams of {of}", small=True),
     "sitemap": Step("leaves:sitemap", "heads and diagram names of listed lessons", "the site's map"),
     "all measures": Step("leaves:all_measures", "bound of listed lessons", "the measures of the site"),
