@@ -85,3 +85,5 @@ def command(
         click.echo(f"held back until {day}: {path}")
     if pressed.notes.left_out:
         click.echo(f"left out without a `url` in site.yaml: {', '.join(pressed.notes.left_out)}")
+    for path, page in pressed.notes.private:
+        click.echo(f"for one person: {path} is at {folder / page}")

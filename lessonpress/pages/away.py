@@ -39,7 +39,7 @@ class _Away:
     def __init__(self, bound: BoundLesson, context: PageContext) -> None:
         self.bound, self.words = bound, context.words
         self.site = context.bound.site
-        self.page = context.address(lesson_path(bound.lesson.name))
+        self.page = context.address(lesson_path(bound.lesson.folder))
         self.link = _Absolute("", base=self.site.url or "")
         self.printing = ProseContext(
             {**bound.named, **bound.measures},
@@ -77,7 +77,7 @@ class _Away:
         return None
 
     def _plate(self, plate: Plate) -> Markup:
-        paths = diagram_paths(self.bound.lesson.name, plate, PICTURE)
+        paths = diagram_paths(self.bound.lesson.folder, plate, PICTURE)
         alts = [panel.alt or plate.alt for panel in plate.panels] or [plate.alt]
         pictures = Markup().join(
             Markup('<p><img src="{}" alt="{}"></p>\n').format(self.link(path), alt)

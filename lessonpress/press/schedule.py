@@ -131,7 +131,7 @@ class Schedule:
     def of_a_lesson(self, name: str) -> Iterator[tuple[Key, Put]]:
         """With its files at its earlier addresses too: a diagram in a newsletter keeps its picture."""
         former = [path for path in self.works.value(_key("former", name)) if _names_a_lesson(path)]
-        start = f"lessons/{name}/"
+        start = f"lessons/{self.folder_of(name)}/"
         for step in OF_A_LESSON:
             for key, put in self.puts_of(step, name):
                 yield key, put
@@ -157,6 +157,11 @@ class Schedule:
             yield made, one._replace(path=f"{put.path}{one.path}")
 
     # one lesson at a time
+
+    def folder_of(self, name: str) -> str:
+        """The folder of a lesson's page under `lessons/`."""
+        folder: str = self.works.value(("head", name, "lesson")).folder
+        return folder
 
     def clips_of(self, name: str) -> tuple[str, ...]:
         """The clips there are that a lesson's figures are taken from."""

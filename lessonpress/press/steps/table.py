@@ -54,7 +54,7 @@ STEPS: dict[str, Step] = {
     "clips in use": Step("texts:clips_in_use", "pressed, head of each", "which clips are shown"),
     "among lessons": Step("texts:among_lessons", "heads, names of clips, the day", "lessons held together"),
     "sources": Step("texts:sources", "the lists of lessons and pages", "what links may lead to"),
-    "withheld": Step("texts:files_withheld", "heads", "which lessons get no page yet"),
+    "withheld": Step("texts:files_withheld", "heads", "which lessons no link may lead to"),
     "links": Step(
         "texts:links", "lesson or text; of sources and files those linked", "the links of {of}", small=True
     ),
