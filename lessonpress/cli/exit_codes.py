@@ -14,21 +14,18 @@ from __future__ import annotations
 import contextlib
 import errno
 import os
-import platform
 import signal
 import sys
-import tempfile
 import threading
-import traceback
 from collections.abc import Callable
 from concurrent.futures import BrokenExecutor
-from importlib.metadata import version
 from pathlib import Path
 from types import FrameType
 from typing import NoReturn
 
 import click
 
+from lessonpress import __version__
 from lessonpress.records import MachineError, UsageError, shortened
 
 DONE, FAULTS_IN_SITE, USAGE, MACHINE, INTERRUPTED = 0, 1, 2, 3, 130
@@ -127,8 +124,12 @@ def _of_the_machine(error: OSError) -> str:
 
 def _report(error: BaseException) -> str:
     """Writes the report and says where it is: what was asked, the versions, and the way to the fault."""
+    import platform
+    import tempfile
+    import traceback
+
     lines = [
-        f"lessonpress {version('lessonpress')}, Python {platform.python_version()}, {platform.platform()}",
+        f"lessonpress {__version__}, Python {platform.python_version()}, {platform.platform()}",
         f"asked for: {sys.argv[1:]}",
         "",
         "".join(traceback.format_exception(error)),

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import time
 from datetime import datetime
+from io import StringIO
 from pathlib import Path
 
 import click
@@ -32,7 +34,9 @@ from lessonpress.press import folder_of_site
 @click.option("--compressed", is_flag=True, help="A .gz and a .br beside each file that is smaller so.")
 @click.option("--workers", type=click.IntRange(1), help="Processes at work; one a core unless given.")
 @click.option("--why", is_flag=True, help="Say what was made again, and because of what.")
+@click.pass_obj
 def command(
+    words: list[str] | None,
     site: Path | None,
     out: Path | None,
     discard: bool,
@@ -52,11 +56,13 @@ def command(
     list, feed or map of the site has them.
     """
     root = folder_of_site(site)
+    from lessonpress.cli.glance import leave_note
     from lessonpress.cli.libraries import heavy_libraries
     from lessonpress.cli.problems import print_problems
     from lessonpress.cli.progress import shown
     from lessonpress.press import press
 
+    began = time.time_ns()
     folder = (
         out if out is not None else root / "build" / ("drafts" if drafts else "as-of" if as_of else "site")
     )
@@ -79,11 +85,14 @@ def command(
     if why:
         for redone in pressed.redone:
             click.echo(str(redone))
-    for path in pressed.notes.drafts:
-        click.echo(f"draft: {folder / path}")
-    for path, day in pressed.notes.held:
-        click.echo(f"held back until {day}: {path}")
+    said = "".join(f"draft: {folder / path}\n" for path in pressed.notes.drafts)
+    said += "".join(f"held back until {day}: {path}\n" for path, day in pressed.notes.held)
     if pressed.notes.left_out:
-        click.echo(f"left out without a `url` in site.yaml: {', '.join(pressed.notes.left_out)}")
-    for path, page in pressed.notes.private:
-        click.echo(f"for one person: {path} is at {folder / page}")
+        said += f"left out without a `url` in site.yaml: {', '.join(pressed.notes.left_out)}\n"
+    said += "".join(f"for one person: {path} is at {folder / page}\n" for path, page in pressed.notes.private)
+    click.echo(said, nl=False)
+    if words and not pressed.summary.anew:  # the list of changes says so too
+        errors = StringIO()
+        print_problems(pressed.problems, root, errors)
+        again = f"{folder}: {pressed.summary}\n{said}"
+        leave_note(words, str(root), str(folder), began, pressed.inputs, (errors.getvalue(), again))

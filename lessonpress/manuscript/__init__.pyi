@@ -8,6 +8,7 @@ from .clip.card import Lens as Lens
 from .clip.card import Source as Source
 from .clip.card import SourceKind as SourceKind
 from .clip.card import Standing as Standing
+from .clip.cardchecks import SOON as SOON
 from .clip.clip import CARD as CARD
 from .clip.clip import MARK_FILES as MARK_FILES
 from .clip.clip import NUMBERS as NUMBERS
@@ -28,6 +29,7 @@ from .fields.fieldtypes import Id as Id
 from .fields.fieldtypes import InstantText as InstantText
 from .fields.fieldtypes import LengthText as LengthText
 from .fields.fieldtypes import MarkName as MarkName
+from .fields.fieldtypes import Meant as Meant
 from .fields.fieldtypes import Text as Text
 from .fields.fieldtypes import Whole as Whole
 from .fields.fieldtypes import YesNo as YesNo
@@ -55,6 +57,9 @@ from .lesson.page import Page as Page
 from .lesson.page import read_page as read_page
 from .lesson.prose import Reference as Reference
 from .lesson.prose import Where as Where
+from .lesson.runs import Run as Run
+from .lesson.runs import pictures_in as pictures_in
+from .lesson.runs import runs_of as runs_of
 from .lesson.sourcelinks import check_links as check_links
 from .lesson.sourcelinks import target_of as target_of
 from .lesson.uses import clips_named as clips_named

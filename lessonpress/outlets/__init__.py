@@ -7,6 +7,7 @@
 | `feeds` | `feed.xml` (Atom), `feed.json` (JSON Feed), of the site and of each topic |
 | `measures` | `measures.csv`, `measures.jsonl` of the whole site, and what their fields mean |
 | `sitemap` | `sitemap.xml`, `robots.txt` |
+| `letters/` | lessons as mail: HTML, plain text, a draft |
 """
 
 import lazy_loader

@@ -1,5 +1,9 @@
+from .diagrams import ChartDiagram as ChartDiagram
 from .diagrams import Diagram as Diagram
+from .diagrams import PanelDiagram as PanelDiagram
 from .diagrams import diagrams_of as diagrams_of
+from .diagrams import for_letter as for_letter
+from .diagrams import without_letters as without_letters
 from .feeds import LATEST as LATEST
 from .feeds import FeedEntry as FeedEntry
 from .feeds import feed_files as feed_files
@@ -7,6 +11,14 @@ from .feeds import feed_of as feed_of
 from .ledger import ledger_csv as ledger_csv
 from .ledger import ledger_files as ledger_files
 from .ledger import ledger_json as ledger_json
+from .letters.article import article_of as article_of
+from .letters.letter import Letter as Letter
+from .letters.letter import letter_of as letter_of
+from .letters.message import message as message
+from .letters.sources import Source as Source
+from .letters.sources import attached as attached
+from .letters.sources import beside as beside
+from .letters.sources import hosted as hosted
 from .measures import LessonMeasures as LessonMeasures
 from .measures import measures_files as measures_files
 from .sitemap import sitemap_files as sitemap_files

@@ -45,8 +45,9 @@ class _Away:
             {**bound.named, **bound.measures},
             {plate.id: plate for plate in bound.plates},
             self.site.units,
-            page=self.page,
+            page=None,
             plate_word=self.words["plate"]["word"],
+            say=context.say,
         )
         source = href_from(f"lessons/{bound.lesson.name}.md", self.link, context.sources)
         self.writing = Writing(
@@ -78,14 +79,17 @@ class _Away:
 
     def _plate(self, plate: Plate) -> Markup:
         paths = diagram_paths(self.bound.lesson.folder, plate, PICTURE)
-        alts = [panel.alt or plate.alt for panel in plate.panels] or [plate.alt]
+        alts = [self.printing.say(panel.alt or plate.alt) for panel in plate.panels]
+        alts = alts or [self.printing.say(plate.alt)]
         pictures = Markup().join(
             Markup('<p><img src="{}" alt="{}"></p>\n').format(self.link(path), alt)
             for path, alt in zip(paths, alts, strict=True)
         )
         caption = render(plate.caption, self._of_caption(plate)) if plate.caption else Markup()
         named = Markup("<p>{} {}</p>\n").format(self.words["plate"]["word"], plate.numeral)
-        said = Markup().join(Markup("<p>{}</p>\n").format(remark) for remark in plate.remarks)
+        said = Markup().join(
+            Markup("<p>{}</p>\n").format(self.printing.say(remark)) for remark in plate.remarks
+        )
         return Markup("<figure>\n{}<figcaption>{}{}{}</figcaption>\n</figure>\n").format(
             pictures, named, caption, said
         )

@@ -15,6 +15,7 @@ from lessonpress.figures import Plate
 HOME_PAGE = "index.html"
 ARCHIVE_PAGE = "archive/index.html"
 TOPICS_PAGE = "topics/index.html"
+SETTINGS_PAGE = "settings/index.html"
 NOT_FOUND_PAGE = "404.html"
 ATOM_FEED = "feed.xml"
 JSON_FEED = "feed.json"
@@ -48,13 +49,14 @@ def measures_path(name: str, suffix: str) -> str:
     return f"lessons/{name}/measures.{suffix}"
 
 
-def diagram_path(name: str, plate: str, panel: int, panels: int, suffix: str) -> str:
+def diagram_path(name: str, plate: str, panel: int, panels: int, suffix: str, size: str = "") -> str:
     """The standalone picture of a panel (counted from 0) of a lesson's plate; suffix: of its format.
 
-    A plate of one panel is called after itself; those of a strip or a pair are numbered from 1.
+    A plate of one panel is called after itself; those of a strip or a pair are numbered from 1. size: the
+    name of one that is made beside the plain one; the dot before it is in no plate's name.
     """
     stem = plate if panels == 1 else f"{plate}-{panel + 1}"
-    return f"lessons/{name}/{stem}.{suffix}"
+    return f"lessons/{name}/{stem}{size and '.'}{size}.{suffix}"
 
 
 def diagram_paths(name: str, plate: Plate, suffix: str) -> tuple[str, ...]:

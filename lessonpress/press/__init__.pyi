@@ -3,6 +3,12 @@ from .cache import CacheEntry as CacheEntry
 from .file_hashes import FileHashes as FileHashes
 from .file_hashes import FileState as FileState
 from .indexes import indexes_of as indexes_of
+from .lastlook import Looked as Looked
+from .lastlook import preflight as preflight
+from .letters import MailOptions as MailOptions
+from .letters import write_letters as write_letters
+from .plate_files import PlateOptions as PlateOptions
+from .plate_files import draw_plate as draw_plate
 from .progress import Progress as Progress
 from .progress import Silent as Silent
 from .reading import lesson_named as lesson_named

@@ -10,7 +10,6 @@ key has the same content.
 from __future__ import annotations
 
 import contextlib
-import functools
 import hashlib
 import json
 import os
@@ -19,10 +18,10 @@ import stat
 import time
 from collections.abc import Sequence
 from dataclasses import dataclass
-from importlib.metadata import version
 from pathlib import Path
 from typing import IO
 
+from lessonpress import __version__
 from lessonpress.disk import remove_unfinished, write_atomically
 
 _TAG = "Signature: 8a477f597d28d172789f06886806bc55\n"  # bford.info/cachedir: backups pass such folders over
@@ -41,7 +40,7 @@ class Cache:
 
     def entry(self, shelf: str, key: Key) -> CacheEntry:
         """What is made from `key`, kept yet or not. The program's version is part of every key."""
-        written = json.dumps([_version(), key], ensure_ascii=True)
+        written = json.dumps([__version__, key], ensure_ascii=True)
         return CacheEntry(self.folder, shelf, hashlib.sha256(written.encode()).hexdigest())
 
     def tidy(self) -> None:
@@ -115,12 +114,6 @@ class CacheEntry:
             return None
         content = file.read(int(length))
         return content if self._head(content) == head else None
-
-
-@functools.cache
-def _version() -> str:
-    """The program's; looking it up takes longer than an entry."""
-    return version("lessonpress")
 
 
 def _opened(path: Path) -> IO[bytes]:

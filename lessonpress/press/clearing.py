@@ -19,7 +19,7 @@ class _Kept(NamedTuple):
     size: int
     shelf: str
     name: str
-    path: Path
+    path: str
 
 
 def clear(cache: Cache, limit: float, in_use: Collection[tuple[str, str]]) -> int:
@@ -36,7 +36,7 @@ def clear(cache: Cache, limit: float, in_use: Collection[tuple[str, str]]) -> in
         if one.shelf in ALWAYS or (one.shelf, one.name) in in_use:
             continue
         try:
-            one.path.unlink()
+            Path(one.path).unlink()
         except OSError:
             continue  # another process may have it open, or have cleared it
         cleared += one.size
@@ -53,7 +53,7 @@ def _entries(folder: Path) -> Iterator[_Kept]:
                     if entry.is_file(follow_symlinks=False):
                         state = entry.stat(follow_symlinks=False)
                         name = part.name + entry.name
-                        yield _Kept(state.st_mtime_ns, state.st_size, shelf.name, name, Path(entry.path))
+                        yield _Kept(state.st_mtime_ns, state.st_size, shelf.name, name, entry.path)
 
 
 def _folders(folder: Path | os.DirEntry[str]) -> Iterator[os.DirEntry[str]]:

@@ -10,8 +10,9 @@ import hashlib
 import json
 from collections.abc import Mapping
 from dataclasses import dataclass
-from importlib.metadata import version
 from pathlib import Path
+
+from lessonpress import __version__
 
 NAME = "press.json"
 _PRESS = "lessonpress"
@@ -39,7 +40,7 @@ class Receipt:
 def receipt(hashes: Mapping[str, str]) -> bytes:
     """The receipt of a pressed site. hashes: path from the site's root → SHA-256 of its bytes in hex."""
     files = sorted((key_of(path), content) for path, content in hashes.items())
-    written = {"press": _PRESS, "version": version("lessonpress"), "files": dict(files)}
+    written = {"press": _PRESS, "version": __version__, "files": dict(files)}
     return (json.dumps(written, ensure_ascii=False, indent=1) + "\n").encode()
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import stat
 import time
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
@@ -17,7 +18,7 @@ from lessonpress.press.compressing import check_brotli
 from lessonpress.press.file_hashes import FileHashes
 from lessonpress.press.notes import WITHOUT_URL, Notes
 from lessonpress.press.output import check_content, check_output_folder, only_press
-from lessonpress.press.parallel import at_most
+from lessonpress.press.parallel import sharing_a_pool
 from lessonpress.press.progress import Progress
 from lessonpress.press.receipt import NAME, Receipt, receipt, receipt_in
 from lessonpress.press.schedule import Schedule
@@ -45,12 +46,13 @@ class Summary:
 
     def __str__(self) -> str:
         counts = self.counts
+        took = f"{self.seconds:.1f} s" if self.anew else "nothing to do"
         refused = f" ({counts.refused} not measured)" if counts.refused else ""
         cleared = f", {_size(self.cleared)} of the cache cleared" if self.cleared else ""
         return (
             f"{_count(counts.pages, 'page')}, {_count(counts.figures, 'figure')}, "
             f"{_count(counts.measures, 'measure')}{refused}, {_count(self.warnings, 'warning')}, "
-            f"{_size(counts.size)}, {self.seconds:.1f} s{'' if self.anew else ', nothing to do'}{cleared}"
+            f"{_size(counts.size)}, {took}{cleared}"
         )
 
 
@@ -58,13 +60,15 @@ class Summary:
 class Pressed:
     """summary is None where errors stopped the press, which touched nothing then.
 
-    notes: what is said besides. redone: what was made again.
+    notes: what is said besides. redone: what was made again. inputs: kind and name of each that the site
+    rests on.
     """
 
     problems: Problems
     summary: Summary | None = None
     notes: Notes = field(default_factory=Notes)
     redone: tuple[Redone, ...] = ()
+    inputs: tuple[tuple[str, str], ...] = ()
 
 
 def press(
@@ -103,16 +107,17 @@ def press(
             write_no_changes(out)
         problems = Problems(list(last.problems))
         summary = Summary(last.counts, len(problems.by_cause()), time.monotonic() - began, anew=False)
-        return Pressed(problems, summary, last.notes)
+        return Pressed(problems, summary, last.notes, inputs=_named(last))
     check_content(out, discard=discard)
-    with only_press(out), at_most(workers):
+    with only_press(out), sharing_a_pool(workers):
         cache.tidy()
         works = Works(root, cache, inputs, Dockets.kept(cache))
         try:
             return _press(works, out, progress, began, discard=discard)
         finally:
             inputs.file_hashes.keep(cache)
-            works.dockets.keep(cache)
+            if works.dockets.changed:
+                works.dockets.keep(cache)
 
 
 def _press(works: Works, out: Path, progress: Progress, began: float, *, discard: bool) -> Pressed:
@@ -128,9 +133,11 @@ def _press(works: Works, out: Path, progress: Progress, began: float, *, discard
     site.measure(problems)
     if problems.errors:
         return Pressed(problems, redone=redone_in(works))
+    site.look(problems)
     site.print_pictures(problems)
     if problems.errors:
         return Pressed(problems, redone=redone_in(works))
+    site.print_lessons()
     progress.begin("pressing pages")
     was = before(out)
     with built_aside(out, discard=discard) as aside:
@@ -143,14 +150,14 @@ def _press(works: Works, out: Path, progress: Progress, began: float, *, discard
     write_changes(out, was, hashes)
     counts = _counts(site, [put for _, put in puts], size)
     notes = _notes(site)
-    _keep_last(works, out, problems, counts, notes)
+    last = _keep_last(works, out, problems, counts, notes)
     cleared = (
         clear(works.cache, works.value(("site.yaml", "", "cache_limit")), works.entries)
         if works.redone
         else 0
     )
     summary = Summary(counts, len(problems.by_cause()), time.monotonic() - began, True, cleared)
-    return Pressed(problems, summary, notes, redone_in(works))
+    return Pressed(problems, summary, notes, redone_in(works), _named(last))
 
 
 def _write(aside: Path, out: Path, works: Works, puts: Iterable[tuple[Key, Put]]) -> int:
@@ -160,34 +167,48 @@ def _write(aside: Path, out: Path, works: Works, puts: Iterable[tuple[Key, Put]]
     files of a pressed folder are replaced and never written into.
     """
     hashes: dict[str, str] = {}
-    written: set[str] = set()
+    folders: set[str] = set()
     size, last = 0, receipt_in(out)
     for key, put in puts:
-        if hashes.setdefault(put.path, put.hashed) != put.hashed:
-            raise RuntimeError(f"two files want to be {put.path}")
-        if put.path in written:
+        if put.path in hashes:
+            if hashes[put.path] != put.hashed:
+                raise RuntimeError(f"two files want to be {put.path}")
             continue  # a picture that two lessons show
-        written.add(put.path)
+        hashes[put.path] = put.hashed
+        _make_folder_of(put.path, aside, folders)
         _bring(aside, out, put, last, partial(works.content, key, put))
         size += put.size
     record = receipt(hashes)
-    _path_for(aside, NAME).write_bytes(record)
+    (aside / NAME).write_bytes(record)
     return size + len(record)
+
+
+def _make_folder_of(path: str, aside: Path, folders: set[str]) -> None:
+    """folders: those made before. Raises RuntimeError where the file would lie outside the site."""
+    folder = path.rpartition("/")[0]
+    if folder in folders:
+        return
+    relative = Path(path)
+    if relative.anchor or ".." in relative.parts:
+        raise RuntimeError(f"{path} would lie outside the site")
+    (aside / folder).mkdir(parents=True, exist_ok=True)
+    folders.add(folder)
 
 
 def _bring(aside: Path, out: Path, put: Put, last: Receipt | None, content: Callable[[], bytes]) -> None:
     """Puts a file in its place. content: gives its bytes, which are not read where it can be linked."""
-    target = _path_for(aside, put.path)
-    if not _linked(out / put.path, target, put, last):
-        target.write_bytes(content())
+    target = f"{aside}/{put.path}"
+    if not _linked(f"{out}/{put.path}", target, put, last):
+        Path(target).write_bytes(content())
 
 
-def _linked(standing: Path, target: Path, put: Put, last: Receipt | None) -> bool:
+def _linked(standing: str, target: str, put: Put, last: Receipt | None) -> bool:
     """Whether the file of the last press was linked. It is as the press left it: that was checked."""
     if last is None or not last.holds(put.path, put.hashed):
         return False
     try:
-        if standing.is_symlink() or standing.stat().st_size != put.size:
+        state = os.lstat(standing)
+        if not stat.S_ISREG(state.st_mode) or state.st_size != put.size:
             return False
         os.link(standing, target)
     except (OSError, NotImplementedError):
@@ -195,19 +216,16 @@ def _linked(standing: Path, target: Path, put: Put, last: Receipt | None) -> boo
     return True
 
 
-def _path_for(aside: Path, path: str) -> Path:
-    target = aside / path
-    if not target.resolve().is_relative_to(aside.resolve()):
-        raise RuntimeError(f"{path} would lie outside the site")
-    target.parent.mkdir(parents=True, exist_ok=True)
-    return target
-
-
-def _keep_last(works: Works, out: Path, problems: Problems, counts: Counts, notes: Notes) -> None:
+def _keep_last(works: Works, out: Path, problems: Problems, counts: Counts, notes: Notes) -> Last:
     used = sorted({key[:2] for docket in works.used.values() for key, _ in docket.made_of if key[0] in KINDS})
     inputs = tuple((kind, of, works.sure((kind, of, ""))) for kind, of in used)
     last = Last(inputs, standing(out), tuple(problems.collected), counts, notes)
     keep_last(last, works.cache, out, works.inputs.options.words)
+    return last
+
+
+def _named(last: Last) -> tuple[tuple[str, str], ...]:
+    return tuple((kind, of) for kind, of, _ in last.inputs)
 
 
 def _notes(site: Schedule) -> Notes:

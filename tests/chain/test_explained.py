@@ -15,7 +15,7 @@ from io import StringIO
 
 import pytest
 
-from lessonpress.cli import lessonpress
+from lessonpress.cli.commands import lessonpress
 from lessonpress.cli.exit_codes import exit_code_of
 from lessonpress.cli.explain import worked
 from lessonpress.records.measure import Measure

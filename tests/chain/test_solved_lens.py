@@ -13,7 +13,7 @@ import pytest
 import yaml
 from click.testing import CliRunner
 
-from lessonpress.cli import lessonpress
+from lessonpress.cli.commands import lessonpress
 from lessonpress.press.progress import Silent
 from lessonpress.press.reading import lesson_named, read_and_bind
 from lessonpress.records.measure import Measure

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 
 import pytest
 
-from lessonpress.cli import lessonpress
+from lessonpress.cli.commands import lessonpress
 from lessonpress.cli.exit_codes import exit_code_of
 
 Ask = Callable[..., tuple[int, str, str]]

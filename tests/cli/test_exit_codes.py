@@ -12,7 +12,7 @@ from pathlib import Path
 import click
 import pytest
 
-from lessonpress.cli import lessonpress
+from lessonpress.cli.commands import lessonpress
 from lessonpress.cli.exit_codes import SiteProblemsError, exit_code_of
 from lessonpress.cli.libraries import heavy_libraries
 from lessonpress.records.fault import MachineError, UsageError

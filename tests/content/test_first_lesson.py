@@ -9,7 +9,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from lessonpress.cli import lessonpress
+from lessonpress.cli.commands import lessonpress
 from tests.studio import strip
 from tests.studio.demo import ROOT
 from tests.studio.film import encode

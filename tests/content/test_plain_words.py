@@ -12,7 +12,7 @@ from pathlib import Path
 import click
 import pytest
 
-from lessonpress.cli import lessonpress
+from lessonpress.cli.commands import lessonpress
 
 ROOT = Path(__file__).parents[2]
 MANNERISMS = re.compile(

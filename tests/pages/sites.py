@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import replace
 from datetime import date, timedelta
 from functools import cache
@@ -38,6 +38,22 @@ def pages_of(bound: BoundSite, book: PictureBook | None = None) -> dict[str, str
     """The HTML pages of a site by path."""
     files = render_site(bound, book or book_of(bound), THEME)
     return {path: content.decode() for path, content in files if path.endswith(".html")}
+
+
+HIDDEN = {"cm", "turned"}  # of a site in inches, for a reader who has chosen nothing
+
+
+def words_of(element: Element, hidden: Collection[str] = frozenset(HIDDEN)) -> str:
+    """The words of an element without those that are kept for other choices of the reader."""
+    return " ".join("".join(_texts(element, hidden)).split())
+
+
+def _texts(element: Element, hidden: Collection[str]) -> Iterator[str]:
+    yield element.text or ""
+    for child in element:
+        if not set((child.get("class") or "").split()) & set(hidden):
+            yield from _texts(child, hidden)
+        yield child.tail or ""
 
 
 def weekly(count: int, **front: object) -> list[BoundLesson]:
@@ -173,3 +189,11 @@ SITES: Mapping[str, BoundSite] = {
         title="<i>Notes</i>",
     ),
 }
+
+
+def page_of(lesson: BoundLesson, **site: object) -> Element:
+    return parse(pages_of(factory.bound(lesson, **site))[f"lessons/{lesson.lesson.name}/index.html"])
+
+
+def with_class(page: Element, name: str) -> list[Element]:
+    return [element for element in page.iter() if name in (element.get("class") or "").split()]

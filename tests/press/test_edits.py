@@ -57,6 +57,7 @@ def test_a_word_of_a_lesson_makes_that_lesson_again_and_its_page(pressed_once: P
         "the links of lessons/one.md",
         "lesson one bound",
         "lesson one looked over",
+        "lesson one looked at",
         "the number that stands for one",
         "the terms of lesson one",
         "the page of one",

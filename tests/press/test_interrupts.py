@@ -31,20 +31,21 @@ run._bring = interrupted
 main()
 """
 
-# Sends the signal to itself and its workers, as a terminal does, when the first of many diagrams is drawn.
+# Sends the signal to itself and its workers, as a terminal does, when the first of many lessons is printed.
 _WHILE_IN_PARALLEL = """
 import os, sys
 from lessonpress.cli import main
-from lessonpress.press import diagrams
+from lessonpress.press.steps import apart
 
-number, run_parallel = int(sys.argv.pop()), diagrams.run_parallel
+number, run_parallel = int(sys.argv.pop()), apart.run_parallel
+apart.WORTH_A_POOL = 1
 
 def interrupted(*given):
     for done in run_parallel(*given):
         os.killpg(0, number)
         yield done
 
-diagrams.run_parallel = interrupted
+apart.run_parallel = interrupted
 main()
 """
 

@@ -11,7 +11,7 @@ HEAVY = ("numpy", "cv2", "av", "jinja2", "PIL", "pydantic", "yaml", "markdown_it
 
 _IMPORTED = """
 import json, sys
-from lessonpress.cli import lessonpress
+from lessonpress.cli.commands import lessonpress
 
 lessonpress(sys.argv[1:], standalone_mode=False)
 print(json.dumps(sorted(sys.modules)))

@@ -89,11 +89,12 @@ def decoded(packet: Packet[VideoStream]) -> tuple[list[VideoFrame], bool]:
 def whole_of(path: Path) -> tuple[int, float]:
     """How many pictures an MP4 or MOV holds with its edit list left aside, and the seconds they fill."""
     with opened(path, {"ignore_editlist": "1"}) as (container, stream):
+        tick = stream.time_base
         times = [(packet.dts, packet.duration or 0) for packet in container.demux(stream) if packet.size]
     stamps = [(at, lasts) for at, lasts in times if at is not None]
-    if not stamps or stream.time_base is None:
+    if not stamps or tick is None:
         return len(times), 0.0
-    return len(times), float((stamps[-1][0] + stamps[-1][1] - stamps[0][0]) * stream.time_base)
+    return len(times), float((stamps[-1][0] + stamps[-1][1] - stamps[0][0]) * tick)
 
 
 def check_sum(frame: VideoFrame) -> int:

@@ -12,7 +12,7 @@ from typing import Annotated, Any, TypeVar
 from markdown_it.token import Token
 from pydantic import AfterValidator, BeforeValidator, Field
 
-from lessonpress.manuscript.fields.fieldtypes import DateText, Text, Whole, YesNo
+from lessonpress.manuscript.fields.fieldtypes import DateText, Meant, Text, Whole, YesNo
 from lessonpress.manuscript.fields.invalid_value import InvalidValueError
 from lessonpress.manuscript.fields.written import Written
 from lessonpress.manuscript.lesson.fences import closed, fence_location
@@ -63,7 +63,8 @@ class Front(Written):
     lists print beside its title.
 
     former: earlier paths of it as written, the first first. addressee: the one person it is for. address: the
-    last part of the address of such a lesson, which cannot be guessed.
+    last part of the address of such a lesson, which cannot be guessed. meant: findings that the author
+    answers, by id.
     """
 
     title: Text = Field(examples=["The pelvis travels, the hub stays"])
@@ -81,6 +82,7 @@ class Front(Written):
     addressee: Text | None = Field(default=None, alias="for")
     address: PrivateAddress | None = None
     former: OneOrMany = ()
+    meant: Meant = Field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -196,6 +198,11 @@ class Lesson:
     def former(self) -> tuple[str, ...]:
         """Its earlier paths, as `former_path` has them; lessonchecks reports those that are none."""
         return tuple(former_path(path) for path in self.front.former if is_former_path(path))
+
+    @property
+    def meant(self) -> Meant:
+        """The findings of the last look that the author answers, each with the reason."""
+        return self.front.meant
 
     def location_of(self, *loc: str | int) -> Location:
         """A location in the front matter."""
@@ -327,7 +334,7 @@ def _references_of(block: Block, problems: Problems) -> list[Reference]:
         check_words(block.passage, tokens, problems)
         return [*references_in(block.passage, tokens, problems, line=block.line)]
     references: list[Reference] = []
-    for where, scalar in _printed(block.node) if block.node else ():
+    for where, scalar in printed_texts(block):
         text = ScalarText(scalar, block.passage)
         references += text.references(problems, where, block.line)
         in_text = Problems()
@@ -340,7 +347,7 @@ def _linking(block: Block) -> Iterator[ScalarText | Passage]:
     """The texts of a block that may hold links: a text's body, a figure's captions."""
     if not block.is_figure:
         yield block.passage
-    for where, scalar in _printed(block.node) if block.node else ():
+    for where, scalar in printed_texts(block):
         if where == "caption":
             yield ScalarText(scalar, block.passage)
 
@@ -355,6 +362,12 @@ def _links(
         else:
             for link in find(text.passage, parse(text.passage)):
                 yield replace(link, location=text.real(link.location))
+
+
+def printed_texts(block: Block) -> Iterator[tuple[Where, Scalar]]:
+    """The texts of a figure that are printed, each with what kind of text it is."""
+    if block.node is not None:
+        yield from _printed(block.node)
 
 
 def _printed(node: Node) -> Iterator[tuple[Where, Scalar]]:

@@ -21,6 +21,7 @@ OWN = frozenset(
     [
         "archive",
         "topics",
+        "settings",
         "pages",
         "assets",
         "files",

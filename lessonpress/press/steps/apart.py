@@ -6,8 +6,9 @@ dockets this process knows it as if it had made it itself: it goes through them 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import count
 from pathlib import Path
 
 from lessonpress.press.cache import Cache
@@ -18,12 +19,17 @@ from lessonpress.press.steps.inputs import Inputs, PressOptions
 from lessonpress.press.steps.works import Works
 
 WORTH_A_POOL = 12  # products; fewer are made before a pool of processes has started
+_batches = count()
 
 
 @dataclass(frozen=True)
 class _Job:
-    """Products of one site that are best made by one process, such as those of one clip."""
+    """Products of one site that are best made by one process, such as those of one clip.
 
+    batch: number of those that are made of the same inputs and earlier products.
+    """
+
+    batch: int
     root: Path
     options: PressOptions
     keys: tuple[Key, ...]
@@ -32,37 +38,51 @@ class _Job:
 Made = list[tuple[Key, Docket, Key]]  # a product, its docket, what it was made again because of
 
 
-def make_apart(works: Works, groups: Iterable[Sequence[Key]]) -> None:
-    """Makes products of `works` in other processes, a group in one of them. Little is left to this one.
+def make_apart(works: Works, groups: Iterable[Sequence[Key]]) -> Iterator[int]:
+    """Makes products of `works`, a group in one process, many groups in several; yields how many were made.
 
     Groups are begun in their order.
     """
-    jobs = [_Job(works.root, works.inputs.options, tuple(keys)) for keys in groups if keys]
-    if sum(len(job.keys) for job in jobs) < WORTH_A_POOL:
-        return
-    with executor_for(len(jobs)) as executor:
+    batch = next(_batches)
+    jobs = [_Job(batch, works.root, works.inputs.options, tuple(keys)) for keys in groups if keys]
+    few = sum(len(job.keys) for job in jobs) < WORTH_A_POOL
+    with executor_for(1 if few else len(jobs)) as executor:
         if isinstance(executor, Inline):
+            for job in jobs:
+                yield from _made_here(works, job)
             return
         works.dockets.keep(works.cache)
         works.inputs.file_hashes.keep(works.cache)
-        for _, future in run_parallel(_make, jobs, executor):
+        for job, future in run_parallel(_make, jobs, executor):
             for key, docket, because in future.result():
                 works.take_over(key, docket, because)
+            yield len(job.keys)
 
 
-_open: dict[tuple[Path, PressOptions], Works] = {}  # of a worker process: one press
+def _made_here(works: Works, job: _Job) -> Iterator[int]:
+    for key in job.keys:
+        works.sure(key)
+        yield 1
+
+
+_open: dict[tuple[int, Path], Works] = {}  # of a worker process: the batch that it works on
 
 
 def _make(job: _Job) -> Made:
-    key = (job.root, job.options)
-    if key not in _open:
-        cache = Cache(job.root / "build" / "cache")
-        inputs = Inputs(job.root, job.options, FileHashes.kept(cache))
-        _open[key] = Works(job.root, cache, inputs, Dockets.kept(cache))
-    works = _open[key]
+    works = _works_for(job)
     before = set(works.redone)
     for one in job.keys:
         works.sure(one)
     return [
         (made, works.docket(made), because) for made, because in works.redone.items() if made not in before
     ]
+
+
+def _works_for(job: _Job) -> Works:
+    key = (job.batch, job.root)
+    if key not in _open:
+        _open.clear()
+        cache = Cache(job.root / "build" / "cache")
+        inputs = Inputs(job.root, job.options, FileHashes.kept(cache))
+        _open[key] = Works(job.root, cache, inputs, Dockets.kept(cache))
+    return _open[key]

@@ -144,7 +144,7 @@ def _asked(inputs: Inputs, of: str) -> str:
 
 
 def _program(inputs: Inputs, of: str) -> str:
-    """The program's own modules and stubs, so that one who works on it is never shown an old product."""
+    """The program's modules, stubs and word lists, so that who works on it is never shown an old product."""
     digest = sha256()
     for path in sorted(_modules(_PACKAGE)):
         hashed = inputs.file_hashes.hash_of(f"{PACKAGED}/{path}", _PACKAGE / path, (_PACKAGE / path).stat())
@@ -156,7 +156,7 @@ def _modules(folder: Path, at: str = "") -> list[str]:
     names: list[str] = []
     with os.scandir(folder) as entries:
         for entry in entries:
-            if entry.name.endswith((".py", ".pyi")):
+            if entry.name.endswith((".py", ".pyi", ".yaml")):
                 names.append(at + entry.name)
             elif entry.is_dir() and entry.name not in ("themes", "starter", "__pycache__"):
                 names += _modules(Path(entry.path), f"{at}{entry.name}/")

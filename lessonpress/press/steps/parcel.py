@@ -6,6 +6,7 @@ things that are found by name here are records and models of the program, and a 
 
 from __future__ import annotations
 
+import gc
 import importlib
 import io
 import pickle
@@ -29,10 +30,15 @@ def packed(value: object) -> bytes:
 
 def unpacked(content: bytes) -> Any:
     """Raises ValueError for what was not packed by `packed`."""
+    collecting = gc.isenabled()
+    gc.disable()  # many objects made in a row: looking through them for garbage takes as long
     try:
         return _Opener(io.BytesIO(content)).load()
     except Exception as fault:  # a pickle that is none fails in every way there is
         raise ValueError(f"this is no product: {fault}") from fault
+    finally:
+        if collecting:
+            gc.enable()
 
 
 class _Opener(pickle.Unpickler):

@@ -70,12 +70,17 @@ STEPS: dict[str, Step] = {
     "measured": Step("bind:measured", "lesson; clips and fields of the site it uses", "lesson {of} measured"),
     "bound": Step("bind:bound", "measured; that of lessons it charts", "lesson {of} bound"),
     "whole": Step("bind:whole", "bound", "lesson {of} looked over"),
+    "looked at": Step("looks:lesson", "bound, its cards, site.yaml", "lesson {of} looked at"),
+    "page looked at": Step("looks:page", "text, site.yaml", "page {of} looked at"),
     "number": Step("bind:number", "bound", "the number that stands for {of}"),
     "tally": Step("bind:tally", "bound", "what lesson {of} counts", small=True),
     "entry": Step("bind:entry", "bound, head", "the entry of lesson {of}"),
     "terms": Step("lists:terms", "lesson, bound, glossary, the terms of words", "the terms of lesson {of}"),
     "pictures": Step("prints:pictures", "bound, played", "the pictures of {of}"),
     "diagrams": Step("prints:standalone", "bound, pictures, words", "the diagrams of {of}"),
+    "letter pictures": Step(
+        "prints:for_letters", "bound, pictures, words", "the pictures for letters of {of}"
+    ),
     "loops": Step("prints:moving", "bound, played", "the loops of {of}"),
     "ledger": Step("prints:ledger", "bound", "the ledger of {of}"),
     "page": Step(
@@ -88,6 +93,7 @@ STEPS: dict[str, Step] = {
     "theme": Step("themes:theme", "site.yaml; an own theme's files", "the theme"),
     "words": Step("themes:words", "theme, its words", "the theme's words"),
     "style": Step("themes:styled", "theme, its styles and fonts", "the style sheet", small=True),
+    "scripts": Step("themes:scripted", "theme, its scripts", "the scripts", small=True),
     # what gathers from lessons
     "listed": Step("lists:listed", "pressed, heads", "which lessons are listed"),
     "beside": Step("lists:beside", "listed", "which lessons are neighbours"),
@@ -98,6 +104,7 @@ STEPS: dict[str, Step] = {
     "topics page": Step("lists:index_of_topics", "heads of listed lessons", "the index of topics"),
     "topic": Step("lists:topic", "entries of its lessons", "the page of topic {of}"),
     "plain": Step("lists:plain", "text; its links", "page {of}"),
+    "settings": Step("lists:settings", "words, templates", "the page of settings"),
     "not found": Step("lists:not_found", "words, templates", "the page for what is not found"),
     "feed entry": Step("leaves:feed_entry", "bound; words; its links", "lesson {of} for feeds"),
     "feeds": Step("leaves:feeds", "heads and feed entries of the latest lessons", "the feeds"),

@@ -69,7 +69,7 @@ class Works:
 
     def good(self, key: Key) -> bool:
         """Whether a product is as it is to be, without making it: what it was made of is made sure of."""
-        return key in self._sure or any(self._another(one) is None for one in self.dockets.of.get(key, ()))
+        return key in self._sure or self._still_good(key) is None
 
     def value(self, key: Key) -> Any:
         """A product or a part of one."""
@@ -137,19 +137,29 @@ class Works:
             return self.inputs.value(step, of)
         if part:
             return self._looked_at_part(key)
+        because = self._still_good(key)
+        return self._sure[key] if because is None else self._make(key, because)
+
+    def _still_good(self, key: Key) -> Key | None:
+        """None where all that a docket lists is as it was: it is the product's then. Else what is another."""
         because = NEW
         for docket in self.dockets.of.get(key, ()):
             other = self._another(docket)
             if other is None:
                 self._now[key] = docket
+                self._sure[key] = docket.product
                 self.dockets.add(key, docket)
-                return docket.product
+                return None
             because = other if because == NEW else because
-        return self._make(key, because)
+        return because
 
     def _another(self, docket: Docket) -> Key | None:
         """The first thing that is another than when the docket was written."""
-        return next((key for key, hashed in docket.made_of if self.sure(key) != hashed), None)
+        known = self._sure.get
+        for key, hashed in docket.made_of:
+            if (known(key) or self.sure(key)) != hashed:
+                return key
+        return None
 
     def _looked_at_part(self, key: Key) -> str:
         whole = self.sure((key[0], key[1], ""))
@@ -159,7 +169,7 @@ class Works:
         if known is not None and known[0] == whole:
             return known[1]
         hashed = digest(self.value(key))
-        self.dockets.parts[key] = (whole, hashed)
+        self.dockets.note_part(key, whole, hashed)
         return hashed
 
     def _opened(self, key: Key) -> Any:
