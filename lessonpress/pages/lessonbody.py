@@ -32,7 +32,8 @@ class LessonBody:
     """One lesson on its way to where it is printed.
 
     link, href: as the page or letter links the site's own files, and what its author wrote. plate: prints a
-    plate. folder: of the templates of boxes and examples, within parts/. drills: those printed so far.
+    plate. picture: as href, for pictures, where they differ. folder: of the templates of boxes and examples,
+    within parts/. drills: those printed so far.
     """
 
     bound: BoundLesson
@@ -42,6 +43,7 @@ class LessonBody:
     printing: ProseContext
     glosses: Glosses
     plate: Callable[[Plate], Markup]
+    picture: Callable[[str], str | None] | None = None
     folder: str = ""
     drills: list[Drill] = field(default_factory=list)
 
@@ -85,7 +87,7 @@ class LessonBody:
         return self.writing(notes=f"plate-{plate.id}", first_line=plate.caption_line)
 
     def writing(self, **how: object) -> Writing:
-        return Writing(self.printing, href=self.href, **how)  # type: ignore[arg-type]
+        return Writing(self.printing, href=self.href, picture=self.picture, **how)  # type: ignore[arg-type]
 
     def _part(self, template: str, **values: object) -> Markup:
         return self.context.part(f"{self.folder}{template}", self.link, **values)

@@ -40,16 +40,17 @@ def _as_it_is(href: str) -> str | None:
 class Writing:
     """What one text is rendered with.
 
-    printing: what its measures and figures print. block: file line of a fence → the HTML that replaces
-    it, or None for code. href: a link or picture's address as written → as printed,
-    None for one that leads nowhere. first_line: file line of
-    the first line. notes: what sets this text's footnotes apart from those of others on the page. outline:
-    the level of the page's own heading; headings of the text start one below it, 0 leaves them as written.
+    printing: what its measures and figures print. block: file line of a fence → the HTML that replaces it, or
+    None for code. href: a link or picture's address as written → as printed, None for one that leads nowhere.
+    picture: the same for pictures alone, where they differ. first_line: file line of the first line. notes:
+    what sets this text's footnotes apart from those of others on the page. outline: the level of the page's
+    own heading; headings of the text start one below it, 0 leaves them as written.
     """
 
     printing: ProseContext
     block: Callable[[int], Markup | None] = field(default=_no_block)
     href: Callable[[str], str | None] = field(default=_as_it_is)
+    picture: Callable[[str], str | None] | None = None
     first_line: int = 1
     notes: str = ""
     outline: int = 0
@@ -194,7 +195,8 @@ def _image(
 ) -> str:
     token = tokens[index]
     writing: Writing = env[WRITING]
-    token.attrSet("src", writing.href(str(token.attrGet("src") or "")) or "")
+    printed = writing.picture or writing.href
+    token.attrSet("src", printed(str(token.attrGet("src") or "")) or "")
     return renderer.image(tokens, index, options, env)
 
 

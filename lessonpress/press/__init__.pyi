@@ -15,6 +15,7 @@ from .reading import lesson_named as lesson_named
 from .reading import problems_concerning as problems_concerning
 from .reading import read_and_bind as read_and_bind
 from .run import press as press
+from .schedule import LED_TO as LED_TO
 from .schedule import Schedule as Schedule
 from .site_folder import folder_of_site as folder_of_site
 from .steps.dockets import Dockets as Dockets

@@ -28,6 +28,7 @@ from lessonpress.outlets import (
     letter_of,
     message,
 )
+from lessonpress.pages import attached_path
 from lessonpress.press.progress import Progress
 from lessonpress.press.ready import made_ready, opened
 from lessonpress.press.steps.inputs import PressOptions
@@ -142,8 +143,10 @@ class _Room:
             )
         return letter
 
-    def _pictures(self, names: tuple[str, ...], paths: Iterable[str]) -> dict[str, bytes]:
+    def _pictures(self, names: tuple[str, ...], paths: tuple[str, ...]) -> dict[str, bytes]:
+        own = [path.removeprefix(attached_path("")) for path in paths if path.startswith(attached_path(""))]
         keys = [("letter pictures", name, "") for name in names]
+        keys += [("attached file", path, "") for path in own]
         put = {one.path: (key, one) for key in keys for one in self.works.docket(key).puts}
         return {path: self.works.content(*put[path]) for path in paths}
 

@@ -1,7 +1,7 @@
 """The order in which a press asks for its steps, and the work done for many lessons at once.
 
-The steps (`steps/table.py`) make one product each. What takes long is handed out to several processes, those
-with the most to do first: videos are played, and the pictures of all lessons taken, in one pass of each clip;
+The steps (`steps/table.py`) make one product each. What takes long is done by several processes, what there
+is most of first: videos are played, and the pictures of all lessons taken, in one pass of each clip;
 lessons are measured by clip, then printed one by one.
 """
 
@@ -22,7 +22,8 @@ if TYPE_CHECKING:
     from lessonpress.figures import BoundSite
     from lessonpress.preflight import Answering
 
-OF_A_LESSON = ("page", "ledger", "diagrams", "letter pictures", "loops", "pictures")
+LED_TO = ("page", "ledger", "diagrams", "loops", "pictures")  # a lesson's page, and what it leads to
+OF_A_LESSON = (*LED_TO, "letter pictures")
 MADE_APART = ("loops", "diagrams", "letter pictures", "page")  # those of a lesson that take long
 OF_THE_SITE = ("home", "archive", "topics page", "settings", "not found", "feeds", "sitemap", "all measures")
 
@@ -176,11 +177,11 @@ class Schedule:
         for path in self.works.value(_key("root files")):
             yield from self.puts_of("root file", path)
 
-    def of_a_lesson(self, name: str) -> Iterator[tuple[Key, Put]]:
+    def of_a_lesson(self, name: str, steps: tuple[str, ...] = OF_A_LESSON) -> Iterator[tuple[Key, Put]]:
         """With its files at its earlier addresses too: a diagram in a newsletter keeps its picture."""
         former = [path for path in self.works.value(_key("former", name)) if _names_a_lesson(path)]
         start = f"lessons/{self.folder_of(name)}/"
-        for step in OF_A_LESSON:
+        for step in steps:
             for key, put in self.puts_of(step, name):
                 yield key, put
                 if step != "page" and put.path.startswith(start):
@@ -239,6 +240,9 @@ class Schedule:
             problems.extend(self._problems_of(_key("plausible", clip)))
         for step in ("measured", "bound"):
             problems.extend(self._problems_of(_key(step, name)))
+        if not problems.errors:
+            problems.extend(self._problems_of(_key("looked at", name)))
+        problems.collected = [one for one in problems.collected if not self._is_answered(one)]
         return problems
 
     def _problems_of(self, key: Key) -> tuple[Problem, ...]:

@@ -48,8 +48,10 @@ def root(drawn_site: Path, pressed_site: Path, tmp_path_factory: pytest.TempPath
         ("unready", "2026-11-02", "draft: true"),
         ("later", "2999-11-02", ""),
     ):
-        text = f"---\ntitle: For one\ndate: {day}\n{more}\n---\n\nWords & *more*.\n"
+        head = f"---\ntitle: For one\ndate: {day}\n{more}\n---\n\n"
+        text = f"{head}Words & *more*. ![The bag on its stand, seen from face on.](bag.png)\n"
         (copied / "lessons" / f"{name}.md").write_text(text, encoding="utf-8")
+    Image.new("RGB", (30, 20), "green").save(copied / "lessons" / "bag.png")
     return copied
 
 
@@ -214,6 +216,9 @@ def test_what_is_not_for_sending_is_refused_with_the_way_out(
         with pytest.raises(UsageError, match=wanted):
             written(root, name)
     assert "Words & more." in (written(root, "private", unlisted=True) / "letter.txt").read_text("utf-8")
+    alone = written(root, "private", unlisted=True, attach=True)
+    assert [file.name for file in (alone / "pictures").iterdir()] == ["lessons.bag.png"]
+    assert b"image/png" in (alone / "letter.eml").read_bytes()
     monkeypatch.setattr(letters, "MOST", 4000)
     with pytest.raises(UsageError, match="give --excerpt"):
         written(root, "pelvis")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from urllib.parse import urlsplit
+from urllib.parse import unquote, urlsplit
 
 from markupsafe import Markup
 
@@ -128,7 +128,15 @@ class _Printing:
         )
         link = Linker("", base=site.url or "")
         self.body = LessonBody(
-            bound, context, link, self._href(link), printing, Glosses(()), self.plate, folder=TEMPLATES
+            bound,
+            context,
+            link,
+            self._href(link),
+            printing,
+            Glosses(()),
+            self.plate,
+            picture=self._picture,
+            folder=TEMPLATES,
         )
 
     @property
@@ -154,6 +162,12 @@ class _Printing:
             return href if urlsplit(href).scheme else None
 
         return printed
+
+    def _picture(self, written: str) -> str:
+        """An author's own picture as a letter shows it; one of another site stays where it is."""
+        from_root = href_from(f"lessons/{self.bound.lesson.name}.md", Linker(""), self.context.sources)
+        path = unquote(from_root(written))
+        return written if urlsplit(written).scheme else self._shown(path)
 
     def plate(self, plate: Plate) -> Markup:
         made = LetterPlate(
@@ -188,6 +202,10 @@ class _Printing:
 
     def _source(self, plate: Plate, position: int, count: int) -> str:
         path = diagram_path(self.bound.lesson.folder, plate.id, position, count, "png", LETTER.name)
+        return self._shown(path)
+
+    def _shown(self, path: str) -> str:
+        """A picture of the site. path: in the site."""
         self.pictures[path] = None
         return self.source(path)
 

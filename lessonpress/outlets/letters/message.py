@@ -14,6 +14,7 @@ from email.message import EmailMessage
 from email.policy import SMTP
 from email.utils import parseaddr
 from hashlib import sha256
+from mimetypes import guess_type
 
 from lessonpress.manuscript import Site
 from lessonpress.outlets.letters.letter import Letter
@@ -42,13 +43,18 @@ def message(letter: Letter, site: Site, on: date, pictures: Mapping[str, bytes])
         html.add_related(
             content,
             "image",
-            "png",
+            _subtype(path),
             cid=f"<{content_id(path, site)}>",
             filename=beside(path).rpartition("/")[2],
             disposition="inline",
         )
     _set_boundaries(draft, letter)
     return draft.as_bytes()
+
+
+def _subtype(path: str) -> str:
+    """Of the media type of a picture, by its suffix."""
+    return (guess_type(path)[0] or "image/png").partition("/")[2]
 
 
 def _address(written: str) -> Address:

@@ -114,6 +114,7 @@ STEPS: dict[str, Step] = {
     "diagram names": Step("leaves:diagram_names", "bound", "the names of diagrams of {of}", small=True),
     "sitemap": Step("leaves:sitemap", "heads and diagram names of listed lessons", "the site's map"),
     "all measures": Step("leaves:all_measures", "bound of listed lessons", "the measures of the site"),
+    "still": Step("leaves:taken_in", "the picture", "picture {of} taken in", small=True),
     "attached file": Step("leaves:attached_file", "the file", "{of}"),
     "compressed": Step("leaves:smaller", "a file's content", "a file compressed"),
     "root file": Step("leaves:root_file", "the file", "root/{of}"),
