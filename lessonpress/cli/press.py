@@ -89,6 +89,7 @@ def command(
     said += "".join(f"held back until {day}: {path}\n" for path, day in pressed.notes.held)
     if pressed.notes.left_out:
         said += f"left out without a `url` in site.yaml: {', '.join(pressed.notes.left_out)}\n"
+    said += "".join(f"for one person: {path} is at {folder / page}\n" for path, page in pressed.notes.private)
     click.echo(said, nl=False)
     if words and not pressed.summary.anew:  # the list of changes says so too
         errors = StringIO()

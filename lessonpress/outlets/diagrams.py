@@ -121,11 +121,11 @@ def diagrams_of(
     plate_word: the theme's, for the heading. date_words: how a chart's days are said.
     """
     units, title = site.units, lesson.lesson.title
-    at = address(site, lesson_path(lesson.lesson.name)) if site.url else ""
+    at = address(site, lesson_path(lesson.lesson.folder)) if site.url else ""
     for plate in lesson.plates:
         if plate.chart is not None:
             yield ChartDiagram(
-                Beside(lesson.lesson.name, plate.id, 0, 1),
+                Beside(lesson.lesson.folder, plate.id, 0, 1),
                 plate.chart,
                 Label(
                     plate.chart.name,
@@ -139,7 +139,7 @@ def diagrams_of(
             )
         for position, panel in enumerate(plate.panels):
             yield PanelDiagram(
-                Beside(lesson.lesson.name, plate.id, position, len(plate.panels)),
+                Beside(lesson.lesson.folder, plate.id, position, len(plate.panels)),
                 panel,
                 picture_of(panel),
                 Label(

@@ -76,5 +76,5 @@ def cell_of(value: object) -> object:
 def ledger_files(lesson: BoundLesson) -> Iterator[tuple[str, bytes]]:
     """The measures of one lesson as data."""
     name, measures = lesson.lesson.name, lesson.measures.values()
-    yield measures_path(name, "json"), ledger_json(name, measures, lesson.titles)
-    yield measures_path(name, "csv"), ledger_csv(measures)
+    yield measures_path(lesson.lesson.folder, "json"), ledger_json(name, measures, lesson.titles)
+    yield measures_path(lesson.lesson.folder, "csv"), ledger_csv(measures)

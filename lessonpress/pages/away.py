@@ -39,14 +39,15 @@ class _Away:
     def __init__(self, bound: BoundLesson, context: PageContext) -> None:
         self.bound, self.words = bound, context.words
         self.site = context.bound.site
-        self.page = context.address(lesson_path(bound.lesson.name))
+        self.page = context.address(lesson_path(bound.lesson.folder))
         self.link = _Absolute("", base=self.site.url or "")
         self.printing = ProseContext(
             {**bound.named, **bound.measures},
             {plate.id: plate for plate in bound.plates},
             self.site.units,
-            page=self.page,
+            page=None,
             plate_word=self.words["plate"]["word"],
+            say=context.say,
         )
         source = href_from(f"lessons/{bound.lesson.name}.md", self.link, context.sources)
         self.writing = Writing(
@@ -77,15 +78,18 @@ class _Away:
         return None
 
     def _plate(self, plate: Plate) -> Markup:
-        paths = diagram_paths(self.bound.lesson.name, plate, PICTURE)
-        alts = [panel.alt or plate.alt for panel in plate.panels] or [plate.alt]
+        paths = diagram_paths(self.bound.lesson.folder, plate, PICTURE)
+        alts = [self.printing.say(panel.alt or plate.alt) for panel in plate.panels]
+        alts = alts or [self.printing.say(plate.alt)]
         pictures = Markup().join(
             Markup('<p><img src="{}" alt="{}"></p>\n').format(self.link(path), alt)
             for path, alt in zip(paths, alts, strict=True)
         )
         caption = render(plate.caption, self._of_caption(plate)) if plate.caption else Markup()
         named = Markup("<p>{} {}</p>\n").format(self.words["plate"]["word"], plate.numeral)
-        said = Markup().join(Markup("<p>{}</p>\n").format(remark) for remark in plate.remarks)
+        said = Markup().join(
+            Markup("<p>{}</p>\n").format(self.printing.say(remark)) for remark in plate.remarks
+        )
         return Markup("<figure>\n{}<figcaption>{}{}{}</figcaption>\n</figure>\n").format(
             pictures, named, caption, said
         )

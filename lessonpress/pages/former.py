@@ -11,6 +11,6 @@ from lessonpress.pages.links import lesson_path
 
 def former_pages(lesson: Lesson, context: PageContext) -> Iterator[tuple[str, bytes]]:
     """One for each earlier path. Any static host serves them: they need no setting of the host's own."""
-    to = lesson_path(lesson.name)
+    to = lesson_path(lesson.folder)
     for path in map(file_at, lesson.former):
         yield path, context.page("former.html", path, title=lesson.title, to=to, now=context.address(to))

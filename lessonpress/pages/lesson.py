@@ -38,7 +38,7 @@ class LessonPage:
         self.bound = bound
         self.lesson = bound.lesson
         self.context = context
-        self.path = lesson_path(self.lesson.name)
+        self.path = lesson_path(self.lesson.folder)
         self.link = Linker(self.path)
         self.units = context.bound.site.units
         words = context.words
@@ -98,7 +98,7 @@ class LessonPage:
         """The addresses of the plates as pictures, none for a site without a url."""
         if not self.context.bound.site.url:
             return ()
-        paths = (diagram_paths(self.lesson.name, plate, "png") for plate in self.bound.plates)
+        paths = (diagram_paths(self.lesson.folder, plate, "png") for plate in self.bound.plates)
         return tuple(self.context.address(path) for of_plate in paths for path in of_plate)
 
     def _plate_html(self, plate: Plate, *, opens: bool) -> Markup:

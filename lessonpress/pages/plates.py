@@ -159,13 +159,13 @@ class Printer:
             keys=tuple(_printed_key(key, self.bound, writing) for key in plate.keys),
             rows=ledger.rows_of(plate, self.bound, self.units),
             pair_rows=ledger.pair_rows(plate, self.bound, self.units) if plate.kind == "pair" else (),
-            diagrams=_diagrams(plate, self.bound.lesson.name),
+            diagrams=_diagrams(plate, self.bound.lesson.folder),
             formats=tuple(one.NAME for one in FORMATS.values()),
             credits=plate.chart.credits
             if plate.chart
             else tuple(dict.fromkeys(p.credit for p in plate.panels)),
             chart=None if plate.chart is None else self._chart(plate.chart),
-            film=_film(plate, self.bound.lesson.name),
+            film=_film(plate, self.bound.lesson.folder),
         )
 
     def _chart(self, chart: Chart) -> PrintedChart:

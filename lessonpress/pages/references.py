@@ -11,7 +11,7 @@ from lessonpress.pages.links import Linker, attached_path, lesson_path, page_pat
 
 def pages_by_source(site: Site) -> dict[str, str]:
     """Each Markdown file of the site, relative to its folder → the page made of it; files that come along."""
-    pages = {f"lessons/{lesson.name}.md": lesson_path(lesson.name) for lesson in site.pressed}
+    pages = {f"lessons/{lesson.name}.md": lesson_path(lesson.folder) for lesson in site.pressed}
     pages |= {f"pages/{name}.md": page_path(name) for name in site.pages}
     return pages | {path: attached_path(path) for path in site.files}
 

@@ -48,7 +48,7 @@ class LoopJob:
 def make_loops(bound: BoundSite, indexes: Mapping[str, ClipIndex], cache: Cache) -> list[LoopJob]:
     """Makes every loop that is not kept yet; why one failed is in the job's faults. Raises OSError."""
     jobs = [
-        _job(lesson.lesson.name, plate, plate.loop, bound, indexes, cache)
+        _job(lesson.lesson.folder, plate, plate.loop, bound, indexes, cache)
         for lesson in bound.lessons
         for plate in lesson.plates
         if plate.loop is not None

@@ -11,8 +11,10 @@ class Notes(NamedTuple):
     """drafts: paths of the pages of drafts. held: lessons' files held back, each with its day.
 
     left_out: what needs a `url` in site.yaml and is not there without one.
+    private: files of lessons for one person, each with the path of its page.
     """
 
     drafts: tuple[str, ...] = ()
     held: tuple[tuple[str, str], ...] = ()
     left_out: tuple[str, ...] = ()
+    private: tuple[tuple[str, str], ...] = ()

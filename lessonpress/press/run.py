@@ -232,10 +232,15 @@ def _named(last: Last) -> tuple[tuple[str, str], ...]:
 
 def _notes(site: Schedule) -> Notes:
     heads = site.works.value(("heads", "", ""))
-    drafts = tuple(f"lessons/{name}/index.html" for name in site.lessons if heads[name].draft)
+    drafts = tuple(f"lessons/{heads[name].folder}/index.html" for name in site.lessons if heads[name].draft)
     to_come = sorted((one.date, one.path) for one in heads.values() if one.held and not one.draft)
+    private = tuple(
+        (one.path, f"lessons/{one.folder}/index.html")
+        for name in site.lessons
+        if (one := heads[name]).private
+    )
     left_out = () if site.works.value(("site.yaml", "", "url")) else WITHOUT_URL
-    return Notes(drafts, tuple((path, day.isoformat()) for day, path in to_come), left_out)
+    return Notes(drafts, tuple((path, day.isoformat()) for day, path in to_come), left_out, private)
 
 
 def _counts(site: Schedule, puts: list[Put], size: int) -> Counts:

@@ -171,7 +171,7 @@ class Schedule:
             yield from self.puts_of(step)
         for slug in self.works.value(_key("topics")):
             yield from self.puts_of("topic", slug)
-            yield from self.puts_of("feeds", slug)
+            yield from self.puts_of("topic feeds", slug)
         for name in self.works.value(_key("page heads")):
             yield from self.puts_of("plain", name)
         for path in self.works.value(_key("attached")):
@@ -182,7 +182,7 @@ class Schedule:
     def of_a_lesson(self, name: str, steps: tuple[str, ...] = OF_A_LESSON) -> Iterator[tuple[Key, Put]]:
         """With its files at its earlier addresses too: a diagram in a newsletter keeps its picture."""
         former = [path for path in self.works.value(_key("former", name)) if _names_a_lesson(path)]
-        start = f"lessons/{name}/"
+        start = f"lessons/{self.folder_of(name)}/"
         for step in steps:
             for key, put in self.puts_of(step, name):
                 yield key, put
@@ -208,6 +208,11 @@ class Schedule:
             yield made, one._replace(path=f"{put.path}{one.path}")
 
     # one lesson at a time
+
+    def folder_of(self, name: str) -> str:
+        """The folder of a lesson's page under `lessons/`."""
+        folder: str = self.works.value(("head", name, "lesson")).folder
+        return folder
 
     def clips_of(self, name: str) -> tuple[str, ...]:
         """The clips there are that a lesson's figures are taken from."""

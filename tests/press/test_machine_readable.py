@@ -132,6 +132,9 @@ def test_pictures_of_a_feed_and_of_the_map_are_there(drawn_site: Path, pressed_s
     """The drawn site's plates, by the files that its press put out."""
     feed = json.loads((pressed_site / "feed.json").read_bytes())
     address = feed["home_page_url"]
+    contents = [item["content_html"] for item in feed["items"]]
+    assert any(" ± " in html or "± " in html for html in contents)
+    assert not any('class="unit">cm<' in html for html in contents)  # a site in inches, each number once
     shown = [one for item in feed["items"] for one in addresses(item["content_html"]) if one.endswith(".png")]
     assert shown
     names = {"image": "http://www.google.com/schemas/sitemap-image/1.1"}

@@ -58,6 +58,7 @@ class Proof:
     _shared: dict[Any, Any] = field(default_factory=dict)  # what the steps of one process share
     _bound: dict[str, str] = field(default_factory=dict)  # lesson → hash of what it was bound to
     _good: dict[str, tuple[str, ...]] = field(default_factory=dict)  # lesson → files of its last good press
+    _folders: dict[str, str] = field(default_factory=dict)  # lesson → folder of its page
     _written: dict[str, str] = field(default_factory=dict)  # path → SHA-256 of what is there
 
     @property
@@ -97,7 +98,7 @@ class Proof:
             return self.outcome
 
     def _address(self, name: str) -> str:
-        path = lesson_path(name)
+        path = lesson_path(self._folders.get(name, name))
         return f"/proof/{path}?of={self._written.get(path, '')[:12]}"
 
     def failed(self, reason: str) -> None:
@@ -200,6 +201,7 @@ class Proof:
             by_lesson = Problems(list(site.works.docket(("pictures", name, "")).problems))
             problems.extend(by_lesson.collected)
             if not by_lesson.errors:
+                self._folders[name] = site.folder_of(name)
                 self._good[name] = tuple(
                     self._put(site.works, key, put) for key, put in site.of_a_lesson(name, LED_TO)
                 )

@@ -54,6 +54,10 @@ def _measure_of(
     if lesson not in bound:
         problems.error(location, f"there is no lesson `{lesson}`", nearest=nearest(lesson, bound))
         return None
+    if bound[lesson].lesson.private:
+        wrong = f"the lesson {lesson} is for one person, and a chart would lead there"
+        problems.error(location, wrong, "chart its clips instead, with `clips`, `at` and one overlay")
+        return None
     measure_there = bound[lesson].named.get(measure)
     if measure_there is None:
         near = nearest(measure, bound[lesson].named)

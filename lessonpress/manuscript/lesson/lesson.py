@@ -20,6 +20,7 @@ from lessonpress.manuscript.lesson.filelinks import FileLink, files_in
 from lessonpress.manuscript.lesson.frontmatter import read_front
 from lessonpress.manuscript.lesson.kinds import EXAMPLE, FIGURE_KINDS, KINDS, Kind, kind_and_rest
 from lessonpress.manuscript.lesson.markdown import MEASURE
+from lessonpress.manuscript.lesson.privateaddress import PrivateAddress
 from lessonpress.manuscript.lesson.prose import Reference, ScalarText, Where, parse, references_in, sides_in
 from lessonpress.manuscript.lesson.rawhtml import html_in
 from lessonpress.manuscript.lesson.sourcelinks import SourceLink, links_in
@@ -61,7 +62,9 @@ class Front(Written):
     """The front matter of a lesson. clip: the default for its figures. measure: the id of the number that
     lists print beside its title.
 
-    former: earlier paths of it as written, the first first. meant: findings that the author answers, by id.
+    former: earlier paths of it as written, the first first. addressee: the one person it is for. address: the
+    last part of the address of such a lesson, which cannot be guessed. meant: findings that the author
+    answers, by id.
     """
 
     title: Text = Field(examples=["The pelvis travels, the hub stays"])
@@ -76,6 +79,8 @@ class Front(Written):
     draft: YesNo = False
     listed: YesNo = True
     author: Text | None = None
+    addressee: Text | None = Field(default=None, alias="for")
+    address: PrivateAddress | None = None
     former: OneOrMany = ()
     meant: Meant = Field(default_factory=dict)
 
@@ -168,7 +173,17 @@ class Lesson:
     @property
     def listed(self) -> bool:
         """Whether lists, feeds and the map have it. One that is withheld is in none."""
-        return self.front.listed and not self.withheld
+        return self.front.listed and not self.private and not self.withheld
+
+    @property
+    def private(self) -> bool:
+        """Whether it is for one person alone."""
+        return self.front.addressee is not None
+
+    @property
+    def folder(self) -> str:
+        """The name of its page's folder under `lessons/`: its own, or one that cannot be guessed."""
+        return (self.front.address or self.name) if self.private else self.name
 
     def on(self, today: datetime.date) -> Lesson:
         """The lesson as it is on a day."""

@@ -10,6 +10,7 @@ from lessonpress.manuscript.clip.clip import Clip
 from lessonpress.manuscript.fields.invalid_value import InvalidValueError
 from lessonpress.manuscript.fields.names import plain_name
 from lessonpress.manuscript.lesson.lesson import Lesson
+from lessonpress.manuscript.lesson.privateaddress import fresh_address
 from lessonpress.manuscript.site.formerpath import as_one_file, file_at, former_path
 from lessonpress.records import Problems, nearest
 
@@ -42,7 +43,8 @@ OWN = frozenset(
 def check_lessons(
     lessons: Iterable[Lesson], clips: Mapping[str, Clip], today: date, problems: Problems
 ) -> None:
-    """Report unknown clips, numbers and former paths given twice, dates out of order and odd topics."""
+    """Report unknown clips, numbers and former paths given twice, addresses that can be guessed, odd dates
+    and topics."""
     lessons = list(lessons)
     _days_to_come(lessons, today, problems)
     for check in CHECKS:
@@ -89,6 +91,35 @@ def _former(lessons: list[Lesson], clips: Mapping[str, Clip], problems: Problems
                 problems.error(location, f"`{path}` is taken by {there}", "a path redirects to one lesson")
             else:
                 taken[key] = lesson.path
+
+
+def _private(lessons: list[Lesson], clips: Mapping[str, Clip], problems: Problems) -> None:
+    """A lesson for one person has an address that cannot be guessed, and nothing that leads there."""
+    taken: dict[str, str] = {lesson.name.lower(): lesson.path for lesson in lessons}
+    for lesson in lessons:
+        address = lesson.front.address
+        if not lesson.private:
+            if address is not None:
+                right = "write `for: NAME` too, or take the address out"
+                problems.error(
+                    lesson.location_of("address"), "an address goes with a lesson for one person", right
+                )
+            continue
+        if address is None and not lesson.front.lost("address"):
+            right = f"write `address: {fresh_address()}` below it, and keep it: the link stays good"
+            problems.error(
+                lesson.location_of("for"),
+                "this lesson is for one person, and its address can be guessed",
+                right,
+            )
+        elif address in taken:
+            wrong = f"the address is that of {taken[address]}"
+            problems.error(lesson.location_of("address"), wrong, f"take another, such as `{fresh_address()}`")
+        elif address is not None:
+            taken[address] = lesson.path
+        if lesson.front.former:
+            wrong = "an earlier path would lead to a lesson for one person"
+            problems.error(lesson.location_of("former"), wrong, "take `former` out, and send the new address")
 
 
 def _in_the_way(key: str, taken: Mapping[str, str]) -> str | None:
@@ -155,6 +186,7 @@ CHECKS: tuple[Callable[[list[Lesson], Mapping[str, Clip], Problems], None], ...]
     _clips,
     _numbers,
     _former,
+    _private,
     _updated,
     _topics,
 )

@@ -74,12 +74,15 @@ def _defined(passage: Passage, written: str) -> Location | None:
 
 
 def check_links(
-    links: Iterable[SourceLink], sources: Collection[str], withheld: Mapping[str, str], problems: Problems
+    links: Iterable[SourceLink],
+    sources: Collection[str],
+    withheld: Mapping[str, tuple[str, str]],
+    problems: Problems,
 ) -> None:
     """Report links to files that are not there, and to those that get no page yet.
 
-    sources: the site's Markdown files. withheld: those of them that are not pressed, and for how long: "" for
-    drafts, else the day. Paths from the site's folder.
+    sources: the site's Markdown files. withheld: those of them that no link may lead to → why, and what would
+    be right. Paths from the site's folder.
     """
     for link in links:
         folder = dirname(link.location.path)
@@ -88,20 +91,8 @@ def check_links(
             right = "" if near else "lessons are lessons/NAME.md, pages are pages/NAME.md"
             wrong = f"this links to {shown(link.target, folder)}, which is not there"
             problems.error(link.location, wrong, right, nearest=near)
-        elif (until := withheld.get(link.target)) is not None:
-            linked = f"this links to {shown(link.target, folder)}"
-            if until:
-                problems.error(
-                    link.location,
-                    f"{linked}, which is held back until {until}",
-                    "link to it from that day on, or let this wait for it",
-                )
-            else:
-                problems.error(
-                    link.location,
-                    f"{linked}, a draft, which gets no page",
-                    "take `draft` out of it, or the link out of here",
-                )
+        elif (why := withheld.get(link.target)) is not None and link.target != link.location.path:
+            problems.error(link.location, f"this links to {shown(link.target, folder)}, {why[0]}", why[1])
 
 
 def _near(target: str, sources: Collection[str]) -> Iterator[str]:

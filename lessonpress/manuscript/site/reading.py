@@ -92,9 +92,18 @@ def _check_links(
     check_links(of_withheld, sources, {}, problems)
 
 
-def withheld(lessons: Iterable[Lesson]) -> dict[str, str]:
-    """The files of lessons that get no page yet, and until when: "" for drafts, else the day."""
-    return {one.path: "" if one.draft else one.date.isoformat() for one in lessons if one.withheld}
+def withheld(lessons: Iterable[Lesson]) -> dict[str, tuple[str, str]]:
+    """The files of lessons that no link may lead to → why, and what would be right."""
+    return {one.path: _why(one) for one in lessons if one.withheld or one.private}
+
+
+def _why(lesson: Lesson) -> tuple[str, str]:
+    if lesson.private:
+        return "which is for one person alone", "take the link out: it would give the address away"
+    if lesson.draft:
+        return "a draft, which gets no page", "take `draft` out of it, or the link out of here"
+    until = f"which is held back until {lesson.date.isoformat()}"
+    return until, "link to it from that day on, or let this wait for it"
 
 
 def _order(lesson: Lesson) -> tuple[date, str]:

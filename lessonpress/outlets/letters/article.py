@@ -114,9 +114,9 @@ class _Printing:
 
     def __init__(self, bound: BoundLesson, context: PageContext, source: Source) -> None:
         self.bound, self.context, self.source = bound, context, source
-        site, name = context.bound.site, bound.lesson.name
+        site = context.bound.site
         self.site = site
-        self.address = address(site, lesson_path(name)) if site.url else ""
+        self.address = address(site, lesson_path(bound.lesson.folder)) if site.url else ""
         self.pictures: dict[str, None] = {}
         printing = ProseContext(
             {**bound.named, **bound.measures},
@@ -201,7 +201,7 @@ class _Printing:
         return f"{swing} · {panel.title} · {panel.label}"
 
     def _source(self, plate: Plate, position: int, count: int) -> str:
-        path = diagram_path(self.bound.lesson.name, plate.id, position, count, "png", LETTER.name)
+        path = diagram_path(self.bound.lesson.folder, plate.id, position, count, "png", LETTER.name)
         return self._shown(path)
 
     def _shown(self, path: str) -> str:

@@ -17,6 +17,7 @@ from lessonpress.pages import Topic, attached_path, diagram_paths, lesson_away
 from lessonpress.press.cache import CacheEntry
 from lessonpress.press.compressing import LIBRARIES, compressed
 from lessonpress.press.steps.dockets import Put
+from lessonpress.press.steps.lists import Treated
 from lessonpress.press.steps.reader import Reader
 from lessonpress.press.steps.seen import SeenSite
 from lessonpress.press.steps.themes import SeenContext
@@ -29,17 +30,25 @@ def feed_entry(reader: Reader, name: str) -> str:
     return str(lesson_away(reader.value("bound", name), SeenContext(reader)))
 
 
-def feeds(reader: Reader, slug: str) -> None:
-    """The feeds of a topic, or of the site where no topic is named."""
+def feeds(reader: Reader, _: str) -> None:
+    if SeenSite(reader).url:
+        _put_feeds(reader, None, reader.value("listed"))
+
+
+def topic_feeds(reader: Reader, slug: str) -> None:
+    if SeenSite(reader).url:
+        treated: Treated = reader.value("topics", "", slug)
+        _put_feeds(reader, Topic(treated.name, slug, ()), tuple(reversed(treated.lessons)))
+
+
+def _put_feeds(reader: Reader, topic: Topic | None, names: tuple[str, ...]) -> None:
+    """names: of the lessons, the newest first."""
     site = SeenSite(reader)
-    if not site.url:
-        return
-    treated = reader.value("topics", "", slug) if slug else None
-    names = reader.value("listed") if treated is None else tuple(reversed(treated.lessons))
-    of = feed_of(site, None if treated is None else Topic(treated.name, treated.slug, ()))
-    heads = reader.value("heads")
-    entries = [FeedEntry(heads[name], reader.value("feed entry", name)) for name in names[:LATEST]]
-    for path, content in feed_files(site, of, entries):
+    latest = [
+        FeedEntry(reader.value("head", name, "lesson"), reader.value("feed entry", name))
+        for name in names[:LATEST]
+    ]
+    for path, content in feed_files(site, feed_of(site, topic), latest):
         reader.put(path, content)
 
 

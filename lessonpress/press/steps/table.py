@@ -54,7 +54,7 @@ STEPS: dict[str, Step] = {
     "clips in use": Step("texts:clips_in_use", "pressed, head of each", "which clips are shown"),
     "among lessons": Step("texts:among_lessons", "heads, names of clips, the day", "lessons held together"),
     "sources": Step("texts:sources", "the lists of lessons and pages", "what links may lead to"),
-    "withheld": Step("texts:files_withheld", "heads", "which lessons get no page yet"),
+    "withheld": Step("texts:files_withheld", "heads", "which lessons no link may lead to"),
     "links": Step(
         "texts:links", "lesson or text; of sources and files those linked", "the links of {of}", small=True
     ),
@@ -107,7 +107,10 @@ STEPS: dict[str, Step] = {
     "settings": Step("lists:settings", "words, templates", "the page of settings"),
     "not found": Step("lists:not_found", "words, templates", "the page for what is not found"),
     "feed entry": Step("leaves:feed_entry", "bound; words; its links", "lesson {of} for feeds"),
-    "feeds": Step("leaves:feeds", "heads and feed entries of its lessons", "the feeds {of}"),
+    "feeds": Step("leaves:feeds", "heads and feed entries of the latest lessons", "the feeds"),
+    "topic feeds": Step(
+        "leaves:topic_feeds", "heads, feed entries of its lessons", "the feeds of topic {of}"
+    ),
     "diagram names": Step("leaves:diagram_names", "bound", "the names of diagrams of {of}", small=True),
     "sitemap": Step("leaves:sitemap", "heads and diagram names of listed lessons", "the site's map"),
     "all measures": Step("leaves:all_measures", "bound of listed lessons", "the measures of the site"),

@@ -137,8 +137,8 @@ def sources(reader: Reader, _: str) -> frozenset[str]:
     return sources_of(reader.root)
 
 
-def files_withheld(reader: Reader, _: str) -> dict[str, str]:
-    """The files of lessons that get no page yet, and until when."""
+def files_withheld(reader: Reader, _: str) -> dict[str, tuple[str, str]]:
+    """The files of lessons that no link may lead to, and why."""
     return withheld(reader.value("heads").values())
 
 
@@ -200,7 +200,10 @@ def pages_by_source(reader: Reader, _: str) -> dict[str, str]:
     """Every file that a link may name → where it is in the pressed site."""
     from lessonpress.pages import attached_path, lesson_path, page_path
 
-    pages = {f"lessons/{name}.md": lesson_path(name) for name in reader.value("pressed")}
+    pages = {
+        f"lessons/{name}.md": lesson_path(reader.value("head", name, "lesson").folder)
+        for name in reader.value("pressed")
+    }
     pages |= {f"pages/{name}.md": page_path(name) for name in reader.value("page heads")}
     return pages | {path: attached_path(path) for path in reader.value("attached")}
 
