@@ -61,14 +61,19 @@ class PageContext:
         """One page, rendered. title: "" for the home page; values: what else the template asks for."""
         html = self._render(
             template,
-            **{"link": Linker(path), "listed": True, **values},
+            **{"link": Linker(path), "listed": True, "feeds": (), **values},
             title=title,
             summary=summary,
             style=self.style_path,
             icon=self.icon_path,
+            scripts=self.scripts,
             address=self.address(path),
         )
         return html.encode("utf-8")
+
+    def letter(self, **values: object) -> str:
+        """A letter in HTML, its styles still in its head."""
+        return self._render("letter.html", **values)
 
     def part(self, template: str, link: Linker, **values: object) -> Markup:
         """A piece of a page, such as a plate, rendered for the page that `link` is on."""
@@ -93,6 +98,11 @@ class PageContext:
     def icon_path(self) -> str:
         """Of the site's own icon, from the site's root; "" where it has none."""
         return next((name for name in ICONS if name in self.bound.site.root_files), "")
+
+    @property
+    def scripts(self) -> Mapping[str, tuple[str, ...]]:
+        """By a script's name its path from the site's root, and those of all modules that it imports."""
+        return {name: (script.path, *script.needs) for name, script in self.theme.scripts.items()}
 
     @cached_property
     def topics(self) -> tuple[Topic, ...]:

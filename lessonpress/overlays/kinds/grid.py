@@ -9,10 +9,11 @@ from typing import Annotated
 from pydantic import AfterValidator
 
 from lessonpress.manuscript import InvalidValueError, LengthText
-from lessonpress.measure import At, length_words
+from lessonpress.measure import At
 from lessonpress.overlays.kind import Outcome
 from lessonpress.overlays.parts.context import Context
 from lessonpress.overlays.parts.fields import OverlayFields
+from lessonpress.overlays.parts.numbers import written_length
 from lessonpress.overlays.parts.pens import colour_of, tag_of
 from lessonpress.overlays.parts.plane import Line, crossing, heading, toward
 from lessonpress.overlays.parts.unmeasured import lettered, measure_nothing
@@ -93,17 +94,10 @@ def _every(fields: Fields, context: Context) -> Length:
     return USUAL[context.site_units or context.units] if fields.every is None else fields.every
 
 
-def _every_words(fields: Fields, context: Context) -> str:
-    """How far apart they are: as written, or in the units of a reader who has not the site's."""
-    every = _every(fields, context)
-    own = context.site_units in (None, context.units)
-    return str(every) if own else length_words(every.metres, context.units)
-
-
 def name(fields: Fields, context: Context) -> str:
-    return f"Grid, {_every_words(fields, context)}"
+    return f"Grid, {written_length(_every(fields, context), context)}"
 
 
 def sentence(fields: Fields, context: Context, measured: Outcome) -> str:
-    every = _every_words(fields, context)
+    every = written_length(_every(fields, context), context)
     return lettered(f"Crosses mark every {every} of the plane through the feet that faces the camera", fields)

@@ -4,7 +4,7 @@
 
 const KEY = "lessonpress";
 const root = document.documentElement;
-const forms = document.querySelectorAll("[data-choices]");
+const forms = document.querySelectorAll("form.settings");
 const PICTURES = "img, video, [role=img]";
 const ATTRIBUTES = ["alt", "aria-label"];
 const own = new WeakMap(); // element → by attribute what it says in the site's own reading
