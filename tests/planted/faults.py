@@ -301,4 +301,40 @@ FAULTS = (
         "tests/cli/test_progress.py",
     ),
     Fault("lessonpress/cli/desk.py", "click.launch(address)", "pass", "tests/cli/test_progress.py"),
+    Fault(
+        "lessonpress/preflight/rules/typed_number.py",
+        "max(measure.uncertainty * size, typed.step / 2)",
+        "max(measure.uncertainty * size, typed.step * 9)",
+        "tests/preflight/test_rules.py",
+    ),
+    Fault(
+        "lessonpress/preflight/rules/typed_number.py",
+        "if not typed.is_range and is_of_a_body(typed, sentence, words):",
+        "if not typed.is_range:",
+        "tests/preflight/test_rules.py",
+    ),
+    Fault(
+        "lessonpress/preflight/reading/about.py", "_BACK = 4 ", "_BACK = 1 ", "tests/preflight/test_rules.py"
+    ),
+    Fault(
+        "lessonpress/preflight/rules/rights_ending.py",
+        "AHEAD = timedelta(days=90)",
+        "AHEAD = timedelta(days=91)",
+        "tests/preflight/test_clips.py",
+    ),
+    Fault(
+        "lessonpress/preflight/rules/page_weight.py",
+        "HEAVIEST = 8_000_000 ",
+        "HEAVIEST = 9_000_000 ",
+        "tests/preflight/test_pressed.py",
+    ),
+    Fault(
+        "lessonpress/preflight/rules/contrast.py",
+        "LEAST = 4.5",
+        "LEAST = 4.4",
+        "tests/preflight/test_pressed.py",
+    ),
+    Fault(
+        "lessonpress/preflight/finding.py", "_DIGITS = 6 ", "_DIGITS = 0 ", "tests/preflight/test_answers.py"
+    ),
 )
