@@ -11,6 +11,7 @@ import click
 
 from lessonpress.cli.exit_codes import SiteProblemsError
 from lessonpress.press import folder_of_site
+from lessonpress.records import UsageError
 
 
 @click.command("press")
@@ -26,6 +27,11 @@ from lessonpress.press import folder_of_site
     "--drafts", is_flag=True, help="Drafts too, marked; into SITE/build/drafts unless --out is given."
 )
 @click.option("--workers", type=click.IntRange(1), help="Processes at work; one a core unless given.")
+@click.option(
+    "--cluster",
+    metavar="ADDRESS",
+    help="Let a cluster of dask.distributed work; its scheduler's tcp://HOST:PORT.",
+)
 @click.option("--why", is_flag=True, help="Say what was made again, and because of what.")
 @click.pass_obj
 def command(
@@ -36,6 +42,7 @@ def command(
     own_themes: bool,
     drafts: bool,
     workers: int | None,
+    cluster: str | None,
     why: bool,
 ) -> None:
     """Press SITE, or the nearest folder upward with a site.yaml, into a folder of static files.
@@ -53,11 +60,20 @@ def command(
     from lessonpress.cli.progress import shown
     from lessonpress.press import press
 
+    if workers is not None and cluster is not None:
+        raise UsageError("--workers is for this machine and --cluster for others; give one of them")
     began = time.time_ns()
     folder = out if out is not None else root / "build" / ("drafts" if drafts else "site")
     with heavy_libraries(), shown() as progress:
         pressed = press(
-            root, folder, progress, discard=discard, own_themes=own_themes, drafts=drafts, workers=workers
+            root,
+            folder,
+            progress,
+            discard=discard,
+            own_themes=own_themes,
+            drafts=drafts,
+            workers=workers,
+            cluster=cluster,
         )
     print_problems(pressed.problems, root)
     if pressed.summary is None:

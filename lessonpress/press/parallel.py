@@ -64,8 +64,24 @@ def at_most(workers: int | None) -> Iterator[None]:
         _MOST.reset(before)
 
 
+_ELSEWHERE: ContextVar[Callable[[], Executor] | None] = ContextVar("executor elsewhere", default=None)
+
+
+@contextmanager
+def spread_by(executor: Callable[[], Executor]) -> Iterator[None]:
+    """Within the block jobs are given to executors that this makes, not to processes of this machine."""
+    before = _ELSEWHERE.set(executor)
+    try:
+        yield
+    finally:
+        _ELSEWHERE.reset(before)
+
+
 def executor_for(jobs: int, *, workers: int | None = None) -> Executor:
     """Inline for a single job or a single core, else a pool of processes, no more than there are jobs."""
+    elsewhere = _ELSEWHERE.get()
+    if elsewhere is not None and jobs > 1:
+        return elsewhere()
     count = min(jobs, workers or _MOST.get() or len(_cores()))
     if count <= 1:
         return Inline()

@@ -12,6 +12,7 @@ from pathlib import Path
 
 from lessonpress.press.cache import Cache
 from lessonpress.press.clearing import clear
+from lessonpress.press.cluster import on_cluster
 from lessonpress.press.file_hashes import FileHashes
 from lessonpress.press.output import check_content, check_output_folder, only_press
 from lessonpress.press.parallel import at_most
@@ -75,17 +76,20 @@ def press(
     own_themes: bool = False,
     drafts: bool = False,
     workers: int | None = None,
+    cluster: str | None = None,
 ) -> Pressed:
     """Presses the site at `root` into `out`, or reports every error found and leaves `out` as it was.
 
     discard: whether files that somebody put into a pressed `out` may be lost. own_themes: whether a theme of
     the site's own may be used. drafts: also those, marked as drafts and listed nowhere. workers: how many
-    processes may work at a time, one a core unless given; they make the same. Raises UsageError
-    where `out` cannot be had or holds something that was not pressed, or a template of an own theme fails,
+    processes may work at a time, one a core unless given; they make the same. cluster: the address of a
+    scheduler of dask.distributed, whose workers take their place. Raises UsageError where `out` cannot be had
+    or holds something that was not pressed, a template of an own theme fails or there is no such cluster,
     OSError where the disk fails.
     """
     began = time.monotonic()
     check_output_folder(out, root)
+    root = root if cluster is None else root.absolute()  # a worker's folder is another
     cache, options = Cache(root / "build" / "cache"), PressOptions(drafts, own_themes)
     inputs = Inputs(root, options, FileHashes.kept(cache))
     last = last_of(cache, out, options.words)
@@ -98,7 +102,7 @@ def press(
         summary = Summary(last.counts, len(problems.by_cause()), time.monotonic() - began, anew=False)
         return Pressed(problems, summary, last.drafts, inputs=_named(last))
     check_content(out, discard=discard)
-    with only_press(out), at_most(workers):
+    with only_press(out), at_most(workers) if cluster is None else on_cluster(cluster, root):
         cache.tidy()
         works = Works(root, cache, inputs, Dockets.kept(cache))
         try:

@@ -6,6 +6,8 @@ dockets this process knows it as if it had made it itself: it goes through them 
 
 from __future__ import annotations
 
+import secrets
+import threading
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -22,8 +24,12 @@ WORTH_A_POOL = 12  # products; fewer are made before a pool of processes has sta
 
 @dataclass(frozen=True)
 class _Job:
-    """Products of one site that are best made by one process, such as those of one clip."""
+    """Products of one site that are best made by one process, such as those of one clip.
 
+    press: which press asks; a worker of a cluster outlives one.
+    """
+
+    press: str
     root: Path
     options: PressOptions
     keys: tuple[Key, ...]
@@ -37,7 +43,8 @@ def make_apart(works: Works, groups: Iterable[Sequence[Key]]) -> None:
 
     Groups are begun in their order.
     """
-    jobs = [_Job(works.root, works.inputs.options, tuple(keys)) for keys in groups if keys]
+    press = secrets.token_hex(8)
+    jobs = [_Job(press, works.root, works.inputs.options, tuple(keys)) for keys in groups if keys]
     if sum(len(job.keys) for job in jobs) < WORTH_A_POOL:
         return
     with executor_for(len(jobs)) as executor:
@@ -50,16 +57,25 @@ def make_apart(works: Works, groups: Iterable[Sequence[Key]]) -> None:
                 works.take_over(key, docket, because)
 
 
-_open: dict[tuple[Path, PressOptions], Works] = {}  # of a worker process: one press
+_open: dict[str, Works] = {}  # of a worker process: one press
+_one = threading.Lock()  # a worker of a cluster may do several jobs in threads of one process
 
 
 def _make(job: _Job) -> Made:
-    key = (job.root, job.options)
-    if key not in _open:
+    with _one:
+        return _made(_works(job), job)
+
+
+def _works(job: _Job) -> Works:
+    if job.press not in _open:
+        _open.clear()
         cache = Cache(job.root / "build" / "cache")
         inputs = Inputs(job.root, job.options, FileHashes.kept(cache))
-        _open[key] = Works(job.root, cache, inputs, Dockets.kept(cache))
-    works = _open[key]
+        _open[job.press] = Works(job.root, cache, inputs, Dockets.kept(cache))
+    return _open[job.press]
+
+
+def _made(works: Works, job: _Job) -> Made:
     before = set(works.redone)
     for one in job.keys:
         works.sure(one)
