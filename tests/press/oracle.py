@@ -32,7 +32,7 @@ class Expected:
 
     made: tuple[str, ...]
     may: tuple[str, ...]
-    products: dict[Key, str]
+    products: dict[Key, set[str]]
 
     def wrong(self, redone: list[str]) -> str:
         """What was made again without need, and what was not; "" where all is as it must be."""
@@ -41,9 +41,10 @@ class Expected:
         return "; ".join([*told, *([f"not made again: {missing}"] if missing else [])])
 
 
-def products(root: Path) -> dict[Key, str]:
-    """The hash of each product as the last press of a site left it."""
-    return {key: found[0].product for key, found in Dockets.kept(Cache(root / "build" / "cache")).of.items()}
+def products(root: Path) -> dict[Key, set[str]]:
+    """The hash of each product in the states of a site that its press knows."""
+    known = Dockets.kept(Cache(root / "build" / "cache")).of
+    return {key: {docket.product for docket in found} for key, found in known.items()}
 
 
 def _without(some: list[str] | tuple[str, ...], others: list[str]) -> list[str]:
@@ -58,13 +59,18 @@ class Oracle:
 
     known: dict[Key, list[_Made]] = field(default_factory=dict)
 
-    def expected(self, bare: Path) -> Expected:
-        """For the site at `bare`, which was pressed from nothing; to be asked after each press."""
+    def expected(self, bare: Path, *, idle: bool = False) -> Expected:
+        """For the site at `bare`, which was pressed from nothing; to be asked after each press.
+
+        idle: whether that press saw that all was as the last site rests on, and went through no docket.
+        """
         cache = Cache(bare / "build" / "cache")
         dockets = Dockets.kept(cache)
         inputs = Inputs(bare, PressOptions(own_themes=True), FileHashes.kept(cache))
         now = Works(bare, cache, inputs, dockets)
+        before = {key: list(known) for key, known in self.known.items()}
         made = list(self._other(now, {key: found[0].made_of for key, found in dockets.of.items()}))
+        self.known = before if idle else self.known
         return Expected(tuple(map(said, made)), tuple(map(said, now.redone)), products(bare))
 
     def _other(self, now: Works, made_of: dict[Key, _Made]) -> Iterator[Key]:
