@@ -25,7 +25,10 @@ COMMANDS = {
     "sheet": ("lessonpress.cli.sheet", "Show every picture around an instant, to find events by."),
     "track": ("lessonpress.cli.track", "Carry marks over the pictures between those placed by hand."),
     "desk": ("lessonpress.cli.desk", "Open the local pages where marks are placed and figures composed."),
+    "preflight": ("lessonpress.cli.preflight", "Look once more at everything before it is published."),
     "press": ("lessonpress.cli.press", "Press a site into a folder of static files."),
+    "diagram": ("lessonpress.cli.diagram", "Draw a plate once more: wider, square, without letters."),
+    "mail": ("lessonpress.cli.mail", "Write lessons as letters, ready to address or to paste."),
     "measure": ("lessonpress.cli.measure", "Print the ledger of a lesson."),
     "explain": ("lessonpress.cli.explain", "Show how a number of a lesson came about."),
 }
@@ -53,6 +56,8 @@ class _Commands(click.Group):
 @click.version_option(__version__, message="%(prog)s %(version)s")
 def lessonpress() -> None:
     """A press for illustrated, measured swing lessons: Markdown and video in, a static site out.
+
+    It gives no legal and no medical advice: local rules and licensed practice come first.
 
     Exit codes: 0 done, warnings included; 1 mistakes in the site; 2 mistakes in the command as typed;
     3 a fault of the machine or of the program; 130 interrupted.

@@ -1,10 +1,11 @@
 """Whether a press typed again would do nothing, seen at a glance: all files have the times they had.
 
-After a press the command leaves a note in the site's cache, found by the words typed and the folder they were
-typed in: a hash of the state of every file of the site, the pressed folder, the program and its themes (as
-`FileState` of `press/file_hashes.py`: size, times, inode), and of all else that decides what comes out (the
-day, Python, where its libraries lie). Typed again, the same words are answered from the note while that hash
-is the same. Where it is another, or there is no note, the press looks by itself, by content.
+After a press that had nothing to do the command leaves a note in the site's cache, found by the words typed
+and the folder they were typed in: a hash of the state of every file of the site, the pressed folder, the
+program and its themes (as `FileState` of `press/file_hashes.py`: size, times, inode) and of all else that
+decides what comes out (Python, where its libraries lie); and when the day ends that it was in the site's
+time zone. Typed again on that day, the same words are answered from the note while that hash is the same.
+Where it is another, or there is no note, the press looks by itself, by content.
 
 A note is left only where these times tell all: nothing was changed so late that a change during the press
 could have escaped it, and no input lies outside the folders that are gone through. This module imports hardly
@@ -20,8 +21,9 @@ import time
 from collections.abc import Iterable
 from hashlib import sha256
 
-_FORM = "1"
+_FORM = "2"
 _SHELF = "again"
+_LONGEST = 86_400_000_000_000  # ns that a note holds where no day decides anything
 _TICK = 2_000_000_000  # ns; see `press/file_hashes.py`
 _PACKAGE = os.path.dirname(os.path.dirname(os.path.abspath(__file__)))
 _CODE = (".py", ".pyi")
@@ -41,12 +43,13 @@ def say_again(words: list[str]) -> bool:
         note = _read(folder, words)
         if note is None:
             continue
-        noted, root, out, libraries, errors, said = note
+        noted, root, out, libraries, began, until, errors, said = note
         try:
-            now = _States(words, root, out, libraries.split("\n"), (errors, said)).hashed
-        except (OSError, _UnclearError):
+            now = _States(words, root, out, libraries.split("\n"), (began, until, errors, said)).hashed
+            in_time = int(began) <= time.time_ns() < int(until)
+        except (OSError, ValueError, _UnclearError):
             return False
-        if now != noted:
+        if now != noted or not in_time:
             return False
         _say(errors, said)
         return True
@@ -81,12 +84,29 @@ def leave_note(
         return
     root, out = os.path.abspath(root), os.path.abspath(out)
     libraries = _folders_of([of for kind, of in inputs if kind == "library" and of != "python"])
+    until = min((_end_of_day(zone, began) for zone in _zones_of(inputs)), default=began + _LONGEST)
+    said = (str(began), str(until), *texts)
     try:
-        states = _States(words, root, out, libraries, texts)
+        states = _States(words, root, out, libraries, said)
     except (OSError, _UnclearError):
         return
     if states.newest + _TICK <= began:
-        _write(root, words, (states.hashed, root, out, "\n".join(libraries), *texts))
+        _write(root, words, (states.hashed, root, out, "\n".join(libraries), *said))
+
+
+def _zones_of(inputs: Iterable[tuple[str, str]]) -> set[str]:
+    """The time zones whose day decides something."""
+    return {of.partition(" ")[0] for kind, of in inputs if kind == "day"}
+
+
+def _end_of_day(zone: str, moment: int) -> int:
+    """When the day of a moment ends in a time zone; both ns since 1970."""
+    from datetime import UTC, datetime, timedelta
+    from zoneinfo import ZoneInfo
+
+    here = datetime.fromtimestamp(moment // 10**9, UTC).astimezone(ZoneInfo(zone))
+    midnight = here.replace(hour=0, minute=0, second=0, microsecond=0, tzinfo=None) + timedelta(days=1)
+    return int(midnight.replace(tzinfo=ZoneInfo(zone)).timestamp()) * 10**9
 
 
 def _is_gone_through(path: str) -> bool:
@@ -99,11 +119,11 @@ class _States:
     """hashed: of everything there is. newest: the last change of an input, ns since 1970."""
 
     def __init__(
-        self, words: list[str], root: str, out: str, libraries: list[str], texts: tuple[str, str]
+        self, words: list[str], root: str, out: str, libraries: list[str], said: tuple[str, ...]
     ) -> None:
         self.newest = 0
         self._root, self._out = root, out
-        self._said = [_FORM, *words, os.getcwd(), time.strftime("%Y-%m-%d"), sys.version, *sys.path, *texts]
+        self._said = [_FORM, *words, os.getcwd(), sys.version, *sys.path, *said]
         for folder in libraries:
             self._look_at(folder)
         self._go_through_site(root)
@@ -112,13 +132,14 @@ class _States:
             self._go_through_all(folder)
         inputs_until = self.newest
         self._said.append(out)
+        self._look_at(f"{os.path.realpath(out)}.changes.json")  # which says by now that nothing changed
         self._check_unfinished()
         self._go_through_all(out)
         self.newest = inputs_until  # what was pressed is new in any case
         self.hashed = sha256("\0".join(self._said).encode("utf-8", "surrogateescape")).hexdigest()
 
     def _look_at(self, folder: str) -> None:
-        """The time of a folder alone."""
+        """The time of a folder or file alone."""
         state = os.stat(folder)
         self._said.append(f"{folder} {state.st_mtime_ns} {state.st_ino}")
         self.newest = max(self.newest, state.st_mtime_ns, state.st_ctime_ns)
@@ -201,13 +222,13 @@ def _path(root: str, words: list[str]) -> str:
 
 
 def _read(folder: str, words: list[str]) -> list[str] | None:
-    """hash, site, pressed folder, folders of libraries, the two texts; None where there is no whole note."""
+    """hash, site, pressed folder, folders of libraries, from when, until when, two texts; None: no note."""
     try:
         with open(_path(folder, words), "rb") as file:
             fields = file.read().decode("utf-8", "surrogateescape").split("\0")
     except (OSError, ValueError):
         return None
-    return fields if len(fields) == 6 else None
+    return fields if len(fields) == 8 else None
 
 
 def _write(root: str, words: list[str], fields: tuple[str, ...]) -> None:

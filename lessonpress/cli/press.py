@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import time
-from dataclasses import replace
+from datetime import datetime
 from io import StringIO
 from pathlib import Path
 
@@ -26,6 +26,13 @@ from lessonpress.records import UsageError
 @click.option(
     "--drafts", is_flag=True, help="Drafts too, marked; into SITE/build/drafts unless --out is given."
 )
+@click.option(
+    "--as-of",
+    metavar="DATE",
+    type=click.DateTime(["%Y-%m-%d"]),
+    help="The site as it will be on DATE, 2026-12-24; into SITE/build/as-of unless --out is given.",
+)
+@click.option("--compressed", is_flag=True, help="A .gz and a .br beside each file that is smaller so.")
 @click.option("--workers", type=click.IntRange(1), help="Processes at work; one a core unless given.")
 @click.option(
     "--cluster",
@@ -41,6 +48,8 @@ def command(
     discard: bool,
     own_themes: bool,
     drafts: bool,
+    as_of: datetime | None,
+    compressed: bool,
     workers: int | None,
     cluster: str | None,
     why: bool,
@@ -49,9 +58,9 @@ def command(
 
     The folder must be absent, empty or pressed before. It is replaced in whole, and only when everything
     went well. Only what depends on a change is made again. What else is in the folder is named, and stays
-    unless --discard is given. With --drafts it is for your
-    own eyes: drafts are pressed and checked as other lessons are, and no list, feed or map of the
-    site has them.
+    unless --discard is given. A lesson whose date is to come is held back until that day. With --drafts
+    it is for your own eyes: drafts and lessons held back are pressed and checked as others are, and no
+    list, feed or map of the site has them.
     """
     root = folder_of_site(site)
     from lessonpress.cli.glance import leave_note
@@ -63,7 +72,9 @@ def command(
     if workers is not None and cluster is not None:
         raise UsageError("--workers is for this machine and --cluster for others; give one of them")
     began = time.time_ns()
-    folder = out if out is not None else root / "build" / ("drafts" if drafts else "site")
+    folder = (
+        out if out is not None else root / "build" / ("drafts" if drafts else "as-of" if as_of else "site")
+    )
     with heavy_libraries(), shown() as progress:
         pressed = press(
             root,
@@ -72,6 +83,8 @@ def command(
             discard=discard,
             own_themes=own_themes,
             drafts=drafts,
+            as_of=as_of.date() if as_of else None,
+            compressed=compressed,
             workers=workers,
             cluster=cluster,
         )
@@ -82,10 +95,13 @@ def command(
     if why:
         for redone in pressed.redone:
             click.echo(str(redone))
-    marked = "".join(f"draft: {folder / path}\n" for path in pressed.drafts)
-    click.echo(marked, nl=False)
-    if words:
+    said = "".join(f"draft: {folder / path}\n" for path in pressed.notes.drafts)
+    said += "".join(f"held back until {day}: {path}\n" for path, day in pressed.notes.held)
+    if pressed.notes.left_out:
+        said += f"left out without a `url` in site.yaml: {', '.join(pressed.notes.left_out)}\n"
+    click.echo(said, nl=False)
+    if words and not pressed.summary.anew:  # the list of changes says so too
         errors = StringIO()
         print_problems(pressed.problems, root, errors)
-        said = f"{folder}: {replace(pressed.summary, anew=False, cleared=0)}\n{marked}"
-        leave_note(words, str(root), str(folder), began, pressed.inputs, (errors.getvalue(), said))
+        again = f"{folder}: {pressed.summary}\n{said}"
+        leave_note(words, str(root), str(folder), began, pressed.inputs, (errors.getvalue(), again))

@@ -75,7 +75,7 @@ The site
          "may_change": bool,   whether this browser has the token
          "clips": [{"name", "title", "video", "has_card": bool, "frames": N|null, "size": [w, h]|null,
                     "lessons": [name…], "poster": url|null}],
-         "lessons": [{"name", "path", "title", "date", "clip", "draft"}],   newest first
+         "lessons": [{"name", "path", "title", "date", "clip", "draft", "held"}],   newest first
          "sets": {name: [overlay…]}, "ranges": {name: "25..35 deg away"}, "implement": {"name", "head"},
          "marks": {"body": [name…], "implement": [name…], "thing": ["ball"]},   the known names
          "kinds": [{"kind": "shift", "letter": key that chooses it|null, "measures": bool, "least": 1,

@@ -7,16 +7,14 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cache
 
-import resvg_py
-
 from lessonpress.drawing.palette import INK
 from lessonpress.drawing.paper import FAMILY, Element, group, n, text
-from lessonpress.drawing.tags.faces import face_files, woff2_file, wrapped
+from lessonpress.drawing.tags.faces import woff2_file, wrapped
 from lessonpress.drawing.tags.tags import Lettering, draw_tag
 from lessonpress.figures import Credit
 from lessonpress.overlays import Colour
 
-WIDTH = 640.0  # CSS px
+WIDTH = 640  # CSS px
 FOOT_SIZE = 13.0  # CSS px of the heading and credit at the foot
 FOOT_LINE = 20.0
 FOOT_MARGIN = 10.0
@@ -109,15 +107,3 @@ def face_style() -> str:
         '@font-face{font-family:"National Park";font-weight:400 700;'
         f"src:url(data:font/woff2;base64,{data})}}.value{{font-weight:650}}"
     )
-
-
-def render_png(svg: str, zoom: float) -> bytes:
-    """An SVG of ours as PNG. Raises ValueError where it is no SVG."""
-    rendered = resvg_py.svg_to_bytes(
-        svg_string=svg,
-        zoom=zoom,
-        skip_system_fonts=True,
-        font_files=[str(path) for path in face_files()],
-        font_family="National Park",
-    )
-    return bytes(rendered)

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from lessonpress.drawing.paper import FAMILY, Element, circle, group, inline, n, path, rect, sheet, text
+from lessonpress.drawing.saying import Say, as_said
 from lessonpress.drawing.tags.faces import text_width
 from lessonpress.figures import Chart, Lettered, lettered
 from lessonpress.measure import SIZE_OF_UNIT, Units
@@ -56,21 +57,24 @@ class _Scale:
         return (k * self.step for k in range(first, last + 1))
 
 
-def chart_svg(chart: Chart, width: float, units: Units, date_words: Callable[[date], str]) -> str:
+def chart_svg(
+    chart: Chart, width: float, units: Units, date_words: Callable[[date], str], say: Say = as_said
+) -> str:
     """The chart laid out for `width` CSS px, for a page, beside the table of its numbers.
 
-    Days are to scale along it. date_words: how a date is lettered. Where numbers or dates would run into
-    each other some are left to the table, the last and the first being kept. It is drawn in currentColor,
-    with the classes band, dot, rule, value, pm, way, scale and date for a style sheet.
+    Days are to scale along it. date_words: how a date is lettered; say: the ways in the page's
+    language. Where numbers or dates would run into each other some are left to the table, the last and the
+    first being kept. It is drawn in currentColor, with the classes band, dot, rule, value, pm, way, scale and
+    date for a style sheet.
     """
     drawing = sheet(width, HEIGHT, sized=False)
-    for element in chart_elements(chart, width, units, date_words):
+    for element in chart_elements(chart, width, units, date_words, say):
         drawing.add(element)
     return inline(drawing, "chart")
 
 
 def chart_elements(
-    chart: Chart, width: float, units: Units, date_words: Callable[[date], str]
+    chart: Chart, width: float, units: Units, date_words: Callable[[date], str], say: Say = as_said
 ) -> list[Element]:
     """What the chart is drawn of, `HEIGHT` CSS px high. ValueError where no number of it was measured.
 
@@ -93,7 +97,7 @@ def chart_elements(
         )
         for day, value, pm, (_, number) in zip(days, values, pms, shown, strict=True)
     ]
-    return [_rules(scale, width), _dots(spots), _lettering(scale, spots, width, date_words)]
+    return [_rules(scale, width), _dots(spots), _lettering(scale, spots, width, date_words, say)]
 
 
 def _in_units(number: float | None, unit: str | None, said: Lettered) -> float:
@@ -143,9 +147,9 @@ def _dots(spots: Sequence[_Spot]) -> Element:
 
 
 def _lettering(
-    scale: _Scale, spots: Sequence[_Spot], width: float, date_words: Callable[[date], str]
+    scale: _Scale, spots: Sequence[_Spot], width: float, date_words: Callable[[date], str], say: Say
 ) -> Element:
-    ways = _ways(spots)
+    ways = [say(words) for words in _ways(spots)]
     elements = [
         text(
             _level(abs(value) if len(ways) > 1 else value, scale.step),

@@ -24,6 +24,7 @@ from lessonpress.drawing.paper import (
     scaled,
     unscaled,
 )
+from lessonpress.drawing.saying import Say, as_said
 from lessonpress.drawing.strokes.fills import hatch
 from lessonpress.drawing.strokes.inked import Inked, hatch_id, ink
 from lessonpress.drawing.strokes.parting import parted
@@ -46,16 +47,19 @@ def plate_svg(
     ids_prefix: str,
     mirrored: bool = False,
     thumb: bool = False,
+    say: Say = as_said,
+    every: bool = False,
 ) -> str:
     """The overlay layer of a panel's picture laid out for `width` CSS px, to lie over it inside a page.
 
     Where the picture is shown wider all grows with it but the tags: they keep their size, each pinned by the
     point that its leader leads to, and so draw apart and never over each other. ids_prefix: what makes ids
     unique in the page. mirrored: geometry flips, lettering does not. thumb: a small picture in a
-    list, with finer strokes and no tags. The viewBox within is in CSS px as laid out.
+    list, with finer strokes and no tags. say: what tags say in the page's language; every: in every reading,
+    for a page that hides all but one. The viewBox within is in CSS px as laid out.
     """
     layout = layout_for(panel, width / THUMB if thumb else width, mirrored=mirrored)
-    laid = _laid(panel, layout, ids_prefix, lettered=not thumb)
+    laid = _laid(panel, layout, ids_prefix, lettered=not thumb, say=say, every=every)
     drawing = unscaled()
     drawing.add(scaled(laid.elements, layout.width, layout.height))
     if laid.placed:
@@ -67,7 +71,7 @@ def plate_svg(
 def _pinned_tag(placed: Placed, layout: Layout) -> Element:
     """The tag at its own size. Its group `fit` is what a page shrinks in a picture narrower than laid out."""
     x, y = placed.pin
-    tag = draw_tag(placed.said, (placed.corner[0] - x, placed.corner[1] - y))
+    tag = draw_tag(placed.said, (placed.corner[0] - x, placed.corner[1] - y), x - placed.corner[0])
     return pinned(group([tag], class_="fit"), (x / layout.width, y / layout.height))
 
 
@@ -92,9 +96,17 @@ class _Laid:
     placed: tuple[Placed, ...]
 
 
-def _laid(panel: Panel, layout: Layout, ids_prefix: str, *, lettered: bool) -> _Laid:
+def _laid(
+    panel: Panel,
+    layout: Layout,
+    ids_prefix: str,
+    *,
+    lettered: bool,
+    say: Say = as_said,
+    every: bool = False,
+) -> _Laid:
     shown = parted([drawn for drawn in panel.drawn if drawn.shown], layout)
-    inked = [ink(drawn, layout, ids_prefix) for drawn in shown]
+    inked = [ink(drawn, layout, ids_prefix, say, every=every) for drawn in shown]
     stacked = sorted(inked, key=lambda one: one.drawn.measure is not None)  # numbers over what has none
     made = [hatch(hatch_id(ids_prefix, colour), colour) for colour in _hatches(inked)]
     made += [element for layer in LAYERS if (element := _layer(layer, stacked)) is not None]

@@ -10,6 +10,7 @@ from lessonpress.drawing.layout import Layout
 from lessonpress.drawing.palette import PAPER
 from lessonpress.drawing.paper import FAMILY, Element, group, inline, n, path, rect, sheet, text
 from lessonpress.drawing.plate import layout_for
+from lessonpress.drawing.saying import Say, as_said
 from lessonpress.drawing.tags.faces import text_width
 from lessonpress.figures import Panel, ScaleBar
 from lessonpress.measure import Units
@@ -40,21 +41,24 @@ class _Rule:
         return self.zero + block * self.step
 
 
-def scale_bar_svg(panel: Panel, width: float, units: Units, *, mirrored: bool = False) -> str | None:
+def scale_bar_svg(
+    panel: Panel, width: float, units: Units, *, mirrored: bool = False, say: Say = as_said
+) -> str | None:
     """The bar for a picture shown `width` CSS px wide, to be set under it in a page; None without a scale.
 
-    It takes the colour of its surroundings (`currentColor`); the class `ground` is the bar's light part.
+    It takes the colour of its surroundings (`currentColor`); the class `ground` is the bar's light part. say:
+    puts the words at its ends into the language of the page.
     """
     layout = layout_for(panel, width, mirrored=mirrored)
     if panel.bar is None:
         return None
     drawing = sheet(layout.width, HEIGHT, sized=False)
-    for element in scale_bar(panel.bar, layout, units):
+    for element in scale_bar(panel.bar, layout, units, say):
         drawing.add(element)
-    return inline(drawing, "scale-bar")
+    return inline(drawing, f"scale-bar {units}")
 
 
-def scale_bar(bar: ScaleBar, layout: Layout, units: Units) -> list[Element]:
+def scale_bar(bar: ScaleBar, layout: Layout, units: Units, say: Say = as_said) -> list[Element]:
     """The bar's elements, its upper edge at y = 0."""
     rule = _rule(bar, layout, units)
     return [
@@ -62,7 +66,7 @@ def scale_bar(bar: ScaleBar, layout: Layout, units: Units) -> list[Element]:
         path(_blocks(rule, layout.width), fill="currentColor"),
         path(_lines(rule, layout.width), stroke="currentColor", fill="none"),
         group(
-            _lettering(rule, bar, layout, units),
+            _lettering(rule, bar, layout, units, say),
             font_family=FAMILY,
             font_size=n(SIZE),
             font_weight=500,
@@ -100,13 +104,13 @@ def _lines(rule: _Rule, width: float) -> str:
     return f"M0 {n(BAR + 0.5)}H{n(width)}" + "".join(ticks)
 
 
-def _lettering(rule: _Rule, bar: ScaleBar, layout: Layout, units: Units) -> Iterator[Element]:
+def _lettering(rule: _Rule, bar: ScaleBar, layout: Layout, units: Units, say: Say) -> Iterator[Element]:
     """The directions at both ends, zero, and as many numbers between as are clear of each other.
 
     The first number on either side says the unit where nothing else does.
     """
     toward_right = (bar.positive_right > 0) != layout.mirrored
-    words = ["away", "toward" if bar.goal == "target" else f"toward {bar.goal}"]
+    words = [say("away"), say("toward" if bar.goal == "target" else f"toward {bar.goal}")]
     left, right = words if toward_right else words[::-1]
     yield text(left, (MARGIN, BASELINE), class_="way")
     yield text(right, (layout.width - MARGIN, BASELINE), text_anchor="end", class_="way")

@@ -38,35 +38,33 @@ def picture_type(picture: bytes) -> str:
 
 
 def drawn_panel(
-    panel: Panel,
-    picture: bytes | None,
-    label: Label,
-    units: Units,
-    width: float,
-    mirrored: bool,
-    *,
-    faced: bool,
+    panel: Panel, picture: bytes, label: Label, units: Units, width: float, mirrored: bool
 ) -> str:
-    """The panel as one SVG. picture: the crop, as filmed; None leaves it out, to be laid under it.
-
-    faced: whether the plate face is put into it.
-    """
+    """The panel as one SVG, the plate face inside it. picture: the crop, as filmed."""
     layout = layout_for(panel, width, mirrored=mirrored)
-    bar_height = BAR_HEIGHT if panel.bar else 0.0
-    foot = foot_of(label, credit_words([panel.credit]), layout.width)
-    drawing = sheet(layout.width, layout.height + bar_height + foot.height, sized=True)
-    if faced:
-        drawing.embed_stylesheet(face_style())
-    if picture is not None:
-        drawing.add(rect((0, 0), layout.width, layout.height + bar_height + foot.height, fill=GROUND))
-        drawing.add(_picture(picture, layout))
+    lettered, height = below(panel, layout, label, units, top=layout.height)
+    drawing = sheet(layout.width, layout.height + height, sized=True)
+    drawing.embed_stylesheet(face_style())
+    drawing.add(rect((0, 0), layout.width, layout.height + height, fill=GROUND))
+    drawing.add(_picture(picture, layout))
     drawing.add(_framed(overlays(panel, layout, PREFIX), layout))
-    if panel.bar:
-        moved = f"translate(0,{n(layout.height)})"
-        drawing.add(group(scale_bar(panel.bar, layout, units), transform=moved, color=INK))
-    drawing.add(lettered_foot(foot, layout.height + bar_height))
+    for element in lettered:
+        drawing.add(element)
     drawing.set_desc(title=label.title, desc=label.description or None)
     return document(drawing)
+
+
+def below(
+    panel: Panel, layout: Layout, label: Label, units: Units, *, top: float
+) -> tuple[list[Element], float]:
+    """What is lettered below a panel's picture, its upper edge at `top`; how high it is, CSS px."""
+    bar_height = BAR_HEIGHT if panel.bar else 0.0
+    foot = foot_of(label, credit_words([panel.credit]), layout.width)
+    elements = [lettered_foot(foot, top + bar_height)]
+    if panel.bar:
+        moved = f"translate(0,{n(top)})"
+        elements.insert(0, group(scale_bar(panel.bar, layout, units), transform=moved, color=INK))
+    return elements, bar_height + foot.height
 
 
 def _picture(picture: bytes, layout: Layout) -> Element:

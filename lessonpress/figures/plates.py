@@ -10,12 +10,15 @@ from datetime import date
 
 from lessonpress.manuscript import Lesson, Site
 from lessonpress.overlays import Colour, Shape
-from lessonpress.records import Measure, PictureBox, Point
+from lessonpress.records import Measure, Otherwise, PictureBox, Point
 
 
 @dataclass(frozen=True)
 class DrawnOverlay:
-    """One overlay on one panel. `letter` is "" for kinds that carry none (grid)."""
+    """One overlay on one panel. `letter` is "" for kinds that carry none (grid).
+
+    name_otherwise, sentence_otherwise: in readings in which they are others, as in all that follows.
+    """
 
     letter: str
     kind: str
@@ -26,6 +29,8 @@ class DrawnOverlay:
     sentence: str
     shapes: tuple[Shape, ...]
     measure: Measure | None
+    name_otherwise: Otherwise = ()
+    sentence_otherwise: Otherwise = ()
 
 
 @dataclass(frozen=True)
@@ -75,6 +80,7 @@ class Panel:
     credit: Credit
     alt: str
     mirrored: bool = False
+    alt_otherwise: Otherwise = ()
     obscured: tuple[tuple[Point, float], ...] = ()  # centre and radius, px, blurred in everything published
 
 
@@ -101,6 +107,7 @@ class Key:
     blank: bool
     words: str
     measures: tuple[str, ...]
+    words_otherwise: Otherwise = ()
 
 
 @dataclass(frozen=True)
@@ -149,6 +156,9 @@ class Plate:
     remarks: tuple[str, ...] = ()
     chart: Chart | None = None
     loop: Loop | None = None
+    alt_otherwise: Otherwise = ()
+    description_otherwise: Otherwise = ()
+    remarks_otherwise: tuple[Otherwise, ...] = ()
 
 
 @dataclass(frozen=True)

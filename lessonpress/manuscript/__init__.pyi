@@ -8,6 +8,7 @@ from .clip.card import Lens as Lens
 from .clip.card import Source as Source
 from .clip.card import SourceKind as SourceKind
 from .clip.card import Standing as Standing
+from .clip.cardchecks import SOON as SOON
 from .clip.clip import CARD as CARD
 from .clip.clip import MARK_FILES as MARK_FILES
 from .clip.clip import NUMBERS as NUMBERS
@@ -28,6 +29,7 @@ from .fields.fieldtypes import Id as Id
 from .fields.fieldtypes import InstantText as InstantText
 from .fields.fieldtypes import LengthText as LengthText
 from .fields.fieldtypes import MarkName as MarkName
+from .fields.fieldtypes import Meant as Meant
 from .fields.fieldtypes import Text as Text
 from .fields.fieldtypes import Whole as Whole
 from .fields.fieldtypes import YesNo as YesNo
@@ -43,6 +45,7 @@ from .fields.written import is_lost as is_lost
 from .fields.written import keys_of as keys_of
 from .fields.written import node_of as node_of
 from .fields.written import read_fields as read_fields
+from .lesson.filelinks import FileLink as FileLink
 from .lesson.filelinks import check_files as check_files
 from .lesson.filelinks import file_of as file_of
 from .lesson.kinds import EXAMPLE as EXAMPLE
@@ -55,6 +58,9 @@ from .lesson.page import Page as Page
 from .lesson.page import read_page as read_page
 from .lesson.prose import Reference as Reference
 from .lesson.prose import Where as Where
+from .lesson.runs import Run as Run
+from .lesson.runs import pictures_in as pictures_in
+from .lesson.runs import runs_of as runs_of
 from .lesson.sourcelinks import check_links as check_links
 from .lesson.sourcelinks import target_of as target_of
 from .lesson.uses import clips_named as clips_named
@@ -67,6 +73,11 @@ from .site.reading import read_site as read_site
 from .site.reading import read_site_file as read_site_file
 from .site.reading import sources_of as sources_of
 from .site.reading import text_files as text_files
+from .site.reading import withheld as withheld
+from .site.rootfiles import ICONS as ICONS
+from .site.rootfiles import ROOT_FOLDER as ROOT_FOLDER
+from .site.rootfiles import check_root_files as check_root_files
+from .site.rootfiles import root_files as root_files
 from .site.site import Site as Site
 from .site.site import SiteFile as SiteFile
 from .text.files import bytes_of as bytes_of

@@ -12,6 +12,7 @@ from lessonpress.measure.formulas import geometry
 from lessonpress.measure.formulas.arrays import FloatArray, Pair
 from lessonpress.measure.inputs.setting import At
 from lessonpress.measure.numbers import signs
+from lessonpress.measure.numbers.units import in_units
 from lessonpress.measure.scene import Scene
 from lessonpress.measure.uncertainty import budget
 from lessonpress.measure.uncertainty.measured import Measured
@@ -25,7 +26,7 @@ from lessonpress.measure.uncertainty.propagation import (
     monte_carlo,
 )
 from lessonpress.measure.uncertainty.refusal import Refusal, RefusedError
-from lessonpress.records import Axis, Budget, Dimension
+from lessonpress.records import Axis, Budget, Dimension, Units, other_units
 
 FIRST_ORDER = "first order (JCGM 100)"
 MONTE_CARLO = f"Monte Carlo (JCGM 101), {DRAWS} draws"
@@ -56,12 +57,15 @@ class Measurand:
     marks: tuple[str, ...] = ()
 
 
-def refusing(compute: Callable[[], Measured]) -> Measured | Refusal:
-    """What `compute` gives, or the refusal it met."""
+def refusing(compute: Callable[[], Measured], units: Units) -> Measured | Refusal:
+    """What `compute` gives, or the refusal it met, its lengths in `units` and in the others."""
     try:
         return compute()
     except RefusedError as refused:
-        return refused.refusal
+        reason, way_out = refused.refusal.reason, refused.refusal.way_out
+        return Refusal(
+            in_units(reason, units), in_units(way_out, units), in_units(reason, other_units(units))
+        )
 
 
 def evaluate(scene: Scene, measurand: Measurand) -> Measured:
@@ -96,6 +100,7 @@ def _check_view(scene: Scene, measurand: Measurand) -> None:
 
 def _measured(scene: Scene, measurand: Measurand, estimate: FirstOrder) -> Measured:
     low, high, k = _interval(scene, measurand, estimate)
+    worked = measurand.worked(estimate.value)
     return Measured(
         value=estimate.value,
         dimension=measurand.dimension,
@@ -111,9 +116,10 @@ def _measured(scene: Scene, measurand: Measurand, estimate: FirstOrder) -> Measu
         assumed=budget.assumed(estimate.slopes),
         budget=Budget(
             measurand.formula,
-            measurand.worked(estimate.value),
+            in_units(worked, scene.units),
             budget.shares(estimate),
             FIRST_ORDER if k else MONTE_CARLO,
+            in_units(worked, other_units(scene.units)),
         ),
         clips=(scene.setting.clip,),
         goal=scene.setting.goal,

@@ -16,7 +16,7 @@ from lessonpress.measure.formulas import geometry
 from lessonpress.measure.formulas.arrays import FloatArray, Pair
 from lessonpress.measure.inputs.observations import Observations
 from lessonpress.measure.inputs.setting import At, Lens, Setting
-from lessonpress.measure.numbers.units import Units, length_words
+from lessonpress.measure.numbers.units import Units, open_length
 from lessonpress.measure.optics.bend import refused as lens_refused
 from lessonpress.measure.optics.lens import optics_of
 from lessonpress.measure.uncertainty.propagation import Values
@@ -166,7 +166,7 @@ class Scene:
     # words
 
     def length(self, metres: float) -> str:
-        """A length in the site's units; without a scale in px of the subject plane, of which ratios count."""
+        """A length, its units open; without a scale in px of the subject plane, of which ratios count."""
         if self.metric:
-            return length_words(metres, self.units)
+            return open_length(metres)
         return f"{metres / float(self.pose.metres[0]):.1f} px".replace("-", "−")

@@ -19,7 +19,7 @@ from lessonpress.measure.kinds.speed import speed
 from lessonpress.measure.kinds.tempo import tempo
 from lessonpress.measure.kinds.tilt import tilt
 from lessonpress.measure.kinds.turn import turn
-from lessonpress.measure.numbers.units import Units
+from lessonpress.measure.numbers.units import Units, in_units
 from lessonpress.measure.optics.lens import SolvedBend
 from lessonpress.measure.scene import Scene
 from lessonpress.measure.uncertainty import budget
@@ -56,7 +56,7 @@ class Survey:
             *scene.optics.warnings,
             *scene.camera.warnings,
             *scene.observations.scatter(),
-            *plausible.warnings(scene),
+            *(in_units(doubt, scene.units) for doubt in plausible.warnings(scene)),
         )
 
     @property
@@ -74,54 +74,54 @@ class Survey:
 
     def tilt(self, a: At, b: At) -> Measured | Refusal:
         """Lean of the line a→b from the vertical, deg, positive when b leans toward the goal."""
-        return refusing(lambda: tilt(self.scene, a, b))
+        return refusing(lambda: tilt(self.scene, a, b), self.scene.units)
 
     def angle(self, a: At, v: At, b: At) -> Measured | Refusal:
         """Inside angle at v between the arms to a and b, deg, 0 to 180."""
-        return refusing(lambda: angle(self.scene, a, v, b))
+        return refusing(lambda: angle(self.scene, a, v, b), self.scene.units)
 
     def clock(self, a: At, b: At, *, mirrored: bool = False) -> Measured | Refusal:
         """Direction a→b on a clock face in the picture as shown, deg clockwise from 12."""
-        return refusing(lambda: clock(self.scene, a, b, mirrored=mirrored))
+        return refusing(lambda: clock(self.scene, a, b, mirrored=mirrored), self.scene.units)
 
     def distance(self, a: At, b: At, axis: Axis = "straight") -> Measured | Refusal:
         """Length from a to b, m: straight (≥ 0), or signed along the level or plumb axis."""
-        return refusing(lambda: span(self.scene, a, b, axis))
+        return refusing(lambda: span(self.scene, a, b, axis), self.scene.units)
 
     def shift(self, then: At, now: At, axis: Axis = "level") -> Measured | Refusal:
         """Travel from where a mark was to where it is, m, signed along its axis; straight is ≥ 0."""
-        return refusing(lambda: span(self.scene, then, now, axis))
+        return refusing(lambda: span(self.scene, then, now, axis), self.scene.units)
 
     def turn(self, then: tuple[At, At], now: tuple[At, At]) -> Measured | Refusal:
         """Rotation about the vertical of the line a→b since it stood square to the camera, deg, a magnitude.
 
         then, now: the same two marks at two frames.
         """
-        return refusing(lambda: turn(self.scene, then, now))
+        return refusing(lambda: turn(self.scene, then, now), self.scene.units)
 
     def path(self, mark: str, start: int, end: int) -> Measured | Refusal:
         """Length of a mark's way from frame to frame, m: the chords between its places."""
-        return refusing(lambda: path(self.scene, mark, start, end))
+        return refusing(lambda: path(self.scene, mark, start, end), self.scene.units)
 
     def speed(self, at: At) -> Measured | Refusal:
         """Speed of a mark at a frame, m/s, ≥ 0, never read across impact."""
-        return refusing(lambda: speed(self.scene, at))
+        return refusing(lambda: speed(self.scene, at), self.scene.units)
 
     def circle(self, mark: str, start: int, end: int, near: At | None = None) -> Measured | Refusal:
         """Radius of the circle of a mark's way, m; with near, how far its centre lies from that mark."""
-        return refusing(lambda: circle(self.scene, mark, start, end, near))
+        return refusing(lambda: circle(self.scene, mark, start, end, near), self.scene.units)
 
     def balance(self, frame: int) -> Measured | Refusal:
         """Where the centre of mass lies between trail ankle (0 %) and lead ankle (100 %)."""
-        return refusing(lambda: balance(self.scene, frame))
+        return refusing(lambda: balance(self.scene, frame), self.scene.units)
 
     def instead(self, a: At, v: At, b: At, to: float, along: Along = "chord") -> Measured | Refusal:
         """How far b would have moved, m, had the inside angle at v been `to` deg."""
-        return refusing(lambda: instead(self.scene, a, v, b, to, along))
+        return refusing(lambda: instead(self.scene, a, v, b, to, along), self.scene.units)
 
     def tempo(self, start: int, top: int, impact: int) -> Measured | Refusal:
         """(top − start) ÷ (impact − top) of three frames, a ratio."""
-        return refusing(lambda: tempo(self.scene, start, top, impact))
+        return refusing(lambda: tempo(self.scene, start, top, impact), self.scene.units)
 
     @staticmethod
     def difference(first: Measured, second: Measured) -> Measured | Refusal:

@@ -7,6 +7,7 @@ from .kinds.table import KINDS as KINDS
 from .parts.context import Context as Context
 from .parts.fields import OverlayFields as OverlayFields
 from .parts.fields import Question as Question
+from .parts.numbers import on_tag as on_tag
 from .reading import Sets as Sets
 from .reading import expand as expand
 from .reading import read_overlay as read_overlay
@@ -22,6 +23,7 @@ from .shapes import Sign as Sign
 from .shapes import SignAt as SignAt
 from .shapes import Stroke as Stroke
 from .shapes import Tag as Tag
+from .shapes import TagText as TagText
 from .words import Words as Words
 from .words import at_instant as at_instant
 from .words import event_words as event_words

@@ -11,7 +11,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from lessonpress.records import Point
+from lessonpress.records import Point, Reading
 
 Colour = Literal["black", "blue", "vermilion", "green", "purple", "sky", "orange", "yellow"]
 Dash = Literal["solid", "standing", "plumb", "angle", "circle", "then", "balance", "instead", "arc"]
@@ -98,12 +98,21 @@ class SignAt:
 
 
 @dataclass(frozen=True)
+class TagText:
+    """What a tag says in a reading that is not the site's own."""
+
+    words: str
+    value: str
+    pm: str
+
+
+@dataclass(frozen=True)
 class Tag:
     """What the plate letters beside an overlay; drawing finds it a place.
 
     anchor: the far end of what it names. Dense plates give up `words` first, then `pm`, then `value`, never
     the letter, which figures adds. on_line: a lone letter rides on the line at `anchor` (verticals);
-    blank: a standing line's letter, ink on paper.
+    blank: a standing line's letter, ink on paper. otherwise: what it says in readings in which it is another.
     """
 
     anchor: Point
@@ -113,6 +122,7 @@ class Tag:
     pm: str = ""
     on_line: bool = False
     blank: bool = False
+    otherwise: tuple[tuple[Reading, TagText], ...] = ()
 
 
 Shape = Stroke | Arc | Area | Band | SignAt | Tag

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from lessonpress.figures import Key, Plate
-from lessonpress.pages.words import listed
+from lessonpress.pages.words import listed, phrase
 
 
 def contents(plates: Sequence[Plate], words: Mapping[str, Any]) -> dict[str, str]:
@@ -34,7 +34,7 @@ def _name(plate: Plate, words: Mapping[str, Any]) -> str:
 def _moments(plate: Plate, words: Mapping[str, Any]) -> str:
     """ "Top", "Setup and top", and of more than two the first and the last: "Setup to impact"."""
     panels = plate.panels if plate.loop is None else plate.loop.panels
-    labels = list(dict.fromkeys(panel.label for panel in panels))
+    labels = [phrase(label, words) for label in dict.fromkeys(panel.label for panel in panels)]
     within = [labels[0], *(_inside(label) for label in labels[1:])] if labels else []
     if len(within) > 2:
         return str(words["plate"]["stretch"].format(first=within[0], last=within[-1]))

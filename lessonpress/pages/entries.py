@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from lessonpress.figures import BoundLesson, Lettered, lettered
+from lessonpress.figures import BoundLesson
 from lessonpress.pages.frame import PageContext
 from lessonpress.pages.links import lesson_path
 from lessonpress.pages.pictures import emblem, emblem_measure
 from lessonpress.pages.plates import Overlaid, thumb
+from lessonpress.pages.shown import Shown, shown
 from lessonpress.records import Measure
 
 
@@ -19,7 +20,7 @@ class LessonEntry:
     path: str
     thumb: Overlaid | None
     measure: Measure | None
-    number: Lettered | None
+    number: Shown | None
 
 
 def listed_lessons(lessons: Iterable[BoundLesson]) -> tuple[BoundLesson, ...]:
@@ -36,7 +37,7 @@ def lesson_entry(bound: BoundLesson, context: PageContext, *, pictured: bool) ->
         path=lesson_path(bound.lesson.name),
         thumb=None if square is None else thumb(square, context.book, ids_prefix(bound.lesson.name)),
         measure=measure,
-        number=None if measure is None else lettered(measure, context.bound.site.units),
+        number=None if measure is None else shown(measure, context.bound.site.units),
     )
 
 

@@ -11,6 +11,7 @@ from jinja2.utils import Namespace
 from markupsafe import Markup
 
 from lessonpress.figures import BoundSite
+from lessonpress.manuscript import ICONS
 from lessonpress.overlays import Words
 from lessonpress.pages.dates import long_date, short_date
 from lessonpress.pages.links import (
@@ -18,6 +19,7 @@ from lessonpress.pages.links import (
     ATOM_FEED,
     HOME_PAGE,
     JSON_FEED,
+    SETTINGS_PAGE,
     TOPICS_PAGE,
     Linker,
     lesson_path,
@@ -29,13 +31,14 @@ from lessonpress.pages.pictures import PictureBook
 from lessonpress.pages.references import pages_by_source
 from lessonpress.pages.theme import Theme
 from lessonpress.pages.topics import Topic, key_of, slugs_by_key, topics_of
-from lessonpress.pages.words import counted, fit
+from lessonpress.pages.words import counted, fit, from_small, phrase
 
 # where files of the site lie, by the names that templates have for them
 _LINKS = Namespace(
     HOME=HOME_PAGE,
     ARCHIVE=ARCHIVE_PAGE,
     TOPICS=TOPICS_PAGE,
+    SETTINGS=SETTINGS_PAGE,
     ATOM=ATOM_FEED,
     JSON_FEED=JSON_FEED,
     lesson=lesson_path,
@@ -58,13 +61,19 @@ class PageContext:
         """One page, rendered. title: "" for the home page; values: what else the template asks for."""
         html = self._render(
             template,
-            **{"link": Linker(path), "listed": True, **values},
+            **{"link": Linker(path), "listed": True, "feeds": (), **values},
             title=title,
             summary=summary,
             style=self.style_path,
+            icon=self.icon_path,
+            scripts=self.scripts,
             address=self.address(path),
         )
         return html.encode("utf-8")
+
+    def letter(self, **values: object) -> str:
+        """A letter in HTML, its styles still in its head."""
+        return self._render("letter.html", **values)
 
     def part(self, template: str, link: Linker, **values: object) -> Markup:
         """A piece of a page, such as a plate, rendered for the page that `link` is on."""
@@ -74,6 +83,26 @@ class PageContext:
     def style_path(self) -> str:
         """Of the style sheet, from the site's root."""
         return self.theme.style_path
+
+    def say(self, english: str) -> str:
+        """What the program says in English, in the theme's words."""
+        return phrase(english, self.words)
+
+    @property
+    def in_english(self) -> Markup:
+        """The attribute of an element with words made in English, on a page of another language."""
+        language = self.bound.site.language.casefold().split("-")[0]
+        return Markup("" if language == "en" else ' lang="en"')
+
+    @property
+    def icon_path(self) -> str:
+        """Of the site's own icon, from the site's root; "" where it has none."""
+        return next((name for name in ICONS if name in self.bound.site.root_files), "")
+
+    @property
+    def scripts(self) -> Mapping[str, tuple[str, ...]]:
+        """By a script's name its path from the site's root, and those of all modules that it imports."""
+        return {name: (script.path, *script.needs) for name, script in self.theme.scripts.items()}
 
     @cached_property
     def topics(self) -> tuple[Topic, ...]:
@@ -112,6 +141,9 @@ class PageContext:
             long_date=lambda day: long_date(day, self.words),
             short_date=lambda day: short_date(day, self.words),
             spoken=Words(implement.name, implement.head).spoken,
+            from_small=from_small,
+            say=self.say,
+            in_english=self.in_english,
             counted=lambda number, noun: counted(number, noun, self.words),
             **values,
         )

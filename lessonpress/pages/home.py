@@ -50,7 +50,7 @@ def frames(latest: BoundLesson, context: PageContext) -> tuple[Overlaid, ...]:
     units = context.bound.site.units
     layout: Layout = "opening" if len(chosen) == 1 else "page"
     return tuple(
-        overlaid(panel, context.book, units, f"latest-{position}", layout)
+        overlaid(panel, context.book, units, f"latest-{position}", layout, say=context.say)
         for position, panel in enumerate(chosen, 1)
     )
 

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
-from lessonpress.figures import BoundLesson, Lettered, Plate, answer_words, lettered, pictures_of
+from markupsafe import Markup
+
+from lessonpress.figures import BoundLesson, Plate, answer_words, pictures_of
 from lessonpress.measure import Units
 from lessonpress.overlays import Colour
 from lessonpress.pages.prose import anchor_of
-from lessonpress.records import Budget, Measure
+from lessonpress.pages.shown import Shown, shown
+from lessonpress.records import Budget, Measure, Otherwise, Reading, differing, other_readings
 
 _BARS = 6  # shares shown one by one; what is smaller is shown as one
 SIDES = ("first", "second", "difference")
@@ -30,12 +33,15 @@ class Row:
 
     measure: Measure
     colour: Colour
-    number: Lettered | None
+    number: Shown | None
     plate: Plate | None  # on which it is printed
     label: str  # of that plate's panel or clip where it is taken, "" for a plate of one panel
     frames: tuple[tuple[int, ...], ...]  # of each picture it rests on
     answer: str
     bars: tuple[Bar, ...]
+    answer_otherwise: Otherwise = ()
+    refused_otherwise: Otherwise = ()
+    worked_otherwise: Otherwise = ()  # the formula worked, in readings in which its lengths are others
     places: tuple[str, ...] = ()  # ids of where the page's text prints it
 
     @property
@@ -64,9 +70,9 @@ class PairRow:
         return next(one for one in (self.first, self.second, self.difference) if one is not None)
 
     @property
-    def unit(self) -> str:
+    def unit(self) -> Markup:
         numbers = (one.number for one in (self.first, self.second, self.difference) if one is not None)
-        return next((number.unit for number in numbers if number is not None), "")
+        return next((number.unit for number in numbers if number is not None), Markup())
 
 
 def rows(bound: BoundLesson, units: Units, printed: Mapping[str, int] | None = None) -> tuple[Row, ...]:
@@ -104,11 +110,29 @@ def row(measure: Measure, bound: BoundLesson, units: Units) -> Row:
         plate=plate,
         label=_label(measure, plate),
         colour=bound.colours.get(measure.id, _DEFAULT_COLOUR),
-        number=lettered(measure, units),
+        number=shown(measure, units),
         frames=tuple(frames for _, frames in pictures_of(measure, bound.measures)),
         answer=answer_words(measure),
         bars=bars(measure.budget),
+        answer_otherwise=_otherwise(lambda reading: answer_words(measure, reading), units),
+        refused_otherwise=_otherwise(lambda reading: _refused(measure, reading), units),
+        worked_otherwise=_otherwise(lambda reading: _worked(measure, reading), units),
     )
+
+
+def _otherwise(said: Callable[[Reading], str], units: Units) -> Otherwise:
+    return differing(said(Reading(units)), [(reading, said(reading)) for reading in other_readings(units)])
+
+
+def _refused(measure: Measure, reading: Reading) -> str:
+    return (measure.refused_otherwise if reading.swapped else "") or measure.refused or ""
+
+
+def _worked(measure: Measure, reading: Reading) -> str:
+    budget = ((measure.turned or measure) if reading.turned else measure).budget
+    if budget is None:
+        return ""
+    return (budget.worked_otherwise if reading.swapped else "") or budget.worked
 
 
 def _label(measure: Measure, plate: Plate | None) -> str:

@@ -1,4 +1,4 @@
-"""The plain pages of `pages/`, and the page for what is not found."""
+"""The plain pages of `pages/`, the page of a reader's settings, and the page for what is not found."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from urllib.parse import urlsplit
 
 from lessonpress.manuscript import Page
 from lessonpress.pages.frame import PageContext
-from lessonpress.pages.links import NOT_FOUND_PAGE, Linker, page_path
+from lessonpress.pages.links import NOT_FOUND_PAGE, SETTINGS_PAGE, Linker, page_path
 from lessonpress.pages.markdown import Writing, render
 from lessonpress.pages.prose import ProseContext
 from lessonpress.pages.references import href_from
@@ -15,10 +15,18 @@ from lessonpress.pages.references import href_from
 def plain_page(page: Page, context: PageContext) -> tuple[str, bytes]:
     """The path and the content of one file of `pages/`."""
     path = page_path(page.name)
-    printing = ProseContext({}, {}, context.bound.site.units)
+    printing = ProseContext({}, {}, context.bound.site.units, say=context.say)
     href = href_from(f"pages/{page.name}.md", Linker(path), context.sources)
     body = render(page.body, Writing(printing, href=href, outline=1))
     return path, context.page("page.html", path, title=page.title, summary=page.summary, body=body)
+
+
+def settings_page(context: PageContext) -> tuple[str, bytes]:
+    """Where a reader chooses units, side, light and size of text."""
+    title, summary = context.words["mine"]["title"], context.words["mine"]["summary"]
+    return SETTINGS_PAGE, context.page(
+        "settings.html", SETTINGS_PAGE, title=title, summary=summary, listed=False
+    )
 
 
 def not_found(context: PageContext) -> tuple[str, bytes]:

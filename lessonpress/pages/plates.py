@@ -7,14 +7,16 @@ from typing import Literal
 
 from markupsafe import Markup
 
-from lessonpress.drawing import FORMATS, DateWords, chart_svg, plate_svg, scale_bar_svg
-from lessonpress.figures import BoundLesson, Chart, ChartPoint, Credit, Key, Lettered, Panel, Plate, lettered
+from lessonpress.drawing import FORMATS, DateWords, Say, chart_svg, plate_svg, scale_bar_svg
+from lessonpress.figures import BoundLesson, Chart, ChartPoint, Credit, Key, Panel, Plate
 from lessonpress.measure import Units
 from lessonpress.pages import ledger, prose
 from lessonpress.pages.film import film_size
 from lessonpress.pages.links import diagram_path, lesson_path, loop_path
 from lessonpress.pages.markdown import Writing, render
 from lessonpress.pages.pictures import Picture, PictureBook, shot_of
+from lessonpress.pages.shown import Shown, shown, spans
+from lessonpress.records import Otherwise, differing, other_units
 
 Layout = Literal["page", "opening", "abreast", "square"]
 # CSS px that each layout is drawn for, narrow and wide; the style sheet shows the one that fits
@@ -56,16 +58,17 @@ class PrintedPoint:
     """A number of a chart. path: of the lesson it was taken in, "" for a clip."""
 
     point: ChartPoint
-    number: Lettered | None
+    number: Shown | None
     path: str
 
 
 @dataclass(frozen=True)
 class PrintedChart:
-    """A chart at both widths and the table of its numbers."""
+    """A chart at both widths, in all units that its numbers have, and the table of its numbers."""
 
     narrow: Markup
     wide: Markup
+    unit: Markup
     points: tuple[PrintedPoint, ...]
 
 
@@ -94,19 +97,34 @@ class PrintedPlate:
     film: Film | None
 
     @property
-    def paragraphs(self) -> tuple[str, ...]:
-        """The long description, a paragraph a line."""
-        return tuple(line for line in self.plate.description.splitlines() if line.strip())
+    def remarks(self) -> tuple[tuple[str, Otherwise], ...]:
+        """A pair's comparisons, each with what it says in other readings."""
+        otherwise = self.plate.remarks_otherwise or ((),) * len(self.plate.remarks)
+        return tuple(zip(self.plate.remarks, otherwise, strict=True))
+
+    @property
+    def paragraphs(self) -> tuple[tuple[str, Otherwise], ...]:
+        """The long description, a paragraph a line, each with what it says in other readings."""
+        others = [(reading, _lines(told)) for reading, told in self.plate.description_otherwise]
+        return tuple(
+            (line, differing(line, [(reading, lines[at]) for reading, lines in others]))
+            for at, line in enumerate(_lines(self.plate.description))
+        )
+
+
+def _lines(text: str) -> list[str]:
+    return [line for line in text.splitlines() if line.strip()]
 
 
 @dataclass(frozen=True)
 class Printer:
-    """Makes plates of one lesson ready. date_words: how a chart says its days."""
+    """Makes plates of one lesson ready. date_words: how a chart says its days; say: the program's words."""
 
     bound: BoundLesson
     book: PictureBook
     units: Units
     date_words: DateWords
+    say: Say
 
     def printed(self, plate: Plate, writing: Writing, *, opens: bool) -> PrintedPlate:
         """The plate for its page; writing: how its caption is rendered; opens: as its opening plate."""
@@ -114,7 +132,7 @@ class Printer:
         return PrintedPlate(
             plate=plate,
             panels=tuple(
-                overlaid(panel, self.book, self.units, f"{plate.id}-{position}", layout)
+                overlaid(panel, self.book, self.units, f"{plate.id}-{position}", layout, say=self.say)
                 for position, panel in enumerate(plate.panels, 1)
             ),
             caption=render(plate.caption, writing) if plate.caption else Markup(),
@@ -131,16 +149,22 @@ class Printer:
         )
 
     def _chart(self, chart: Chart) -> PrintedChart:
-        narrow, wide = (chart_svg(chart, width, self.units, self.date_words) for width in CHART_WIDTHS)
         points = tuple(
             PrintedPoint(
-                point,
-                lettered(point.measure, self.units),
-                lesson_path(point.lesson) if point.lesson else "",
+                point, shown(point.measure, self.units), lesson_path(point.lesson) if point.lesson else ""
             )
             for point in chart.points
         )
-        return PrintedChart(Markup(narrow), Markup(wide), points)
+        narrow, wide = (self._chart_svg(chart, width) for width in CHART_WIDTHS)
+        unit = next((point.number.unit for point in points if point.number is not None), Markup())
+        return PrintedChart(narrow, wide, unit, points)
+
+    def _chart_svg(self, chart: Chart, width: float) -> Markup:
+        """The chart, in the other units too where its numbers have others."""
+        return spans(
+            (units, Markup(chart_svg(chart, width, units, self.date_words, self.say)))
+            for units in (self.units, other_units(self.units))
+        )
 
 
 def _diagrams(plate: Plate, lesson: str) -> tuple[tuple[str, ...], ...]:
@@ -158,16 +182,25 @@ def overlaid(
     units: Units,
     prefix: str,
     layout: Layout = "page",
+    *,
+    say: Say,
 ) -> Overlaid:
     """A panel at both widths of its layout; prefix sets the ids within apart from others on the page."""
     narrow, wide = WIDTHS[layout]
 
     def drawn(width: float, name: str) -> Markup:
-        return Markup(plate_svg(panel, width, mirrored=panel.mirrored, ids_prefix=f"{prefix}-{name}"))
+        return Markup(
+            plate_svg(
+                panel, width, mirrored=panel.mirrored, ids_prefix=f"{prefix}-{name}", say=say, every=True
+            )
+        )
 
     def bar(width: float) -> Markup | None:
-        svg = scale_bar_svg(panel, width, units, mirrored=panel.mirrored)
-        return None if svg is None else Markup(svg)
+        svgs = [
+            scale_bar_svg(panel, width, one, mirrored=panel.mirrored, say=say)
+            for one in (units, other_units(units))
+        ]
+        return None if None in svgs else Markup("".join(svg or "" for svg in svgs))
 
     return Overlaid(
         panel=panel,

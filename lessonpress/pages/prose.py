@@ -11,29 +11,34 @@ from dataclasses import dataclass
 
 from markupsafe import Markup, escape
 
+from lessonpress.drawing import Say, as_said
 from lessonpress.figures import Lettered, Plate, lettered, text_of
 from lessonpress.measure import Units
-from lessonpress.records import Measure
+from lessonpress.pages.shown import Shown, in_readings, shown, spans
+from lessonpress.records import Measure, Reading, differing, other_readings
 
 FIGURE = "figure"
-_OTHER_UNITS: Mapping[str, Units] = {"cm": "cm", "in": "in"}
+WORDS = ("way", "answer")  # forms without a number
+FULL = ("", "cm", "in")  # forms with the direction
 
 
 @dataclass(frozen=True)
 class ProseContext:
     """What prose may print: the lesson's measures and plates by id, the site's units, words for plates.
 
-    page: the href of the lesson's page from where the prose is, "" on that page itself. plate_word:
-    the theme's word for a plate. counts: how often each number is printed, by its id, so that the
-    ledger can lead back to each of them; None where nothing leads there.
+    page: the href of the lesson's page from where the prose is, "" on that page itself, None where nothing
+    is to be linked and each number has one reading. plate_word: the theme's word for a plate. counts: how
+    often each number is printed, by its id, so that the ledger can lead back to each of them; None where
+    nothing leads there. say: the program's own words in the language of the page.
     """
 
     measures: Mapping[str, Measure]
     plates: Mapping[str, Plate]
     units: Units
-    page: str = ""
+    page: str | None = ""
     plate_word: str = "Plate"
     counts: dict[str, int] | None = None
+    say: Say = as_said
 
 
 def html(name: str, form: str, printing: ProseContext) -> Markup:
@@ -43,9 +48,9 @@ def html(name: str, form: str, printing: ProseContext) -> Markup:
     measure = printing.measures.get(name)
     if measure is None:
         return escape(_as_written(name, form))
-    number = _number(measure, form, printing)
+    number = None if form in WORDS else shown(measure, printing.units, form)
     if number is None:
-        return escape(text_of(measure, form, printing.units))
+        return _words_html(measure, form, printing)
     return _lettered_html(measure, number, form, printing, _next_anchor(measure, printing))
 
 
@@ -55,20 +60,30 @@ def text(name: str, form: str, printing: ProseContext) -> str:
         plate = printing.plates.get(form)
         return f"{printing.plate_word} {plate.numeral}" if plate else _as_written(name, form)
     measure = printing.measures.get(name)
-    return _as_written(name, form) if measure is None else text_of(measure, form, printing.units)
+    return _as_written(name, form) if measure is None else _text(measure, form, printing)
 
 
 def number_html(measure: Measure, printing: ProseContext) -> Markup:
     """The number with its ± and without its direction, as the key of a plate has it."""
-    number = _number(measure, "size", printing)
+    number = shown(measure, printing.units)
     return Markup() if number is None else _lettered_html(measure, number, "size", printing)
 
 
-def _number(measure: Measure, form: str, printing: ProseContext) -> Lettered | None:
-    """The number that a form letters, or None for the forms that are words and for what was refused."""
-    if form in ("way", "answer"):
-        return None
-    return lettered(measure, _OTHER_UNITS.get(form, printing.units))
+def _words_html(measure: Measure, form: str, printing: ProseContext) -> Markup:
+    """A form that is words, "inside 3 to 5 in", in every reading."""
+    own = text_of(measure, form, Reading(printing.units))
+    if printing.page is None:
+        return escape(printing.say(own))
+    others = [(reading, text_of(measure, form, reading)) for reading in other_readings(printing.units)]
+    return in_readings(own, differing(own, others), printing.say)
+
+
+def _text(measure: Measure, form: str, printing: ProseContext) -> str:
+    reading = Reading(printing.units)
+    number = lettered(measure, reading.units_of(form))
+    if form in FULL and number is not None and number.way:
+        return f"{number.size} {printing.say(number.way)}"
+    return printing.say(text_of(measure, form, reading))
 
 
 def anchor_of(name: str, number: int) -> str:
@@ -85,17 +100,30 @@ def _next_anchor(measure: Measure, printing: ProseContext) -> str:
 
 
 def _lettered_html(
-    measure: Measure, number: Lettered, form: str, printing: ProseContext, anchor: str = ""
+    measure: Measure, number: Shown, form: str, printing: ProseContext, anchor: str = ""
 ) -> Markup:
-    shown = Markup(escape(number.number))
-    if form not in ("bare", "clock"):
-        shown += _unit_html(number.unit)
-        if form != "value":
-            shown += Markup(" <small>± {}</small>").format(number.pm)
-    href = f"{printing.page}#m-{measure.id}"
+    linked = (
+        Markup('<span class="m">{}</span>').format(_one_reading(number.readings[0][1], form))
+        if printing.page is None
+        else _linked_html(measure, number, form, printing, anchor)
+    )
+    return linked + f" {printing.say(number.way)}" if form in FULL and number.way else linked
+
+
+def _linked_html(measure: Measure, number: Shown, form: str, printing: ProseContext, anchor: str) -> Markup:
+    inner = spans((classes, _one_reading(one, form)) for classes, one in number.readings)
     own = Markup(' id="{}"').format(anchor) if anchor else Markup()
-    linked = Markup('<a class="m"{} href="{}">{}</a>').format(own, href, shown)
-    return linked + f" {number.way}" if form in ("", "cm", "in") and number.way else linked
+    href = f"{printing.page}#m-{measure.id}"
+    return Markup('<a class="m"{} href="{}">{}</a>').format(own, href, inner)
+
+
+def _one_reading(number: Lettered, form: str) -> Markup:
+    lettering = Markup(escape(number.number))
+    if form not in ("bare", "clock"):
+        lettering += _unit_html(number.unit)
+        if form != "value":
+            lettering += Markup(" <small>± {}</small>").format(number.pm)
+    return lettering
 
 
 def _unit_html(unit: str) -> Markup:
@@ -108,6 +136,8 @@ def _figure_html(name: str, printing: ProseContext) -> Markup:
     plate = printing.plates.get(name)
     if plate is None:
         return escape(_as_written(FIGURE, name))
+    if printing.page is None:
+        return Markup('<span class="fig">{} {}</span>').format(printing.plate_word, plate.numeral)
     return Markup('<a class="fig" href="{}#plate-{}">{} {}</a>').format(
         printing.page, plate.id, printing.plate_word, plate.numeral
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from io import BytesIO
+from itertools import chain
 from pathlib import Path
 
 import numpy as np
@@ -14,11 +15,9 @@ from lessonpress.drawing import burned, plate_svg
 from lessonpress.figures import BoundSite, Loop, Plate
 from lessonpress.footage import MANNER, ClipIndex, FootageError, encoded_loop, take_pictures
 from lessonpress.manuscript import Clip
-from lessonpress.pages import DENSITY, LAID_OUT, film_size, loop_path
+from lessonpress.pages import LAID_OUT, film_size, loop_path
 from lessonpress.press.cache import Cache, CacheEntry
-from lessonpress.press.parallel import executor_for, run_parallel
-from lessonpress.press.pictures import QUALITY, obscured
-from lessonpress.press.progress import Progress
+from lessonpress.press.pictures import METHOD, QUALITY, obscured
 from lessonpress.records import Location
 
 
@@ -46,9 +45,7 @@ class LoopJob:
         return loop_path(self.lesson, self.plate.id, suffix)
 
 
-def make_loops(
-    bound: BoundSite, indexes: Mapping[str, ClipIndex], cache: Cache, progress: Progress
-) -> list[LoopJob]:
+def make_loops(bound: BoundSite, indexes: Mapping[str, ClipIndex], cache: Cache) -> list[LoopJob]:
     """Makes every loop that is not kept yet; why one failed is in the job's faults. Raises OSError."""
     jobs = [
         _job(lesson.lesson.name, plate, plate.loop, bound, indexes, cache)
@@ -56,16 +53,12 @@ def make_loops(
         for plate in lesson.plates
         if plate.loop is not None
     ]
-    missing = [job for job in jobs if job.film.kept() is None or job.poster.kept() is None]
-    if missing:
-        progress.begin("making loops", len(missing))
-    with executor_for(len(missing)) as executor:
-        for job, future in run_parallel(_make, missing, executor):
+    for job in jobs:
+        if job.film.kept() is None or job.poster.kept() is None:
             try:
-                future.result()
+                _make(job)
             except FootageError as fault:
                 job.faults.append(fault)
-            progress.step()
     return jobs
 
 
@@ -106,15 +99,17 @@ def _job(
         clip.card.deinterlace,
         size,
         cache.entry("loops", key),
-        cache.entry("posters", key),
+        cache.entry("posters", [*key, QUALITY, METHOD]),
     )
 
 
 def _make(job: LoopJob) -> None:
-    pictures = [np.asarray(one.resize(job.size)) for one in _burned(job)]
-    job.film.keep(encoded_loop(pictures, job.loop.shown, job.size))
+    pictures = _burned(job)
+    first = next(pictures)
+    every = (np.asarray(one) for one in chain([first], pictures))
+    job.film.keep(encoded_loop(every, job.loop.shown, job.size))
     poster = BytesIO()
-    Image.fromarray(pictures[0]).save(poster, "WEBP", quality=QUALITY)
+    first.save(poster, "WEBP", quality=QUALITY, method=METHOD)
     job.poster.keep(poster.getvalue())
 
 
@@ -124,4 +119,4 @@ def _burned(job: LoopJob) -> Iterator[Image.Image]:
         panel = by_frame[frame]
         seen = obscured(Image.fromarray(pixels), panel.obscured)
         cut = seen.resize(job.size, Image.Resampling.LANCZOS, box=panel.crop)
-        yield burned(panel, cut, LAID_OUT, DENSITY)
+        yield burned(panel, cut, LAID_OUT)

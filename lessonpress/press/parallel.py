@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import Executor, Future, ProcessPoolExecutor, as_completed
 from contextlib import contextmanager
 from contextvars import ContextVar
+from dataclasses import dataclass
 from multiprocessing.connection import wait
 from typing import Any, ParamSpec, TypeVar
 
@@ -46,22 +47,44 @@ def run_parallel(
             yield futures[future], future
     except BaseException:
         executor.shutdown(wait=False, cancel_futures=True)
-        if isinstance(executor, _Pool):
+        if isinstance(executor, _Pool | _Lent):
             executor.end()
         raise
 
 
-_MOST: ContextVar[int | None] = ContextVar("most workers", default=None)
+@dataclass
+class _Shared:
+    """The one pool that all jobs of a press share, begun with the first of them."""
+
+    most: int
+    pool: _Pool | None = None
+
+    def lent(self) -> Executor:
+        if self.pool is None:
+            self.pool = _pool(self.most)
+        return _Lent(self.pool)
+
+    def close(self) -> None:
+        if self.pool is not None:
+            self.pool.shutdown(cancel_futures=True)
+
+
+_SHARED: ContextVar[_Shared | None] = ContextVar("shared pool", default=None)
 
 
 @contextmanager
-def at_most(workers: int | None) -> Iterator[None]:
-    """Within the block no more worker processes than this are begun at a time; None for one a core."""
-    before = _MOST.set(workers)
+def sharing_a_pool(workers: int | None) -> Iterator[None]:
+    """Within the block all jobs go to one pool of no more worker processes than this; None for one a core.
+
+    A worker imports arrays, videos and pictures once, whatever it is given to do.
+    """
+    shared = _Shared(workers or len(_cores()))
+    before = _SHARED.set(shared)
     try:
         yield
     finally:
-        _MOST.reset(before)
+        _SHARED.reset(before)
+        shared.close()
 
 
 _ELSEWHERE: ContextVar[Callable[[], Executor] | None] = ContextVar("executor elsewhere", default=None)
@@ -78,16 +101,24 @@ def spread_by(executor: Callable[[], Executor]) -> Iterator[None]:
 
 
 def executor_for(jobs: int, *, workers: int | None = None) -> Executor:
-    """Inline for a single job or a single core, else a pool of processes, no more than there are jobs."""
+    """Inline for a single job or a single worker, else a pool of processes, no more than there are jobs.
+
+    workers: for a pool of its own; that which is shared, or one a core, where none are given.
+    """
     elsewhere = _ELSEWHERE.get()
     if elsewhere is not None and jobs > 1:
         return elsewhere()
-    count = min(jobs, workers or _MOST.get() or len(_cores()))
-    if count <= 1:
-        return Inline()
+    shared = _SHARED.get()
+    if shared is not None and workers is None:
+        return Inline() if min(jobs, shared.most) <= 1 else shared.lent()
+    count = min(jobs, workers or len(_cores()))
+    return Inline() if count <= 1 else _pool(count)
+
+
+def _pool(most: int) -> _Pool:
     # Spawned, not forked: a fork would copy the progress display's thread and the decoder's, half alive.
     context: Any = multiprocessing.get_context("spawn")
-    return _Pool(count, mp_context=context, initializer=_serve_one_parent)
+    return _Pool(most, mp_context=context, initializer=_serve_one_parent)
 
 
 class _Pool(ProcessPoolExecutor):
@@ -104,6 +135,23 @@ class _Pool(ProcessPoolExecutor):
                 child.join()
 
 
+class _Lent(Executor):
+    """The shared pool, in the hands of one who leaves it running."""
+
+    def __init__(self, pool: _Pool) -> None:
+        self._pool = pool
+
+    def submit(self, fn: Callable[P, T], /, *args: P.args, **kwargs: P.kwargs) -> Future[T]:
+        return self._pool.submit(fn, *args, **kwargs)
+
+    def shutdown(self, wait: bool = True, *, cancel_futures: bool = False) -> None:
+        if cancel_futures:
+            self._pool.shutdown(wait, cancel_futures=True)
+
+    def end(self) -> None:
+        self._pool.end()
+
+
 def _cores() -> set[int]:
     if hasattr(os, "sched_getaffinity"):
         return os.sched_getaffinity(0)
@@ -111,7 +159,11 @@ def _cores() -> set[int]:
 
 
 def _serve_one_parent() -> None:
-    """Leaves interrupts to the parent, and goes when the parent was killed instead of waiting on."""
+    """Leaves interrupts to the parent, and goes when the parent was killed instead of waiting on.
+
+    What a worker is given to do it does by itself.
+    """
+    _SHARED.set(_Shared(1))
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     parent = multiprocessing.parent_process()
     if parent is not None:

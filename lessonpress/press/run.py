@@ -6,16 +6,20 @@ import os
 import stat
 import time
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from datetime import date
 from functools import partial
 from pathlib import Path
 
 from lessonpress.press.cache import Cache
+from lessonpress.press.changes import before, write_changes, write_no_changes
 from lessonpress.press.clearing import clear
 from lessonpress.press.cluster import on_cluster
+from lessonpress.press.compressing import check_brotli
 from lessonpress.press.file_hashes import FileHashes
+from lessonpress.press.notes import WITHOUT_URL, Notes
 from lessonpress.press.output import check_content, check_output_folder, only_press
-from lessonpress.press.parallel import at_most
+from lessonpress.press.parallel import sharing_a_pool
 from lessonpress.press.progress import Progress
 from lessonpress.press.receipt import NAME, Receipt, receipt, receipt_in
 from lessonpress.press.schedule import Schedule
@@ -55,14 +59,15 @@ class Summary:
 
 @dataclass(frozen=True)
 class Pressed:
-    """summary is None where errors stopped the press, which touched nothing then. drafts: their pages.
+    """summary is None where errors stopped the press, which touched nothing then.
 
-    redone: what was made again. inputs: kind and name of each that the site rests on.
+    notes: what is said besides. redone: what was made again. inputs: kind and name of each that the site
+    rests on.
     """
 
     problems: Problems
     summary: Summary | None = None
-    drafts: tuple[str, ...] = ()
+    notes: Notes = field(default_factory=Notes)
     redone: tuple[Redone, ...] = ()
     inputs: tuple[tuple[str, str], ...] = ()
 
@@ -75,22 +80,28 @@ def press(
     discard: bool = False,
     own_themes: bool = False,
     drafts: bool = False,
+    as_of: date | None = None,
+    compressed: bool = False,
     workers: int | None = None,
     cluster: str | None = None,
 ) -> Pressed:
     """Presses the site at `root` into `out`, or reports every error found and leaves `out` as it was.
 
     discard: whether files that somebody put into a pressed `out` may be lost. own_themes: whether a theme of
-    the site's own may be used. drafts: also those, marked as drafts and listed nowhere. workers: how many
-    processes may work at a time, one a core unless given; they make the same. cluster: the address of a
-    scheduler of dask.distributed, whose workers take their place. Raises UsageError where `out` cannot be had
-    or holds something that was not pressed, a template of an own theme fails or there is no such cluster,
-    OSError where the disk fails.
+    the site's own may be used. drafts: also those, and lessons whose day is to come, marked and listed
+    nowhere. as_of: the day to press for, in place of the present one. compressed: with `.gz` and `.br`
+    beside each file that is smaller so. workers: how many processes may work at a time, one a core unless
+    given; they make the same. cluster: the address of a scheduler of dask.distributed, whose workers take
+    their place. Raises UsageError where `out` cannot be had or holds something that was not pressed, a
+    template of an own theme fails, a library is missing or there is no such cluster, OSError where the disk
+    fails.
     """
     began = time.monotonic()
     check_output_folder(out, root)
+    if compressed:
+        check_brotli()
     root = root if cluster is None else root.absolute()  # a worker's folder is another
-    cache, options = Cache(root / "build" / "cache"), PressOptions(drafts, own_themes)
+    cache, options = Cache(root / "build" / "cache"), PressOptions(drafts, own_themes, as_of, compressed)
     inputs = Inputs(root, options, FileHashes.kept(cache))
     last = last_of(cache, out, options.words)
     if last is not None and last.still(inputs, out):
@@ -98,11 +109,12 @@ def press(
             tidy_beside(out)
             cache.tidy()
             inputs.file_hashes.keep(cache)
+            write_no_changes(out)
         problems = Problems(list(last.problems))
         summary = Summary(last.counts, len(problems.by_cause()), time.monotonic() - began, anew=False)
-        return Pressed(problems, summary, last.drafts, inputs=_named(last))
+        return Pressed(problems, summary, last.notes, inputs=_named(last))
     check_content(out, discard=discard)
-    with only_press(out), at_most(workers) if cluster is None else on_cluster(cluster, root):
+    with only_press(out), sharing_a_pool(workers) if cluster is None else on_cluster(cluster, root):
         cache.tidy()
         works = Works(root, cache, inputs, Dockets.kept(cache))
         try:
@@ -126,27 +138,31 @@ def _press(works: Works, out: Path, progress: Progress, began: float, *, discard
     site.measure(problems)
     if problems.errors:
         return Pressed(problems, redone=redone_in(works))
+    site.look(problems)
     site.print_pictures(problems)
     if problems.errors:
         return Pressed(problems, redone=redone_in(works))
+    site.print_lessons()
     progress.begin("pressing pages")
+    was = before(out)
     with built_aside(out, discard=discard) as aside:
         puts = list(site.put_out())
+        hashes = {put.path: put.hashed for _, put in puts}
         size = _write(aside, out, works, puts)
         works.dockets.forget_all_but(works.used)
         works.inputs.file_hashes.keep(works.cache)
         works.dockets.keep(works.cache)
+    write_changes(out, was, hashes)
     counts = _counts(site, [put for _, put in puts], size)
-    heads = works.value(("heads", "", ""))
-    pages = tuple(f"lessons/{name}/index.html" for name in site.lessons if heads[name].draft)
-    last = _keep_last(works, out, problems, counts, pages)
+    notes = _notes(site)
+    last = _keep_last(works, out, problems, counts, notes)
     cleared = (
         clear(works.cache, works.value(("site.yaml", "", "cache_limit")), works.entries)
         if works.redone
         else 0
     )
     summary = Summary(counts, len(problems.by_cause()), time.monotonic() - began, True, cleared)
-    return Pressed(problems, summary, pages, redone_in(works), _named(last))
+    return Pressed(problems, summary, notes, redone_in(works), _named(last))
 
 
 def _write(aside: Path, out: Path, works: Works, puts: Iterable[tuple[Key, Put]]) -> int:
@@ -157,7 +173,7 @@ def _write(aside: Path, out: Path, works: Works, puts: Iterable[tuple[Key, Put]]
     """
     hashes: dict[str, str] = {}
     folders: set[str] = set()
-    size, before = 0, receipt_in(out)
+    size, last = 0, receipt_in(out)
     for key, put in puts:
         if put.path in hashes:
             if hashes[put.path] != put.hashed:
@@ -165,7 +181,7 @@ def _write(aside: Path, out: Path, works: Works, puts: Iterable[tuple[Key, Put]]
             continue  # a picture that two lessons show
         hashes[put.path] = put.hashed
         _make_folder_of(put.path, aside, folders)
-        _bring(aside, out, put, before, partial(works.content, key, put))
+        _bring(aside, out, put, last, partial(works.content, key, put))
         size += put.size
     record = receipt(hashes)
     (aside / NAME).write_bytes(record)
@@ -184,16 +200,16 @@ def _make_folder_of(path: str, aside: Path, folders: set[str]) -> None:
     folders.add(folder)
 
 
-def _bring(aside: Path, out: Path, put: Put, before: Receipt | None, content: Callable[[], bytes]) -> None:
+def _bring(aside: Path, out: Path, put: Put, last: Receipt | None, content: Callable[[], bytes]) -> None:
     """Puts a file in its place. content: gives its bytes, which are not read where it can be linked."""
     target = f"{aside}/{put.path}"
-    if not _linked(f"{out}/{put.path}", target, put, before):
+    if not _linked(f"{out}/{put.path}", target, put, last):
         Path(target).write_bytes(content())
 
 
-def _linked(standing: str, target: str, put: Put, before: Receipt | None) -> bool:
+def _linked(standing: str, target: str, put: Put, last: Receipt | None) -> bool:
     """Whether the file of the last press was linked. It is as the press left it: that was checked."""
-    if before is None or not before.holds(put.path, put.hashed):
+    if last is None or not last.holds(put.path, put.hashed):
         return False
     try:
         state = os.lstat(standing)
@@ -205,16 +221,24 @@ def _linked(standing: str, target: str, put: Put, before: Receipt | None) -> boo
     return True
 
 
-def _keep_last(works: Works, out: Path, problems: Problems, counts: Counts, drafts: tuple[str, ...]) -> Last:
+def _keep_last(works: Works, out: Path, problems: Problems, counts: Counts, notes: Notes) -> Last:
     used = sorted({key[:2] for docket in works.used.values() for key, _ in docket.made_of if key[0] in KINDS})
     inputs = tuple((kind, of, works.sure((kind, of, ""))) for kind, of in used)
-    last = Last(inputs, standing(out), tuple(problems.collected), counts, drafts)
+    last = Last(inputs, standing(out), tuple(problems.collected), counts, notes)
     keep_last(last, works.cache, out, works.inputs.options.words)
     return last
 
 
 def _named(last: Last) -> tuple[tuple[str, str], ...]:
     return tuple((kind, of) for kind, of, _ in last.inputs)
+
+
+def _notes(site: Schedule) -> Notes:
+    heads = site.works.value(("heads", "", ""))
+    drafts = tuple(f"lessons/{name}/index.html" for name in site.lessons if heads[name].draft)
+    to_come = sorted((one.date, one.path) for one in heads.values() if one.held and not one.draft)
+    left_out = () if site.works.value(("site.yaml", "", "url")) else WITHOUT_URL
+    return Notes(drafts, tuple((path, day.isoformat()) for day, path in to_come), left_out)
 
 
 def _counts(site: Schedule, puts: list[Put], size: int) -> Counts:

@@ -1,8 +1,8 @@
 """The order in which a press asks for its steps, and the work done for many lessons at once.
 
-The steps (`steps/table.py`) make one product each. What takes long and can be done for many at once, the
-playing of videos and the making of pictures, diagrams and loops, is done for all of those that are not good
-any more before their steps ask for it: over several processes, and in one pass of each video.
+The steps (`steps/table.py`) make one product each. What takes long is done by several processes, what there
+is most of first: videos are played, and the pictures of all lessons taken, in one pass of each clip;
+lessons are measured by clip, then printed one by one.
 """
 
 from __future__ import annotations
@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from lessonpress.press.compressing import WORTH_IT
 from lessonpress.press.progress import Progress
 from lessonpress.press.steps.apart import make_apart
 from lessonpress.press.steps.dockets import Key, Put
@@ -19,10 +20,12 @@ from lessonpress.records import Problem, Problems
 
 if TYPE_CHECKING:
     from lessonpress.figures import BoundSite
+    from lessonpress.preflight import Answering
 
-_PAGES = 8  # that one process renders in a row
-OF_A_LESSON = ("page", "ledger", "diagrams", "loops", "pictures")
-OF_THE_SITE = ("home", "archive", "topics page", "not found", "feeds", "sitemap")
+LED_TO = ("page", "ledger", "diagrams", "loops", "pictures")  # a lesson's page, and what it leads to
+OF_A_LESSON = (*LED_TO, "letter pictures")
+MADE_APART = ("loops", "diagrams", "letter pictures", "page")  # those of a lesson that take long
+OF_THE_SITE = ("home", "archive", "topics page", "settings", "not found", "feeds", "sitemap", "all measures")
 
 
 @dataclass(frozen=True)
@@ -49,7 +52,7 @@ class Schedule:
         asked.append(_key("among lessons"))
         asked += [_key("links", f"lessons/{name}.md") for name in self.lessons]
         asked += [_key("links", f"pages/{name}.md") for name in names["pages"]]
-        asked.append(_key("attached"))
+        asked += [_key("attached"), _key("root files")]
         for key in asked:
             problems.extend(self._problems_of(key))
         return problems
@@ -72,26 +75,67 @@ class Schedule:
         asked = [_key("played", clip) for clip in clips]
         asked += [_key("plausible", clip) for clip in clips]
         asked += [_key("measured", name) for name in self.oldest_first]
-        if not all(self.works.good(key) for key in asked):
-            self.progress.begin("measuring", len(asked))
-        make_apart(self.works, self._by_clip(clips))
+        self._make("measuring", self._by_clip(clips))
         for key in asked:
             problems.extend(self._problems_of(key))
-            self.progress.step()
         for name in self.oldest_first:
             problems.extend(self._problems_of(_key("bound", name)))
         if not problems.errors:
             for name in self.lessons:
                 problems.extend(self._problems_of(_key("whole", name)))
 
+    def look(self, problems: Problems) -> None:
+        """What an author should look at before it is published. problems: those so far, added to."""
+        for name in self.oldest_first:
+            problems.extend(self._problems_of(_key("looked at", name)))
+        for name in self.works.value(_key("page heads")):
+            problems.extend(self._problems_of(_key("page looked at", name)))
+        problems.collected = [one for one in problems.collected if not self._is_answered(one)]
+
+    def _is_answered(self, problem: Problem) -> bool:
+        """Whether a warning is meant so, as the file that it is of says."""
+        if problem.severity == "error":
+            return False
+        from lessonpress.preflight import finding_of
+
+        head = self.head_of(problem.location.path)
+        return head is not None and finding_of(problem).id in head.meant
+
+    def head_of(self, path: str) -> Answering | None:
+        """What of an author's file can hold answers; a clip's marks are answered for on its card."""
+        folder, _, name = path.partition("/")
+        head: Answering | None = None
+        if folder == "lessons":
+            head = self.works.value(("heads", "", name.removesuffix(".md")))
+        elif folder == "pages":
+            head = self.works.value(("page heads", "", name.removesuffix(".md")))
+        elif folder == "clips" and name.partition("/")[0] in self.works.value(_key("names", "clips")):
+            head = self.works.value(_key("clip", name.partition("/")[0])).card
+        return head
+
     def _by_clip(self, clips: list[str]) -> list[list[Key]]:
         """What is to be measured in groups that share a clip, whose camera is solved once; largest first."""
         groups: dict[str, list[Key]] = {clip: [_key("plausible", clip)] for clip in clips}
-        groups = {clip: [key for key in keys if not self.works.good(key)] for clip, keys in groups.items()}
         for name in self.oldest_first:
             if not self.works.good(_key("measured", name)):
                 groups.setdefault(next(iter(self.clips_of(name)), ""), []).append(_key("measured", name))
-        return sorted(groups.values(), key=len, reverse=True)
+        return sorted(map(self._unmade, groups.values()), key=len, reverse=True)
+
+    def _by_lesson(self) -> list[list[Key]]:
+        """What is to be made for each lesson's folder; those with the most to draw first."""
+        groups = {name: self._unmade(_key(step, name) for step in MADE_APART) for name in self.lessons}
+        unmade = {name: keys for name, keys in groups.items() if keys}
+        pictures = {name: self._pictures_of(name) for name in unmade}
+        return [unmade[name] for name in sorted(unmade, key=lambda name: pictures[name], reverse=True)]
+
+    def _pictures_of(self, name: str) -> int:
+        """How many pictures with overlays a lesson has, those of loops among them."""
+        plates = self.works.value(("bound", name, "plates"))
+        loops = sum(len(plate.loop.panels) for plate in plates if plate.loop is not None)
+        return loops + sum(len(plate.panels) for plate in plates)
+
+    def _unmade(self, keys: Iterable[Key]) -> list[Key]:
+        return [key for key in keys if not self.works.good(key)]
 
     @property
     def oldest_first(self) -> tuple[str, ...]:
@@ -103,16 +147,21 @@ class Schedule:
         for name in self.lessons:
             problems.extend(self._problems_of(_key("pictures", name)))
 
+    def print_lessons(self) -> None:
+        """The pages, diagrams and loops of all lessons."""
+        self._make("pressing lessons", self._by_lesson())
+
     def put_out(self) -> Iterator[tuple[Key, Put]]:
         """Every file of the site, with the product that puts it out."""
-        self._draw([name for name in self.lessons if not self.works.good(_key("diagrams", name))])
-        self._film([name for name in self.lessons if not self.works.good(_key("loops", name))])
-        unmade = [_key("page", name) for name in self.lessons if not self.works.good(_key("page", name))]
-        make_apart(self.works, [unmade[at : at + _PAGES] for at in range(0, len(unmade), _PAGES)])
         for name in self.lessons:
             yield from self.of_a_lesson(name)
-        yield from self.puts_of("style")
+        yield from self.of_the_theme()
         yield from self.of_the_site()
+
+    def of_the_theme(self) -> Iterator[tuple[Key, Put]]:
+        """The style sheet, the fonts and the scripts of all pages."""
+        yield from self.puts_of("style")
+        yield from self.puts_of("scripts")
 
     def of_the_site(self) -> Iterator[tuple[Key, Put]]:
         """What all lessons have a part in, and the pages and files that are no lesson's."""
@@ -120,16 +169,19 @@ class Schedule:
             yield from self.puts_of(step)
         for slug in self.works.value(_key("topics")):
             yield from self.puts_of("topic", slug)
+            yield from self.puts_of("feeds", slug)
         for name in self.works.value(_key("page heads")):
             yield from self.puts_of("plain", name)
         for path in self.works.value(_key("attached")):
             yield from self.puts_of("attached file", path)
+        for path in self.works.value(_key("root files")):
+            yield from self.puts_of("root file", path)
 
-    def of_a_lesson(self, name: str) -> Iterator[tuple[Key, Put]]:
+    def of_a_lesson(self, name: str, steps: tuple[str, ...] = OF_A_LESSON) -> Iterator[tuple[Key, Put]]:
         """With its files at its earlier addresses too: a diagram in a newsletter keeps its picture."""
         former = [path for path in self.works.value(_key("former", name)) if _names_a_lesson(path)]
         start = f"lessons/{name}/"
-        for step in OF_A_LESSON:
+        for step in steps:
             for key, put in self.puts_of(step, name):
                 yield key, put
                 if step != "page" and put.path.startswith(start):
@@ -139,8 +191,19 @@ class Schedule:
 
     def puts_of(self, step: str, of: str = "") -> Iterator[tuple[Key, Put]]:
         """What one product puts out."""
-        for put in self.works.docket(_key(step, of)).puts:
-            yield _key(step, of), put
+        key = _key(step, of)
+        for put in self.works.docket(key).puts:
+            yield key, put
+            if self.works.inputs.options.compressed and put.shelf and put.path.endswith(WORTH_IT):
+                yield from self._compressed(key, put)
+
+    def _compressed(self, key: Key, put: Put) -> Iterator[tuple[Key, Put]]:
+        """A file in its smaller forms. Those of the author's own stay as they are."""
+        made = _key("compressed", f"{put.shelf}/{put.name}")
+        if not self.works.good(made):
+            self.works.content(key, put)  # made again where what was kept of it has gone
+        for one in self.works.docket(made).puts:
+            yield made, one._replace(path=f"{put.path}{one.path}")
 
     # one lesson at a time
 
@@ -181,12 +244,22 @@ class Schedule:
             problems.extend(self._problems_of(_key("plausible", clip)))
         for step in ("measured", "bound"):
             problems.extend(self._problems_of(_key(step, name)))
+        if not problems.errors:
+            problems.extend(self._problems_of(_key("looked at", name)))
+        problems.collected = [one for one in problems.collected if not self._is_answered(one)]
         return problems
 
     def _problems_of(self, key: Key) -> tuple[Problem, ...]:
         return self.works.docket(key).problems
 
     # many at once
+
+    def _make(self, what: str, groups: list[list[Key]]) -> None:
+        count = sum(map(len, groups))
+        if count:
+            self.progress.begin(what, count)
+        for made in make_apart(self.works, groups):
+            self.progress.step(made)
 
     def _play(self, clips: list[str]) -> None:
         if not clips:
@@ -212,27 +285,6 @@ class Schedule:
         site = self.bound(lessons)
         by_clip = indexes(Reader(self.works), site)
         pictures_of(site, by_clip, self.works.cache, self.progress, Problems())
-
-    def _draw(self, lessons: list[str]) -> None:
-        if not lessons:
-            return
-        from lessonpress.press.diagrams import draw
-        from lessonpress.press.steps.prints import diagrams
-        from lessonpress.press.steps.reader import Reader
-
-        reader = Reader(self.works)
-        every = [diagram for name in lessons for diagram in diagrams(reader, name)]
-        draw(every, self.works.cache, self.progress)
-
-    def _film(self, lessons: list[str]) -> None:
-        if not lessons:
-            return
-        from lessonpress.press.loops import make_loops
-        from lessonpress.press.steps.prints import indexes
-        from lessonpress.press.steps.reader import Reader
-
-        site = self.bound(lessons)
-        make_loops(site, indexes(Reader(self.works), site), self.works.cache, self.progress)
 
 
 def _key(step: str, of: str = "") -> Key:

@@ -1,3 +1,4 @@
+from .day import day_in as day_in
 from .fault import MachineError as MachineError
 from .fault import UsageError as UsageError
 from .geometry import PictureBox as PictureBox
@@ -8,6 +9,7 @@ from .length import METRES_PER_INCH as METRES_PER_INCH
 from .length import METRES_PER_SECOND_PER_MPH as METRES_PER_SECOND_PER_MPH
 from .length import Length as Length
 from .length import Units as Units
+from .length import other_units as other_units
 from .mark import KNOWN_MARKS as KNOWN_MARKS
 from .mark import PAIRED as PAIRED
 from .mark import Observation as Observation
@@ -24,6 +26,12 @@ from .problem import other_lines as other_lines
 from .problem import problem_text as problem_text
 from .problem import shortened as shortened
 from .problem import shown_source as shown_source
+from .reading import Otherwise as Otherwise
+from .reading import Reading as Reading
+from .reading import differing as differing
+from .reading import in_reading as in_reading
+from .reading import other_readings as other_readings
+from .reading import shown_in as shown_in
 from .theme import PLATE_BOOK as PLATE_BOOK
 from .theme import theme_folder as theme_folder
 from .theme import theme_names as theme_names

@@ -11,6 +11,11 @@ METRES_PER_INCH = 0.0254  # exact: international yard and pound agreement, 1959
 METRES_PER_SECOND_PER_MPH = 0.44704  # exact, from the same agreement
 
 
+def other_units(units: Units) -> Units:
+    """The units that a site in `units` does not print."""
+    return "cm" if units == "in" else "in"
+
+
 @dataclass(frozen=True)
 class Length:
     metres: float

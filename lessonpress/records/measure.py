@@ -30,12 +30,14 @@ class Budget:
     """How a number came about: the formula in words and symbols, the same with numbers put in, inputs.
 
     shares are sorted, largest first. method: "first order (JCGM 100)" or "Monte Carlo (JCGM 101), …".
+    worked_otherwise: worked, in the other units.
     """
 
     formula: str
     worked: str
     shares: tuple[Share, ...]
     method: str
+    worked_otherwise: str = ""
 
 
 @dataclass(frozen=True)
@@ -72,3 +74,5 @@ class Measure:
     way_out: str | None
     words: str  # "shift of the navel since setup": the measure's name in the ledger and keys
     budget: Budget | None
+    refused_otherwise: str = ""  # why it was refused, in the other units
+    turned: Measure | None = None  # the same of the picture turned about, where that is another number

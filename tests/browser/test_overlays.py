@@ -45,7 +45,7 @@ _SEEN = """signs => [...document.querySelectorAll(".pic:has(img)")].map(pic => {
         signs: [...shown.querySelectorAll(signs)].filter(owner).map(sign => ({
             kind: owner(sign).dataset.kind, letter: owner(sign).dataset.letter, centre: centre(sign),
         })),
-        tag_letters: [...shown.querySelectorAll(".tag > text:first-of-type")].map(
+        tag_letters: [...shown.querySelectorAll(".tag text:first-of-type")].map(
             text => parseFloat(getComputedStyle(text).fontSize) * Math.abs(text.getScreenCTM().d)),
         tags: [...shown.querySelectorAll(".tag")].map(tag => ({letter: tag.dataset.letter, box: box(tag)})),
         letters: [...shown.querySelectorAll("text, tspan")].filter(text => text.textContent.trim()).map(

@@ -7,6 +7,7 @@ import subprocess
 import sys
 import time
 from collections.abc import Callable
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
@@ -23,8 +24,14 @@ INPUTS = (("file", "site.yaml"), ("folder", "lessons"), ("file", "lessons/one.md
 def noted(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> list[str]:
     """The words of a press whose note was left: of a site of one lesson, its files at rest."""
     monkeypatch.chdir(tmp_path)
-    monkeypatch.setattr(glance, "_TICK", -(10**12))  # so that nobody waits for files to come to rest
-    for path in ("site.yaml", "lessons/one.md", "build/site/index.html", "build/cache/CACHEDIR.TAG"):
+    monkeypatch.setattr(glance, "_TICK", -(10**12))  # so that no test waits until files have rested
+    for path in (
+        "site.yaml",
+        "lessons/one.md",
+        "build/site/index.html",
+        "build/cache/CACHEDIR.TAG",
+        "build/site.changes.json",
+    ):
         file = tmp_path / "notebook" / path
         file.parent.mkdir(parents=True, exist_ok=True)
         file.write_text(path, encoding="utf-8")
@@ -74,6 +81,7 @@ CHANGES: dict[str, Callable[[Path], object]] = {
     "a pressed page written over": lambda root: (root / "build/site/index.html").write_text("index of site"),
     "a file more in the pressed folder": lambda root: (root / "build/site/CNAME").write_text("club.example"),
     "the pressed folder gone": lambda root: (root / "build/site").rename(root / "build/old"),
+    "the list of changes gone": lambda root: (root / "build/site.changes.json").unlink(),
     "a press that was killed": lambda root: (root / "build" / ".site.pressing-01234567").mkdir(),
     "a press at work": lambda root: (root / "build" / ".site.pressing-now.lock").touch(),
     "an entry half written": lambda root: (root / "build/cache/unfinished/.x.saving").touch(),
@@ -86,12 +94,9 @@ def test_any_change_is_left_to_the_press(noted: list[str], tmp_path: Path, chang
     assert not say_again(noted)
 
 
-def test_another_day_folder_path_or_python_is_left_to_the_press(
+def test_another_folder_path_or_python_is_left_to_the_press(
     noted: list[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    with monkeypatch.context() as other:
-        other.setattr(time, "strftime", lambda _: "2999-01-01")
-        assert not say_again(noted)
     with monkeypatch.context() as other:
         other.setattr(sys, "path", [*sys.path, str(tmp_path)])
         assert not say_again(noted)
@@ -164,3 +169,25 @@ def test_a_press_typed_again_imports_neither_click_nor_the_press(own_site: Path)
         time.sleep(0.2)
     assert "'lessonpress.cli.glance'" in said and "nothing to do\n" in said
     assert "'click'" not in said and "'pathlib'" not in said and "lessonpress.press" not in said
+
+
+@pytest.mark.parametrize(
+    ("zone", "later", "answered"),
+    [("Pacific/Kiritimati", 3, False), ("Pacific/Kiritimati", 1, True), ("Etc/UTC", 3, True)],
+)
+def test_a_note_ends_with_the_day_of_the_sites_time_zone(
+    noted: list[str], monkeypatch: pytest.MonkeyPatch, zone: str, later: int, answered: bool
+) -> None:
+    """08:00 UTC on a day on which Kiritimati, 14 h ahead (IANA time zone database), has 22:00."""
+    began = int(datetime(2032, 3, 2, 8, tzinfo=UTC).timestamp()) * 10**9
+    inputs = (*INPUTS, ("day", f"{zone} today"))
+    leave_note(noted, "notebook", "notebook/build/site", began, inputs, TEXTS)
+    monkeypatch.setattr(glance.time, "time_ns", lambda: began + later * 3600 * 10**9)
+    assert say_again(noted) == answered
+
+
+def test_a_clock_set_back_before_the_press_is_not_believed(
+    noted: list[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(glance.time, "time_ns", lambda: 0)
+    assert not say_again(noted)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import contextlib
 import os
-import resource
 import signal
 import subprocess
 import sys
@@ -17,7 +16,14 @@ PATIENCE = 90.0  # s; the sound site takes some three, on a machine where nothin
 MEMORY = 6_000_000_000  # bytes of addresses, of which the video and array libraries take some two unused
 LARGEST_FILE = 500_000_000
 SAID = 5_000_000  # bytes of output that are kept
-_RUN = "from lessonpress.cli import main; main()"
+# the process bounds itself: Python run between fork and exec stands still where a thread held a lock
+_RUN = f"""
+import resource
+for what, most in (("AS", {MEMORY}), ("FSIZE", {LARGEST_FILE}), ("CORE", 0)):
+    resource.setrlimit(getattr(resource, f"RLIMIT_{{what}}"), (most, most))
+from lessonpress.cli import main
+main()
+"""
 
 
 @dataclass(frozen=True)
@@ -44,7 +50,6 @@ def run(words: Sequence[str], sandbox: Path, patience: float = PATIENCE) -> Done
             stdin=subprocess.DEVNULL,
             stdout=said,
             stderr=said,
-            preexec_fn=_bounded,
             start_new_session=True,
         )
         try:
@@ -56,12 +61,6 @@ def run(words: Sequence[str], sandbox: Path, patience: float = PATIENCE) -> Done
     with output.open("rb") as said:
         text = said.read(SAID).decode("utf-8", "replace")
     return Done(tuple(words), code, text)
-
-
-def _bounded() -> None:
-    resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
-    resource.setrlimit(resource.RLIMIT_FSIZE, (LARGEST_FILE, LARGEST_FILE))
-    resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
 
 
 def _end(child: subprocess.Popen[bytes]) -> None:

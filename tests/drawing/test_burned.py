@@ -38,7 +38,8 @@ def test_picture_and_overlay_lie_as_the_panel_says(mirrored: bool, density: int)
     """Mirrored, both are turned about the upright axis and neither is moved up or down."""
     dot = sample.drawn("", "note", "blue", SignAt("dot", DOT, "blue", size=8))
     panel = replace(sample.panel_of(dot), mirrored=mirrored)
-    shown = np.asarray(burned(panel, picture(), WIDTH, density), dtype=np.int16)
+    filmed = picture().resize((WIDTH * density, 500 * density))
+    shown = np.asarray(burned(panel, filmed, WIDTH), dtype=np.int16)
     assert shown.shape == (500 * density, WIDTH * density, 3)
 
     def place(x: float, y: float) -> tuple[float, float]:

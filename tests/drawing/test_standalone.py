@@ -75,14 +75,14 @@ def test_a_picture_is_known_by_its_first_bytes(kind: str, told: str) -> None:
 
 @pytest.fixture(scope="module")
 def png() -> np.ndarray:
-    return pixels(as_png.panel(PANEL, picture(), IMPACT, units="in", width=400, zoom=1))
+    return pixels(as_png.panel(PANEL, picture(), IMPACT, units="in", width=400, across=400))
 
 
 def test_the_png_has_the_drawings_size(png: np.ndarray) -> None:
-    """Width as asked, height of picture, bar and foot; twice of both at zoom 2."""
+    """Width as asked, height of picture, bar and foot; twice of both at twice the px."""
     assert png.shape[1] == 400
     assert png.shape[0] > 500 + 30
-    double = pixels(as_png.panel(PANEL, picture(), IMPACT, units="in", width=400, zoom=2))
+    double = pixels(as_png.panel(PANEL, picture(), IMPACT, units="in", width=400, across=800))
     assert double.shape == (2 * png.shape[0], 2 * png.shape[1], 3)
 
 
@@ -120,7 +120,7 @@ def test_mirrored_the_picture_turns_with_the_drawing() -> None:
             IMPACT,
             units="in",
             width=400,
-            zoom=1,
+            across=400,
             mirrored=True,
         )
     )
@@ -158,7 +158,7 @@ def test_a_browser_draws_what_the_renderer_draws(page: Page) -> None:
             Label("Impact", "At impact.", heading="Plate II"),
             units="in",
             width=400,
-            zoom=1,
+            across=400,
         )
     )
     rows = min(len(seen), len(made))

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from lessonpress.drawing.tags.placing import ROLES
 from lessonpress.drawing.tags.tags import LETTER, PM, VALUE, WORDS, draw_tag, lettering
-from lessonpress.overlays.shapes import Tag
+from lessonpress.overlays.shapes import Tag, TagText
+from lessonpress.records import other_readings
 from tests.drawing.reading import near, rendered
 
 FULL = Tag((0.0, 0.0), "vermilion", words="pelvis", value="7.4 in", pm="±0.6")
@@ -77,3 +80,23 @@ def test_a_standing_lines_letter_is_ink_on_paper() -> None:
     blank = lettering("A", Tag((0, 0), "black", on_line=True, blank=True))
     fills = [path.get("fill") for path in draw_tag(blank, (0, 0)).get_xml().iter("path")]
     assert fills == ["#FFFDF4"]
+
+
+def test_a_tag_for_every_reader_is_as_wide_as_the_widest_and_keeps_to_what_it_names() -> None:
+    """Each reading lies in a group of its class; the narrower one moves to the side of the pin."""
+    swapped, _, both = other_readings("in")
+    centimetres = TagText("", "118.8 cm", "±11.5")
+    tag = replace(FULL, words="", otherwise=tuple((one, centimetres) for one in (swapped, both)))
+    said = lettering("E", tag, every=True)
+    narrow, wide = (said.width_of(runs) for _, runs in said.readings)
+    assert narrow < wide == said.width
+    for pin, moved in ((0.0, None), (said.width, f"translate({round(wide - narrow, 1):g})")):
+        (upright,) = draw_tag(said, (10.0, 20.0), pin).get_xml()
+        assert upright.get("class") == "upright"
+        assert [(one.get("class"), one.get("transform")) for one in upright] == [("in", moved), ("cm", None)]
+
+
+def test_a_tag_that_stands_alone_says_only_what_the_site_says() -> None:
+    swapped, *_ = other_readings("in")
+    tag = replace(FULL, otherwise=((swapped, TagText("", "18.8 cm", "±1.5")),))
+    assert lettering("E", tag) == lettering("E", FULL)

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from lessonpress.figures.words.labels import MOST_LETTERED, filled
+from lessonpress.records import Reading
 from tests.figures.drawn import lesson_of, told_of
 from tests.pages.factory import measure
 
@@ -27,7 +28,7 @@ NAMED = {"navel-back": measure(), "hips.top": measure("hips.top", value=2.52, wa
 )
 def test_references_in_a_text_are_printed(written: str, printed: str) -> None:
     """Braces with a backslash are braces; a name that nothing has is reported elsewhere and stays."""
-    assert filled(written, NAMED, "in") == printed
+    assert filled(written, NAMED, Reading("in")) == printed
 
 
 def note(text: str) -> str:

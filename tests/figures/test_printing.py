@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from lessonpress.figures.words.printing import answer_words, lettered, range_words, text_of
+from lessonpress.records import Reading
 from tests.pages.factory import measure, refused
 
 BACK = measure(expect="3..5 in away (common practice)", answer="inside")
@@ -26,17 +27,17 @@ UNSIGNED = measure("lean.difference", dimension="angle", value=-3.1, uncertainty
 )
 def test_a_measure_has_these_forms(form: str, printed: str) -> None:
     """−4.02 in ± 0.55; an inch is 2.54 cm (exactly, 1959)."""
-    assert text_of(BACK, form, "in") == printed
+    assert text_of(BACK, form, Reading("in")) == printed
 
 
 def test_a_number_carries_its_sign_only_where_no_way_says_it() -> None:
-    assert text_of(UNSIGNED, "bare", "in") == "−3.1"
-    assert text_of(BACK, "bare", "in") == "4.0"
+    assert text_of(UNSIGNED, "bare", Reading("in")) == "−3.1"
+    assert text_of(BACK, "bare", Reading("in")) == "4.0"
 
 
 @pytest.mark.parametrize("form", ["", "size", "value", "bare", "way", "cm", "answer"])
 def test_what_was_refused_has_no_number_in_any_form(form: str) -> None:
-    assert text_of(refused(), form, "in") == "not measured"
+    assert text_of(refused(), form, Reading("in")) == "not measured"
     assert lettered(refused(), "in") is None
 
 

@@ -8,6 +8,7 @@ from dataclasses import replace
 from pathlib import Path
 from xml.etree import ElementTree
 
+import pytest
 from PIL import Image
 
 from lessonpress.figures.plates import Chart, Credit
@@ -100,5 +101,7 @@ def test_a_diagram_of_a_site_without_an_address_has_none() -> None:
 
 def test_a_png_is_as_tall_as_its_drawing() -> None:
     one = _panel_diagrams("https://notes.example/swing")[0]
-    height = float(ElementTree.fromstring(one.drawn("svg")).get("height") or 0)
-    assert Image.open(io.BytesIO(one.drawn("png"))).size[1] == round(2 * height)
+    root = ElementTree.fromstring(one.drawn("svg"))
+    width, height = (float(root.get(side) or 0) for side in ("width", "height"))
+    across, down = Image.open(io.BytesIO(one.drawn("png"))).size
+    assert down == pytest.approx(across * height / width, abs=1)

@@ -12,7 +12,7 @@ from lessonpress.pages.frame import PageContext
 from lessonpress.pages.home import home_page
 from lessonpress.pages.lesson import LessonPage, Neighbours
 from lessonpress.pages.pictures import PictureBook
-from lessonpress.pages.plain import not_found, plain_page
+from lessonpress.pages.plain import not_found, plain_page, settings_page
 from lessonpress.pages.theme import Theme
 
 
@@ -20,6 +20,7 @@ def render_site(bound: BoundSite, pictures: PictureBook, theme: Theme) -> Iterat
     """Every page of the site and the theme's own files, as (path from the output folder, content)."""
     context = PageContext(bound, pictures, theme, theme.words(bound.site.language))
     yield from theme.files.items()
+    yield from ((script.path, script.content) for script in theme.scripts.values())
     yield home_page(context)
     yield archive_page(context)
     yield topics_index(context)
@@ -28,6 +29,7 @@ def render_site(bound: BoundSite, pictures: PictureBook, theme: Theme) -> Iterat
     for one in bound.lessons:
         yield from former_pages(one.lesson, context)
     yield from (plain_page(page, context) for page in bound.site.pages.values())
+    yield settings_page(context)
     yield not_found(context)
 
 

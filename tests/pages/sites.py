@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import replace
 from datetime import date, timedelta
 from functools import cache
@@ -14,7 +14,8 @@ import html5lib
 
 from lessonpress.figures.plates import BoundLesson, BoundSite, Chart, ChartPoint
 from lessonpress.pages import Picture, PictureBook, Theme, wanted_shots
-from lessonpress.pages.links import ATOM_FEED, JSON_FEED, diagram_path, measures_path
+from lessonpress.pages.links import ATOM_FEED, JSON_FEED, diagram_path, measures_path, topic_feed_path
+from lessonpress.pages.topics import topics_of
 from tests.pages import factory
 from tests.pages.rendering import render_site
 
@@ -37,6 +38,22 @@ def pages_of(bound: BoundSite, book: PictureBook | None = None) -> dict[str, str
     """The HTML pages of a site by path."""
     files = render_site(bound, book or book_of(bound), THEME)
     return {path: content.decode() for path, content in files if path.endswith(".html")}
+
+
+HIDDEN = {"cm", "turned"}  # of a site in inches, for a reader who has chosen nothing
+
+
+def words_of(element: Element, hidden: Collection[str] = frozenset(HIDDEN)) -> str:
+    """The words of an element without those that are kept for other choices of the reader."""
+    return " ".join("".join(_texts(element, hidden)).split())
+
+
+def _texts(element: Element, hidden: Collection[str]) -> Iterator[str]:
+    yield element.text or ""
+    for child in element:
+        if not set((child.get("class") or "").split()) & set(hidden):
+            yield from _texts(child, hidden)
+        yield child.tail or ""
 
 
 def weekly(count: int, **front: object) -> list[BoundLesson]:
@@ -136,7 +153,9 @@ def files_beside(bound: BoundSite) -> set[str]:
             for place in range(count):
                 for suffix in ("svg", "png"):
                     made.add(diagram_path(one.lesson.name, plate.id, place, count, suffix))
-    feeds = {ATOM_FEED, JSON_FEED} if bound.site.url else set()
+    topics = topics_of(one for one in bound.lessons if one.lesson.listed)
+    of_topics = {topic_feed_path(topic.slug, suffix) for topic in topics for suffix in ("xml", "json")}
+    feeds = {ATOM_FEED, JSON_FEED, *of_topics} if bound.site.url else set()
     return pictures | made | feeds
 
 
@@ -170,3 +189,11 @@ SITES: Mapping[str, BoundSite] = {
         title="<i>Notes</i>",
     ),
 }
+
+
+def page_of(lesson: BoundLesson, **site: object) -> Element:
+    return parse(pages_of(factory.bound(lesson, **site))[f"lessons/{lesson.lesson.name}/index.html"])
+
+
+def with_class(page: Element, name: str) -> list[Element]:
+    return [element for element in page.iter() if name in (element.get("class") or "").split()]

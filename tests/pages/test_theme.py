@@ -41,6 +41,12 @@ def test_the_contrast_formula_gives_the_published_values() -> None:
     assert contrast("#777777", "#FFFFFF") == pytest.approx(4.48, abs=0.005)
 
 
+def test_the_night_that_a_reader_chooses_is_that_of_the_device() -> None:
+    style = (THEME.folder / "styles" / "tokens.css").read_text(encoding="utf-8")
+    device, chosen = re.findall(r"\{\n( +--paper: #131615.*?)\n  \}", style, re.DOTALL)
+    assert device == chosen
+
+
 @pytest.mark.parametrize("night", [False, True])
 @pytest.mark.parametrize("ink", ["ink", "ink-2", "stamp", "fault"])
 def test_text_passes_4_5_to_1_on_every_ground(ink: str, night: bool) -> None:

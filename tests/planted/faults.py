@@ -119,7 +119,7 @@ FAULTS = (
     Fault("lessonpress/disk/atomic.py", "left.unlink(missing_ok=True)", "pass", "tests/disk/test_atomic.py"),
     Fault(
         "lessonpress/manuscript/lesson/lessonchecks.py",
-        'problems.warn(lesson.location_of(key), f"{day} is in the future", right)',
+        'problems.warn(lesson.location_of("updated"), f"{day} is in the future", right)',
         "pass",
         "tests/manuscript/test_mistakes.py",
     ),

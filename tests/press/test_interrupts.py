@@ -31,20 +31,21 @@ run._bring = interrupted
 main()
 """
 
-# Sends the signal to itself and its workers, as a terminal does, when the first of many diagrams is drawn.
+# Sends the signal to itself and its workers, as a terminal does, when the first of many lessons is printed.
 _WHILE_IN_PARALLEL = """
 import os, sys
 from lessonpress.cli import main
-from lessonpress.press import diagrams
+from lessonpress.press.steps import apart
 
-number, run_parallel = int(sys.argv.pop()), diagrams.run_parallel
+number, run_parallel = int(sys.argv.pop()), apart.run_parallel
+apart.WORTH_A_POOL = 1
 
 def interrupted(*given):
     for done in run_parallel(*given):
         os.killpg(0, number)
         yield done
 
-diagrams.run_parallel = interrupted
+apart.run_parallel = interrupted
 main()
 """
 
@@ -93,7 +94,7 @@ def test_an_interrupted_press_leaves_the_last_site_and_no_litter(
     assert said.splitlines()[-1] == "lessonpress: interrupted; what was there before is unchanged"
     assert "Traceback" not in said
     assert _files(out) == before
-    assert [path.name for path in out.parent.iterdir()] == ["site"]
+    assert sorted(path.name for path in out.parent.iterdir()) == ["site", "site.changes.json"]
 
 
 def test_the_next_press_takes_up_what_an_interrupted_one_had_made(own_site: Path, tmp_path: Path) -> None:
@@ -123,11 +124,11 @@ def test_a_killed_press_leaves_the_last_site_and_the_next_one_is_right_and_clean
     assert done.returncode == -signal.SIGKILL, done.stderr
     assert _files(out) == _files_of(pressed_site, out)
     _change_back(own_site)
-    assert len(list(out.parent.iterdir())) > 1
+    assert len(list(out.parent.iterdir())) > 2
     (cache / "unfinished" / ".name.0badcafe.saving").write_bytes(b"half")
     press(own_site, out, Silent())
     assert _files(out) == _files_of(pressed_site, out)
-    assert [path.name for path in out.parent.iterdir()] == ["site"]
+    assert sorted(path.name for path in out.parent.iterdir()) == ["site", "site.changes.json"]
     assert list((cache / "unfinished").iterdir()) == []
 
 

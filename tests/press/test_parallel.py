@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from lessonpress.footage.video.failure import FootageError
-from lessonpress.press.parallel import Inline, executor_for, run_parallel
+from lessonpress.press.parallel import Inline, executor_for, run_parallel, sharing_a_pool
 from lessonpress.records.problem import Location, Problem
 
 
@@ -58,6 +58,32 @@ def test_stopping_early_leaves_no_worker_behind() -> None:
     for worker in workers:
         with pytest.raises(ProcessLookupError):
             os.kill(worker or 0, 0)
+
+
+def own_pid(_: int) -> int:
+    return os.getpid()
+
+
+def nested_pid(_: int) -> tuple[int, int]:
+    """This process, and the one in which it gets several jobs done."""
+    with executor_for(5) as executor:
+        return os.getpid(), executor.submit(os.getpid).result()
+
+
+def test_all_jobs_of_a_press_share_its_workers_which_end_with_it() -> None:
+    workers: set[int] = set()
+    with sharing_a_pool(2):
+        for _ in range(3):
+            with executor_for(4) as executor:
+                workers |= {future.result() for _, future in run_parallel(own_pid, range(4), executor)}
+        assert os.getpid() not in workers
+        assert len(workers) <= 2
+        with executor_for(2) as executor:
+            pids = [future.result() for _, future in run_parallel(nested_pid, range(2), executor)]
+        assert all(here == there for here, there in pids)  # a worker begins none of its own
+    assert not multiprocessing.active_children()
+    with sharing_a_pool(1):
+        assert isinstance(executor_for(4), Inline)
 
 
 POOL_UNTIL_KILLED = """

@@ -5,7 +5,7 @@ from __future__ import annotations
 import mimetypes
 from collections.abc import Awaitable, Callable, Iterable, Iterator
 from dataclasses import dataclass
-from datetime import date
+from datetime import UTC, date, datetime
 from importlib.resources import files
 from pathlib import Path
 from typing import Any, TypeVar
@@ -46,7 +46,7 @@ from lessonpress.desk.work import composing, drafts, room
 from lessonpress.desk.work.carrying import carried, carrying_of
 from lessonpress.desk.work.uploads import upload
 from lessonpress.manuscript import FILE_NAME
-from lessonpress.records import Problems, theme_folder
+from lessonpress.records import Problems, day_in, theme_folder
 
 PAGES = Path(str(files("lessonpress.desk"))) / "pages"
 WEBP = "image/webp"
@@ -294,7 +294,11 @@ async def new_lesson(desk: Desk, _request: Request, body: NewLesson) -> Response
     def made() -> dict[str, Any]:
         file = lesson_file(desk.root, body.name)
         filmed = desk.live.filmed(desk.live.clip(body.clip), Problems())
-        day = date.fromisoformat(body.date) if body.date else date.today()
+        day = (
+            date.fromisoformat(body.date)
+            if body.date
+            else day_in(desk.live.site().timezone, datetime.now(UTC))
+        )
         text = composing.new_lesson(body.title, body.clip, day, filmed, body.blocks)
         with desk.live.saving:
             return lessonfile.create(file, text).json()

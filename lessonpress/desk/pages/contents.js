@@ -87,7 +87,7 @@ function lesson(one) {
     {},
     h("a", { class: "whole-row", href: `#/lesson/${one.name}` }, one.title),
     h("span", { class: "dots", "aria-hidden": "true" }),
-    h("span", {}, one.draft ? `${one.date}, draft` : one.date),
+    h("span", {}, `${one.date}${one.draft ? ", draft" : one.held ? ", held back until then" : ""}`),
     one.clip
       ? h(
           "a",

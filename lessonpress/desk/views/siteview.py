@@ -31,6 +31,7 @@ def site_json(live: LiveSite, may_change: bool) -> dict[str, Any]:
                 "date": lesson.date.isoformat(),
                 "clip": lesson.clip,
                 "draft": lesson.draft,
+                "held": lesson.held,
             }
             for lesson in reversed(site.lessons)
         ],

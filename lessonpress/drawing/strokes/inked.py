@@ -10,6 +10,7 @@ from itertools import pairwise
 
 from lessonpress.drawing.layout import Box, Layout, inset, inside
 from lessonpress.drawing.paper import Element, way
+from lessonpress.drawing.saying import Say, as_said
 from lessonpress.drawing.strokes import clip, fills
 from lessonpress.drawing.strokes.ends import finished
 from lessonpress.drawing.strokes.signs import draw_lattice, draw_sign
@@ -38,8 +39,13 @@ class Inked:
     hatches: set[Colour] = field(default_factory=set)
 
 
-def ink(drawn: DrawnOverlay, layout: Layout, prefix: str) -> Inked:
-    """Lay out every shape of the overlay. Ids of patterns begin with `prefix`."""
+def ink(
+    drawn: DrawnOverlay, layout: Layout, prefix: str, say: Say = as_said, *, every: bool = False
+) -> Inked:
+    """Lay out every shape of the overlay. Ids of patterns begin with `prefix`.
+
+    say: puts what its tag says into the page's language. every: the tag says it in all readings.
+    """
     inked = Inked(drawn)
     strokes, signs = _fitted(drawn, layout)
     lattice: list[SignAt] = []  # a grid's crosses: many, alike, and no mark's place
@@ -64,7 +70,7 @@ def ink(drawn: DrawnOverlay, layout: Layout, prefix: str) -> Inked:
         inked.busy += [sign.at, sign.at]  # worse to cover than a point of a line
     if lattice:
         inked.layers["band"].extend(draw_lattice(lattice))
-    inked.wanted = [_wanted(inked, tag, strokes, layout) for tag in _tags(drawn)]
+    inked.wanted = [_wanted(inked, _in_words(tag, say), strokes, layout, every) for tag in _tags(drawn)]
     return inked
 
 
@@ -151,10 +157,16 @@ def _sampled(points: Sequence[Point], step: float) -> list[Point]:
     return [*cut, points[-1]]
 
 
-def _wanted(inked: Inked, tag: Tag, strokes: Sequence[Stroke], layout: Layout) -> Wanted:
+def _wanted(inked: Inked, tag: Tag, strokes: Sequence[Stroke], layout: Layout, every: bool) -> Wanted:
     anchor = _visible(layout.point(tag.anchor), inked.busy, layout)
     along = _line_under(anchor, strokes, layout) if tag.on_line else None
-    return Wanted(lettering(inked.drawn.letter, tag), anchor, along, _ways(anchor, strokes))
+    said = lettering(inked.drawn.letter, tag, every=every)
+    return Wanted(said, anchor, along, _ways(anchor, strokes))
+
+
+def _in_words(tag: Tag, say: Say) -> Tag:
+    """The tag with a value that is words ("not measured") in the page's language."""
+    return tag if say(tag.value) == tag.value else replace(tag, value=say(tag.value))
 
 
 def _ways(anchor: Point, strokes: Sequence[Stroke]) -> tuple[float, ...]:

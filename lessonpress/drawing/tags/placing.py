@@ -54,7 +54,7 @@ class Wanted:
 
     def alone(self) -> Wanted:
         """The same with its letter alone."""
-        return replace(self, said=replace(self.said, runs=()))
+        return replace(self, said=self.said.alone())
 
 
 @dataclass(frozen=True)
@@ -92,7 +92,7 @@ def place_tags(wanted: Sequence[Wanted], ground: Ground) -> tuple[Placed, ...]:
             return attempt.in_order()
         fits = _give_up(said, wanted, attempt.stuck, 2 ** (count // PATIENCE))
         count += 1
-    alone = [replace(one, runs=()) for one in said]
+    alone = [one.alone() for one in said]
     return _Attempt(choices, alone, last=True).in_order()
 
 

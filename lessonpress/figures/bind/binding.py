@@ -10,7 +10,7 @@ from lessonpress.figures.bind import pairs
 from lessonpress.figures.bind.extent import hull
 from lessonpress.figures.bind.lettering import Lettering, numeral
 from lessonpress.figures.bind.loops import loop_of
-from lessonpress.figures.bind.pairs import differences
+from lessonpress.figures.bind.pairs import Difference, differences
 from lessonpress.figures.bind.panels import LessonContext, described, panel_of
 from lessonpress.figures.bind.progress import alt_of, over_clips, over_lessons
 from lessonpress.figures.bind.remembered import remembered
@@ -27,7 +27,16 @@ from lessonpress.figures.words.labels import with_numbers
 from lessonpress.figures.words.references import Printable, check_references
 from lessonpress.manuscript import Lesson, Site
 from lessonpress.overlays import Colour, Words
-from lessonpress.records import Measure, PictureBox, Problems
+from lessonpress.records import (
+    Measure,
+    PictureBox,
+    Problems,
+    Reading,
+    Units,
+    differing,
+    in_reading,
+    other_readings,
+)
 
 
 @dataclass(frozen=True)
@@ -137,7 +146,7 @@ def _plate(
         panel_of(planned, at, crop, shared, problems) for at, crop in zip(planned.panels, crops, strict=True)
     )
     if isinstance(planned.fields, LoopFields):
-        return _loop_plate(planned, panels, planned.fields, problems)
+        return _loop_plate(planned, panels, planned.fields, shared.units, problems)
     drawn = [one for panel in panels for one in panel.drawn if one.measure is not None]
     measures = {one.measure.id: one.measure for one in drawn if one.measure is not None}
     colours |= {one.measure.id: one.colour for one in drawn if one.measure is not None}
@@ -149,24 +158,41 @@ def _plate(
     if planned.kind == "progress":
         chart = over_clips(planned, panels, problems)
         return None if chart is None else _chart_plate(planned, chart, tuple(measures))
-    return _picture_plate(planned, panels, tuple(measures), tuple(one.sentence for one in compared))
+    return _picture_plate(planned, panels, tuple(measures), compared, shared.units)
 
 
 def _picture_plate(
-    planned: Planned, panels: Sequence[Panel], measures: tuple[str, ...], remarks: tuple[str, ...]
+    planned: Planned,
+    panels: Sequence[Panel],
+    measures: tuple[str, ...],
+    compared: Sequence[Difference],
+    units: Units,
 ) -> Plate:
-    described_panels = [described(panel, at) for panel, at in zip(panels, planned.panels, strict=True)]
+    def description(reading: Reading | None = None) -> str:
+        pictures = [described(panel, at, reading) for panel, at in zip(panels, planned.panels, strict=True)]
+        remarks = [in_reading(one.sentence, one.otherwise, reading) for one in compared]
+        return "\n\n".join([*pictures, *remarks])
+
+    told = description()
+    alt = planned.fields.alt or _drafted_alt(planned, panels)
     return replace(
         _bare_plate(planned, measures),
         panels=tuple(panels),
-        alt=planned.fields.alt or _drafted_alt(planned, panels),
-        description="\n\n".join([*described_panels, *remarks]),
+        alt=alt,
+        alt_otherwise=panels[0].alt_otherwise if alt == panels[0].alt else (),
+        description=told,
+        description_otherwise=differing(
+            told, [(reading, description(reading)) for reading in other_readings(units)]
+        ),
         keys=keys_of(panels),
-        remarks=remarks,
+        remarks=tuple(one.sentence for one in compared),
+        remarks_otherwise=tuple(one.otherwise for one in compared),
     )
 
 
-def _loop_plate(planned: Planned, panels: Sequence[Panel], fields: LoopFields, problems: Problems) -> Plate:
+def _loop_plate(
+    planned: Planned, panels: Sequence[Panel], fields: LoopFields, units: Units, problems: Problems
+) -> Plate:
     """The plate of a loop; an overlay that no picture of it can carry is an error."""
     carried = {(one.kind, one.name) for panel in panels for one in panel.drawn}
     if len({(overlay.kind.KIND, overlay.fields.marks) for overlay in planned.panels[0].overlays}) > len(
@@ -179,13 +205,16 @@ def _loop_plate(planned: Planned, panels: Sequence[Panel], fields: LoopFields, p
         )
     loop = loop_of(planned.panels, panels, fields.slowed)
     first = replace(
-        _picture_plate(replace(planned, panels=planned.panels[:1]), panels[:1], (), ()), loop=loop
+        _picture_plate(replace(planned, panels=planned.panels[:1]), panels[:1], (), (), units), loop=loop
     )
     alt_text = loop_alt(planned.panels[0].filmed.card.view, panels[0].label, panels[-1].label, fields.slowed)
     return replace(
         first,
         alt=planned.fields.alt or alt_text,
         description="\n\n".join([alt_text, first.description]),
+        description_otherwise=tuple(
+            (reading, "\n\n".join([alt_text, told])) for reading, told in first.description_otherwise
+        ),
         keys=keys_of(panels),
     )
 

@@ -12,17 +12,18 @@ from lessonpress.figures.plates import Panel
 from lessonpress.figures.words.ledger import LedgerEntry, ledger_measure
 from lessonpress.figures.words.printing import text_of
 from lessonpress.measure import ALIKE, At, Measured, Refusal, difference, way
-from lessonpress.records import Measure, PictureBox, Point
+from lessonpress.records import Measure, Otherwise, PictureBox, Point, Reading, differing, other_readings
 
 FEET = ("lead-heel", "trail-heel", "lead-toe", "trail-toe", "lead-ankle", "trail-ankle")
 
 
 @dataclass(frozen=True)
 class Difference:
-    """The measure of a difference, and in words how the first compares with the second."""
+    """The measure of a difference, and in words how the first compares with the second, in every reading."""
 
     measure: Measure
     sentence: str
+    otherwise: Otherwise
 
 
 @dataclass(frozen=True)
@@ -118,8 +119,31 @@ def pictures_of(measure: Measure, measures: Mapping[str, Measure]) -> tuple[tupl
 
 
 def _difference(name: str, plate: str, mine: Measure, theirs: Measure, shared: LessonContext) -> Difference:
-    one, other = shared.measured.get(mine.id), shared.measured.get(theirs.id)
-    outcome = _taken(one, other, mine, theirs)
+    measure, outcome = _subtracted(name, plate, mine, theirs, shared, shared.measured)
+    sentence = f"{mine.words}: {_sentence(outcome, measure, mine, theirs, Reading(shared.units))}."
+    turned = measure, outcome
+    sides = mine, theirs
+    if mine.turned is not None and theirs.turned is not None:
+        sides = mine.turned, theirs.turned
+        turned = _subtracted(name, plate, *sides, shared, shared.turned)
+        measure = replace(measure, turned=turned[0])
+    said = []
+    for reading in other_readings(shared.units):
+        compared, of = (turned, sides) if reading.turned else ((measure, outcome), (mine, theirs))
+        said.append((reading, f"{mine.words}: {_sentence(compared[1], compared[0], *of, reading)}."))
+    return Difference(measure, sentence, differing(sentence, said))
+
+
+def _subtracted(
+    name: str,
+    plate: str,
+    mine: Measure,
+    theirs: Measure,
+    shared: LessonContext,
+    measured: Mapping[str, Measured],
+) -> tuple[Measure, Measured | Refusal]:
+    """The row of the difference, and what it is made of. measured: what the surveys answered, by id."""
+    outcome = _taken(measured.get(mine.id), measured.get(theirs.id), mine, theirs)
     entry = LedgerEntry(
         id=f"{name}.difference",
         kind=mine.kind,
@@ -141,7 +165,7 @@ def _difference(name: str, plate: str, mine: Measure, theirs: Measure, shared: L
         marks=mine.marks,
         way=_way(outcome, mine),
     )
-    return Difference(measure, f"{mine.words}: {_sentence(outcome, measure, mine, theirs, shared)}.")
+    return measure, outcome
 
 
 def _way(outcome: Measured | Refusal, mine: Measure) -> str:
@@ -161,14 +185,14 @@ def _taken(
 
 
 def _sentence(
-    outcome: Measured | Refusal, measure: Measure, mine: Measure, theirs: Measure, shared: LessonContext
+    outcome: Measured | Refusal, measure: Measure, mine: Measure, theirs: Measure, reading: Reading
 ) -> str:
     """Larger, smaller or not distinguishable; of numbers in opposite directions, how far they are apart."""
     if isinstance(outcome, Refusal):
         return "not compared"
     if outcome.way == ALIKE:
         return "not distinguishable at this uncertainty"
-    size = text_of(replace(measure, way=measure.way or "more"), "size", shared.units)
+    size = text_of(replace(measure, way=measure.way or "more"), "size", reading)
     if mine.way != theirs.way:
         return f"the first goes {size} further {measure.way}"
     larger = abs(mine.value or 0.0) > abs(theirs.value or 0.0)

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from lessonpress.figures.bind.lettering import Lettering
+from lessonpress.figures.bind.readings import Saying
 from lessonpress.figures.bind.surroundings import keep_clear, obscured
 from lessonpress.figures.bind.surveyed_clip import SurveyedClip
 from lessonpress.figures.plan.naming import NAMING_MARKS
@@ -16,15 +17,24 @@ from lessonpress.figures.words.described import alt, description
 from lessonpress.figures.words.ledger import LedgerEntry, ledger_measure, refused_for
 from lessonpress.footage import Unregistered
 from lessonpress.measure import At, Measured, Refusal, Units, joined, largest_part, printed, says_nothing
-from lessonpress.overlays import Colour, Context, Tag, Words, at_instant, event_words, measures
-from lessonpress.records import Instant, Measure, PictureBox, Problems
+from lessonpress.overlays import (
+    Colour,
+    Context,
+    Tag,
+    Words,
+    at_instant,
+    event_words,
+    measures,
+)
+from lessonpress.records import Instant, Measure, PictureBox, Problems, Reading, differing, other_readings
 
 
 @dataclass(frozen=True)
 class LessonContext:
     """What binding a lesson's panels shares: units, words, letters, the crop of each clip.
 
-    measured: what the surveys answered so far, by the measure's id, for differences of two.
+    measured: what the surveys answered so far, by the measure's id, for differences of two; turned: of the
+    pictures turned about.
     """
 
     units: Units
@@ -32,6 +42,7 @@ class LessonContext:
     lettering: Lettering
     crops: Mapping[str, PictureBox]
     measured: dict[str, Measured] = field(default_factory=dict)
+    turned: dict[str, Measured] = field(default_factory=dict)
 
 
 def panel_of(
@@ -54,6 +65,7 @@ def panel_of(
                 drawn.append(made)
     event = _event_at(filmed, at)
     card = filmed.card
+    told = alt(card.view, at_instant(at.instant), drawn)
     return Panel(
         clip=filmed.name,
         title=filmed.title,
@@ -68,16 +80,25 @@ def panel_of(
         keep_clear=keep_clear(filmed, frame),
         bar=_bar(filmed, at),
         credit=credit_of(card),
-        alt=alt(card.view, at_instant(at.instant), drawn),
+        alt=told,
+        alt_otherwise=differing(
+            told,
+            [
+                (reading, alt(card.view, at_instant(at.instant), drawn, reading))
+                for reading in other_readings(shared.units)
+            ],
+        ),
         mirrored=at.mirrored,
         obscured=obscured(filmed, frame, problems),
     )
 
 
-def described(panel: Panel, at: PlannedPanel) -> str:
+def described(panel: Panel, at: PlannedPanel, reading: Reading | None = None) -> str:
     """The long description of a panel."""
     view = at.filmed.card.view
-    return description(view, at_instant(at.instant), panel.title, panel.frame, panel.seconds, panel.drawn)
+    return description(
+        view, at_instant(at.instant), panel.title, panel.frame, panel.seconds, panel.drawn, reading
+    )
 
 
 def _event_at(filmed: SurveyedClip, at: PlannedPanel) -> str:
@@ -115,7 +136,9 @@ def _drawn(
         return None
     if not _registered(overlay, at, [point.frame for point in needed], consequences):
         return None
-    measured = None if moving else kind.measure(fields, context)
+    saying = Saying(kind, fields, context, shared.units, moving)
+    measured = saying.outcome(Reading(shared.units))
+    turned = saying.outcome(Reading(shared.units, turned=True)) if saying.on_a_clock else measured
     if isinstance(measured, Refusal):
         cause = refused_for(measured.reason)
         consequences.warn(
@@ -141,19 +164,25 @@ def _drawn(
             expected=overlay.expected,
         )
         measure = ledger_measure(entry, measured, shared.units)
+        if turned is not measured and turned is not None:
+            measure = replace(measure, turned=ledger_measure(entry, turned, shared.units))
         if isinstance(measured, Measured):
             shared.measured[measure_id] = measured
-    drawn_only = moving and measures(kind)  # a loop shows it and measures nothing, which is no failure
+        if isinstance(turned, Measured):
+            shared.turned[measure_id] = turned
+    said = saying.said(measured, turned)
     return DrawnOverlay(
         letter=letter,
         kind=kind.KIND,
         colour=_colour(overlay, context),
         shown=fields.show,
         standing=fields.placed is not None and not measures(kind),
-        name=kind.name(fields, context),
-        sentence=kind.name(fields, context) if drawn_only else kind.sentence(fields, context, measured),
-        shapes=kind.shapes(fields, context, measured),
+        name=said.name,
+        sentence=said.sentence,
+        shapes=said.shapes,
         measure=measure,
+        name_otherwise=said.name_otherwise,
+        sentence_otherwise=said.sentence_otherwise,
     )
 
 
@@ -223,6 +252,7 @@ def context_of(overlay: PlannedOverlay, at: PlannedPanel, crop: PictureBox, shar
         words=shared.words,
         instant=at_instant(at.instant),
         mirrored=at.mirrored,
+        site_units=shared.units,
     )
 
 

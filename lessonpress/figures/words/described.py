@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from lessonpress.figures.plates import DrawnOverlay
-from lessonpress.records import View
+from lessonpress.records import Reading, View, in_reading
 
 LONGEST_ALT = 199  # characters; the design asks for fewer than 200
 
@@ -22,16 +22,16 @@ VIEW_WORDS: dict[View, str] = {
 }
 
 
-def alt(view: View, when: str, drawn: Iterable[DrawnOverlay]) -> str:
+def alt(view: View, when: str, drawn: Iterable[DrawnOverlay], reading: Reading | None = None) -> str:
     """The view, the instant in words, then as many whole sentences as fit.
 
     when: "at the top of the backswing". Only what is shown is described; measures come before bare lines,
-    since they carry the point.
+    since they carry the point. reading: in which it is said; None for the site's own.
     """
     shown = [one for one in drawn if one.shown]
     text = f"{VIEW_WORDS[view]} {when}."
     for one in sorted(shown, key=lambda one: one.measure is None):
-        longer = f"{text} {one.sentence}."
+        longer = f"{text} {in_reading(one.sentence, one.sentence_otherwise, reading)}."
         if len(longer) <= LONGEST_ALT:
             text = longer
     return text
@@ -58,16 +58,22 @@ def loop_alt(view: View, first: str, last: str, slowed: float) -> str:
 
 
 def description(
-    view: View, when: str, title: str, frame: int, seconds: float, drawn: Iterable[DrawnOverlay]
+    view: View,
+    when: str,
+    title: str,
+    frame: int,
+    seconds: float,
+    drawn: Iterable[DrawnOverlay],
+    reading: Reading | None = None,
 ) -> str:
     """Everything a panel shows, a sentence for each overlay behind its letter. title: of its clip."""
     opening = (
         f"{VIEW_WORDS[view]} {when}: frame {frame} of “{title}”, {seconds:.2f} s after its first picture."
     )
-    sentences = [_behind_its_letter(one) for one in drawn if one.shown]
+    sentences = [_behind_its_letter(one, reading) for one in drawn if one.shown]
     return "\n".join([opening, *dict.fromkeys(sentences)])
 
 
-def _behind_its_letter(one: DrawnOverlay) -> str:
-    sentence = f"{one.sentence}."
+def _behind_its_letter(one: DrawnOverlay, reading: Reading | None) -> str:
+    sentence = f"{in_reading(one.sentence, one.sentence_otherwise, reading)}."
     return f"{one.letter}: {sentence}" if one.letter else sentence

@@ -91,6 +91,7 @@ def _refused(entry: LedgerEntry, refusal: Refusal, units: Units) -> Measure:
         way_out=refusal.way_out,
         words=entry.name,
         budget=None,
+        refused_otherwise=refusal.otherwise,
     )
 
 

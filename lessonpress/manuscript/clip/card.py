@@ -14,6 +14,7 @@ from lessonpress.manuscript.fields.fieldtypes import (
     InstantText,
     LengthText,
     MarkName,
+    Meant,
     Number,
     PixelsText,
     SignedLengthText,
@@ -277,6 +278,7 @@ class Card(Written):
     depth: dict[MarkName, DepthForm] = Field(default_factory=dict)
     deinterlace: YesNo = False
     fingerprint: Text | None = None
+    meant: Meant = Field(default_factory=dict)
 
     @property
     def flight(self) -> tuple[Side, int]:

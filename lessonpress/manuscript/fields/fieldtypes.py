@@ -154,6 +154,7 @@ def to_date(value: Any) -> date:
 DateText = Annotated[date, PlainValidator(to_date)]
 Text = Annotated[str, Field(min_length=1)]
 YesNo = Annotated[bool, Strict()]
+Meant = dict[Name, Text]  # a finding's id → the author's reason why it is meant so
 
 
 def _strictly_number(value: Any) -> Any:

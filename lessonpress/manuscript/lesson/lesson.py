@@ -12,7 +12,7 @@ from typing import Annotated, Any, TypeVar
 from markdown_it.token import Token
 from pydantic import AfterValidator, BeforeValidator, Field
 
-from lessonpress.manuscript.fields.fieldtypes import DateText, Text, Whole, YesNo
+from lessonpress.manuscript.fields.fieldtypes import DateText, Meant, Text, Whole, YesNo
 from lessonpress.manuscript.fields.invalid_value import InvalidValueError
 from lessonpress.manuscript.fields.written import Written
 from lessonpress.manuscript.lesson.fences import closed, fence_location
@@ -61,7 +61,7 @@ class Front(Written):
     """The front matter of a lesson. clip: the default for its figures. measure: the id of the number that
     lists print beside its title.
 
-    former: earlier paths of it as written, the first first.
+    former: earlier paths of it as written, the first first. meant: findings that the author answers, by id.
     """
 
     title: Text = Field(examples=["The pelvis travels, the hub stays"])
@@ -77,6 +77,7 @@ class Front(Written):
     listed: YesNo = True
     author: Text | None = None
     former: OneOrMany = ()
+    meant: Meant = Field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -109,7 +110,7 @@ class Lesson:
     """One lesson as written. path: relative to the site. body_line: the file's line on which body begins.
 
     blocks: in the order of the file, those inside an example after the example itself. links: those to other
-    lessons and pages. files: those to files and pictures.
+    lessons and pages. files: those to files and pictures. held: whether its day is still to come.
     """
 
     name: str
@@ -121,6 +122,7 @@ class Lesson:
     references: tuple[Reference, ...] = ()
     links: tuple[SourceLink, ...] = ()
     files: tuple[FileLink, ...] = ()
+    held: bool = False
 
     @property
     def title(self) -> str:
@@ -159,9 +161,19 @@ class Lesson:
         return self.front.draft
 
     @property
+    def withheld(self) -> bool:
+        """Whether it gets no page, unless that is asked for: a draft, or one whose day is still to come."""
+        return self.draft or self.held
+
+    @property
     def listed(self) -> bool:
-        """Whether lists, feeds and the site map have it; a draft, where it gets a page at all, is in none."""
-        return self.front.listed and not self.draft
+        """Whether lists, feeds and the map have it. One that is withheld is in none."""
+        return self.front.listed and not self.withheld
+
+    def on(self, today: datetime.date) -> Lesson:
+        """The lesson as it is on a day."""
+        held = self.date > today
+        return self if held == self.held else replace(self, held=held)
 
     @property
     def author(self) -> str | None:
@@ -171,6 +183,11 @@ class Lesson:
     def former(self) -> tuple[str, ...]:
         """Its earlier paths, as `former_path` has them; lessonchecks reports those that are none."""
         return tuple(former_path(path) for path in self.front.former if is_former_path(path))
+
+    @property
+    def meant(self) -> Meant:
+        """The findings of the last look that the author answers, each with the reason."""
+        return self.front.meant
 
     def location_of(self, *loc: str | int) -> Location:
         """A location in the front matter."""
@@ -302,7 +319,7 @@ def _references_of(block: Block, problems: Problems) -> list[Reference]:
         check_words(block.passage, tokens, problems)
         return [*references_in(block.passage, tokens, problems, line=block.line)]
     references: list[Reference] = []
-    for where, scalar in _printed(block.node) if block.node else ():
+    for where, scalar in printed_texts(block):
         text = ScalarText(scalar, block.passage)
         references += text.references(problems, where, block.line)
         in_text = Problems()
@@ -315,7 +332,7 @@ def _linking(block: Block) -> Iterator[ScalarText | Passage]:
     """The texts of a block that may hold links: a text's body, a figure's captions."""
     if not block.is_figure:
         yield block.passage
-    for where, scalar in _printed(block.node) if block.node else ():
+    for where, scalar in printed_texts(block):
         if where == "caption":
             yield ScalarText(scalar, block.passage)
 
@@ -330,6 +347,12 @@ def _links(
         else:
             for link in find(text.passage, parse(text.passage)):
                 yield replace(link, location=text.real(link.location))
+
+
+def printed_texts(block: Block) -> Iterator[tuple[Where, Scalar]]:
+    """The texts of a figure that are printed, each with what kind of text it is."""
+    if block.node is not None:
+        yield from _printed(block.node)
 
 
 def _printed(node: Node) -> Iterator[tuple[Where, Scalar]]:

@@ -20,6 +20,7 @@ OWN = frozenset(
     [
         "archive",
         "topics",
+        "settings",
         "pages",
         "assets",
         "files",
@@ -31,6 +32,9 @@ OWN = frozenset(
         "robots.txt",
         "pictures",
         "press.json",
+        "measures.csv",
+        "measures.jsonl",
+        "measures.schema.json",
     ]
 )
 
@@ -117,10 +121,10 @@ def _updated(lessons: list[Lesson], clips: Mapping[str, Clip], problems: Problem
 
 def _days_to_come(lessons: list[Lesson], today: date, problems: Problems) -> None:
     for lesson in lessons:
-        for key, day in (("date", lesson.date), ("updated", lesson.updated)):
-            if day is not None and day > today and not lesson.draft:
-                right = "the press publishes it now; write `draft: true` until then, or correct the date"
-                problems.warn(lesson.location_of(key), f"{day} is in the future", right)
+        day = lesson.updated
+        if day is not None and day > max(today, lesson.date) and not lesson.draft:
+            right = "readers see it from now on; correct the date"
+            problems.warn(lesson.location_of("updated"), f"{day} is in the future", right)
 
 
 def _topics(lessons: list[Lesson], clips: Mapping[str, Clip], problems: Problems) -> None:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from pydantic import Field
 
-from lessonpress.manuscript.fields.fieldtypes import Text
+from lessonpress.manuscript.fields.fieldtypes import Meant, Text
 from lessonpress.manuscript.fields.written import Written
 from lessonpress.manuscript.lesson.fences import fence_location
 from lessonpress.manuscript.lesson.filelinks import FileLink, files_in
@@ -22,6 +22,7 @@ from lessonpress.records import Location, Problems
 class PageFront(Written):
     title: Text = Field(examples=["About"])
     summary: str = ""
+    meant: Meant = Field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -46,6 +47,11 @@ class Page:
     @property
     def summary(self) -> str:
         return self.front.summary
+
+    @property
+    def meant(self) -> Meant:
+        """The findings of the last look that the author answers, each with the reason."""
+        return self.front.meant
 
     def location_of(self, *loc: str | int) -> Location:
         return self.front.location_of(*loc)

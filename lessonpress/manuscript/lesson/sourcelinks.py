@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from posixpath import basename, dirname, join, normpath, relpath
 from urllib.parse import unquote, urlsplit
@@ -74,11 +74,12 @@ def _defined(passage: Passage, written: str) -> Location | None:
 
 
 def check_links(
-    links: Iterable[SourceLink], sources: Collection[str], drafts: Collection[str], problems: Problems
+    links: Iterable[SourceLink], sources: Collection[str], withheld: Mapping[str, str], problems: Problems
 ) -> None:
-    """Report links to files that are not there, and to drafts, which get no page.
+    """Report links to files that are not there, and to those that get no page yet.
 
-    sources: the site's Markdown files, drafts: those of them that are not pressed; paths from its folder.
+    sources: the site's Markdown files. withheld: those of them that are not pressed, and for how long: "" for
+    drafts, else the day. Paths from the site's folder.
     """
     for link in links:
         folder = dirname(link.location.path)
@@ -87,12 +88,20 @@ def check_links(
             right = "" if near else "lessons are lessons/NAME.md, pages are pages/NAME.md"
             wrong = f"this links to {shown(link.target, folder)}, which is not there"
             problems.error(link.location, wrong, right, nearest=near)
-        elif link.target in drafts:
-            problems.error(
-                link.location,
-                f"this links to {shown(link.target, folder)}, a draft, which gets no page",
-                "take `draft` out of it, or the link out of here",
-            )
+        elif (until := withheld.get(link.target)) is not None:
+            linked = f"this links to {shown(link.target, folder)}"
+            if until:
+                problems.error(
+                    link.location,
+                    f"{linked}, which is held back until {until}",
+                    "link to it from that day on, or let this wait for it",
+                )
+            else:
+                problems.error(
+                    link.location,
+                    f"{linked}, a draft, which gets no page",
+                    "take `draft` out of it, or the link out of here",
+                )
 
 
 def _near(target: str, sources: Collection[str]) -> Iterator[str]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable
 from collections.abc import Mapping as MappingOf
-from datetime import date
+from datetime import UTC, date, datetime
 from functools import partial
 from pathlib import Path
 from typing import TypeVar
@@ -23,6 +23,7 @@ from lessonpress.manuscript.lesson.lessonchecks import check_lessons
 from lessonpress.manuscript.lesson.page import Page, read_page
 from lessonpress.manuscript.lesson.sourcelinks import check_links
 from lessonpress.manuscript.lesson.uses import in_use
+from lessonpress.manuscript.site.rootfiles import check_root_files, root_files
 from lessonpress.manuscript.site.site import Site, SiteFile
 from lessonpress.manuscript.text.files import (
     entries,
@@ -35,7 +36,7 @@ from lessonpress.manuscript.text.files import (
 from lessonpress.manuscript.text.memory import Memory
 from lessonpress.manuscript.text.passage import Passage
 from lessonpress.manuscript.yaml.nodes import Mapping, Node, Scalar, compose_yaml
-from lessonpress.records import Location, Problems
+from lessonpress.records import Location, Problems, day_in
 
 T = TypeVar("T")
 TEXT_FOLDERS = ("lessons", "pages")
@@ -47,18 +48,20 @@ def read_site(
 ) -> tuple[Site | None, Problems]:
     """Everything an author wrote under `root`, and all that is wrong with it.
 
-    The site is None only where site.yaml makes none. today: the day consents and licences are held against.
+    The site is None only where site.yaml makes none. today: the day that consents, licences and the dates of
+    lessons are held against; the present one in the site's time zone unless given.
     memory: of the times it was read before, so that only files that changed are read.
-    drafts: whether drafts get pages, and are checked, as other lessons are.
+    drafts: whether drafts, and lessons whose day is to come, get pages and are checked as others are.
     A clip, lesson or page whose file makes none is left out of the site; its mistakes are among the problems.
     """
-    today, memory = today or date.today(), memory or Memory()
-    problems = Problems()
+    memory, problems = memory or Memory(), Problems()
     top = {path.name for path in entries(root, root, problems)}
     file = read_site_file(root, top, problems)
+    today = today or day_in(file.timezone if file else "UTC", datetime.now(UTC))
     glossary = read_glossary(root, top, problems)
-    lessons = _texts(root, "lessons", read_lesson, memory, problems)
-    shown = [lesson for lesson in lessons.values() if drafts or not lesson.draft]
+    read = _texts(root, "lessons", read_lesson, memory, problems)
+    lessons = {name: lesson.on(today) for name, lesson in read.items()}
+    shown = [lesson for lesson in lessons.values() if drafts or not lesson.withheld]
     used = in_use(shown)
     clips = _clips(root, used, today, memory, problems)
     pages = _texts(root, "pages", read_page, memory, problems)
@@ -66,10 +69,11 @@ def read_site(
     _check_links(root, shown, lessons, pages, problems)
     texts: list[Lesson | Page] = [*shown, *pages.values()]
     files = check_files(root, (link for text in texts for link in text.files), problems)
+    beside = check_root_files(root, root_files(root), lessons.values(), problems)
     if file is None:
         return None, problems
     ordered = tuple(sorted(lessons.values(), key=_order))
-    return Site(root, file, glossary, clips, ordered, pages, today, files, drafts), problems
+    return Site(root, file, glossary, clips, ordered, pages, today, files, beside, drafts), problems
 
 
 def _check_links(
@@ -81,12 +85,16 @@ def _check_links(
 ) -> None:
     """Links are held against the files there are, but for links of a file that has mistakes."""
     sources = sources_of(root)
-    drafts = {lesson.path for lesson in lessons.values() if lesson.draft}
-    links = [link for lesson in shown if not lesson.draft for link in lesson.links]
+    links = [link for lesson in shown if not lesson.withheld for link in lesson.links]
     links += [link for page in pages.values() for link in page.links]
-    check_links(links, sources, drafts, problems)
-    of_drafts = [link for lesson in shown if lesson.draft for link in lesson.links]
-    check_links(of_drafts, sources, (), problems)
+    check_links(links, sources, withheld(lessons.values()), problems)
+    of_withheld = [link for lesson in shown if lesson.withheld for link in lesson.links]
+    check_links(of_withheld, sources, {}, problems)
+
+
+def withheld(lessons: Iterable[Lesson]) -> dict[str, str]:
+    """The files of lessons that get no page yet, and until when: "" for drafts, else the day."""
+    return {one.path: "" if one.draft else one.date.isoformat() for one in lessons if one.withheld}
 
 
 def _order(lesson: Lesson) -> tuple[date, str]:

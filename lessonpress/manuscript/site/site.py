@@ -17,7 +17,9 @@ from lessonpress.manuscript.fields.invalid_value import InvalidValueError
 from lessonpress.manuscript.fields.written import Written
 from lessonpress.manuscript.lesson.lesson import Lesson
 from lessonpress.manuscript.lesson.page import Page
+from lessonpress.manuscript.site.mailaddress import mail_address, way_out_of_list
 from lessonpress.manuscript.site.siteaddress import site_address
+from lessonpress.manuscript.site.timezones import time_zone
 from lessonpress.manuscript.yaml.nodes import Mapping
 from lessonpress.records import Location, Units
 
@@ -31,7 +33,10 @@ def _language(text: str) -> str:
 
 
 Language = Annotated[Text, AfterValidator(_language)]
+TimeZone = Annotated[Text, AfterValidator(time_zone)]
 SiteAddress = Annotated[Text, AfterValidator(site_address)]
+MailAddress = Annotated[Text, AfterValidator(mail_address)]
+WayOut = Annotated[Text, AfterValidator(way_out_of_list)]
 
 
 class Implement(Written):
@@ -49,12 +54,14 @@ class NamedRange(Written):
 
 
 class Mail(Written):
-    """What the mail kit needs. sender: `Name <address>`; footer: Markdown, such as a postal address."""
+    """What letters say of themselves. footer: Markdown, such as a postal address."""
 
-    sender: Text | None = Field(default=None, alias="from")
-    reply_to: Text | None = None
+    sender: MailAddress | None = Field(
+        default=None, alias="from", examples=["Saltmarsh Studio <letters@example.org>"]
+    )
+    reply_to: MailAddress | None = Field(default=None, examples=["lessons@example.org"])
     footer: str = ""
-    unsubscribe: Text | None = None
+    unsubscribe: WayOut | None = Field(default=None, examples=["https://example.org/leave"])
 
 
 class SiteFile(Written):
@@ -64,6 +71,7 @@ class SiteFile(Written):
     author: Text | None = None
     url: SiteAddress | None = None
     language: Language = "en"
+    timezone: TimeZone = "UTC"
     units: Units = "in"
     theme: Name = "plate-book"
     implement: Implement = Field(default_factory=Implement)
@@ -75,7 +83,10 @@ class SiteFile(Written):
 
 @dataclass(frozen=True)
 class Site:
-    """Everything an author wrote. lessons: by date, then by name. glossary: term → meaning (Markdown)."""
+    """Everything an author wrote. lessons: by date, then by name. glossary: term → meaning (Markdown).
+
+    files: those that texts link to, paths from its folder. root_files: those of `root/`, paths from there.
+    """
 
     root: Path
     file: SiteFile
@@ -85,6 +96,7 @@ class Site:
     pages: dict[str, Page] = field(default_factory=dict)
     read_on: date | None = None
     files: tuple[str, ...] = ()
+    root_files: tuple[str, ...] = ()
     drafts: bool = False
 
     @property
@@ -102,6 +114,10 @@ class Site:
     @property
     def language(self) -> str:
         return self.file.language
+
+    @property
+    def timezone(self) -> str:
+        return self.file.timezone
 
     @property
     def units(self) -> Units:
@@ -138,7 +154,7 @@ class Site:
     @property
     def pressed(self) -> tuple[Lesson, ...]:
         """The lessons that get a page."""
-        return tuple(lesson for lesson in self.lessons if self.drafts or not lesson.draft)
+        return tuple(lesson for lesson in self.lessons if self.drafts or not lesson.withheld)
 
     def lesson(self, name: str) -> Lesson | None:
         return next((lesson for lesson in self.lessons if lesson.name == name), None)

@@ -89,6 +89,7 @@ def _compared(first: Measured, second: Measured, model: Any, inputs: Inputs) -> 
             f"({first.budget.worked}) − ({second.budget.worked})",
             budget.shares(estimate),
             FIRST_ORDER if k else MONTE_CARLO,
+            f"({first.budget.worked_otherwise}) − ({second.budget.worked_otherwise})",
         ),
         clips=tuple(dict.fromkeys((*first.clips, *second.clips))),
         goal=first.goal,

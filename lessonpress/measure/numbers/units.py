@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from lessonpress.records import METRES_PER_INCH, METRES_PER_SECOND_PER_MPH, Dimension
 from lessonpress.records import Units as Units
 
@@ -45,6 +47,19 @@ def unit_of(dimension: Dimension, units: Units) -> str | None:
 def in_print(value: float, dimension: Dimension, units: Units) -> float:
     """A value of the inner unit (m, m/s, deg, %) in its unit of print."""
     return value / PRINTED[dimension, units][1]
+
+
+_OPEN = re.compile(r"⟦(\S+) (\d+)⟧")
+
+
+def open_length(metres: float, figures: int = 1) -> str:
+    """A length in a text whose units are not settled yet; `in_units` writes it."""
+    return f"⟦{float(metres)!r} {figures}⟧"
+
+
+def in_units(text: str, units: Units) -> str:
+    """The text with its open lengths written in these units."""
+    return _OPEN.sub(lambda length: length_words(float(length[1]), units, int(length[2])), text)
 
 
 def length_words(metres: float, units: Units, figures: int = 1) -> str:

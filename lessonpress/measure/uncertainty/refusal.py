@@ -9,11 +9,13 @@ from dataclasses import dataclass
 class Refusal:
     """Why a number is not given, and what would make it possible.
 
-    reason, way_out: one clause each without a full stop, fit for a table's cell and for a warning.
+    reason, way_out: one clause each without a full stop, fit for a table's cell and for a warning. otherwise:
+    the reason with its lengths in the other units.
     """
 
     reason: str
     way_out: str
+    otherwise: str = ""
 
     def __bool__(self) -> bool:
         return False

@@ -13,6 +13,7 @@ from lessonpress.measure import At
 from lessonpress.overlays.kind import Outcome
 from lessonpress.overlays.parts.context import Context
 from lessonpress.overlays.parts.fields import OverlayFields
+from lessonpress.overlays.parts.numbers import written_length
 from lessonpress.overlays.parts.pens import colour_of, tag_of
 from lessonpress.overlays.parts.plane import Line, crossing, heading, toward
 from lessonpress.overlays.parts.unmeasured import lettered, measure_nothing
@@ -90,13 +91,13 @@ def _steps(line: Line, middle: Point, step: float, reach: float) -> list[Point]:
 
 
 def _every(fields: Fields, context: Context) -> Length:
-    return USUAL[context.units] if fields.every is None else fields.every
+    return USUAL[context.site_units or context.units] if fields.every is None else fields.every
 
 
 def name(fields: Fields, context: Context) -> str:
-    return f"Grid, {_every(fields, context)}"
+    return f"Grid, {written_length(_every(fields, context), context)}"
 
 
 def sentence(fields: Fields, context: Context, measured: Outcome) -> str:
-    every = _every(fields, context)
+    every = written_length(_every(fields, context), context)
     return lettered(f"Crosses mark every {every} of the plane through the feet that faces the camera", fields)

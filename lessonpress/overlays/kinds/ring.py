@@ -7,6 +7,7 @@ from lessonpress.overlays.kind import Outcome
 from lessonpress.overlays.parts.context import Context
 from lessonpress.overlays.parts.fields import OverlayFields
 from lessonpress.overlays.parts.marks import needed_marks, places
+from lessonpress.overlays.parts.numbers import written_length
 from lessonpress.overlays.parts.pens import colour_of, layer_of, pen_of, tag_of
 from lessonpress.overlays.parts.plane import toward
 from lessonpress.overlays.parts.tenses import with_placed
@@ -69,5 +70,6 @@ def name(fields: Fields, context: Context) -> str:
 def sentence(fields: Fields, context: Context, measured: Outcome) -> str:
     clause = f"A ring lies round {context.words.the(fields.ring)}"
     if fields.size is not None and context.px_per_metre(fields.ring, fields.placed) is not None:
-        clause = f"A ring {fields.size} across lies round {context.words.the(fields.ring)}"
+        across = written_length(fields.size, context)
+        clause = f"A ring {across} across lies round {context.words.the(fields.ring)}"
     return lettered(with_placed(clause, fields.placed), fields)

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
-from typing import Literal
 
 from lessonpress.measure import At, Survey
 from lessonpress.overlays.parts.plane import Line, piece_near
 from lessonpress.overlays.words import Words
-from lessonpress.records import Instant, PictureBox, Point
+from lessonpress.records import Instant, PictureBox, Point, Units
 
 
 @dataclass(frozen=True)
@@ -17,7 +16,8 @@ class Context:
     """One panel as its overlays see it; figures builds it.
 
     frame: the panel's frame. frame_of: the frame an instant means in this clip. size, crop: px of the
-    picture. units: of printed lengths. instant: the panel's instant in words, "at the top of the backswing".
+    picture. units: of printed lengths; site_units: of the site, where a reader has others.
+    instant: the panel's instant in words, "at the top of the backswing".
     mirrored: whether the picture is shown turned about; places are those of the picture as filmed.
     """
 
@@ -26,10 +26,11 @@ class Context:
     frame_of: Callable[[Instant], int]
     size: tuple[int, int]
     crop: PictureBox
-    units: Literal["in", "cm"] = "in"
+    units: Units = "in"
     words: Words = field(default_factory=Words)
     instant: str = ""
     mirrored: bool = False
+    site_units: Units | None = None
 
     def frame_at(self, instant: Instant | None) -> int:
         """The frame an instant means; the panel's own frame for None."""

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from lessonpress.measure import Measured, Printed, Units, printed
+from lessonpress.measure import Measured, Printed, Units, length_words, printed
 from lessonpress.overlays.kind import Outcome
+from lessonpress.overlays.parts.context import Context
+from lessonpress.records import Length
 
 NOT_MEASURED = "not measured"
 
@@ -30,3 +32,9 @@ def amount(measured: Measured, units: Units) -> str:
 def amount_and_way(measured: Measured, units: Units) -> str:
     """ "4.0 in ± 0.6 away from the target"."""
     return f"{amount(measured, units)} {measured.way}".rstrip()
+
+
+def written_length(length: Length, context: Context) -> str:
+    """A length that nothing measured: as written, or in a reader's other units where it is not in those."""
+    own = context.site_units in (None, context.units) or str(length).endswith(context.units)
+    return str(length) if own else length_words(length.metres, context.units)

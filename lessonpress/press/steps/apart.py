@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import secrets
 import threading
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -26,10 +26,10 @@ WORTH_A_POOL = 12  # products; fewer are made before a pool of processes has sta
 class _Job:
     """Products of one site that are best made by one process, such as those of one clip.
 
-    press: which press asks; a worker of a cluster outlives one.
+    batch: of those that are made of the same inputs and earlier products; a worker may outlive many.
     """
 
-    press: str
+    batch: str
     root: Path
     options: PressOptions
     keys: tuple[Key, ...]
@@ -38,41 +38,40 @@ class _Job:
 Made = list[tuple[Key, Docket, Key]]  # a product, its docket, what it was made again because of
 
 
-def make_apart(works: Works, groups: Iterable[Sequence[Key]]) -> None:
-    """Makes products of `works` in other processes, a group in one of them. Little is left to this one.
+def make_apart(works: Works, groups: Iterable[Sequence[Key]]) -> Iterator[int]:
+    """Makes products of `works`, a group in one process, many groups in several; yields how many were made.
 
     Groups are begun in their order.
     """
-    press = secrets.token_hex(8)
-    jobs = [_Job(press, works.root, works.inputs.options, tuple(keys)) for keys in groups if keys]
-    if sum(len(job.keys) for job in jobs) < WORTH_A_POOL:
-        return
-    with executor_for(len(jobs)) as executor:
+    batch = secrets.token_hex(8)
+    jobs = [_Job(batch, works.root, works.inputs.options, tuple(keys)) for keys in groups if keys]
+    few = sum(len(job.keys) for job in jobs) < WORTH_A_POOL
+    with executor_for(1 if few else len(jobs)) as executor:
         if isinstance(executor, Inline):
+            for job in jobs:
+                yield from _made_here(works, job)
             return
         works.dockets.keep(works.cache)
         works.inputs.file_hashes.keep(works.cache)
-        for _, future in run_parallel(_make, jobs, executor):
+        for job, future in run_parallel(_make, jobs, executor):
             for key, docket, because in future.result():
                 works.take_over(key, docket, because)
+            yield len(job.keys)
 
 
-_open: dict[str, Works] = {}  # of a worker process: one press
-_one = threading.Lock()  # a worker of a cluster may do several jobs in threads of one process
+def _made_here(works: Works, job: _Job) -> Iterator[int]:
+    for key in job.keys:
+        works.sure(key)
+        yield 1
+
+
+_open: dict[str, Works] = {}  # of a worker process: the batch that it works on
+_one_at_a_time = threading.Lock()  # a worker of a cluster may have several threads
 
 
 def _make(job: _Job) -> Made:
-    with _one:
-        return _made(_works(job), job)
-
-
-def _works(job: _Job) -> Works:
-    if job.press not in _open:
-        _open.clear()
-        cache = Cache(job.root / "build" / "cache")
-        inputs = Inputs(job.root, job.options, FileHashes.kept(cache))
-        _open[job.press] = Works(job.root, cache, inputs, Dockets.kept(cache))
-    return _open[job.press]
+    with _one_at_a_time:
+        return _made(_works_for(job), job)
 
 
 def _made(works: Works, job: _Job) -> Made:
@@ -82,3 +81,12 @@ def _made(works: Works, job: _Job) -> Made:
     return [
         (made, works.docket(made), because) for made, because in works.redone.items() if made not in before
     ]
+
+
+def _works_for(job: _Job) -> Works:
+    if job.batch not in _open:
+        _open.clear()
+        cache = Cache(job.root / "build" / "cache")
+        inputs = Inputs(job.root, job.options, FileHashes.kept(cache))
+        _open[job.batch] = Works(job.root, cache, inputs, Dockets.kept(cache))
+    return _open[job.batch]

@@ -12,13 +12,13 @@ import stat
 import sys
 from collections.abc import Callable
 from dataclasses import dataclass, field
-from datetime import date
+from datetime import UTC, date, datetime
 from hashlib import sha256
 from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 
 from lessonpress.press.file_hashes import FileHashes
-from lessonpress.records import theme_folder
+from lessonpress.records import day_in, theme_folder
 
 ABSENT = ""
 PACKAGED = "@"  # begins the paths of a packaged theme's files: @plate-book/theme.yaml
@@ -33,12 +33,18 @@ class PressOptions:
 
     drafts: bool = False
     own_themes: bool = False
-    today: date = field(default_factory=date.today)
+    as_of: date | None = None
+    compressed: bool = False
+    now: datetime = field(default_factory=lambda: datetime.now(UTC))
 
     @property
     def words(self) -> str:
         """What distinguishes one press of a site from another, but for the day."""
-        return f"drafts {self.drafts}, own themes {self.own_themes}"
+        return f"drafts {self.drafts}, own themes {self.own_themes}, compressed {self.compressed}"
+
+    def today(self, zone: str) -> date:
+        """The day that was asked for, else the present one in a time zone."""
+        return self.as_of or day_in(zone, self.now)
 
 
 @dataclass
@@ -105,6 +111,15 @@ def _folder(inputs: Inputs, path: str) -> str:
     return sha256("\0\0".join(names).encode("utf-8", "surrogateescape")).hexdigest() + led
 
 
+def _tree(inputs: Inputs, path: str) -> str:
+    """Every path beneath a folder, hidden ones too."""
+    listed: list[str] = []
+    for folder, names, files in os.walk(inputs.path_to(path)):
+        at = os.path.relpath(folder, inputs.path_to(path))
+        listed += [f"{at}/{name}" for name in (*names, *files)]
+    return sha256("\0".join(sorted(listed)).encode("utf-8", "surrogateescape")).hexdigest()
+
+
 def _kind(entry: os.DirEntry[str]) -> str:
     """What an entry of a folder is, as far as that is known without asking the disk."""
     return "link" if entry.is_symlink() else "folder" if entry.is_dir() else "file"
@@ -115,9 +130,10 @@ def _led_to(root: Path, full: Path) -> str:
 
 
 def _day(inputs: Inputs, of: str) -> str:
-    """of: "today"; "reached DAY" and "passed DAY" stay what they are once they are true."""
-    what, _, day = of.partition(" ")
-    today = inputs.options.today
+    """of: "ZONE today"; "ZONE reached DAY" and "ZONE passed DAY" stay what they are once they are true."""
+    zone, what, *rest = of.split(" ")
+    today = inputs.options.today(zone)
+    day = "".join(rest)
     if what == "today":
         return today.isoformat()
     return str(date.fromisoformat(day) <= today if what == "reached" else date.fromisoformat(day) < today)
@@ -128,7 +144,7 @@ def _asked(inputs: Inputs, of: str) -> str:
 
 
 def _program(inputs: Inputs, of: str) -> str:
-    """The program's own modules and stubs, so that one who works on it is never shown an old product."""
+    """The program's modules, stubs and word lists, so that who works on it is never shown an old product."""
     digest = sha256()
     for path in sorted(_modules(_PACKAGE)):
         hashed = inputs.file_hashes.hash_of(f"{PACKAGED}/{path}", _PACKAGE / path, (_PACKAGE / path).stat())
@@ -140,7 +156,7 @@ def _modules(folder: Path, at: str = "") -> list[str]:
     names: list[str] = []
     with os.scandir(folder) as entries:
         for entry in entries:
-            if entry.name.endswith((".py", ".pyi")):
+            if entry.name.endswith((".py", ".pyi", ".yaml")):
                 names.append(at + entry.name)
             elif entry.is_dir() and entry.name not in ("themes", "starter", "__pycache__"):
                 names += _modules(Path(entry.path), f"{at}{entry.name}/")
@@ -160,6 +176,7 @@ def _library(name: str) -> str:
 KINDS: dict[str, Callable[[Inputs, str], str]] = {
     "file": _file,
     "folder": _folder,
+    "tree": _tree,
     "day": _day,
     "asked": _asked,
     "program": _program,

@@ -11,11 +11,12 @@ from pathlib import Path
 from typing import NamedTuple
 
 from lessonpress.press.cache import Cache, CacheEntry
+from lessonpress.press.notes import Notes
 from lessonpress.press.steps.inputs import Inputs
 from lessonpress.press.steps.parcel import packed, unpacked
 from lessonpress.records import Problem
 
-FORM = 1
+FORM = 2
 _OF_THE_SYSTEM = frozenset({".DS_Store", "Thumbs.db", "desktop.ini"})
 Standing = dict[str, tuple[int, int, int]]  # path → bytes, time ns, inode
 
@@ -31,13 +32,13 @@ class Counts(NamedTuple):
 
 
 class Last(NamedTuple):
-    """inputs: kind, what of, value. standing: the pressed folder's files. drafts: paths of their pages."""
+    """inputs: kind, what of, value. standing: the pressed folder's files. notes: what was said."""
 
     inputs: tuple[tuple[str, str, str], ...]
     standing: Standing
     problems: tuple[Problem, ...]
     counts: Counts
-    drafts: tuple[str, ...]
+    notes: Notes
 
     def still(self, inputs: Inputs, out: Path) -> bool:
         """Whether a press would find all as the last one left it."""

@@ -19,6 +19,7 @@ from lessonpress.pages import (
     former_pages,
     home_page,
     plain_page,
+    settings_page,
     slugs_by_key,
     topic_page,
     topics_index,
@@ -169,6 +170,10 @@ def topic(reader: Reader, slug: str) -> None:
 
 def plain(reader: Reader, name: str) -> None:
     reader.put(*plain_page(reader.value("text", name), SeenContext(reader)))
+
+
+def settings(reader: Reader, _: str) -> None:
+    reader.put(*settings_page(SeenContext(reader)))
 
 
 def not_found(reader: Reader, _: str) -> None:

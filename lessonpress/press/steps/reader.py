@@ -62,6 +62,11 @@ class Reader:
         self._note(("folder", path, ""))
         return self.works.inputs.path_to(path)
 
+    def lists_all(self, path: str) -> Path:
+        """A folder that the step will list by itself with all beneath it, hidden files too."""
+        self._note(("tree", path, ""))
+        return self.works.inputs.path_to(path)
+
     def option(self, what: str) -> bool:
         return self.works.sure(self._note(("asked", what, ""))) == str(True)
 
@@ -71,9 +76,10 @@ class Reader:
 
     @property
     def today(self) -> date:
-        """The day; what it is compared with is noted, and the day itself only where it is counted from."""
-        day = self.works.inputs.options.today
-        return _Today(day.year, day.month, day.day)._noting(self)
+        """The site's day; what it is compared with is noted, and the day only where it is counted from."""
+        zone = self.value("site.yaml", "", "timezone") or "UTC"
+        day = self.works.inputs.options.today(zone)
+        return _Today(day.year, day.month, day.day)._noting(self, zone)
 
     def put(self, path: str, content: bytes) -> None:
         """Puts out a file of the site."""
@@ -93,13 +99,14 @@ class _Today(date):
     """A day that notes what it is compared with: most of what an author writes lies in the past for good."""
 
     _reader: Reader
+    _zone: str
 
-    def _noting(self, reader: Reader) -> _Today:
-        self._reader = reader
+    def _noting(self, reader: Reader, zone: str) -> _Today:
+        self._reader, self._zone = reader, zone
         return self
 
     def _is(self, what: str, other: date) -> bool:
-        key = ("day", f"{what} {other.isoformat()}", "")
+        key = ("day", f"{self._zone} {what} {other.isoformat()}", "")
         return self._reader.works.sure(self._reader._note(key)) == str(True)
 
     def __lt__(self, other: date) -> bool:
@@ -115,7 +122,7 @@ class _Today(date):
         return not self._is("passed", other)
 
     def __rsub__(self, other: date) -> timedelta:
-        self._reader._note(("day", "today", ""))
+        self._reader._note(("day", f"{self._zone} today", ""))
         return date.__sub__(other, date(self.year, self.month, self.day))
 
     __hash__ = date.__hash__

@@ -136,3 +136,8 @@ class SeenSite(Site):
     def files(self) -> tuple[str, ...]:
         paths: tuple[str, ...] = self._reader.value("attached")
         return paths
+
+    @property
+    def root_files(self) -> tuple[str, ...]:
+        paths: tuple[str, ...] = self._reader.value("root files")
+        return paths

@@ -43,7 +43,7 @@ STEPS: dict[str, Step] = {
     "glossary": Step("texts:glossary", "glossary.yaml", "the glossary read"),
     "names": Step("texts:names", "a folder's list", "the names in {of}/"),
     "named": Step("texts:named", "names", "the names in {of}/"),
-    "lesson": Step("texts:lesson", "the lesson's file", "lesson {of} read"),
+    "lesson": Step("texts:lesson", "the lesson's file; the day", "lesson {of} read"),
     "text": Step("texts:text", "the page's file", "page {of} read"),
     "head": Step("texts:head", "lesson", "the head of lesson {of}"),
     "heads": Step("texts:heads", "head of each lesson", "the heads of lessons"),
@@ -54,11 +54,13 @@ STEPS: dict[str, Step] = {
     "clips in use": Step("texts:clips_in_use", "pressed, head of each", "which clips are shown"),
     "among lessons": Step("texts:among_lessons", "heads, names of clips, the day", "lessons held together"),
     "sources": Step("texts:sources", "the lists of lessons and pages", "what links may lead to"),
-    "drafts": Step("texts:drafts", "heads", "which lessons are drafts"),
+    "withheld": Step("texts:files_withheld", "heads", "which lessons get no page yet"),
     "links": Step(
         "texts:links", "lesson or text; of sources and files those linked", "the links of {of}", small=True
     ),
     "attached": Step("texts:attached", "links of each", "the files that come along"),
+    "root files": Step("texts:at_root", "the list of root/, its files; heads", "the files of root/"),
+    "icon": Step("texts:icon", "root files", "the site's icon", small=True),
     "pages by source": Step("texts:pages_by_source", "pressed, page heads, attached", "where links lead"),
     # a clip
     "clip": Step("clips:clip", "its files; whether it is shown; the day", "clip {of} read"),
@@ -68,12 +70,17 @@ STEPS: dict[str, Step] = {
     "measured": Step("bind:measured", "lesson; clips and fields of the site it uses", "lesson {of} measured"),
     "bound": Step("bind:bound", "measured; that of lessons it charts", "lesson {of} bound"),
     "whole": Step("bind:whole", "bound", "lesson {of} looked over"),
+    "looked at": Step("looks:lesson", "bound, its cards, site.yaml", "lesson {of} looked at"),
+    "page looked at": Step("looks:page", "text, site.yaml", "page {of} looked at"),
     "number": Step("bind:number", "bound", "the number that stands for {of}"),
     "tally": Step("bind:tally", "bound", "what lesson {of} counts", small=True),
     "entry": Step("bind:entry", "bound, head", "the entry of lesson {of}"),
     "terms": Step("lists:terms", "lesson, bound, glossary, the terms of words", "the terms of lesson {of}"),
     "pictures": Step("prints:pictures", "bound, played", "the pictures of {of}"),
     "diagrams": Step("prints:standalone", "bound, pictures, words", "the diagrams of {of}"),
+    "letter pictures": Step(
+        "prints:for_letters", "bound, pictures, words", "the pictures for letters of {of}"
+    ),
     "loops": Step("prints:moving", "bound, played", "the loops of {of}"),
     "ledger": Step("prints:ledger", "bound", "the ledger of {of}"),
     "page": Step(
@@ -86,6 +93,7 @@ STEPS: dict[str, Step] = {
     "theme": Step("themes:theme", "site.yaml; an own theme's files", "the theme"),
     "words": Step("themes:words", "theme, its words", "the theme's words"),
     "style": Step("themes:styled", "theme, its styles and fonts", "the style sheet", small=True),
+    "scripts": Step("themes:scripted", "theme, its scripts", "the scripts", small=True),
     # what gathers from lessons
     "listed": Step("lists:listed", "pressed, heads", "which lessons are listed"),
     "beside": Step("lists:beside", "listed", "which lessons are neighbours"),
@@ -96,8 +104,15 @@ STEPS: dict[str, Step] = {
     "topics page": Step("lists:index_of_topics", "heads of listed lessons", "the index of topics"),
     "topic": Step("lists:topic", "entries of its lessons", "the page of topic {of}"),
     "plain": Step("lists:plain", "text; its links", "page {of}"),
+    "settings": Step("lists:settings", "words, templates", "the page of settings"),
     "not found": Step("lists:not_found", "words, templates", "the page for what is not found"),
-    "feeds": Step("leaves:feeds", "heads of listed lessons", "the feeds"),
-    "sitemap": Step("leaves:sitemap", "heads of listed lessons, page heads", "the site's map"),
+    "feed entry": Step("leaves:feed_entry", "bound; words; its links", "lesson {of} for feeds"),
+    "feeds": Step("leaves:feeds", "heads and feed entries of its lessons", "the feeds {of}"),
+    "diagram names": Step("leaves:diagram_names", "bound", "the names of diagrams of {of}", small=True),
+    "sitemap": Step("leaves:sitemap", "heads and diagram names of listed lessons", "the site's map"),
+    "all measures": Step("leaves:all_measures", "bound of listed lessons", "the measures of the site"),
+    "still": Step("leaves:taken_in", "the picture", "picture {of} taken in", small=True),
     "attached file": Step("leaves:attached_file", "the file", "{of}"),
+    "compressed": Step("leaves:smaller", "a file's content", "a file compressed"),
+    "root file": Step("leaves:root_file", "the file", "root/{of}"),
 }

@@ -2,18 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import date
-from posixpath import dirname
+from posixpath import basename, dirname
 
+from lessonpress.footage import is_still
 from lessonpress.manuscript import (
+    ICONS,
+    ROOT_FOLDER,
     TEXT_FOLDERS,
+    FileLink,
     Lesson,
     Page,
     SiteFile,
     check_files,
     check_lessons,
     check_links,
+    check_root_files,
     clip_folders,
     clips_named,
     read_glossary,
@@ -21,11 +27,13 @@ from lessonpress.manuscript import (
     read_page,
     read_site_file,
     read_text,
+    root_files,
     sources_of,
     text_files,
+    withheld,
 )
 from lessonpress.press.steps.reader import Reader
-from lessonpress.press.steps.seen import Parts
+from lessonpress.press.steps.seen import Parts, Values
 
 
 @dataclass(frozen=True)
@@ -61,7 +69,8 @@ def named(reader: Reader, folder: str) -> frozenset[str]:
 
 def lesson(reader: Reader, name: str) -> Lesson | None:
     passage = read_text(reader.root, reader.uses(f"lessons/{name}.md"), reader.problems)
-    return read_lesson(name, passage, reader.problems) if passage else None
+    read = read_lesson(name, passage, reader.problems) if passage else None
+    return None if read is None else read.on(reader.today)
 
 
 def text(reader: Reader, name: str) -> Page | None:
@@ -98,7 +107,7 @@ def page_heads(reader: Reader, _: str) -> dict[str, Page]:
 def pressed(reader: Reader, _: str) -> tuple[str, ...]:
     """The lessons that get a page, newest first."""
     drafts = reader.option("drafts")
-    shown = [one for one in reader.value("heads").values() if drafts or not one.draft]
+    shown = [one for one in reader.value("heads").values() if drafts or not one.withheld]
     return tuple(one.name for one in sorted(shown, key=_age, reverse=True))
 
 
@@ -128,9 +137,9 @@ def sources(reader: Reader, _: str) -> frozenset[str]:
     return sources_of(reader.root)
 
 
-def drafts(reader: Reader, _: str) -> frozenset[str]:
-    """The files of lessons that are drafts."""
-    return frozenset(one.path for one in reader.value("heads").values() if one.draft)
+def files_withheld(reader: Reader, _: str) -> dict[str, str]:
+    """The files of lessons that get no page yet, and until when."""
+    return withheld(reader.value("heads").values())
 
 
 def links(reader: Reader, path: str) -> tuple[str, ...]:
@@ -139,13 +148,25 @@ def links(reader: Reader, path: str) -> tuple[str, ...]:
     text: Lesson | Page | None = reader.value("lesson" if folder == "lessons" else "text", file[:-3])
     if text is None:
         return ()
-    of_draft = isinstance(text, Lesson) and text.draft
-    hidden = () if of_draft else Parts(reader, "drafts")
-    check_links(text.links, Parts(reader, "sources"), hidden, reader.problems)
+    itself = isinstance(text, Lesson) and text.withheld
+    others = {} if itself else Values(reader, "withheld")
+    check_links(text.links, Parts(reader, "sources"), others, reader.problems)
     for link in text.files:
         if not link.target.startswith("../") and not reader.there(link.target):
             reader.lists(dirname(link.target))
-    return check_files(reader.root, text.files, reader.problems)
+    good = check_files(reader.root, text.files, reader.problems)
+    _check_stills(reader, [link for link in text.files if link.target in good])
+    return good
+
+
+def _check_stills(reader: Reader, links: Iterable[FileLink]) -> None:
+    """Reports pictures that cannot be published, at the line that shows them."""
+    for link in links:
+        fault = reader.value("still", link.target) if is_still(link.target) else None
+        if fault is not None:
+            reason, way_out = fault
+            name = basename(link.target)
+            reader.problems.error(link.location, f"`{name}` cannot be shown: {reason}", way_out)
 
 
 def attached(reader: Reader, _: str) -> tuple[str, ...]:
@@ -159,6 +180,20 @@ def attached(reader: Reader, _: str) -> tuple[str, ...]:
         shown = [one for one in texts if one is not None and one.path in linking]
         return check_files(reader.root, (link for one in shown for link in one.files), reader.problems)
     return tuple(sorted(targets))
+
+
+def at_root(reader: Reader, _: str) -> tuple[str, ...]:
+    """The files of `root/` that are put out."""
+    reader.lists_all(ROOT_FOLDER)
+    paths = root_files(reader.root)
+    for path in paths:
+        reader.there(f"{ROOT_FOLDER}/{path}")
+    return check_root_files(reader.root, paths, reader.value("heads").values(), reader.problems)
+
+
+def icon(reader: Reader, _: str) -> str:
+    """The site's own icon, "" where it has none: the first of the names that icons go by."""
+    return next((name for name in ICONS if name in reader.value("root files")), "")
 
 
 def pages_by_source(reader: Reader, _: str) -> dict[str, str]:

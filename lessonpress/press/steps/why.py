@@ -47,6 +47,7 @@ def said(key: Key) -> str:
     words = {
         "file": of.removeprefix(PACKAGED),
         "folder": f"what lies in {of or 'the site'}",
+        "tree": f"what lies in {of} and below",
         "day": "the day",
         "asked": f"what was asked for ({of})",
         "program": "the program, which has changed",

@@ -1,0 +1,15 @@
+from .answers import Answered as Answered
+from .answers import Answering as Answering
+from .answers import answered as answered
+from .answers import finding_of as finding_of
+from .answers import left_over as left_over
+from .finding import Finding as Finding
+from .finding import Severity as Severity
+from .finding import in_order as in_order
+from .looking import look_at as look_at
+from .reading.marks_used import marks_used as marks_used
+from .subjects import ClipSubject as ClipSubject
+from .subjects import LessonSubject as LessonSubject
+from .subjects import PageSubject as PageSubject
+from .subjects import PressedSubject as PressedSubject
+from .subjects import WrittenSubject as WrittenSubject

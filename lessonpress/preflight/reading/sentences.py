@@ -1,0 +1,90 @@
+"""Sentences of a run, and clauses of a sentence, at their offsets."""
+
+from __future__ import annotations
+
+import re
+from bisect import bisect_right
+from collections import deque
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any, TypeVar
+
+from lessonpress.manuscript import Reference, Run
+from lessonpress.records import Location
+
+_LONGEST = 4000  # characters; what runs on for longer is no sentence, and is not read as one
+T = TypeVar("T", bound=tuple[Any, ...])
+
+_END = re.compile(r"(?<=[.!?…])[\"”’')\]]*\s+(?=[\"“‘'(\[]?[A-Z0-9{])|\n\s*\n")
+_CLAUSE = re.compile(r"[,;:—–()](?!\d)|\s-\s|\s(?:but|while|whereas|although|though)\s")
+_QUOTED = re.compile(r"“[^”]*”|\"[^\"]*\"|«[^»]*»|„[^“”]*[“”]")
+
+
+@dataclass(frozen=True)
+class Sentence:
+    """start, end: its offsets in the run's text. before: the sentence before it in the run.
+
+    references: start and end are offsets in `text`. sourced: whether a link or a footnote is in it.
+    """
+
+    run: Run
+    start: int
+    end: int
+    before: Sentence | None = None
+    references: tuple[tuple[int, int, Reference], ...] = ()
+    sourced: bool = False
+
+    @cached_property
+    def text(self) -> str:
+        """With quotations blanked: what is quoted is somebody's word and not the lesson's."""
+        written = self.run.text[self.start : self.end]
+        return _QUOTED.sub(lambda quoted: " " * len(quoted[0]), written)
+
+    @property
+    def said(self) -> str:
+        """As written, for the digest of a finding."""
+        return self.run.written.text[self.start : self.end]
+
+    @property
+    def asks(self) -> bool:
+        """Whether it is a question, which claims nothing."""
+        return self.text.rstrip(" \n\"”’')").endswith("?")
+
+    def at(self, offset: int) -> Location:
+        """Where the character at an offset of `text` is written."""
+        return self.run.at(self.start + offset)
+
+    @cached_property
+    def _cuts(self) -> tuple[tuple[int, int], ...]:
+        return tuple(cut.span() for cut in _CLAUSE.finditer(self.text))
+
+    def clause(self, offset: int) -> str:
+        """The clause round an offset of `text`."""
+        at = bisect_right(self._cuts, (offset, len(self.text)))
+        start = self._cuts[at - 1][1] if at else 0
+        end = self._cuts[at][0] if at < len(self._cuts) else len(self.text)
+        return self.text[start:end]
+
+
+def sentences_of(runs: Iterable[Run]) -> Iterator[Sentence]:
+    for run in runs:
+        yield from _sentences(run)
+
+
+def _sentences(run: Run) -> Iterator[Sentence]:
+    before, start = None, 0
+    references, sources = deque(run.references()), deque(run.sourced)
+    for end in [*(cut.start() for cut in _END.finditer(run.text)), len(run.text)]:
+        first = end - len(run.text[start:end].lstrip())
+        if first < end <= first + _LONGEST:
+            there = tuple((a - first, b - first, one) for a, b, one in _until(end, references))
+            before = Sentence(run, first, end, before, there, bool(list(_until(end, sources))))
+            yield before
+        start = end
+
+
+def _until(end: int, spans: deque[T]) -> Iterator[T]:
+    """Takes from the front those spans that begin before an offset."""
+    while spans and spans[0][0] < end:
+        yield spans.popleft()

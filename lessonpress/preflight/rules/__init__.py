@@ -1,0 +1,1 @@
+"""The rules, one a module; `preflight/table.py` lists them."""
