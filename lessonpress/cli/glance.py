@@ -1,11 +1,11 @@
 """Whether a press typed again would do nothing, seen at a glance: all files have the times they had.
 
-After a press the command leaves a note in the site's cache, found by the words typed and the folder they
-were typed in: a hash of the state of every file of the site, the pressed folder, the program and its themes
-(as `FileState` of `press/file_hashes.py`: size, times, inode) and of all else that decides what comes out
-(Python, where its libraries lie); and when the day ends that it was in the site's time zone. Typed again on
-that day, the same words are answered from the note while that hash is the same. Where it is another, or
-there is no note, the press looks by itself, by content.
+After a press that had nothing to do the command leaves a note in the site's cache, found by the words typed
+and the folder they were typed in: a hash of the state of every file of the site, the pressed folder, the
+program and its themes (as `FileState` of `press/file_hashes.py`: size, times, inode) and of all else that
+decides what comes out (Python, where its libraries lie); and when the day ends that it was in the site's
+time zone. Typed again on that day, the same words are answered from the note while that hash is the same.
+Where it is another, or there is no note, the press looks by itself, by content.
 
 A note is left only where these times tell all: nothing was changed so late that a change during the press
 could have escaped it, and no input lies outside the folders that are gone through. This module imports hardly
@@ -132,13 +132,14 @@ class _States:
             self._go_through_all(folder)
         inputs_until = self.newest
         self._said.append(out)
+        self._look_at(f"{os.path.realpath(out)}.changes.json")  # which says by now that nothing changed
         self._check_unfinished()
         self._go_through_all(out)
         self.newest = inputs_until  # what was pressed is new in any case
         self.hashed = sha256("\0".join(self._said).encode("utf-8", "surrogateescape")).hexdigest()
 
     def _look_at(self, folder: str) -> None:
-        """The time of a folder alone."""
+        """The time of a folder or file alone."""
         state = os.stat(folder)
         self._said.append(f"{folder} {state.st_mtime_ns} {state.st_ino}")
         self.newest = max(self.newest, state.st_mtime_ns, state.st_ctime_ns)

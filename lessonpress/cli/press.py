@@ -11,6 +11,7 @@ import click
 
 from lessonpress.cli.exit_codes import SiteProblemsError
 from lessonpress.press import folder_of_site
+from lessonpress.records import UsageError
 
 
 @click.command("press")
@@ -33,6 +34,11 @@ from lessonpress.press import folder_of_site
 )
 @click.option("--compressed", is_flag=True, help="A .gz and a .br beside each file that is smaller so.")
 @click.option("--workers", type=click.IntRange(1), help="Processes at work; one a core unless given.")
+@click.option(
+    "--cluster",
+    metavar="ADDRESS",
+    help="Let a cluster of dask.distributed work; its scheduler's tcp://HOST:PORT.",
+)
 @click.option("--why", is_flag=True, help="Say what was made again, and because of what.")
 @click.pass_obj
 def command(
@@ -45,6 +51,7 @@ def command(
     as_of: datetime | None,
     compressed: bool,
     workers: int | None,
+    cluster: str | None,
     why: bool,
 ) -> None:
     """Press SITE, or the nearest folder upward with a site.yaml, into a folder of static files.
@@ -62,6 +69,8 @@ def command(
     from lessonpress.cli.progress import shown
     from lessonpress.press import press
 
+    if workers is not None and cluster is not None:
+        raise UsageError("--workers is for this machine and --cluster for others; give one of them")
     began = time.time_ns()
     folder = (
         out if out is not None else root / "build" / ("drafts" if drafts else "as-of" if as_of else "site")
@@ -77,6 +86,7 @@ def command(
             as_of=as_of.date() if as_of else None,
             compressed=compressed,
             workers=workers,
+            cluster=cluster,
         )
     print_problems(pressed.problems, root)
     if pressed.summary is None:

@@ -1,6 +1,6 @@
 """Figure blocks bound to their clips: frames needed, shapes, measures, sentences.
 
-`bind_site` is the way in. What comes out (plates.py) holds no pixels, no SVG and no HTML.
+`begin_lesson` and `finish_lesson` are the way in. What comes out (plates.py) holds no pixels, SVG or HTML.
 """
 
 import lazy_loader

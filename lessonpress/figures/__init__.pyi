@@ -4,8 +4,6 @@ from .bind.binding import finish_lesson as finish_lesson
 from .bind.lettering import numeral as numeral
 from .bind.pairs import pictures_of as pictures_of
 from .bind.site import bind_alone as bind_alone
-from .bind.site import bind_site as bind_site
-from .bind.site import clips_in_use as clips_in_use
 from .bind.site import clips_of as clips_of
 from .bind.site import frames_shown as frames_shown
 from .bind.surveyed_clip import SurveyedClip as SurveyedClip

@@ -64,7 +64,6 @@ from .lesson.runs import runs_of as runs_of
 from .lesson.sourcelinks import check_links as check_links
 from .lesson.sourcelinks import target_of as target_of
 from .lesson.uses import clips_named as clips_named
-from .lesson.uses import in_use as in_use
 from .site.formerpath import file_at as file_at
 from .site.reading import TEXT_FOLDERS as TEXT_FOLDERS
 from .site.reading import clip_folders as clip_folders

@@ -87,11 +87,27 @@ def sharing_a_pool(workers: int | None) -> Iterator[None]:
         shared.close()
 
 
+_ELSEWHERE: ContextVar[Callable[[], Executor] | None] = ContextVar("executor elsewhere", default=None)
+
+
+@contextmanager
+def spread_by(executor: Callable[[], Executor]) -> Iterator[None]:
+    """Within the block jobs are given to executors that this makes, not to processes of this machine."""
+    before = _ELSEWHERE.set(executor)
+    try:
+        yield
+    finally:
+        _ELSEWHERE.reset(before)
+
+
 def executor_for(jobs: int, *, workers: int | None = None) -> Executor:
     """Inline for a single job or a single worker, else a pool of processes, no more than there are jobs.
 
     workers: for a pool of its own; that which is shared, or one a core, where none are given.
     """
+    elsewhere = _ELSEWHERE.get()
+    if elsewhere is not None and jobs > 1:
+        return elsewhere()
     shared = _SHARED.get()
     if shared is not None and workers is None:
         return Inline() if min(jobs, shared.most) <= 1 else shared.lent()

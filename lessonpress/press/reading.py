@@ -1,69 +1,54 @@
-"""Reads a site, indexes its videos and binds its lessons, with every problem collected."""
+"""A site read and its lessons bound by the steps of the press, for those who look at numbers alone."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from pathlib import Path
 
-from lessonpress.figures import BoundLesson, BoundSite, bind_site, check_complete, clips_in_use
-from lessonpress.footage import ClipIndex
-from lessonpress.manuscript import Site, read_site
-from lessonpress.pages import Theme
+from lessonpress.figures import BoundLesson, BoundSite
 from lessonpress.press.cache import Cache
 from lessonpress.press.file_hashes import FileHashes
-from lessonpress.press.indexes import indexes_of
 from lessonpress.press.progress import Progress
+from lessonpress.press.schedule import Schedule
 from lessonpress.press.site_folder import SITE_FILE
-from lessonpress.press.studies import studies_of
+from lessonpress.press.steps.dockets import Dockets
+from lessonpress.press.steps.inputs import Inputs, PressOptions
+from lessonpress.press.steps.works import Works
 from lessonpress.records import Problems, UsageError, nearest
-
-ThemeOf = Callable[[Site, Problems], Theme | None]
 
 
 @dataclass(frozen=True)
 class Reading:
-    """bound is None where the site is unusable; problems may hold errors even when it is not.
-
-    theme: the site's, where it was asked for.
-    """
+    """bound is None where the site is unusable; problems may hold errors even when it is not."""
 
     problems: Problems
-    cache: Cache
     bound: BoundSite | None = None
-    theme: Theme | None = None
-    indexes: dict[str, ClipIndex] = field(default_factory=dict)
 
 
-def read_and_bind(
-    root: Path, progress: Progress, themed: ThemeOf | None = None, *, drafts: bool = False
-) -> Reading:
+def read_and_bind(root: Path, progress: Progress, *, drafts: bool = False) -> Reading:
     """Reads the site at `root` and binds its lessons. Raises OSError where the cache cannot be written.
 
-    themed: finds the theme, for a command that prints pages; without one nothing else is begun. drafts:
-    whether these are read and bound too.
+    drafts: whether these are read and bound too.
     """
     cache = Cache(root / "build" / "cache")
     cache.tidy()
+    inputs = Inputs(root, PressOptions(drafts), FileHashes.kept(cache))
+    works = Works(root, cache, inputs, Dockets.kept(cache))
+    try:
+        return _read(Schedule(works, progress), progress)
+    finally:
+        inputs.file_hashes.keep(cache)
+        if works.dockets.changed:
+            works.dockets.keep(cache)
+
+
+def _read(site: Schedule, progress: Progress) -> Reading:
     progress.begin("reading the site")
-    site, problems = read_site(root, drafts=drafts)
-    if site is None:
-        return Reading(problems, cache)
-    theme = themed(site, problems) if themed else None
-    if themed and theme is None:
-        return Reading(problems, cache)
-    clips = [site.clips[name] for name in sorted(clips_in_use(site))]
-    file_hashes = FileHashes.kept(cache)
-    indexes = indexes_of(clips, file_hashes, cache, progress, problems)
-    file_hashes.keep(cache)
-    studies = studies_of(clips, indexes, cache, progress, problems)
-    progress.begin("measuring")
-    bound, problems_of_figures = bind_site(site, studies)
-    problems.extend(problems_of_figures.collected)
-    if not problems.errors:
-        for lesson in bound.lessons:
-            check_complete(lesson, problems)
-    return Reading(problems, cache, bound, theme, indexes)
+    problems = site.read()
+    if not site.there:
+        return Reading(problems)
+    site.measure(problems)
+    return Reading(problems, site.bound(site.lessons))
 
 
 def lesson_named(reading: Reading, name: str) -> BoundLesson | None:

@@ -14,6 +14,7 @@ from pathlib import Path
 from lessonpress.press.cache import Cache
 from lessonpress.press.changes import before, write_changes, write_no_changes
 from lessonpress.press.clearing import clear
+from lessonpress.press.cluster import on_cluster
 from lessonpress.press.compressing import check_brotli
 from lessonpress.press.file_hashes import FileHashes
 from lessonpress.press.notes import WITHOUT_URL, Notes
@@ -82,6 +83,7 @@ def press(
     as_of: date | None = None,
     compressed: bool = False,
     workers: int | None = None,
+    cluster: str | None = None,
 ) -> Pressed:
     """Presses the site at `root` into `out`, or reports every error found and leaves `out` as it was.
 
@@ -89,13 +91,16 @@ def press(
     the site's own may be used. drafts: also those, and lessons whose day is to come, marked and listed
     nowhere. as_of: the day to press for, in place of the present one. compressed: with `.gz` and `.br`
     beside each file that is smaller so. workers: how many processes may work at a time, one a core unless
-    given; they make the same. Raises UsageError where `out` cannot be had or holds something that was not
-    pressed, a template of an own theme fails, or a library is missing, OSError where the disk fails.
+    given; they make the same. cluster: the address of a scheduler of dask.distributed, whose workers take
+    their place. Raises UsageError where `out` cannot be had or holds something that was not pressed, a
+    template of an own theme fails, a library is missing or there is no such cluster, OSError where the disk
+    fails.
     """
     began = time.monotonic()
     check_output_folder(out, root)
     if compressed:
         check_brotli()
+    root = root if cluster is None else root.absolute()  # a worker's folder is another
     cache, options = Cache(root / "build" / "cache"), PressOptions(drafts, own_themes, as_of, compressed)
     inputs = Inputs(root, options, FileHashes.kept(cache))
     last = last_of(cache, out, options.words)
@@ -109,7 +114,7 @@ def press(
         summary = Summary(last.counts, len(problems.by_cause()), time.monotonic() - began, anew=False)
         return Pressed(problems, summary, last.notes, inputs=_named(last))
     check_content(out, discard=discard)
-    with only_press(out), sharing_a_pool(workers):
+    with only_press(out), sharing_a_pool(workers) if cluster is None else on_cluster(cluster, root):
         cache.tidy()
         works = Works(root, cache, inputs, Dockets.kept(cache))
         try:

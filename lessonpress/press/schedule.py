@@ -234,6 +234,15 @@ class Schedule:
         self._play([clip for clip in clips if not self.works.good(_key("played", clip))])
         self.works.sure(_key("bound", name))
 
+    def bound(self, lessons: Iterable[str]) -> BoundSite:
+        """The site with these lessons, bound."""
+        from lessonpress.figures import BoundSite, frames_shown
+        from lessonpress.press.steps.reader import Reader
+        from lessonpress.press.steps.seen import SeenSite
+
+        bound = tuple(self.works.value(_key("bound", name)) for name in lessons)
+        return BoundSite(SeenSite(Reader(self.works)), bound, frames_shown(bound))
+
     def problems_of_lesson(self, name: str) -> Problems:
         """What is wrong with a lesson, and with its clips held against their footage."""
         problems = Problems()
@@ -280,17 +289,9 @@ class Schedule:
         from lessonpress.press.steps.prints import indexes
         from lessonpress.press.steps.reader import Reader
 
-        site = self._bound(lessons)
+        site = self.bound(lessons)
         by_clip = indexes(Reader(self.works), site)
         pictures_of(site, by_clip, self.works.cache, self.progress, Problems())
-
-    def _bound(self, lessons: Iterable[str]) -> BoundSite:
-        from lessonpress.figures import BoundSite, frames_shown
-        from lessonpress.press.steps.reader import Reader
-        from lessonpress.press.steps.seen import SeenSite
-
-        bound = tuple(self.works.value(_key("bound", name)) for name in lessons)
-        return BoundSite(SeenSite(Reader(self.works)), bound, frames_shown(bound))
 
 
 def _key(step: str, of: str = "") -> Key:

@@ -1,32 +1,38 @@
-"""What a press costs after nothing, a word or a mark was changed: python -m tests.bench.archives
+"""What a press costs in an archive after nothing, a word or a mark changed: python -m tests.bench.archives
 
-Makes an archive of `--lessons` lessons over drawn clips of one film (or copies `--site`), presses it from
-nothing, and then again and again, each press a process of its own, side by side with a bare script that
-starts, walks and stats the same inputs and outputs. Times are those of the processors, the least of `--times`
-runs; what counts are the ratios.
+Makes an archive of each size of `--lessons`: drawn lessons of six figures, a clip for every ten of them, all
+of one film. Titles come again and no address is on the diagrams, so that lessons share pictures and it all
+is made in minutes. Beside them lies a small one, the ten lessons of one clip: what an edit costs there is its
+own work, with nothing around it. Each archive is pressed from nothing and then again and again, every press a
+process of its own, side by side with a bare script that starts, walks and stats the same inputs and outputs.
+Times are of the processors, the least of `--times` runs; what counts are the ratios.
 """
 
 from __future__ import annotations
 
 import argparse
-import resource
+import os
 import shutil
 import subprocess
 import sys
 import tempfile
-from collections.abc import Callable
+import time
+from collections.abc import Sequence
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from tests.press import edits
 
+PROGRAM = Path(__file__).parents[2]
 WALK = """
 import os, sys
 for root in sys.argv[1:]:
     for at, folders, names in os.walk(root):
-        folders[:] = [name for name in folders if name != "build"]
+        folders[:] = [name for name in folders if name not in ("build", "__pycache__")]
         for name in names:
             os.stat(os.path.join(at, name))
 """
+PRESS = "from lessonpress.cli import main; main()"
 EVENTS = ("setup", "top", "impact", "finish")
 FIGURES = tuple(
     f"""
@@ -43,88 +49,157 @@ Words about the hips, the hub and the grip, and {{width-{number}}}.
 """
     for number, event in enumerate((*EVENTS, "top", "impact"))
 )
-PRESS = "from lessonpress.cli import main; main()"
+OF_A_CLIP, TITLES = 10, 20
+SMALL = OF_A_CLIP  # lessons of the archive beside which the others are measured
+REST = 2.1  # s until the times of what was written can be trusted: `press/file_hashes.py`
 
 
 def archive(root: Path, lessons: int, figures: int) -> None:
     """As many lessons, each of so many figures, up to six; a clip for every ten of them, all of one film."""
     edits.make(root)
+    site = root / "site.yaml"
+    site.write_text(site.read_text(encoding="utf-8").replace("url: https://notebook.example/\n", ""))
     body = "".join(FIGURES[:figures])
     for number in range(lessons):
-        clip = f"clip-{number // 10}"
+        clip = f"clip-{number // OF_A_CLIP}"
         if not (root / "clips" / clip).exists():
             shutil.copytree(root / "clips" / edits.CLIP, root / "clips" / clip)
-        front = f"title: Lesson {number}\ndate: 20{10 + number % 16}-0{1 + number % 9}-11\nclip: {clip}\n"
+        day = f"20{10 + number % 16}-0{1 + number % 9}-{10 + number % 19}"
+        front = f"title: Lesson {number % TITLES}\ndate: {day}\nclip: {clip}\n"
         text = f"---\n{front}topics: [{edits.WORDS[number % 8]}]\n---\n\nOf the hub.\n{body}"
         (root / "lessons" / f"lesson-{number}.md").write_text(text, encoding="utf-8")
 
 
-def cost(*words: str) -> float:
-    """Processor seconds of a process and its children."""
-    before = _children()
-    subprocess.run([sys.executable, "-c", *words], check=True, capture_output=True)
-    return _children() - before
+@dataclass
+class Archive:
+    """seconds: by row, of the processors. peak: MB of memory of one process, the most, by row."""
+
+    root: Path
+    out: Path
+    lessons: int
+    seconds: dict[str, float] = field(default_factory=dict)
+    peak: dict[str, float] = field(default_factory=dict)
+
+    def run(self, row: str, *words: str) -> None:
+        """Runs a process and keeps what it cost, where it is the least for this row."""
+        process = subprocess.Popen(
+            [sys.executable, "-c", *words], stdout=subprocess.DEVNULL, stderr=subprocess.PIPE
+        )
+        assert process.stderr is not None
+        errors = process.stderr.read()
+        _, status, used = os.wait4(process.pid, 0)
+        if status:
+            raise RuntimeError(f"{row}: {errors.decode()}")
+        self.seconds[row] = min(self.seconds.get(row, 1e9), used.ru_utime + used.ru_stime)
+        self.peak[row] = max(self.peak.get(row, 0.0), used.ru_maxrss / 1024)
+
+    def press(self, row: str) -> None:
+        self.run(
+            row, PRESS, "press", str(self.root), "--out", str(self.out), "--own-themes", "--workers", "1"
+        )
+
+    def walk(self) -> None:
+        program = (str(PROGRAM / folder) for folder in ("lessonpress", "themes"))
+        self.run("bare walk", WALK, str(self.root), str(self.out), *program)
+
+    def settle(self) -> None:
+        """Lets files come to rest, and their state be noted."""
+        time.sleep(REST)
+        self.press("settled")
+
+    def change_a_word(self) -> None:
+        place = self.root / "lessons" / "lesson-0.md"
+        place.write_text(place.read_text(encoding="utf-8") + "\nOne more word.\n", encoding="utf-8")
+
+    def move_a_mark(self) -> None:
+        place = self.root / "clips" / "clip-0" / "marks.yaml"
+        text = place.read_text(encoding="utf-8")
+        at = text.index("[") + 1
+        end = text.index(",", at)
+        place.write_text(f"{text[:at]}{float(text[at:end]) + 0.25:.2f}{text[end:]}", encoding="utf-8")
 
 
-def _children() -> float:
-    used = resource.getrusage(resource.RUSAGE_CHILDREN)
-    return used.ru_utime + used.ru_stime
-
-
-def measured(root: Path, out: Path, lesson: Path, marks: Path, times: int) -> dict[str, float]:
-    """By row its processor seconds."""
-    press = (PRESS, "press", str(root), "--out", str(out), "--own-themes")
-    found = {"full press": cost(*press)}
-    rows: dict[str, Callable[[], float]] = {
-        "bare walk": lambda: cost(WALK, str(root), str(out)),
-        "nothing to do": lambda: cost(*press),
-        "a word of a lesson": lambda: _changed(lesson, "\nOne more word.\n", press),
-        "a mark moved": lambda: _moved(marks, press),
-    }
-    cost(*press)
+def measured(archives: Sequence[Archive], times: int) -> None:
+    """Every row of every archive; those that are held against each other run one after the other."""
+    for one in archives:
+        one.press("full press")
+        one.settle()
     for _ in range(times):
-        for row, run in rows.items():
-            found[row] = min(found.get(row, 1e9), run())
-    return found
+        for one in archives:
+            one.walk()
+            one.press("nothing to do")
+        for row, change in (("a word", Archive.change_a_word), ("a mark", Archive.move_a_mark)):
+            for one in archives:
+                change(one)
+                one.press(row)
+                one.settle()
 
 
-def _changed(place: Path, more: str, press: tuple[str, ...]) -> float:
-    place.write_text(place.read_text(encoding="utf-8") + more, encoding="utf-8")
-    used = cost(*press)
-    cost(*press)  # so that what was written has come to rest before nothing is to do
-    return used
+@dataclass(frozen=True)
+class Ratios:
+    """Of one archive, beside the small one.
+
+    nothing: a press with nothing to do, in bare walks. word, mark: an edit, in presses with nothing to do and
+    what the edit costs by itself (in the small archive, over a press with nothing to do there).
+    """
+
+    nothing: float
+    word: float
+    mark: float
+
+    @classmethod
+    def of(cls, one: Archive, small: Archive) -> Ratios:
+        idle = one.seconds["nothing to do"]
+
+        def edit(row: str) -> float:
+            return one.seconds[row] / (idle + small.seconds[row] - small.seconds["nothing to do"])
+
+        return cls(idle / one.seconds["bare walk"], edit("a word"), edit("a mark"))
 
 
-def _moved(marks: Path, press: tuple[str, ...]) -> float:
-    text = marks.read_text(encoding="utf-8")
-    at = text.index("[") + 1
-    end = text.index(",", at)
-    marks.write_text(f"{text[:at]}{float(text[at:end]) + 0.25:.2f}{text[end:]}", encoding="utf-8")
-    used = cost(*press)
-    cost(*press)
-    return used
+ROWS = ("full press", "bare walk", "nothing to do", "a word", "a mark")
+
+
+def table(archives: Sequence[Archive]) -> str:
+    """In Markdown, a column an archive; the first is the small one."""
+    ratios = [Ratios.of(one, archives[0]) for one in archives]
+    rows = {f"{row}, s of processor": [f"{one.seconds[row]:.3f}" for one in archives] for row in ROWS}
+    rows |= {
+        "nothing to do, × bare walk": [f"{one.nothing:.2f}" for one in ratios],
+        "a word, × nothing to do and its own work": [f"{one.word:.2f}" for one in ratios],
+        "a mark, × nothing to do and its own work": [f"{one.mark:.2f}" for one in ratios],
+        "full press, ms a lesson": [
+            f"{1000 * one.seconds['full press'] / one.lessons:.0f}" for one in archives
+        ],
+        "full press, MB at the most": [f"{one.peak['full press']:.0f}" for one in archives],
+        "a word, MB at the most": [f"{one.peak['a word']:.0f}" for one in archives],
+    }
+    head = [["", *(f"{one.lessons} lessons" for one in archives)], ["---"] * (len(archives) + 1)]
+    return "\n".join(
+        f"| {' | '.join(cells)} |" for cells in [*head, *([row, *said] for row, said in rows.items())]
+    )
+
+
+def made(folder: Path, sizes: Sequence[int], figures: int) -> list[Archive]:
+    """The small archive and those of these sizes, not pressed yet."""
+    archives = []
+    for lessons in (SMALL, *sizes):
+        root = folder / f"archive-{lessons}"
+        archive(root, lessons, figures)
+        archives.append(Archive(root, folder / f"out-{lessons}", lessons))
+    return archives
 
 
 def main() -> None:
     asked = argparse.ArgumentParser(description=__doc__)
-    asked.add_argument("--lessons", type=int, default=100)
+    asked.add_argument("--lessons", type=int, nargs="+", default=[100])
     asked.add_argument("--figures", type=int, default=6)
-    asked.add_argument("--site", type=Path)
     asked.add_argument("--times", type=int, default=3)
     given = asked.parse_args()
     with tempfile.TemporaryDirectory() as folder:
-        root = Path(folder) / "archive"
-        if given.site is None:
-            archive(root, given.lessons, given.figures)
-        else:
-            shutil.copytree(given.site, root, ignore=shutil.ignore_patterns("build"))
-        lesson = min((root / "lessons").glob("*.md"))
-        marks = min((root / "clips").glob("*/marks.yaml"))
-        found = measured(root, Path(folder) / "out", lesson, marks, given.times)
-    print("| press | s of processor | × bare walk | × nothing to do |\n| --- | --- | --- | --- |")
-    for row, used in found.items():
-        walk, nothing = used / found["bare walk"], used / found["nothing to do"]
-        print(f"| {row} | {used:.2f} | {walk:.1f} | {nothing:.1f} |")
+        archives = made(Path(folder), given.lessons, given.figures)
+        measured(archives, given.times)
+    print(table(archives))
 
 
 if __name__ == "__main__":

@@ -25,7 +25,13 @@ def noted(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> list[str]:
     """The words of a press whose note was left: of a site of one lesson, its files at rest."""
     monkeypatch.chdir(tmp_path)
     monkeypatch.setattr(glance, "_TICK", -(10**12))  # so that no test waits until files have rested
-    for path in ("site.yaml", "lessons/one.md", "build/site/index.html", "build/cache/CACHEDIR.TAG"):
+    for path in (
+        "site.yaml",
+        "lessons/one.md",
+        "build/site/index.html",
+        "build/cache/CACHEDIR.TAG",
+        "build/site.changes.json",
+    ):
         file = tmp_path / "notebook" / path
         file.parent.mkdir(parents=True, exist_ok=True)
         file.write_text(path, encoding="utf-8")
@@ -75,6 +81,7 @@ CHANGES: dict[str, Callable[[Path], object]] = {
     "a pressed page written over": lambda root: (root / "build/site/index.html").write_text("index of site"),
     "a file more in the pressed folder": lambda root: (root / "build/site/CNAME").write_text("club.example"),
     "the pressed folder gone": lambda root: (root / "build/site").rename(root / "build/old"),
+    "the list of changes gone": lambda root: (root / "build/site.changes.json").unlink(),
     "a press that was killed": lambda root: (root / "build" / ".site.pressing-01234567").mkdir(),
     "a press at work": lambda root: (root / "build" / ".site.pressing-now.lock").touch(),
     "an entry half written": lambda root: (root / "build/cache/unfinished/.x.saving").touch(),

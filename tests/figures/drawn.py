@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from lessonpress.figures import bind_site
 from lessonpress.figures.plates import BoundLesson, BoundSite
 from lessonpress.footage.camera.study import Study
 from lessonpress.manuscript import read_site
 from lessonpress.records.problem import Problems, problem_text
+from tests.figures.bound import bind_site
 from tests.figures.films import index_of
 
 SITE = """\

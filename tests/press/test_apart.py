@@ -2,33 +2,37 @@
 
 from __future__ import annotations
 
-import shutil
 from pathlib import Path
 
 import pytest
 
 from lessonpress.press.progress import Silent
-from lessonpress.press.run import Pressed, press
+from lessonpress.press.run import press
 from lessonpress.press.steps import apart
+from lessonpress.press.steps.dockets import Key
+from lessonpress.press.steps.works import Works
+from tests.press.conftest import Edited, files
 
 
-def _files(folder: Path) -> dict[str, bytes]:
-    return {str(path.relative_to(folder)): path.read_bytes() for path in folder.rglob("*") if path.is_file()}
-
-
-def _press(root: Path, out: Path, workers: int) -> Pressed:
-    pressed = press(root, out, Silent(), workers=workers)
-    assert pressed.summary is not None, pressed.problems.errors
-    return pressed
-
-
-def test_what_two_processes_make_is_what_one_makes(
-    own_site: Path, pressed_site: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+@pytest.mark.parametrize("workers", [2, 4])
+def test_what_processes_make_is_what_one_makes_and_is_made_once(
+    edited: Edited, unpressed: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, workers: int
 ) -> None:
+    made_here: list[Key] = []
+    make = Works._make
+
+    def counted(works: Works, key: Key, because: Key) -> str:
+        made_here.append(key)
+        return make(works, key, because)
+
     monkeypatch.setattr(apart, "WORTH_A_POOL", 1)
-    shutil.rmtree(own_site / "build")
-    made = _press(own_site, tmp_path / "site", workers=2)
-    assert _files(tmp_path / "site") == _files(pressed_site)
-    assert {"lesson pelvis measured", "lesson kinds measured"} <= {one.product for one in made.redone}
-    assert _press(own_site, tmp_path / "site", workers=1).redone == ()
-    assert _press(own_site, tmp_path / "elsewhere", workers=1).redone == ()
+    monkeypatch.setattr(Works, "_make", counted)
+    made = press(unpressed, tmp_path / "site", Silent(), own_themes=True, workers=workers)
+    assert made.summary is not None
+    assert files(tmp_path / "site") == files(edited.out)
+    assert sorted(made.redone) == sorted(edited.made.redone)
+    assert len(made_here) == len(set(made_here))
+    assert {"measured", "plausible"}.isdisjoint(step for step, _, _ in made_here)
+    made_here.clear()
+    assert press(unpressed, tmp_path / "else", Silent(), own_themes=True, workers=1).redone == ()
+    assert made_here == []

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from collections.abc import Callable
 from pathlib import Path
 
@@ -11,6 +12,7 @@ from lessonpress.press.progress import Silent
 from lessonpress.press.run import Pressed, press
 from tests.conftest import Rewrite
 from tests.press import edits
+from tests.press.conftest import Edited
 from tests.press.trial import trial
 
 STEPS = 8  # in the run of the tests; `python -m tests.press.trial` makes sixty and more
@@ -23,12 +25,9 @@ def test_a_site_edited_at_random_is_pressed_as_from_nothing(tmp_path: Path) -> N
 
 
 @pytest.fixture(scope="module")
-def pressed_once(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A site that was pressed; its tests change it and change it back."""
-    root = tmp_path_factory.mktemp("edited") / "notebook"
-    edits.make(root)
-    assert _press(root).summary is not None
-    return root
+def pressed_once(edited: Edited, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A site that was pressed, moved since; its tests change it and change it back."""
+    return Path(shutil.copytree(edited.root, tmp_path_factory.mktemp("moved") / "notebook"))
 
 
 def _press(root: Path) -> Pressed:

@@ -8,28 +8,35 @@ from __future__ import annotations
 import argparse
 import shutil
 import tempfile
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
+from itertools import cycle
 from pathlib import Path
 from random import Random
 
 from lessonpress.press.progress import Silent
 from lessonpress.press.run import Pressed, press
+from lessonpress.press.steps import apart
+from lessonpress.press.steps.dockets import Key
 from lessonpress.records.problem import problem_text
 from tests.press import edits
+from tests.press.oracle import Expected, Oracle, products
 
 
 @dataclass(frozen=True)
 class Step:
     """An edit and what came of it. changed: paths whose content is another; listed: folders, whose list is.
 
-    files: of the site pressed again, of that pressed from nothing.
+    expected: what had to be made again. products: hashes of those there are. files: of the site pressed again
+    and of that pressed from nothing.
     """
 
     name: str
     changed: frozenset[str]
     listed: frozenset[str]
+    expected: Expected
+    products: dict[Key, set[str]]
     again: Pressed
     nothing: Pressed
     files: tuple[dict[str, bytes], dict[str, bytes]]
@@ -50,19 +57,29 @@ class Step:
             for one in self.again.redone
             if one.because and one.because not in causes and not one.because.endswith("which is new")
         ]
-        return f"{self.name} of {sorted(causes)}: made again without cause: {needless}" if needless else ""
+        if needless:
+            return f"{self.name} of {sorted(causes)}: made again without cause: {needless}"
+        unlike = [key for key, hashed in self.expected.products.items() if not hashed <= self.products[key]]
+        if unlike:
+            return f"{self.name}: products unlike those from nothing: {unlike}"
+        wrong = self.expected.wrong([one.product for one in self.again.redone])
+        return f"{self.name}: {wrong}" if wrong else ""
 
 
 def _problems_of(pressed: Pressed) -> list[str]:
     return [problem_text(problem) for problem in pressed.problems.listed()]
 
 
-def trial(folder: Path, make: Callable[[Path], None], steps: int, seed: int) -> Iterator[Step]:
-    """The site that `make` makes, edited so many times."""
-    random = Random(seed)
+def trial(
+    folder: Path, make: Callable[[Path], None], steps: int, seed: int, workers: Sequence[int] = (1,)
+) -> Iterator[Step]:
+    """The site that `make` makes, edited so many times. workers: how many processes press, in turn."""
+    random, oracle, in_turn = Random(seed), Oracle(), cycle(workers)
     root, out = folder / "notebook", folder / "out"
     make(root)
-    _press(root, out)
+    first = _press(root, out)
+    _from_nothing(folder, root, first, out)
+    oracle.expected(folder / "bare")
     deck: list[Callable[[Path, Random], None]] = []
     good: dict[str, bytes] = {}
     for _ in range(steps):
@@ -74,14 +91,18 @@ def trial(folder: Path, make: Callable[[Path], None], steps: int, seed: int) -> 
             edit = deck.pop()
         edit(root, random)
         after = _written(root)
-        again = _press(root, out)
+        again = _press(root, out, next(in_turn))
         good = before if again.summary is None and not good else {}
+        nothing, files = _from_nothing(folder, root, again, out)
         yield Step(
             getattr(edit, "__name__", "undo"),
             frozenset(path for path in before.keys() | after.keys() if before.get(path) != after.get(path)),
             frozenset(_folder(path) for path in before.keys() ^ after.keys()),
+            oracle.expected(folder / "bare", idle=again.summary is not None and not again.summary.anew),
+            products(root),
             again,
-            *_from_nothing(folder, root, again, out),
+            nothing,
+            files,
         )
 
 
@@ -111,8 +132,8 @@ def _from_nothing(
     return nothing, both if again.summary and nothing.summary else ({}, {})
 
 
-def _press(root: Path, out: Path) -> Pressed:
-    return press(root, out, Silent(), own_themes=True, workers=1)
+def _press(root: Path, out: Path, workers: int = 1) -> Pressed:
+    return press(root, out, Silent(), own_themes=True, workers=workers)
 
 
 def _folder(path: str) -> str:
@@ -134,9 +155,12 @@ def main() -> None:
     asked = argparse.ArgumentParser(description=__doc__)
     asked.add_argument("--steps", type=int, default=60)
     asked.add_argument("--seed", type=int, default=1)
+    asked.add_argument("--workers", type=int, nargs="+", default=[1, 2, 4], help="in turn")
     given = asked.parse_args()
+    apart.WORTH_A_POOL = 1
     with tempfile.TemporaryDirectory() as folder:
-        for number, step in enumerate(trial(Path(folder), edits.make, given.steps, given.seed), start=1):
+        steps = trial(Path(folder), edits.make, given.steps, given.seed, given.workers)
+        for number, step in enumerate(steps, start=1):
             print(
                 f"{number:3} {step.name:14} {len(step.again.redone):4} made again  {step.wrong}", flush=True
             )

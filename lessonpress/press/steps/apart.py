@@ -6,9 +6,10 @@ dockets this process knows it as if it had made it itself: it goes through them 
 
 from __future__ import annotations
 
+import secrets
+import threading
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from itertools import count
 from pathlib import Path
 
 from lessonpress.press.cache import Cache
@@ -19,17 +20,16 @@ from lessonpress.press.steps.inputs import Inputs, PressOptions
 from lessonpress.press.steps.works import Works
 
 WORTH_A_POOL = 12  # products; fewer are made before a pool of processes has started
-_batches = count()
 
 
 @dataclass(frozen=True)
 class _Job:
     """Products of one site that are best made by one process, such as those of one clip.
 
-    batch: number of those that are made of the same inputs and earlier products.
+    batch: of those that are made of the same inputs and earlier products; a worker may outlive many.
     """
 
-    batch: int
+    batch: str
     root: Path
     options: PressOptions
     keys: tuple[Key, ...]
@@ -43,7 +43,7 @@ def make_apart(works: Works, groups: Iterable[Sequence[Key]]) -> Iterator[int]:
 
     Groups are begun in their order.
     """
-    batch = next(_batches)
+    batch = secrets.token_hex(8)
     jobs = [_Job(batch, works.root, works.inputs.options, tuple(keys)) for keys in groups if keys]
     few = sum(len(job.keys) for job in jobs) < WORTH_A_POOL
     with executor_for(1 if few else len(jobs)) as executor:
@@ -65,11 +65,16 @@ def _made_here(works: Works, job: _Job) -> Iterator[int]:
         yield 1
 
 
-_open: dict[tuple[int, Path], Works] = {}  # of a worker process: the batch that it works on
+_open: dict[str, Works] = {}  # of a worker process: the batch that it works on
+_one_at_a_time = threading.Lock()  # a worker of a cluster may have several threads
 
 
 def _make(job: _Job) -> Made:
-    works = _works_for(job)
+    with _one_at_a_time:
+        return _made(_works_for(job), job)
+
+
+def _made(works: Works, job: _Job) -> Made:
     before = set(works.redone)
     for one in job.keys:
         works.sure(one)
@@ -79,10 +84,9 @@ def _make(job: _Job) -> Made:
 
 
 def _works_for(job: _Job) -> Works:
-    key = (job.batch, job.root)
-    if key not in _open:
+    if job.batch not in _open:
         _open.clear()
         cache = Cache(job.root / "build" / "cache")
         inputs = Inputs(job.root, job.options, FileHashes.kept(cache))
-        _open[key] = Works(job.root, cache, inputs, Dockets.kept(cache))
-    return _open[key]
+        _open[job.batch] = Works(job.root, cache, inputs, Dockets.kept(cache))
+    return _open[job.batch]

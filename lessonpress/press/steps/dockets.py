@@ -93,8 +93,8 @@ class Dockets:
         self.changed = False
 
 
-# What is kept is plain: an archive has a hundred thousand uses of ten thousand things. Numbers in place of
-# the things and tuples in place of records are read in a tenth of the time.
+# What is kept is plain: an archive has a hundred thousand uses of ten thousand things. Numbers for the
+# things and tuples for records are read in a tenth of the time.
 
 _T = TypeVar("_T", bound=Hashable)
 _Row = tuple[tuple[int, ...], tuple[int, ...], int, str, Any, tuple[Problem, ...], list[tuple[Any, ...]]]

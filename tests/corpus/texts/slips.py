@@ -13,13 +13,13 @@ from typing import Any
 
 import yaml
 
-from lessonpress.figures import bind_site
 from lessonpress.footage.camera.study import Study
 from lessonpress.manuscript import read_site
 from lessonpress.manuscript.text.memory import Memory
 from lessonpress.records.problem import Problem
 from tests.corpus import sound
 from tests.corpus.texts.fields import MARKDOWN, YAML, Raw, fields_of, with_key, with_value
+from tests.figures.bound import bind_site
 from tests.figures.films import index_of
 
 TODAY = date(2026, 11, 25)

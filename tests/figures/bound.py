@@ -1,0 +1,27 @@
+"""A whole site bound in one go, for tests of what binding says."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping as MappingOf
+
+from lessonpress.figures import SurveyedClip, begin_lesson, finish_lesson, frames_shown, survey_clip
+from lessonpress.figures.plates import BoundSite
+from lessonpress.footage import Study
+from lessonpress.manuscript import Site
+from lessonpress.records import Problems
+
+
+def bind_site(site: Site, studies: MappingOf[str, Study]) -> tuple[BoundSite, Problems]:
+    """Every lesson bound, with all that is wrong in one collection.
+
+    studies: of the clips in use whose footage could be played; a clip without one has been reported already.
+    """
+    problems = Problems()
+    films: dict[str, SurveyedClip | None] = dict.fromkeys(site.clips)
+    for name, study in studies.items():
+        films[name] = survey_clip(site.clips[name], study, site.units, problems)
+    begun = {lesson.name: begin_lesson(lesson, site, films, problems) for lesson in site.pressed}
+    others = {name: one.bound for name, one in begun.items()}
+    bound = [finish_lesson(one, others, site, problems) for one in begun.values()]
+    newest_first = tuple(sorted(bound, key=lambda one: (one.lesson.date, one.lesson.name), reverse=True))
+    return BoundSite(site, newest_first, frames_shown(newest_first)), problems
