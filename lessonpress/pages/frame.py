@@ -66,6 +66,7 @@ class PageContext:
             summary=summary,
             style=self.style_path,
             icon=self.icon_path,
+            scripts=self.scripts,
             address=self.address(path),
         )
         return html.encode("utf-8")
@@ -93,6 +94,11 @@ class PageContext:
     def icon_path(self) -> str:
         """Of the site's own icon, from the site's root; "" where it has none."""
         return next((name for name in ICONS if name in self.bound.site.root_files), "")
+
+    @property
+    def scripts(self) -> Mapping[str, tuple[str, ...]]:
+        """By a script's name its path from the site's root, and those of all modules that it imports."""
+        return {name: (script.path, *script.needs) for name, script in self.theme.scripts.items()}
 
     @cached_property
     def topics(self) -> tuple[Topic, ...]:

@@ -202,7 +202,19 @@ def _blockquote_open(
     return f"{opened.rstrip()}\n" if empty else opened
 
 
+def _cell_open(
+    renderer: RendererHTML, tokens: Sequence[Token], index: int, options: OptionsDict, env: Env
+) -> str:
+    """A cell of a column set to one side has a class for it: pages allow no styles within."""
+    style = tokens[index].attrs.pop("style", "")
+    if style:
+        tokens[index].attrSet("class", f"to-{str(style).removeprefix('text-align:')}")
+    return renderer.renderToken(tokens, index, options, env)
+
+
 _RULES = {
+    "th_open": _cell_open,
+    "td_open": _cell_open,
     "measure": _measure,
     "fence": _fence,
     "link_open": _link_open,

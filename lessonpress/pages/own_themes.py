@@ -15,6 +15,7 @@ import yaml
 from jinja2 import TemplateError, TemplateSyntaxError
 
 from lessonpress.manuscript import NAME, Site
+from lessonpress.pages.scripts import ScriptError
 from lessonpress.pages.theme import Theme
 from lessonpress.records import Location, Problems, UsageError, nearest, theme_folder, theme_names
 
@@ -106,9 +107,10 @@ def _check_files(root: Path, folder: Path, problems: Problems) -> None:
 
 
 def _checked(theme: Theme, site: Site, problems: Problems) -> Theme | None:
-    """The theme once its list of styles, its words and its templates were found to be whole."""
+    """The theme once its list of styles, its scripts, its words and its templates were found to be whole."""
     start = f"{FOLDER}/{theme.folder.name}"
     _check_styles(theme, start, problems)
+    _check_scripts(theme, start, problems)
     _check_words(theme, site.language, start, problems)
     _check_templates(theme, start, problems)
     return None if problems.errors else theme
@@ -136,6 +138,19 @@ def _check_styles(theme: Theme, start: str, problems: Problems) -> None:
     if not problems.errors:
         for name in sorted(theme.fonts_named - {font.name for font in theme.folder.glob("fonts/*.woff2")}):
             problems.error(location, f"a style asks for fonts/{name}, which is not there", "put it there")
+
+
+def _check_scripts(theme: Theme, start: str, problems: Problems) -> None:
+    """Each can be read, and all that they import is there."""
+    files = sorted((theme.folder / "scripts").glob("*.js"))
+    read = [_text(file, Location(f"{start}/scripts/{file.name}"), problems) for file in files]
+    if None in read:
+        return
+    try:
+        theme.scripts  # noqa: B018 made here, so that it can fail before any page is
+    except ScriptError as error:
+        right = "put it there, or take over scripts/ of the packaged theme"
+        problems.error(Location(f"{start}/scripts"), str(error), right)
 
 
 def _check_words(theme: Theme, language: str, start: str, problems: Problems) -> None:

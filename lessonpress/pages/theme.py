@@ -1,8 +1,8 @@
 """A theme: templates, styles and words in a folder, and the files that it puts beside the pages.
 
-A theme's folder holds `theme.yaml` (the order of its styles), `templates/`, `styles/`, `words/LANGUAGE.yaml`
-and `fonts/`. Styles are joined into one file. It and the fonts carry a hash of what is in them in their
-names, so that a host may let browsers keep them for good.
+A theme's folder holds `theme.yaml` (the order of its styles), `templates/`, `styles/`, `words/LANGUAGE.yaml`,
+`fonts/` and `scripts/`. Styles are joined into one file; scripts stay the modules that they are. All carry
+a hash of what is in them in their names, so that a host may let browsers keep them for good.
 """
 
 from __future__ import annotations
@@ -20,6 +20,7 @@ from jinja2 import FileSystemLoader, StrictUndefined, pass_context
 from jinja2.runtime import Context
 
 from lessonpress.pages.sandbox import Sandbox
+from lessonpress.pages.scripts import Script, scripts_of
 from lessonpress.pages.shown import attribute, in_readings
 from lessonpress.pages.words import phrase
 from lessonpress.records import PLATE_BOOK, theme_folder
@@ -70,9 +71,14 @@ class Theme:
 
     @cached_property
     def files(self) -> Mapping[str, bytes]:
-        """Path from the site's root → content of every file the pages load, the style sheet last."""
+        """Path from the site's root → content of the fonts and of the style sheet, which is the last."""
         style = self.style
         return {**dict(self._fonts.values()), self.style_path: style.encode()}
+
+    @cached_property
+    def scripts(self) -> Mapping[str, Script]:
+        """The modules of `scripts/` by name. Raises ScriptError."""
+        return scripts_of(self.folder / "scripts")
 
     @cached_property
     def style(self) -> str:

@@ -153,8 +153,13 @@ class Schedule:
         """Every file of the site, with the product that puts it out."""
         for name in self.lessons:
             yield from self.of_a_lesson(name)
-        yield from self.puts_of("style")
+        yield from self.of_the_theme()
         yield from self.of_the_site()
+
+    def of_the_theme(self) -> Iterator[tuple[Key, Put]]:
+        """The style sheet, the fonts and the scripts of all pages."""
+        yield from self.puts_of("style")
+        yield from self.puts_of("scripts")
 
     def of_the_site(self) -> Iterator[tuple[Key, Put]]:
         """What all lessons have a part in, and the pages and files that are no lesson's."""

@@ -20,6 +20,7 @@ def render_site(bound: BoundSite, pictures: PictureBook, theme: Theme) -> Iterat
     """Every page of the site and the theme's own files, as (path from the output folder, content)."""
     context = PageContext(bound, pictures, theme, theme.words(bound.site.language))
     yield from theme.files.items()
+    yield from ((script.path, script.content) for script in theme.scripts.values())
     yield home_page(context)
     yield archive_page(context)
     yield topics_index(context)

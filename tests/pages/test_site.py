@@ -26,6 +26,8 @@ from tests.pages.sites import (
     target,
 )
 
+_CONTROLS = {f"{XHTML}{name}" for name in ("button", "input", "select", "dialog")}
+
 every_site = pytest.mark.parametrize("name", SITES)
 
 
@@ -54,7 +56,8 @@ def test_every_link_leads_somewhere(name: str) -> None:
     """To a page, to a place on it, or to a file that the pages say is beside them; never to the root."""
     pages = rendered(name)
     ids = {path: set(ids_of(parse(html))) for path, html in pages.items()}
-    files = {*pages, *THEME.files, *files_beside(SITES[name])}
+    scripts = {script.path for script in THEME.scripts.values()}
+    files = {*pages, *THEME.files, *scripts, *files_beside(SITES[name])}
     for path, html in pages.items():
         root = urlsplit(SITES[name].site.url or "").path.rstrip("/") + "/"
         for href in hrefs_of(parse(html)):
@@ -90,10 +93,17 @@ def test_every_page_has_one_main_heading_and_skips_no_level(name: str) -> None:
 
 
 @every_site
-def test_pages_carry_no_script_and_no_button(name: str) -> None:
-    for html in rendered(name).values():
-        tags = {element.tag for element in parse(html).iter() if isinstance(element.tag, str)}
-        assert not {f"{XHTML}script", f"{XHTML}button"} & tags
+def test_pages_are_complete_without_scripts(name: str) -> None:
+    """No script is in a page itself, and what only a script could do is hidden until one shows it."""
+    for path, html in rendered(name).items():
+        page = parse(html)
+        scripts = [element for element in page.iter() if element.tag == f"{XHTML}script"]
+        assert all(one.get("src") and not (one.text or "").strip() for one in scripts), path
+        hidden = [element for element in page.iter() if "hidden" in element.attrib]
+        away = {inner for element in hidden for inner in element.iter()}
+        assert not {one for one in page.iter() if one.tag in _CONTROLS} - away, path
+        shown_by_scripts = {"controls", "scripted"}
+        assert all(shown_by_scripts & set((one.get("class") or "").split()) for one in hidden), path
 
 
 @every_site

@@ -32,8 +32,10 @@ _COMMON = (
 DESK_POLICY = _COMMON + (
     "style-src 'self'; img-src 'self' blob: data:; media-src 'self' blob:; frame-ancestors 'none'"
 )
-# pressed pages carry styles of their own in attributes, and are shown inside the desk
-PROOF_POLICY = _COMMON + "style-src 'self' 'unsafe-inline'; img-src 'self' data:; frame-ancestors 'self'"
+# pressed pages are shown inside the desk, and play loops that they fetched
+PROOF_POLICY = (
+    _COMMON + "style-src 'self'; img-src 'self' data:; media-src 'self' blob:; frame-ancestors 'self'"
+)
 PROOF_PATHS = ("/proof/", "/good/")
 
 

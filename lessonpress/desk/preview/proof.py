@@ -183,8 +183,7 @@ class Proof:
     def _put_out(self, site: Schedule, good: list[str], problems: Problems, *, complete: bool) -> None:
         """complete: whether no lesson is pending; what all lessons have a part in waits until then."""
         files: set[str] = set()
-        style = site.puts_of("style")
-        for key, put in [*style, *(site.of_the_site() if complete else ())]:
+        for key, put in [*site.of_the_theme(), *(site.of_the_site() if complete else ())]:
             files.add(self._put(site.works, key, put))
         for name in good:
             by_lesson = Problems(list(site.works.docket(("pictures", name, "")).problems))

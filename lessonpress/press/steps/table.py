@@ -90,6 +90,7 @@ STEPS: dict[str, Step] = {
     "theme": Step("themes:theme", "site.yaml; an own theme's files", "the theme"),
     "words": Step("themes:words", "theme, its words", "the theme's words"),
     "style": Step("themes:styled", "theme, its styles and fonts", "the style sheet", small=True),
+    "scripts": Step("themes:scripted", "theme, its scripts", "the scripts", small=True),
     # what gathers from lessons
     "listed": Step("lists:listed", "pressed, heads", "which lessons are listed"),
     "beside": Step("lists:beside", "listed", "which lessons are neighbours"),

@@ -1,4 +1,4 @@
-"""Steps of the theme: its folder, its words, its styles; and a page context that notes templates."""
+"""Steps of the theme: its folder, words, styles and scripts; and a page context that notes templates."""
 
 from __future__ import annotations
 
@@ -71,6 +71,17 @@ def styled(reader: Reader, _: str) -> str:
     return theme.style_path
 
 
+def scripted(reader: Reader, _: str) -> Mapping[str, tuple[str, ...]]:
+    """The paths of each script and of all that it imports; they are put out."""
+    at = reader.value("theme")
+    for path in sorted(reader.lists(f"{at}/scripts").glob("*.js")):
+        reader.uses(f"{at}/scripts/{path.name}")
+    made = _plain(reader, at).scripts
+    for script in made.values():
+        reader.put(script.path, script.content)
+    return {name: (script.path, *script.needs) for name, script in made.items()}
+
+
 def _plain(reader: Reader, at: str) -> Theme:
     return Theme(reader.works.inputs.path_to(at))
 
@@ -114,6 +125,10 @@ class SeenContext(PageContext):
     @property
     def icon_path(self) -> str:
         return str(self._reader.value("icon"))
+
+    @cached_property
+    def scripts(self) -> Mapping[str, tuple[str, ...]]:
+        return Values(self._reader, "scripts")
 
     @cached_property
     def topic_slugs(self) -> Mapping[str, str]:  # type: ignore[override]
