@@ -27,6 +27,8 @@ COMMANDS = {
     "desk": ("lessonpress.cli.desk", "Open the local pages where marks are placed and figures composed."),
     "preflight": ("lessonpress.cli.preflight", "Look once more at everything before it is published."),
     "press": ("lessonpress.cli.press", "Press a site into a folder of static files."),
+    "diagram": ("lessonpress.cli.diagram", "Draw a plate once more: wider, square, without letters."),
+    "mail": ("lessonpress.cli.mail", "Write lessons as letters, ready to address or to paste."),
     "measure": ("lessonpress.cli.measure", "Print the ledger of a lesson."),
     "explain": ("lessonpress.cli.explain", "Show how a number of a lesson came about."),
 }

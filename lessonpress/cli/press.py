@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import time
-from dataclasses import replace
 from datetime import datetime
 from io import StringIO
 from pathlib import Path
@@ -32,6 +31,7 @@ from lessonpress.press import folder_of_site
     type=click.DateTime(["%Y-%m-%d"]),
     help="The site as it will be on DATE, 2026-12-24; into SITE/build/as-of unless --out is given.",
 )
+@click.option("--compressed", is_flag=True, help="A .gz and a .br beside each file that is smaller so.")
 @click.option("--workers", type=click.IntRange(1), help="Processes at work; one a core unless given.")
 @click.option("--why", is_flag=True, help="Say what was made again, and because of what.")
 @click.pass_obj
@@ -43,6 +43,7 @@ def command(
     own_themes: bool,
     drafts: bool,
     as_of: datetime | None,
+    compressed: bool,
     workers: int | None,
     why: bool,
 ) -> None:
@@ -74,6 +75,7 @@ def command(
             own_themes=own_themes,
             drafts=drafts,
             as_of=as_of.date() if as_of else None,
+            compressed=compressed,
             workers=workers,
         )
     print_problems(pressed.problems, root)
@@ -85,9 +87,11 @@ def command(
             click.echo(str(redone))
     said = "".join(f"draft: {folder / path}\n" for path in pressed.notes.drafts)
     said += "".join(f"held back until {day}: {path}\n" for path, day in pressed.notes.held)
+    if pressed.notes.left_out:
+        said += f"left out without a `url` in site.yaml: {', '.join(pressed.notes.left_out)}\n"
     click.echo(said, nl=False)
-    if words:
+    if words and not pressed.summary.anew:  # the list of changes says so too
         errors = StringIO()
         print_problems(pressed.problems, root, errors)
-        again = f"{folder}: {replace(pressed.summary, anew=False, cleared=0)}\n{said}"
+        again = f"{folder}: {pressed.summary}\n{said}"
         leave_note(words, str(root), str(folder), began, pressed.inputs, (errors.getvalue(), again))

@@ -9,4 +9,11 @@ from .saying import Say as Say
 from .saying import as_said as as_said
 from .scalebar import BLOCKS as BLOCKS
 from .scalebar import scale_bar_svg as scale_bar_svg
+from .sheets import SheetLayout as SheetLayout
+from .sheets import on_square as on_square
+from .sheets import sheet as sheet
+from .sizes import ALONE as ALONE
+from .sizes import LETTER as LETTER
+from .sizes import SIZES as SIZES
+from .sizes import Size as Size
 from .standalone_chart import DateWords as DateWords

@@ -39,14 +39,22 @@ def _numbers(chart: Chart, units: Units, date_words: DateWords) -> list[str]:
     return [f"{date_words(point.on)}, {point.label}: {number.full}" for point, number in said if number]
 
 
-def drawn_chart(chart: Chart, label: Label, units: Units, date_words: DateWords, *, faced: bool) -> str:
-    """The chart as one SVG. faced: whether the plate face is put into it."""
-    foot = foot_of(label, credit_words(chart.credits), WIDTH)
+def drawn_chart(
+    chart: Chart,
+    label: Label,
+    units: Units,
+    date_words: DateWords,
+    *,
+    faced: bool,
+    width: float = WIDTH,
+) -> str:
+    """The chart as one SVG. faced: whether the plate face is put into it. width: CSS px."""
+    foot = foot_of(label, credit_words(chart.credits), width)
     height = HEIGHT + foot.height
-    drawing = sheet(WIDTH, height, sized=True)
+    drawing = sheet(width, height, sized=True)
     drawing.embed_stylesheet((face_style() if faced else "") + STYLE)
-    drawing.add(rect((0, 0), WIDTH, height, fill=GROUND))
-    drawing.add(group(chart_elements(chart, WIDTH, units, date_words), color=INK))
+    drawing.add(rect((0, 0), width, height, fill=GROUND))
+    drawing.add(group(chart_elements(chart, width, units, date_words), color=INK))
     drawing.add(lettered_foot(foot, HEIGHT))
     drawing.set_desc(title=label.title, desc=label.description or None)
     return document(drawing)

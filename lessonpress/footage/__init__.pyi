@@ -7,6 +7,8 @@ from .camera.motion import apply_matrix as apply_matrix
 from .camera.study import Handheld as Handheld
 from .camera.study import Study as Study
 from .camera.study import study_video as study_video
+from .stills.names import is_still as is_still
+from .stills.still import still as still
 from .timing.timecode import frame_number as frame_number
 from .timing.times import pace_within as pace_within
 from .timing.times import real_times as real_times

@@ -45,6 +45,7 @@ from .fields.written import is_lost as is_lost
 from .fields.written import keys_of as keys_of
 from .fields.written import node_of as node_of
 from .fields.written import read_fields as read_fields
+from .lesson.filelinks import FileLink as FileLink
 from .lesson.filelinks import check_files as check_files
 from .lesson.filelinks import file_of as file_of
 from .lesson.kinds import EXAMPLE as EXAMPLE

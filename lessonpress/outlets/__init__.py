@@ -4,8 +4,10 @@
 |---|---|
 | `ledger` | `measures.json`, `measures.csv` of a lesson |
 | `diagrams` | each panel of a plate and each chart as a file of its own, in every format |
-| `feeds` | `feed.xml` (Atom), `feed.json` (JSON Feed) |
+| `feeds` | `feed.xml` (Atom), `feed.json` (JSON Feed), of the site and of each topic |
+| `measures` | `measures.csv`, `measures.jsonl` of the whole site, and what their fields mean |
 | `sitemap` | `sitemap.xml`, `robots.txt` |
+| `letters/` | lessons as mail: HTML, plain text, a draft |
 """
 
 import lazy_loader

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
-from typing import Protocol
+from typing import Protocol, TypeVar
 
-from lessonpress.drawing import FORMATS, DateWords, KeyLine, Label
+from lessonpress.drawing import ALONE, FORMATS, LETTER, DateWords, KeyLine, Label, Size
 from lessonpress.figures import BoundLesson, Chart, Key, Panel, keys_of, lettered
 from lessonpress.manuscript import Site
 from lessonpress.measure import Units
@@ -31,16 +31,25 @@ class Diagram(Protocol):
 
 @dataclass(frozen=True)
 class Beside:
-    """Where a diagram lies: beside its lesson's page, under its plate's name. place: of `count`, from 0."""
+    """Where a diagram lies: beside its lesson's page, under its plate's name.
+
+    position: of `count`, from 0. size: that it is made at.
+    """
 
     lesson: str
     plate: str
     position: int
     count: int
+    size: Size = ALONE
+
+    @property
+    def formats(self) -> tuple[str, ...]:
+        """The suffixes of its files."""
+        return self.size.formats or tuple(FORMATS)
 
     def path(self, suffix: str) -> str:
         """Where the pages link it in the format of that suffix."""
-        return diagram_path(self.lesson, self.plate, self.position, self.count, suffix)
+        return diagram_path(self.lesson, self.plate, self.position, self.count, suffix, self.size.name)
 
 
 @dataclass(frozen=True)
@@ -54,9 +63,14 @@ class PanelDiagram:
     units: Units
 
     def drawn(self, suffix: str) -> bytes:
-        mirrored = self.panel.mirrored
         return FORMATS[suffix].panel(
-            self.panel, self.picture(), self.label, units=self.units, mirrored=mirrored
+            self.panel,
+            self.picture(),
+            self.label,
+            units=self.units,
+            mirrored=self.panel.mirrored,
+            width=self.beside.size.width,
+            across=self.beside.size.across,
         )
 
 
@@ -72,12 +86,36 @@ class ChartDiagram:
 
     def drawn(self, suffix: str) -> bytes:
         said = self.dates.__getitem__
-        return FORMATS[suffix].chart(self.chart, self.label, units=self.units, date_words=said)
+        return FORMATS[suffix].chart(
+            self.chart,
+            self.label,
+            units=self.units,
+            date_words=said,
+            width=self.beside.size.width,
+            across=self.beside.size.across,
+        )
+
+
+AnyDiagram = TypeVar("AnyDiagram", bound="PanelDiagram | ChartDiagram")
+
+
+def for_letter(diagram: AnyDiagram) -> AnyDiagram:
+    """The same drawing for a letter, which says in its text what is else lettered below; the credit stays."""
+    label = Label(diagram.label.title, diagram.label.description)
+    return replace(diagram, beside=replace(diagram.beside, size=LETTER), label=label)
+
+
+def without_letters(diagram: AnyDiagram) -> AnyDiagram:
+    """The same drawing with its lines and signs alone; a chart is nothing without its numbers and stays."""
+    if not isinstance(diagram, PanelDiagram):
+        return diagram
+    bare = tuple(replace(drawn, letter="") for drawn in diagram.panel.drawn)
+    return replace(diagram, panel=replace(diagram.panel, drawn=bare), label=replace(diagram.label, keys=()))
 
 
 def diagrams_of(
     lesson: BoundLesson, site: Site, plate_word: str, picture_of: PictureOf, date_words: DateWords
-) -> Iterator[Diagram]:
+) -> Iterator[PanelDiagram | ChartDiagram]:
     """One for each panel of each plate and for each chart, in the lesson's order.
 
     plate_word: the theme's, for the heading. date_words: how a chart's days are said.

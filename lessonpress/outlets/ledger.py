@@ -47,7 +47,7 @@ def ledger_json(lesson: str, measures: Iterable[Measure], titles: Mapping[str, s
 
     titles: the clips by their folders' names, as the rows name them, with what readers are shown for each.
     """
-    rows = [json.dumps(_row(measure), ensure_ascii=False, allow_nan=False) for measure in measures]
+    rows = [json.dumps(row_of(measure), ensure_ascii=False, allow_nan=False) for measure in measures]
     body = ",\n  ".join(rows)
     name = json.dumps(lesson, ensure_ascii=False)
     listed = f"[\n  {body}\n]" if rows else "[]"
@@ -61,15 +61,15 @@ def ledger_csv(measures: Iterable[Measure]) -> bytes:
     writer = csv.DictWriter(written, COLUMNS, lineterminator="\n")
     writer.writeheader()
     for measure in measures:
-        writer.writerow({name: _cell(value) for name, value in _row(measure).items()})
+        writer.writerow({name: cell_of(value) for name, value in row_of(measure).items()})
     return written.getvalue().encode()
 
 
-def _row(measure: Measure) -> Mapping[str, Any]:
+def row_of(measure: Measure) -> Mapping[str, Any]:
     return {name: getattr(measure, name) for name in COLUMNS}
 
 
-def _cell(value: object) -> object:
+def cell_of(value: object) -> object:
     return " ".join(str(part) for part in value) if isinstance(value, tuple) else value
 
 

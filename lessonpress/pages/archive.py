@@ -6,7 +6,7 @@ from itertools import groupby
 
 from lessonpress.pages.entries import lesson_entry, listed_lessons
 from lessonpress.pages.frame import PageContext
-from lessonpress.pages.links import ARCHIVE_PAGE, TOPICS_PAGE, topic_path
+from lessonpress.pages.links import ARCHIVE_PAGE, TOPICS_PAGE, topic_feed_path, topic_path
 from lessonpress.pages.topics import Topic, letters_of
 
 
@@ -38,4 +38,7 @@ def topic_page(topic: Topic, context: PageContext) -> tuple[str, bytes]:
     """The lessons of a topic as squares, newest first."""
     path = topic_path(topic.slug)
     entries = [lesson_entry(bound, context, pictured=True) for bound in reversed(topic.lessons)]
-    return path, context.page("topic.html", path, title=topic.name, topic=topic, entries=entries)
+    feed = (topic.name, *(topic_feed_path(topic.slug, suffix) for suffix in ("xml", "json")))
+    return path, context.page(
+        "topic.html", path, title=topic.name, topic=topic, entries=entries, feeds=[feed]
+    )

@@ -1,7 +1,8 @@
 """The body of a lesson: its prose and, in their places, its plates, cautions and drills.
 
-A paragraph that uses a term first has it explained in the margin beside it. Cautions
-and drills that follow one another are set side by side where the page is wide.
+A paragraph that uses a term first has it explained in the margin beside it. Cautions and drills that follow
+one another are set side by side where the page is wide, the cautions first however they were written: what
+can go wrong is read before it is tried.
 """
 
 from __future__ import annotations
@@ -28,10 +29,14 @@ from lessonpress.pages.markdown import (
 
 @dataclass(frozen=True)
 class Part:
-    """kind "prose": html with the glosses beside it; "figure": a plate; "boxes": cautions and drills."""
+    """kind "prose": html with the glosses beside it; "figure": a plate; "boxes": cautions and drills.
+
+    cautions: how many of the boxes are cautions, which come first.
+    """
 
     kind: Literal["prose", "figure", "boxes"]
     html: tuple[Markup, ...]
+    cautions: int = 0
     glosses: tuple[tuple[str, Markup], ...] = ()  # term, meaning
 
 
@@ -62,7 +67,7 @@ class _Pile:
             self.html += html
             return
         self.end_text()
-        self.add(Part("prose", (html,), glossed(met, self.env[WRITING])))
+        self.add(Part("prose", (html,), glosses=glossed(met, self.env[WRITING])))
 
     def end_text(self) -> None:
         """Make a part of the text so far."""
@@ -73,13 +78,23 @@ class _Pile:
     def add(self, part: Part) -> None:
         last = self.parts[-1] if self.parts else None
         if last is not None and part.kind == last.kind == "boxes":
-            self.parts[-1] = Part("boxes", last.html + part.html)
+            self.parts[-1] = with_boxes(last, part)
         else:
             self.parts.append(part)
 
 
-def parts(text: str, writing: Writing, glosses: Glosses, boxes: frozenset[int]) -> tuple[Part, ...]:
-    """The body in order. boxes: file lines of the fences that are cautions or drills.
+def with_boxes(some: Part, more: Part) -> Part:
+    """The boxes of both parts in one: all their cautions, then all their drills."""
+    cautions = some.html[: some.cautions] + more.html[: more.cautions]
+    return Part(
+        "boxes", cautions + some.html[some.cautions :] + more.html[more.cautions :], cautions=len(cautions)
+    )
+
+
+def parts(
+    text: str, writing: Writing, glosses: Glosses, drills: frozenset[int], cautions: frozenset[int]
+) -> tuple[Part, ...]:
+    """The body in order. drills, cautions: file lines of their fences.
 
     A block that is printed elsewhere on the page comes as an empty string and does not part the prose.
     """
@@ -92,8 +107,9 @@ def parts(text: str, writing: Writing, glosses: Glosses, boxes: frozenset[int]) 
             pile.read(token)
         elif block:
             pile.end_text()
-            kind: Literal["boxes", "figure"] = "boxes" if _line(token, writing) in boxes else "figure"
-            pile.add(Part(kind, (block,)))
+            line = _line(token, writing)
+            kind: Literal["boxes", "figure"] = "boxes" if line in drills | cautions else "figure"
+            pile.add(Part(kind, (block,), cautions=int(line in cautions)))
     pile.end_text()
     return tuple(pile.parts)
 

@@ -11,20 +11,40 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
 from lessonpress.figures import BoundLesson
+from lessonpress.manuscript import Lesson
 
 CAUTION = "caution"
 DRILL = "drill"
 
 
 def needed(bound: BoundLesson, words: Mapping[str, Any]) -> bool:
-    """Whether the lesson needs a caution that its author did not write.
+    """Whether the lesson needs a caution that its author did not write, or wrote too late.
 
     words: of the theme; `caution.about` lists regular expressions of what needs a caution.
     """
     kinds = {block.kind for block in bound.lesson.blocks}
     if CAUTION in kinds:
-        return False
+        return comes_late(bound.lesson)
     return DRILL in kinds or about_the_body(_written(bound), words["caution"]["about"])
+
+
+def comes_late(lesson: Lesson) -> bool:
+    """Whether the first drill is read before any caution. One right below the drill is printed before it."""
+    boxes = [block for block in lesson.blocks if block.kind in (CAUTION, DRILL)]
+    for block in boxes:
+        if block.kind == CAUTION:
+            return False
+        after = block.line + block.text.count("\n") + 3  # past its text and the fence that closes it
+        follows = next((other for other in boxes if other.line > block.line), None)
+        if follows is None or _words_between(lesson, after, follows.line):
+            return True
+    return False
+
+
+def _words_between(lesson: Lesson, first: int, end: int) -> bool:
+    """Whether anything is written in the lines of the file from `first` up to, not including, `end`."""
+    lines = lesson.body.split("\n")[first - lesson.body_line : end - lesson.body_line]
+    return any(line.strip() for line in lines)
 
 
 def about_the_body(texts: Iterable[str], patterns: Iterable[str]) -> bool:

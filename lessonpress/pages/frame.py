@@ -61,7 +61,7 @@ class PageContext:
         """One page, rendered. title: "" for the home page; values: what else the template asks for."""
         html = self._render(
             template,
-            **{"link": Linker(path), "listed": True, **values},
+            **{"link": Linker(path), "listed": True, "feeds": (), **values},
             title=title,
             summary=summary,
             style=self.style_path,
@@ -70,6 +70,10 @@ class PageContext:
             address=self.address(path),
         )
         return html.encode("utf-8")
+
+    def letter(self, **values: object) -> str:
+        """A letter in HTML, its styles still in its head."""
+        return self._render("letter.html", **values)
 
     def part(self, template: str, link: Linker, **values: object) -> Markup:
         """A piece of a page, such as a plate, rendered for the page that `link` is on."""

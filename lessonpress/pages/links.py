@@ -10,6 +10,8 @@ from dataclasses import dataclass
 from posixpath import dirname, relpath
 from urllib.parse import quote
 
+from lessonpress.figures import Plate
+
 HOME_PAGE = "index.html"
 ARCHIVE_PAGE = "archive/index.html"
 TOPICS_PAGE = "topics/index.html"
@@ -17,6 +19,7 @@ SETTINGS_PAGE = "settings/index.html"
 NOT_FOUND_PAGE = "404.html"
 ATOM_FEED = "feed.xml"
 JSON_FEED = "feed.json"
+ALL_MEASURES = "measures"  # of the site: .csv, .jsonl and .schema.json
 
 
 def lesson_path(name: str) -> str:
@@ -32,6 +35,11 @@ def attached_path(path: str) -> str:
     return f"files/{path}"
 
 
+def topic_feed_path(slug: str, suffix: str) -> str:
+    """The feed of a topic's lessons; suffix: "xml" (Atom) or "json" (JSON Feed)."""
+    return f"topics/{slug}/feed.{suffix}"
+
+
 def topic_path(slug: str) -> str:
     return f"topics/{slug}/index.html"
 
@@ -41,13 +49,20 @@ def measures_path(name: str, suffix: str) -> str:
     return f"lessons/{name}/measures.{suffix}"
 
 
-def diagram_path(name: str, plate: str, panel: int, panels: int, suffix: str) -> str:
+def diagram_path(name: str, plate: str, panel: int, panels: int, suffix: str, size: str = "") -> str:
     """The standalone picture of a panel (counted from 0) of a lesson's plate; suffix: of its format.
 
-    A plate of one panel is called after itself; those of a strip or a pair are numbered from 1.
+    A plate of one panel is called after itself; those of a strip or a pair are numbered from 1. size: the
+    name of one that is made beside the plain one; the dot before it is in no plate's name.
     """
     stem = plate if panels == 1 else f"{plate}-{panel + 1}"
-    return f"lessons/{name}/{stem}.{suffix}"
+    return f"lessons/{name}/{stem}{size and '.'}{size}.{suffix}"
+
+
+def diagram_paths(name: str, plate: Plate, suffix: str) -> tuple[str, ...]:
+    """Those of all panels of a lesson's plate, or of its chart, in order."""
+    count = 1 if plate.chart is not None else len(plate.panels)
+    return tuple(diagram_path(name, plate.id, position, count, suffix) for position in range(count))
 
 
 def loop_path(name: str, plate: str, suffix: str) -> str:

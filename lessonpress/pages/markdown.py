@@ -32,7 +32,7 @@ def _no_block(line: int) -> Markup | None:
     return None
 
 
-def _as_it_is(href: str) -> str:
+def _as_it_is(href: str) -> str | None:
     return href
 
 
@@ -40,15 +40,17 @@ def _as_it_is(href: str) -> str:
 class Writing:
     """What one text is rendered with.
 
-    printing: what its measures and figures print. block: file line of a fence → the HTML that replaces
-    it, or None for code. href: a link or picture's address as written → as printed. first_line: file line of
-    the first line. notes: what sets this text's footnotes apart from those of others on the page. outline:
-    the level of the page's own heading; headings of the text start one below it, 0 leaves them as written.
+    printing: what its measures and figures print. block: file line of a fence → the HTML that replaces it, or
+    None for code. href: a link or picture's address as written → as printed, None for one that leads nowhere.
+    picture: the same for pictures alone, where they differ. first_line: file line of the first line. notes:
+    what sets this text's footnotes apart from those of others on the page. outline: the level of the page's
+    own heading; headings of the text start one below it, 0 leaves them as written.
     """
 
     printing: ProseContext
     block: Callable[[int], Markup | None] = field(default=_no_block)
-    href: Callable[[str], str] = field(default=_as_it_is)
+    href: Callable[[str], str | None] = field(default=_as_it_is)
+    picture: Callable[[str], str | None] | None = None
     first_line: int = 1
     notes: str = ""
     outline: int = 0
@@ -180,7 +182,11 @@ def _link_open(
 ) -> str:
     token = tokens[index]
     writing: Writing = env[WRITING]
-    token.attrSet("href", writing.href(str(token.attrGet("href") or "")))
+    href = writing.href(str(token.attrGet("href") or ""))
+    if href is None:
+        token.attrs.pop("href", None)
+    else:
+        token.attrSet("href", href)
     return renderer.renderToken(tokens, index, options, env)
 
 
@@ -189,7 +195,8 @@ def _image(
 ) -> str:
     token = tokens[index]
     writing: Writing = env[WRITING]
-    token.attrSet("src", writing.href(str(token.attrGet("src") or "")))
+    printed = writing.picture or writing.href
+    token.attrSet("src", printed(str(token.attrGet("src") or "")) or "")
     return renderer.image(tokens, index, options, env)
 
 

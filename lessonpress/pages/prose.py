@@ -26,16 +26,16 @@ FULL = ("", "cm", "in")  # forms with the direction
 class ProseContext:
     """What prose may print: the lesson's measures and plates by id, the site's units, words for plates.
 
-    page: the href of the lesson's page from where the prose is, "" on that page itself. plate_word:
-    the theme's word for a plate. counts: how often each number is printed, by its id, so that the
-    ledger can lead back to each of them; None where nothing leads there. say: the program's own words in the
-    language of the page.
+    page: the href of the lesson's page from where the prose is, "" on that page itself, None where nothing
+    is to be linked and each number has one reading. plate_word: the theme's word for a plate. counts: how
+    often each number is printed, by its id, so that the ledger can lead back to each of them; None where
+    nothing leads there. say: the program's own words in the language of the page.
     """
 
     measures: Mapping[str, Measure]
     plates: Mapping[str, Plate]
     units: Units
-    page: str = ""
+    page: str | None = ""
     plate_word: str = "Plate"
     counts: dict[str, int] | None = None
     say: Say = as_said
@@ -72,6 +72,8 @@ def number_html(measure: Measure, printing: ProseContext) -> Markup:
 def _words_html(measure: Measure, form: str, printing: ProseContext) -> Markup:
     """A form that is words, "inside 3 to 5 in", in every reading."""
     own = text_of(measure, form, Reading(printing.units))
+    if printing.page is None:
+        return escape(printing.say(own))
     others = [(reading, text_of(measure, form, reading)) for reading in other_readings(printing.units)]
     return in_readings(own, differing(own, others), printing.say)
 
@@ -100,11 +102,19 @@ def _next_anchor(measure: Measure, printing: ProseContext) -> str:
 def _lettered_html(
     measure: Measure, number: Shown, form: str, printing: ProseContext, anchor: str = ""
 ) -> Markup:
-    inner = spans((classes, _one_reading(one, form)) for classes, one in number.readings)
-    href = f"{printing.page}#m-{measure.id}"
-    own = Markup(' id="{}"').format(anchor) if anchor else Markup()
-    linked = Markup('<a class="m"{} href="{}">{}</a>').format(own, href, inner)
+    linked = (
+        Markup('<span class="m">{}</span>').format(_one_reading(number.readings[0][1], form))
+        if printing.page is None
+        else _linked_html(measure, number, form, printing, anchor)
+    )
     return linked + f" {printing.say(number.way)}" if form in FULL and number.way else linked
+
+
+def _linked_html(measure: Measure, number: Shown, form: str, printing: ProseContext, anchor: str) -> Markup:
+    inner = spans((classes, _one_reading(one, form)) for classes, one in number.readings)
+    own = Markup(' id="{}"').format(anchor) if anchor else Markup()
+    href = f"{printing.page}#m-{measure.id}"
+    return Markup('<a class="m"{} href="{}">{}</a>').format(own, href, inner)
 
 
 def _one_reading(number: Lettered, form: str) -> Markup:
@@ -126,6 +136,8 @@ def _figure_html(name: str, printing: ProseContext) -> Markup:
     plate = printing.plates.get(name)
     if plate is None:
         return escape(_as_written(FIGURE, name))
+    if printing.page is None:
+        return Markup('<span class="fig">{} {}</span>').format(printing.plate_word, plate.numeral)
     return Markup('<a class="fig" href="{}#plate-{}">{} {}</a>').format(
         printing.page, plate.id, printing.plate_word, plate.numeral
     )

@@ -15,6 +15,8 @@ from lessonpress.preflight.reading.sentences import Sentence, sentences_of
 from lessonpress.preflight.reading.wordlist import WordList, word_list
 from lessonpress.records import Location, Measure, Units
 
+_MOST_ALIKE = 300  # groups of measures that a sentence is held against
+
 
 @dataclass(frozen=True)
 class WrittenSubject:
@@ -77,7 +79,7 @@ class LessonSubject(WrittenSubject):
         groups: dict[tuple[str, tuple[str, ...]], list[Measure]] = {}
         for one in self.measures:
             groups.setdefault((one.kind, one.marks), []).append(one)
-        return tuple(groups.values())
+        return tuple(groups.values())[:_MOST_ALIKE]
 
     def measure_of(self, name: str) -> Measure | None:
         """The measure that prose calls by a name; None where there is none, or it has no number."""

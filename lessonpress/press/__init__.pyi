@@ -5,12 +5,17 @@ from .file_hashes import FileState as FileState
 from .indexes import indexes_of as indexes_of
 from .lastlook import Looked as Looked
 from .lastlook import preflight as preflight
+from .letters import MailOptions as MailOptions
+from .letters import write_letters as write_letters
+from .plate_files import PlateOptions as PlateOptions
+from .plate_files import draw_plate as draw_plate
 from .progress import Progress as Progress
 from .progress import Silent as Silent
 from .reading import lesson_named as lesson_named
 from .reading import problems_concerning as problems_concerning
 from .reading import read_and_bind as read_and_bind
 from .run import press as press
+from .schedule import LED_TO as LED_TO
 from .schedule import Schedule as Schedule
 from .site_folder import folder_of_site as folder_of_site
 from .steps.dockets import Dockets as Dockets

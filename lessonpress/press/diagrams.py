@@ -41,11 +41,16 @@ def draw(diagrams: Iterable[Diagram], cache: Cache) -> Iterator[Drawing]:
 
 
 def _quick(diagram: Diagram, cache: Cache) -> Drawing:
-    quick = {suffix: diagram.drawn(suffix) for suffix, one in FORMATS.items() if not one.SLOW}
-    shown = hash_of(quick[_ALL_THAT_IT_SHOWS])
+    beside = diagram.beside
+    quick = {suffix: diagram.drawn(suffix) for suffix in beside.formats if not FORMATS[suffix].SLOW}
+    shown = hash_of(quick.get(_ALL_THAT_IT_SHOWS) or diagram.drawn(_ALL_THAT_IT_SHOWS))
     kept = tuple(
-        Kept(diagram.beside.path(suffix), suffix, cache.entry("diagrams", [suffix, shown]))
-        for suffix, one in FORMATS.items()
-        if one.SLOW
+        Kept(
+            beside.path(suffix),
+            suffix,
+            cache.entry("diagrams", [suffix, FORMATS[suffix].MANNER, shown, str(beside.size.across)]),
+        )
+        for suffix in beside.formats
+        if FORMATS[suffix].SLOW
     )
-    return Drawing({diagram.beside.path(suffix): content for suffix, content in quick.items()}, kept)
+    return Drawing({beside.path(suffix): content for suffix, content in quick.items()}, kept)

@@ -24,6 +24,7 @@ from lessonpress.press.progress import Progress
 from lessonpress.press.schedule import Schedule
 from lessonpress.press.steps.dockets import Dockets
 from lessonpress.press.steps.inputs import Inputs, PressOptions
+from lessonpress.press.steps.reader import Reader
 from lessonpress.press.steps.works import Works
 
 
@@ -92,6 +93,7 @@ class _Look:
 
     def _clips(self) -> None:
         lessons = [self.works.value(("lesson", name, "")) for name in self.works.value(("heads", "", ""))]
+        today = Reader(self.works).today
         sets = self.works.value(("site.yaml", "", "sets")).values()
         today = self.works.inputs.options.today(self.works.value(("site.yaml", "", "timezone")))
         shown = {lesson.name: self.site.clips_of(lesson.name) for lesson in lessons}

@@ -17,7 +17,7 @@ from lessonpress.footage import MANNER, ClipIndex, FootageError, encoded_loop, t
 from lessonpress.manuscript import Clip
 from lessonpress.pages import LAID_OUT, film_size, loop_path
 from lessonpress.press.cache import Cache, CacheEntry
-from lessonpress.press.pictures import QUALITY, obscured
+from lessonpress.press.pictures import METHOD, QUALITY, obscured
 from lessonpress.records import Location
 
 
@@ -99,7 +99,7 @@ def _job(
         clip.card.deinterlace,
         size,
         cache.entry("loops", key),
-        cache.entry("posters", key),
+        cache.entry("posters", [*key, QUALITY, METHOD]),
     )
 
 
@@ -109,7 +109,7 @@ def _make(job: LoopJob) -> None:
     every = (np.asarray(one) for one in chain([first], pictures))
     job.film.keep(encoded_loop(every, job.loop.shown, job.size))
     poster = BytesIO()
-    first.save(poster, "WEBP", quality=QUALITY)
+    first.save(poster, "WEBP", quality=QUALITY, method=METHOD)
     job.poster.keep(poster.getvalue())
 
 

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+WITHOUT_URL = ("feed.xml and feed.json", "those of topics", "sitemap.xml", "addresses in diagrams")
+
 
 class Notes(NamedTuple):
     """drafts: paths of the pages of drafts. held: lessons' files held back, each with its day.
 
-    left_out: what needs something that site.yaml does not say.
+    left_out: what needs a `url` in site.yaml and is not there without one.
     """
 
     drafts: tuple[str, ...] = ()

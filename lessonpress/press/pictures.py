@@ -23,7 +23,7 @@ from lessonpress.press.progress import Progress
 from lessonpress.records import Location, Point, Problems
 
 QUALITY = 82  # of WebP; tried by eye on drawn footage: lines stay clean, and a plate is some 60 kB
-METHOD = 4  # how long the encoder searches, 0 to 6
+METHOD = 2  # how long the encoder searches, 0 to 6: see DEVELOPERS.md for what others give
 _CELLS = 4  # an obscured disc is averaged into so many cells across: too few to know a face by
 
 
@@ -67,7 +67,16 @@ def sized_shots(want: WantedShot, index: ClipIndex, deinterlace: bool, cache: Ca
     """The shot at each width wanted, narrowest first."""
     shot = want.shot
     left, top, right, bottom = shot.crop
-    made_from = (index.fingerprint, shot.frame, shot.crop, want.obscured, deinterlace, QUALITY, _CELLS)
+    made_from = (
+        index.fingerprint,
+        shot.frame,
+        shot.crop,
+        want.obscured,
+        deinterlace,
+        QUALITY,
+        METHOD,
+        _CELLS,
+    )
     return tuple(
         SizedShot(
             shot,
@@ -98,6 +107,7 @@ def pictures_of(
         every += job.sized_shots
         jobs.append(job.unmade())
     unmade = [job for job in jobs if job.sized_shots]
+    unmade.sort(key=lambda job: len(job.sized_shots), reverse=True)
     if unmade:
         progress.begin("taking pictures", sum(len(job.sized_shots) for job in unmade))
     with executor_for(len(unmade)) as executor:

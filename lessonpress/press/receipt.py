@@ -32,6 +32,10 @@ class Receipt:
         """Whether a file of this path and hash was pressed."""
         return self.files.get(key_of(path)) == hashed
 
+    def hash_at(self, path: str) -> str:
+        """The hash of a file that was pressed."""
+        return self.files[key_of(path)]
+
 
 def receipt(hashes: Mapping[str, str]) -> bytes:
     """The receipt of a pressed site. hashes: path from the site's root → SHA-256 of its bytes in hex."""

@@ -12,9 +12,11 @@ from functools import partial
 from pathlib import Path
 
 from lessonpress.press.cache import Cache
+from lessonpress.press.changes import before, write_changes, write_no_changes
 from lessonpress.press.clearing import clear
+from lessonpress.press.compressing import check_brotli
 from lessonpress.press.file_hashes import FileHashes
-from lessonpress.press.notes import Notes
+from lessonpress.press.notes import WITHOUT_URL, Notes
 from lessonpress.press.output import check_content, check_output_folder, only_press
 from lessonpress.press.parallel import sharing_a_pool
 from lessonpress.press.progress import Progress
@@ -78,19 +80,23 @@ def press(
     own_themes: bool = False,
     drafts: bool = False,
     as_of: date | None = None,
+    compressed: bool = False,
     workers: int | None = None,
 ) -> Pressed:
     """Presses the site at `root` into `out`, or reports every error found and leaves `out` as it was.
 
     discard: whether files that somebody put into a pressed `out` may be lost. own_themes: whether a theme of
     the site's own may be used. drafts: also those, and lessons whose day is to come, marked and listed
-    nowhere. as_of: the day to press for, in place of the present one. workers: how many processes may work
-    at a time, one a core unless given; they make the same. Raises UsageError where `out` cannot be had or
-    holds something that was not pressed, or a template of an own theme fails, OSError where the disk fails.
+    nowhere. as_of: the day to press for, in place of the present one. compressed: with `.gz` and `.br`
+    beside each file that is smaller so. workers: how many processes may work at a time, one a core unless
+    given; they make the same. Raises UsageError where `out` cannot be had or holds something that was not
+    pressed, a template of an own theme fails, or a library is missing, OSError where the disk fails.
     """
     began = time.monotonic()
     check_output_folder(out, root)
-    cache, options = Cache(root / "build" / "cache"), PressOptions(drafts, own_themes, as_of)
+    if compressed:
+        check_brotli()
+    cache, options = Cache(root / "build" / "cache"), PressOptions(drafts, own_themes, as_of, compressed)
     inputs = Inputs(root, options, FileHashes.kept(cache))
     last = last_of(cache, out, options.words)
     if last is not None and last.still(inputs, out):
@@ -98,6 +104,7 @@ def press(
             tidy_beside(out)
             cache.tidy()
             inputs.file_hashes.keep(cache)
+            write_no_changes(out)
         problems = Problems(list(last.problems))
         summary = Summary(last.counts, len(problems.by_cause()), time.monotonic() - began, anew=False)
         return Pressed(problems, summary, last.notes, inputs=_named(last))
@@ -132,12 +139,15 @@ def _press(works: Works, out: Path, progress: Progress, began: float, *, discard
         return Pressed(problems, redone=redone_in(works))
     site.print_lessons()
     progress.begin("pressing pages")
+    was = before(out)
     with built_aside(out, discard=discard) as aside:
         puts = list(site.put_out())
+        hashes = {put.path: put.hashed for _, put in puts}
         size = _write(aside, out, works, puts)
         works.dockets.forget_all_but(works.used)
         works.inputs.file_hashes.keep(works.cache)
         works.dockets.keep(works.cache)
+    write_changes(out, was, hashes)
     counts = _counts(site, [put for _, put in puts], size)
     notes = _notes(site)
     last = _keep_last(works, out, problems, counts, notes)
@@ -158,7 +168,7 @@ def _write(aside: Path, out: Path, works: Works, puts: Iterable[tuple[Key, Put]]
     """
     hashes: dict[str, str] = {}
     folders: set[str] = set()
-    size, before = 0, receipt_in(out)
+    size, last = 0, receipt_in(out)
     for key, put in puts:
         if put.path in hashes:
             if hashes[put.path] != put.hashed:
@@ -166,7 +176,7 @@ def _write(aside: Path, out: Path, works: Works, puts: Iterable[tuple[Key, Put]]
             continue  # a picture that two lessons show
         hashes[put.path] = put.hashed
         _make_folder_of(put.path, aside, folders)
-        _bring(aside, out, put, before, partial(works.content, key, put))
+        _bring(aside, out, put, last, partial(works.content, key, put))
         size += put.size
     record = receipt(hashes)
     (aside / NAME).write_bytes(record)
@@ -185,16 +195,16 @@ def _make_folder_of(path: str, aside: Path, folders: set[str]) -> None:
     folders.add(folder)
 
 
-def _bring(aside: Path, out: Path, put: Put, before: Receipt | None, content: Callable[[], bytes]) -> None:
+def _bring(aside: Path, out: Path, put: Put, last: Receipt | None, content: Callable[[], bytes]) -> None:
     """Puts a file in its place. content: gives its bytes, which are not read where it can be linked."""
     target = f"{aside}/{put.path}"
-    if not _linked(f"{out}/{put.path}", target, put, before):
+    if not _linked(f"{out}/{put.path}", target, put, last):
         Path(target).write_bytes(content())
 
 
-def _linked(standing: str, target: str, put: Put, before: Receipt | None) -> bool:
+def _linked(standing: str, target: str, put: Put, last: Receipt | None) -> bool:
     """Whether the file of the last press was linked. It is as the press left it: that was checked."""
-    if before is None or not before.holds(put.path, put.hashed):
+    if last is None or not last.holds(put.path, put.hashed):
         return False
     try:
         state = os.lstat(standing)
@@ -222,7 +232,8 @@ def _notes(site: Schedule) -> Notes:
     heads = site.works.value(("heads", "", ""))
     drafts = tuple(f"lessons/{name}/index.html" for name in site.lessons if heads[name].draft)
     to_come = sorted((one.date, one.path) for one in heads.values() if one.held and not one.draft)
-    return Notes(drafts, tuple((path, day.isoformat()) for day, path in to_come))
+    left_out = () if site.works.value(("site.yaml", "", "url")) else WITHOUT_URL
+    return Notes(drafts, tuple((path, day.isoformat()) for day, path in to_come), left_out)
 
 
 def _counts(site: Schedule, puts: list[Put], size: int) -> Counts:

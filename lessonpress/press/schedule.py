@@ -1,7 +1,7 @@
 """The order in which a press asks for its steps, and the work done for many lessons at once.
 
-The steps (`steps/table.py`) make one product each. What takes long is handed out to several processes, those
-with the most to do first: videos are played, and the pictures of all lessons taken, in one pass of each clip;
+The steps (`steps/table.py`) make one product each. What takes long is done by several processes, what there
+is most of first: videos are played, and the pictures of all lessons taken, in one pass of each clip;
 lessons are measured by clip, then printed one by one.
 """
 
@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from lessonpress.press.compressing import WORTH_IT
 from lessonpress.press.progress import Progress
 from lessonpress.press.steps.apart import make_apart
 from lessonpress.press.steps.dockets import Key, Put
@@ -21,9 +22,10 @@ if TYPE_CHECKING:
     from lessonpress.figures import BoundSite
     from lessonpress.preflight import Answering
 
-OF_A_LESSON = ("page", "ledger", "diagrams", "loops", "pictures")
-MADE_APART = ("loops", "diagrams", "page")  # those of a lesson that take long
-OF_THE_SITE = ("home", "archive", "topics page", "settings", "not found", "feeds", "sitemap")
+LED_TO = ("page", "ledger", "diagrams", "loops", "pictures")  # a lesson's page, and what it leads to
+OF_A_LESSON = (*LED_TO, "letter pictures")
+MADE_APART = ("loops", "diagrams", "letter pictures", "page")  # those of a lesson that take long
+OF_THE_SITE = ("home", "archive", "topics page", "settings", "not found", "feeds", "sitemap", "all measures")
 
 
 @dataclass(frozen=True)
@@ -167,6 +169,7 @@ class Schedule:
             yield from self.puts_of(step)
         for slug in self.works.value(_key("topics")):
             yield from self.puts_of("topic", slug)
+            yield from self.puts_of("feeds", slug)
         for name in self.works.value(_key("page heads")):
             yield from self.puts_of("plain", name)
         for path in self.works.value(_key("attached")):
@@ -174,11 +177,11 @@ class Schedule:
         for path in self.works.value(_key("root files")):
             yield from self.puts_of("root file", path)
 
-    def of_a_lesson(self, name: str) -> Iterator[tuple[Key, Put]]:
+    def of_a_lesson(self, name: str, steps: tuple[str, ...] = OF_A_LESSON) -> Iterator[tuple[Key, Put]]:
         """With its files at its earlier addresses too: a diagram in a newsletter keeps its picture."""
         former = [path for path in self.works.value(_key("former", name)) if _names_a_lesson(path)]
         start = f"lessons/{name}/"
-        for step in OF_A_LESSON:
+        for step in steps:
             for key, put in self.puts_of(step, name):
                 yield key, put
                 if step != "page" and put.path.startswith(start):
@@ -188,8 +191,19 @@ class Schedule:
 
     def puts_of(self, step: str, of: str = "") -> Iterator[tuple[Key, Put]]:
         """What one product puts out."""
-        for put in self.works.docket(_key(step, of)).puts:
-            yield _key(step, of), put
+        key = _key(step, of)
+        for put in self.works.docket(key).puts:
+            yield key, put
+            if self.works.inputs.options.compressed and put.shelf and put.path.endswith(WORTH_IT):
+                yield from self._compressed(key, put)
+
+    def _compressed(self, key: Key, put: Put) -> Iterator[tuple[Key, Put]]:
+        """A file in its smaller forms. Those of the author's own stay as they are."""
+        made = _key("compressed", f"{put.shelf}/{put.name}")
+        if not self.works.good(made):
+            self.works.content(key, put)  # made again where what was kept of it has gone
+        for one in self.works.docket(made).puts:
+            yield made, one._replace(path=f"{put.path}{one.path}")
 
     # one lesson at a time
 
@@ -221,6 +235,9 @@ class Schedule:
             problems.extend(self._problems_of(_key("plausible", clip)))
         for step in ("measured", "bound"):
             problems.extend(self._problems_of(_key(step, name)))
+        if not problems.errors:
+            problems.extend(self._problems_of(_key("looked at", name)))
+        problems.collected = [one for one in problems.collected if not self._is_answered(one)]
         return problems
 
     def _problems_of(self, key: Key) -> tuple[Problem, ...]:

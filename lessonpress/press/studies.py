@@ -46,6 +46,7 @@ def studies_of(
         else:
             studies[clip.name] = kept
     if unplayed:
+        unplayed.sort(key=_size, reverse=True)
         progress.begin("playing videos", len(unplayed))
         with executor_for(len(unplayed)) as executor:
             for job, future in run_parallel(_study, unplayed, executor):
@@ -71,6 +72,11 @@ def _job(clip: Clip, indexes: Mapping[str, ClipIndex], cache: Cache) -> _Job | N
     key = (index.fingerprint, clip.card.deinterlace, masked)
     entry = cache.entry("studies", key)
     return _Job(clip.name, clip.video, index, clip.card.deinterlace, moving, entry)
+
+
+def _size(job: _Job) -> tuple[bool, int]:
+    """How long a job takes against others: a camera's motion takes several times what else is looked for."""
+    return job.handheld is not None, len(job.index)
 
 
 def _kept(entry: CacheEntry) -> Study | None:

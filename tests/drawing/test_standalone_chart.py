@@ -92,7 +92,7 @@ def test_a_browser_paints_the_svg_as_the_png(svg: str, page: Page) -> None:
     page.set_content(f'<body style="margin:0">{svg.partition("?>")[2]}</body>')
     page.evaluate("document.fonts.ready")
     seen = pixels(page.locator("svg").first.screenshot())
-    made = pixels(as_png.chart(WITH_CREDIT, LABEL, units="in", date_words=words, zoom=1))
+    made = pixels(as_png.chart(WITH_CREDIT, LABEL, units="in", date_words=words, across=640))
     rows = min(len(seen), len(made))
     assert abs(len(seen) - len(made)) <= 1
     assert np.abs(seen[:rows] - made[:rows]).mean() < 0.01 * 255

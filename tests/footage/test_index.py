@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import struct
 from collections.abc import Callable
 from fractions import Fraction
@@ -10,10 +11,13 @@ from typing import Any
 
 import av
 import pytest
+from av.video.frame import VideoFrame
 
 from lessonpress.footage.video.failure import FootageError
 from lessonpress.footage.video.index import ClipIndex, fingerprint, read_index
+from lessonpress.footage.video.opening import opened
 from lessonpress.footage.video.pictures import take_pictures
+from lessonpress.footage.video.playing import play
 from tests.footage.conftest import numbered
 from tests.studio import strip
 from tests.studio.film import encode
@@ -230,3 +234,17 @@ def test_a_file_with_sound_alone_is_refused(tmp_path: Path) -> None:
                 copy.mux(packet)
     with pytest.raises(FootageError, match="no moving pictures"):
         read_index(alone)
+
+
+def test_pictures_are_let_go_as_a_file_is_played(tmp_path: Path) -> None:
+    """Of sixty that are played two are held: that by whose turn all are shown, and the decoder's next."""
+    film = encode(tmp_path / "long.mp4", numbered(60))
+    gc.collect()
+    gc.disable()
+    try:
+        with opened(film) as (container, stream):
+            play(container, stream, film)
+        held = [one for one in gc.get_objects() if isinstance(one, VideoFrame)]
+    finally:
+        gc.enable()
+    assert len(held) <= 2

@@ -11,15 +11,18 @@ from lessonpress.outlets.sitemap import ROBOTS, SITEMAP, sitemap_files
 
 SiteAt = Callable[[str], Site]
 ADDRESS = "https://example.org/"
-_NAMES = {"s": "http://www.sitemaps.org/schemas/sitemap/0.9"}
+_NAMES = {
+    "s": "http://www.sitemaps.org/schemas/sitemap/0.9",
+    "image": "http://www.google.com/schemas/sitemap-image/1.1",
+}
 
 
 def _made(site: Site) -> dict[str, bytes]:
-    return dict(sitemap_files(site, site.lessons))
+    return dict(sitemap_files(site, site.lessons, {"first": ["lessons/first/top view.png"]}))
 
 
 def test_the_map_names_home_lessons_and_pages_by_absolute_address(wordy_site: SiteAt) -> None:
-    """sitemaps.org protocol 0.9: urlset, url, loc, lastmod as a W3C date."""
+    """sitemaps.org protocol 0.9: urlset, url, loc, lastmod as a W3C date; image extension 1.1: image, loc."""
     found = ElementTree.fromstring(_made(wordy_site(ADDRESS))[SITEMAP])
     assert found.tag == f"{{{_NAMES['s']}}}urlset"
     entries = {
@@ -32,6 +35,8 @@ def test_the_map_names_home_lessons_and_pages_by_absolute_address(wordy_site: Si
         ADDRESS + "lessons/second/": "2026-11-20",
         ADDRESS + "pages/about/": "",
     }
+    pictures = [one.text for one in found.findall("s:url/image:image/image:loc", _NAMES)]
+    assert pictures == [ADDRESS + "lessons/first/top%20view.png"]
 
 
 def test_robots_may_read_everything_and_find_the_map(wordy_site: SiteAt) -> None:

@@ -14,7 +14,8 @@ import html5lib
 
 from lessonpress.figures.plates import BoundLesson, BoundSite, Chart, ChartPoint
 from lessonpress.pages import Picture, PictureBook, Theme, wanted_shots
-from lessonpress.pages.links import ATOM_FEED, JSON_FEED, diagram_path, measures_path
+from lessonpress.pages.links import ATOM_FEED, JSON_FEED, diagram_path, measures_path, topic_feed_path
+from lessonpress.pages.topics import topics_of
 from tests.pages import factory
 from tests.pages.rendering import render_site
 
@@ -152,7 +153,9 @@ def files_beside(bound: BoundSite) -> set[str]:
             for place in range(count):
                 for suffix in ("svg", "png"):
                     made.add(diagram_path(one.lesson.name, plate.id, place, count, suffix))
-    feeds = {ATOM_FEED, JSON_FEED} if bound.site.url else set()
+    topics = topics_of(one for one in bound.lessons if one.lesson.listed)
+    of_topics = {topic_feed_path(topic.slug, suffix) for topic in topics for suffix in ("xml", "json")}
+    feeds = {ATOM_FEED, JSON_FEED, *of_topics} if bound.site.url else set()
     return pictures | made | feeds
 
 
@@ -186,3 +189,11 @@ SITES: Mapping[str, BoundSite] = {
         title="<i>Notes</i>",
     ),
 }
+
+
+def page_of(lesson: BoundLesson, **site: object) -> Element:
+    return parse(pages_of(factory.bound(lesson, **site))[f"lessons/{lesson.lesson.name}/index.html"])
+
+
+def with_class(page: Element, name: str) -> list[Element]:
+    return [element for element in page.iter() if name in (element.get("class") or "").split()]

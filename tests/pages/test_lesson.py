@@ -11,20 +11,12 @@ import pytest
 from lessonpress.figures.plates import BoundLesson
 from lessonpress.pages.ledger import Bar, bars
 from tests.pages import factory
-from tests.pages.sites import XHTML, chart_lesson, pages_of, pair_lesson, parse, words_of
-
-
-def page_of(lesson: BoundLesson, **site: object) -> Element:
-    return parse(pages_of(factory.bound(lesson, **site))[f"lessons/{lesson.lesson.name}/index.html"])
+from tests.pages.sites import XHTML, chart_lesson, page_of, pages_of, pair_lesson, parse, with_class, words_of
 
 
 @cache
 def whole() -> Element:
     return page_of(factory.whole_lesson(), glossary={"hub": "Where the *arc* turns."})
-
-
-def with_class(page: Element, name: str) -> list[Element]:
-    return [element for element in page.iter() if name in (element.get("class") or "").split()]
 
 
 def test_the_first_plate_opens_the_page_and_the_others_are_in_their_places() -> None:

@@ -110,7 +110,7 @@ def test_a_press_warns_of_what_is_severe_until_it_is_answered(site: Path, rewrit
 
 def test_a_warning_of_the_press_itself_can_be_answered_too(site: Path, rewrite: Rewrite) -> None:
     lesson, about = site / "lessons" / "turning.md", site / "pages" / "about.md"
-    rewrite(lesson, "date: 2026-11-23", "date: 2999-11-23")
+    rewrite(lesson, "Turn slowly.", "Turn on the left heel.")
     rewrite(about, "This swing protects your back.", "Words.")
     (found,) = [one for one in preflight(site, Silent()).open if one.rule == "press"]
     rewrite(lesson, "\n---\n\n", f"\nmeant: {{{found.id}: a test}}\n---\n\n")

@@ -10,11 +10,12 @@ SUFFIX = "txt"
 NAME = "Text"
 SLOW = False
 LIBRARIES = ()
+MANNER = ()
 
 
-def panel(panel: Panel, picture: bytes, label: Label, *, units: Units, mirrored: bool) -> bytes:
+def panel(panel: Panel, picture: bytes, label: Label, *, units: Units, mirrored: bool, **_: object) -> bytes:
     return f"{label.lesson}: {label.heading}\n".encode()
 
 
-def chart(chart: Chart, label: Label, *, units: Units, date_words: DateWords) -> bytes:
+def chart(chart: Chart, label: Label, *, units: Units, date_words: DateWords, **_: object) -> bytes:
     return f"{label.lesson}: {label.heading}\n".encode()

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import io
 from pathlib import Path
 
 import pytest
+from PIL import Image
+from PIL.PngImagePlugin import PngInfo
 
 from lessonpress.press.cache import Cache
 from lessonpress.press.progress import Silent
@@ -27,7 +30,16 @@ draft: true
 ---
 See [the handout](handout.md), {nothing} and [a paper](../papers/lost.pdf).
 """
-PICTURE, PAPER = bytes(range(256)), b"%PDF- not looked into"
+PAPER = b"%PDF- not looked into"
+
+
+def _picture() -> bytes:
+    """A small picture that says where it was taken."""
+    facts = PngInfo()
+    facts.add_text("Location", "54 N, 10 E")
+    written = io.BytesIO()
+    Image.new("RGB", (3, 2), "red").save(written, "PNG", pnginfo=facts)
+    return written.getvalue()
 
 
 @pytest.fixture
@@ -37,7 +49,7 @@ def site(tmp_path: Path) -> Path:
         (root / folder).mkdir(parents=True)
     (root / "site.yaml").write_text("title: Notebook\nurl: https://example.org\n", encoding="utf-8")
     (root / "lessons" / "handout.md").write_text(LESSON, encoding="utf-8")
-    (root / "pictures" / "me.png").write_bytes(PICTURE)
+    (root / "pictures" / "me.png").write_bytes(_picture())
     (root / "papers" / "handout.pdf").write_bytes(PAPER)
     return root
 
@@ -50,11 +62,21 @@ def pressed(site: Path, *, drafts: bool = False) -> tuple[Pressed, Path]:
 def test_a_file_comes_along_as_it_is_and_its_link_leads_there(site: Path) -> None:
     done, out = pressed(site)
     assert done.problems.collected == []
-    assert (out / "files" / "pictures" / "me.png").read_bytes() == PICTURE
+    with Image.open(out / "files" / "pictures" / "me.png") as picture:
+        assert (picture.size, dict(picture.info)) == ((3, 2), {})
     assert (out / "files" / "papers" / "handout.pdf").read_bytes() == PAPER
     page = (out / "lessons" / "handout" / "index.html").read_text(encoding="utf-8")
     assert '<img src="../../files/pictures/me.png" alt="me"' in page
     assert 'href="../../files/papers/handout.pdf#page=2"' in page
+
+
+def test_a_picture_that_is_none_is_an_error_where_it_is_shown(site: Path) -> None:
+    (site / "pictures" / "me.png").write_bytes(b"GIF89a, perhaps")
+    done, out = pressed(site)
+    (problem,) = done.problems.errors
+    assert (problem.location.path, problem.location.line) == ("lessons/handout.md", 5)
+    assert problem.wrong == "`me.png` cannot be shown: it is not a PNG picture"
+    assert not out.exists()
 
 
 def test_a_link_out_of_the_site_by_a_symbolic_link_is_refused(site: Path, tmp_path: Path) -> None:

@@ -62,3 +62,16 @@ def test_only_a_slow_format_is_kept(slow: bool, tmp_path: Path, monkeypatch: pyt
     kept = {one.path: one.entry.content() for one in drawing.kept}
     assert (path in kept, path in drawing.made) == (slow, not slow)
     assert {**kept, **drawing.made}[path].endswith("Plate I · Tilt of the line from navel to C7\n".encode())
+
+
+def test_a_kept_file_made_in_another_manner_is_not_used(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    site = factory.bound(url=None).site
+    made = list(diagrams_of(chart_lesson(), site, "Plate", lambda panel: Path(), lambda day: str(day)))
+    entries = set()
+    for manner in ((1.0,), (2.0,)):
+        _row(monkeypatch, SLOW=True, MANNER=manner)
+        (drawing,) = draw(made, Cache(tmp_path))
+        entries.update(one.entry.name for one in drawing.kept if one.suffix == plain.SUFFIX)
+    assert len(entries) == 2

@@ -22,7 +22,18 @@ from lessonpress.desk.views.livesite import LiveSite
 from lessonpress.disk import write_atomically
 from lessonpress.figures import clips_of
 from lessonpress.pages import lesson_path
-from lessonpress.press import Dockets, FileHashes, Inputs, Key, PressOptions, Put, Schedule, Silent, Works
+from lessonpress.press import (
+    LED_TO,
+    Dockets,
+    FileHashes,
+    Inputs,
+    Key,
+    PressOptions,
+    Put,
+    Schedule,
+    Silent,
+    Works,
+)
 from lessonpress.records import Location, Problem, Problems, UsageError
 
 SLICE = 2.0  # s of measuring after which what is ready is put out before the rest
@@ -190,7 +201,7 @@ class Proof:
             problems.extend(by_lesson.collected)
             if not by_lesson.errors:
                 self._good[name] = tuple(
-                    self._put(site.works, key, put) for key, put in site.of_a_lesson(name)
+                    self._put(site.works, key, put) for key, put in site.of_a_lesson(name, LED_TO)
                 )
         for name in list(self._good):
             hidden = name in site.hidden

@@ -29,8 +29,35 @@ class Format(Protocol):
     def LIBRARIES(self) -> tuple[str, ...]:  # noqa: N802
         """The libraries whose version its files may depend on."""
 
-    def panel(self, panel: Panel, picture: bytes, label: Label, *, units: Units, mirrored: bool) -> bytes:
-        """The panel with its overlays, scale bar, key and credit. picture: the crop, as filmed."""
+    @property
+    def MANNER(self) -> tuple[float, ...]:  # noqa: N802
+        """What else decides how its files come out; one that was kept is made anew where this is another."""
 
-    def chart(self, chart: Chart, label: Label, *, units: Units, date_words: DateWords) -> bytes:
+    def panel(
+        self,
+        panel: Panel,
+        picture: bytes,
+        label: Label,
+        *,
+        units: Units,
+        mirrored: bool,
+        width: int,
+        across: int | None,
+    ) -> bytes:
+        """The panel with its overlays, scale bar, key and credit. picture: the crop, as filmed.
+
+        width: CSS px that it is laid out for. across: px of a format that has pixels, None to let
+        it choose.
+        """
+
+    def chart(
+        self,
+        chart: Chart,
+        label: Label,
+        *,
+        units: Units,
+        date_words: DateWords,
+        width: int,
+        across: int | None,
+    ) -> bytes:
         """The chart with its credit."""

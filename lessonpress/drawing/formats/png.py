@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import replace
 from io import BytesIO
 
@@ -12,7 +13,7 @@ from PIL.PngImagePlugin import PngInfo
 from lessonpress.drawing.alone import WIDTH, Label, credit_words
 from lessonpress.drawing.burning import burned
 from lessonpress.drawing.palette import GROUND
-from lessonpress.drawing.pixels import FINEST, ink, px_across, render_png
+from lessonpress.drawing.pixels import COARSEST, FINEST, ink, px_across, render_png
 from lessonpress.drawing.plate import layout_for
 from lessonpress.drawing.standalone import below
 from lessonpress.drawing.standalone_chart import DateWords, drawn_chart, with_numbers
@@ -25,6 +26,7 @@ SLOW = True
 LIBRARIES = ("resvg-py", "svgwrite", "pillow")
 
 EFFORT = 5  # of the compression, 0 to 9: 3 % more bytes than the usual 6 in 60 % of its time (measured)
+MANNER = (COARSEST, FINEST, EFFORT)
 
 
 def panel(
@@ -53,26 +55,45 @@ def panel(
     return _written(whole, label, credit_words([panel.credit]))
 
 
-def chart(chart: Chart, label: Label, *, units: Units, date_words: DateWords, zoom: float = FINEST) -> bytes:
+def chart(
+    chart: Chart,
+    label: Label,
+    *,
+    units: Units,
+    date_words: DateWords,
+    width: int = WIDTH,
+    across: int | None = None,
+) -> bytes:
     """With title, description, numbers and credit inside the file."""
     # The renderer reads no compressed faces and no weights between the hundreds, so none are put in.
-    drawn = drawn_chart(chart, replace(label, description=""), units, date_words, faced=False)
+    drawn = drawn_chart(chart, replace(label, description=""), units, date_words, faced=False, width=width)
+    zoom = FINEST if across is None else across / width
     whole = Image.open(BytesIO(render_png(drawn, zoom))).convert("RGB")
     return _written(whole, with_numbers(label, chart, units, date_words), credit_words(chart.credits))
 
 
 def _written(whole: Image.Image, label: Label, credit: str) -> bytes:
-    """PNG of 256 colours: a quarter of the bytes, the overlays' colours kept to one step in 255 (tried).
+    """With title, description and credit inside the file."""
+    return keep(
+        quantized(whole), {"Title": label.title, "Description": label.description, "Copyright": credit}
+    )
 
-    Title, description and credit travel inside the file, under the keywords of the PNG specification (W3C
-    PNG, third edition, 11.3.3.1), where picture libraries and mail programs look for them.
+
+def quantized(whole: Image.Image) -> Image.Image:
+    """The picture in 256 colours: a quarter of the bytes, overlays kept to one step in 255 (tried)."""
+    return whole.quantize(256, method=Image.Quantize.FASTOCTREE)
+
+
+def keep(whole: Image.Image, said: Mapping[str, str]) -> bytes:
+    """The picture as PNG. said: by keyword, those without words left out.
+
+    They travel inside the file, under keywords of the PNG specification (W3C PNG, third edition, 11.3.3.1),
+    where picture libraries and mail programs look for them.
     """
     facts = PngInfo()
-    for keyword, words in (("Title", label.title), ("Description", label.description), ("Copyright", credit)):
+    for keyword, words in said.items():
         if words:
             facts.add_itxt(keyword, words)
     written = BytesIO()
-    whole.quantize(256, method=Image.Quantize.FASTOCTREE).save(
-        written, "PNG", pnginfo=facts, compress_level=EFFORT
-    )
+    whole.save(written, "PNG", pnginfo=facts, compress_level=EFFORT)
     return written.getvalue()

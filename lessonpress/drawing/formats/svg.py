@@ -12,6 +12,7 @@ SUFFIX = "svg"
 NAME = "SVG"
 SLOW = False
 LIBRARIES = ("svgwrite",)
+MANNER: tuple[float, ...] = ()
 
 
 def panel(
@@ -21,13 +22,25 @@ def panel(
     *,
     units: Units,
     mirrored: bool = False,
-    width: float = WIDTH,
+    width: int = WIDTH,
+    across: int | None = None,
 ) -> bytes:
-    """picture: the crop's JPEG, PNG or WebP, as filmed (mirroring turns it here)."""
+    """picture: the crop's JPEG, PNG or WebP, as filmed (mirroring turns it here).
+
+    across: of no effect, since lines have no pixels.
+    """
     return drawn_panel(panel, picture, label, units, width, mirrored).encode()
 
 
-def chart(chart: Chart, label: Label, *, units: Units, date_words: DateWords) -> bytes:
+def chart(
+    chart: Chart,
+    label: Label,
+    *,
+    units: Units,
+    date_words: DateWords,
+    width: int = WIDTH,
+    across: int | None = None,
+) -> bytes:
     """Every number in words follows the label's description, since the table is elsewhere."""
     labelled = with_numbers(label, chart, units, date_words)
-    return drawn_chart(chart, labelled, units, date_words, faced=True).encode()
+    return drawn_chart(chart, labelled, units, date_words, faced=True, width=width).encode()

@@ -41,7 +41,10 @@ class Sent:
 
 @dataclass(frozen=True)
 class Shown:
-    """What the index keeps of one decoded picture. corrupt: by the decoder's own word."""
+    """What the index keeps of one decoded picture. corrupt: by the decoder's own word.
+
+    matrix: how the file asks to turn it, as its first sound picture says.
+    """
 
     pts: int | None
     ticks: int
@@ -61,9 +64,17 @@ class Played:
     shown: list[Shown] = field(default_factory=list)
 
 
+@dataclass(frozen=True)
+class _Turn:
+    """matrix: of a display, or None. doubtful: whether the picture that carries it is damaged."""
+
+    matrix: tuple[int, ...] | None
+    doubtful: bool
+
+
 def play(container: InputContainer, stream: VideoStream, path: Path) -> Played:
     """Every packet and picture of the file. Raises FootageError where its container breaks off."""
-    played = Played()
+    played, turn = Played(), None
     refuse_too_many(stream.frames, path)
     try:
         for packet in container.demux(stream):
@@ -72,7 +83,10 @@ def play(container: InputContainer, stream: VideoStream, path: Path) -> Played:
                 sent = Sent(packet.pts, packet.is_keyframe, packet.is_discard, faulty or packet.is_corrupt)
                 played.sent.append(sent)
                 refuse_too_many(len(played.sent), path)
-            played.shown.extend(map(_seen, frames))
+            for frame in frames:
+                if turn is None or turn.doubtful:
+                    turn = _Turn(_display_matrix(frame), doubtful=faulty or frame.is_corrupt)
+                played.shown.append(_seen(frame, turn.matrix))
     except av.FFmpegError as fault:
         raise FootageError(f"{path.name} is damaged: {fault.strerror}", EXPORT_AGAIN) from fault
     return played
@@ -107,20 +121,21 @@ def check_sum(frame: VideoFrame) -> int:
     return zlib.crc32(lines[: plane.height : CHECKED_LINES, :length].tobytes())
 
 
-def _seen(frame: VideoFrame) -> Shown:
+def _seen(frame: VideoFrame, matrix: tuple[int, ...] | None) -> Shown:
     return Shown(
         pts=frame.pts,
         ticks=frame.duration or 0,
         key=frame.key_frame,
         interlaced=frame.interlaced_frame,
         size=(frame.width, frame.height),
-        matrix=_display_matrix(frame),
+        matrix=matrix,
         check=check_sum(frame),
         corrupt=frame.is_corrupt,
     )
 
 
 def _display_matrix(frame: VideoFrame) -> tuple[int, ...] | None:
+    """Asked of every picture it would keep all in memory: PyAV holds side data and picture by each other."""
     carried: Mapping[str, Any] = cast(Any, frame.side_data)
     data = carried.get("DISPLAYMATRIX")
     return None if data is None else struct.unpack("=9i", bytes(data)[:36])

@@ -32,6 +32,9 @@ OWN = frozenset(
         "robots.txt",
         "pictures",
         "press.json",
+        "measures.csv",
+        "measures.jsonl",
+        "measures.schema.json",
     ]
 )
 

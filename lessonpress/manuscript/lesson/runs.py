@@ -131,7 +131,7 @@ def _kinds(tokens: list[Token]) -> dict[int, RunKind]:
 
 
 _LINK = re.compile(r"!?\[[^\[\]]*\](?:\([^()]*\)|\[[^\[\]]*\])|\[\^[^\[\]]*\]")
-_SIGNS = re.compile(r"\*+|(?<!\w)_+|_+(?!\w)")
+_SIGNS = re.compile(r"\*+|(?<!\w)_+|(?<=[^\W_])_+(?!\w)")
 
 
 def _run(

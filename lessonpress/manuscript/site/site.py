@@ -17,6 +17,7 @@ from lessonpress.manuscript.fields.invalid_value import InvalidValueError
 from lessonpress.manuscript.fields.written import Written
 from lessonpress.manuscript.lesson.lesson import Lesson
 from lessonpress.manuscript.lesson.page import Page
+from lessonpress.manuscript.site.mailaddress import mail_address, way_out_of_list
 from lessonpress.manuscript.site.siteaddress import site_address
 from lessonpress.manuscript.site.timezones import time_zone
 from lessonpress.manuscript.yaml.nodes import Mapping
@@ -34,6 +35,8 @@ def _language(text: str) -> str:
 Language = Annotated[Text, AfterValidator(_language)]
 TimeZone = Annotated[Text, AfterValidator(time_zone)]
 SiteAddress = Annotated[Text, AfterValidator(site_address)]
+MailAddress = Annotated[Text, AfterValidator(mail_address)]
+WayOut = Annotated[Text, AfterValidator(way_out_of_list)]
 
 
 class Implement(Written):
@@ -51,12 +54,14 @@ class NamedRange(Written):
 
 
 class Mail(Written):
-    """What the mail kit needs. sender: `Name <address>`; footer: Markdown, such as a postal address."""
+    """What letters say of themselves. footer: Markdown, such as a postal address."""
 
-    sender: Text | None = Field(default=None, alias="from")
-    reply_to: Text | None = None
+    sender: MailAddress | None = Field(
+        default=None, alias="from", examples=["Saltmarsh Studio <letters@example.org>"]
+    )
+    reply_to: MailAddress | None = Field(default=None, examples=["lessons@example.org"])
     footer: str = ""
-    unsubscribe: Text | None = None
+    unsubscribe: WayOut | None = Field(default=None, examples=["https://example.org/leave"])
 
 
 class SiteFile(Written):

@@ -10,6 +10,7 @@ from lessonpress.preflight.reading.wordlist import WordList
 from lessonpress.preflight.subjects import LessonSubject
 from lessonpress.records import Measure
 
+_BACK = 4  # sentences that "it" may lead back, the one that says it among them
 _SIDE = re.compile(r"\b(lead|trail)\b", re.IGNORECASE)
 _NAMED_BY_KIND = ("tilt", "angle", "turn", "balance", "clock", "speed")
 
@@ -24,12 +25,18 @@ def printed_in(sentence: Sentence, subject: LessonSubject) -> Iterator[tuple[int
 
 def spoken_of(sentence: Sentence, subject: LessonSubject, words: WordList) -> tuple[Measure, ...]:
     """The measures that a sentence speaks of; where it only says "it", those of the sentence before."""
+    for _ in range(_BACK):
+        found = _spoken_of(sentence, subject, words)
+        if found or sentence.before is None or not words.any_of("back_to").search(sentence.text):
+            return found
+        sentence = sentence.before
+    return ()
+
+
+def _spoken_of(sentence: Sentence, subject: LessonSubject, words: WordList) -> tuple[Measure, ...]:
     printed = [measure for _, _, _, measure in printed_in(sentence, subject)]
     named = [one for alike in subject.alike if names(sentence.text, alike[0], words) for one in alike]
-    found = tuple({one.id: one for one in [*printed, *named]}.values())
-    if not found and sentence.before is not None and words.any_of("back_to").search(sentence.text):
-        return spoken_of(sentence.before, subject, words)
-    return found
+    return tuple({one.id: one for one in [*printed, *named]}.values())
 
 
 def names(text: str, measure: Measure, words: WordList) -> bool:

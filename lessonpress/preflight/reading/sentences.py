@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from bisect import bisect_right
 from collections import deque
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
@@ -12,6 +13,7 @@ from typing import Any, TypeVar
 from lessonpress.manuscript import Reference, Run
 from lessonpress.records import Location
 
+_LONGEST = 4000  # characters; what runs on for longer is no sentence, and is not read as one
 T = TypeVar("T", bound=tuple[Any, ...])
 
 _END = re.compile(r"(?<=[.!?…])[\"”’')\]]*\s+(?=[\"“‘'(\[]?[A-Z0-9{])|\n\s*\n")
@@ -53,14 +55,16 @@ class Sentence:
         """Where the character at an offset of `text` is written."""
         return self.run.at(self.start + offset)
 
+    @cached_property
+    def _cuts(self) -> tuple[tuple[int, int], ...]:
+        return tuple(cut.span() for cut in _CLAUSE.finditer(self.text))
+
     def clause(self, offset: int) -> str:
         """The clause round an offset of `text`."""
-        starts = [0, *(cut.end() for cut in _CLAUSE.finditer(self.text))]
-        ends = [*(cut.start() for cut in _CLAUSE.finditer(self.text)), len(self.text)]
-        return next(
-            (self.text[start:end] for start, end in zip(starts, ends, strict=True) if start <= offset <= end),
-            self.text,
-        )
+        at = bisect_right(self._cuts, (offset, len(self.text)))
+        start = self._cuts[at - 1][1] if at else 0
+        end = self._cuts[at][0] if at < len(self._cuts) else len(self.text)
+        return self.text[start:end]
 
 
 def sentences_of(runs: Iterable[Run]) -> Iterator[Sentence]:
@@ -73,7 +77,7 @@ def _sentences(run: Run) -> Iterator[Sentence]:
     references, sources = deque(run.references()), deque(run.sourced)
     for end in [*(cut.start() for cut in _END.finditer(run.text)), len(run.text)]:
         first = end - len(run.text[start:end].lstrip())
-        if first < end:
+        if first < end <= first + _LONGEST:
             there = tuple((a - first, b - first, one) for a, b, one in _until(end, references))
             before = Sentence(run, first, end, before, there, bool(list(_until(end, sources))))
             yield before

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from itertools import islice
 from posixpath import dirname, join, normpath
 from urllib.parse import unquote, urlsplit
 
@@ -19,6 +20,7 @@ NAME = "dead-link"
 SEVERITY: Severity = "warning"
 LOOKS_AT: LooksAt = "pressed"
 
+_MOST = 100  # findings of one page
 _LINK = re.compile(r'\s(?:href|src)="([^"]*)"')
 _PLACE_HOLDER = re.compile(
     r"(?:^|\.)(?:example|invalid|localhost|test)$|^(?:127\.|example\.(?:com|org|net)$)"
@@ -29,11 +31,15 @@ def find(subject: PressedSubject) -> Iterator[Finding]:
     for page in subject.pages:
         if page not in subject.sources:
             continue  # what lists lessons is made of their addresses
-        for href in dict.fromkeys(_LINK.findall(subject.pages[page])):
-            wrong, right = _fault(page, href.replace("&amp;", "&"), subject)
-            if wrong:
-                location = subject.written_at(page, href)
-                yield Finding(NAME, SEVERITY, location, wrong, right, f"{href} {location.source}")
+        yield from islice(_of_page(page, subject), _MOST)
+
+
+def _of_page(page: str, subject: PressedSubject) -> Iterator[Finding]:
+    for href in dict.fromkeys(_LINK.findall(subject.pages[page])):
+        wrong, right = _fault(page, href.replace("&amp;", "&"), subject)
+        if wrong:
+            location = subject.written_at(page, href)
+            yield Finding(NAME, SEVERITY, location, wrong, right, f"{href} {location.source}")
 
 
 def _fault(page: str, href: str, subject: PressedSubject) -> tuple[str, str]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from itertools import islice
 
 from lessonpress.preflight.finding import Finding, Severity
 from lessonpress.preflight.reading.sentences import Sentence
@@ -15,16 +16,18 @@ NAME = "title-promise"
 SEVERITY: Severity = "warning"
 LOOKS_AT: LooksAt = "lesson"
 
+_MOST = 20  # sentences of a title and a summary
+
 
 def find(subject: LessonSubject) -> Iterator[Finding]:
     words, bound = subject.words, subject.bound
     if words is None or not bound.plates:
         return
     shown = _shown(subject)
-    for sentence in subject.sentences:
-        if sentence.run.kind in ("title", "summary"):
-            yield from _promised(sentence, shown, words)
-            yield from _counted(sentence, subject, words)
+    heads = (one for one in subject.sentences if one.run.kind in ("title", "summary"))
+    for sentence in islice(heads, _MOST):
+        yield from _promised(sentence, shown, words)
+        yield from _counted(sentence, subject, words)
 
 
 def _shown(subject: LessonSubject) -> str:

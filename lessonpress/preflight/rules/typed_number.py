@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from itertools import combinations
+from itertools import combinations, islice
 from math import hypot
 
 from lessonpress.figures import text_of
@@ -27,6 +27,9 @@ NAME = "typed-number"
 SEVERITY: Severity = "severe"
 LOOKS_AT: LooksAt = "lesson"
 
+# what is looked at, far above what an author types: a text made to be slow is not
+_MOST_HELD = 1000  # sentences with a number
+_MOST_IN_ONE = 20  # numbers of a sentence
 _MOST_COMPARED = 20  # measures of one sentence that are held against each other
 NOT_READ = ("quote", "drill", "caution", "label")
 
@@ -35,12 +38,17 @@ def find(subject: LessonSubject) -> Iterator[Finding]:
     words = subject.words
     if words is None or not subject.measures:
         return
-    for sentence in subject.sentences:
-        if sentence.run.kind in NOT_READ or sentence.asks:
-            continue
-        for typed in quantities_in(sentence.text, words):
+    for sentence in islice(_with_numbers(subject, words), _MOST_HELD):
+        for typed in islice(quantities_in(sentence.text, words), _MOST_IN_ONE):
             if not typed.is_range and is_of_a_body(typed, sentence, words):
                 yield from _held(typed, sentence, subject, words)
+
+
+def _with_numbers(subject: LessonSubject, words: WordList) -> Iterator[Sentence]:
+    for sentence in subject.sentences:
+        read = sentence.run.kind not in NOT_READ and not sentence.asks
+        if read and next(quantities_in(sentence.text, words), None) is not None:
+            yield sentence
 
 
 def is_of_a_body(typed: Quantity, sentence: Sentence, words: WordList) -> bool:

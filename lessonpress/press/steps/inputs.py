@@ -34,12 +34,13 @@ class PressOptions:
     drafts: bool = False
     own_themes: bool = False
     as_of: date | None = None
+    compressed: bool = False
     now: datetime = field(default_factory=lambda: datetime.now(UTC))
 
     @property
     def words(self) -> str:
         """What distinguishes one press of a site from another, but for the day."""
-        return f"drafts {self.drafts}, own themes {self.own_themes}"
+        return f"drafts {self.drafts}, own themes {self.own_themes}, compressed {self.compressed}"
 
     def today(self, zone: str) -> date:
         """The day that was asked for, else the present one in a time zone."""

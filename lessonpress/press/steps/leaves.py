@@ -2,29 +2,87 @@
 
 from __future__ import annotations
 
+from lessonpress.footage import FootageError, is_still, still
 from lessonpress.manuscript import ROOT_FOLDER, Lesson
-from lessonpress.outlets import feed_files, sitemap_files
-from lessonpress.pages import attached_path
+from lessonpress.outlets import (
+    LATEST,
+    FeedEntry,
+    LessonMeasures,
+    feed_files,
+    feed_of,
+    measures_files,
+    sitemap_files,
+)
+from lessonpress.pages import Topic, attached_path, diagram_paths, lesson_away
+from lessonpress.press.cache import CacheEntry
+from lessonpress.press.compressing import LIBRARIES, compressed
 from lessonpress.press.steps.dockets import Put
 from lessonpress.press.steps.reader import Reader
 from lessonpress.press.steps.seen import SeenSite
+from lessonpress.press.steps.themes import SeenContext
+
+STILLS = ("python", "pillow")
 
 
-def feeds(reader: Reader, _: str) -> None:
-    for path, content in feed_files(SeenSite(reader), _lessons(reader)):
+def feed_entry(reader: Reader, name: str) -> str:
+    """A lesson as feeds have it, in whole."""
+    return str(lesson_away(reader.value("bound", name), SeenContext(reader)))
+
+
+def feeds(reader: Reader, slug: str) -> None:
+    """The feeds of a topic, or of the site where no topic is named."""
+    site = SeenSite(reader)
+    if not site.url:
+        return
+    treated = reader.value("topics", "", slug) if slug else None
+    names = reader.value("listed") if treated is None else tuple(reversed(treated.lessons))
+    of = feed_of(site, None if treated is None else Topic(treated.name, treated.slug, ()))
+    heads = reader.value("heads")
+    entries = [FeedEntry(heads[name], reader.value("feed entry", name)) for name in names[:LATEST]]
+    for path, content in feed_files(site, of, entries):
         reader.put(path, content)
 
 
 def sitemap(reader: Reader, _: str) -> None:
-    for path, content in sitemap_files(SeenSite(reader), _lessons(reader)):
+    site, lessons = SeenSite(reader), _lessons(reader)
+    pictures = {one.name: reader.value("diagram names", one.name) for one in lessons} if site.url else {}
+    for path, content in sitemap_files(site, lessons, pictures):
+        reader.put(path, content)
+
+
+def diagram_names(reader: Reader, name: str) -> tuple[str, ...]:
+    """The paths of a lesson's plates as PNG."""
+    plates = reader.value("bound", name, "plates")
+    return tuple(path for plate in plates for path in diagram_paths(name, plate, "png"))
+
+
+def all_measures(reader: Reader, _: str) -> None:
+    """The measures of all listed lessons as data."""
+    every = [LessonMeasures(one, reader.value("bound", one.name, "measures")) for one in _lessons(reader)]
+    for path, content in measures_files(every):
         reader.put(path, content)
 
 
 def attached_file(reader: Reader, path: str) -> None:
-    """A file that lessons or pages link to, as it is."""
+    """A file that lessons or pages link to: a picture made fit for it, any other as it is."""
+    if is_still(path):
+        reader.puts.extend(reader.puts_of("still", path))
+        return
     reader.uses(path)
     content = reader.works.own_file(path)
     reader.puts.append(Put(attached_path(path), *reader.works.hash_and_size(content), "", path))
+
+
+def taken_in(reader: Reader, path: str) -> tuple[str, str] | None:
+    """An author's own picture, put out; what is wrong with it and what to do, None where it is sound."""
+    for library in STILLS:
+        reader.library(library)
+    reader.uses(path)
+    try:
+        reader.put(attached_path(path), still(reader.works.own_file(path), path))
+    except FootageError as fault:
+        return fault.reason, fault.way_out
+    return None
 
 
 def root_file(reader: Reader, path: str) -> None:
@@ -33,6 +91,15 @@ def root_file(reader: Reader, path: str) -> None:
     reader.uses(within)
     content = reader.works.own_file(within)
     reader.puts.append(Put(path, *reader.works.hash_and_size(content), "", within))
+
+
+def smaller(reader: Reader, entry: str) -> None:
+    """The compressed forms of what an entry of the cache holds; a path is only the suffix."""
+    for library in LIBRARIES:
+        reader.library(library)
+    shelf, _, name = entry.rpartition("/")
+    for suffix, content in compressed(CacheEntry(reader.cache.folder, shelf, name).content()).items():
+        reader.put(suffix, content)
 
 
 def _lessons(reader: Reader) -> list[Lesson]:

@@ -7,14 +7,14 @@ Those of many lessons are made there beforehand, in one pass of each video, and 
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from functools import partial
 
 from lessonpress.drawing import FORMATS
 from lessonpress.figures import BoundSite, Panel, frames_shown
 from lessonpress.footage import ClipIndex
-from lessonpress.outlets import Diagram, diagrams_of, ledger_files
+from lessonpress.outlets import ChartDiagram, Diagram, PanelDiagram, diagrams_of, for_letter, ledger_files
 from lessonpress.pages import Picture, PictureBook, Shot, short_date, shot_of
 from lessonpress.press.cache import Cache, CacheEntry
 from lessonpress.press.diagrams import draw
@@ -69,7 +69,7 @@ def book_of(printed: tuple[Printed, ...]) -> PictureBook:
     return PictureBook({one.shot: one.pictures for one in printed})
 
 
-def diagrams(reader: Reader, name: str) -> list[Diagram]:
+def diagrams(reader: Reader, name: str) -> list[PanelDiagram | ChartDiagram]:
     """A lesson's diagrams, to be drawn. words: the theme's."""
     bound = shown(reader, name)
     widest = {one.shot: one.widest for one in reader.value("pictures", name)}
@@ -82,15 +82,29 @@ def diagrams(reader: Reader, name: str) -> list[Diagram]:
     return list(diagrams_of(bound, SeenSite(reader), words["plate"]["word"], picture, said))
 
 
+def letter_pictures(reader: Reader, name: str) -> list[Diagram]:
+    """The same drawings for letters."""
+    return [for_letter(diagram) for diagram in diagrams(reader, name)]
+
+
 def _content(cache: Cache, name: str) -> bytes:
     return CacheEntry(cache.folder, "pictures", name).content()
 
 
 def standalone(reader: Reader, name: str) -> None:
     """Each panel and chart of a lesson as a picture of its own."""
+    _put_drawn(reader, diagrams(reader, name))
+
+
+def for_letters(reader: Reader, name: str) -> None:
+    """The pictures that letters of a lesson show."""
+    _put_drawn(reader, letter_pictures(reader, name))
+
+
+def _put_drawn(reader: Reader, drawn: Iterable[Diagram]) -> None:
     for library in sorted({library for one in FORMATS.values() for library in one.LIBRARIES}):
         reader.library(library)
-    for drawing in draw(diagrams(reader, name), reader.cache):
+    for drawing in draw(drawn, reader.cache):
         for path, content in drawing.made.items():
             reader.put(path, content)
         for one in drawing.kept:

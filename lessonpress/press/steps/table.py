@@ -78,6 +78,9 @@ STEPS: dict[str, Step] = {
     "terms": Step("lists:terms", "lesson, bound, glossary, the terms of words", "the terms of lesson {of}"),
     "pictures": Step("prints:pictures", "bound, played", "the pictures of {of}"),
     "diagrams": Step("prints:standalone", "bound, pictures, words", "the diagrams of {of}"),
+    "letter pictures": Step(
+        "prints:for_letters", "bound, pictures, words", "the pictures for letters of {of}"
+    ),
     "loops": Step("prints:moving", "bound, played", "the loops of {of}"),
     "ledger": Step("prints:ledger", "bound", "the ledger of {of}"),
     "page": Step(
@@ -103,8 +106,13 @@ STEPS: dict[str, Step] = {
     "plain": Step("lists:plain", "text; its links", "page {of}"),
     "settings": Step("lists:settings", "words, templates", "the page of settings"),
     "not found": Step("lists:not_found", "words, templates", "the page for what is not found"),
-    "feeds": Step("leaves:feeds", "heads of listed lessons", "the feeds"),
-    "sitemap": Step("leaves:sitemap", "heads of listed lessons, page heads", "the site's map"),
+    "feed entry": Step("leaves:feed_entry", "bound; words; its links", "lesson {of} for feeds"),
+    "feeds": Step("leaves:feeds", "heads and feed entries of its lessons", "the feeds {of}"),
+    "diagram names": Step("leaves:diagram_names", "bound", "the names of diagrams of {of}", small=True),
+    "sitemap": Step("leaves:sitemap", "heads and diagram names of listed lessons", "the site's map"),
+    "all measures": Step("leaves:all_measures", "bound of listed lessons", "the measures of the site"),
+    "still": Step("leaves:taken_in", "the picture", "picture {of} taken in", small=True),
     "attached file": Step("leaves:attached_file", "the file", "{of}"),
+    "compressed": Step("leaves:smaller", "a file's content", "a file compressed"),
     "root file": Step("leaves:root_file", "the file", "root/{of}"),
 }

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import date
-from posixpath import dirname
+from posixpath import basename, dirname
 
+from lessonpress.footage import is_still
 from lessonpress.manuscript import (
     ICONS,
     ROOT_FOLDER,
     TEXT_FOLDERS,
+    FileLink,
     Lesson,
     Page,
     SiteFile,
@@ -151,7 +154,19 @@ def links(reader: Reader, path: str) -> tuple[str, ...]:
     for link in text.files:
         if not link.target.startswith("../") and not reader.there(link.target):
             reader.lists(dirname(link.target))
-    return check_files(reader.root, text.files, reader.problems)
+    good = check_files(reader.root, text.files, reader.problems)
+    _check_stills(reader, [link for link in text.files if link.target in good])
+    return good
+
+
+def _check_stills(reader: Reader, links: Iterable[FileLink]) -> None:
+    """Reports pictures that cannot be published, at the line that shows them."""
+    for link in links:
+        fault = reader.value("still", link.target) if is_still(link.target) else None
+        if fault is not None:
+            reason, way_out = fault
+            name = basename(link.target)
+            reader.problems.error(link.location, f"`{name}` cannot be shown: {reason}", way_out)
 
 
 def attached(reader: Reader, _: str) -> tuple[str, ...]:

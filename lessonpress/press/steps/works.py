@@ -94,8 +94,9 @@ class Works:
         content = self._bytes_of(put)
         if content is None:
             self._make(key, key)
-            put = next(one for one in self._now[key].puts if one.path == put.path)
-            content = self._bytes_of(put)
+            same = (one for one in self._now[key].puts if put.path == one.path or put.hashed == one.hashed)
+            again = next(same, None)
+            content = None if again is None else self._bytes_of(again)
         if content is None:
             raise OSError(f"{put.path} went bad or was taken away while it was in use; ask again")
         return content

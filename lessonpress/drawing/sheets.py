@@ -1,0 +1,84 @@
+"""Several pictures of a plate on one sheet, and a picture on a square: PNG made of PNG."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from io import BytesIO
+
+from PIL import Image
+from PIL.PngImagePlugin import PngImageFile
+
+from lessonpress.drawing.alone import WIDTH
+from lessonpress.drawing.formats.png import keep, quantized
+from lessonpress.drawing.palette import GROUND
+from lessonpress.drawing.sizes import Size
+
+# CSS px of a sheet of several pictures, so that the letters of each are as large as beside it
+_LAID_OUT = 1200
+_GAP = 0.02  # between pictures, of the sheet's width
+
+
+@dataclass(frozen=True)
+class SheetLayout:
+    """Where `count` pictures lie on a sheet `width` px wide: up to three abreast, four as two and two."""
+
+    count: int
+    width: int
+
+    @property
+    def columns(self) -> int:
+        return self.count if self.count <= 3 else 2 if self.count == 4 else 3
+
+    @property
+    def gap(self) -> int:
+        return round(self.width * _GAP) if self.count > 1 else 0
+
+    @property
+    def cell(self) -> int:
+        """Width of a picture, px."""
+        return (self.width - self.gap * (self.columns - 1)) // self.columns
+
+    @property
+    def size(self) -> Size:
+        """That each picture is to be drawn at."""
+        whole = _LAID_OUT if self.count > 1 else WIDTH
+        return Size("", round(self.cell * whole / self.width), self.cell)
+
+
+def sheet(files: Sequence[bytes], layout: SheetLayout) -> bytes:
+    """The pictures in their order, the titles of all and the description and credits within the file."""
+    pictures = [_opened(file) for file in files]
+    rows = [pictures[at : at + layout.columns] for at in range(0, len(pictures), layout.columns)]
+    heights = [max(picture.height for picture in row) for row in rows]
+    whole = Image.new("RGB", (layout.width, sum(heights) + layout.gap * (len(rows) - 1)), GROUND)
+    top = 0
+    for row, height in zip(rows, heights, strict=True):
+        for position, picture in enumerate(row):
+            whole.paste(picture.convert("RGB"), (position * (layout.cell + layout.gap), top))
+        top += height + layout.gap
+    return _rewritten(whole, pictures)
+
+
+def on_square(file: bytes) -> bytes:
+    """The picture in the middle of a square as wide as its longer side, for where only squares are shown."""
+    picture = _opened(file)
+    side = max(picture.size)
+    whole = Image.new("RGB", (side, side), GROUND)
+    whole.paste(picture.convert("RGB"), ((side - picture.width) // 2, (side - picture.height) // 2))
+    return _rewritten(whole, [picture])
+
+
+def _opened(file: bytes) -> PngImageFile:
+    picture = Image.open(BytesIO(file))
+    assert isinstance(picture, PngImageFile)
+    return picture
+
+
+def _rewritten(whole: Image.Image, pictures: Sequence[PngImageFile]) -> bytes:
+    """With what the pictures say of themselves, each once."""
+    said: dict[str, dict[str, None]] = {}
+    for picture in pictures:
+        for keyword, words in picture.text.items():
+            said.setdefault(keyword, {})[words] = None
+    return keep(quantized(whole), {keyword: "\n".join(words) for keyword, words in said.items()})

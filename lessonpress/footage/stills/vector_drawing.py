@@ -1,0 +1,57 @@
+"""A drawing in SVG looked through: one that could run a program or fetch something is refused.
+
+A browser runs no program of an SVG within a page, and does so where it is opened by itself (SVG 2, 2.2). A
+drawing needs neither, so it is refused and not mended: what was taken out might have been part of it.
+"""
+
+from __future__ import annotations
+
+import re
+from xml.etree import ElementTree
+
+from lessonpress.footage.video.failure import FootageError
+
+_SVG = "{http://www.w3.org/2000/svg}"
+_REFUSED = ("script", "foreignObject", "iframe", "embed", "object", "handler", "listener")
+_OWN = re.compile(r"\s*(?:#|data:image/(?:png|jpeg|webp|gif);base64,)")
+_FETCHES = re.compile(
+    r"@import|url\(\s*[\"']?(?!\s*[\"']?(?:#|data:image/))|expression\(|javascript:", re.IGNORECASE
+)
+_LINK = re.compile(r"\s*(?:#|https?:|mailto:)")
+_WAY_OUT = "save it as plain SVG, or as PNG"
+
+
+def vector_drawing(content: bytes) -> bytes:
+    """The drawing as it is. Raises FootageError where it is none, or does more than show."""
+    try:
+        text = content.decode("utf-8-sig")
+        if re.search(r"<!DOCTYPE|<!ENTITY|<\?xml-stylesheet", text):
+            raise FootageError("it names other files at its head", _WAY_OUT)
+        root = ElementTree.fromstring(text.encode())
+    except (ElementTree.ParseError, ValueError, LookupError) as error:
+        raise FootageError("it is not an SVG drawing", "save it as one, or link to another") from error
+    if root.tag != f"{_SVG}svg":
+        raise FootageError("it is not an SVG drawing", "save it as one, or link to another")
+    for element in root.iter():
+        wrong = _wrong(element)
+        if wrong:
+            raise FootageError(f"it {wrong}", _WAY_OUT)
+    return content
+
+
+def _wrong(element: ElementTree.Element) -> str:
+    """What of an element is more than showing; "" where nothing is."""
+    name = str(element.tag).rpartition("}")[2]
+    if name in _REFUSED:
+        return f"has a `{name}`"
+    if name == "style" and _FETCHES.search(element.text or ""):
+        return "fetches something from elsewhere"
+    for attribute, value in element.attrib.items():
+        key = attribute.rpartition("}")[2].lower()
+        if key.startswith("on"):
+            return f"runs a program by `{key}`"
+        if key == "href" and not (_LINK if name == "a" else _OWN).match(value):
+            return "leads out of itself"
+        if _FETCHES.search(value):
+            return "fetches something from elsewhere"
+    return ""

@@ -1,0 +1,29 @@
+"""Texts made to be slow are looked at in part: what is held against the ledger is bounded."""
+
+from __future__ import annotations
+
+import pytest
+
+from lessonpress.preflight import look_at
+from tests.preflight.measured import Written, measured
+
+BACK = ("navel-back: shift of navel, 5.2 in ± 0.6 away from the target, top",)
+
+
+@pytest.mark.parametrize(
+    "body",
+    [
+        "Look at the navel. " + "It is so. " * 1000 + "It is 4 inches.",
+        "The navel " + "went 4 inches and " * 1_000,
+        "a " * 4_000 + "inches.",
+        "x" + "_" * 5_000 + "y goes 4 inches.",
+        "[" * 4_000 + " 4 inches",
+        '"The navel goes 4 inches. ' * 1_000,
+        "“The navel goes 4 inches. " * 1_000,
+        "{navel-back:size} up " * 500,
+        "4 in, " * 4_000,
+    ],
+    ids=["it", "one sentence", "articles", "signs", "brackets", "quotes", "openings", "numbers", "units"],
+)
+def test_a_text_made_to_be_slow_is_looked_at_and_done_with(body: str) -> None:
+    assert len(list(look_at(measured(Written(body, BACK))))) <= 1000
