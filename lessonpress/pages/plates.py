@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Literal
 
 from markupsafe import Markup
@@ -27,6 +28,7 @@ WIDTHS: dict[Layout, tuple[float, float]] = {
 }
 CHART_WIDTHS = (340.0, 640.0)
 THUMB = 208.0
+FEW_NAMES = 5  # that stand beside each other under a phone's picture
 
 
 @dataclass(frozen=True)
@@ -111,9 +113,27 @@ class PrintedPlate:
             for at, line in enumerate(_lines(self.plate.description))
         )
 
+    @property
+    def along(self) -> tuple[float, ...]:
+        """Where each picture stands on the rule under a strip, per cent of it.
 
-def _lines(text: str) -> list[str]:
-    return [line for line in text.splitlines() if line.strip()]
+        By its time; evenly where the pictures do not go on in time.
+        """
+        times = [panel.seconds for panel in self.plate.panels]
+        if len(times) < 2:
+            return tuple(0.0 for _ in times)
+        if any(late <= early for early, late in pairwise(times)):
+            times = [float(position) for position in range(len(times))]
+        return tuple(100 * (time - times[0]) / (times[-1] - times[0]) for time in times)
+
+    @property
+    def named(self) -> tuple[int, ...]:
+        """Pictures, from 0, whose names are under the rule: the events and both ends, or all of a few."""
+        panels = self.plate.panels
+        few = len(panels) <= FEW_NAMES
+        return tuple(
+            at for at, panel in enumerate(panels) if few or panel.event or at in (0, len(panels) - 1)
+        )
 
 
 @dataclass(frozen=True)
@@ -233,3 +253,7 @@ def _printed_key(key: Key, bound: BoundLesson, writing: Writing) -> PrintedKey:
     measures = [bound.measures[name] for name in key.measures if name in bound.measures]
     numbers = tuple(prose.number_html(measure, writing.printing) for measure in measures)
     return PrintedKey(key, numbers, measures[0].id if measures else "")
+
+
+def _lines(text: str) -> list[str]:
+    return [line for line in text.splitlines() if line.strip()]

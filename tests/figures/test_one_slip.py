@@ -15,7 +15,7 @@ from lessonpress.records.problem import Problem
 from tests.corpus import sound
 from tests.corpus.texts.slips import PLACED, Reader, Slip, slips
 
-SAMPLED = 400
+SAMPLED = 160
 SEED = 20261125
 
 # Slips that are several mistakes: file: field: value → why each has its own message

@@ -1,4 +1,5 @@
 // A loop: played and paused, one picture back and on, at its printed pace, half or a quarter of it.
+import { exchangeWords } from "./words.js";
 
 /** Puts our controls in the place of the browser's; nothing plays until the reader asks for it. */
 export function playLoop(plate) {
@@ -59,9 +60,4 @@ function choosePace(film, controls, pace) {
   film.defaultPlaybackRate = film.playbackRate = Number(pace); // the default outlives the loading
   for (const button of controls.querySelectorAll("[data-pace]"))
     button.ariaPressed = String(button.dataset.pace === pace);
-}
-
-/** A button's words change places with those for its other state. */
-function exchangeWords(button) {
-  [button.textContent, button.dataset.otherwise] = [button.dataset.otherwise, button.textContent];
 }

@@ -1,0 +1,198 @@
+"""What a reader does with the plates of a lesson: its page opened in Chromium, from a host."""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Iterator
+from functools import partial
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+
+import pytest
+from playwright.sync_api import Browser, Locator, Page, expect
+
+from lessonpress.press.progress import Silent
+from lessonpress.press.run import press
+from tests.browser.axe import broken_rules
+from tests.studio.site import make_site
+
+LESSON = """\
+---
+title: From the top
+date: 2026-11-23
+clip: dune-face-on
+---
+
+```strip
+id: sequence
+frames: [setup, top, impact, finish]
+draw:
+  - vertical: navel
+    placed: setup
+  - tilt: [navel, c7]
+    as: lean
+    only: [top, impact]
+```
+
+```pair
+id: two
+at: impact
+of:
+  - clip: dune-face-on
+  - clip: shingle-face-on
+draw:
+  - tilt: [navel, c7]
+    as: both
+```
+
+```loop
+id: down
+from: top
+to: impact
+slowed: 8
+draw:
+  - vertical: navel
+    placed: setup
+```
+"""
+
+
+class _Quiet(SimpleHTTPRequestHandler):
+    def log_message(self, format: str, *args: object) -> None:
+        pass
+
+
+@pytest.fixture(scope="module")
+def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """Of the lesson's page, on a host."""
+    root = make_site(tmp_path_factory.mktemp("plates") / "notebook", (), lessons=False).root
+    (root / "lessons" / "down.md").write_text(LESSON, encoding="utf-8")
+    done = press(root, root / "out", Silent())
+    assert done.summary is not None, done.problems.errors
+    handler = partial(_Quiet, directory=root / "out")
+    with ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
+        threading.Thread(target=server.serve_forever, daemon=True).start()
+        yield f"http://127.0.0.1:{server.server_port}/lessons/down/"
+        server.shutdown()
+
+
+@pytest.fixture(scope="module")
+def phone(chromium: Browser, address: str) -> Iterator[Page]:
+    """The page on a phone, whose console stays empty."""
+    said: list[str] = []
+    with chromium.new_page(viewport={"width": 390, "height": 844}, has_touch=True) as page:
+        page.on("console", lambda message: said.append(message.text))
+        page.on("pageerror", lambda error: said.append(str(error)))
+        page.goto(address)
+        page.evaluate("document.fonts.ready.then(() => 0)")
+        yield page
+        assert said == []
+
+
+def _strip(page: Page) -> Locator:
+    return page.locator("#plate-sequence")
+
+
+def _in_view(plate: Locator) -> str:
+    """What is said over the one picture of a strip that is in view."""
+    heads = plate.locator(".panel:visible .panel-head")
+    expect(heads).to_have_count(1)
+    return heads.inner_text()
+
+
+def _swipe(picture: Locator, across: int) -> None:
+    box = picture.bounding_box()
+    assert box is not None
+    x, y = box["x"] + box["width"] / 2, box["y"] + 100
+    for kind, at in (("pointerdown", x), ("pointerup", x + across)):
+        touch = {"pointerType": "touch", "pointerId": 1, "isPrimary": True, "bubbles": True}
+        picture.dispatch_event(kind, {**touch, "clientX": at, "clientY": y})
+
+
+def test_a_strip_is_stepped_by_button_key_name_rule_and_swipe(phone: Page) -> None:
+    strip = _strip(phone)
+    rule = strip.get_by_role("slider", name="Picture")
+    assert _in_view(strip).startswith("Setup")
+    strip.get_by_role("button", name="On", exact=True).click()
+    expect(strip.locator(".panel:visible")).to_contain_text("Top")
+    phone.keyboard.press("ArrowRight")
+    expect(strip.locator(".panel:visible")).to_contain_text("Impact")
+    strip.get_by_role("button", name="Finish").click()
+    expect(strip.locator(".panel:visible")).to_contain_text("Finish")
+    rule.focus()
+    phone.keyboard.press("Home")
+    expect(strip.locator(".panel:visible")).to_contain_text("Setup")
+    assert (rule.get_attribute("aria-valuetext") or "").startswith("Setup, ")
+    rule.fill("97")
+    expect(strip.locator(".panel:visible")).to_contain_text("Finish")
+    _swipe(strip.locator(".panel:visible .pic"), 120)
+    expect(strip.locator(".panel:visible")).to_contain_text("Impact")
+    _swipe(strip.locator(".panel:visible .pic"), 20)
+    assert _in_view(strip).startswith("Impact")
+
+
+def test_stepping_moves_nothing_and_is_announced(phone: Page) -> None:
+    """WCAG 2.2, 4.1.3 (status messages)."""
+    strip = _strip(phone)
+    strip.get_by_role("button", name="Setup").click()
+    boxes = [strip.bounding_box()]
+    for _ in range(3):
+        strip.get_by_role("button", name="On", exact=True).click()
+        boxes.append(strip.bounding_box())
+    assert all(box == boxes[0] for box in boxes)
+    expect(strip.get_by_role("status")).to_contain_text("Finish, ")
+    expect(strip.locator(".count")).to_have_text("4 of 4")
+    strip.get_by_role("button", name="Back", exact=True).click()
+    here = strip.locator(".keys .m[aria-current]")
+    expect(here).to_have_count(1)
+    assert here.get_attribute("href") == "#m-lean.impact"
+
+
+def test_all_pictures_of_a_strip_can_be_had_at_once(phone: Page) -> None:
+    strip = _strip(phone)
+    strip.get_by_role("button", name="All pictures at once").click()
+    expect(strip.locator(".panel:visible")).to_have_count(4)
+    strip.get_by_role("button", name="One picture at a time").click()
+    expect(strip.locator(".panel:visible")).to_have_count(1)
+
+
+def test_a_loop_is_played_slowed_and_stepped_and_never_by_itself(phone: Page) -> None:
+    loop = phone.locator("#plate-down")
+    film = loop.locator("video")
+    expect(film).to_have_js_property("paused", True)
+    expect(film).to_have_js_property("currentTime", 0)
+    loop.get_by_role("button", name="One picture on").click()
+    expect(film).not_to_have_js_property("currentTime", 0)
+    one = film.evaluate("film => film.currentTime")
+    loop.get_by_role("button", name="One picture on").click()
+    expect(film).not_to_have_js_property("currentTime", one)
+    loop.get_by_role("button", name="One picture back").click()
+    expect(film).to_have_js_property("currentTime", one)
+    loop.get_by_role("button", name="Quarter pace").click()
+    loop.get_by_role("button", name="Play").click()
+    expect(film).to_have_js_property("paused", False)
+    expect(film).to_have_js_property("playbackRate", 0.25)
+    loop.get_by_role("button", name="Pause").click()
+    expect(film).to_have_js_property("paused", True)
+
+
+def test_controls_break_no_rule_that_a_machine_can_check_and_can_be_touched(phone: Page) -> None:
+    """WCAG 2.2 A and AA by axe-core; 24 CSS px each way, 2.5.8 Target Size (Minimum)."""
+    phone.emulate_media(color_scheme="light")
+    broken = broken_rules(phone, "light")
+    phone.emulate_media(color_scheme="dark")
+    assert [*broken, *broken_rules(phone, "dark")] == []
+    sizes = phone.locator(".controls :is(button, input):visible").evaluate_all(
+        "all => all.map(one => [one.offsetWidth, one.offsetHeight])"
+    )
+    assert len(sizes) > 10
+    assert min(min(size) for size in sizes) >= 24
+
+
+def test_the_page_is_whole_without_scripts(chromium: Browser, address: str) -> None:
+    context = chromium.new_context(java_script_enabled=False, viewport={"width": 390, "height": 844})
+    page = context.new_page()
+    page.goto(address)
+    assert page.locator(".controls:visible").count() == 0
+    assert page.locator("#plate-sequence .panel:visible").count() == 4
+    assert page.locator("video[controls]").count() == 1
+    context.close()
