@@ -6,13 +6,31 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from markupsafe import Markup
+
 from lessonpress.figures import Key, Plate
+from lessonpress.pages.shown import in_readings
 from lessonpress.pages.words import listed, phrase
+from lessonpress.records import Reading, differing, in_reading
 
 
-def contents(plates: Sequence[Plate], words: Mapping[str, Any]) -> dict[str, str]:
-    """A name for each plate, by its id; those called alike say their clips too. words: the theme's."""
-    names = {plate.id: _name(plate, words) for plate in plates}
+def contents(plates: Sequence[Plate], words: Mapping[str, Any]) -> dict[str, Markup]:
+    """A name for each plate in every reading, by its id; those called alike say their clips too.
+
+    words: the theme's.
+    """
+    own = _names(plates, words, None)
+    keys = [key for plate in plates for key in plate.keys]
+    readings = dict.fromkeys(reading for key in keys for reading, _ in key.words_otherwise)
+    others = [(reading, _names(plates, words, reading)) for reading in readings]
+    return {
+        name: in_readings(said, differing(said, [(reading, names[name]) for reading, names in others]))
+        for name, said in own.items()
+    }
+
+
+def _names(plates: Sequence[Plate], words: Mapping[str, Any], reading: Reading | None) -> dict[str, str]:
+    names = {plate.id: _name(plate, words, reading) for plate in plates}
     often = Counter(names.values())
     return {
         plate.id: _of_clips(plate, names[plate.id]) if often[names[plate.id]] > 1 else names[plate.id]
@@ -24,10 +42,10 @@ def _of_clips(plate: Plate, name: str) -> str:
     return " · ".join([name, *dict.fromkeys(panel.title for panel in plate.panels)])
 
 
-def _name(plate: Plate, words: Mapping[str, Any]) -> str:
+def _name(plate: Plate, words: Mapping[str, Any], reading: Reading | None) -> str:
     if plate.chart is not None:
         return plate.chart.name
-    moments, shown = _moments(plate, words), _shown(plate.keys, words)
+    moments, shown = _moments(plate, words), _shown(plate.keys, words, reading)
     return words["lesson"]["shows"].format(moments=moments, shown=shown) if shown else moments
 
 
@@ -41,9 +59,10 @@ def _moments(plate: Plate, words: Mapping[str, Any]) -> str:
     return listed(within, words)
 
 
-def _shown(keys: Sequence[Key], words: Mapping[str, Any]) -> str:
+def _shown(keys: Sequence[Key], words: Mapping[str, Any], reading: Reading | None) -> str:
     """What it measures, since a plate is there for that, else what it draws: the first, and how many more."""
-    named = [key.words for key in keys if key.measures] or [key.words for key in keys]
+    telling = [key for key in keys if key.measures] or keys
+    named = [in_reading(key.words, key.words_otherwise, reading) for key in telling]
     if not named:
         return ""
     first, more = _inside(named[0]).rstrip(":"), len(named) - 1

@@ -49,6 +49,7 @@ class LessonPage:
             plate_word=words["plate"]["word"],
             counts={},
             say=context.say,
+            every=True,
         )
         self.printer = Printer(
             bound, context.book, self.units, lambda day: short_date(day, words), context.say

@@ -30,6 +30,8 @@ class ProseContext:
     is to be linked and each number has one reading. plate_word: the theme's word for a plate. counts: how
     often each number is printed, by its id, so that the ledger can lead back to each of them; None where
     nothing leads there. say: the program's own words in the language of the page.
+    every: numbers in all readings, for a page whose styles show one of them; what is read elsewhere, such as
+    a feed or a letter, has the site's own alone.
     """
 
     measures: Mapping[str, Measure]
@@ -39,6 +41,7 @@ class ProseContext:
     plate_word: str = "Plate"
     counts: dict[str, int] | None = None
     say: Say = as_said
+    every: bool = False
 
 
 def html(name: str, form: str, printing: ProseContext) -> Markup:
@@ -74,7 +77,8 @@ def _words_html(measure: Measure, form: str, printing: ProseContext) -> Markup:
     own = text_of(measure, form, Reading(printing.units))
     if printing.page is None:
         return escape(printing.say(own))
-    others = [(reading, text_of(measure, form, reading)) for reading in other_readings(printing.units)]
+    readings = other_readings(printing.units) if printing.every else ()
+    others = [(reading, text_of(measure, form, reading)) for reading in readings]
     return in_readings(own, differing(own, others), printing.say)
 
 
@@ -111,7 +115,8 @@ def _lettered_html(
 
 
 def _linked_html(measure: Measure, number: Shown, form: str, printing: ProseContext, anchor: str) -> Markup:
-    inner = spans((classes, _one_reading(one, form)) for classes, one in number.readings)
+    readings = number.readings if printing.every else (("", number.readings[0][1]),)
+    inner = spans((classes, _one_reading(one, form)) for classes, one in readings)
     own = Markup(' id="{}"').format(anchor) if anchor else Markup()
     href = f"{printing.page}#m-{measure.id}"
     return Markup('<a class="m"{} href="{}">{}</a>').format(own, href, inner)

@@ -45,3 +45,12 @@ def test_a_number_on_another_page_leads_to_the_lesson() -> None:
 def test_a_site_in_centimetres_prints_centimetres_without_being_asked() -> None:
     """4.02 in × 2.54 cm/in = 10.2108 cm (international inch, exact)."""
     assert plain("{navel-back:value}", ProseContext(MEASURES, {}, "cm")) == "10.2 cm"
+
+
+def test_a_number_is_there_for_every_reader_only_where_the_page_says_so() -> None:
+    """A feed or a letter has no styles that would hide one of the two."""
+    alone, every = (
+        str(render("{navel-back:value}", Writing(ProseContext(MEASURES, {}, "in", every=every))))
+        for every in (False, True)
+    )
+    assert "cm" not in alone and '<span class="cm">10.2 <span class="unit">cm</span></span>' in every
