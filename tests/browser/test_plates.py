@@ -175,6 +175,52 @@ def test_a_loop_is_played_slowed_and_stepped_and_never_by_itself(phone: Page) ->
     expect(film).to_have_js_property("paused", True)
 
 
+def test_a_picture_is_looked_at_closely_up_to_its_own_pixels(phone: Page) -> None:
+    """Keys, wheel and double tap; strokes and letters keep their size; Escape leads back to the button."""
+    strip, dialog = _strip(phone), phone.get_by_role("dialog")
+    strip.get_by_role("button", name="Setup").click()
+    whole = strip.locator(".panel:visible .pic").bounding_box()
+    button = strip.get_by_role("button", name="Look closer")
+    button.click()
+    expect(dialog).to_be_visible()
+    picture, tag = dialog.locator(".pic"), dialog.locator(".ov:visible .tag").first
+    size = tag.bounding_box()
+    dialog.get_by_role("button", name="Larger").click()
+    phone.keyboard.press("+")
+    dialog.locator(".glass-frame").dispatch_event("wheel", {"deltaY": -2000, "clientX": 195, "clientY": 400})
+    box, enlarged = picture.bounding_box(), tag.bounding_box()
+    assert box and whole and size and enlarged
+    own = int(picture.locator("img").get_attribute("width") or 0)
+    assert box["width"] == pytest.approx(max(own, 3 * whole["width"]), rel=0.05)
+    assert enlarged["height"] == pytest.approx(size["height"], abs=1)
+    phone.keyboard.press("0")
+    assert dialog.locator(".glass").bounding_box()["width"] <= 390  # type: ignore[index]
+    phone.keyboard.press("ArrowRight")
+    expect(dialog).to_contain_text("Plate I: Top, ")
+    for _ in range(9):
+        phone.keyboard.press("Tab")
+        assert phone.evaluate(
+            "!document.hasFocus() || document.activeElement.closest('dialog, body') !== null"
+        )
+    phone.keyboard.press("Escape")
+    expect(dialog).to_be_hidden()
+    expect(button).to_be_focused()
+    assert strip.locator(".panel:visible .pic").bounding_box() == whole
+
+
+def test_lines_are_hidden_as_a_whole_and_one_by_one(phone: Page) -> None:
+    strip = _strip(phone)
+    line = strip.locator(".panel:visible .ov:visible .tag[data-letter=A]")
+    expect(line).to_be_visible()
+    strip.get_by_role("button", name="Drawn: A").click()
+    expect(line).to_be_hidden()
+    strip.get_by_role("button", name="Drawn: A").click()
+    strip.get_by_role("button", name="Hide the lines").click()
+    expect(strip.locator(".ov:visible")).to_have_count(0)
+    strip.get_by_role("button", name="Show the lines").click()
+    expect(line).to_be_visible()
+
+
 def test_controls_break_no_rule_that_a_machine_can_check_and_can_be_touched(phone: Page) -> None:
     """WCAG 2.2 A and AA by axe-core; 24 CSS px each way, 2.5.8 Target Size (Minimum)."""
     phone.emulate_media(color_scheme="light")
