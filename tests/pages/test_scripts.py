@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gzip
 from pathlib import Path
 
 import pytest
@@ -59,3 +60,13 @@ def test_a_page_loads_only_the_scripts_that_it_uses() -> None:
     loading = {path for path, html in pages.items() if 'type="module"' in html}
     assert "lessons/pelvis/index.html" in loading
     assert all(' class="plate ' in pages[path] for path in loading)
+
+
+def test_what_a_lesson_page_loads_is_light() -> None:
+    """At most 25 kB of scripts and 14 kB of styles, compressed as hosts do: each file by gzip at level 6."""
+    loaded = THEME.scripts["plates"]
+    paths = {loaded.path, *loaded.needs}
+    scripts = [script.content for script in THEME.scripts.values() if script.path in paths]
+    assert len(scripts) == len(paths) > 5
+    assert sum(len(gzip.compress(content, 6)) for content in scripts) <= 25_000
+    assert len(gzip.compress(THEME.style.encode(), 6)) <= 14_000
