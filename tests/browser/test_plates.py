@@ -221,6 +221,27 @@ def test_lines_are_hidden_as_a_whole_and_one_by_one(phone: Page) -> None:
     expect(line).to_be_visible()
 
 
+def test_a_pair_is_compared_side_by_side_divided_and_changing_places(phone: Page) -> None:
+    """Where less motion is asked for nothing changes places by itself."""
+    phone.emulate_media(reduced_motion="reduce")
+    pair = phone.locator("#plate-two")
+    first, second = pair.locator(".pic").nth(0), pair.locator(".pic").nth(1)
+    apart = "first => first.closest('.panel').nextElementSibling.offsetLeft"
+    beside = first.evaluate(apart)
+    assert beside > 0
+    pair.get_by_role("button", name="One over the other").click()
+    assert first.bounding_box() == second.bounding_box()
+    pair.get_by_role("slider").fill("30")
+    expect(first).to_have_css("clip-path", "inset(0px 70% 0px 0px)")
+    pair.get_by_role("button", name="Changing places").click()
+    expect(first).to_be_visible()
+    pair.get_by_role("button", name="The other swing").click()
+    expect(first).to_be_hidden()
+    pair.get_by_role("button", name="Side by side").click()
+    expect(first).to_be_visible()
+    assert first.evaluate(apart) == beside
+
+
 def test_controls_break_no_rule_that_a_machine_can_check_and_can_be_touched(phone: Page) -> None:
     """WCAG 2.2 A and AA by axe-core; 24 CSS px each way, 2.5.8 Target Size (Minimum)."""
     phone.emulate_media(color_scheme="light")

@@ -1,5 +1,6 @@
 // The plates of a lesson: each is given the controls that its kind has.
 import { lookCloser } from "./closer.js";
+import { comparePair } from "./compare.js";
 import { showLines } from "./lines.js";
 import { playLoop } from "./loops.js";
 import { stepStrip } from "./steps.js";
@@ -12,6 +13,8 @@ for (const plate of plates) {
     showLines(plate, looks);
   }
   if (plate.matches(".loop")) playLoop(plate);
+  const compare = plate.querySelector(".compare");
+  if (compare) comparePair(plate, compare);
   if (plate.matches(".strip")) stepStrip(plate);
 }
 lookCloser(plates, document.querySelector("dialog.closer"));
