@@ -175,6 +175,73 @@ def test_a_loop_is_played_slowed_and_stepped_and_never_by_itself(phone: Page) ->
     expect(film).to_have_js_property("paused", True)
 
 
+def test_a_picture_is_looked_at_closely_up_to_its_own_pixels(phone: Page) -> None:
+    """Keys, wheel and double tap; strokes and letters keep their size; Escape leads back to the button."""
+    strip, dialog = _strip(phone), phone.get_by_role("dialog")
+    strip.get_by_role("button", name="Setup").click()
+    whole = strip.locator(".panel:visible .pic").bounding_box()
+    button = strip.get_by_role("button", name="Look closer")
+    button.click()
+    expect(dialog).to_be_visible()
+    picture, tag = dialog.locator(".pic"), dialog.locator(".ov:visible .tag").first
+    size = tag.bounding_box()
+    dialog.get_by_role("button", name="Larger").click()
+    phone.keyboard.press("+")
+    dialog.locator(".glass-frame").dispatch_event("wheel", {"deltaY": -2000, "clientX": 195, "clientY": 400})
+    box, enlarged = picture.bounding_box(), tag.bounding_box()
+    assert box and whole and size and enlarged
+    own = int(picture.locator("img").get_attribute("width") or 0)
+    assert box["width"] == pytest.approx(max(own, 3 * whole["width"]), rel=0.05)
+    assert enlarged["height"] == pytest.approx(size["height"], abs=1)
+    phone.keyboard.press("0")
+    assert dialog.locator(".glass").bounding_box()["width"] <= 390  # type: ignore[index]
+    phone.keyboard.press("ArrowRight")
+    expect(dialog).to_contain_text("Plate I: Top, ")
+    for _ in range(9):
+        phone.keyboard.press("Tab")
+        assert phone.evaluate(
+            "!document.hasFocus() || document.activeElement.closest('dialog, body') !== null"
+        )
+    phone.keyboard.press("Escape")
+    expect(dialog).to_be_hidden()
+    expect(button).to_be_focused()
+    assert strip.locator(".panel:visible .pic").bounding_box() == whole
+
+
+def test_lines_are_hidden_as_a_whole_and_one_by_one(phone: Page) -> None:
+    strip = _strip(phone)
+    line = strip.locator(".panel:visible .ov:visible .tag[data-letter=A]")
+    expect(line).to_be_visible()
+    strip.get_by_role("button", name="Drawn: A").click()
+    expect(line).to_be_hidden()
+    strip.get_by_role("button", name="Drawn: A").click()
+    strip.get_by_role("button", name="Hide the lines").click()
+    expect(strip.locator(".ov:visible")).to_have_count(0)
+    strip.get_by_role("button", name="Show the lines").click()
+    expect(line).to_be_visible()
+
+
+def test_a_pair_is_compared_side_by_side_divided_and_changing_places(phone: Page) -> None:
+    """Where less motion is asked for nothing changes places by itself."""
+    phone.emulate_media(reduced_motion="reduce")
+    pair = phone.locator("#plate-two")
+    first, second = pair.locator(".pic").nth(0), pair.locator(".pic").nth(1)
+    apart = "first => first.closest('.panel').nextElementSibling.offsetLeft"
+    beside = first.evaluate(apart)
+    assert beside > 0
+    pair.get_by_role("button", name="One over the other").click()
+    assert first.bounding_box() == second.bounding_box()
+    pair.get_by_role("slider").fill("30")
+    expect(first).to_have_css("clip-path", "inset(0px 70% 0px 0px)")
+    pair.get_by_role("button", name="Changing places").click()
+    expect(first).to_be_visible()
+    pair.get_by_role("button", name="The other swing").click()
+    expect(first).to_be_hidden()
+    pair.get_by_role("button", name="Side by side").click()
+    expect(first).to_be_visible()
+    assert first.evaluate(apart) == beside
+
+
 def test_controls_break_no_rule_that_a_machine_can_check_and_can_be_touched(phone: Page) -> None:
     """WCAG 2.2 A and AA by axe-core; 24 CSS px each way, 2.5.8 Target Size (Minimum)."""
     phone.emulate_media(color_scheme="light")

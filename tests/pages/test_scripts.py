@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gzip
 import re
 from pathlib import Path
 
@@ -60,3 +61,12 @@ def test_a_page_loads_only_the_scripts_that_it_uses() -> None:
     for script, used in (("plates", ' class="plate '), ("mine", r' alt="[^"]|class="settings"|id="ledger"')):
         loading = {path for path, html in pages.items() if f"assets/{script}." in html}
         assert loading == {path for path, html in pages.items() if re.search(used, html)}
+
+
+def test_what_a_lesson_page_loads_is_light() -> None:
+    """At most 25 kB of scripts and 14 kB of styles, compressed as hosts do: each file by gzip at level 6."""
+    page = pages_of(SITES["a whole lesson among others"])["lessons/pelvis/index.html"]
+    scripts = [script.content for script in THEME.scripts.values() if script.path in page]
+    assert len(scripts) > 5
+    assert sum(len(gzip.compress(content, 6)) for content in scripts) <= 25_000
+    assert len(gzip.compress(THEME.style.encode(), 6)) <= 14_000
