@@ -28,7 +28,7 @@ WIDTHS: dict[Layout, tuple[float, float]] = {
 }
 CHART_WIDTHS = (340.0, 640.0)
 THUMB = 208.0
-FEW_NAMES = 5  # that stand beside each other under a phone's picture
+FEW_NAMES = 5  # that fit beside each other under a phone's picture
 
 
 @dataclass(frozen=True)

@@ -80,8 +80,8 @@ FAULTS = (
     ),
     Fault(
         "lessonpress/drawing/burning.py",
-        "    if panel.mirrored:\n        shown = ImageOps.mirror(shown)\n",
-        "",
+        "ImageOps.mirror(picture) if panel.mirrored else picture.copy()",
+        "picture.copy()",
         "tests/drawing/test_burned.py",
     ),
     Fault(
@@ -224,8 +224,8 @@ FAULTS = (
     ),
     Fault(
         "lessonpress/outlets/diagrams.py",
-        "self.position, self.count, suffix)",
-        'self.position, self.count, "svg")',
+        "self.position, self.count, suffix, self.size.name)",
+        'self.position, self.count, "svg", self.size.name)',
         "tests/outlets/test_diagrams.py",
     ),
     Fault(
