@@ -31,6 +31,7 @@ pain, and ask a licensed clinician before you train through it.
 """
 
 
+_OF_THEIR_SIZE = "Lengths and speeds are as measured: a taller player's are larger for that alone."
 _WIDTH = 110  # of a line of prose
 
 
@@ -143,7 +144,11 @@ def _sentence(name: str, sides: Sides) -> str:
 
 def _table(pairings: Sequence[Pairing], measures: Mapping[str, Sides]) -> str:
     """A row for each measure, those of one instant together."""
-    rows = ["## All differences", "", "| measure | at | in the lesson | in your swing | difference |"]
+    rows = [
+        "## All differences",
+        "",
+        "| measure | at | in the lesson | in your swing | the lesson less yours |",
+    ]
     rows.append("|---|---|---|---|---|")
     named = [(pairing.event, name) for pairing in pairings for name in pairing.measured if name in measures]
     for event, name in named:
@@ -152,6 +157,8 @@ def _table(pairings: Sequence[Pairing], measures: Mapping[str, Sides]) -> str:
         cells = [first.words, event_words(event)]
         cells += [_cell(f"{name}.first", first), _cell(f"{name}.second", second)]
         rows.append(f"| {' | '.join([*cells, _cell(f'{name}.difference', difference) + less])} |")
+    if any(first.dimension in ("length", "speed") for first, _, _ in measures.values()):
+        rows += ["", _OF_THEIR_SIZE]
     return "\n".join([*rows, ""])
 
 

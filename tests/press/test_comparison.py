@@ -182,6 +182,6 @@ def test_from_another_side_nothing_is_held_against_it(own_site: Path, rewrite: R
     ]
 
 
-def test_a_clip_that_is_not_there_is_told_with_those_close_to_it(own_site: Path) -> None:
+def test_a_clip_that_is_not_there_is_refused_with_those_close_to_it(own_site: Path) -> None:
     with pytest.raises(UsageError, match="close to it: shingle-face-on"):
         held(own_site, clip="shingle-face")
