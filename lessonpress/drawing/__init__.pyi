@@ -1,3 +1,4 @@
+from .address import address_svg as address_svg
 from .alone import KeyLine as KeyLine
 from .alone import Label as Label
 from .burning import burned as burned

@@ -2,6 +2,7 @@ from .archive import archive_page as archive_page
 from .archive import topic_page as topic_page
 from .archive import topics_index as topics_index
 from .away import lesson_away as lesson_away
+from .card import LessonCard as LessonCard
 from .dates import long_date as long_date
 from .dates import short_date as short_date
 from .film import LAID_OUT as LAID_OUT
@@ -17,6 +18,7 @@ from .lesson import LessonPage as LessonPage
 from .lesson import Neighbours as Neighbours
 from .lesson import credits_of as credits_of
 from .lessonbody import LessonBody as LessonBody
+from .lessonbody import fills_a_card as fills_a_card
 from .links import ALL_MEASURES as ALL_MEASURES
 from .links import ATOM_FEED as ATOM_FEED
 from .links import HOME_PAGE as HOME_PAGE

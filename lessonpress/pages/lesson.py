@@ -14,7 +14,7 @@ from lessonpress.pages.contents import contents
 from lessonpress.pages.dates import short_date
 from lessonpress.pages.frame import PageContext
 from lessonpress.pages.glossary import Glosses, terms_of, words_on
-from lessonpress.pages.lessonbody import LessonBody
+from lessonpress.pages.lessonbody import LessonBody, fills_a_card
 from lessonpress.pages.links import Linker, diagram_paths, lesson_path
 from lessonpress.pages.markdown import plain
 from lessonpress.pages.plates import Printer
@@ -82,6 +82,7 @@ class LessonPage:
             lesson=self.lesson,
             author=self.lesson.author or site.author,
             opening=opening_html,
+            carded=fills_a_card(self.bound),
             plates=self.bound.plates,
             contents=contents(self.bound.plates, self.context.words),
             drills=self.body.drills,

@@ -15,10 +15,17 @@ from lessonpress.pages.frame import PageContext
 from lessonpress.pages.glossary import Glosses
 from lessonpress.pages.links import Linker
 from lessonpress.pages.markdown import Writing, heading_of, level_before, render
+from lessonpress.pages.pictures import emblem_panel
 from lessonpress.pages.prose import ProseContext
 
 BOXES = (cautions.CAUTION, cautions.DRILL)
 OPENING_KINDS = ("frame",)  # a strip, a pair or a chart needs more width than the opening has
+
+
+def fills_a_card(bound: BoundLesson) -> bool:
+    """Whether a lesson has more to carry to the range than its title: a picture or a drill."""
+    drilled = any(block.kind == cautions.DRILL for block in bound.lesson.blocks)
+    return drilled or emblem_panel(bound) is not None
 
 
 @dataclass(frozen=True)
@@ -75,12 +82,20 @@ class LessonBody:
         writing = self.writing(block=stands_for, first_line=lesson.body_line, outline=1)
         return self._with_caution(parts(lesson.body, writing, self.glosses, drills, boxed))
 
-    def cautions_alone(self) -> tuple[Markup, ...]:
-        """The author's cautions, else the theme's where one is needed: for an excerpt, which has no body."""
+    def cautions_alone(self, level: int = 0) -> tuple[Markup, ...]:
+        """The author's cautions, else the theme's where one is needed: for what has no body.
+
+        level: of their headings, 0 for the one that the place of each in the text asks for.
+        """
         written = [block for block in self.bound.lesson.blocks if block.kind == cautions.CAUTION]
         if cautions.needed(self.bound, self.context.words):
             return (self._caution_of_theme(2),)
-        return tuple(self._box(block) for block in written)
+        return tuple(self._box(block, level) for block in written)
+
+    def drill_alone(self) -> Markup:
+        """The first drill, for a card; empty for a lesson without one."""
+        first = next((block for block in self.bound.lesson.blocks if block.kind == cautions.DRILL), None)
+        return Markup() if first is None else self._box(first, level=2)
 
     def caption(self, plate: Plate) -> Writing:
         """How the plate's caption is rendered."""
@@ -99,8 +114,9 @@ class LessonBody:
         )
         return self._part("example.html", source=block.text, line=block.line, body=render(block.text, within))
 
-    def _box(self, block: Block) -> Markup:
-        level = self._box_level(block)
+    def _box(self, block: Block, level: int = 0) -> Markup:
+        """level: of its heading, 0 for the one that its place in the text asks for."""
+        level = level or self._box_level(block)
         body = render(block.text, self.writing(notes=f"box-{block.line}", outline=level))
         if block.kind == cautions.CAUTION:
             return self._part("caution.html", body=body, level=level)

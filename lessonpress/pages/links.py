@@ -26,6 +26,11 @@ def lesson_path(name: str) -> str:
     return f"lessons/{name}/index.html"
 
 
+def card_path(name: str) -> str:
+    """The one sheet of a lesson for the hand; name: of its folder."""
+    return f"lessons/{name}/card/index.html"
+
+
 def page_path(name: str) -> str:
     return f"pages/{name}/index.html"
 

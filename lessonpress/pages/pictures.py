@@ -137,13 +137,18 @@ def emblem_panel(lesson: BoundLesson) -> Panel | None:
 
 
 def emblem_measure(lesson: BoundLesson) -> Measure | None:
-    """The one number that lists show of a lesson: the one its front matter names, else the first the text
-    prints, else the first there is.
+    """The one number that lists show of a lesson, the first of `numbers_that_matter`."""
+    return next(iter(numbers_that_matter(lesson)), None)
+
+
+def numbers_that_matter(lesson: BoundLesson) -> tuple[Measure, ...]:
+    """The measured numbers of a lesson, each once: the one its front matter names, then those that the text
+    prints in its order, then the rest of the ledger.
     """
     named = sorted(lesson.lesson.references, key=lambda one: (_FIRST.index(one.where), one.location))
     printed = (lesson.named.get(one.id) for one in named if one.figure is None)
-    measures = [measure for measure in (*printed, *lesson.measures.values()) if measure is not None]
-    return next((measure for measure in measures if measure.value is not None), None)
+    measures = (measure for measure in (*printed, *lesson.measures.values()) if measure is not None)
+    return tuple({one.id: one for one in measures if one.value is not None}.values())
 
 
 def _measured_on(panel: Panel, name: str) -> list[DrawnOverlay]:

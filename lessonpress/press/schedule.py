@@ -22,9 +22,10 @@ if TYPE_CHECKING:
     from lessonpress.figures import BoundSite
     from lessonpress.preflight import Answering
 
-LED_TO = ("page", "ledger", "diagrams", "loops", "pictures")  # a lesson's page, and what it leads to
+LED_TO = ("page", "card", "ledger", "diagrams", "loops", "pictures")  # a lesson's page, and what it leads to
 OF_A_LESSON = (*LED_TO, "letter pictures")
-MADE_APART = ("loops", "diagrams", "letter pictures", "page")  # those of a lesson that take long
+PAGES = ("page", "card")  # at earlier addresses a page leads on instead
+MADE_APART = ("loops", "diagrams", "letter pictures", *PAGES)  # those of a lesson that take long
 OF_THE_SITE = ("home", "archive", "topics page", "settings", "not found", "feeds", "sitemap", "all measures")
 
 
@@ -186,7 +187,7 @@ class Schedule:
         for step in steps:
             for key, put in self.puts_of(step, name):
                 yield key, put
-                if step != "page" and put.path.startswith(start):
+                if step not in PAGES and put.path.startswith(start):
                     for path in former:
                         yield key, put._replace(path=f"{path}/{put.path.removeprefix(start)}")
         yield from self.puts_of("former", name)

@@ -6,11 +6,13 @@ from collections.abc import Iterator
 
 from lessonpress.figures.plates import BoundLesson, BoundSite
 from lessonpress.pages.archive import archive_page, topic_page, topics_index
+from lessonpress.pages.card import LessonCard
 from lessonpress.pages.entries import listed_lessons
 from lessonpress.pages.former import former_pages
 from lessonpress.pages.frame import PageContext
 from lessonpress.pages.home import home_page
 from lessonpress.pages.lesson import LessonPage, Neighbours
+from lessonpress.pages.lessonbody import fills_a_card
 from lessonpress.pages.pictures import PictureBook
 from lessonpress.pages.plain import not_found, plain_page, settings_page
 from lessonpress.pages.theme import Theme
@@ -40,6 +42,9 @@ def lesson_pages(context: PageContext) -> Iterator[tuple[str, bytes]]:
     for bound in context.bound.lessons:
         page = LessonPage(bound, context)
         yield page.path, page.content(_neighbours(shown, places.get(bound.lesson.name)))
+        if fills_a_card(bound):
+            card = LessonCard(bound, context)
+            yield card.path, card.content()
 
 
 def _neighbours(shown: tuple[BoundLesson, ...], place: int | None) -> Neighbours:

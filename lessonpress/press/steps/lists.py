@@ -16,6 +16,7 @@ from lessonpress.pages import (
     PictureBook,
     Topic,
     archive_page,
+    fills_a_card,
     former_pages,
     home_page,
     plain_page,
@@ -114,6 +115,16 @@ def lesson_page(reader: Reader, name: str) -> None:
     context = SeenContext(reader, book=book, glossary=("terms", name))
     made = LessonPage(reader.value("bound", name), context)
     reader.put(made.path, made.content(_neighbours(reader, name)))
+
+
+def lesson_card(reader: Reader, name: str) -> None:
+    from lessonpress.pages import LessonCard  # with what draws the code, for which other pages have no use
+
+    bound = reader.value("bound", name)
+    if fills_a_card(bound):
+        reader.library("segno")
+        card = LessonCard(bound, SeenContext(reader, book=book_of(reader.value("pictures", name))))
+        reader.put(card.path, card.content())
 
 
 def _neighbours(reader: Reader, name: str) -> Neighbours:

@@ -88,6 +88,7 @@ STEPS: dict[str, Step] = {
         "bound, pictures, terms; its neighbours, topics and links; words, templates",
         "the page of {of}",
     ),
+    "card": Step("lists:lesson_card", "bound, pictures; words, templates", "the card of {of}"),
     "former": Step("lists:former", "head; words, templates", "the earlier paths of {of}", small=True),
     # the theme
     "theme": Step("themes:theme", "site.yaml; an own theme's files", "the theme"),
