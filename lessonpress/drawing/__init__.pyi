@@ -4,6 +4,7 @@ from .alone import Label as Label
 from .burning import burned as burned
 from .chart import chart_svg as chart_svg
 from .formats.table import FORMATS as FORMATS
+from .icons import icons_of as icons_of
 from .pixels import px_across as px_across
 from .plate import plate_svg as plate_svg
 from .saying import Say as Say

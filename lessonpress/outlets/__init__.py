@@ -6,6 +6,7 @@
 | `diagrams` | each panel of a plate and each chart as a file of its own, in every format |
 | `feeds` | `feed.xml` (Atom), `feed.json` (JSON Feed), of the site and of each topic |
 | `measures` | `measures.csv`, `measures.jsonl` of the whole site, and what their fields mean |
+| `offline` | what a browser needs to keep the site: lists of files by hash, its worker, the manifest |
 | `sitemap` | `sitemap.xml`, `robots.txt` |
 | `letters/` | lessons as mail: HTML, plain text, a draft |
 """

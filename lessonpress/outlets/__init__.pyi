@@ -21,4 +21,12 @@ from .letters.sources import beside as beside
 from .letters.sources import hosted as hosted
 from .measures import LessonMeasures as LessonMeasures
 from .measures import measures_files as measures_files
+from .offline import LIST as LIST
+from .offline import MANIFEST as MANIFEST
+from .offline import WORKER as WORKER
+from .offline import File as File
+from .offline import lesson_list as lesson_list
+from .offline import manifest as manifest
+from .offline import site_list as site_list
+from .offline import worker as worker
 from .sitemap import sitemap_files as sitemap_files

@@ -23,9 +23,9 @@ if TYPE_CHECKING:
     from lessonpress.preflight import Answering
 
 LED_TO = ("page", "card", "ledger", "diagrams", "loops", "pictures")  # a lesson's page, and what it leads to
-OF_A_LESSON = (*LED_TO, "letter pictures")
-PAGES = ("page", "card")  # at earlier addresses a page leads on instead
-MADE_APART = ("loops", "diagrams", "letter pictures", *PAGES)  # those of a lesson that take long
+OF_A_LESSON = (*LED_TO, "letter pictures", "lesson kept")
+AT_ONE_ADDRESS = ("page", "card", "lesson kept")  # the others lie at a lesson's earlier addresses too
+MADE_APART = ("loops", "diagrams", "letter pictures", "page", "card")  # those of a lesson that take long
 OF_THE_SITE = ("home", "archive", "topics page", "settings", "not found", "feeds", "sitemap", "all measures")
 
 
@@ -160,6 +160,7 @@ class Schedule:
             yield from self.of_a_lesson(name)
         yield from self.of_the_theme()
         yield from self.of_the_site()
+        yield from self.puts_of("site kept")
 
     def of_the_theme(self) -> Iterator[tuple[Key, Put]]:
         """The style sheet, the fonts and the scripts of all pages."""
@@ -187,7 +188,7 @@ class Schedule:
         for step in steps:
             for key, put in self.puts_of(step, name):
                 yield key, put
-                if step not in PAGES and put.path.startswith(start):
+                if step not in AT_ONE_ADDRESS and put.path.startswith(start):
                     for path in former:
                         yield key, put._replace(path=f"{path}/{put.path.removeprefix(start)}")
         yield from self.puts_of("former", name)

@@ -167,7 +167,7 @@ def test_an_authors_own_caution_is_the_only_one() -> None:
 def test_a_caution_is_at_the_end_of_a_lesson_about_the_body_without_drills() -> None:
     lesson = BoundLesson(factory.lesson("one", "Mind your back.\n"), (), {}, {})
     [body] = with_class(page_of(lesson), "body")
-    assert [part.get("class") for part in body] == ["run", "boxes"]
+    assert [part.get("class") for part in body] == ["run", "boxes", "keep"]
 
 
 def test_terms_are_explained_beside_the_text_that_uses_them() -> None:

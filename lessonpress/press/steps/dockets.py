@@ -12,6 +12,7 @@ from lessonpress.records import Problem
 
 Key = tuple[str, str, str]  # a step or an input; what of; the part of the product, "" for the whole
 FAULTY = "\0faulty"  # the part of a product that is whether mistakes were found with it
+PUTS = "\0puts"  # and that is the files it put out
 _KEPT = 2  # dockets of a product: what was undone is found again
 _MOST_UNUSED = 3  # products known for each that is used, before others are forgotten
 FORM = 2  # of what is kept here

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from lessonpress.press.cache import Cache, CacheEntry
-from lessonpress.press.steps.dockets import FAULTY, Key, Put
+from lessonpress.press.steps.dockets import FAULTY, PUTS, Key, Put
 from lessonpress.press.steps.inputs import ABSENT
 from lessonpress.records import Problems
 
@@ -45,7 +45,8 @@ class Reader:
         return self.works.sure(self._note((step, of, FAULTY))) == str(True)
 
     def puts_of(self, step: str, of: str = "") -> tuple[Put, ...]:
-        self._note((step, of, ""))
+        """The files that a product puts out."""
+        self._note((step, of, PUTS))
         return self.works.docket((step, of, "")).puts
 
     def there(self, path: str) -> bool:

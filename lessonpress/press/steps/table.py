@@ -95,6 +95,7 @@ STEPS: dict[str, Step] = {
     "words": Step("themes:words", "theme, its words", "the theme's words"),
     "style": Step("themes:styled", "theme, its styles and fonts", "the style sheet", small=True),
     "scripts": Step("themes:scripted", "theme, its scripts", "the scripts", small=True),
+    "icons": Step("offline:icons", "theme, its icon", "the site's icons", small=True),
     # what gathers from lessons
     "listed": Step("lists:listed", "pressed, heads", "which lessons are listed"),
     "beside": Step("lists:beside", "listed", "which lessons are neighbours"),
@@ -115,6 +116,12 @@ STEPS: dict[str, Step] = {
     "diagram names": Step("leaves:diagram_names", "bound", "the names of diagrams of {of}", small=True),
     "sitemap": Step("leaves:sitemap", "heads and diagram names of listed lessons", "the site's map"),
     "all measures": Step("leaves:all_measures", "bound of listed lessons", "the measures of the site"),
+    "lesson kept": Step(
+        "offline:lesson_kept", "page, pictures, loops, style, scripts", "the list of {of} for browsers"
+    ),
+    "site kept": Step(
+        "offline:site_kept", "lesson kept of each; home, settings, icons", "what browsers keep"
+    ),
     "still": Step("leaves:taken_in", "the picture", "picture {of} taken in", small=True),
     "attached file": Step("leaves:attached_file", "the file", "{of}"),
     "compressed": Step("leaves:smaller", "a file's content", "a file compressed"),

@@ -15,7 +15,7 @@ from typing import Any
 
 from lessonpress.press.cache import Cache, CacheEntry
 from lessonpress.press.steps.digest import digest
-from lessonpress.press.steps.dockets import FAULTY, Docket, Dockets, Key, Put
+from lessonpress.press.steps.dockets import FAULTY, PUTS, Docket, Dockets, Key, Put
 from lessonpress.press.steps.inputs import KINDS, Inputs
 from lessonpress.press.steps.parcel import packed, unpacked
 from lessonpress.press.steps.reader import Reader
@@ -165,6 +165,8 @@ class Works:
         whole = self.sure((key[0], key[1], ""))
         if key[2] == FAULTY:
             return str(any(one.severity == "error" for one in self._now[key[0], key[1], ""].problems))
+        if key[2] == PUTS:
+            return digest([(put.path, put.hashed) for put in self._now[key[0], key[1], ""].puts])
         known = self.dockets.parts.get(key)
         if known is not None and known[0] == whole:
             return known[1]
