@@ -119,7 +119,7 @@ class PrintedPlate:
 
         By its time; evenly where the pictures do not go on in time.
         """
-        times = [panel.seconds for panel in self.plate.panels]
+        times = [panel.seconds for panel in self.plate.stepped]
         if len(times) < 2:
             return tuple(0.0 for _ in times)
         if any(late <= early for early, late in pairwise(times)):
@@ -129,11 +129,15 @@ class PrintedPlate:
     @property
     def named(self) -> tuple[int, ...]:
         """Pictures, from 0, whose names are under the rule: the events and both ends, or all of a few."""
-        panels = self.plate.panels
+        panels = self.plate.stepped
         few = len(panels) <= FEW_NAMES
         return tuple(
             at for at, panel in enumerate(panels) if few or panel.event or at in (0, len(panels) - 1)
         )
+
+    def is_between(self, overlaid: Overlaid) -> bool:
+        """Whether a picture is shown only as its strip is stepped."""
+        return overlaid.panel in self.plate.between
 
 
 @dataclass(frozen=True)
@@ -153,7 +157,7 @@ class Printer:
             plate=plate,
             panels=tuple(
                 overlaid(panel, self.book, self.units, f"{plate.id}-{position}", layout, say=self.say)
-                for position, panel in enumerate(plate.panels, 1)
+                for position, panel in enumerate(plate.stepped, 1)
             ),
             caption=render(plate.caption, writing) if plate.caption else Markup(),
             keys=tuple(_printed_key(key, self.bound, writing) for key in plate.keys),
