@@ -26,6 +26,7 @@ WIDTHS: dict[Layout, tuple[float, float]] = {
     "opening": (360.0, 560.0),
     "abreast": (190.0, 360.0),  # pictures of a strip or a pair, two beside each other
 }
+STEPPED = 640.0  # of a strip's picture, one in view on a wide screen
 CHART_WIDTHS = (340.0, 640.0)
 THUMB = 208.0
 FEW_NAMES = 5  # that fit beside each other under a phone's picture
@@ -33,7 +34,10 @@ FEW_NAMES = 5  # that fit beside each other under a phone's picture
 
 @dataclass(frozen=True)
 class Overlaid:
-    """One picture with its overlays: its files narrowest first, its shape, its two layouts."""
+    """One picture with its overlays: its files narrowest first, its shape, its two layouts.
+
+    widest, widest_bar: for where a picture of a strip is shown alone on a wide screen; else None.
+    """
 
     panel: Panel
     pictures: tuple[Picture, ...]
@@ -44,6 +48,8 @@ class Overlaid:
     narrow_bar: Markup | None
     wide_bar: Markup | None
     layout: Layout
+    widest: Markup | None = None
+    widest_bar: Markup | None = None
 
 
 @dataclass(frozen=True)
@@ -156,7 +162,15 @@ class Printer:
         return PrintedPlate(
             plate=plate,
             panels=tuple(
-                overlaid(panel, self.book, self.units, f"{plate.id}-{position}", layout, say=self.say)
+                overlaid(
+                    panel,
+                    self.book,
+                    self.units,
+                    f"{plate.id}-{position}",
+                    "page" if panel in plate.between else layout,
+                    say=self.say,
+                    stepped=plate.kind == "strip",
+                )
                 for position, panel in enumerate(plate.stepped, 1)
             ),
             caption=render(plate.caption, writing) if plate.caption else Markup(),
@@ -208,8 +222,12 @@ def overlaid(
     layout: Layout = "page",
     *,
     say: Say,
+    stepped: bool = False,
 ) -> Overlaid:
-    """A panel at both widths of its layout; prefix sets the ids within apart from others on the page."""
+    """A panel at both widths of its layout; prefix sets the ids within apart from others on the page.
+
+    stepped: of a strip, where it may stand alone.
+    """
     narrow, wide = WIDTHS[layout]
 
     def drawn(width: float, name: str) -> Markup:
@@ -226,6 +244,7 @@ def overlaid(
         ]
         return None if None in svgs else Markup("".join(svg or "" for svg in svgs))
 
+    alone = stepped and layout == "abreast"
     return Overlaid(
         panel=panel,
         pictures=book.of(shot_of(panel)),
@@ -236,6 +255,8 @@ def overlaid(
         narrow_bar=bar(narrow),
         wide_bar=bar(wide),
         layout=layout,
+        widest=drawn(STEPPED, "widest") if alone else None,
+        widest_bar=bar(STEPPED) if alone else None,
     )
 
 
