@@ -138,7 +138,8 @@ class Plate:
     """A figure as printed. caption is Markdown; description is plain text in paragraphs.
 
     remarks: a pair's comparisons in words. chart: of a progress figure, which has no panels. loop: of a loop,
-    whose one panel is its first picture.
+    whose one panel is its first picture. between: the pictures of a strip between its panels, drawn and not
+    measured, and shown only as the strip is stepped.
     """
 
     id: str
@@ -159,6 +160,14 @@ class Plate:
     alt_otherwise: Otherwise = ()
     description_otherwise: Otherwise = ()
     remarks_otherwise: tuple[Otherwise, ...] = ()
+    between: tuple[Panel, ...] = ()
+
+    @property
+    def stepped(self) -> tuple[Panel, ...]:
+        """All pictures that are stepped through, in order."""
+        if not self.between:
+            return self.panels
+        return tuple(sorted((*self.panels, *self.between), key=lambda panel: panel.frame))
 
 
 @dataclass(frozen=True)

@@ -40,6 +40,7 @@ from .fields.names import FILE_NAME as FILE_NAME
 from .fields.names import LONGEST_FILE_NAME as LONGEST_FILE_NAME
 from .fields.names import NAME as NAME
 from .fields.names import plain_name as plain_name
+from .fields.quantities import duration as duration
 from .fields.written import Written as Written
 from .fields.written import is_lost as is_lost
 from .fields.written import keys_of as keys_of

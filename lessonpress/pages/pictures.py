@@ -110,7 +110,7 @@ def wanted_shots(bound: BoundSite) -> tuple[WantedShot, ...]:
 def _all_wanted(lessons: Iterable[BoundLesson]) -> Iterator[WantedShot]:
     for lesson in lessons:
         for plate in lesson.plates:
-            for panel in plate.panels:
+            for panel in plate.stepped:
                 yield _want(panel, PLATE_WIDTHS)
         square = emblem(lesson)
         if square is not None:

@@ -26,6 +26,7 @@ WIDTHS: dict[Layout, tuple[float, float]] = {
     "opening": (360.0, 560.0),
     "abreast": (190.0, 360.0),  # pictures of a strip or a pair, two beside each other
 }
+STEPPED = 640.0  # of a strip's picture, one in view on a wide screen
 CHART_WIDTHS = (340.0, 640.0)
 THUMB = 208.0
 FEW_NAMES = 5  # that fit beside each other under a phone's picture
@@ -33,7 +34,10 @@ FEW_NAMES = 5  # that fit beside each other under a phone's picture
 
 @dataclass(frozen=True)
 class Overlaid:
-    """One picture with its overlays: its files narrowest first, its shape, its two layouts."""
+    """One picture with its overlays: its files narrowest first, its shape, its two layouts.
+
+    widest, widest_bar: for where a picture of a strip is shown alone on a wide screen; else None.
+    """
 
     panel: Panel
     pictures: tuple[Picture, ...]
@@ -44,6 +48,8 @@ class Overlaid:
     narrow_bar: Markup | None
     wide_bar: Markup | None
     layout: Layout
+    widest: Markup | None = None
+    widest_bar: Markup | None = None
 
 
 @dataclass(frozen=True)
@@ -119,7 +125,7 @@ class PrintedPlate:
 
         By its time; evenly where the pictures do not go on in time.
         """
-        times = [panel.seconds for panel in self.plate.panels]
+        times = [panel.seconds for panel in self.plate.stepped]
         if len(times) < 2:
             return tuple(0.0 for _ in times)
         if any(late <= early for early, late in pairwise(times)):
@@ -129,11 +135,15 @@ class PrintedPlate:
     @property
     def named(self) -> tuple[int, ...]:
         """Pictures, from 0, whose names are under the rule: the events and both ends, or all of a few."""
-        panels = self.plate.panels
+        panels = self.plate.stepped
         few = len(panels) <= FEW_NAMES
         return tuple(
             at for at, panel in enumerate(panels) if few or panel.event or at in (0, len(panels) - 1)
         )
+
+    def is_between(self, overlaid: Overlaid) -> bool:
+        """Whether a picture is shown only as its strip is stepped."""
+        return overlaid.panel in self.plate.between
 
 
 @dataclass(frozen=True)
@@ -152,8 +162,16 @@ class Printer:
         return PrintedPlate(
             plate=plate,
             panels=tuple(
-                overlaid(panel, self.book, self.units, f"{plate.id}-{position}", layout, say=self.say)
-                for position, panel in enumerate(plate.panels, 1)
+                overlaid(
+                    panel,
+                    self.book,
+                    self.units,
+                    f"{plate.id}-{position}",
+                    "page" if panel in plate.between else layout,
+                    say=self.say,
+                    stepped=plate.kind == "strip",
+                )
+                for position, panel in enumerate(plate.stepped, 1)
             ),
             caption=render(plate.caption, writing) if plate.caption else Markup(),
             keys=tuple(_printed_key(key, self.bound, writing) for key in plate.keys),
@@ -204,8 +222,12 @@ def overlaid(
     layout: Layout = "page",
     *,
     say: Say,
+    stepped: bool = False,
 ) -> Overlaid:
-    """A panel at both widths of its layout; prefix sets the ids within apart from others on the page."""
+    """A panel at both widths of its layout; prefix sets the ids within apart from others on the page.
+
+    stepped: of a strip, where it may stand alone.
+    """
     narrow, wide = WIDTHS[layout]
 
     def drawn(width: float, name: str) -> Markup:
@@ -222,6 +244,7 @@ def overlaid(
         ]
         return None if None in svgs else Markup("".join(svg or "" for svg in svgs))
 
+    alone = stepped and layout == "abreast"
     return Overlaid(
         panel=panel,
         pictures=book.of(shot_of(panel)),
@@ -232,6 +255,8 @@ def overlaid(
         narrow_bar=bar(narrow),
         wide_bar=bar(wide),
         layout=layout,
+        widest=drawn(STEPPED, "widest") if alone else None,
+        widest_bar=bar(STEPPED) if alone else None,
     )
 
 

@@ -33,6 +33,15 @@ draw:
     only: [top, impact]
 ```
 
+```strip
+id: flip
+from: setup
+to: impact
+draw:
+  - vertical: navel
+    placed: setup
+```
+
 ```pair
 id: two
 at: impact
@@ -145,6 +154,24 @@ def test_stepping_moves_nothing_and_is_announced(phone: Page) -> None:
     here = strip.locator(".keys .m[aria-current]")
     expect(here).to_have_count(1)
     assert here.get_attribute("href") == "#m-lean.impact"
+
+
+def test_a_stretch_is_stepped_picture_by_picture_and_fetched_as_it_comes_near(phone: Page) -> None:
+    strip = phone.locator("#plate-flip")
+    count = strip.locator(".panel").count()
+    named = int(strip.locator(".frames").get_attribute("data-count") or 0)
+    assert 2 <= named < count
+    last = strip.locator(".panel").nth(count // 2).locator("img")
+    expect(last).to_have_js_property("currentSrc", "")
+    strip.get_by_role("button", name="On", exact=True).click()
+    expect(strip.locator(".panel.between:visible .ov:visible")).to_have_count(1)
+    for _ in range(count // 2 - 1):
+        phone.keyboard.press("ArrowRight")
+    expect(last).to_be_visible()
+    expect(last).not_to_have_js_property("currentSrc", "")
+    strip.get_by_role("button", name="All pictures at once").click()
+    expect(strip.locator(".panel:visible")).to_have_count(named)
+    strip.get_by_role("button", name="One picture at a time").click()
 
 
 def test_all_pictures_of_a_strip_can_be_had_at_once(phone: Page) -> None:
@@ -261,5 +288,8 @@ def test_the_page_is_whole_without_scripts(chromium: Browser, address: str) -> N
     page.goto(address)
     assert page.locator(".controls:visible").count() == 0
     assert page.locator("#plate-sequence .panel:visible").count() == 4
+    assert (
+        page.locator("#plate-flip .panel:visible").count() == page.locator("#plate-flip .panel").count() > 1
+    )
     assert page.locator("video[controls]").count() == 1
     context.close()

@@ -143,7 +143,8 @@ def _plate(
     """The plate; its measures go into the ledger. None for a chart that has too little to show."""
     crops = _crops(planned, shared, problems)
     panels = tuple(
-        panel_of(planned, at, crop, shared, problems) for at, crop in zip(planned.panels, crops, strict=True)
+        panel_of(planned, at, crop, shared, problems, measured=planned.kind != "loop")
+        for at, crop in zip(planned.panels, crops, strict=True)
     )
     if isinstance(planned.fields, LoopFields):
         return _loop_plate(planned, panels, planned.fields, shared.units, problems)
@@ -158,7 +159,31 @@ def _plate(
     if planned.kind == "progress":
         chart = over_clips(planned, panels, problems)
         return None if chart is None else _chart_plate(planned, chart, tuple(measures))
-    return _picture_plate(planned, panels, tuple(measures), compared, shared.units)
+    plate = _picture_plate(planned, panels, tuple(measures), compared, shared.units)
+    return replace(plate, between=_between(planned, shared, problems))
+
+
+def _between(planned: Planned, shared: LessonContext, problems: Problems) -> tuple[Panel, ...]:
+    """The pictures of a strip between those it names; a line that some of them cannot carry is a warning."""
+    panels = tuple(
+        panel_of(planned, at, _crop(planned, at, shared, problems), shared, problems, measured=False)
+        for at in planned.between
+    )
+    for overlay in planned.between[0].overlays if planned.between else ():
+        letter = shared.lettering.letter(overlay.sameness) if overlay.fields.show else ""
+        without = [
+            panel.frame
+            for panel in panels
+            if letter and overlay.drawn_on(panel.frame) and letter not in {one.letter for one in panel.drawn}
+        ]
+        if without:
+            problems.warn(
+                overlay.location,
+                f"this line is not on {len(without)} of the {len(panels)} pictures between, from frame "
+                f"{without[0]} on: its marks are not placed there",
+                "carry them there with `lessonpress track`",
+            )
+    return panels
 
 
 def _picture_plate(
@@ -270,7 +295,7 @@ def _auto_crops(planned: Iterable[Planned]) -> dict[str, PictureBox]:
     frames: dict[str, set[int]] = {}
     films: dict[str, SurveyedClip] = {}
     for figure in planned:
-        for at in figure.panels:
+        for at in (*figure.panels, *figure.between):
             frames.setdefault(at.filmed.name, set()).add(at.frame)
             films[at.filmed.name] = at.filmed
     return {

@@ -46,9 +46,18 @@ class LessonContext:
 
 
 def panel_of(
-    planned: Planned, at: PlannedPanel, crop: PictureBox, shared: LessonContext, problems: Problems
+    planned: Planned,
+    at: PlannedPanel,
+    crop: PictureBox,
+    shared: LessonContext,
+    problems: Problems,
+    *,
+    measured: bool = True,
 ) -> Panel:
-    """The panel; refused measures warn, missing marks are errors, save in a loop, which draws what it can."""
+    """The panel; refused measures warn, missing marks are errors.
+
+    measured: False for a picture of a loop or between those that a strip names, which draws what it can.
+    """
     filmed, frame = at.filmed, at.frame
     counts: dict[str, int] = {}
     drawn = []
@@ -60,7 +69,7 @@ def panel_of(
                 overlay.fields.measure_id
                 or f"{planned.id}.{overlay.kind.KIND}.{counts.get(overlay.kind.KIND)}"
             )
-            made = _drawn(overlay, planned, at, name + at.suffix, crop, shared, problems)
+            made = _drawn(overlay, planned, at, name + at.suffix, crop, shared, problems, moving=not measured)
             if made is not None:
                 drawn.append(made)
     event = _event_at(filmed, at)
@@ -115,12 +124,13 @@ def _drawn(
     crop: PictureBox,
     shared: LessonContext,
     problems: Problems,
+    *,
+    moving: bool,
 ) -> DrawnOverlay | None:
     kind, fields = overlay.kind, overlay.fields
     context = context_of(overlay, at, crop, shared)
     needed = kind.needed(fields, context)
     missing = [point for point in needed if not at.filmed.sees(point.mark, point.frame)]
-    moving = planned.kind == "loop"
     if missing and moving:
         return None
     consequences = at.filmed.consequences(problems)

@@ -25,7 +25,7 @@ from lessonpress.records import Otherwise, Reading, differing, other_readings
 
 @dataclass(frozen=True)
 class Saying:
-    """One overlay on one panel. moving: in a loop, where nothing is measured and the name is what is said."""
+    """One overlay on one panel. moving: nothing is measured, and the name is what is said."""
 
     kind: OverlayKind
     fields: OverlayFields

@@ -39,6 +39,6 @@ def frames_shown(lessons: Iterable[BoundLesson]) -> dict[str, frozenset[int]]:
     shown: dict[str, set[int]] = {}
     for lesson in lessons:
         for plate in lesson.plates:
-            for panel in (*plate.panels, *(plate.loop.panels if plate.loop else ())):
+            for panel in (*plate.stepped, *(plate.loop.panels if plate.loop else ())):
                 shown.setdefault(panel.clip, set()).add(panel.frame)
     return {clip: frozenset(frames) for clip, frames in shown.items()}

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import math
+import re
 from collections import Counter
+from collections.abc import Sequence as SequenceOf
 from dataclasses import dataclass
 from typing import Annotated, Any, Literal, Self
 
@@ -18,6 +20,7 @@ from lessonpress.manuscript import (
     Text,
     Written,
     YesNo,
+    duration,
     node_of,
     written_text,
 )
@@ -105,25 +108,74 @@ class FrameFields(FigureFields):
         return (Shot(self.at, ("at",)),)
 
 
+EVERY_RIGHT = "write how many frames, `2`, or how long, `0.02 s`"
+
+
+def _every(value: Any) -> int | float:
+    """From one picture to the next: a whole number of frames, or seconds. Raises InvalidValueError."""
+    if node_of(value) is None and isinstance(value, int | float) and not isinstance(value, bool):
+        return value
+    text = written_text(value, "frames or a time", "2")
+    if re.fullmatch(r"[0-9]{1,6}", text):
+        every: int | float = int(text)
+    else:
+        try:
+            every = duration(text)
+        except InvalidValueError as wrong:
+            raise InvalidValueError(f"`{text}` is neither frames nor a time", EVERY_RIGHT) from wrong
+    if every <= 0:
+        raise InvalidValueError(f"`{text}` goes no picture on", EVERY_RIGHT)
+    return every
+
+
 class StripFields(FigureFields):
-    """Several pictures of one clip under one set of overlays."""
+    """Several pictures of one clip under one set of overlays: a list, a stretch, or both.
+
+    every: from one picture of the stretch to the next, frames (int) or seconds (float).
+    """
 
     frames: Annotated[
         tuple[InstantText, ...],
         Field(min_length=1, max_length=MOST_PICTURES, examples=["[setup, top, impact]"]),
-    ]
+    ] = ()
+    start: Annotated[InstantText | None, Field(alias="from", examples=["top"])] = None
+    end: Annotated[InstantText | None, Field(alias="to", examples=["impact"])] = None
+    every: Annotated[Any, PlainValidator(_every)] = 1
+
+    @model_validator(mode="after")
+    def _which_pictures(self) -> Self:
+        given = {"from": self.start, "to": self.end}
+        missing = [key for key, value in given.items() if value is None and not self.lost(key)]
+        if missing == ["from", "to"] and "every" in self.model_fields_set:
+            raise InvalidValueError("`every` goes through a stretch", "write `from` and `to` as well")
+        if len(missing) == 1:
+            raise InvalidValueError("this strip says one end of its stretch", f"write `{missing[0]}` as well")
+        if missing and not self.frames and not self.lost("frames"):
+            right = "write `frames: [setup, top, impact]`, or `from`, `to` and `every`"
+            raise InvalidValueError("this strip does not say which pictures", right)
+        return self
 
     @property
     def shots(self) -> tuple[Shot, ...]:
-        """Measures end in ".top" by the event, in ".2" by position where there is none or it comes twice."""
-        events = [instant.event if not instant.plus else None for instant in self.frames]
-        often = Counter(events)
+        """The pictures it names.
+
+        Measures end in ".top" by the event, in ".2" by position where there is none or it comes twice.
+        """
+        named: list[tuple[Instant, Loc]] = [(one, ("frames", at)) for at, one in enumerate(self.frames)]
+        if self.start is not None and self.end is not None:
+            named = [(self.start, ("from",)), *named, (self.end, ("to",))]
+        suffixes = suffixes_of([instant.event if not instant.plus else None for instant, _ in named])
         return tuple(
-            Shot(
-                instant, ("frames", number), suffix=f".{event if event and often[event] == 1 else number + 1}"
-            )
-            for number, (instant, event) in enumerate(zip(self.frames, events, strict=True))
+            Shot(instant, loc, suffix=suffix) for (instant, loc), suffix in zip(named, suffixes, strict=True)
         )
+
+
+def suffixes_of(events: SequenceOf[str | None]) -> tuple[str, ...]:
+    """What the measures of a strip's pictures end in, by the event of each; None where it is none."""
+    often = Counter(events)
+    return tuple(
+        f".{event if event and often[event] == 1 else number}" for number, event in enumerate(events, start=1)
+    )
 
 
 class PairSide(Written):

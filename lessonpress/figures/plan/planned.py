@@ -62,7 +62,10 @@ class PlannedPanel:
 
 @dataclass(frozen=True)
 class Planned:
-    """One figure that can be bound. number: its position among the lesson's figures, from 1."""
+    """One figure that can be bound. number: its position among the lesson's figures, from 1.
+
+    between: the pictures of a strip that lie between those it names, which are drawn and not measured.
+    """
 
     kind: str
     id: str
@@ -70,6 +73,7 @@ class Planned:
     block: Block
     fields: FigureFields
     panels: tuple[PlannedPanel, ...]
+    between: tuple[PlannedPanel, ...] = ()
 
     @property
     def charts_lessons(self) -> bool:

@@ -13,9 +13,10 @@ from functools import cached_property, partial
 from lessonpress.figures.bind import loops
 from lessonpress.figures.bind.expected import expected_of
 from lessonpress.figures.bind.surveyed_clip import SurveyedClip
+from lessonpress.figures.plan import stretches
 from lessonpress.figures.plan.claims import by_block, by_key, by_measure, by_overlay, by_text
 from lessonpress.figures.plan.crowding import check_crowding
-from lessonpress.figures.plan.fields import FIGURES, FigureFields, LoopFields, Shot
+from lessonpress.figures.plan.fields import FIGURES, FigureFields, LoopFields, Shot, StripFields
 from lessonpress.figures.plan.instants import frame_of_instant
 from lessonpress.figures.plan.naming import NAMING_MARKS, check_instant, check_names, instants_of
 from lessonpress.figures.plan.planned import Planned, PlannedOverlay, PlannedPanel
@@ -117,7 +118,10 @@ def _planned(block: Block, number: int, planning: Planning) -> Planned | None:
     panels = _panels(block, fields, nodes, planning)
     if isinstance(fields, LoopFields):
         panels = loops.every_frame(panels, fields, planning.problems)
-    return Planned(block.kind, fields.id or f"plate-{number}", number, block, fields, panels)
+    between: tuple[PlannedPanel, ...] = ()
+    if isinstance(fields, StripFields) and fields.start is not None:
+        panels, between = stretches.filled(panels, fields, planning.problems)
+    return Planned(block.kind, fields.id or f"plate-{number}", number, block, fields, panels, between)
 
 
 def _check_drawn(block: Block, planning: Planning) -> None:

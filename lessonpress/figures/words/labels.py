@@ -60,6 +60,7 @@ def with_numbers(plate: Plate, named: Mapping[str, Measure], units: Units) -> Pl
         alt=numbers.own(plate.alt),
         alt_otherwise=numbers.otherwise(plate.alt, plate.alt_otherwise),
         panels=tuple(_panel(panel, numbers) for panel in plate.panels),
+        between=tuple(_panel(panel, numbers) for panel in plate.between),
         keys=tuple(_key(key, numbers) for key in plate.keys),
     )
 

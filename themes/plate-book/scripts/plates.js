@@ -7,6 +7,7 @@ import { stepStrip } from "./steps.js";
 
 const plates = [...document.querySelectorAll(".plate")];
 for (const plate of plates) {
+  unfold(plate);
   const looks = plate.querySelector(".looks");
   if (looks) {
     looks.hidden = false;
@@ -16,5 +17,11 @@ for (const plate of plates) {
   const compare = plate.querySelector(".compare");
   if (compare) comparePair(plate, compare);
   if (plate.matches(".strip")) stepStrip(plate);
+}
+
+/** Pictures between those that a strip names are put into their places; they are fetched when they are near. */
+function unfold(plate) {
+  for (const template of plate.querySelectorAll(".frames > template"))
+    template.replaceWith(template.content);
 }
 lookCloser(plates, document.querySelector("dialog.closer"));
