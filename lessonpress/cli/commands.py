@@ -29,6 +29,7 @@ COMMANDS = {
     "press": ("lessonpress.cli.press", "Press a site into a folder of static files."),
     "diagram": ("lessonpress.cli.diagram", "Draw a plate once more: wider, square, without letters."),
     "mail": ("lessonpress.cli.mail", "Write lessons as letters, ready to address or to paste."),
+    "compare": ("lessonpress.cli.compare", "Hold a clip against a lesson: a draft for one student."),
     "measure": ("lessonpress.cli.measure", "Print the ledger of a lesson."),
     "explain": ("lessonpress.cli.explain", "Show how a number of a lesson came about."),
 }

@@ -40,6 +40,23 @@ def write_atomically(
         folder_to_disk(path.parent)
 
 
+def write_new(path: Path, content: bytes) -> None:
+    """Puts `content` in a new file, whole or not at all. Raises FileExistsError where one is there."""
+    aside = path.parent / f".{path.name[:40]}.{secrets.token_hex(4)}.saving"
+    try:
+        _write(aside, content, like=path, lasting=True)
+        try:
+            os.link(aside, path)
+        except FileExistsError:
+            raise
+        except OSError:  # a disk without hard links
+            with path.open("xb") as file:
+                file.write(content)
+    finally:
+        aside.unlink(missing_ok=True)
+    folder_to_disk(path.parent)
+
+
 def _write(aside: Path, content: bytes, *, like: Path, lasting: bool) -> None:
     """like: whose permissions the file gets, where that is there."""
     with aside.open("wb") as file:

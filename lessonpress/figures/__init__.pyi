@@ -6,6 +6,7 @@ from .bind.pairs import pictures_of as pictures_of
 from .bind.site import bind_alone as bind_alone
 from .bind.site import clips_of as clips_of
 from .bind.site import frames_shown as frames_shown
+from .bind.site import planned_figures as planned_figures
 from .bind.surveyed_clip import SurveyedClip as SurveyedClip
 from .bind.surveyed_clip import events_of as events_of
 from .bind.surveyed_clip import handheld_of as handheld_of
@@ -17,6 +18,8 @@ from .plan.instants import frame_of_instant as frame_of_instant
 from .plan.needed import NeededMark as NeededMark
 from .plan.needed import needed_marks as needed_marks
 from .plan.planned import Planned as Planned
+from .plan.planned import PlannedOverlay as PlannedOverlay
+from .plan.planned import PlannedPanel as PlannedPanel
 from .plates import BoundLesson as BoundLesson
 from .plates import BoundSite as BoundSite
 from .plates import Chart as Chart

@@ -56,6 +56,7 @@ from .lesson.lessonchecks import check_lessons as check_lessons
 from .lesson.markdown import markdown_parser as markdown_parser
 from .lesson.page import Page as Page
 from .lesson.page import read_page as read_page
+from .lesson.privateaddress import fresh_address as fresh_address
 from .lesson.prose import Reference as Reference
 from .lesson.prose import Where as Where
 from .lesson.runs import Run as Run
@@ -64,6 +65,8 @@ from .lesson.runs import runs_of as runs_of
 from .lesson.sourcelinks import check_links as check_links
 from .lesson.sourcelinks import target_of as target_of
 from .lesson.uses import clips_named as clips_named
+from .lesson.writing import block_yaml as block_yaml
+from .lesson.writing import fenced as fenced
 from .site.formerpath import file_at as file_at
 from .site.reading import TEXT_FOLDERS as TEXT_FOLDERS
 from .site.reading import clip_folders as clip_folders
@@ -95,3 +98,5 @@ from .yaml.nodes import Node as Node
 from .yaml.nodes import Scalar as Scalar
 from .yaml.nodes import Sequence as Sequence
 from .yaml.nodes import compose_yaml as compose_yaml
+from .yaml.writing import written as written
+from .yaml.writing import written_key as written_key

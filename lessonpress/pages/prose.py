@@ -27,9 +27,9 @@ class ProseContext:
     """What prose may print: the lesson's measures and plates by id, the site's units, words for plates.
 
     page: the href of the lesson's page from where the prose is, "" on that page itself, None where nothing
-    is to be linked and each number has one reading. plate_word: the theme's word for a plate. counts: how
-    often each number is printed, by its id, so that the ledger can lead back to each of them; None where
-    nothing leads there. say: the program's own words in the language of the page.
+    is to be linked. plate_word: the theme's word for a plate. counts: how often each number is printed, by
+    its id, so that the ledger can lead back to each of them; None where nothing leads there. say: the
+    program's own words in the language of the page.
     every: numbers in all readings, for a page whose styles show one of them; what is read elsewhere, such as
     a feed or a letter, has the site's own alone.
     """
@@ -75,8 +75,6 @@ def number_html(measure: Measure, printing: ProseContext) -> Markup:
 def _words_html(measure: Measure, form: str, printing: ProseContext) -> Markup:
     """A form that is words, "inside 3 to 5 in", in every reading."""
     own = text_of(measure, form, Reading(printing.units))
-    if printing.page is None:
-        return escape(printing.say(own))
     readings = other_readings(printing.units) if printing.every else ()
     others = [(reading, text_of(measure, form, reading)) for reading in readings]
     return in_readings(own, differing(own, others), printing.say)
@@ -106,17 +104,17 @@ def _next_anchor(measure: Measure, printing: ProseContext) -> str:
 def _lettered_html(
     measure: Measure, number: Shown, form: str, printing: ProseContext, anchor: str = ""
 ) -> Markup:
+    readings = number.readings if printing.every else (("", number.readings[0][1]),)
+    inner = spans((classes, _one_reading(one, form)) for classes, one in readings)
     linked = (
-        Markup('<span class="m">{}</span>').format(_one_reading(number.readings[0][1], form))
+        Markup('<span class="m">{}</span>').format(inner)
         if printing.page is None
-        else _linked_html(measure, number, form, printing, anchor)
+        else _linked_html(measure, inner, printing, anchor)
     )
     return linked + f" {printing.say(number.way)}" if form in FULL and number.way else linked
 
 
-def _linked_html(measure: Measure, number: Shown, form: str, printing: ProseContext, anchor: str) -> Markup:
-    readings = number.readings if printing.every else (("", number.readings[0][1]),)
-    inner = spans((classes, _one_reading(one, form)) for classes, one in readings)
+def _linked_html(measure: Measure, inner: Markup, printing: ProseContext, anchor: str) -> Markup:
     own = Markup(' id="{}"').format(anchor) if anchor else Markup()
     href = f"{printing.page}#m-{measure.id}"
     return Markup('<a class="m"{} href="{}">{}</a>').format(own, href, inner)

@@ -8,6 +8,7 @@ from .finding import Severity as Severity
 from .finding import in_order as in_order
 from .looking import look_at as look_at
 from .reading.marks_used import marks_used as marks_used
+from .rules.swallowed import is_swallowed as is_swallowed
 from .subjects import ClipSubject as ClipSubject
 from .subjects import LessonSubject as LessonSubject
 from .subjects import PageSubject as PageSubject

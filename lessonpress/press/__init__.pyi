@@ -1,5 +1,7 @@
 from .cache import Cache as Cache
 from .cache import CacheEntry as CacheEntry
+from .comparison import CompareOptions as CompareOptions
+from .comparison import compare as compare
 from .file_hashes import FileHashes as FileHashes
 from .file_hashes import FileState as FileState
 from .indexes import indexes_of as indexes_of

@@ -178,7 +178,7 @@ def test_tags_overlap_nowhere_and_stay_inside_their_picture(
     assert checked > 10
 
 
-@pytest.mark.parametrize("width", (390, 820, 1440))
+@pytest.mark.parametrize("width", WIDTHS)
 def test_tags_are_of_one_size_at_every_width(page: Page, site: PressedSite, width: int) -> None:
     """Letters are 13.5 px high, 0.92 of that at least where a picture is narrower than laid out for."""
     sizes = [

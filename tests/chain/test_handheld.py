@@ -159,10 +159,10 @@ def on_a_stand(tmp_path_factory: pytest.TempPathFactory) -> MadeClip:
 
 
 def test_film_from_a_stand_gives_its_shifts_without_the_card_s_word(on_a_stand: MadeClip) -> None:
-    """Of 60 truths at least 92 % lie inside their ±, to two standard deviations of a share of so many."""
+    """Of 30 truths at least 92 % lie inside their ±, to two standard deviations of a share of so many."""
     write_lesson(root_of(on_a_stand), "lines", on_a_stand.name, *map(frame, MOVED))
     held = []
-    for seed in range(20):
+    for seed in range(10):
         place(on_a_stand, seed)
         found = numbers(root_of(on_a_stand), "lines")
         held += [holds(found[one.id], one.truth(on_a_stand)) for one in MOVED]

@@ -38,7 +38,7 @@ from tests.studio.clip import MadeClip, make_clip
 from tests.studio.strip import read as read_strip
 from tests.studio.swingers import SHINGLE
 
-BODIES = 24 * int(os.environ.get("COVERAGE_TIMES", "1"))
+BODIES = 12 * int(os.environ.get("COVERAGE_TIMES", "1"))
 
 
 @pytest.mark.parametrize("name", [*(one.id for one in KINDS), "tempo"])

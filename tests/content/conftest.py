@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from lessonpress.figures.plates import BoundSite
+from lessonpress.manuscript import read_site
 from lessonpress.press.progress import Silent
 from lessonpress.press.reading import Reading, read_and_bind
 from tests.studio.demo import ROOT
@@ -17,6 +20,9 @@ def reading() -> Reading:
 
 @pytest.fixture(scope="session")
 def content(reading: Reading) -> BoundSite:
+    """With all that its author wrote; steps of the press see of that only what they ask for."""
     assert reading.bound is not None
     assert reading.problems.errors == []
-    return reading.bound
+    site, _ = read_site(reading.bound.site.root)
+    assert site is not None
+    return replace(reading.bound, site=site)

@@ -10,7 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from ruamel.yaml import YAML
 
-from lessonpress.desk.files.yamltext import ABSENT, UneditableError, edited, value_at, written
+from lessonpress.desk.files.yamltext import ABSENT, UneditableError, edited, value_at
+from lessonpress.manuscript import written
 
 TEXT = """\
 # head

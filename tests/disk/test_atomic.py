@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from lessonpress.disk.atomic import remove_unfinished, write_atomically
+from lessonpress.disk.atomic import remove_unfinished, write_atomically, write_new
 from lessonpress.disk.lock import lock
 
 KILLS = 50
@@ -98,3 +98,17 @@ def test_what_a_living_writer_has_open_is_not_tidied_away(tmp_path: Path) -> Non
         assert written.exists()
     remove_unfinished(tmp_path)
     assert not written.exists()
+
+
+@pytest.mark.parametrize("links", [True, False])
+def test_a_new_file_takes_the_place_of_none(
+    tmp_path: Path, links: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    if not links:  # as on a disk that has none
+        monkeypatch.setattr(os, "link", lambda *_: (_ for _ in ()).throw(PermissionError))
+    path = tmp_path / "lesson.md"
+    write_new(path, b"first")
+    with pytest.raises(FileExistsError):
+        write_new(path, b"second")
+    assert path.read_bytes() == b"first"
+    assert list(tmp_path.iterdir()) == [path]

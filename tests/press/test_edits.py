@@ -15,7 +15,7 @@ from tests.press import edits
 from tests.press.conftest import Edited
 from tests.press.trial import trial
 
-STEPS = 8  # in the run of the tests; `python -m tests.press.trial` makes sixty and more
+STEPS = 5  # in the run of the tests; `python -m tests.press.trial` makes sixty and more
 
 
 def test_a_site_edited_at_random_is_pressed_as_from_nothing(tmp_path: Path) -> None:

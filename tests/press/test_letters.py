@@ -47,6 +47,7 @@ def root(drawn_site: Path, pressed_site: Path, tmp_path_factory: pytest.TempPath
         ("private", "2026-11-02", "listed: false"),
         ("unready", "2026-11-02", "draft: true"),
         ("later", "2999-11-02", ""),
+        ("addressed", "2026-11-02", "for: Marina\naddress: q7m4zr9xw2kb8tnp3vhc6yjd5f"),
     ):
         head = f"---\ntitle: For one\ndate: {day}\n{more}\n---\n\n"
         text = f"{head}Words & *more*. ![The bag on its stand, seen from face on.](bag.png)\n"
@@ -209,6 +210,7 @@ def test_what_is_not_for_sending_is_refused_with_the_way_out(
 ) -> None:
     for name, wanted in (
         ("private", "--unlisted"),
+        ("addressed", "addressed is not listed.*--unlisted"),
         ("unready", "is a draft"),
         ("later", "until its day, 2999-11-02"),
         ("pelvi", "close to it: pelvis"),

@@ -12,7 +12,6 @@ Comments are never taken away: that of an entry which goes stays as a line of it
 
 from __future__ import annotations
 
-import json
 import re
 from collections.abc import Mapping, Sequence
 from copy import deepcopy
@@ -22,12 +21,11 @@ from typing import Any
 import yaml
 from yaml.nodes import MappingNode, Node, ScalarNode, SequenceNode
 
-from lessonpress.manuscript import tag_of, value_of
+from lessonpress.manuscript import value_of, written, written_key
 
 Path = tuple[str | int, ...]
 Value = Any  # what YAML holds: None, bool, int, float, str, lists and mappings of them
 
-_PLAIN = re.compile(r"[A-Za-z0-9_][A-Za-z0-9_.+/()'°%=& -]*(?<! )|")
 _BOM = "\ufeff"
 
 
@@ -71,29 +69,6 @@ def edited(text: str, path: Path, value: Value | _Absent, *, blocks: int = 0) ->
     if plain(made) != meant:
         raise UneditableError("this place is written in a way that cannot be changed by machine without harm")
     return bom + made.replace("\n", newline)
-
-
-def written(value: Value) -> str:
-    """A value on one line, collections in brackets and braces."""
-    if isinstance(value, Mapping):
-        return "{" + ", ".join(f"{_key(key)}: {written(one)}" for key, one in value.items()) + "}"
-    if isinstance(value, Sequence) and not isinstance(value, str):
-        return "[" + ", ".join(written(one) for one in value) + "]"
-    if isinstance(value, str):
-        return value if value and _PLAIN.fullmatch(value) and tag_of(value) == "str" else _quoted(value)
-    if value is None:
-        return "null"
-    return json.dumps(value)
-
-
-def _key(key: str | int) -> str:
-    text = str(key)
-    return text if re.fullmatch(r"[A-Za-z0-9_.-]+", text) else _quoted(text)
-
-
-def _quoted(text: str) -> str:
-    """In double quotes; JSON's are YAML's, save that line separators are to be escaped."""
-    return json.dumps(text, ensure_ascii=False).replace("\u2028", "\\u2028").replace("\u2029", "\\u2029")
 
 
 def _compose(text: str) -> Node | None:
@@ -274,7 +249,11 @@ class _Editor:
         if isinstance(holder, SequenceNode) and step != len(entries):
             raise UneditableError(f"the list has {len(entries)} entries")
         if _flows(holder) or not entries:
-            put = written(value) if isinstance(holder, SequenceNode) else f"{_key(step)}: {written(value)}"
+            put = (
+                written(value)
+                if isinstance(holder, SequenceNode)
+                else f"{written_key(step)}: {written(value)}"
+            )
             at = entries[-1].end if entries else holder.start_mark.index + 1
             return self._spliced(at, at, f", {put}" if entries else put)
         indent = self._column(entries[0].start)
@@ -300,7 +279,7 @@ class _Editor:
         return entries[-1]
 
     def _entry_text(self, key: str | int, value: Value, indent: int, blocks: int) -> str:
-        return f"{' ' * indent}{_key(key)}:{self._laid(value, indent, blocks - 1)}"
+        return f"{' ' * indent}{written_key(key)}:{self._laid(value, indent, blocks - 1)}"
 
     def _laid(self, value: Value, indent: int, blocks: int) -> str:
         """What follows a key's colon: a list of collections by lines, so a mapping where blocks are left."""

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import asdict
 from datetime import date
-from itertools import groupby
 from typing import Any
 
-from lessonpress.desk.files.yamltext import written
 from lessonpress.desk.http.requests import WriteBlock
 from lessonpress.figures import SurveyedClip, frame_of_instant
 from lessonpress.manuscript import (
@@ -16,31 +14,17 @@ from lessonpress.manuscript import (
     InvalidValueError,
     Node,
     Scalar,
+    block_yaml,
+    fenced,
     file_passage,
     keys_of,
     parse_instant,
     read_lesson,
+    written,
 )
 from lessonpress.manuscript import Sequence as NodeSequence
 from lessonpress.overlays import OverlayKind, measures
 from lessonpress.records import Location, Problems
-
-ORDER = (
-    "id",
-    "clip",
-    "at",
-    "frames",
-    "of",
-    "from",
-    "to",
-    "slowed",
-    "caption",
-    "alt",
-    "crop",
-    "mirrored",
-    "draw",
-)
-
 
 # not offered for an overlay that is composed: it is shown, and on every picture of its figure
 UNOFFERED = ("show", "only")
@@ -63,50 +47,15 @@ def kind_json(kind: OverlayKind) -> dict[str, Any]:
 
 def block(asked: WriteBlock) -> dict[str, str]:
     """What `POST /api/block` answers: a block's YAML, and the same inside its fences."""
-    text = yaml_of(asked.fields)
+    text = block_yaml(asked.fields)
     return {"text": text, "block": fenced(asked.kind, text)}
-
-
-def yaml_of(fields: Mapping[str, Any]) -> str:
-    """A block's fields, a line each in the usual order; overlays a line a key, the kind's first."""
-    ordered = sorted(fields, key=lambda key: ORDER.index(key) if key in ORDER else len(ORDER) - 1.5)
-    lines = []
-    for key in ordered:
-        value = fields[key]
-        if value is None or value == []:
-            continue
-        if key == "draw" and isinstance(value, list):
-            lines.append("draw:")
-            for overlay in value:
-                lines += _overlay(overlay)
-        else:
-            lines.append(f"{written(key)}: {written(value)}")
-    return "".join(line + "\n" for line in lines)
-
-
-def fenced(kind: str, text: str) -> str:
-    longest = max((len(list(run)) for tick, run in groupby(text, lambda one: one == "`") if tick), default=0)
-    fence = "`" * max(3, longest + 1)
-    return f"{fence}{kind}\n{text.rstrip()}\n{fence}\n"
-
-
-def _overlay(overlay: Any) -> list[str]:
-    if not isinstance(overlay, dict) or not overlay:
-        return [f"  - {written(overlay)}"]
-    kind = next(iter(overlay))  # written even where it takes no mark, as `grid:` does
-    pairs = [
-        f"{written(key)}:" if value is None else f"{written(key)}: {written(value)}"
-        for key, value in overlay.items()
-        if value is not None or key == kind
-    ]
-    return [f"  - {pairs[0]}", *(f"    {pair}" for pair in pairs[1:])]
 
 
 def new_lesson(title: str, clip: str, on: date, filmed: SurveyedClip, blocks: Sequence[str] | None) -> str:
     """A lesson from a clip, its figures in the order of the swing; without blocks, a frame for each event."""
     if blocks is None:
         events = sorted(filmed.events, key=lambda event: filmed.events[event])
-        blocks = [fenced("frame", yaml_of({"id": event, "at": event})) for event in events]
+        blocks = [fenced("frame", block_yaml({"id": event, "at": event})) for event in events]
     figures = sorted(blocks, key=lambda one: _frame_of(one, filmed))
     front = f"---\ntitle: {written(title)}\ndate: {on.isoformat()}\nclip: {written(clip)}\n---\n"
     return "\n".join([front, *(figure.strip("\n") + "\n" for figure in figures)])

@@ -25,7 +25,7 @@ from lessonpress.figures import (
     numeral,
     survey_clip,
 )
-from lessonpress.manuscript import Clip, Lesson, Site, file_passage, read_lesson
+from lessonpress.manuscript import Clip, Lesson, Site, fenced, file_passage, read_lesson
 from lessonpress.measure import Units
 from lessonpress.records import Location, Problem, Problems
 
@@ -144,17 +144,11 @@ def _placed(filmed: SurveyedClip | None, mark: str, frame: int) -> str | None:
 
 def _lesson_of(kind: str, text: str, clip: str, problems: Problems) -> Draft:
     """The block as a lesson of its own, inside a fence longer than any in its text."""
-    longest = max((len(run) for run in _backticks(text)), default=0)
-    fence = "`" * max(3, longest + 1)
-    head = f"---\ntitle: Draft\ndate: {date.today().isoformat()}\nclip: {clip}\n---\n\n{fence}{kind}\n"
-    lesson = read_lesson(DRAFT, file_passage(DRAFT, f"{head}{text.rstrip()}\n{fence}\n"), problems)
+    head = f"---\ntitle: Draft\ndate: {date.today().isoformat()}\nclip: {clip}\n---\n\n"
+    lesson = read_lesson(DRAFT, file_passage(DRAFT, head + fenced(kind, text)), problems)
     if lesson is None:
         raise RequestError(400, f"`{clip[:40]}` is not a clip's name")
-    return Draft(lesson, head.count("\n"))
-
-
-def _backticks(text: str) -> list[str]:
-    return ["".join(run) for tick, run in groupby(text, lambda letter: letter == "`") if tick]
+    return Draft(lesson, head.count("\n") + 1)
 
 
 def _of_draft(problems: Problems, above: int) -> list[Problem]:

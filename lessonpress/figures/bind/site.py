@@ -7,6 +7,8 @@ from collections.abc import Mapping as MappingOf
 
 from lessonpress.figures.bind.binding import begin_lesson, finish_lesson
 from lessonpress.figures.bind.surveyed_clip import SurveyedClip
+from lessonpress.figures.plan.planned import Planned
+from lessonpress.figures.plan.planning import plan
 from lessonpress.figures.plates import BoundLesson
 from lessonpress.manuscript import Lesson, Site, clips_named
 from lessonpress.records import Problems
@@ -23,6 +25,13 @@ def bind_alone(
     """One lesson bound by itself: what it follows in other lessons is not there."""
     begun = begin_lesson(lesson, site, films, problems)
     return finish_lesson(begun, {lesson.name: begun.bound}, site, problems)
+
+
+def planned_figures(
+    lesson: Lesson, site: Site, films: MappingOf[str, SurveyedClip | None]
+) -> tuple[Planned, ...]:
+    """A lesson's figures as planned; what is wrong with them is reported where the lesson is bound."""
+    return plan(lesson, site, films, Problems())[0]
 
 
 def frames_shown(lessons: Iterable[BoundLesson]) -> dict[str, frozenset[int]]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, fields
 
 from lessonpress.figures.bind.lettering import Lettering
@@ -43,13 +43,18 @@ class _Hopeful(SurveyedClip):
 
 
 def needed_marks(
-    lesson: Lesson, site: Site, films: Mapping[str, SurveyedClip | None], problems: Problems
+    lesson: Lesson,
+    site: Site,
+    films: Mapping[str, SurveyedClip | None],
+    problems: Problems,
+    also: Collection[str] = (),
 ) -> tuple[NeededMark, ...]:
     """What the lesson's figures need, in their order, each once a figure. A loop asks for nothing.
 
-    problems: what is wrong with the blocks themselves.
+    problems: what is wrong with the blocks themselves. also: names of marks, besides the known ones, that may
+    yet be placed.
     """
-    hoped = frozenset(KNOWN_MARKS)
+    hoped = frozenset((*KNOWN_MARKS, *also))
     hopeful = {name: None if one is None else _hopeful(one, hoped) for name, one in films.items()}
     words = Words(site.implement.name, site.implement.head)
     shared = LessonContext(site.units, words, Lettering(), {})
