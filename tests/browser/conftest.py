@@ -47,7 +47,7 @@ class PressedSite:
     @property
     def lesson_pages(self) -> list[str]:
         assert self.bound.lessons, f"{self.folder} has no lessons"
-        return [f"lessons/{lesson.lesson.name}/index.html" for lesson in self.bound.lessons]
+        return [f"lessons/{lesson.lesson.folder}/index.html" for lesson in self.bound.lessons]
 
 
 def _elements(page: Path) -> frozenset[tuple[str, ...]]:

@@ -108,7 +108,7 @@ def _look(page: Page, address: str, width: int) -> list[dict[str, Any]]:
 
 def _shown(page: Page, site: PressedSite, lesson: BoundLesson, width: int) -> Iterator[_Shown]:
     panels = {f"plate-{plate.id}": iter(plate.panels) for plate in lesson.plates}
-    for seen in _look(page, f"{site.folder.as_uri()}/lessons/{lesson.lesson.name}/index.html", width):
+    for seen in _look(page, f"{site.folder.as_uri()}/lessons/{lesson.lesson.folder}/index.html", width):
         if seen["plate"] in panels:
             panel = next(panels[seen["plate"]])
             yield _Shown(panel, site.bound.site.clips[panel.clip], seen)
