@@ -60,6 +60,7 @@ def test_a_word_of_a_lesson_makes_that_lesson_again_and_its_page(pressed_once: P
         "the number that stands for one",
         "the terms of lesson one",
         "the page of one",
+        "the card of one",
         "the list of one for browsers",
         "what browsers keep",
         "lesson one for feeds",
