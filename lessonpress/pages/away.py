@@ -7,21 +7,21 @@ from urllib.parse import urljoin
 from markupsafe import Markup, escape
 
 from lessonpress.figures import BoundLesson, Plate
-from lessonpress.manuscript import EXAMPLE, Block
-from lessonpress.pages import cautions
 from lessonpress.pages.frame import PageContext
+from lessonpress.pages.glossary import Glosses
 from lessonpress.pages.lesson import credits_of
+from lessonpress.pages.lessonbody import LessonBody
 from lessonpress.pages.links import Linker, diagram_paths, lesson_path
-from lessonpress.pages.markdown import Writing, render
+from lessonpress.pages.markdown import render
 from lessonpress.pages.prose import ProseContext
 from lessonpress.pages.references import href_from
 
-_OUTLINE = 2  # a reader of feeds sets the title; boxes come below its sections
+TEMPLATES = "feed/"  # within parts/
 PICTURE = "png"
 
 
 def lesson_away(bound: BoundLesson, context: PageContext) -> Markup:
-    """The body of a lesson with its plates as pictures, the caution that it needs, and its credits.
+    """The body of a lesson with its plates as pictures, the cautions that it needs, and its credits.
 
     The site must have a url.
     """
@@ -37,94 +37,46 @@ class _Absolute(Linker):
 
 class _Away:
     def __init__(self, bound: BoundLesson, context: PageContext) -> None:
-        self.bound, self.words = bound, context.words
-        self.site = context.bound.site
+        self.bound, self.context = bound, context
+        site = context.bound.site
         self.page = context.address(lesson_path(bound.lesson.folder))
-        self.link = _Absolute("", base=self.site.url or "")
-        self.printing = ProseContext(
+        self.link = _Absolute("", base=site.url or "")
+        printing = ProseContext(
             {**bound.named, **bound.measures},
             {plate.id: plate for plate in bound.plates},
-            self.site.units,
-            page=None,
-            plate_word=self.words["plate"]["word"],
+            site.units,
+            page=self.page,
+            plate_word=context.words["plate"]["word"],
             say=context.say,
         )
         source = href_from(f"lessons/{bound.lesson.name}.md", self.link, context.sources)
-        self.writing = Writing(
-            self.printing,
-            block=self._block,
-            href=lambda href: urljoin(self.page, source(href)),
-            first_line=bound.lesson.body_line,
-            outline=1,
+        self.body = LessonBody(
+            bound,
+            context,
+            self.link,
+            lambda href: urljoin(self.page, source(href)),
+            printing,
+            Glosses(()),
+            self._plate,
+            folder=TEMPLATES,
         )
 
     def whole(self) -> Markup:
-        body = render(self.bound.lesson.body, self.writing)
-        needed = cautions.needed(self.bound, self.words)
-        caution = self._box("caution", escape(self.words["caution"]["text"])) if needed else Markup()
-        whole = Markup("{}{}{}").format(body, caution, self._credits())
+        opening = self.body.opening
+        parts = [] if opening is None else [self._plate(opening)]
+        parts += [html for part in self.body.parts() for html in part.html]
+        credits = credits_of(self.bound.plates)
+        whole = self.context.part(f"{TEMPLATES}lesson.html", self.link, parts=parts, credits=credits)
         # footnotes lead to each other within a page; those of a reader of feeds are many lessons'
         return Markup(str(whole).replace(' href="#', f' href="{escape(self.page)}#'))
 
-    def _block(self, line: int) -> Markup | None:
-        plate = self.bound.plate_at(line)
-        if plate is not None:
-            return self._plate(plate)
-        block = self.bound.lesson.block_at(line)
-        if block is not None and block.kind == EXAMPLE:
-            return self._example(block)
-        if block is not None and block.kind in (cautions.CAUTION, cautions.DRILL):
-            return self._box(block.kind, self._text(block, _OUTLINE))
-        return None
-
     def _plate(self, plate: Plate) -> Markup:
         paths = diagram_paths(self.bound.lesson.folder, plate, PICTURE)
-        alts = [self.printing.say(panel.alt or plate.alt) for panel in plate.panels]
-        alts = alts or [self.printing.say(plate.alt)]
-        pictures = Markup().join(
-            Markup('<p><img src="{}" alt="{}"></p>\n').format(self.link(path), alt)
-            for path, alt in zip(paths, alts, strict=True)
+        alts = [panel.alt or plate.alt for panel in plate.panels] or [plate.alt]
+        return self.context.part(
+            f"{TEMPLATES}plate.html",
+            self.link,
+            plate=plate,
+            pictures=list(zip(map(self.link, paths), alts, strict=True)),
+            caption=render(plate.caption, self.body.caption(plate)) if plate.caption else Markup(),
         )
-        caption = render(plate.caption, self._of_caption(plate)) if plate.caption else Markup()
-        named = Markup("<p>{} {}</p>\n").format(self.words["plate"]["word"], plate.numeral)
-        said = Markup().join(
-            Markup("<p>{}</p>\n").format(self.printing.say(remark)) for remark in plate.remarks
-        )
-        return Markup("<figure>\n{}<figcaption>{}{}{}</figcaption>\n</figure>\n").format(
-            pictures, named, caption, said
-        )
-
-    def _of_caption(self, plate: Plate) -> Writing:
-        return Writing(
-            self.printing,
-            href=self.writing.href,
-            first_line=plate.caption_line,
-            notes=f"plate-{plate.id}",
-        )
-
-    def _example(self, block: Block) -> Markup:
-        written = Markup("<pre><code>{}</code></pre>\n").format(block.text)
-        return written + self._text(block, _OUTLINE)
-
-    def _text(self, block: Block, outline: int) -> Markup:
-        writing = Writing(
-            self.printing,
-            block=self._block,
-            href=self.writing.href,
-            first_line=block.line + 1,
-            notes=f"box-{block.line}",
-            outline=outline,
-        )
-        return render(block.text, writing)
-
-    def _box(self, kind: str, body: Markup) -> Markup:
-        title = self.words[kind]["title"]
-        return Markup("<section>\n<h2>{}</h2>\n{}</section>\n").format(title, body)
-
-    def _credits(self) -> Markup:
-        lines = [
-            f"{', '.join(numerals)}: {credit.text}{f', {credit.licence}' if credit.licence else ''}."
-            for numerals, credit in credits_of(self.bound.plates)
-        ]
-        said = Markup("<p><small>{}</small></p>\n")
-        return said.format(f"{self.words['foot']['plates']} {' '.join(lines)}") if lines else Markup()
