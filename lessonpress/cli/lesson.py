@@ -23,15 +23,11 @@ def bound_lesson(root: Path, name: str) -> tuple[BoundLesson, Units]:
     from lessonpress.cli.progress import shown
 
     with heavy_libraries():
-        from lessonpress.press import lesson_named, problems_concerning, read_and_bind
-    with shown(lines=False) as progress:
-        reading = read_and_bind(root, progress, drafts=True)
-    if reading.bound is None:
-        print_problems(reading.problems, root)
+        from lessonpress.press import PressOptions, Schedule, made_ready, opened
+    with shown(lines=False) as progress, opened(root, PressOptions(drafts=True)) as works:
+        ready = made_ready(works, [name], progress, printed=False)
+        site = Schedule(works, progress).bound(ready.names) if ready.names else None
+    print_problems(ready.problems, root)
+    if site is None:
         raise SiteProblemsError
-    lesson = lesson_named(reading, name)
-    problems = reading.problems if lesson is None else problems_concerning(lesson, reading.problems)
-    print_problems(problems, root)
-    if lesson is None or problems.errors:
-        raise SiteProblemsError
-    return lesson, reading.bound.site.units
+    return site.lessons[0], site.site.units

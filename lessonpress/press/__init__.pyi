@@ -13,9 +13,8 @@ from .plate_files import PlateOptions as PlateOptions
 from .plate_files import draw_plate as draw_plate
 from .progress import Progress as Progress
 from .progress import Silent as Silent
-from .reading import lesson_named as lesson_named
-from .reading import problems_concerning as problems_concerning
-from .reading import read_and_bind as read_and_bind
+from .ready import made_ready as made_ready
+from .ready import opened as opened
 from .run import press as press
 from .schedule import LED_TO as LED_TO
 from .schedule import Schedule as Schedule

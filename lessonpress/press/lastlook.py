@@ -18,12 +18,10 @@ from lessonpress.preflight import (
     look_at,
     marks_used,
 )
-from lessonpress.press.cache import Cache
-from lessonpress.press.file_hashes import FileHashes
 from lessonpress.press.progress import Progress
+from lessonpress.press.ready import opened
 from lessonpress.press.schedule import Schedule
-from lessonpress.press.steps.dockets import Dockets
-from lessonpress.press.steps.inputs import Inputs, PressOptions
+from lessonpress.press.steps.inputs import PressOptions
 from lessonpress.press.steps.reader import Reader
 from lessonpress.press.steps.works import Works
 
@@ -45,15 +43,8 @@ def preflight(root: Path, progress: Progress, *, own_themes: bool = False, draft
 
     Raises OSError where the cache cannot be written.
     """
-    cache = Cache(root / "build" / "cache")
-    cache.tidy()
-    inputs = Inputs(root, PressOptions(drafts, own_themes), FileHashes.kept(cache))
-    works = Works(root, cache, inputs, Dockets.kept(cache))
-    try:
+    with opened(root, PressOptions(drafts, own_themes)) as works:
         return _Look(Schedule(works, progress), works).whole()
-    finally:
-        inputs.file_hashes.keep(cache)
-        works.dockets.keep(cache)
 
 
 @dataclass

@@ -23,12 +23,14 @@ _SHARED = ("site.yaml", "glossary.yaml")
 def opened(root: Path, options: PressOptions) -> Iterator[Works]:
     """The products of the site at `root`; what is made of them is kept for the next press."""
     cache = Cache(root / "build" / "cache")
+    cache.tidy()
     works = Works(root, cache, Inputs(root, options, FileHashes.kept(cache)), Dockets.kept(cache))
     try:
         yield works
     finally:
         works.inputs.file_hashes.keep(cache)
-        works.dockets.keep(cache)
+        if works.dockets.changed:
+            works.dockets.keep(cache)
 
 
 @dataclass(frozen=True)
@@ -39,18 +41,19 @@ class Ready:
     names: tuple[str, ...] = ()
 
 
-def made_ready(works: Works, written: Iterable[str], progress: Progress) -> Ready:
+def made_ready(works: Works, written: Iterable[str], progress: Progress, *, printed: bool = True) -> Ready:
     """The lessons of these file stems or paths, measured and bound, drafts among them.
 
     Only problems of what they are made from are reported: other lessons' mistakes do not keep anyone from
-    these. Raises UsageError with near names where there is no such lesson.
+    these. printed: whether the theme is to print them, which must be usable then. Raises UsageError with near
+    names where there is no such lesson.
     """
     site = Schedule(works, progress)
     progress.begin("reading the site")
     every = site.read()
     if not site.there:
         return Ready(every)
-    unusable = site.theme()
+    unusable = site.theme() if printed else None
     if unusable is not None:
         return Ready(Problems([*every.collected, *unusable.collected]))
     wanted = [_named(name, works) for name in dict.fromkeys(written)]

@@ -14,8 +14,8 @@ import pytest
 
 from lessonpress.figures.plates import BoundSite
 from lessonpress.press.progress import Silent
-from lessonpress.press.reading import read_and_bind
 from lessonpress.press.run import press
+from tests.reading import read_and_bind
 
 CONTENT = Path(__file__).parents[2] / "content"
 
@@ -58,7 +58,7 @@ def _elements(page: Path) -> frozenset[tuple[str, ...]]:
 
 
 def _bound(root: Path) -> BoundSite:
-    bound = read_and_bind(root, Silent()).bound
+    bound = read_and_bind(root).bound
     assert bound is not None
     return bound
 

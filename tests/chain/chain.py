@@ -22,10 +22,10 @@ from lessonpress.press.cache import Cache
 from lessonpress.press.file_hashes import FileHashes
 from lessonpress.press.indexes import indexes_of
 from lessonpress.press.progress import Silent
-from lessonpress.press.reading import Reading, lesson_named, read_and_bind
 from lessonpress.press.studies import studies_of
 from lessonpress.records.measure import Measure
 from lessonpress.records.problem import Problems
+from tests.reading import Reading, read_and_bind
 from tests.studio.clip import MadeClip
 
 Points = NDArray[np.float64]
@@ -78,14 +78,13 @@ def figure(kind: str, name: str, head: str, *overlays: str) -> str:
 def numbers(root: Path, lesson: str) -> dict[str, Measure]:
     """The lesson's ledger, read from disk. Fails on any error of the site."""
     reading = sound(root)
-    bound = lesson_named(reading, lesson)
-    assert bound is not None
+    bound = reading.lesson(lesson)
     return bound.measures
 
 
 def sound(root: Path) -> Reading:
     """The site read; fails on any error."""
-    reading = read_and_bind(root, Silent())
+    reading = read_and_bind(root)
     assert not reading.problems.errors, [(p.location, p.wrong) for p in reading.problems.errors]
     assert reading.bound is not None
     return reading

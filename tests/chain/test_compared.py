@@ -10,9 +10,8 @@ import numpy as np
 import pytest
 
 from lessonpress.cli.explain import worked
-from lessonpress.press.progress import Silent
-from lessonpress.press.reading import lesson_named, read_and_bind
 from tests.chain.chain import bodies, figure, holds, numbers, sight, sound, told, write_lesson, write_site
+from tests.reading import read_and_bind
 from tests.studio.camera import Camera, looking_at
 from tests.studio.clip import MadeClip, frame_times, make_clip
 from tests.studio.swingers import DUNE, SHINGLE
@@ -86,8 +85,7 @@ def test_a_difference_of_two_clips_is_as_unsure_as_both_together(two: Pair) -> N
 
 def test_a_pair_says_in_words_which_is_larger_only_where_that_is_known(two: Pair) -> None:
     root = two[0]
-    bound = lesson_named(sound(root), "pair")
-    assert bound is not None
+    bound = sound(root).lesson("pair")
     remarks = dict(zip(("lean", "travel", "height"), bound.plates[0].remarks, strict=True))
     for name, remark in remarks.items():
         difference = bound.measures[f"{name}.difference"]
@@ -141,8 +139,7 @@ def test_progress_over_dated_clips_shows_each_true_number_in_the_order_of_its_da
     made = students(root)
     head = "at: impact\nclips: [september, may, july]"
     write_lesson(root, "months", "may", figure("progress", "months", head, "shift: navel\nas: travel"))
-    bound = lesson_named(sound(root), "months")
-    assert bound is not None
+    bound = sound(root).lesson("months")
     chart = bound.plates[0].chart
     assert chart is not None
     assert [point.on for point in chart.points] == [date.fromisoformat(on) for on, _ in MONTHS.values()]
@@ -160,7 +157,7 @@ def test_progress_over_mixed_views_is_an_error(tmp_path: Path) -> None:
     make_clip(root, DUNE, CAMERA, 20, name="side", view="down-the-line", times=times)
     head = "at: impact\nclips: [front, side]"
     write_lesson(root, "months", "front", figure("progress", "months", head, "shift: navel\nas: travel"))
-    errors = read_and_bind(root, Silent()).problems.errors
+    errors = read_and_bind(root).problems.errors
     assert [error.wrong for error in errors] == ["views are mixed: face-on, down-the-line"]
 
 

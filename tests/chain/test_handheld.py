@@ -15,8 +15,6 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from lessonpress.press.progress import Silent
-from lessonpress.press.reading import lesson_named, read_and_bind
 from tests.chain.asked import MOVED
 from tests.chain.chain import (
     CLICK_U,
@@ -36,6 +34,7 @@ from tests.chain.chain import (
     wrongs,
 )
 from tests.chain.lines import ACROSS, UP, astray
+from tests.reading import read_and_bind
 from tests.studio.camera import Camera, Sway, looking_at
 from tests.studio.clip import STUDIO_CAMERA, MadeClip, frame_times, make_clip
 from tests.studio.room import Room
@@ -114,8 +113,7 @@ def test_standing_lines_stay_within_two_pixels_of_the_room(handheld: MadeClip, e
     root = root_of(handheld)
     lines = [f"{kind}: {mark}\nplaced: setup" for mark in STANDING for kind in ("vertical", "horizontal")]
     write_lesson(root, "lines", handheld.name, figure("frame", "lines", f"at: {event}\ncrop: whole", *lines))
-    bound = lesson_named(sound(root), "lines")
-    assert bound is not None
+    bound = sound(root).lesson("lines")
     (panel,) = bound.plates[0].panels
     camera, setup = handheld.camera.at(handheld.seconds(event)), handheld.seconds("setup")
     for number, drawn in enumerate(panel.drawn):
@@ -228,7 +226,7 @@ def test_a_pan_that_cannot_be_registered_is_an_error_where_a_line_needs_it(tmp_p
     before = figure("frame", "before", "at: setup", "vertical: navel", "vertical: door-top")
     after = figure("frame", "after", "at: top\ncrop: whole", "vertical: door-top\nplaced: setup")
     write_lesson(root, "pan", clip.name, before, after)
-    reading = read_and_bind(root, Silent())
+    reading = read_and_bind(root)
     assert len(reading.problems.errors) == 1, wrongs(reading.problems)
     (error,) = reading.problems.errors
     text = (root / "lessons" / "pan.md").read_text(encoding="utf-8").splitlines()

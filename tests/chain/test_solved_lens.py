@@ -14,8 +14,6 @@ import yaml
 from click.testing import CliRunner
 
 from lessonpress.cli.commands import lessonpress
-from lessonpress.press.progress import Silent
-from lessonpress.press.reading import lesson_named, read_and_bind
 from lessonpress.records.measure import Measure
 from tests.chain.asked import MOVED, STILL
 from tests.chain.chain import (
@@ -34,6 +32,7 @@ from tests.chain.chain import (
     write_site,
 )
 from tests.chain.lines import UP, astray
+from tests.reading import read_and_bind
 from tests.studio.camera import Camera, looking_at
 from tests.studio.clip import MadeClip, frame_times, make_clip, write_yaml
 from tests.studio.room import INCH, Room
@@ -114,8 +113,7 @@ def test_drawn_verticals_bend_with_the_picture(wide: MadeClip) -> None:
     write_lesson(
         root_of(wide), "lines", wide.name, figure("frame", "lines", "at: setup\ncrop: whole", *lines)
     )
-    bound = lesson_named(sound(root_of(wide)), "lines")
-    assert bound is not None
+    bound = sound(root_of(wide)).lesson("lines")
     for mark, drawn in zip(marks, bound.plates[0].panels[0].drawn, strict=True):
         room = Room(wall=WALL).marks
         spot = room[mark] if mark in room else wide.truth.world(mark, wide.seconds("setup"))
@@ -140,7 +138,7 @@ def test_a_crossing_marked_off_its_lines_is_a_warning(wide: MadeClip) -> None:
     x, y = wide.px["wall-1-2"][0]
     text = marks.read_text(encoding="utf-8")
     marks.write_text(text.replace(f"[{x:.2f}, {y:.2f}]", f"[{x:.2f}, {y + 15:.2f}]"), encoding="utf-8")
-    warnings = [problem.wrong for problem in read_and_bind(root_of(wide), Silent()).problems.collected]
+    warnings = [problem.wrong for problem in read_and_bind(root_of(wide)).problems.collected]
     told_of = [words for words in warnings if "straight line" in words]
     assert len(told_of) == 1 and told_of[0].startswith("wall-1-0, wall-1-1, wall-1-2")
 
@@ -148,10 +146,9 @@ def test_a_crossing_marked_off_its_lines_is_a_warning(wide: MadeClip) -> None:
 def test_lines_that_do_not_give_the_bending_refuse_the_numbers(wide: MadeClip) -> None:
     place(wide, None)
     written(wide, {"straight": [NAMES[1][2:5]]})
-    reading = read_and_bind(root_of(wide), Silent())
+    reading = read_and_bind(root_of(wide))
     written(wide, {"grid": NAMES})
-    bound = lesson_named(reading, "kinds")
-    assert bound is not None
+    bound = reading.lesson("kinds")
     measure: Measure = bound.measures["tilt"]
     assert measure.refused is not None and "do not tell how the lens bends" in measure.refused
     assert measure.way_out is not None and "near the picture's edges" in measure.way_out

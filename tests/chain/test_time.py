@@ -12,8 +12,6 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from lessonpress.press.progress import Silent
-from lessonpress.press.reading import lesson_named, read_and_bind
 from lessonpress.records.measure import Measure
 from tests.chain.chain import (
     bodies,
@@ -30,6 +28,7 @@ from tests.chain.chain import (
     write_site,
     wrongs,
 )
+from tests.reading import read_and_bind
 from tests.studio.camera import Camera, looking_at
 from tests.studio.clip import STANDARD_GRAVITY, MadeClip, frame_times, make_clip, make_drop
 from tests.studio.swingers import DUNE
@@ -155,8 +154,7 @@ def test_240_pictures_a_second_played_at_30_give_true_tempo_and_swing_speeds(tmp
         truth = clip.truth.speed(mark, late)
         assert holds(found[mark], truth), told(found[mark], truth)
     assert holds(found["tempo"], 3.0), told(found["tempo"], 3.0)
-    bound = lesson_named(sound(root), "slow")
-    assert bound is not None
+    bound = sound(root).lesson("slow")
     backswing = next(part for part in bound.clips[0].parts if part.name == "backswing")
     assert abs(backswing.seconds - QUICK.backswing) <= backswing.pm
 
@@ -279,6 +277,6 @@ def test_an_exposure_longer_than_the_time_between_pictures_is_an_error(blurred: 
     card = blurred.folder / "clip.yaml"
     before = card.read_text(encoding="utf-8")
     card.write_text(before.replace("1/200 s", "1/60 s"), encoding="utf-8")
-    wrong = wrongs(read_and_bind(root_of(blurred), Silent()).problems)
+    wrong = wrongs(read_and_bind(root_of(blurred)).problems)
     card.write_text(before, encoding="utf-8")
     assert "a shutter of 16.7 ms is longer than the 8.3 ms from picture to picture" in wrong

@@ -15,8 +15,6 @@ import numpy as np
 import pytest
 import yaml
 
-from lessonpress.press.progress import Silent
-from lessonpress.press.reading import lesson_named, read_and_bind
 from lessonpress.records.measure import Measure
 from tests.chain.asked import MOVED, STILL
 from tests.chain.chain import (
@@ -34,6 +32,7 @@ from tests.chain.chain import (
     write_site,
 )
 from tests.chain.lines import UP, astray
+from tests.reading import read_and_bind
 from tests.studio.camera import Camera, looking_at
 from tests.studio.clip import MadeClip, frame_times, make_clip, write_yaml
 from tests.studio.room import Room
@@ -107,9 +106,8 @@ def test_a_wall_scale_taken_for_the_golfers_own_is_wrong_by_the_ratio_of_distanc
 def test_a_wall_scale_without_distances_is_refused_with_the_size_of_the_mistake(walled: MadeClip) -> None:
     """(4 + 1) / 4 = 1.25: a wall 1 m behind a golfer 4 m away makes lengths 25 % too long."""
     with_card(walled, {"camera": {"still": True}})
-    reading = read_and_bind(root_of(walled), Silent())
-    bound = lesson_named(reading, "kinds")
-    assert bound is not None
+    reading = read_and_bind(root_of(walled))
+    bound = reading.lesson("kinds")
     for one in LENGTHS:
         measure: Measure = bound.measures[one.id]
         assert measure.value is None and measure.refused is not None and measure.way_out is not None
@@ -152,8 +150,7 @@ def test_drawn_verticals_lie_on_the_rooms_own_within_a_pixel(bent: MadeClip) -> 
     write_lesson(
         root_of(bent), "lines", bent.name, figure("frame", "lines", "at: setup\ncrop: whole", *lines)
     )
-    bound = lesson_named(sound(root_of(bent)), "lines")
-    assert bound is not None
+    bound = sound(root_of(bent)).lesson("lines")
     for mark, drawn in zip(STANDING_AT, bound.plates[0].panels[0].drawn, strict=True):
         room = Room().marks
         spot = room[mark] if mark in room else bent.truth.world(mark, bent.seconds("setup"))

@@ -8,14 +8,13 @@ import pytest
 
 from lessonpress.figures.plates import BoundSite
 from lessonpress.manuscript import read_site
-from lessonpress.press.progress import Silent
-from lessonpress.press.reading import Reading, read_and_bind
+from tests.reading import Reading, read_and_bind
 from tests.studio.demo import ROOT
 
 
 @pytest.fixture(scope="session")
 def reading() -> Reading:
-    return read_and_bind(ROOT / "content", Silent())
+    return read_and_bind(ROOT / "content")
 
 
 @pytest.fixture(scope="session")

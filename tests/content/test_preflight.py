@@ -18,7 +18,7 @@ from lessonpress.preflight import (
     look_at,
     marks_used,
 )
-from lessonpress.press.reading import Reading
+from tests.reading import Reading
 
 
 def test_every_finding_and_every_warning_is_answered_and_no_answer_is_left_over(reading: Reading) -> None:

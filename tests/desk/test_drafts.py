@@ -6,8 +6,7 @@ from pathlib import Path
 
 from starlette.testclient import TestClient
 
-from lessonpress.press.progress import Silent
-from lessonpress.press.reading import read_and_bind
+from tests.reading import read_and_bind
 
 TEXT = """\
 id: impact
@@ -25,7 +24,7 @@ DRAFT = {"clip": "dune-face-on", "kind": "frame", "text": TEXT, "width": 640}
 def test_a_drafts_numbers_are_those_of_the_pressed_lesson(site: Path, author: TestClient) -> None:
     lesson = f"---\ntitle: T\ndate: 2026-11-23\nclip: dune-face-on\n---\n\n```frame\n{TEXT}```\n"
     (site / "lessons" / "alone.md").write_text(lesson, encoding="utf-8")
-    bound = read_and_bind(site, Silent()).bound
+    bound = read_and_bind(site).bound
     assert bound is not None
     pressed = next(one for one in bound.lessons if one.lesson.name == "alone").measures
     drafted = {one["id"]: one for one in author.post("/api/draft", json=DRAFT).json()["measures"]}
