@@ -117,8 +117,7 @@ def test_a_lesson_that_was_asked_for_stays_until_it_is_let_go_of(
 ) -> None:
     page = context.new_page()
     visit(page, notebook, OTHER)
-    page.get_by_role("button", name="Keep this lesson").click()
-    expect(page.locator(".keep [role=status]")).to_contain_text("until you let go")
+    keep(page)
     expect(page.get_by_role("button", name="Let go")).to_be_focused()
     assert broken_rules(page, page.url) == []
     page.goto(notebook.address + "settings/index.html")
@@ -146,6 +145,12 @@ def test_a_lesson_of_which_a_file_is_not_as_pressed_is_not_kept_at_all(
     assert not [name for name in page.evaluate(_CACHES) if " lesson " in name]
 
 
+def keep(page: Page) -> None:
+    """Asks for the lesson on the page to be kept, and waits until it is."""
+    page.get_by_role("button", name="Keep this lesson").click()
+    expect(page.locator(".keep [role=status]")).to_contain_text("until you let go")
+
+
 def altered(notebook: Notebook) -> str:
     return (notebook.out / OTHER).read_text(encoding="utf-8").replace("Nothing is", "Something is")
 
@@ -155,8 +160,7 @@ def test_after_a_new_press_only_the_new_is_read_and_what_was_taken_back_is_gone(
 ) -> None:
     page = context.new_page()
     visit(page, notebook, OTHER)
-    page.get_by_role("button", name="Keep this lesson").click()
-    expect(page.locator(".keep [role=status]")).to_contain_text("until you let go")
+    keep(page)
     visit(page, notebook, LESSON)
     before = page.evaluate(_CACHES)
     context.set_offline(True)

@@ -397,3 +397,15 @@ def test_a_loop_that_cannot_be_made_leaves_the_last_site(
     (error,) = pressed.problems.errors
     assert (error.location.path, error.wrong) == ("clips/dune-face-on/clip.yaml", "the disk ended")
     assert _files(out) == before
+
+
+def test_a_mistake_in_a_card_hides_none_in_its_video(
+    own_site: Path, tmp_path: Path, rewrite: Rewrite
+) -> None:
+    clip = own_site / "clips" / "dune-face-on"
+    rewrite(clip / "clip.yaml", "view: face-on", "view: face-onn")
+    video = clip / "dune-face-on.mp4"
+    video.write_bytes(video.read_bytes()[:5000])
+    found = press(own_site, tmp_path / "site", Silent()).problems.errors
+    assert {one.location.path for one in found} == {"clips/dune-face-on/clip.yaml"}
+    assert len(found) == 2 and any("is not a whole video" in one.wrong for one in found)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 
 from lessonpress.figures import SurveyedClip, survey_clip
 from lessonpress.footage import Study
@@ -50,10 +51,15 @@ def played(reader: Reader, name: str) -> Study | None:
     for library in FOOTAGE:
         reader.library(library)
     clip = clip_of(reader, name)
+    usable = clip.card is not None
+    if not usable and not clip.doubted("video"):
+        clip = replace(clip, card=clip.readable)  # a mistake in the card hides none in the video
     if clip.video is None:
         return None
     reader.uses(f"clips/{name}/{clip.video.name}")
     indexes = indexes_of([clip], reader.works.inputs.file_hashes, reader.cache, Silent(), reader.problems)
+    if not usable:
+        return None
     return studies_of([clip], indexes, reader.cache, Silent(), reader.problems).get(name)
 
 
