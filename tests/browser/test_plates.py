@@ -8,7 +8,7 @@ from functools import partial
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 
 import pytest
-from playwright.sync_api import Browser, Locator, Page, expect
+from playwright.sync_api import Browser, Locator, Page, ViewportSize, expect
 
 from lessonpress.press.progress import Silent
 from lessonpress.press.run import press
@@ -62,7 +62,16 @@ draw:
   - vertical: navel
     placed: setup
 ```
+
+```frame
+id: still
+at: top
+draw:
+  - vertical: navel
+caption: "At the top, one line."
+```
 """
+PHONE: ViewportSize = {"width": 390, "height": 844}
 
 
 class _Quiet(SimpleHTTPRequestHandler):
@@ -88,7 +97,7 @@ def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
 def phone(chromium: Browser, address: str) -> Iterator[Page]:
     """The page on a phone, whose console stays empty."""
     said: list[str] = []
-    with chromium.new_page(viewport={"width": 390, "height": 844}, has_touch=True) as page:
+    with chromium.new_page(viewport=PHONE, has_touch=True) as page:
         page.on("console", lambda message: said.append(message.text))
         page.on("pageerror", lambda error: said.append(str(error)))
         page.goto(address)
@@ -282,8 +291,22 @@ def test_controls_break_no_rule_that_a_machine_can_check_and_can_be_touched(phon
     assert min(min(size) for size in sizes) >= 24
 
 
+def test_on_a_desk_words_begin_beside_their_picture_and_controls_end_below_it(phone: Page) -> None:
+    phone.set_viewport_size({"width": 1280, "height": 900})
+    try:
+        plate = phone.locator("#plate-still")
+        picture, words, looks = (
+            plate.locator(one).bounding_box() for one in (".frames", "figcaption", ".looks")
+        )
+    finally:
+        phone.set_viewport_size(PHONE)
+    assert picture and words and looks
+    assert words["x"] > picture["x"] + picture["width"] and abs(words["y"] - picture["y"]) < 20
+    assert picture["y"] + picture["height"] <= looks["y"] and looks["height"] < 80
+
+
 def test_the_page_is_whole_without_scripts(chromium: Browser, address: str) -> None:
-    context = chromium.new_context(java_script_enabled=False, viewport={"width": 390, "height": 844})
+    context = chromium.new_context(java_script_enabled=False, viewport=PHONE)
     page = context.new_page()
     page.goto(address)
     assert page.locator(".controls:visible").count() == 0
