@@ -9,9 +9,6 @@ waits for the picture of the one before, so that none is left out; a screen pain
 from __future__ import annotations
 
 import tempfile
-import threading
-from functools import partial
-from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 
 from playwright.sync_api import sync_playwright
@@ -19,6 +16,7 @@ from playwright.sync_api import sync_playwright
 from lessonpress.press.progress import Silent
 from lessonpress.press.run import press
 from tests.browser.chromium import launched
+from tests.browser.host import hosted
 from tests.studio.site import make_site
 
 SLOWED = 4
@@ -63,11 +61,6 @@ STEPPED = """async rounds => {
 }"""
 
 
-class _Quiet(SimpleHTTPRequestHandler):
-    def log_message(self, format: str, *args: object) -> None:
-        pass
-
-
 def main() -> None:
     """Press a site of one strip, step through it and say how fast that went."""
     with tempfile.TemporaryDirectory() as folder:
@@ -75,11 +68,8 @@ def main() -> None:
         (root / "lessons" / "flip.md").write_text(LESSON, encoding="utf-8")
         done = press(root, root / "out", Silent())
         assert done.summary is not None, done.problems.errors
-        handler = partial(_Quiet, directory=root / "out")
-        with ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
-            threading.Thread(target=server.serve_forever, daemon=True).start()
-            print(_told(f"http://127.0.0.1:{server.server_port}/lessons/flip/"))
-            server.shutdown()
+        with hosted(root / "out") as address:
+            print(_told(f"{address}lessons/flip/"))
 
 
 def _told(address: str) -> str:

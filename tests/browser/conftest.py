@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-import threading
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import partial
-from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 
 import html5lib
@@ -15,6 +12,7 @@ import pytest
 from lessonpress.figures.plates import BoundSite
 from lessonpress.press.progress import Silent
 from lessonpress.press.run import press
+from tests.browser.host import hosted
 from tests.reading import read_and_bind
 
 CONTENT = Path(__file__).parents[2] / "content"
@@ -85,16 +83,8 @@ def site(request: pytest.FixtureRequest) -> PressedSite:
     return pressed
 
 
-class _Quiet(SimpleHTTPRequestHandler):
-    def log_message(self, format: str, *args: object) -> None:
-        pass
-
-
 @pytest.fixture(scope="session")
 def address_of_demo(demo: PressedSite) -> Iterator[str]:
     """The demo site served from a sub-folder of a host that knows nothing of it."""
-    handler = partial(_Quiet, directory=demo.folder.parents[1])
-    with ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
-        threading.Thread(target=server.serve_forever, daemon=True).start()
-        yield f"http://127.0.0.1:{server.server_port}/some/sub-folder/"
-        server.shutdown()
+    with hosted(demo.folder.parents[1]) as address:
+        yield f"{address}some/sub-folder/"

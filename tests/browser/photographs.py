@@ -13,6 +13,7 @@ from pathlib import Path
 from playwright.sync_api import Browser, Page, sync_playwright
 
 from tests.browser.chromium import launched
+from tests.browser.host import hosted
 
 WIDTHS = (390, 1280)  # px: a phone upright, a desk
 SCHEMES = ("light", "dark")
@@ -25,7 +26,7 @@ LOADED = """() => Promise.all([...document.images].map(picture => {
 }))"""
 
 
-def photograph_pages(browser: Browser, site: Path, folder: Path, wanted: list[str]) -> None:
+def photograph_pages(browser: Browser, site: Path, address: str, folder: Path, wanted: list[str]) -> None:
     """Each wanted page in whole, as FOLDER/PATH-WIDTH-SCHEME.png; without `wanted`, every page."""
     pages = [path for path in sorted(site.rglob("index.html")) if _is_wanted(path, site, wanted)]
     folder.mkdir(parents=True, exist_ok=True)
@@ -33,23 +34,23 @@ def photograph_pages(browser: Browser, site: Path, folder: Path, wanted: list[st
         for scheme in SCHEMES:
             page = browser.new_page(viewport={"width": width, "height": 900}, color_scheme=scheme)
             for path in pages:
-                _opened(page, path)
+                _opened(page, f"{address}{path.relative_to(site).as_posix()}")
                 name = f"{_slug(path, site)}-{width}-{scheme}.png"
                 page.screenshot(path=folder / name, full_page=True)
             page.close()
 
 
-def photograph_for_readme(browser: Browser, site: Path) -> None:
+def photograph_for_readme(browser: Browser, address: str) -> None:
     """The opening of a lesson at a desk, in daylight."""
     width, height = README_SIZE
     page = browser.new_page(viewport={"width": width, "height": height}, color_scheme="light")
-    _opened(page, site / README_LESSON)
+    _opened(page, f"{address}{README_LESSON}")
     page.screenshot(path=README_PICTURE, type="jpeg", quality=82)
     page.close()
 
 
-def _opened(page: Page, path: Path) -> None:
-    page.goto(path.as_uri())
+def _opened(page: Page, address: str) -> None:
+    page.goto(address)
     page.evaluate(LOADED)
 
 
@@ -65,11 +66,11 @@ def main() -> None:
     if len(sys.argv) < 3:
         sys.exit(__doc__)
     site = Path(sys.argv[1]).resolve()
-    with sync_playwright() as playwright, launched(playwright) as browser:
+    with hosted(site) as address, sync_playwright() as playwright, launched(playwright) as browser:
         if sys.argv[2] == "--readme":
-            photograph_for_readme(browser, site)
+            photograph_for_readme(browser, address)
         else:
-            photograph_pages(browser, site, Path(sys.argv[2]), sys.argv[3:])
+            photograph_pages(browser, site, address, Path(sys.argv[2]), sys.argv[3:])
 
 
 if __name__ == "__main__":

@@ -7,10 +7,7 @@ from __future__ import annotations
 
 import json
 import re
-import threading
 from collections.abc import Iterator
-from functools import partial
-from http.server import ThreadingHTTPServer
 from pathlib import Path
 from typing import Any
 
@@ -21,7 +18,7 @@ from lessonpress.intake import start_site
 from lessonpress.press.progress import Silent
 from lessonpress.press.run import press
 from tests.browser.axe import broken_rules
-from tests.browser.conftest import _Quiet
+from tests.browser.host import hosted
 
 LESSON = "lessons/first-lesson/index.html"
 MORE = """
@@ -94,10 +91,8 @@ def served(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[str, Path
     lesson.write_text(lesson.read_text(encoding="utf-8") + MORE, encoding="utf-8")
     done = press(root, root / "out", Silent())
     assert done.summary is not None, done.problems.errors
-    with ThreadingHTTPServer(("127.0.0.1", 0), partial(_Quiet, directory=root / "out")) as server:
-        threading.Thread(target=server.serve_forever, daemon=True).start()
-        yield f"http://127.0.0.1:{server.server_port}/", root / "out"
-        server.shutdown()
+    with hosted(root / "out") as address:
+        yield address, root / "out"
 
 
 @pytest.fixture

@@ -6,11 +6,8 @@ One small site is pressed and served from a sub-folder, then changed, pressed ag
 from __future__ import annotations
 
 import json
-import threading
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import partial
-from http.server import ThreadingHTTPServer
 from pathlib import Path
 
 import pytest
@@ -20,7 +17,7 @@ from lessonpress.intake import start_site
 from lessonpress.press.progress import Silent
 from lessonpress.press.run import press
 from tests.browser.axe import broken_rules
-from tests.browser.conftest import _Quiet
+from tests.browser.host import hosted
 
 LESSON = "lessons/first-lesson/index.html"
 OTHER = "lessons/other/index.html"
@@ -69,14 +66,12 @@ class Notebook:
 def notebook(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Notebook]:
     root = tmp_path_factory.mktemp("host") / "notebook"
     start_site(root)
-    with ThreadingHTTPServer(("127.0.0.1", 0), partial(_Quiet, directory=root.parent)) as server:
-        threading.Thread(target=server.serve_forever, daemon=True).start()
-        made = Notebook(root, f"http://127.0.0.1:{server.server_port}/notebook/out/")
+    with hosted(root.parent) as address:
+        made = Notebook(root, f"{address}notebook/out/")
         made.write("first-lesson", made.read("first-lesson") + STRIP)
         made.write("other", WORDS)
         made.press()
         yield made
-        server.shutdown()
 
 
 @pytest.fixture

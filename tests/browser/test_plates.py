@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-import threading
 from collections.abc import Iterator
-from functools import partial
-from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 
 import pytest
 from playwright.sync_api import Browser, Locator, Page, ViewportSize, expect
@@ -13,6 +10,7 @@ from playwright.sync_api import Browser, Locator, Page, ViewportSize, expect
 from lessonpress.press.progress import Silent
 from lessonpress.press.run import press
 from tests.browser.axe import broken_rules
+from tests.browser.host import hosted
 from tests.studio.site import make_site
 
 LESSON = """\
@@ -74,11 +72,6 @@ caption: "At the top, one line."
 PHONE: ViewportSize = {"width": 390, "height": 844}
 
 
-class _Quiet(SimpleHTTPRequestHandler):
-    def log_message(self, format: str, *args: object) -> None:
-        pass
-
-
 @pytest.fixture(scope="module")
 def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     """Of the lesson's page, on a host."""
@@ -86,11 +79,8 @@ def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     (root / "lessons" / "down.md").write_text(LESSON, encoding="utf-8")
     done = press(root, root / "out", Silent())
     assert done.summary is not None, done.problems.errors
-    handler = partial(_Quiet, directory=root / "out")
-    with ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
-        threading.Thread(target=server.serve_forever, daemon=True).start()
-        yield f"http://127.0.0.1:{server.server_port}/lessons/down/"
-        server.shutdown()
+    with hosted(root / "out") as address:
+        yield f"{address}lessons/down/"
 
 
 @pytest.fixture(scope="module")
