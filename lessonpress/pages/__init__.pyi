@@ -19,6 +19,7 @@ from .lesson import Neighbours as Neighbours
 from .lesson import credits_of as credits_of
 from .lessonbody import LessonBody as LessonBody
 from .lessonbody import fills_a_card as fills_a_card
+from .lessonbody import printing_of as printing_of
 from .links import ALL_MEASURES as ALL_MEASURES
 from .links import ATOM_FEED as ATOM_FEED
 from .links import HOME_PAGE as HOME_PAGE

@@ -10,10 +10,9 @@ from lessonpress.figures import BoundLesson, Plate
 from lessonpress.pages.frame import PageContext
 from lessonpress.pages.glossary import Glosses
 from lessonpress.pages.lesson import credits_of
-from lessonpress.pages.lessonbody import LessonBody
+from lessonpress.pages.lessonbody import LessonBody, printing_of
 from lessonpress.pages.links import Linker, diagram_paths, lesson_path
 from lessonpress.pages.markdown import render
-from lessonpress.pages.prose import ProseContext
 from lessonpress.pages.references import href_from
 
 TEMPLATES = "feed/"  # within parts/
@@ -38,24 +37,15 @@ class _Absolute(Linker):
 class _Away:
     def __init__(self, bound: BoundLesson, context: PageContext) -> None:
         self.bound, self.context = bound, context
-        site = context.bound.site
         self.page = context.address(lesson_path(bound.lesson.folder))
-        self.link = _Absolute("", base=site.url or "")
-        printing = ProseContext(
-            {**bound.named, **bound.measures},
-            {plate.id: plate for plate in bound.plates},
-            site.units,
-            page=self.page,
-            plate_word=context.words["plate"]["word"],
-            say=context.say,
-        )
+        self.link = _Absolute("", base=context.bound.site.url or "")
         source = href_from(f"lessons/{bound.lesson.name}.md", self.link, context.sources)
         self.body = LessonBody(
             bound,
             context,
             self.link,
             lambda href: urljoin(self.page, source(href)),
-            printing,
+            printing_of(bound, context, page=self.page),
             Glosses(()),
             self._plate,
             folder=TEMPLATES,

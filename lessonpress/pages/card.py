@@ -13,11 +13,10 @@ from lessonpress.manuscript import Block
 from lessonpress.pages import cautions, ledger
 from lessonpress.pages.frame import PageContext
 from lessonpress.pages.glossary import Glosses
-from lessonpress.pages.lessonbody import LessonBody
+from lessonpress.pages.lessonbody import LessonBody, printing_of
 from lessonpress.pages.links import Linker, card_path, lesson_path
 from lessonpress.pages.pictures import emblem_panel, numbers_that_matter
 from lessonpress.pages.plates import Layout, Overlaid, overlaid
-from lessonpress.pages.prose import ProseContext
 from lessonpress.pages.references import href_from
 from lessonpress.records import Measure
 
@@ -101,15 +100,7 @@ class LessonCard:
     @cached_property
     def _body(self) -> LessonBody:
         context, link = self.context, self.link
-        printing = ProseContext(
-            {**self.bound.named, **self.bound.measures},
-            {plate.id: plate for plate in self.bound.plates},
-            self.units,
-            page=link(self.lesson_path),
-            plate_word=context.words["plate"]["word"],
-            say=context.say,
-            every=True,
-        )
+        printing = printing_of(self.bound, context, page=link(self.lesson_path), every=True)
         href = href_from(f"lessons/{self.bound.lesson.name}.md", link, context.sources)
         return LessonBody(self.bound, context, link, href, printing, Glosses(()), lambda plate: Markup())
 

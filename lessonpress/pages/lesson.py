@@ -14,11 +14,10 @@ from lessonpress.pages.contents import contents
 from lessonpress.pages.dates import short_date
 from lessonpress.pages.frame import PageContext
 from lessonpress.pages.glossary import Glosses, terms_of, words_on
-from lessonpress.pages.lessonbody import LessonBody, fills_a_card
+from lessonpress.pages.lessonbody import LessonBody, fills_a_card, printing_of
 from lessonpress.pages.links import Linker, diagram_paths, lesson_path
 from lessonpress.pages.markdown import plain
 from lessonpress.pages.plates import Printer
-from lessonpress.pages.prose import ProseContext
 from lessonpress.pages.references import href_from
 from lessonpress.pages.times import times_of
 
@@ -42,15 +41,7 @@ class LessonPage:
         self.link = Linker(self.path)
         self.units = context.bound.site.units
         words = context.words
-        self.printing = ProseContext(
-            {**bound.named, **bound.measures},
-            {plate.id: plate for plate in bound.plates},
-            self.units,
-            plate_word=words["plate"]["word"],
-            counts={},
-            say=context.say,
-            every=True,
-        )
+        self.printing = printing_of(bound, context, counts={}, every=True)
         self.printer = Printer(
             bound, context.book, self.units, lambda day: short_date(day, words), context.say
         )

@@ -28,6 +28,27 @@ def fills_a_card(bound: BoundLesson) -> bool:
     return drilled or emblem_panel(bound) is not None
 
 
+def printing_of(
+    bound: BoundLesson,
+    context: PageContext,
+    *,
+    page: str | None = "",
+    counts: dict[str, int] | None = None,
+    every: bool = False,
+) -> ProseContext:
+    """What the prose of a lesson may print; page, counts and every are those of the ProseContext."""
+    return ProseContext(
+        {**bound.named, **bound.measures},
+        {plate.id: plate for plate in bound.plates},
+        context.bound.site.units,
+        page=page,
+        plate_word=context.words["plate"]["word"],
+        counts=counts,
+        say=context.say,
+        every=every,
+    )
+
+
 @dataclass(frozen=True)
 class Drill:
     id: str

@@ -18,13 +18,13 @@ from lessonpress.pages import (
     LessonBody,
     Linker,
     PageContext,
-    ProseContext,
     credits_of,
     diagram_path,
     emblem_measure,
     href_from,
     lesson_path,
     pair_rows,
+    printing_of,
     render,
     short_date,
 )
@@ -118,21 +118,13 @@ class _Printing:
         self.site = site
         self.address = address(site, lesson_path(bound.lesson.folder)) if site.url else ""
         self.pictures: dict[str, None] = {}
-        printing = ProseContext(
-            {**bound.named, **bound.measures},
-            {plate.id: plate for plate in bound.plates},
-            site.units,
-            page=None,
-            plate_word=context.words["plate"]["word"],
-            say=context.say,
-        )
         link = Linker("", base=site.url or "")
         self.body = LessonBody(
             bound,
             context,
             link,
             self._href(link),
-            printing,
+            printing_of(bound, context, page=None),
             Glosses(()),
             self.plate,
             picture=self._picture,
