@@ -85,6 +85,9 @@ from .site.rootfiles import check_root_files as check_root_files
 from .site.rootfiles import root_files as root_files
 from .site.site import Site as Site
 from .site.site import SiteFile as SiteFile
+from .still.card import StillCard as StillCard
+from .still.card import read_still_card as read_still_card
+from .still.card import still_card_of as still_card_of
 from .text.files import bytes_of as bytes_of
 from .text.files import decode_text as decode_text
 from .text.files import fault_of_file as fault_of_file
