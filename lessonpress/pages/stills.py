@@ -14,6 +14,7 @@ from lessonpress.pages.pictures import Picture
 
 STILL_WIDTHS = (480, 800, 1280)  # px of the files of one, as plates have them
 LETTER_WIDTH = 1200  # px of the file that letters and feeds show: 600 CSS px on a dense screen
+CLASS = "own-picture"  # of the `img`
 _COLUMN = 640  # CSS px that text is wide at the most
 _IN_LETTER = 480  # CSS px that plates are wide in a letter at the most
 
@@ -49,7 +50,7 @@ def on_page(source: str, link: Linker, stills: Mapping[str, Still]) -> Printing:
         if still is None:
             return None
         largest = still.files[-1]
-        attributes = {"src": link(largest.href)}
+        attributes = {"class": CLASS, "src": link(largest.href)}
         if len(still.files) > 1:
             shown = min(_COLUMN, largest.width)
             attributes["srcset"] = ", ".join(f"{link(one.href)} {one.width}w" for one in still.files)
@@ -69,7 +70,7 @@ def elsewhere(source: str, shown: Callable[[str], str], stills: Mapping[str, Sti
         if still is None:
             return None
         width = min(_IN_LETTER, still.plain.width)
-        attributes = {"src": shown(still.plain.href), "width": str(width)}
+        attributes = {"class": CLASS, "src": shown(still.plain.href), "width": str(width)}
         return PrintedPicture(attributes, _credit(still.credit))
 
     return printed

@@ -69,7 +69,9 @@ def test_a_file_comes_along_as_it_is_and_its_link_leads_there(site: Path) -> Non
         assert (picture.size, dict(picture.info)) == ((3, 2), {})
     assert (out / "files" / "papers" / "handout.pdf").read_bytes() == PAPER
     page = (out / "lessons" / "handout" / "index.html").read_text(encoding="utf-8")
-    (shown,) = re.findall(r'<img src="../../(pictures/files/pictures/me-[0-9a-f]{10}-3.webp)" alt="me"', page)
+    (shown,) = re.findall(
+        r'<img [^>]*src="../../(pictures/files/pictures/me-[0-9a-f]{10}-3.webp)" alt="me"', page
+    )
     with Image.open(out / shown) as picture:
         assert (picture.size, picture.convert("RGB").getpixel((1, 1))) == ((3, 2), (255, 0, 0))
     assert '<small class="picture-credit">Marram, CC BY 4.0</small>' in page
