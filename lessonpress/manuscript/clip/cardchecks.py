@@ -11,6 +11,7 @@ from lessonpress.manuscript.clip.card import LEAST_OF_A_LINE, Card, Grid, Standi
 from lessonpress.records import FLIGHT, Instant, Problems, nearest
 
 SOON = timedelta(days=30)
+_MOST_NAMED = 8  # lessons
 ORDER = ("setup", "top", "impact", "finish")
 
 
@@ -18,12 +19,21 @@ ORDER = ("setup", "top", "impact", "finish")
 class CardContext:
     """A card with what it is held against: the names in its folder, what keeps the video from being a file
     of the site (`files.fault_of_file`), and the day.
+
+    clip: its name. lessons: the files of those that show it, where its rights have ended; else none.
     """
 
     card: Card
     names: Sequence[str]
     video_fault: tuple[str, str] | None
     today: date
+    clip: str
+    lessons: Sequence[str]
+
+
+def rights_ended(card: Card, today: date) -> bool:
+    """Whether a consent or the licence has run out."""
+    return any(until < today for until in (card.source.until, *(one.until for one in card.people)) if until)
 
 
 def check_card(context: CardContext, faults: Collection[str], problems: Problems) -> None:
@@ -80,7 +90,7 @@ def _consent(context: CardContext, problems: Problems) -> None:
             wrong = f"{person.name} is a minor, and the consent is {person.consent}"
             problems.error(location, wrong, "a minor needs `consent: guardian`")
         what = f"the consent of {person.name}"
-        way_out = "ask again and change the date, or withdraw the clip"
+        way_out = "ask again and change the date"
         _until(person.until, context, ("people", number, "until"), what, way_out, problems)
         if person.given and person.given > context.today:
             problems.error(
@@ -106,9 +116,23 @@ def _until(
         return
     location = context.card.location_of(*loc)
     if until < context.today:
-        problems.error(location, f"{what} ended on {until}", way_out)
+        problems.error(
+            location, f"{what} ended on {until}{_still_shown(context)}", _or_withdraw(way_out, context)
+        )
     elif until - context.today <= SOON:
-        problems.warn(location, f"{what} ends on {until}", way_out)
+        problems.warn(location, f"{what} ends on {until}", _or_withdraw(way_out, context))
+
+
+def _still_shown(context: CardContext) -> str:
+    if not context.lessons:
+        return ""
+    more = len(context.lessons) - _MOST_NAMED
+    named = ", ".join(context.lessons[:_MOST_NAMED]) + (f" and {more} more" if more > 0 else "")
+    return f", and {named} {'shows' if len(context.lessons) == 1 else 'show'} the clip"
+
+
+def _or_withdraw(way_out: str, context: CardContext) -> str:
+    return f"{way_out}, or `lessonpress withdraw {context.clip}`"
 
 
 def _source(context: CardContext, problems: Problems) -> None:
@@ -122,9 +146,7 @@ def _source(context: CardContext, problems: Problems) -> None:
         problems.error(
             location, "a quotation says no reason", "add `reason: …`, the point the lesson makes with it"
         )
-    _until(
-        source.until, context, ("source", "until"), "the licence", "renew it, or withdraw the clip", problems
-    )
+    _until(source.until, context, ("source", "until"), "the licence", "renew it", problems)
 
 
 def _events(context: CardContext, problems: Problems) -> None:
