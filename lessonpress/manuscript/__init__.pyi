@@ -61,6 +61,7 @@ from .lesson.runs import pictures_in as pictures_in
 from .lesson.runs import runs_of as runs_of
 from .lesson.sourcelinks import check_links as check_links
 from .lesson.sourcelinks import target_of as target_of
+from .lesson.uses import Use as Use
 from .lesson.uses import clips_named as clips_named
 from .lesson.writing import block_yaml as block_yaml
 from .lesson.writing import fenced as fenced
@@ -85,6 +86,12 @@ from .site.rootfiles import check_root_files as check_root_files
 from .site.rootfiles import root_files as root_files
 from .site.site import Site as Site
 from .site.site import SiteFile as SiteFile
+from .site.withdrawn import WITHDRAWN as WITHDRAWN
+from .site.withdrawn import Withdrawn as Withdrawn
+from .site.withdrawn import notes_at as notes_at
+from .site.withdrawn import read_withdrawn as read_withdrawn
+from .site.withdrawn import with_withdrawn as with_withdrawn
+from .site.withdrawn import without_withdrawn as without_withdrawn
 from .still.card import StillCard as StillCard
 from .still.card import read_still_card as read_still_card
 from .still.card import still_card_of as still_card_of

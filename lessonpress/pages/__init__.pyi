@@ -51,6 +51,7 @@ from .pictures import wanted_shots as wanted_shots
 from .plain import not_found as not_found
 from .plain import plain_page as plain_page
 from .plain import settings_page as settings_page
+from .plain import withdrawn_note as withdrawn_note
 from .prose import ProseContext as ProseContext
 from .references import href_from as href_from
 from .stills import LETTER_WIDTH as LETTER_WIDTH

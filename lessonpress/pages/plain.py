@@ -1,4 +1,4 @@
-"""The plain pages of `pages/`, the page of a reader's settings, and the page for what is not found."""
+"""The plain pages of `pages/`, a reader's settings, notes of what was withdrawn, what is not found."""
 
 from __future__ import annotations
 
@@ -29,6 +29,12 @@ def settings_page(context: PageContext) -> tuple[str, bytes]:
     return SETTINGS_PAGE, context.page(
         "settings.html", SETTINGS_PAGE, title=title, summary=summary, listed=False
     )
+
+
+def withdrawn_note(path: str, context: PageContext) -> tuple[str, bytes]:
+    """The note at the address of a lesson that was withdrawn; it says nothing else of it."""
+    title = context.words["withdrawn"]["title"]
+    return path, context.page("withdrawn.html", path, title=title, listed=False)
 
 
 def not_found(context: PageContext) -> tuple[str, bytes]:

@@ -8,9 +8,10 @@ from datetime import date
 from itertools import pairwise
 
 from lessonpress.manuscript.clip.card import LEAST_OF_A_LINE, Card, Grid, Standing
-from lessonpress.manuscript.rights.checks import CLIP, check_people, check_source
+from lessonpress.manuscript.rights.checks import Kind, check_people, check_source
 from lessonpress.records import FLIGHT, Instant, Problems, nearest
 
+_MOST_NAMED = 8  # lessons
 ORDER = ("setup", "top", "impact", "finish")
 
 
@@ -18,12 +19,16 @@ ORDER = ("setup", "top", "impact", "finish")
 class CardContext:
     """A card with what it is held against: the names in its folder, what keeps the video from being a file
     of the site (`files.fault_of_file`), and the day.
+
+    clip: its name. lessons: the files of those that show it, where its rights have ended; else none.
     """
 
     card: Card
     names: Sequence[str]
     video_fault: tuple[str, str] | None
     today: date
+    clip: str
+    lessons: Sequence[str]
 
 
 def check_card(context: CardContext, faults: Collection[str], problems: Problems) -> None:
@@ -74,11 +79,19 @@ def _flies(side: str) -> str:
 
 
 def _consent(context: CardContext, problems: Problems) -> None:
-    check_people(context.card, context.today, CLIP, problems)
+    check_people(context.card, context.today, _of_clip(context), problems)
 
 
 def _source(context: CardContext, problems: Problems) -> None:
-    check_source(context.card, context.today, CLIP, problems)
+    check_source(context.card, context.today, _of_clip(context), problems)
+
+
+def _of_clip(context: CardContext) -> Kind:
+    more = len(context.lessons) - _MOST_NAMED
+    named = ", ".join(context.lessons[:_MOST_NAMED]) + (f" and {more} more" if more > 0 else "")
+    shows = "shows" if len(context.lessons) == 1 else "show"
+    still_shown = f", and {named} {shows} the clip" if context.lessons else ""
+    return Kind("footage", f"`lessonpress withdraw {context.clip}`", still_shown)
 
 
 def _events(context: CardContext, problems: Problems) -> None:

@@ -15,13 +15,17 @@ SOON = timedelta(days=30)
 
 @dataclass(frozen=True)
 class Kind:
-    """What a card is of. shown: what is said to be licensed or quoted. taken_back: how it is withdrawn."""
+    """What a card is of.
+
+    shown: what is said to be licensed or quoted. taken_back: how it is withdrawn. still_shown: what is added
+    where rights have ended, from a comma on.
+    """
 
     shown: str
     taken_back: str
+    still_shown: str = ""
 
 
-CLIP = Kind("footage", "withdraw the clip")
 STILL = Kind("picture", "take the picture out")
 
 
@@ -37,6 +41,11 @@ class Carded(Protocol):
     def location_of(self, *loc: str | int) -> Location: ...
 
 
+def rights_ended(card: Carded, today: date) -> bool:
+    """Whether a consent or the licence has run out."""
+    return any(until < today for until in (card.source.until, *(one.until for one in card.people)) if until)
+
+
 def check_people(card: Carded, today: date, kind: Kind, problems: Problems) -> None:
     """Report a consent that has ended, ends soon, cannot be, or is not the one that a minor needs."""
     for number, person in enumerate(card.people):
@@ -45,8 +54,8 @@ def check_people(card: Carded, today: date, kind: Kind, problems: Problems) -> N
             wrong = f"{person.name} is a minor, and the consent is {person.consent}"
             problems.error(location, wrong, "a minor needs `consent: guardian`")
         what = f"the consent of {person.name}"
-        way_out = f"ask again and change the date, or {kind.taken_back}"
-        _until(person.until, today, card.location_of("people", number, "until"), what, way_out, problems)
+        location = card.location_of("people", number, "until")
+        _until(person.until, today, location, (what, "ask again and change the date"), kind, problems)
         if person.given and person.given > today:
             problems.error(
                 person.location_of("given"),
@@ -71,16 +80,19 @@ def check_source(card: Carded, today: date, kind: Kind, problems: Problems) -> N
         problems.error(
             location, "a quotation says no reason", "add `reason: …`, the point the lesson makes with it"
         )
-    way_out = f"renew it, or {kind.taken_back}"
-    _until(source.until, today, card.location_of("source", "until"), "the licence", way_out, problems)
+    location = card.location_of("source", "until")
+    _until(source.until, today, location, ("the licence", "renew it"), kind, problems)
 
 
 def _until(
-    until: date | None, today: date, location: Location, what: str, way_out: str, problems: Problems
+    until: date | None, today: date, location: Location, ends: tuple[str, str], kind: Kind, problems: Problems
 ) -> None:
+    """ends: what does, and how it is renewed."""
     if until is None:
         return
+    what, renewed = ends
+    way_out = f"{renewed}, or {kind.taken_back}"
     if until < today:
-        problems.error(location, f"{what} ended on {until}", way_out)
+        problems.error(location, f"{what} ended on {until}{kind.still_shown}", way_out)
     elif until - today <= SOON:
         problems.warn(location, f"{what} ends on {until}", way_out)
