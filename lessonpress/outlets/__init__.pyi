@@ -29,4 +29,5 @@ from .offline import lesson_list as lesson_list
 from .offline import manifest as manifest
 from .offline import site_list as site_list
 from .offline import worker as worker
+from .sheets import sheets_of as sheets_of
 from .sitemap import sitemap_files as sitemap_files

@@ -23,9 +23,16 @@ if TYPE_CHECKING:
     from lessonpress.preflight import Answering
 
 LED_TO = ("page", "card", "ledger", "diagrams", "loops", "pictures")  # a lesson's page, and what it leads to
-OF_A_LESSON = (*LED_TO, "letter pictures", "lesson kept")
+OF_A_LESSON = (*LED_TO, "letter pictures", "sheets", "lesson kept")
 AT_ONE_ADDRESS = ("page", "card", "lesson kept")  # the others lie at a lesson's earlier addresses too
-MADE_APART = ("loops", "diagrams", "letter pictures", "page", "card")  # those of a lesson that take long
+MADE_APART = (
+    "loops",
+    "diagrams",
+    "letter pictures",
+    "sheets",
+    "page",
+    "card",
+)  # those of a lesson that take long
 OF_THE_SITE = (
     "home",
     "archive",

@@ -87,6 +87,7 @@ STEPS: dict[str, Step] = {
     "letter pictures": Step(
         "prints:for_letters", "bound, pictures, words", "the pictures for letters of {of}"
     ),
+    "sheets": Step("prints:for_elsewhere", "head, bound, pictures, words", "the sheets and squares of {of}"),
     "loops": Step("prints:moving", "bound, played", "the loops of {of}"),
     "ledger": Step("prints:ledger", "bound", "the ledger of {of}"),
     "page": Step(
