@@ -25,6 +25,7 @@ COMMANDS = {
     "sheet": ("lessonpress.cli.sheet", "Show every picture around an instant, to find events by."),
     "track": ("lessonpress.cli.track", "Carry marks over the pictures between those placed by hand."),
     "desk": ("lessonpress.cli.desk", "Open the local pages where marks are placed and figures composed."),
+    "restore": ("lessonpress.cli.restore", "Bring a file back to what it was before a save."),
     "preflight": ("lessonpress.cli.preflight", "Look once more at everything before it is published."),
     "press": ("lessonpress.cli.press", "Press a site into a folder of static files."),
     "withdraw": ("lessonpress.cli.withdraw", "Take a clip or a person out of everything."),
