@@ -24,10 +24,12 @@ from .links import ALL_MEASURES as ALL_MEASURES
 from .links import ATOM_FEED as ATOM_FEED
 from .links import HOME_PAGE as HOME_PAGE
 from .links import JSON_FEED as JSON_FEED
+from .links import SEARCH_INDEX as SEARCH_INDEX
 from .links import Linker as Linker
 from .links import attached_path as attached_path
 from .links import diagram_path as diagram_path
 from .links import diagram_paths as diagram_paths
+from .links import found_path as found_path
 from .links import lesson_path as lesson_path
 from .links import loop_path as loop_path
 from .links import measures_path as measures_path
@@ -52,6 +54,10 @@ from .plain import plain_page as plain_page
 from .plain import settings_page as settings_page
 from .prose import ProseContext as ProseContext
 from .references import href_from as href_from
+from .search import found_pictures as found_pictures
+from .search import lesson_record as lesson_record
+from .search import page_record as page_record
+from .search import search_page as search_page
 from .theme import Theme as Theme
 from .times import ClipTimes as ClipTimes
 from .times import times_of as times_of

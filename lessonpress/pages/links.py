@@ -16,6 +16,8 @@ HOME_PAGE = "index.html"
 ARCHIVE_PAGE = "archive/index.html"
 TOPICS_PAGE = "topics/index.html"
 SETTINGS_PAGE = "settings/index.html"
+SEARCH_PAGE = "search/index.html"
+SEARCH_INDEX = "search/records"  # the folder that a reader's browser searches
 NOT_FOUND_PAGE = "404.html"
 ATOM_FEED = "feed.xml"
 JSON_FEED = "feed.json"
@@ -47,6 +49,11 @@ def topic_feed_path(slug: str, suffix: str) -> str:
 
 def topic_path(slug: str) -> str:
     return f"topics/{slug}/index.html"
+
+
+def found_path(name: str) -> str:
+    """The pictures that a lesson is found with; name: of its folder."""
+    return f"lessons/{name}/found.json"
 
 
 def measures_path(name: str, suffix: str) -> str:

@@ -26,7 +26,18 @@ LED_TO = ("page", "card", "ledger", "diagrams", "loops", "pictures")  # a lesson
 OF_A_LESSON = (*LED_TO, "letter pictures", "lesson kept")
 AT_ONE_ADDRESS = ("page", "card", "lesson kept")  # the others lie at a lesson's earlier addresses too
 MADE_APART = ("loops", "diagrams", "letter pictures", "page", "card")  # those of a lesson that take long
-OF_THE_SITE = ("home", "archive", "topics page", "settings", "not found", "feeds", "sitemap", "all measures")
+OF_THE_SITE = (
+    "home",
+    "archive",
+    "topics page",
+    "search page",
+    "search",
+    "settings",
+    "not found",
+    "feeds",
+    "sitemap",
+    "all measures",
+)
 
 
 @dataclass(frozen=True)
@@ -124,8 +135,12 @@ class Schedule:
 
     def _by_lesson(self) -> list[list[Key]]:
         """What is to be made for each lesson's folder; those with the most to draw first."""
-        groups = {name: self._unmade(_key(step, name) for step in MADE_APART) for name in self.lessons}
-        unmade = {name: keys for name, keys in groups.items() if keys}
+        searched = self.works.value(_key("searched"))[0] if self.works.value(_key("searchable")) else ()
+        groups = {name: [_key(step, name) for step in MADE_APART] for name in self.lessons}
+        for name in searched:
+            groups[name].append(_key("lesson searched", name))
+        left = {name: self._unmade(keys) for name, keys in groups.items()}
+        unmade = {name: keys for name, keys in left.items() if keys}
         pictures = {name: self._pictures_of(name) for name in unmade}
         return [unmade[name] for name in sorted(unmade, key=lambda name: pictures[name], reverse=True)]
 

@@ -122,6 +122,12 @@ STEPS: dict[str, Step] = {
     "site kept": Step(
         "offline:site_kept", "lesson kept of each; home, settings, icons", "what browsers keep"
     ),
+    "searched": Step("searches:searched", "listed, heads, page heads; site.yaml", "what is searched"),
+    "searchable": Step("searches:searchable", "searched, theme", "whether the site is searched", small=True),
+    "lesson searched": Step("searches:lesson_searched", "bound, pictures; words", "what of {of} is searched"),
+    "page searched": Step("searches:page_searched", "text", "what of page {of} is searched"),
+    "search": Step("searches:index", "lesson searched, page searched of each", "the index for searching"),
+    "search page": Step("searches:page", "searchable; words, templates", "the page for searching"),
     "still": Step("leaves:taken_in", "the picture", "picture {of} taken in", small=True),
     "attached file": Step("leaves:attached_file", "the file", "{of}"),
     "compressed": Step("leaves:smaller", "a file's content", "a file compressed"),
