@@ -1,6 +1,9 @@
+from .archive import ArchivedYears as ArchivedYears
 from .archive import archive_page as archive_page
+from .archive import archived_years as archived_years
 from .archive import topic_page as topic_page
 from .archive import topics_index as topics_index
+from .archive import year_page as year_page
 from .away import lesson_away as lesson_away
 from .card import LessonCard as LessonCard
 from .dates import long_date as long_date
@@ -50,6 +53,7 @@ from .pictures import emblem_measure as emblem_measure
 from .pictures import emblem_panel as emblem_panel
 from .pictures import shot_of as shot_of
 from .pictures import wanted_shots as wanted_shots
+from .plain import glossary_page as glossary_page
 from .plain import not_found as not_found
 from .plain import plain_page as plain_page
 from .plain import settings_page as settings_page

@@ -17,6 +17,7 @@ from lessonpress.pages.dates import long_date, short_date
 from lessonpress.pages.links import (
     ARCHIVE_PAGE,
     ATOM_FEED,
+    GLOSSARY_PAGE,
     HOME_PAGE,
     JSON_FEED,
     SEARCH_PAGE,
@@ -28,6 +29,7 @@ from lessonpress.pages.links import (
     measures_path,
     page_path,
     topic_path,
+    year_path,
 )
 from lessonpress.pages.pictures import PictureBook
 from lessonpress.pages.references import pages_by_source
@@ -43,12 +45,14 @@ _LINKS = Namespace(
     TOPICS=TOPICS_PAGE,
     SETTINGS=SETTINGS_PAGE,
     SEARCH=SEARCH_PAGE,
+    GLOSSARY=GLOSSARY_PAGE,
     ATOM=ATOM_FEED,
     JSON_FEED=JSON_FEED,
     lesson=lesson_path,
     card=card_path,
     page=page_path,
     topic=topic_path,
+    year=year_path,
     measures=measures_path,
 )
 

@@ -16,6 +16,7 @@ HOME_PAGE = "index.html"
 ARCHIVE_PAGE = "archive/index.html"
 TOPICS_PAGE = "topics/index.html"
 SETTINGS_PAGE = "settings/index.html"
+GLOSSARY_PAGE = "glossary/index.html"
 SEARCH_PAGE = "search/index.html"
 SEARCH_INDEX = "search/records"  # the folder that a reader's browser searches
 NOT_FOUND_PAGE = "404.html"
@@ -49,6 +50,11 @@ def letter_picture_path(path: str, suffix: str) -> str:
     It has the picture's whole name, since two pictures may differ by their suffixes alone.
     """
     return f"{attached_path(path)}{LETTER_PICTURE}{suffix}"
+
+
+def year_path(year: int) -> str:
+    """The lessons of one year of an archive that is too long for one page."""
+    return f"archive/{year}/index.html"
 
 
 def topic_feed_path(slug: str, suffix: str) -> str:

@@ -30,6 +30,7 @@ OF_THE_SITE = (
     "home",
     "archive",
     "topics page",
+    "glossary page",
     "search page",
     "search",
     "settings",
@@ -202,6 +203,8 @@ class Schedule:
         """What all lessons have a part in, and the pages and files that are no lesson's."""
         for step in OF_THE_SITE:
             yield from self.puts_of(step)
+        for year in self.works.value(_key("years")).older:
+            yield from self.puts_of("year", str(year))
         for slug in self.works.value(_key("topics")):
             yield from self.puts_of("topic", slug)
             yield from self.puts_of("topic feeds", slug)
