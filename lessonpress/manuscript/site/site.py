@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
-from typing import Annotated
+from typing import Annotated, Literal
 
 from pydantic import AfterValidator, Field
 
@@ -36,6 +36,7 @@ Language = Annotated[Text, AfterValidator(_language)]
 TimeZone = Annotated[Text, AfterValidator(time_zone)]
 SiteAddress = Annotated[Text, AfterValidator(site_address)]
 MailAddress = Annotated[Text, AfterValidator(mail_address)]
+Searched = Literal["listed", "all", "none"]  # what readers can search
 WayOut = Annotated[Text, AfterValidator(way_out_of_list)]
 
 
@@ -79,6 +80,7 @@ class SiteFile(Written):
     sets: dict[Name, tuple[MappingNode, ...]] = Field(default_factory=dict)
     mail: Mail = Field(default_factory=Mail)
     cache_limit: SizeText = 5e9
+    search: Searched = "listed"
 
 
 @dataclass(frozen=True)
@@ -142,6 +144,10 @@ class Site:
     @property
     def mail(self) -> Mail:
         return self.file.mail
+
+    @property
+    def search(self) -> Searched:
+        return self.file.search
 
     def lost(self, *path: str) -> bool:
         """Whether a mistake in site.yaml left out the value at a path of keys."""
