@@ -12,7 +12,7 @@ from typing import TypeVar
 from lessonpress.manuscript.clip.cardchecks import CardContext, check_card
 from lessonpress.manuscript.clip.cardreading import CardRead, faults_of, read_card, unanswered
 from lessonpress.manuscript.clip.clip import CARD, MARK_FILES, Clip
-from lessonpress.manuscript.clip.markchecks import MarkNames, check_marks
+from lessonpress.manuscript.clip.markchecks import MarkNames, check_marks, check_none_suggested
 from lessonpress.manuscript.clip.marks import Marks, read_marks
 from lessonpress.manuscript.clip.tracks import read_tracks, with_origins
 from lessonpress.manuscript.fields.names import FILE_NAME, plain_name
@@ -63,7 +63,7 @@ def read_site(
     lessons = {name: lesson.on(today) for name, lesson in read.items()}
     shown = [lesson for lesson in lessons.values() if drafts or not lesson.withheld]
     used = in_use(shown)
-    clips = _clips(root, used, today, memory, problems)
+    clips = _clips(root, used, today, file is None or file.suggested == "yes", memory, problems)
     pages = _texts(root, "pages", read_page, memory, problems)
     check_lessons(lessons.values(), clips, today, problems)
     _check_links(root, shown, lessons, pages, problems)
@@ -144,10 +144,10 @@ def _meanings(node: Mapping, problems: Problems) -> Iterable[tuple[str, str]]:
 
 
 def _clips(
-    root: Path, used: frozenset[str], today: date, memory: Memory, problems: Problems
+    root: Path, used: frozenset[str], today: date, suggested: bool, memory: Memory, problems: Problems
 ) -> dict[str, Clip]:
     return {
-        path.name: read_clip(root, path, path.name in used, today, memory, problems)
+        path.name: read_clip(root, path, path.name in used, today, suggested, memory, problems)
         for path in clip_folders(root, problems)
     }
 
@@ -165,8 +165,13 @@ def clip_folders(root: Path, problems: Problems) -> list[Path]:
     return _well_named(root, folders, problems)
 
 
-def read_clip(root: Path, folder: Path, used: bool, today: date, memory: Memory, problems: Problems) -> Clip:
-    """One clip from the files of its folder. used: whether a lesson shows it; else its card may wait."""
+def read_clip(
+    root: Path, folder: Path, used: bool, today: date, suggested: bool, memory: Memory, problems: Problems
+) -> Clip:
+    """One clip from the files of its folder. used: whether a lesson shows it; else its card may wait.
+
+    suggested: whether the site allows marks that were suggested.
+    """
     names = [printable(path.name) for path in entries(root, folder, problems)]
     path = relative(root, folder / CARD)
     written = CardRead(None)
@@ -192,6 +197,8 @@ def read_clip(root: Path, folder: Path, used: bool, today: date, memory: Memory,
         if written.readable:
             check_card(CardContext(written.readable, names, video_fault, today), faults, all_of_clip)
         check_marks(written.readable, MarkNames(path, hand, tracked, faults, used), all_of_clip)
+        if not suggested:
+            check_none_suggested(hand, all_of_clip)
         reported.extend((all_of_clip if used else unanswered(written.node, all_of_clip)).collected)
         observations = (*hand.observations, *with_origins(tracked, hand))
         locations = tracked.locations | hand.locations
@@ -200,7 +207,8 @@ def read_clip(root: Path, folder: Path, used: bool, today: date, memory: Memory,
             folder.name, folder, path, written.card, observations, locations, faults, written.readable
         )
 
-    made_from = (folder, written, hand, tracked, names, tuple(within.collected), used, video_fault, today)
+    reported = tuple(within.collected)
+    made_from = (folder, written, hand, tracked, names, reported, used, suggested, video_fault, today)
     return memory.keep(f"{folder}/", made_from, made, problems)
 
 
