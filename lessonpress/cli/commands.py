@@ -28,6 +28,7 @@ COMMANDS = {
     "desk": ("lessonpress.cli.desk", "Open the local pages where marks are placed and figures composed."),
     "preflight": ("lessonpress.cli.preflight", "Look once more at everything before it is published."),
     "press": ("lessonpress.cli.press", "Press a site into a folder of static files."),
+    "withdraw": ("lessonpress.cli.withdraw", "Take a clip or a person out of everything."),
     "diagram": ("lessonpress.cli.diagram", "Draw a plate once more: wider, square, without letters."),
     "mail": ("lessonpress.cli.mail", "Write lessons as letters, ready to address or to paste."),
     "compare": ("lessonpress.cli.compare", "Hold a clip against a lesson: a draft for one student."),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -38,7 +38,7 @@ def command(lesson: str, measure_id: str, site: Path | None) -> None:
 
 def worked(measure: Measure, measures: Mapping[str, Measure], units: Units) -> Iterator[str]:
     """The lines of the worked example. measures: the lesson's."""
-    from lessonpress.figures import answer_words, lettered
+    from lessonpress.figures import answer_words, lettered, narrower_words
 
     number = lettered(measure, units)
     yield f"{measure.id}: {measure.words}"
@@ -56,8 +56,13 @@ def worked(measure: Measure, measures: Mapping[str, Measure], units: Units) -> I
     yield f"  marks   {', '.join(measure.marks)} (the points as marked)"
     if measure.budget is not None:
         yield from _budget(measure.budget)
-    for count, assumption in enumerate(measure.assumed):
-        yield f"  {'assumed' if count == 0 else '       '} {assumption}"
+    yield from _listed("assumed", measure.assumed)
+    yield from _listed("narrower with", narrower_words(measure, units))
+
+
+def _listed(head: str, lines: Sequence[str]) -> Iterator[str]:
+    for count, line in enumerate(lines):
+        yield f"  {head if count == 0 else ' ' * len(head)} {line}"
 
 
 def _frames(measure: Measure, measures: Mapping[str, Measure]) -> str:

@@ -25,7 +25,9 @@ _PIPED_WIDTH = 240  # cells; a table that is not read on a terminal is not broke
 @click.argument("lesson")
 @click.option("--site", type=click.Path(path_type=Path), help="The site's folder, if not the nearest upward.")
 @click.option("--csv", "as_csv", is_flag=True, help="As CSV, values unrounded.")
-@click.option("--json", "as_json", is_flag=True, help="As JSON, values unrounded.")
+@click.option(
+    "--json", "as_json", is_flag=True, help="As JSON, values unrounded, with what would narrow each."
+)
 def command(lesson: str, site: Path | None, as_csv: bool, as_json: bool) -> None:
     """Print the ledger of LESSON, named by its file's stem or its path."""
     if as_csv and as_json:
@@ -35,7 +37,7 @@ def command(lesson: str, site: Path | None, as_csv: bool, as_json: bool) -> None
 
     measures = bound.measures.values()
     if as_json:
-        click.echo(ledger_json(bound.lesson.name, measures, bound.titles), nl=False)
+        click.echo(ledger_json(bound.lesson.name, measures, bound.titles, for_author=True), nl=False)
     elif as_csv:
         click.echo(ledger_csv(measures), nl=False)
     else:

@@ -150,7 +150,8 @@ Composing
         {"panels": [{"clip", "frame", "label", "crop": [l, t, r, b], "svg": "<svg…>", "bar": "<svg…>"|null,
                      "alt", "picture": url}],
          "measures": [{"id", "kind", "letter", "colour", "words", "number": Number|null, "refused", "way_out",
-                       "answer", "frames", "marks", "budget": [{"words", "share"}…]}],
+                       "answer", "frames", "marks", "narrower": [words…],
+                       "budget": [{"words", "share"}…]}],
          "wanted": [Wanted…], "description", "problems": [Problem…]}   lines count in `text`, from 1
         Drawn by the press's own code, from the marks on disk with the unsaved ones laid over (null: without).
     POST /api/block -> {"text": YAML of the block, "block": the same inside its fences}

@@ -12,8 +12,12 @@ from .pose.running import HOW_TO_GET_IT as HOW_TO_GET_IT
 from .pose.running import can_suggest as can_suggest
 from .pose.suggesting import Suggestion as Suggestion
 from .pose.suggesting import suggest_marks as suggest_marks
+from .stills.names import VECTOR as VECTOR
 from .stills.names import is_still as is_still
-from .stills.still import still as still
+from .stills.names import suffix_of as suffix_of
+from .stills.photograph import Photograph as Photograph
+from .stills.photograph import photograph as photograph
+from .stills.vector_drawing import vector_drawing as vector_drawing
 from .timing.timecode import frame_number as frame_number
 from .timing.times import pace_within as pace_within
 from .timing.times import real_times as real_times

@@ -26,6 +26,7 @@ from .numbers.signs import way as way
 from .numbers.units import SIZE_OF_UNIT as SIZE_OF_UNIT
 from .numbers.units import Units as Units
 from .numbers.units import in_print as in_print
+from .numbers.units import in_units as in_units
 from .numbers.units import length_words as length_words
 from .numbers.units import unit_of as unit_of
 from .survey import Survey as Survey

@@ -13,6 +13,7 @@ from lessonpress.measure.formulas.arrays import FloatArray, Pair
 from lessonpress.measure.inputs.setting import At
 from lessonpress.measure.numbers import signs
 from lessonpress.measure.numbers.units import in_units
+from lessonpress.measure.remedies import narrower
 from lessonpress.measure.scene import Scene
 from lessonpress.measure.uncertainty import budget
 from lessonpress.measure.uncertainty.measured import Measured
@@ -122,6 +123,7 @@ def _measured(scene: Scene, measurand: Measurand, estimate: FirstOrder) -> Measu
             in_units(worked, other_units(scene.units)),
         ),
         clips=(scene.setting.clip,),
+        narrower=narrower(estimate, (high - low) / 2),
         goal=scene.setting.goal,
         variable=estimate.variable,
         model=measurand.model,

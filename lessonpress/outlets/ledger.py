@@ -10,6 +10,7 @@ import csv
 import io
 import json
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import asdict
 from typing import Any
 
 from lessonpress.figures import BoundLesson
@@ -42,12 +43,16 @@ COLUMNS = (
 )
 
 
-def ledger_json(lesson: str, measures: Iterable[Measure], titles: Mapping[str, str]) -> bytes:
+def ledger_json(
+    lesson: str, measures: Iterable[Measure], titles: Mapping[str, str], *, for_author: bool = False
+) -> bytes:
     """measures.json: `{"lesson": NAME, "titles": {…}, "measures": [{…}, …]}`, UTF-8, a row a line.
 
     titles: the clips by their folders' names, as the rows name them, with what readers are shown for each.
+    for_author: with what would narrow each number, which is of no use to who reads it.
     """
-    rows = [json.dumps(row_of(measure), ensure_ascii=False, allow_nan=False) for measure in measures]
+    of = authors_row_of if for_author else row_of
+    rows = [json.dumps(of(measure), ensure_ascii=False, allow_nan=False) for measure in measures]
     body = ",\n  ".join(rows)
     name = json.dumps(lesson, ensure_ascii=False)
     listed = f"[\n  {body}\n]" if rows else "[]"
@@ -67,6 +72,11 @@ def ledger_csv(measures: Iterable[Measure]) -> bytes:
 
 def row_of(measure: Measure) -> Mapping[str, Any]:
     return {name: getattr(measure, name) for name in COLUMNS}
+
+
+def authors_row_of(measure: Measure) -> Mapping[str, Any]:
+    """A row, and what would narrow its number: `[{"words": …, "uncertainty": …}, …]`, most first."""
+    return {**row_of(measure), "narrower": [asdict(one) for one in measure.narrower]}
 
 
 def cell_of(value: object) -> object:

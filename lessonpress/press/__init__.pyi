@@ -9,6 +9,7 @@ from .lastlook import Looked as Looked
 from .lastlook import preflight as preflight
 from .letters import MailOptions as MailOptions
 from .letters import write_letters as write_letters
+from .one_desk import only_desk as only_desk
 from .plate_files import PlateOptions as PlateOptions
 from .plate_files import draw_plate as draw_plate
 from .progress import Progress as Progress
@@ -26,3 +27,6 @@ from .steps.inputs import Inputs as Inputs
 from .steps.inputs import PressOptions as PressOptions
 from .steps.works import Works as Works
 from .studies import studies_of as studies_of
+from .withdrawing.moving import Withdrawal as Withdrawal
+from .withdrawing.moving import take_back as take_back
+from .withdrawing.moving import withdraw as withdraw

@@ -26,7 +26,17 @@ LED_TO = ("page", "card", "ledger", "diagrams", "loops", "pictures")  # a lesson
 OF_A_LESSON = (*LED_TO, "letter pictures", "lesson kept")
 AT_ONE_ADDRESS = ("page", "card", "lesson kept")  # the others lie at a lesson's earlier addresses too
 MADE_APART = ("loops", "diagrams", "letter pictures", "page", "card")  # those of a lesson that take long
-OF_THE_SITE = ("home", "archive", "topics page", "settings", "not found", "feeds", "sitemap", "all measures")
+OF_THE_SITE = (
+    "home",
+    "archive",
+    "topics page",
+    "settings",
+    "notes",
+    "not found",
+    "feeds",
+    "sitemap",
+    "all measures",
+)
 
 
 @dataclass(frozen=True)
@@ -50,13 +60,28 @@ class Schedule:
         asked += [_key("names", "lessons"), *(_key("lesson", name) for name in names["lessons"])]
         asked += [_key("names", "clips"), *(_key("clip", name) for name in names["clips"])]
         asked += [_key("names", "pages"), *(_key("text", name) for name in names["pages"])]
-        asked.append(_key("among lessons"))
+        asked += [_key("among lessons"), _key("withdrawn")]
         asked += [_key("links", f"lessons/{name}.md") for name in self.lessons]
         asked += [_key("links", f"pages/{name}.md") for name in names["pages"]]
         asked += [_key("attached"), _key("root files")]
+        asked += [_key(step, path) for path in self._stills() for step in ("still card", "still")]
         for key in asked:
             problems.extend(self._problems_of(key))
         return problems
+
+    def _stills(self) -> list[str]:
+        """The author's own pictures that are published."""
+        from lessonpress.footage import is_still
+
+        return [path for path in self.works.value(_key("attached")) if is_still(path)]
+
+    def still_cards_of(self, name: str) -> list[str]:
+        """Where the cards of the pictures lie that a lesson shows or links to."""
+        from lessonpress.footage import is_still
+        from lessonpress.manuscript import still_card_of
+
+        links = self.works.value(_key("links", f"lessons/{name}.md"))
+        return [still_card_of(path) for path in links if is_still(path)]
 
     @property
     def there(self) -> bool:

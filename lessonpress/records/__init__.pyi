@@ -17,6 +17,7 @@ from .measure import Axis as Axis
 from .measure import Budget as Budget
 from .measure import Dimension as Dimension
 from .measure import Measure as Measure
+from .measure import Narrower as Narrower
 from .measure import Share as Share
 from .problem import Location as Location
 from .problem import Problem as Problem

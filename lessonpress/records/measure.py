@@ -41,6 +41,14 @@ class Budget:
 
 
 @dataclass(frozen=True)
+class Narrower:
+    """What would narrow a number, in an author's words, and its expanded uncertainty then."""
+
+    words: str
+    uncertainty: float
+
+
+@dataclass(frozen=True)
 class Measure:
     """One row of the ledger, in the units it is printed in. See formats.md, "What comes out".
 
@@ -75,4 +83,5 @@ class Measure:
     words: str  # "shift of the navel since setup": the measure's name in the ledger and keys
     budget: Budget | None
     refused_otherwise: str = ""  # why it was refused, in the other units
+    narrower: tuple[Narrower, ...] = ()  # what would narrow it, most first; uncertainties in `unit`
     turned: Measure | None = None  # the same of the picture turned about, where that is another number

@@ -26,6 +26,7 @@ from tests.studio.clip import MadeClip
 NAMES = [*(one.id for one in KINDS), "tempo"]
 COUNTED = ("path", "radius")  # too many numbers to put in: their line counts them and gives the result
 ALONE = ("distance-level", "distance-plumb", "shift", "shift-plumb")  # one number, which is the value itself
+FROM_TO = re.compile(r": ± ([\d.:]+)\S* ?\S* to ± ([\d.:]+)")
 NUMBER = re.compile(r"\d+(?:\.\d+)?")
 
 
@@ -144,6 +145,16 @@ def test_the_shares_sum_to_one_largest_first(
     assert 0.99 <= sum(shares) <= 1 + 1e-9, sum(shares)
     printed = [float(part) for part in re.findall(r"(\d+\.\d)%", explained[name])]
     assert sum(printed) == pytest.approx(100, abs=0.05 * len(printed) + 0.05)
+
+
+def test_what_would_narrow_it_is_said_with_both_uncertainties(
+    explained: dict[str, str], exact: dict[str, Measure]
+) -> None:
+    """From the ± that is printed to one that prints as less."""
+    told = [found for name in NAMES for found in FROM_TO.findall(explained[name])]
+    assert len(told) == sum(len(exact[name].narrower) for name in NAMES) >= 10
+    for now, then in told:
+        assert float(then.replace(":", "")) < float(now.replace(":", "")), (now, then)
 
 
 def test_every_input_has_its_uncertainty_and_unit(

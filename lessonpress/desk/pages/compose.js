@@ -235,7 +235,7 @@ function drawnList() {
           data: { keep: `out ${overlay.as ?? kind}` },
           "aria-label": `Delete ${kind}`,
         }),
-        kind === "use" ? null : more(overlay, kind),
+        kind === "use" ? null : more(overlay, kind, measure),
       );
     }),
   );
@@ -258,11 +258,27 @@ export function number(measure) {
   );
 }
 
-function more(overlay, kind) {
+/** What would make its ± smaller, and by how much; null where nothing would. */
+function narrower(measure) {
+  if (!measure?.narrower?.length) return null;
+  return h(
+    "div",
+    { class: "say" },
+    h("p", {}, "Narrower with"),
+    h(
+      "ul",
+      {},
+      measure.narrower.map((words) => h("li", {}, words)),
+    ),
+  );
+}
+
+function more(overlay, kind, measure) {
   return h(
     "details",
     {},
     h("summary", {}, "More about it"),
+    narrower(measure),
     h(
       "div",
       { class: "more" },

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from lessonpress.figures import Lettered, answer_words, lettered
+from lessonpress.figures import Lettered, answer_words, lettered, narrower_words
 from lessonpress.measure import Measured, Refusal, Units, printed
 from lessonpress.records import Measure
 
@@ -59,5 +59,6 @@ def measure_json(measure: Measure, colour: str, units: Units) -> dict[str, Any]:
         "answer": answer_words(measure),
         "frames": list(measure.frames),
         "marks": list(measure.marks),
+        "narrower": list(narrower_words(measure, units)),
         "budget": [{"words": share.words, "share": share.share} for share in shares],
     }

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from lessonpress.figures.bind.expected import Expected
+from lessonpress.figures.words.narrower import worth_saying
 from lessonpress.measure import At, Measured, Refusal, Units, in_print, unit_of
 from lessonpress.records import Axis, Dimension, Measure
 
@@ -61,6 +62,7 @@ def ledger_measure(entry: LedgerEntry, measured: Measured | Refusal, units: Unit
         way_out=None,
         words=entry.name,
         budget=measured.budget,
+        narrower=worth_saying(measured, units),
     )
 
 

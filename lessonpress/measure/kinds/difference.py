@@ -8,6 +8,7 @@ import numpy as np
 
 from lessonpress.measure.evaluation import FIRST_ORDER, MONTE_CARLO
 from lessonpress.measure.formulas.arrays import FloatArray
+from lessonpress.measure.remedies import narrower
 from lessonpress.measure.uncertainty import budget
 from lessonpress.measure.uncertainty.measured import Measured
 from lessonpress.measure.uncertainty.propagation import (
@@ -92,6 +93,7 @@ def _compared(first: Measured, second: Measured, model: Any, inputs: Inputs) -> 
             f"({first.budget.worked_otherwise}) − ({second.budget.worked_otherwise})",
         ),
         clips=tuple(dict.fromkeys((*first.clips, *second.clips))),
+        narrower=narrower(estimate, (high - low) / 2),
         goal=first.goal,
         variable=estimate.variable,
         model=model,

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from typing import Any, Literal
 
 from lessonpress.measure.uncertainty.propagation import Inputs, Model
-from lessonpress.records import Axis, Budget, Dimension
+from lessonpress.records import Axis, Budget, Dimension, Narrower
 
 
 @dataclass(frozen=True)
@@ -17,6 +17,7 @@ class Measured:
     uncertainty: expanded, same unit. k: 2 after first-order propagation; None after Monte Carlo, where low
     and high bound 95 % and uncertainty is half their distance. way: the sign in words, or "".
     variable: an `uncertainties` number that shares its inputs with every other measure of the survey.
+    narrower: what would narrow it, most first, ± in the number's own unit.
     model, inputs, period: how it was computed, so that a difference of two can be propagated as one number.
     """
 
@@ -35,6 +36,7 @@ class Measured:
     budget: Budget
     clips: tuple[str, ...] = ()
     goal: Literal["target", "ball"] = "target"
+    narrower: tuple[Narrower, ...] = ()
     variable: Any = field(default=None, compare=False, repr=False)
     model: Model | None = field(default=None, compare=False, repr=False)
     inputs: Inputs | None = field(default=None, compare=False, repr=False)

@@ -19,9 +19,9 @@ Distribution = Literal["normal", "rectangular"]
 class Quantity:
     """One uncertain input, the same as any other of its name. A model asks for its values by it.
 
-    words: how the budget calls it. u: standard uncertainty. lowest: no draw goes below it (a camera cannot
-    be inside the golfer); None for no such bound. assumption: what is taken for granted where a number
-    rests on it, "" where nothing is.
+    name: CLIP/ABOUT/…, its parts as `parts`. words: how the budget calls it. u: standard uncertainty. lowest:
+    no draw goes below it (a camera cannot be inside the golfer); None for no such bound. assumption: what is
+    taken for granted where a number rests on it, "" where nothing is.
     """
 
     name: str
@@ -32,6 +32,24 @@ class Quantity:
     distribution: Distribution = field(default="normal", compare=False)
     lowest: float | None = field(default=None, compare=False)
     assumption: str = field(default="", compare=False)
+
+    @property
+    def parts(self) -> tuple[str, ...]:
+        """Its name taken apart: the clip, what it is about, and which of those."""
+        return tuple(self.name.split("/"))
+
+    @property
+    def clip(self) -> str:
+        return self.parts[0]
+
+    @property
+    def about(self) -> str:
+        """The second part of its name: roll, click, depth, distance."""
+        return self.parts[1]
+
+    @property
+    def last(self) -> str:
+        return self.parts[-1]
 
     def drawn(self, generator: np.random.Generator, draws: int) -> FloatArray:
         """Random values, shape (draws,), of this quantity's distribution (JCGM 101:2008, 6.4)."""

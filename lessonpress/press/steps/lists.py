@@ -8,7 +8,7 @@ from dataclasses import dataclass, fields, is_dataclass
 from typing import Any
 
 from lessonpress.figures import BoundLesson, answer_words, lettered
-from lessonpress.manuscript import Lesson, markdown_parser
+from lessonpress.manuscript import Lesson, file_at, markdown_parser, notes_at
 from lessonpress.pages import (
     EARLIER,
     LessonPage,
@@ -19,12 +19,14 @@ from lessonpress.pages import (
     fills_a_card,
     former_pages,
     home_page,
+    lesson_path,
     plain_page,
     settings_page,
     slugs_by_key,
     topic_page,
     topics_index,
     topics_of,
+    withdrawn_note,
 )
 from lessonpress.pages import not_found as page_not_found
 from lessonpress.press.steps.bind import shown
@@ -185,6 +187,22 @@ def plain(reader: Reader, name: str) -> None:
 
 def settings(reader: Reader, _: str) -> None:
     reader.put(*settings_page(SeenContext(reader)))
+
+
+def notes(reader: Reader, _: str) -> None:
+    """In the place of each lesson that was withdrawn, where no other is."""
+    withdrawn = reader.value("withdrawn")
+    if withdrawn:
+        taken = [page for name in reader.value("pressed") for page in _pages_of(reader, name)]
+        taken += reader.value("root files")
+        for path in notes_at(withdrawn, taken):
+            reader.put(*withdrawn_note(path, SeenContext(reader)))
+
+
+def _pages_of(reader: Reader, name: str) -> Iterator[str]:
+    head: Lesson = reader.value("head", name, "lesson")
+    yield lesson_path(head.folder)
+    yield from map(file_at, head.former)
 
 
 def not_found(reader: Reader, _: str) -> None:

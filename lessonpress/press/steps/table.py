@@ -52,16 +52,22 @@ STEPS: dict[str, Step] = {
     "pressed": Step("texts:pressed", "heads; whether drafts are asked for", "which lessons get a page"),
     "pressed names": Step("texts:pressed_names", "pressed", "which lessons get a page"),
     "clips in use": Step("texts:clips_in_use", "pressed, head of each", "which clips are shown"),
+    "showing": Step("texts:clips_showing", "pressed, head of each", "which lessons show a clip"),
     "among lessons": Step("texts:among_lessons", "heads, names of clips, the day", "lessons held together"),
     "sources": Step("texts:sources", "the lists of lessons and pages", "what links may lead to"),
     "withheld": Step("texts:files_withheld", "heads", "which lessons no link may lead to"),
+    "withdrawn": Step("texts:withdrawn", "withdrawn.yaml", "withdrawn.yaml read"),
+    "withdrawn notes": Step("texts:withdrawn_notes", "withdrawn", "where notes take the place of lessons"),
     "links": Step(
         "texts:links", "lesson or text; of sources and files those linked", "the links of {of}", small=True
     ),
+    "still card": Step("stills:card", "the card of a picture; the day", "the card of picture {of}"),
     "attached": Step("texts:attached", "links of each", "the files that come along"),
     "root files": Step("texts:at_root", "the list of root/, its files; heads", "the files of root/"),
     "icon": Step("texts:icon", "root files", "the site's icon", small=True),
-    "pages by source": Step("texts:pages_by_source", "pressed, page heads, attached", "where links lead"),
+    "pages by source": Step(
+        "texts:pages_by_source", "pressed, page heads, attached, withdrawn", "where links lead"
+    ),
     # a clip
     "clip": Step("clips:clip", "its files; whether it is shown; the day", "clip {of} read"),
     "played": Step("clips:played", "clip, its video", "clip {of} played"),
@@ -107,6 +113,7 @@ STEPS: dict[str, Step] = {
     "topic": Step("lists:topic", "entries of its lessons", "the page of topic {of}"),
     "plain": Step("lists:plain", "text; its links", "page {of}"),
     "settings": Step("lists:settings", "words, templates", "the page of settings"),
+    "notes": Step("lists:notes", "withdrawn, heads; words, templates", "the notes of withdrawn lessons"),
     "not found": Step("lists:not_found", "words, templates", "the page for what is not found"),
     "feed entry": Step("leaves:feed_entry", "bound; words; its links", "lesson {of} for feeds"),
     "feeds": Step("leaves:feeds", "heads and feed entries of the latest lessons", "the feeds"),
@@ -122,7 +129,7 @@ STEPS: dict[str, Step] = {
     "site kept": Step(
         "offline:site_kept", "lesson kept of each; home, settings, icons", "what browsers keep"
     ),
-    "still": Step("leaves:taken_in", "the picture", "picture {of} taken in", small=True),
+    "still": Step("stills:taken_in", "still card, the picture", "picture {of} taken in"),
     "attached file": Step("leaves:attached_file", "the file", "{of}"),
     "compressed": Step("leaves:smaller", "a file's content", "a file compressed"),
     "root file": Step("leaves:root_file", "the file", "root/{of}"),

@@ -1,0 +1,152 @@
+"""What would narrow a number: which inputs a better card or film betters, and what ± is left then.
+
+By first order, as everywhere: U' = U √(1 − Σ share (1 − (u'/u)²)) over the inputs that a remedy betters,
+where share is an input's part of the variance (JCGM 100:2008, 5.1.2, equation 10), u what it has and u' what
+it would have. Of a number that was drawn it promises less than comes true, since what
+first order does not see is left as it is. To add a remedy: a function from the inputs of a number to the u'
+of those that it betters, and a row in REMEDIES with the author's words.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass
+
+from lessonpress.measure.body.posture import STATED_STATURE_U
+from lessonpress.measure.camera.plumb import TRUE_U
+from lessonpress.measure.inputs.observations import CLICK_U, is_place
+from lessonpress.measure.numbers.units import open_length
+from lessonpress.measure.uncertainty.propagation import FirstOrder
+from lessonpress.measure.uncertainty.quantities import Quantity
+from lessonpress.records import Narrower
+
+Bettered = Mapping[Quantity, float]
+Rule = Callable[[Iterable[Quantity]], Bettered]
+
+TAPE = 0.0508  # m: how well a distance is measured with a tape without great care
+STICK = 0.00254  # m: the same of a length one can hold in the hand
+DEPTH = 0.0762  # m: how well a mark's depth is read off a second film or off the golfer
+LINE = 0.5  # of the picture's shorter side: how long a plumb line one may count on
+APART = 0.45  # focal lengths between two plumb lines, one near each side of an upright picture
+LARGER = 1.5
+SHORT, SHUTTER_WITHIN = 0.0005, 0.05  # s, a shutter of 1/2000 s, and how far it may be off
+LEAST = 0.02  # of ±: less is not worth a word
+LINE_U = math.hypot(math.radians(TRUE_U), math.sqrt(2) * CLICK_U / LINE)  # rad: of a plumb line's lean
+ALLOWED = 0.25  # of ±: by how much first order may miss it where it was drawn, for a remedy to be believed
+
+
+@dataclass(frozen=True)
+class Remedy:
+    """words: what to do, its lengths with open units. betters: the new u of the inputs that it betters."""
+
+    words: str
+    betters: Rule
+
+
+def _every(about: str, u: Callable[[Quantity], float]) -> Rule:
+    """All inputs about one thing, each by a formula of its own."""
+    return lambda inputs: {one: u(one) for one in inputs if one.about == about}
+
+
+def _plumb_line(inputs: Iterable[Quantity]) -> Bettered:
+    return {one: LINE_U for one in inputs if one.about == "roll"}
+
+
+def _two_plumb_lines(inputs: Iterable[Quantity]) -> Bettered:
+    """Two leans give the roll as their mean; their difference gives the pitch, by how far they are apart."""
+    read = list(inputs)
+    better = {one: math.sqrt(2) * LINE_U / APART for one in read if one.about == "pitch"}
+    return better and {**better, **{one: LINE_U / math.sqrt(2) for one in read if one.about == "roll"}}
+
+
+def _larger(inputs: Iterable[Quantity]) -> Bettered:
+    """Clicks and tracks err by as many px and by less of the golfer."""
+    return {one: one.u / LARGER for one in inputs if is_place(one)}
+
+
+def _shutter(inputs: Iterable[Quantity]) -> Bettered:
+    """A streak errs by a part of the exposure, so that it shrinks with it."""
+    read = list(inputs)
+    exposure = next((one for one in read if one.about == "exposure"), None)
+    if exposure is None or exposure.value <= SHORT:
+        return {}
+    streaks = {one: one.u * SHORT / exposure.value for one in read if one.about == "streak"}
+    return {exposure: SHUTTER_WITHIN * SHORT / math.sqrt(3), **streaks}
+
+
+def _known_length(inputs: Iterable[Quantity]) -> Bettered:
+    lengths = ("length", "width", "height")
+    return {one: STICK / math.sqrt(3) for one in inputs if one.about == "scale" and one.last in lengths}
+
+
+def _tripod(inputs: Iterable[Quantity]) -> Bettered:
+    return {one: 0.0 for one in inputs if one.about in ("sway", "motion")}
+
+
+REMEDIES: tuple[Remedy, ...] = (
+    Remedy("a plumb line", _plumb_line),
+    Remedy("two plumb lines, one near each side of the picture", _two_plumb_lines),
+    Remedy("the stature on the card", _every("stature", lambda one: STATED_STATURE_U)),
+    Remedy(
+        f"the camera's distance on the card, good to {open_length(TAPE, 0)}",
+        _every("distance", lambda one: TAPE / math.sqrt(3)),
+    ),
+    Remedy(
+        f"the wall's distance on the card, good to {open_length(TAPE, 0)}",
+        _every("wall", lambda one: TAPE / math.sqrt(3)),
+    ),
+    Remedy(f"a known length good to {open_length(STICK)}", _known_length),
+    Remedy("the golfer half as large again in the picture", _larger),
+    Remedy("a camera on a tripod", _tripod),
+    Remedy("a shutter of 1/2000 s, stated on the card", _shutter),
+    Remedy("twice as many pictures a second", _every("event", lambda one: one.u / 2)),
+)
+
+
+def narrower(estimate: FirstOrder, uncertainty: float) -> tuple[Narrower, ...]:
+    """What would narrow a number whose expanded uncertainty is given, most first; its ± in the same unit.
+
+    Lengths in their words have open units.
+    None where first order does not hold well enough for its shares to be those of the printed ±.
+    """
+    if abs(2 * estimate.u - uncertainty) > ALLOWED * uncertainty:
+        return ()
+    parts = {one: (slope * one.u) ** 2 for one, slope in estimate.slopes.items()}
+    total = sum(parts.values())
+    if not total > 0:
+        return ()
+    found = []
+    for remedy in (*REMEDIES, *_stated_depths(estimate)):
+        better = {one: u for one, u in remedy.betters(estimate.slopes).items() if one in parts}
+        left = total - sum(parts[one] * (1 - (u / one.u) ** 2) for one, u in better.items())
+        if left < (1 - LEAST) ** 2 * total:
+            pm = uncertainty * math.sqrt(max(left, 0.0) / total)
+            found.append(Narrower(remedy.words + _of_clips(estimate, better), pm))
+    return tuple(sorted(found, key=lambda one: one.uncertainty))
+
+
+def _of_clips(estimate: FirstOrder, better: Bettered) -> str:
+    """For which clips, where a number rests on several."""
+    clips = dict.fromkeys(one.clip for one in estimate.slopes)
+    if len(clips) < 2:
+        return ""
+    return ", of " + " and ".join(dict.fromkeys(one.clip for one in better))
+
+
+def _stated_depths(estimate: FirstOrder) -> Iterator[Remedy]:
+    """For each mark whose depth the posture table gives: the card's word for it, on each frame used.
+
+    What is common to all frames is then no input any more, and each frame has the card's own limits. Along a
+    motion a depth is known at its ends alone, and a card that names them makes the bend between less sure.
+    """
+    marks = dict.fromkeys((one.clip, one.parts[2]) for one in estimate.slopes if one.about == "depth")
+    bent = {(one.clip, one.parts[2]) for one in estimate.slopes if one.about == "depth-bend"}
+    for clip, mark in (one for one in marks if one not in bent):
+
+        def betters(inputs: Iterable[Quantity], clip: str = clip, mark: str = mark) -> Bettered:
+            of = [one for one in inputs if one.parts[:3] == (clip, "depth", mark)]
+            named = any(one.last.isdecimal() for one in of)
+            return {one: 0.0 if named and not one.last.isdecimal() else DEPTH / math.sqrt(3) for one in of}
+
+        yield Remedy(f"the depth of {mark} on the card, good to {open_length(DEPTH, 0)}", betters)

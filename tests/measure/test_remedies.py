@@ -1,0 +1,155 @@
+"""What a remedy promises comes true when it is carried out.
+
+Each row measures a drawn clip as it is, takes the ± that its remedy promises, and measures the same clip
+again with the remedy carried out on its card or film. The two agree within TOLERANCE: a remedy cannot know
+how long a plumb line will be or how far apart two are, and counts on little.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from typing import Any
+
+import numpy as np
+import pytest
+from uncertainties import ufloat
+
+from lessonpress.measure import At, Camera, Depth, Measured, Survey
+from lessonpress.measure.numbers.units import in_units
+from lessonpress.measure.remedies import LINE_U, narrower
+from lessonpress.measure.uncertainty.propagation import FirstOrder
+from lessonpress.measure.uncertainty.quantities import Quantity
+from tests.measure.clips import Clip, InTheHand, NoPlumbLine, OnACircle
+from tests.measure.studio import TrueCamera
+
+TOLERANCE = 0.12
+DRAWN = 0.25  # by how much more a number narrows that was drawn
+Asked = Callable[[Survey], object]
+
+
+class Larger(Clip):
+    """The plain clip with the camera zoomed in by half."""
+
+    def camera(self) -> TrueCamera:
+        camera = super().camera()
+        return replace(camera, focal=1.5 * camera.focal)
+
+
+class NoLines(NoPlumbLine):
+    """Nothing on the card hangs upright, though two posts do."""
+
+    def put_room(self) -> None:
+        super().put_room()
+        self.put_door("post", 1.4)
+
+
+class WithBall(Clip):
+    """The plain clip with a ball on its tee."""
+
+    def put_golfer(self) -> None:
+        super().put_golfer()
+        self.room.put("ball", 0, 0.3, -1.1, self.depth("ball"))
+
+
+class ByHand(OnACircle):
+    """Every place of the wrist placed by hand."""
+
+    def put_golfer(self) -> None:
+        super().put_golfer()
+        self.room.carried_from.clear()
+
+
+def tilt(survey: Survey) -> object:
+    return survey.tilt(At("navel", 0), At("c7", 0))
+
+
+def height(survey: Survey) -> object:
+    return survey.distance(At("lead-knee", 0), At("head", 0), "plumb")
+
+
+def shift(survey: Survey) -> object:
+    return survey.shift(At("navel", 0), At("navel", 9))
+
+
+def below(survey: Survey) -> object:
+    return survey.distance(At("lead-ankle", 0), At("ball", 0), "plumb")
+
+
+def speed(survey: Survey) -> object:
+    return survey.speed(At("lead-wrist", 12))
+
+
+@dataclass(frozen=True)
+class Promise:
+    """asked: the number. before, after: keys of the setting. as_if: the clip measured after, if another."""
+
+    words: str
+    asked: Asked
+    kind: type[Clip]
+    before: dict[str, Any]
+    after: dict[str, Any]
+    as_if: type[Clip] | None = None
+
+
+ONE_LINE = (("door-top", "door-foot"),)
+TWO_LINES = (*ONE_LINE, ("post-foot", "post-top"))
+TAPED = Camera(4.3, 0.0508, still=True)
+FROM_THE_FILM = Depth(0.05, 0.0762)
+PROMISES = [
+    Promise("a plumb line", tilt, NoPlumbLine, {}, {"plumb": ONE_LINE}),
+    Promise("two plumb lines, one near each side of the picture", tilt, NoLines, {}, {"plumb": TWO_LINES}),
+    Promise("the stature on the card", below, WithBall, {"stature": None}, {"stature": 1.80}),
+    Promise(
+        "the camera's distance on the card, good to 2 in",
+        height,
+        Clip,
+        {"camera": Camera(still=True)},
+        {"camera": TAPED},
+    ),
+    Promise("the golfer half as large again in the picture", tilt, Clip, {}, {}, Larger),
+    Promise(
+        "the depth of navel on the card, good to 3 in",
+        tilt,
+        Clip,
+        {},
+        {"depth": {"navel": {0: FROM_THE_FILM}}},
+    ),
+    Promise("a camera on a tripod", shift, InTheHand, {}, {"motion": None, "camera": TAPED}, Clip),
+    Promise("a shutter of 1/2000 s, stated on the card", speed, ByHand, {}, {"shutter": 0.0005}),
+]
+
+
+def measured(promise: Promise, kind: type[Clip], changes: dict[str, Any]) -> Measured:
+    clip = kind(np.random.default_rng(3))
+    found = promise.asked(Survey(replace(clip.setting(), **changes), clip.room.sighted()))
+    assert isinstance(found, Measured), str(found)
+    return found
+
+
+@pytest.mark.parametrize("promise", PROMISES, ids=[promise.words for promise in PROMISES])
+def test_a_promise_comes_true_when_its_remedy_is_carried_out(promise: Promise) -> None:
+    now = measured(promise, promise.kind, promise.before)
+    promised = {in_units(one.words, "in"): one.uncertainty for one in now.narrower}
+    after = measured(promise, promise.as_if or promise.kind, {**promise.before, **promise.after})
+    assert promise.words in promised, promised
+    least = 1 - (TOLERANCE if now.k else DRAWN)
+    assert least <= after.uncertainty / promised[promise.words] <= 1 + TOLERANCE
+    assert after.uncertainty < now.uncertainty
+
+
+def test_first_order_promises_what_the_budget_says() -> None:
+    """U' = U √(1 − Σ share (1 − (u'/u)²)), worked by hand: shares ¾ and ¼, the first bettered to u/2."""
+    roll, click = (
+        Quantity("clip/roll", "roll", 0, 2 * LINE_U, "rad"),
+        Quantity("clip/click/a/0/x", "", 0, 1, "px"),
+    )
+    estimate = FirstOrder(0.0, {roll: math.sqrt(3) / (2 * LINE_U), click: 1.0}, ufloat(0.0, 2.0))
+    found = {one.words: one.uncertainty for one in narrower(estimate, 4.0)}
+    assert found["a plumb line"] == pytest.approx(4 * math.sqrt(1 - 0.75 * 0.75))
+
+
+def test_shares_that_are_not_those_of_the_printed_number_promise_nothing() -> None:
+    roll = Quantity("clip/roll", "roll", 0, 1.0, "rad")
+    assert not narrower(FirstOrder(0.0, {roll: 1.0}, ufloat(0.0, 1.0)), 4.0)
