@@ -66,7 +66,10 @@ class Mail(Written):
 
 
 class SiteFile(Written):
-    """`site.yaml`. sets: lists of overlays, each a mapping that overlays/ reads. cache_limit: bytes."""
+    """`site.yaml`. sets: lists of overlays, each a mapping that overlays/ reads. cache_limit: bytes.
+
+    suggested: whether a number may rest on marks that were suggested and accepted as they were.
+    """
 
     title: Text = Field(examples=["Saltmarsh Swing Notes"])
     author: Text | None = None
@@ -79,6 +82,7 @@ class SiteFile(Written):
     ranges: dict[Name, NamedRange] = Field(default_factory=dict)
     sets: dict[Name, tuple[MappingNode, ...]] = Field(default_factory=dict)
     mail: Mail = Field(default_factory=Mail)
+    suggested: Literal["yes", "no"] = "yes"
     cache_limit: SizeText = 5e9
     search: Searched = "listed"
 
@@ -148,6 +152,10 @@ class Site:
     @property
     def search(self) -> Searched:
         return self.file.search
+
+    @property
+    def suggested(self) -> bool:
+        return self.file.suggested == "yes"
 
     def lost(self, *path: str) -> bool:
         """Whether a mistake in site.yaml left out the value at a path of keys."""
