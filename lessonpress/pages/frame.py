@@ -70,7 +70,14 @@ class PageContext:
         """One page, rendered. title: "" for the home page; values: what else the template asks for."""
         html = self._render(
             template,
-            **{"link": Linker(path), "listed": True, "feeds": (), "searches": False, **values},
+            **{
+                "link": Linker(path),
+                "listed": True,
+                "feeds": (),
+                "searches": False,
+                "shared": None,
+                **values,
+            },
             title=title,
             summary=summary,
             style=self.style_path,
