@@ -18,6 +18,10 @@ from .progress import Silent as Silent
 from .ready import made_ready as made_ready
 from .ready import opened as opened
 from .run import press as press
+from .saves import Save as Save
+from .saves import keep_save as keep_save
+from .saves import restore as restore
+from .saves import saves_of as saves_of
 from .schedule import LED_TO as LED_TO
 from .schedule import Schedule as Schedule
 from .site_folder import folder_of_site as folder_of_site

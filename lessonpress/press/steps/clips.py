@@ -12,7 +12,7 @@ from lessonpress.measure import Units
 from lessonpress.press.indexes import indexes_of
 from lessonpress.press.progress import Silent
 from lessonpress.press.steps.reader import Reader
-from lessonpress.press.steps.seen import Parts, clip_of
+from lessonpress.press.steps.seen import Parts, SeenSite, clip_of
 from lessonpress.press.studies import studies_of
 from lessonpress.records import Problems
 
@@ -27,7 +27,8 @@ def clip(reader: Reader, name: str) -> Clip:
         reader.uses(f"clips/{name}/{file}")
     use = Use(reader.value("clips in use", "", name), lambda: reader.value("showing", "", name) or ())
     memory = Memory()
-    read = read_clip(reader.root, folder, use, reader.today, memory, reader.problems)
+    suggested = SeenSite(reader).suggested
+    read = read_clip(reader.root, folder, use, reader.today, suggested, memory, reader.problems)
     if read.readable is not None:
         reader.uses(f"clips/{name}/{read.readable.video}")
     return _without_folder(read)
