@@ -7,8 +7,12 @@ from .camera.motion import apply_matrix as apply_matrix
 from .camera.study import Handheld as Handheld
 from .camera.study import Study as Study
 from .camera.study import study_video as study_video
+from .stills.names import VECTOR as VECTOR
 from .stills.names import is_still as is_still
-from .stills.still import still as still
+from .stills.names import suffix_of as suffix_of
+from .stills.photograph import Photograph as Photograph
+from .stills.photograph import photograph as photograph
+from .stills.vector_drawing import vector_drawing as vector_drawing
 from .timing.timecode import frame_number as frame_number
 from .timing.times import pace_within as pace_within
 from .timing.times import real_times as real_times

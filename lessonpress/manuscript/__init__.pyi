@@ -1,14 +1,10 @@
 from .clip.card import Between as Between
 from .clip.card import Camera as Camera
 from .clip.card import Card as Card
-from .clip.card import Consent as Consent
 from .clip.card import Depth as Depth
 from .clip.card import Grid as Grid
 from .clip.card import Lens as Lens
-from .clip.card import Source as Source
-from .clip.card import SourceKind as SourceKind
 from .clip.card import Standing as Standing
-from .clip.cardchecks import SOON as SOON
 from .clip.clip import CARD as CARD
 from .clip.clip import MARK_FILES as MARK_FILES
 from .clip.clip import NUMBERS as NUMBERS
@@ -69,6 +65,11 @@ from .lesson.uses import Use as Use
 from .lesson.uses import clips_named as clips_named
 from .lesson.writing import block_yaml as block_yaml
 from .lesson.writing import fenced as fenced
+from .rights.checks import SOON as SOON
+from .rights.rights import Consent as Consent
+from .rights.rights import Person as Person
+from .rights.rights import Source as Source
+from .rights.rights import SourceKind as SourceKind
 from .site.formerpath import file_at as file_at
 from .site.reading import TEXT_FOLDERS as TEXT_FOLDERS
 from .site.reading import clip_folders as clip_folders
@@ -91,6 +92,9 @@ from .site.withdrawn import notes_at as notes_at
 from .site.withdrawn import read_withdrawn as read_withdrawn
 from .site.withdrawn import with_withdrawn as with_withdrawn
 from .site.withdrawn import without_withdrawn as without_withdrawn
+from .still.card import StillCard as StillCard
+from .still.card import read_still_card as read_still_card
+from .still.card import still_card_of as still_card_of
 from .text.files import bytes_of as bytes_of
 from .text.files import decode_text as decode_text
 from .text.files import fault_of_file as fault_of_file

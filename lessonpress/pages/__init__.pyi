@@ -29,6 +29,7 @@ from .links import attached_path as attached_path
 from .links import diagram_path as diagram_path
 from .links import diagram_paths as diagram_paths
 from .links import lesson_path as lesson_path
+from .links import letter_picture_path as letter_picture_path
 from .links import loop_path as loop_path
 from .links import measures_path as measures_path
 from .links import page_path as page_path
@@ -53,6 +54,10 @@ from .plain import settings_page as settings_page
 from .plain import withdrawn_note as withdrawn_note
 from .prose import ProseContext as ProseContext
 from .references import href_from as href_from
+from .stills import LETTER_WIDTH as LETTER_WIDTH
+from .stills import STILL_WIDTHS as STILL_WIDTHS
+from .stills import Still as Still
+from .stills import elsewhere as elsewhere
 from .theme import Theme as Theme
 from .times import ClipTimes as ClipTimes
 from .times import times_of as times_of

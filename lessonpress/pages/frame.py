@@ -30,6 +30,7 @@ from lessonpress.pages.links import (
 )
 from lessonpress.pages.pictures import PictureBook
 from lessonpress.pages.references import pages_by_source
+from lessonpress.pages.stills import Still
 from lessonpress.pages.theme import Theme
 from lessonpress.pages.topics import Topic, key_of, slugs_by_key, topics_of
 from lessonpress.pages.words import counted, fit, from_small, phrase
@@ -119,6 +120,11 @@ class PageContext:
     def sources(self) -> dict[str, str]:
         """The site's Markdown files → the pages made of them."""
         return pages_by_source(self.bound.site)
+
+    @cached_property
+    def stills(self) -> Mapping[str, Still]:
+        """The author's own pictures by their paths, as the press has taken them in."""
+        return {}
 
     def topic_links(self, names: Iterable[str]) -> tuple[tuple[str, str], ...]:
         """Each topic of a lesson with the path of its page, "" for one that no listed lesson has."""

@@ -19,6 +19,7 @@ from lessonpress.pages.links import Linker, diagram_paths, lesson_path
 from lessonpress.pages.markdown import plain
 from lessonpress.pages.plates import Printer
 from lessonpress.pages.references import href_from
+from lessonpress.pages.stills import on_page
 from lessonpress.pages.times import times_of
 
 
@@ -46,14 +47,16 @@ class LessonPage:
             bound, context.book, self.units, lambda day: short_date(day, words), context.say
         )
         self.glosses = Glosses(terms_of(context.bound.site, words))
+        source = f"lessons/{self.lesson.name}.md"
         self.body = LessonBody(
             bound,
             context,
             self.link,
-            href_from(f"lessons/{self.lesson.name}.md", self.link, context.sources),
+            href_from(source, self.link, context.sources),
             self.printing,
             self.glosses,
             lambda plate: self._plate_html(plate, opens=False),
+            on_page(source, self.link, context.stills),
         )
 
     def content(self, neighbours: Neighbours) -> bytes:

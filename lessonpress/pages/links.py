@@ -19,6 +19,7 @@ SETTINGS_PAGE = "settings/index.html"
 NOT_FOUND_PAGE = "404.html"
 ATOM_FEED = "feed.xml"
 JSON_FEED = "feed.json"
+LETTER_PICTURE = ".letter."  # between the name of an author's picture and the suffix of its form for letters
 ALL_MEASURES = "measures"  # of the site: .csv, .jsonl and .schema.json
 
 
@@ -38,6 +39,14 @@ def page_path(name: str) -> str:
 def attached_path(path: str) -> str:
     """A file of the site that lessons or pages link to; path: from the site's folder."""
     return f"files/{path}"
+
+
+def letter_picture_path(path: str, suffix: str) -> str:
+    """The form of an author's picture that letters show. path: the picture's; suffix: of the form's format.
+
+    It has the picture's whole name, since two pictures may differ by their suffixes alone.
+    """
+    return f"{attached_path(path)}{LETTER_PICTURE}{suffix}"
 
 
 def topic_feed_path(slug: str, suffix: str) -> str:

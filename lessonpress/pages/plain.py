@@ -10,14 +10,16 @@ from lessonpress.pages.links import NOT_FOUND_PAGE, SETTINGS_PAGE, Linker, page_
 from lessonpress.pages.markdown import Writing, render
 from lessonpress.pages.prose import ProseContext
 from lessonpress.pages.references import href_from
+from lessonpress.pages.stills import on_page
 
 
 def plain_page(page: Page, context: PageContext) -> tuple[str, bytes]:
     """The path and the content of one file of `pages/`."""
     path = page_path(page.name)
     printing = ProseContext({}, {}, context.bound.site.units, say=context.say)
-    href = href_from(f"pages/{page.name}.md", Linker(path), context.sources)
-    body = render(page.body, Writing(printing, href=href, outline=1))
+    source, link = f"pages/{page.name}.md", Linker(path)
+    href, picture = href_from(source, link, context.sources), on_page(source, link, context.stills)
+    body = render(page.body, Writing(printing, href=href, picture=picture, outline=1))
     return path, context.page("page.html", path, title=page.title, summary=page.summary, body=body)
 
 

@@ -17,6 +17,7 @@ from datetime import date
 from pathlib import Path
 
 from lessonpress.disk import write_atomically
+from lessonpress.footage import is_still
 from lessonpress.manuscript import Lesson
 from lessonpress.outlets import (
     Letter,
@@ -28,7 +29,6 @@ from lessonpress.outlets import (
     letter_of,
     message,
 )
-from lessonpress.pages import attached_path
 from lessonpress.press.progress import Progress
 from lessonpress.press.ready import made_ready, opened
 from lessonpress.press.steps.inputs import PressOptions
@@ -144,9 +144,9 @@ class _Room:
         return letter
 
     def _pictures(self, names: tuple[str, ...], paths: tuple[str, ...]) -> dict[str, bytes]:
-        own = [path.removeprefix(attached_path("")) for path in paths if path.startswith(attached_path(""))]
+        links = [path for name in names for path in self.works.value(("links", f"lessons/{name}.md", ""))]
         keys = [("letter pictures", name, "") for name in names]
-        keys += [("attached file", path, "") for path in own]
+        keys += [("still", path, "") for path in links if is_still(path)]
         put = {one.path: (key, one) for key in keys for one in self.works.docket(key).puts}
         return {path: self.works.content(*put[path]) for path in paths}
 

@@ -64,9 +64,24 @@ class Schedule:
         asked += [_key("links", f"lessons/{name}.md") for name in self.lessons]
         asked += [_key("links", f"pages/{name}.md") for name in names["pages"]]
         asked += [_key("attached"), _key("root files")]
+        asked += [_key(step, path) for path in self._stills() for step in ("still card", "still")]
         for key in asked:
             problems.extend(self._problems_of(key))
         return problems
+
+    def _stills(self) -> list[str]:
+        """The author's own pictures that are published."""
+        from lessonpress.footage import is_still
+
+        return [path for path in self.works.value(_key("attached")) if is_still(path)]
+
+    def still_cards_of(self, name: str) -> list[str]:
+        """Where the cards of the pictures lie that a lesson shows or links to."""
+        from lessonpress.footage import is_still
+        from lessonpress.manuscript import still_card_of
+
+        links = self.works.value(_key("links", f"lessons/{name}.md"))
+        return [still_card_of(path) for path in links if is_still(path)]
 
     @property
     def there(self) -> bool:

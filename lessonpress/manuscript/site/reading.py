@@ -9,7 +9,7 @@ from functools import partial
 from pathlib import Path
 from typing import TypeVar
 
-from lessonpress.manuscript.clip.cardchecks import CardContext, check_card, rights_ended
+from lessonpress.manuscript.clip.cardchecks import CardContext, check_card
 from lessonpress.manuscript.clip.cardreading import CardRead, faults_of, read_card, unanswered
 from lessonpress.manuscript.clip.clip import CARD, MARK_FILES, Clip
 from lessonpress.manuscript.clip.markchecks import MarkNames, check_marks
@@ -23,6 +23,7 @@ from lessonpress.manuscript.lesson.lessonchecks import check_lessons
 from lessonpress.manuscript.lesson.page import Page, read_page
 from lessonpress.manuscript.lesson.sourcelinks import check_links
 from lessonpress.manuscript.lesson.uses import Use, in_use, showing
+from lessonpress.manuscript.rights.checks import rights_ended
 from lessonpress.manuscript.site.rootfiles import check_root_files, root_files
 from lessonpress.manuscript.site.site import Site, SiteFile
 from lessonpress.manuscript.site.withdrawn import Withdrawn, read_withdrawn

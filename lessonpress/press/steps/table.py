@@ -61,6 +61,7 @@ STEPS: dict[str, Step] = {
     "links": Step(
         "texts:links", "lesson or text; of sources and files those linked", "the links of {of}", small=True
     ),
+    "still card": Step("stills:card", "the card of a picture; the day", "the card of picture {of}"),
     "attached": Step("texts:attached", "links of each", "the files that come along"),
     "root files": Step("texts:at_root", "the list of root/, its files; heads", "the files of root/"),
     "icon": Step("texts:icon", "root files", "the site's icon", small=True),
@@ -128,7 +129,7 @@ STEPS: dict[str, Step] = {
     "site kept": Step(
         "offline:site_kept", "lesson kept of each; home, settings, icons", "what browsers keep"
     ),
-    "still": Step("leaves:taken_in", "the picture", "picture {of} taken in", small=True),
+    "still": Step("stills:taken_in", "still card, the picture", "picture {of} taken in"),
     "attached file": Step("leaves:attached_file", "the file", "{of}"),
     "compressed": Step("leaves:smaller", "a file's content", "a file compressed"),
     "root file": Step("leaves:root_file", "the file", "root/{of}"),

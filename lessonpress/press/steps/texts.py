@@ -32,6 +32,7 @@ from lessonpress.manuscript import (
     read_withdrawn,
     root_files,
     sources_of,
+    still_card_of,
     text_files,
     withheld,
 )
@@ -185,11 +186,16 @@ def links(reader: Reader, path: str) -> tuple[str, ...]:
 def _check_stills(reader: Reader, links: Iterable[FileLink]) -> None:
     """Reports pictures that cannot be published, at the line that shows them."""
     for link in links:
-        fault = reader.value("still", link.target) if is_still(link.target) else None
-        if fault is not None:
-            reason, way_out = fault
-            name = basename(link.target)
-            reader.problems.error(link.location, f"`{name}` cannot be shown: {reason}", way_out)
+        if not is_still(link.target):
+            continue
+        name = basename(link.target)
+        if not reader.there(still_card_of(link.target)):
+            wrong = f"nothing says whose picture `{name}` is and who can be recognised on it"
+            card = still_card_of(name)
+            right = f"write {card} beside it with `source: {{kind: own}}` and `people: []`"
+            reader.problems.error(link.location, wrong, right, cause=f"no card {link.target}")
+        elif (fault := reader.value("still", link.target, "fault")) is not None:
+            reader.problems.error(link.location, f"`{name}` cannot be shown: {fault[0]}", fault[1])
 
 
 def attached(reader: Reader, _: str) -> tuple[str, ...]:
