@@ -26,6 +26,7 @@ COMMANDS = {
     "track": ("lessonpress.cli.track", "Carry marks over the pictures between those placed by hand."),
     "suggest": ("lessonpress.cli.suggest", "Propose marks of the body, for you to look at."),
     "desk": ("lessonpress.cli.desk", "Open the local pages where marks are placed and figures composed."),
+    "restore": ("lessonpress.cli.restore", "Bring a file back to what it was before a save."),
     "preflight": ("lessonpress.cli.preflight", "Look once more at everything before it is published."),
     "press": ("lessonpress.cli.press", "Press a site into a folder of static files."),
     "withdraw": ("lessonpress.cli.withdraw", "Take a clip or a person out of everything."),

@@ -31,4 +31,5 @@ from .video.filmstrip import MANNER as MANNER
 from .video.filmstrip import encoded_loop as encoded_loop
 from .video.index import ClipIndex as ClipIndex
 from .video.index import read_index as read_index
+from .video.pictures import take_greys as take_greys
 from .video.pictures import take_pictures as take_pictures

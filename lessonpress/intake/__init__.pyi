@@ -1,3 +1,4 @@
+from .carry import TRACKS as TRACKS
 from .carry import carry_mark as carry_mark
 from .carry import keep_tracks as keep_tracks
 from .carry import stretch_to_carry as stretch_to_carry

@@ -157,7 +157,7 @@ def test_a_list_changes_nothing_and_names_every_place(root: Path) -> None:
         *done.traces.listed
     }
     assert [one.folder.name for one in done.traces.letters] == ["first-lesson"]
-    assert root / "build/cache" in done.emptied
+    assert root / "build/cache/pictures" in done.emptied
 
 
 @pytest.mark.parametrize("stop", range(4))

@@ -36,6 +36,7 @@ Language = Annotated[Text, AfterValidator(_language)]
 TimeZone = Annotated[Text, AfterValidator(time_zone)]
 SiteAddress = Annotated[Text, AfterValidator(site_address)]
 MailAddress = Annotated[Text, AfterValidator(mail_address)]
+Searched = Literal["listed", "all", "none"]  # what readers can search
 WayOut = Annotated[Text, AfterValidator(way_out_of_list)]
 
 
@@ -83,6 +84,7 @@ class SiteFile(Written):
     mail: Mail = Field(default_factory=Mail)
     suggested: Literal["yes", "no"] = "yes"
     cache_limit: SizeText = 5e9
+    search: Searched = "listed"
 
 
 @dataclass(frozen=True)
@@ -146,6 +148,10 @@ class Site:
     @property
     def mail(self) -> Mail:
         return self.file.mail
+
+    @property
+    def search(self) -> Searched:
+        return self.file.search
 
     @property
     def suggested(self) -> bool:

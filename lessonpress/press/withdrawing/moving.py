@@ -28,6 +28,7 @@ from lessonpress.manuscript import (
 from lessonpress.press.cache import Cache
 from lessonpress.press.one_desk import only_desk
 from lessonpress.press.output import only_press
+from lessonpress.press.saves import forget_saves
 from lessonpress.press.withdrawing.closing import still_open
 from lessonpress.press.withdrawing.reach import Reach, reach_of
 from lessonpress.press.withdrawing.traces import Traces, made_of, traces_of
@@ -65,6 +66,8 @@ def withdraw(
                 _move(root / lesson.path, folder / lesson.path)
             for made in emptied:
                 shutil.rmtree(made) if made.is_dir() else made.unlink()
+            gone = (*(f"clips/{clip}/" for clip in reach.clips), *(one.path for one in reach.lessons))
+            forget_saves(root, gone, tuple(filter(None, (*reach.clips, reach.person))))
             still_open(_cache(root), folder.name).keep(b"")
             for name in reach.clips:
                 _move(root / "clips" / name, folder / "clips" / name)

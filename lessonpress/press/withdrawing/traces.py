@@ -11,6 +11,7 @@ from html import escape
 from pathlib import Path
 
 from lessonpress.press.receipt import receipt_in
+from lessonpress.press.saves import SHELF as SAVES
 from lessonpress.press.withdrawing.reach import Reach, name_in
 
 _TEXTS = (".html", ".xml", ".json", ".jsonl", ".csv")  # of the pressed site, what may lead to a lesson
@@ -157,10 +158,12 @@ def _named(reach: Reach, root: Path) -> Iterator[str]:
 def made_of(reach: Reach, traces: Traces, root: Path) -> list[Path]:
     """Files and folders of SITE/build that hold pictures, names or words of it and can be made again.
 
-    The cache goes whole: what is left of a picture, a name or a number may lie in any of its entries.
+    The cache goes whole, but for what files were before they were saved, of which some go (`forget_saves`):
+    what is left of a picture, a name or a number may lie in any of its entries.
     """
     build = root / "build"
-    made = [build / "cache", build / "proof", build / "uploads"]
+    made = [path for path in sorted((build / "cache").glob("*")) if path.name != SAVES]
+    made += [build / "proof", build / "uploads"]
     made += [one.folder for one in traces.letters]
     sheets = [re.compile(rf"{re.escape(clip)}(-\d+-to-\d+)?\.png") for clip in reach.clips]
     made += [
