@@ -137,8 +137,7 @@ class SecondView:
         """The input for by what factor lengths are off since the scale lies beside the subject plane.
 
         A stick that stands in line with the feet a yard aside lies before or behind the plane that faces a
-        camera which is a step off square. Of a depth from the posture table that is a small part; of one
-        that two views give it is the largest.
+        camera which is a step off square. Beside depths from the posture table that is little.
         """
         pose, setting = self.one.pose, self.one.setting
         entries = [entry for entry in self.one.camera.solver.scales if not isinstance(entry.scale, Standing)]
