@@ -19,6 +19,7 @@ no one else. Everything it writes is a file of the site that an author could hav
 | `siteview`, `clipview`, `numbers` | a site, a clip and numbers as JSON |
 | `drafts`, `room`, `carrying` | a draft figure drawn, what figures need; lengths; tracking |
 | `composing`, `uploads` | the text of blocks and new lessons; a video made into a clip |
+| `mailing` | a lesson written as a letter |
 | `proof`, `outcome`, `faults` | the site as it will be published; mistakes shown at their place |
 | `watching`, `events` | files watched; what the pages hear while they are open |
 
@@ -173,6 +174,15 @@ Lessons
         Puts the block before that line of the file on disk, blank lines about it; past the end: at the end.
     POST /api/lessons -> 201 as GET
         Without blocks, a frame for each event; blocks are put in the order of the swing.
+
+Letters
+-------
+    POST /api/lessons/NAME/letter ->
+        {"folder": "build/mail/NAME", "files": {name: bytes}, "preview": "NAME/preview.html", "problems"}
+        Writes the lesson as a letter, as `lessonpress mail` does. Nothing is sent. What keeps it from being
+        sent (422): mistakes, with "problems"; a draft; a lesson that no list has, without "unlisted".
+    GET /letter/PATH                    a file of build/mail, with its pictures
+    GET /letter-without-pictures/PATH   the same with none, as mail programs show letters at first
 
 New clips
 ---------

@@ -6,6 +6,7 @@ from .chart import chart_svg as chart_svg
 from .formats.table import FORMATS as FORMATS
 from .icons import icons_of as icons_of
 from .pixels import px_across as px_across
+from .pixels import render_png as render_png
 from .plate import plate_svg as plate_svg
 from .saying import Say as Say
 from .saying import as_said as as_said
@@ -16,6 +17,8 @@ from .sheets import on_square as on_square
 from .sheets import sheet as sheet
 from .sizes import ALONE as ALONE
 from .sizes import LETTER as LETTER
+from .sizes import SHEET as SHEET
 from .sizes import SIZES as SIZES
+from .sizes import SQUARE as SQUARE
 from .sizes import Size as Size
 from .standalone_chart import DateWords as DateWords

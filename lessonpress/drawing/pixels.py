@@ -3,20 +3,22 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 from io import BytesIO
 
+import numpy as np
 import resvg_py
 from PIL import Image
 
 from lessonpress.drawing.layout import Box
-from lessonpress.drawing.paper import Element, document, sheet
+from lessonpress.drawing.paper import Element, Piece, document, sheet
 from lessonpress.drawing.tags.faces import face_files
+from lessonpress.drawing.windows import windows
 
 FINEST = 2.0  # px to a CSS px, as the finer screens of phones and desks show
 COARSEST = 1.5  # lettering blurs below (tried by eye)
 _GLANCE = 0.25  # px to a CSS px: an eighth of what is usual shows where ink lies for a hundredth of the time
-_BESIDE = 2  # px of a glance: how far ink may lie from where it was seen
 
 
 def px_across(crop: Box, width: float) -> int:
@@ -28,44 +30,55 @@ def px_across(crop: Box, width: float) -> int:
 
 @dataclass(frozen=True)
 class Ink:
-    """The part of a drawing that has anything on it. corner: its upper left one, px of the whole drawing.
+    """The parts of a drawing that have anything on them; none of a drawing with nothing on it.
 
-    picture: RGBA, clear where nothing is drawn; None for a drawing with nothing on it.
+    parts: RGBA, clear where nothing is drawn, each with its upper left corner, px of the whole drawing.
     """
 
-    picture: Image.Image | None
-    corner: tuple[int, int] = (0, 0)
+    parts: tuple[tuple[Image.Image, tuple[int, int]], ...]
 
     def laid_on(self, ground: Image.Image, *, top: int = 0) -> None:
         """Draws it onto an RGB picture as wide as the drawing, whose upper edge lies `top` px down."""
-        if self.picture is not None:
-            left, down = self.corner
-            ground.paste(self.picture, (left, top + down), mask=self.picture)
+        for picture, (left, down) in self.parts:
+            ground.paste(picture, (left, top + down), mask=picture)
 
 
 def ink(elements: list[Element], width: float, height: float, zoom: float) -> Ink:
     """Elements of a drawing of width × height CSS px at `zoom` px to each; what lies outside is cut off.
 
     Most of a drawing over a picture is clear, and the renderer's time goes with the area that it is asked
-    for. So it is asked for a glance at the whole, and then for the rectangle that has ink in it.
+    for. So it is asked for a glance at the whole, and then for the few rectangles that have ink in them.
     """
+    drawing = _drawing_of(elements, width, height)
+    whole = (0.0, 0.0, math.ceil(width * _GLANCE) / _GLANCE, math.ceil(height * _GLANCE) / _GLANCE)
+    glance, _ = _part(drawing, whole, _GLANCE)
+    seen = windows(np.asarray(glance.getchannel("A")) > 0, (zoom / _GLANCE) ** 2)
+    boxes = [
+        [min(at / _GLANCE, end) for at, end in zip(one, (height, width) * 2, strict=True)] for one in seen
+    ]
+    return Ink(tuple(_part(drawing, (left, top, right, bottom), zoom) for top, left, bottom, right in boxes))
+
+
+def ink_of(pieces: Iterable[Piece], zoom: float) -> Ink:
+    """The same of pieces none of which lies in another's box: where their ink is need not be looked for."""
+    return Ink(tuple(_part(_drawing_of(piece.elements, 0, 0), piece.box, zoom) for piece in pieces))
+
+
+def _drawing_of(elements: Iterable[Element], width: float, height: float) -> Element:
     drawing = sheet(width, height, sized=True)
     for element in elements:
         drawing.add(element)
-    seen = _opened(render_png(document(drawing), _GLANCE)).getchannel("A").getbbox()
-    if seen is None:
-        return Ink(None)
-    across, down = (math.ceil(side * zoom) for side in (width, height))
-    px = zoom / _GLANCE
-    left, top = (max(0, math.floor((side - _BESIDE) * px)) for side in seen[:2])
-    right, bottom = (
-        min(most, math.ceil((side + _BESIDE) * px))
-        for side, most in zip(seen[2:], (across, down), strict=True)
-    )
-    window = [side / zoom for side in (left, top, right - left, bottom - top)]
-    drawing["viewBox"] = " ".join(f"{side:.6g}" for side in window)
-    drawing["width"], drawing["height"] = (f"{side:.6g}" for side in window[2:])
-    return Ink(_opened(render_png(document(drawing), zoom)), (left, top))
+    return drawing
+
+
+def _part(drawing: Element, box: Box, zoom: float) -> tuple[Image.Image, tuple[int, int]]:
+    """What a drawing has in a box, with the box's corner in px."""
+    left, top, right, bottom = (round(side * zoom) for side in box)
+    size = (right - left, bottom - top)
+    # Sized in px and not by the renderer's zoom, which rounds the size before it enlarges it.
+    drawing["viewBox"] = " ".join(f"{side / zoom:.9g}" for side in (left, top, *size))
+    drawing["width"], drawing["height"] = map(str, size)
+    return _opened(render_png(document(drawing), 1.0)), (left, top)
 
 
 def _opened(png: bytes) -> Image.Image:

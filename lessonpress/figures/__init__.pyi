@@ -33,6 +33,7 @@ from .plates import Panel as Panel
 from .plates import Plate as Plate
 from .plates import ScaleBar as ScaleBar
 from .plates import Timed as Timed
+from .words.credits import credit_of as credit_of
 from .words.keys import keys_of as keys_of
 from .words.narrower import narrower_words as narrower_words
 from .words.printing import Lettered as Lettered

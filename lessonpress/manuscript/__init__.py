@@ -2,8 +2,9 @@
 
 A subject a module, from text to site: `files` (bytes to text), `passage` (text with locations), `coreschema`
 and `nodes` (YAML), `written` with `complaints` and `wording` (mappings to models, mistakes in our own words),
-`fieldtypes` with `instants`, `quantities` and `expectations`, then `card`, `marks`, `tracks`, `clip`,
-`markdown`, `prose`, `sourcelinks`, `lesson`, `page`, `site`, and `reading`, which reads a whole site.
+`fieldtypes` with `instants`, `quantities` and `expectations`, `rights`, then `card` of a clip and of a still,
+`marks`, `tracks`, `clip`, `markdown`, `prose`, `sourcelinks`, `lesson`, `page`, `site`, and `reading`, which
+reads a whole site.
 """
 
 import lazy_loader

@@ -14,6 +14,7 @@ from lessonpress.pages.lessonbody import LessonBody, printing_of
 from lessonpress.pages.links import Linker, diagram_paths, lesson_path
 from lessonpress.pages.markdown import render
 from lessonpress.pages.references import href_from
+from lessonpress.pages.stills import elsewhere
 
 TEMPLATES = "feed/"  # within parts/
 PICTURE = "png"
@@ -39,7 +40,8 @@ class _Away:
         self.bound, self.context = bound, context
         self.page = context.address(lesson_path(bound.lesson.folder))
         self.link = _Absolute("", base=context.bound.site.url or "")
-        source = href_from(f"lessons/{bound.lesson.name}.md", self.link, context.sources)
+        file = f"lessons/{bound.lesson.name}.md"
+        source = href_from(file, self.link, context.sources)
         self.body = LessonBody(
             bound,
             context,
@@ -48,6 +50,7 @@ class _Away:
             printing_of(bound, context, page=self.page),
             Glosses(()),
             self._plate,
+            elsewhere(file, self.link, context.stills),
             folder=TEMPLATES,
         )
 

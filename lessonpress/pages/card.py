@@ -18,6 +18,7 @@ from lessonpress.pages.links import Linker, card_path, lesson_path
 from lessonpress.pages.pictures import emblem_panel, numbers_that_matter
 from lessonpress.pages.plates import Layout, Overlaid, overlaid
 from lessonpress.pages.references import href_from
+from lessonpress.pages.stills import on_page
 from lessonpress.records import Measure
 
 NUMBERS = 3
@@ -101,8 +102,11 @@ class LessonCard:
     def _body(self) -> LessonBody:
         context, link = self.context, self.link
         printing = printing_of(self.bound, context, page=link(self.lesson_path), every=True)
-        href = href_from(f"lessons/{self.bound.lesson.name}.md", link, context.sources)
-        return LessonBody(self.bound, context, link, href, printing, Glosses(()), lambda plate: Markup())
+        file = f"lessons/{self.bound.lesson.name}.md"
+        href, picture = href_from(file, link, context.sources), on_page(file, link, context.stills)
+        return LessonBody(
+            self.bound, context, link, href, printing, Glosses(()), lambda plate: Markup(), picture
+        )
 
     def _boxes(self) -> tuple[Markup, tuple[Markup, ...]]:
         """The first drill and the cautions; neither where the sheet has no room for both."""

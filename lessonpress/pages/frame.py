@@ -17,8 +17,10 @@ from lessonpress.pages.dates import long_date, short_date
 from lessonpress.pages.links import (
     ARCHIVE_PAGE,
     ATOM_FEED,
+    GLOSSARY_PAGE,
     HOME_PAGE,
     JSON_FEED,
+    SEARCH_PAGE,
     SETTINGS_PAGE,
     TOPICS_PAGE,
     Linker,
@@ -27,9 +29,11 @@ from lessonpress.pages.links import (
     measures_path,
     page_path,
     topic_path,
+    year_path,
 )
 from lessonpress.pages.pictures import PictureBook
 from lessonpress.pages.references import pages_by_source
+from lessonpress.pages.stills import Still
 from lessonpress.pages.theme import Theme
 from lessonpress.pages.topics import Topic, key_of, slugs_by_key, topics_of
 from lessonpress.pages.words import counted, fit, from_small, phrase
@@ -40,12 +44,15 @@ _LINKS = Namespace(
     ARCHIVE=ARCHIVE_PAGE,
     TOPICS=TOPICS_PAGE,
     SETTINGS=SETTINGS_PAGE,
+    SEARCH=SEARCH_PAGE,
+    GLOSSARY=GLOSSARY_PAGE,
     ATOM=ATOM_FEED,
     JSON_FEED=JSON_FEED,
     lesson=lesson_path,
     card=card_path,
     page=page_path,
     topic=topic_path,
+    year=year_path,
     measures=measures_path,
 )
 
@@ -63,12 +70,20 @@ class PageContext:
         """One page, rendered. title: "" for the home page; values: what else the template asks for."""
         html = self._render(
             template,
-            **{"link": Linker(path), "listed": True, "feeds": (), **values},
+            **{
+                "link": Linker(path),
+                "listed": True,
+                "feeds": (),
+                "searches": False,
+                "shared": None,
+                **values,
+            },
             title=title,
             summary=summary,
             style=self.style_path,
             icon=self.icon_path,
             scripts=self.scripts,
+            searchable=self.searchable,
             address=self.address(path),
         )
         return html.encode("utf-8")
@@ -102,6 +117,11 @@ class PageContext:
         return next((name for name in ICONS if name in self.bound.site.root_files), "")
 
     @property
+    def searchable(self) -> bool:
+        """Whether the site has a page to search it."""
+        return False
+
+    @property
     def scripts(self) -> Mapping[str, tuple[str, ...]]:
         """By a script's name its path from the site's root, and those of all modules that it imports."""
         return {name: (script.path, *script.needs) for name, script in self.theme.scripts.items()}
@@ -119,6 +139,11 @@ class PageContext:
     def sources(self) -> dict[str, str]:
         """The site's Markdown files → the pages made of them."""
         return pages_by_source(self.bound.site)
+
+    @cached_property
+    def stills(self) -> Mapping[str, Still]:
+        """The author's own pictures by their paths, as the press has taken them in."""
+        return {}
 
     def topic_links(self, names: Iterable[str]) -> tuple[tuple[str, str], ...]:
         """Each topic of a lesson with the path of its page, "" for one that no listed lesson has."""

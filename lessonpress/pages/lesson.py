@@ -19,6 +19,8 @@ from lessonpress.pages.links import Linker, diagram_paths, lesson_path
 from lessonpress.pages.markdown import plain
 from lessonpress.pages.plates import Printer
 from lessonpress.pages.references import href_from
+from lessonpress.pages.sharing import shared_picture
+from lessonpress.pages.stills import on_page
 from lessonpress.pages.times import times_of
 
 
@@ -46,14 +48,16 @@ class LessonPage:
             bound, context.book, self.units, lambda day: short_date(day, words), context.say
         )
         self.glosses = Glosses(terms_of(context.bound.site, words))
+        source = f"lessons/{self.lesson.name}.md"
         self.body = LessonBody(
             bound,
             context,
             self.link,
-            href_from(f"lessons/{self.lesson.name}.md", self.link, context.sources),
+            href_from(source, self.link, context.sources),
             self.printing,
             self.glosses,
             lambda plate: self._plate_html(plate, opens=False),
+            on_page(source, self.link, context.stills),
         )
 
     def content(self, neighbours: Neighbours) -> bytes:
@@ -85,6 +89,7 @@ class LessonPage:
             topics=self.context.topic_links(self.lesson.topics),
             neighbours=neighbours,
             pictures=self._pictures(),
+            shared=shared_picture(self.bound, self.context),
         )
 
     def _pictures(self) -> tuple[str, ...]:
@@ -99,7 +104,13 @@ class LessonPage:
         made = self.printer.printed(plate, caption, opens=opens)
         met = self.glosses.first_met_in(words_on(plate, plain(plate.caption, self.printing), self.bound))
         return self.context.part(
-            "plate.html", self.link, printed=made, opens=opens, glosses=glossed(met, caption)
+            "plate.html",
+            self.link,
+            printed=made,
+            opens=opens,
+            glosses=glossed(met, caption),
+            title=self.lesson.title,
+            cited=self.context.address(self.path) if self.lesson.listed else "",
         )
 
 

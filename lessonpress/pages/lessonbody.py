@@ -17,6 +17,7 @@ from lessonpress.pages.links import Linker
 from lessonpress.pages.markdown import Writing, heading_of, level_before, render
 from lessonpress.pages.pictures import emblem_panel
 from lessonpress.pages.prose import ProseContext
+from lessonpress.pages.stills import Printing
 
 BOXES = (cautions.CAUTION, cautions.DRILL)
 OPENING_KINDS = ("frame",)  # a strip, a pair or a chart needs more width than the opening has
@@ -60,7 +61,7 @@ class LessonBody:
     """One lesson on its way to where it is printed.
 
     link, href: as the page or letter links the site's own files, and what its author wrote. plate: prints a
-    plate. picture: as href, for pictures, where they differ. folder: of the templates of boxes and examples,
+    plate. picture: prints a picture of the author's own. folder: of the templates of boxes and examples,
     within parts/. drills: those printed so far.
     """
 
@@ -71,7 +72,7 @@ class LessonBody:
     printing: ProseContext
     glosses: Glosses
     plate: Callable[[Plate], Markup]
-    picture: Callable[[str], str | None] | None = None
+    picture: Printing
     folder: str = ""
     drills: list[Drill] = field(default_factory=list)
 

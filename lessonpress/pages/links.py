@@ -16,9 +16,13 @@ HOME_PAGE = "index.html"
 ARCHIVE_PAGE = "archive/index.html"
 TOPICS_PAGE = "topics/index.html"
 SETTINGS_PAGE = "settings/index.html"
+GLOSSARY_PAGE = "glossary/index.html"
+SEARCH_PAGE = "search/index.html"
+SEARCH_INDEX = "search/records"  # the folder that a reader's browser searches
 NOT_FOUND_PAGE = "404.html"
 ATOM_FEED = "feed.xml"
 JSON_FEED = "feed.json"
+LETTER_PICTURE = ".letter."  # between the name of an author's picture and the suffix of its form for letters
 ALL_MEASURES = "measures"  # of the site: .csv, .jsonl and .schema.json
 
 
@@ -40,6 +44,19 @@ def attached_path(path: str) -> str:
     return f"files/{path}"
 
 
+def letter_picture_path(path: str, suffix: str) -> str:
+    """The form of an author's picture that letters show. path: the picture's; suffix: of the form's format.
+
+    It has the picture's whole name, since two pictures may differ by their suffixes alone.
+    """
+    return f"{attached_path(path)}{LETTER_PICTURE}{suffix}"
+
+
+def year_path(year: int) -> str:
+    """The lessons of one year of an archive that is too long for one page."""
+    return f"archive/{year}/index.html"
+
+
 def topic_feed_path(slug: str, suffix: str) -> str:
     """The feed of a topic's lessons; suffix: "xml" (Atom) or "json" (JSON Feed)."""
     return f"topics/{slug}/feed.{suffix}"
@@ -47,6 +64,11 @@ def topic_feed_path(slug: str, suffix: str) -> str:
 
 def topic_path(slug: str) -> str:
     return f"topics/{slug}/index.html"
+
+
+def found_path(name: str) -> str:
+    """The pictures that a lesson is found with; name: of its folder."""
+    return f"lessons/{name}/found.json"
 
 
 def measures_path(name: str, suffix: str) -> str:

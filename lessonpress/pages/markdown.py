@@ -22,6 +22,7 @@ from markupsafe import Markup
 from lessonpress.manuscript import markdown_parser
 from lessonpress.pages import prose
 from lessonpress.pages.prose import ProseContext
+from lessonpress.pages.stills import PrintedPicture, Printing
 
 Env = MutableMapping[str, Any]
 LONGEST_HEADING = 60  # characters of words in place of one
@@ -29,6 +30,10 @@ WRITING = "writing"  # the key of an env that holds the text's Writing
 
 
 def _no_block(line: int) -> Markup | None:
+    return None
+
+
+def _no_picture(written: str) -> PrintedPicture | None:
     return None
 
 
@@ -42,15 +47,16 @@ class Writing:
 
     printing: what its measures and figures print. block: file line of a fence → the HTML that replaces it, or
     None for code. href: a link or picture's address as written → as printed, None for one that leads nowhere.
-    picture: the same for pictures alone, where they differ. first_line: file line of the first line. notes:
-    what sets this text's footnotes apart from those of others on the page. outline: the level of the page's
-    own heading; headings of the text start one below it, 0 leaves them as written.
+    picture: how one of the author's own is printed; any other's address goes through href. first_line: file
+    line of the first line. notes: what sets this text's footnotes apart from those of others on the page.
+    outline: the level of the page's own heading; headings of the text start one below it, 0 leaves them as
+    written.
     """
 
     printing: ProseContext
     block: Callable[[int], Markup | None] = field(default=_no_block)
     href: Callable[[str], str | None] = field(default=_as_it_is)
-    picture: Callable[[str], str | None] | None = None
+    picture: Printing = field(default=_no_picture)
     first_line: int = 1
     notes: str = ""
     outline: int = 0
@@ -195,9 +201,14 @@ def _image(
 ) -> str:
     token = tokens[index]
     writing: Writing = env[WRITING]
-    printed = writing.picture or writing.href
-    token.attrSet("src", printed(str(token.attrGet("src") or "")) or "")
-    return renderer.image(tokens, index, options, env)
+    written = str(token.attrGet("src") or "")
+    printed = writing.picture(written)
+    if printed is None:
+        token.attrSet("src", writing.href(written) or "")
+        return renderer.image(tokens, index, options, env)
+    for name, value in printed.attributes.items():
+        token.attrSet(name, value)
+    return renderer.image(tokens, index, options, env) + str(printed.credit)
 
 
 def _blockquote_open(

@@ -7,8 +7,10 @@ from .file_hashes import FileState as FileState
 from .indexes import indexes_of as indexes_of
 from .lastlook import Looked as Looked
 from .lastlook import preflight as preflight
+from .letters import MAIL_FOLDER as MAIL_FOLDER
 from .letters import MailOptions as MailOptions
 from .letters import write_letters as write_letters
+from .one_desk import only_desk as only_desk
 from .plate_files import PlateOptions as PlateOptions
 from .plate_files import draw_plate as draw_plate
 from .progress import Progress as Progress
@@ -16,6 +18,10 @@ from .progress import Silent as Silent
 from .ready import made_ready as made_ready
 from .ready import opened as opened
 from .run import press as press
+from .saves import Save as Save
+from .saves import keep_save as keep_save
+from .saves import restore as restore
+from .saves import saves_of as saves_of
 from .schedule import LED_TO as LED_TO
 from .schedule import Schedule as Schedule
 from .site_folder import folder_of_site as folder_of_site
@@ -26,3 +32,6 @@ from .steps.inputs import Inputs as Inputs
 from .steps.inputs import PressOptions as PressOptions
 from .steps.works import Works as Works
 from .studies import studies_of as studies_of
+from .withdrawing.moving import Withdrawal as Withdrawal
+from .withdrawing.moving import take_back as take_back
+from .withdrawing.moving import withdraw as withdraw

@@ -13,7 +13,7 @@ from lessonpress.press.leftovers import histories, leftovers
 from lessonpress.press.receipt import NAME, receipt_in
 from lessonpress.records import UsageError
 
-SOURCES = ("lessons", "clips", "pages", "themes", "root")  # folders of the author's own work
+SOURCES = ("lessons", "clips", "pages", "themes", "root", "withdrawn")  # folders of the author's own work
 WORK = ("build/cache", "build/proof", "build/uploads")  # folders of the program's own
 _MOST_NAMED = 8
 _LONGEST_PATH = 3500  # bytes; Linux takes 4096 (PATH_MAX), and the paths of the site follow

@@ -71,10 +71,9 @@ def made_ready(works: Works, written: Iterable[str], progress: Progress, *, prin
 
 def _concerning(name: str, site: Schedule, every: Problems) -> list[Problem]:
     folders = tuple(f"clips/{clip}/" for clip in site.clips_of(name))
+    files = {f"lessons/{name}.md", *site.still_cards_of(name)}
     own = [
-        one
-        for one in every.collected
-        if one.location.path == f"lessons/{name}.md" or one.location.path.startswith(folders)
+        one for one in every.collected if one.location.path in files or one.location.path.startswith(folders)
     ]
     return [*own, *site.problems_of_lesson(name).collected]
 

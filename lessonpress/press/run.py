@@ -29,6 +29,7 @@ from lessonpress.press.steps.last import Counts, Last, keep_last, last_of, stand
 from lessonpress.press.steps.why import Redone, redone_in
 from lessonpress.press.steps.works import Works
 from lessonpress.press.swap import built_aside, tidy_beside
+from lessonpress.press.withdrawing.closing import close_withdrawals
 from lessonpress.records import Problems
 
 
@@ -158,6 +159,8 @@ def _press(works: Works, out: Path, progress: Progress, began: float, *, discard
     counts = _counts(site, [put for _, put in puts], size)
     notes = _notes(site)
     last = _keep_last(works, out, problems, counts, notes)
+    if not works.inputs.options.drafts and works.inputs.options.as_of is None:
+        close_withdrawals(works.cache, works.entries)
     cleared = (
         clear(works.cache, works.value(("site.yaml", "", "cache_limit")), works.entries)
         if works.redone

@@ -23,10 +23,30 @@ if TYPE_CHECKING:
     from lessonpress.preflight import Answering
 
 LED_TO = ("page", "card", "ledger", "diagrams", "loops", "pictures")  # a lesson's page, and what it leads to
-OF_A_LESSON = (*LED_TO, "letter pictures", "lesson kept")
+OF_A_LESSON = (*LED_TO, "letter pictures", "sheets", "lesson kept")
 AT_ONE_ADDRESS = ("page", "card", "lesson kept")  # the others lie at a lesson's earlier addresses too
-MADE_APART = ("loops", "diagrams", "letter pictures", "page", "card")  # those of a lesson that take long
-OF_THE_SITE = ("home", "archive", "topics page", "settings", "not found", "feeds", "sitemap", "all measures")
+MADE_APART = (
+    "loops",
+    "diagrams",
+    "letter pictures",
+    "sheets",
+    "page",
+    "card",
+)  # those of a lesson that take long
+OF_THE_SITE = (
+    "home",
+    "archive",
+    "topics page",
+    "glossary page",
+    "search page",
+    "search",
+    "settings",
+    "notes",
+    "not found",
+    "feeds",
+    "sitemap",
+    "all measures",
+)
 
 
 @dataclass(frozen=True)
@@ -50,13 +70,28 @@ class Schedule:
         asked += [_key("names", "lessons"), *(_key("lesson", name) for name in names["lessons"])]
         asked += [_key("names", "clips"), *(_key("clip", name) for name in names["clips"])]
         asked += [_key("names", "pages"), *(_key("text", name) for name in names["pages"])]
-        asked.append(_key("among lessons"))
+        asked += [_key("among lessons"), _key("withdrawn")]
         asked += [_key("links", f"lessons/{name}.md") for name in self.lessons]
         asked += [_key("links", f"pages/{name}.md") for name in names["pages"]]
         asked += [_key("attached"), _key("root files")]
+        asked += [_key(step, path) for path in self._stills() for step in ("still card", "still")]
         for key in asked:
             problems.extend(self._problems_of(key))
         return problems
+
+    def _stills(self) -> list[str]:
+        """The author's own pictures that are published."""
+        from lessonpress.footage import is_still
+
+        return [path for path in self.works.value(_key("attached")) if is_still(path)]
+
+    def still_cards_of(self, name: str) -> list[str]:
+        """Where the cards of the pictures lie that a lesson shows or links to."""
+        from lessonpress.footage import is_still
+        from lessonpress.manuscript import still_card_of
+
+        links = self.works.value(_key("links", f"lessons/{name}.md"))
+        return [still_card_of(path) for path in links if is_still(path)]
 
     @property
     def there(self) -> bool:
@@ -124,8 +159,12 @@ class Schedule:
 
     def _by_lesson(self) -> list[list[Key]]:
         """What is to be made for each lesson's folder; those with the most to draw first."""
-        groups = {name: self._unmade(_key(step, name) for step in MADE_APART) for name in self.lessons}
-        unmade = {name: keys for name, keys in groups.items() if keys}
+        searched = self.works.value(_key("searched"))[0] if self.works.value(_key("searchable")) else ()
+        groups = {name: [_key(step, name) for step in MADE_APART] for name in self.lessons}
+        for name in searched:
+            groups[name].append(_key("lesson searched", name))
+        left = {name: self._unmade(keys) for name, keys in groups.items()}
+        unmade = {name: keys for name, keys in left.items() if keys}
         pictures = {name: self._pictures_of(name) for name in unmade}
         return [unmade[name] for name in sorted(unmade, key=lambda name: pictures[name], reverse=True)]
 
@@ -171,6 +210,8 @@ class Schedule:
         """What all lessons have a part in, and the pages and files that are no lesson's."""
         for step in OF_THE_SITE:
             yield from self.puts_of(step)
+        for year in self.works.value(_key("years")).older:
+            yield from self.puts_of("year", str(year))
         for slug in self.works.value(_key("topics")):
             yield from self.puts_of("topic", slug)
             yield from self.puts_of("topic feeds", slug)

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import os
 import re
+from collections.abc import Callable, Iterator
 from urllib.parse import unquote, urlsplit
 
-from playwright.sync_api import ConsoleMessage, Page, Request, Route
+import pytest
+from playwright.sync_api import Browser, ConsoleMessage, Page, Request, Route
 
 from tests.browser.axe import broken_rules
 from tests.browser.conftest import PressedSite
@@ -17,6 +19,9 @@ _WAIT_FOR_PICTURES = """() => document.fonts.ready.then(() => Promise.all([...do
     picture.loading = "eager";
     return picture.decode().then(() => "", () => picture.src);
 })))"""
+
+
+WIDTHS = (320, 360, 768, 1440)  # CSS px
 
 
 def _watched(page: Page) -> list[str]:
@@ -39,13 +44,17 @@ def _is_a_fault(said: ConsoleMessage) -> bool:
     return said.type == "error" and "Failed to load resource" not in said.text
 
 
-def _open_all(page: Page, base: str, site: PressedSite) -> list[str]:
+def _open_all(
+    page: Page, base: str, site: PressedSite, seen: Callable[[str], None] = lambda _: None
+) -> list[str]:
+    """Everything that goes wrong while each page is opened; `seen` is called with the page's path on each."""
     wrong = _watched(page)
     for path in site.pages:
         if path == "404.html":  # is written for the site's own address, where it will be served from
             continue
         page.goto(base + path)
         wrong += [f"picture: {source}" for source in page.evaluate(_WAIT_FOR_PICTURES) if source]
+        seen(path)
     return wrong
 
 
@@ -64,9 +73,11 @@ def _at_its_address(page: Page, site: PressedSite) -> str:
     return f"http://notebook.example{root}"
 
 
-def test_the_demo_opens_from_disk_with_everything_but_its_scripts(page: Page, demo: PressedSite) -> None:
+def test_a_site_opens_from_disk_with_everything_but_its_scripts(
+    from_disk: tuple[tuple[str, ...], list[str]],
+) -> None:
     """A browser takes modules from a host only, and says so of each."""
-    wrong = _open_all(page, f"{demo.folder.as_uri()}/", demo)
+    wrong, _ = from_disk
     modules = re.compile(r"failed: file:.*\.js$|console: Access to script at 'file:.* from origin 'null'")
     assert [one for one in wrong if not modules.match(one)] == []
 
@@ -90,10 +101,26 @@ def test_no_page_breaks_a_rule_of_wcag_that_a_machine_can_check(page: Page, site
     assert broken == []
 
 
-def test_no_page_is_wider_than_the_screen(page: Page, site: PressedSite) -> None:
+def test_no_page_is_wider_than_the_screen(from_disk: tuple[tuple[str, ...], list[str]]) -> None:
     """WCAG 2.2, 1.4.10 (reflow): no scrolling in two directions, down to 320 CSS px."""
-    for path in site.pages:
-        page.goto(f"{site.folder.as_uri()}/{path}")
-        for width in (320, 360, 768, 1440):
+    _, wide = from_disk
+    assert wide == []
+
+
+@pytest.fixture(scope="module")
+def from_disk(chromium: Browser, site: PressedSite) -> Iterator[tuple[tuple[str, ...], list[str]]]:
+    """Each page opened once from disk: what went wrong, and which is wider than which screen."""
+    page = chromium.new_page(reduced_motion="reduce")
+    wide = []
+
+    def measure(path: str) -> None:
+        for width in WIDTHS:
             page.set_viewport_size({"width": width, "height": 800})
-            assert page.evaluate("document.documentElement.scrollWidth") <= width, f"{path} at {width} px"
+            if page.evaluate("document.documentElement.scrollWidth") > width:
+                wide.append(f"{path} at {width} px")
+
+    wrong = tuple(_open_all(page, f"{site.folder.as_uri()}/", site, measure))
+    page.goto(f"{_at_its_address(page, site)}404.html")
+    measure("404.html")
+    yield wrong, wide
+    page.close()

@@ -15,6 +15,7 @@ from lessonpress.figures.plates import BoundSite
 from lessonpress.manuscript.clip.card import Card
 from lessonpress.manuscript.fields.written import keys_of
 from lessonpress.manuscript.lesson.lesson import EXAMPLE
+from lessonpress.manuscript.still.card import StillCard
 from lessonpress.overlays import KINDS as OVERLAYS
 from lessonpress.overlays.parts.fields import OverlayFields
 from lessonpress.records.mark import PAIRED, SINGLE
@@ -57,6 +58,12 @@ def test_the_page_for_all_overlays_tables_what_they_share(content: BoundSite) ->
 def test_the_page_for_the_card_tables_every_key_it_takes(content: BoundSite) -> None:
     before_scale = handbook(content.site)["card"].body.partition("## Scale")[0]
     assert first_column(before_scale) == set(keys_of(Card))
+
+
+def test_the_page_on_pictures_tables_every_key_of_their_cards(content: BoundSite) -> None:
+    assert first_column(section(handbook(content.site)["pictures"].body, "Its card")) == set(
+        keys_of(StillCard)
+    )
 
 
 def test_the_glossary_tables_every_known_mark(content: BoundSite) -> None:

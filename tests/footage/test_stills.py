@@ -9,9 +9,7 @@ import numpy as np
 import pytest
 from PIL import Image, ImageOps
 
-from lessonpress.footage.stills.photograph import photograph
-from lessonpress.footage.stills.still import still
-from lessonpress.footage.video.failure import FootageError
+from lessonpress.footage import FootageError, Photograph, photograph, suffix_of, vector_drawing
 
 GPS, MAKE, TURNED = 0x8825, 0x010F, 0x0112  # tags of Exif 2.32
 SECRET = b"Saltmarsh Camera Works"
@@ -38,7 +36,7 @@ def test_it_is_turned_upright_and_says_nothing_of_its_camera(kind: str, turned: 
     """Against Pillow's own turning of the file, for all eight orientations of Exif 2.32."""
     filed = saved(scene(), kind, turned)
     assert SECRET in filed
-    made = photograph(filed, {"JPEG": "jpg"}.get(kind, kind.lower()))
+    made = photograph(filed, {"JPEG": "jpg"}.get(kind, kind.lower())).file
     assert SECRET not in made and b"Exif" not in made
     picture = Image.open(io.BytesIO(made))
     assert not picture.getexif()
@@ -50,7 +48,7 @@ def test_it_is_turned_upright_and_says_nothing_of_its_camera(kind: str, turned: 
 
 def test_a_photograph_that_lies_right_is_saved_as_finely_as_it_was() -> None:
     filed = saved(scene(), "JPEG")
-    made = Image.open(io.BytesIO(photograph(filed, "jpg")))
+    made = Image.open(io.BytesIO(photograph(filed, "jpg").file))
     assert made.quantization == Image.open(io.BytesIO(filed)).quantization  # type: ignore[attr-defined]
 
 
@@ -67,14 +65,14 @@ def test_a_photograph_that_lies_right_is_saved_as_finely_as_it_was() -> None:
 )
 def test_what_holds_no_such_picture_is_refused(name: str, content: bytes, reason: str) -> None:
     with pytest.raises(FootageError, match=reason):
-        still(content, name)
+        vector_drawing(content) if name.endswith("svg") else photograph(content, suffix_of(name))
 
 
 def test_a_huge_picture_is_refused_before_it_is_unpacked() -> None:
     written = io.BytesIO()
     Image.new("1", (9000, 9000)).save(written, "PNG")
     with pytest.raises(FootageError, match="9000 × 9000 px"):
-        still(written.getvalue(), "a.png")
+        photograph(written.getvalue(), "png")
 
 
 SVG = '<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink">{}</svg>'
@@ -96,14 +94,38 @@ SVG = '<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/19
 )
 def test_a_drawing_that_does_more_than_show_is_refused(inside: str) -> None:
     with pytest.raises(FootageError):
-        still(SVG.format(inside).encode(), "plan.svg")
+        vector_drawing(SVG.format(inside).encode())
 
 
-def test_a_drawing_that_only_shows_comes_as_it_is() -> None:
+def test_a_drawing_that_only_shows_is_sound_and_says_its_size() -> None:
+    """Its own px, else those of its `viewBox`, else what CSS 2.1 (10.3.2) gives a picture without a size."""
     shown = SVG.format(
         '<defs><g id="a"/></defs><use href="#a"/><rect fill="url(#a)" style="fill:url(\'#a\')"/>'
     )
-    assert still(shown.encode(), "plan.svg") == shown.encode()
+    assert vector_drawing(shown.encode()) == (300, 150)
+    boxed = shown.replace("<svg", '<svg viewBox="-5 0,640 .5e3"', 1)
+    assert vector_drawing(boxed.encode()) == (640, 500)
+    sized = boxed.replace("<svg", '<svg width="80px" height="90"', 1)
+    assert vector_drawing(sized.encode()) == (80, 90)
     for head in ("<!DOCTYPE svg>", '<?xml-stylesheet href="x.css"?>'):
         with pytest.raises(FootageError):
-            still((head + shown).encode(), "plan.svg")
+            vector_drawing((head + shown).encode())
+
+
+@pytest.mark.parametrize("sides", ['width="90000" height="90000"', 'viewBox="0 0 4 400"'])
+def test_a_drawing_without_bounds_is_refused(sides: str) -> None:
+    with pytest.raises(FootageError):
+        vector_drawing(SVG.format("").replace("<svg", f"<svg {sides}", 1).encode())
+
+
+@pytest.mark.parametrize("mode", ["1", "L", "LA", "P", "PA", "CMYK", "I;16", "RGBA"])
+def test_every_kind_of_pixel_can_be_scaled(mode: str) -> None:
+    """A grey of a quarter of white, whatever it is stored as."""
+    grey = {"1": 0, "L": 64, "LA": (64, 255), "P": 64, "PA": (64, 255), "CMYK": (0, 0, 0, 191)}
+    picture = Image.new(mode, (4, 4), grey.get(mode, 64 * 257 if mode == "I;16" else (64, 64, 64, 255)))
+    if mode in ("P", "PA"):
+        picture.putpalette([level for level in range(256) for _ in range(3)])
+    plain = Photograph(picture, "PNG", False).plain
+    assert plain.mode in ("RGB", "RGBA")
+    red = plain.getpixel((1, 1))[0]  # type: ignore[index]
+    assert red == (0 if mode == "1" else 64)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 from pathlib import Path
 
 import pytest
@@ -30,6 +31,7 @@ draft: true
 ---
 See [the handout](handout.md), {nothing} and [a paper](../papers/lost.pdf).
 """
+CARD = "source: {kind: own, credit: Marram, licence: CC BY 4.0}\npeople: []\n"
 PAPER = b"%PDF- not looked into"
 
 
@@ -50,6 +52,7 @@ def site(tmp_path: Path) -> Path:
     (root / "site.yaml").write_text("title: Notebook\nurl: https://example.org\n", encoding="utf-8")
     (root / "lessons" / "handout.md").write_text(LESSON, encoding="utf-8")
     (root / "pictures" / "me.png").write_bytes(_picture())
+    (root / "pictures" / "me.png.yaml").write_text(CARD, encoding="utf-8")
     (root / "papers" / "handout.pdf").write_bytes(PAPER)
     return root
 
@@ -66,7 +69,12 @@ def test_a_file_comes_along_as_it_is_and_its_link_leads_there(site: Path) -> Non
         assert (picture.size, dict(picture.info)) == ((3, 2), {})
     assert (out / "files" / "papers" / "handout.pdf").read_bytes() == PAPER
     page = (out / "lessons" / "handout" / "index.html").read_text(encoding="utf-8")
-    assert '<img src="../../files/pictures/me.png" alt="me"' in page
+    (shown,) = re.findall(
+        r'<img [^>]*src="../../(pictures/files/pictures/me-[0-9a-f]{10}-3.webp)" alt="me"', page
+    )
+    with Image.open(out / shown) as picture:
+        assert (picture.size, picture.convert("RGB").getpixel((1, 1))) == ((3, 2), (255, 0, 0))
+    assert '<small class="picture-credit">Marram, CC BY 4.0</small>' in page
     assert 'href="../../files/papers/handout.pdf#page=2"' in page
 
 
@@ -77,6 +85,68 @@ def test_a_picture_that_is_none_is_an_error_where_it_is_shown(site: Path) -> Non
     assert (problem.location.path, problem.location.line) == ("lessons/handout.md", 5)
     assert problem.wrong == "`me.png` cannot be shown: it is not a PNG picture"
     assert not out.exists()
+
+
+def problems_of(site: Path) -> list[str]:
+    return [f"{one.location}: {one.wrong}" for one in pressed(site)[0].problems.errors]
+
+
+def test_a_picture_needs_a_card_and_each_line_that_shows_one_without_says_so(site: Path) -> None:
+    (site / "pictures" / "me.png.yaml").unlink()
+    why = "nothing says whose picture `me.png` is and who can be recognised on it"
+    assert problems_of(site) == [f"lessons/handout.md:5:7: {why}"]
+
+
+@pytest.mark.parametrize(
+    ("card", "wrong"),
+    [
+        ("source: {kind: own}\n", "1:1: nothing says who can be recognised"),
+        ("people: []\n", "1:1: nothing says where this picture comes from"),
+        (
+            "source: {kind: own}\npeople: [{name: Dune, consent: written, until: 2026-01-02}]\n",
+            "2:48: the consent of Dune ended on 2026-01-02",
+        ),
+        ("source: {kind: licensed, credit: Dune}\npeople: []\n", "1:16: licensed picture names no licence"),
+        (CARD + "obscure: [{at: [1, 9], across: 2 px}]\n", "3:16: this point lies outside the picture"),
+        (CARD + "blur: me\n", "3:1: there is no key `blur` here"),
+    ],
+)
+def test_a_card_is_held_to_what_a_clips_is(site: Path, card: str, wrong: str) -> None:
+    (site / "pictures" / "me.png.yaml").write_text(card, encoding="utf-8")
+    (problem,) = problems_of(site)
+    assert problem.startswith(f"pictures/me.png.yaml:{wrong}")
+
+
+def test_what_a_card_obscures_is_in_no_file_of_the_site(site: Path) -> None:
+    """A white dot on black: within the disc nothing of it is left in any size, the original's among them."""
+    dotted = Image.new("RGB", (1600, 900), "black")
+    dotted.paste("white", (800, 300, 804, 304))
+    dotted.save(site / "pictures" / "me.png")
+    card = CARD + "obscure: [{at: [802, 302], across: 90 px}]\n"
+    (site / "pictures" / "me.png.yaml").write_text(card, encoding="utf-8")
+    done, out = pressed(site)
+    assert done.problems.collected == []
+    made = [path for path in out.rglob("me[.-]*") if path.is_file()]
+    widths = {}
+    for path in made:
+        with Image.open(path) as picture:
+            widths[path.suffix, picture.width] = max(high for _, high in picture.convert("RGB").getextrema())
+    assert set(widths) == {(".png", 1600), (".png", 960), (".webp", 480), (".webp", 800), (".webp", 1280)}
+    assert max(widths.values()) < 20, "a light of 255 would be left of what can be seen"
+    page = (out / "lessons" / "handout" / "index.html").read_text(encoding="utf-8")
+    assert re.search(r'srcset="[^"]*-480\.webp 480w, [^"]*-800\.webp 800w, [^"]*-1280\.webp 1280w"', page)
+    assert 'width="1280" height="720"' in page
+
+
+def test_cards_and_names_of_the_press_are_not_linked_to(site: Path) -> None:
+    (site / "pictures" / "me.png.letter.png").write_bytes(_picture())
+    text = LESSON + "\n[a](../pictures/me.png.yaml) [b](../pictures/me.png.letter.png)\n"
+    (site / "lessons" / "handout.md").write_text(text, encoding="utf-8")
+    assert problems_of(site) == [
+        "lessons/handout.md:7:5: `../pictures/me.png.yaml` is the card of a picture, which is not published",
+        "lessons/handout.md:7:34: `../pictures/me.png.letter.png` is what the press calls"
+        " a picture for letters",
+    ]
 
 
 def test_a_link_out_of_the_site_by_a_symbolic_link_is_refused(site: Path, tmp_path: Path) -> None:

@@ -306,6 +306,14 @@ class PutFigure(Request):
     line: Whole = Field(description=FRAME)
 
 
+class WriteLetter(Request):
+    """How a lesson is written as a letter; see `mail` of the command line."""
+
+    excerpt: Flag = Field(False, description="true or false")
+    attach: Flag = Field(False, description="true or false")
+    unlisted: Flag = Field(False, description="true or false")
+
+
 # reading
 
 

@@ -34,6 +34,7 @@ from lessonpress.desk.http.requests import (
     SaveMarks,
     SaveTracks,
     WriteBlock,
+    WriteLetter,
     read,
 )
 from lessonpress.desk.http.requests import Request as Sent
@@ -42,10 +43,11 @@ from lessonpress.desk.preview.faults import fault_page
 from lessonpress.desk.views import motion
 from lessonpress.desk.views.clipview import checked_frame, clip_json, doubts_json, marks_json, roll_of
 from lessonpress.desk.views.siteview import site_json
-from lessonpress.desk.work import composing, drafts, room
+from lessonpress.desk.work import composing, drafts, mailing, room
 from lessonpress.desk.work.carrying import carried, carrying_of
 from lessonpress.desk.work.uploads import upload
 from lessonpress.manuscript import FILE_NAME
+from lessonpress.press import MAIL_FOLDER
 from lessonpress.records import Problems, day_in, theme_folder
 
 PAGES = Path(str(files("lessonpress.desk"))) / "pages"
@@ -306,6 +308,20 @@ async def new_lesson(desk: Desk, _request: Request, body: NewLesson) -> Response
     return await _threaded(made, 201)
 
 
+# letters
+
+
+async def write_letter(desk: Desk, request: Request, body: WriteLetter) -> Response:
+    """Writes a lesson as a letter into the site's `build/mail`."""
+    name = desk.lesson(request).stem
+    return await _threaded(lambda: mailing.letter(desk.live, name, body))
+
+
+async def letter(desk: Desk, request: Request) -> Response:
+    """A file of a letter, to be looked at."""
+    return _file(desk.root / MAIL_FOLDER, request.path_params["path"])
+
+
 # the proof
 
 
@@ -369,10 +385,13 @@ ROUTES: tuple[Row, ...] = (
     _taking("PUT", "/api/lessons/{lesson}", SaveLesson, save_lesson),
     _taking("POST", "/api/lessons/{lesson}/figures", PutFigure, put_figure),
     Row("GET", "/api/lessons/{lesson}/wanted", wanted),
+    _taking("POST", "/api/lessons/{lesson}/letter", WriteLetter, write_letter),
     Row("GET", "/api/proof", proof),
     Row("POST", "/api/proof", press),
     Row("GET", "/proof/{path:path}", proof_page),
     Row("GET", "/good/{path:path}", good_page),
+    Row("GET", "/letter/{path:path}", letter),
+    Row("GET", "/letter-without-pictures/{path:path}", letter),
     Row("GET", "/theme/{path:path}", theme),
     Row("GET", "/{path:path}", pages),
 )

@@ -12,7 +12,7 @@ import uvicorn
 
 from lessonpress.desk.http.app import application
 from lessonpress.desk.http.context import Desk
-from lessonpress.desk.http.lock import only_desk
+from lessonpress.press import only_desk
 from lessonpress.records import UsageError
 
 LOOPBACK = "127.0.0.1"

@@ -64,6 +64,7 @@ export const api = {
   wanted: (lesson) => get(`${lessonPath(lesson)}/wanted`),
   putFigure: (lesson, block, line) => post(`${lessonPath(lesson)}/figures`, { block, line }),
   saveLesson: (lesson, body) => told("PUT", lessonPath(lesson), body),
+  letter: (lesson, body) => post(`${lessonPath(lesson)}/letter`, body),
   newLesson: (body) => post("/api/lessons", body),
   proof: () => get("/api/proof"),
   press: () => post("/api/proof", {}),

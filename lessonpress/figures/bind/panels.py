@@ -88,7 +88,7 @@ def panel_of(
         marks=tuple((seen.x, seen.y) for seen in filmed.clip.observations if seen.frame == frame),
         keep_clear=keep_clear(filmed, frame),
         bar=_bar(filmed, at),
-        credit=credit_of(card),
+        credit=credit_of(card.source),
         alt=told,
         alt_otherwise=differing(
             told,

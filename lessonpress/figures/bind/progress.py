@@ -104,7 +104,7 @@ def _chart(
         name=first.words,
         unit=first.unit or "",
         points=tuple(sorted(points, key=lambda point: (point.on, point.label))),
-        credits=tuple(dict.fromkeys(credit_of(card) for card in cards)),
+        credits=tuple(dict.fromkeys(credit_of(card.source) for card in cards)),
     )
 
 

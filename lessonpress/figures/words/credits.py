@@ -1,11 +1,11 @@
-"""Whose a clip's footage is, as every figure made from it says."""
+"""Whose footage or a picture is, as every figure made from it says."""
 
 from __future__ import annotations
 
 from lessonpress.figures.plates import Credit
-from lessonpress.manuscript import Card
+from lessonpress.manuscript import Source
 
 
-def credit_of(card: Card) -> Credit:
-    """The credit, licence and address that the card gives its source."""
-    return Credit(card.source.credit or "", card.source.licence or "", card.source.url)
+def credit_of(source: Source) -> Credit:
+    """The credit, licence and address that a card gives its source."""
+    return Credit(source.credit or "", source.licence or "", source.url)

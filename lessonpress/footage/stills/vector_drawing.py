@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from xml.etree import ElementTree
 
+from lessonpress.footage.stills.photograph import LONGEST
 from lessonpress.footage.video.failure import FootageError
 
 _SVG = "{http://www.w3.org/2000/svg}"
@@ -18,11 +19,18 @@ _FETCHES = re.compile(
     r"@import|url\(\s*[\"']?(?!\s*[\"']?(?:#|data:image/))|expression\(|javascript:", re.IGNORECASE
 )
 _LINK = re.compile(r"\s*(?:#|https?:|mailto:)")
+_PX = re.compile(r"\s*([0-9]+(?:\.[0-9]+)?)(?:px)?\s*")
+_NUMBER = re.compile(r"[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?")
+_USUAL = (300.0, 150.0)  # CSS px of a drawing that does not say its size (CSS 2.1, 10.3.2)
+_MOST = 20_000  # CSS px a side
 _WAY_OUT = "save it as plain SVG, or as PNG"
 
 
-def vector_drawing(content: bytes) -> bytes:
-    """The drawing as it is. Raises FootageError where it is none, or does more than show."""
+def vector_drawing(content: bytes) -> tuple[float, float]:
+    """The width and height of a drawing, which is published as it is.
+
+    Raises FootageError where it is none, or does more than show.
+    """
     try:
         text = content.decode("utf-8-sig")
         if re.search(r"<!DOCTYPE|<!ENTITY|<\?xml-stylesheet", text):
@@ -36,7 +44,24 @@ def vector_drawing(content: bytes) -> bytes:
         wrong = _wrong(element)
         if wrong:
             raise FootageError(f"it {wrong}", _WAY_OUT)
-    return content
+    return _size(root)
+
+
+def _size(root: ElementTree.Element) -> tuple[float, float]:
+    """As a browser shows it by itself (CSS 2.1, 10.3.2): CSS px, where it says them or has a `viewBox`."""
+    written = [_PX.fullmatch(root.get(side, "")) for side in ("width", "height")]
+    sides = [float(one[1]) for one in written if one]
+    box = [float(side) for side in _NUMBER.findall(root.get("viewBox", ""))]
+    if len(sides) < len(written):
+        sides = box[2:4] if len(box) == len(_USUAL) + 2 else list(_USUAL)
+    width, height = sides
+    if not 0 < width < _MOST or not 0 < height < _MOST:
+        raise FootageError(f"it is {width:g} × {height:g} px", f"make it smaller than {_MOST} px")
+    if max(width, height) > LONGEST * min(width, height):
+        raise FootageError(
+            f"it is {width:g} × {height:g} px, more than {LONGEST} times as long as it is broad", "crop it"
+        )
+    return width, height
 
 
 def _wrong(element: ElementTree.Element) -> str:

@@ -19,7 +19,6 @@ from lessonpress.manuscript.fields.fieldtypes import (
     PixelsText,
     SignedLengthText,
     Text,
-    Url,
     WithinText,
     YesNo,
     to_instant,
@@ -28,10 +27,9 @@ from lessonpress.manuscript.fields.instants import LATEST_FRAME
 from lessonpress.manuscript.fields.invalid_value import InvalidValueError
 from lessonpress.manuscript.fields.wording import Words
 from lessonpress.manuscript.fields.written import Written
+from lessonpress.manuscript.rights.rights import Person, Source, missing_rights
 from lessonpress.records import FLIGHT, Hand, Instant, Side, View, level_goal, positive_right
 
-SourceKind = Literal["own", "licensed", "public-domain", "quotation"]
-Consent = Literal["written", "spoken", "guardian"]
 Plane = Literal["subject", "wall"]
 LONGEST_TITLE = 60  # characters
 LEAST_OF_A_LINE = 3  # marks: two make a line whatever the lens does
@@ -50,34 +48,6 @@ def _title(text: str) -> str:
 
 
 Title = Annotated[Text, AfterValidator(_title)]
-
-
-class Source(Written):
-    """Where the footage comes from and what it may be used for."""
-
-    kind: SourceKind = Field(examples=["own"])
-    credit: Text | None = None
-    licence: Text | None = None
-    url: Url | None = None
-    until: DateText | None = None
-    reason: Text | None = None
-
-
-class Person(Written):
-    """Someone who can be recognised, and the consent on record."""
-
-    MISSING: ClassVar[dict[str, Words]] = {
-        "consent": (
-            "no consent of this person is on record",
-            "ask, then write `consent: written`, `spoken` or `guardian`",
-            (),
-        ),
-    }
-    name: Text = Field(examples=["Dune"])
-    consent: Consent = Field(examples=["written"])
-    given: DateText | None = None
-    until: DateText | None = None
-    minor: YesNo = False
 
 
 class Depth(Written):
@@ -239,18 +209,7 @@ class Card(Written):
     title: what readers are shown for the clip; its folder's name where there is none (`Clip.title`).
     """
 
-    MISSING: ClassVar[dict[str, Words]] = {
-        "source": (
-            "nothing says where this footage comes from",
-            "add `source: {kind: own, credit: …}`; kinds are own, licensed, public-domain and quotation",
-            (),
-        ),
-        "people": (
-            "nothing says who can be recognised",
-            "add `people:` with `- {name: …, consent: written}`, or `people: []` where no one is seen",
-            (),
-        ),
-    }
+    MISSING: ClassVar[dict[str, Words]] = missing_rights("footage")
 
     title: Title | None = Field(default=None, examples=["Dune, face-on, 7-iron"])
     video: Text = Field(examples=["dune-face-on.mp4"])

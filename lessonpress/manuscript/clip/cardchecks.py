@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
 from itertools import pairwise
 
 from lessonpress.manuscript.clip.card import LEAST_OF_A_LINE, Card, Grid, Standing
+from lessonpress.manuscript.rights.checks import Kind, check_people, check_source
 from lessonpress.records import FLIGHT, Instant, Problems, nearest
 
-SOON = timedelta(days=30)
+_MOST_NAMED = 8  # lessons
 ORDER = ("setup", "top", "impact", "finish")
 
 
@@ -18,12 +19,16 @@ ORDER = ("setup", "top", "impact", "finish")
 class CardContext:
     """A card with what it is held against: the names in its folder, what keeps the video from being a file
     of the site (`files.fault_of_file`), and the day.
+
+    clip: its name. lessons: the files of those that show it, where its rights have ended; else none.
     """
 
     card: Card
     names: Sequence[str]
     video_fault: tuple[str, str] | None
     today: date
+    clip: str
+    lessons: Sequence[str]
 
 
 def check_card(context: CardContext, faults: Collection[str], problems: Problems) -> None:
@@ -74,57 +79,19 @@ def _flies(side: str) -> str:
 
 
 def _consent(context: CardContext, problems: Problems) -> None:
-    for number, person in enumerate(context.card.people):
-        if person.minor and person.consent != "guardian":
-            location = person.location_of("consent")
-            wrong = f"{person.name} is a minor, and the consent is {person.consent}"
-            problems.error(location, wrong, "a minor needs `consent: guardian`")
-        what = f"the consent of {person.name}"
-        way_out = "ask again and change the date, or withdraw the clip"
-        _until(person.until, context, ("people", number, "until"), what, way_out, problems)
-        if person.given and person.given > context.today:
-            problems.error(
-                person.location_of("given"),
-                f"{what} is given on a date in the future",
-                "write the day it was given",
-            )
-        if person.given and person.until and person.until < person.given:
-            problems.error(
-                person.location_of("until"), f"{what} ends before it was given", "correct one of the dates"
-            )
-
-
-def _until(
-    until: date | None,
-    context: CardContext,
-    loc: tuple[str | int, ...],
-    what: str,
-    way_out: str,
-    problems: Problems,
-) -> None:
-    if until is None:
-        return
-    location = context.card.location_of(*loc)
-    if until < context.today:
-        problems.error(location, f"{what} ended on {until}", way_out)
-    elif until - context.today <= SOON:
-        problems.warn(location, f"{what} ends on {until}", way_out)
+    check_people(context.card, context.today, _of_clip(context), problems)
 
 
 def _source(context: CardContext, problems: Problems) -> None:
-    source = context.card.source
-    location = source.location_of("kind")
-    if source.kind == "licensed" and not source.licence:
-        problems.error(location, "licensed footage names no licence", "add `licence: …`")
-    if source.kind in ("licensed", "quotation") and not source.credit:
-        problems.error(location, f"{source.kind} footage names no one to credit", "add `credit: …`")
-    if source.kind == "quotation" and not source.reason:
-        problems.error(
-            location, "a quotation says no reason", "add `reason: …`, the point the lesson makes with it"
-        )
-    _until(
-        source.until, context, ("source", "until"), "the licence", "renew it, or withdraw the clip", problems
-    )
+    check_source(context.card, context.today, _of_clip(context), problems)
+
+
+def _of_clip(context: CardContext) -> Kind:
+    more = len(context.lessons) - _MOST_NAMED
+    named = ", ".join(context.lessons[:_MOST_NAMED]) + (f" and {more} more" if more > 0 else "")
+    shows = "shows" if len(context.lessons) == 1 else "show"
+    still_shown = f", and {named} {shows} the clip" if context.lessons else ""
+    return Kind("footage", f"`lessonpress withdraw {context.clip}`", still_shown)
 
 
 def _events(context: CardContext, problems: Problems) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
@@ -17,6 +18,9 @@ from lessonpress.records import Location, Problems, nearest
 
 LARGEST = 64_000_000  # bytes of a file that comes along
 PRIVATE = ("clips", "build", "site.yaml", "glossary.yaml")  # what the press works with
+_ELSEWHERE = re.compile(r"(?:https?:)?//", re.IGNORECASE)
+_CARD = re.compile(r"\.[A-Za-z]+\.yaml$")
+_LETTERS = re.compile(r"\.[A-Za-z]+\.letter\.(jpg|png)$")
 
 
 @dataclass(frozen=True)
@@ -49,6 +53,14 @@ def files_in(passage: Passage, tokens: list[Token]) -> Iterator[FileLink]:
         target = file_of(passage.path, href, picture=picture)
         if target is not None:
             yield FileLink(target, location)
+
+
+def check_pictures(passage: Passage, tokens: list[Token], problems: Problems) -> None:
+    """Report pictures of other sites: what is fetched from elsewhere can change, go, and watch readers."""
+    for href, location, picture in hrefs_in(passage, tokens):
+        if picture and _ELSEWHERE.match(href):
+            wrong = "this picture lies at another site, and a page fetches nothing from elsewhere"
+            problems.error(location, wrong, "copy it into the site's folder, if you may, or link to its page")
 
 
 def check_files(root: Path, links: Iterable[FileLink], problems: Problems) -> tuple[str, ...]:
@@ -94,6 +106,10 @@ def _wrong(root: Path, target: str, folder: str) -> Words | None:
     if PurePosixPath(target).parts[0] in PRIVATE or inside[0] in PRIVATE:
         wrong = f"this links to {said}, which the press works with and does not publish"
         return wrong, "copy it to another folder if it is meant to be published", ()
+    if _CARD.search(target):
+        return f"{said} is the card of a picture, which is not published", "link to the picture", ()
+    if _LETTERS.search(target):
+        return f"{said} is what the press calls a picture for letters", "give it another name", ()
     for part in PurePosixPath(target).parts:
         if not FILE_NAME.fullmatch(part):
             return (

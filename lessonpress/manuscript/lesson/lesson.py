@@ -16,7 +16,7 @@ from lessonpress.manuscript.fields.fieldtypes import DateText, Meant, Text, Whol
 from lessonpress.manuscript.fields.invalid_value import InvalidValueError
 from lessonpress.manuscript.fields.written import Written
 from lessonpress.manuscript.lesson.fences import closed, fence_location
-from lessonpress.manuscript.lesson.filelinks import FileLink, files_in
+from lessonpress.manuscript.lesson.filelinks import FileLink, check_pictures, files_in
 from lessonpress.manuscript.lesson.frontmatter import read_front
 from lessonpress.manuscript.lesson.kinds import EXAMPLE, FIGURE_KINDS, KINDS, Kind, kind_and_rest
 from lessonpress.manuscript.lesson.markdown import MEASURE
@@ -238,6 +238,7 @@ def read_lesson(name: str, passage: Passage, problems: Problems) -> Lesson | Non
 def check_words(passage: Passage, tokens: list[Token], problems: Problems) -> None:
     """What is wrong with the words of a text by themselves."""
     sides_in(passage, tokens, problems)
+    check_pictures(passage, tokens, problems)
     html_in(passage, tokens, problems)
 
 

@@ -9,7 +9,7 @@ from pydantic import Field
 from lessonpress.manuscript.fields.fieldtypes import Meant, Text
 from lessonpress.manuscript.fields.written import Written
 from lessonpress.manuscript.lesson.fences import fence_location
-from lessonpress.manuscript.lesson.filelinks import FileLink, files_in
+from lessonpress.manuscript.lesson.filelinks import FileLink, check_pictures, files_in
 from lessonpress.manuscript.lesson.frontmatter import read_front
 from lessonpress.manuscript.lesson.kinds import KINDS
 from lessonpress.manuscript.lesson.prose import parse, references_in
@@ -72,6 +72,7 @@ def read_page(name: str, passage: Passage, problems: Problems) -> Page | None:
                 location, f"a {token.info.strip()} in a page is shown as code", "figures belong in lessons"
             )
     html_in(body, tokens, problems)
+    check_pictures(body, tokens, problems)
     if front is None:
         return None
     links, files = tuple(links_in(body, tokens)), tuple(files_in(body, tokens))

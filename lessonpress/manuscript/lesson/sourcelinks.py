@@ -77,16 +77,20 @@ def check_links(
     links: Iterable[SourceLink],
     sources: Collection[str],
     withheld: Mapping[str, tuple[str, str]],
+    withdrawn: Collection[str],
     problems: Problems,
 ) -> None:
     """Report links to files that are not there, and to those that get no page yet.
 
     sources: the site's Markdown files. withheld: those of them that no link may lead to → why, and what would
-    be right. Paths from the site's folder.
+    be right. withdrawn: files of lessons in whose place a note is. Paths from the site's folder.
     """
     for link in links:
         folder = dirname(link.location.path)
-        if link.target not in sources:
+        if link.target not in sources and link.target in withdrawn:
+            wrong = f"this links to {shown(link.target, folder)}, which was withdrawn"
+            problems.warn(link.location, wrong, "take the link out: it leads to a note that says so")
+        elif link.target not in sources:
             near = tuple(relpath(path, folder) for path in _near(link.target, sources))
             right = "" if near else "lessons are lessons/NAME.md, pages are pages/NAME.md"
             wrong = f"this links to {shown(link.target, folder)}, which is not there"

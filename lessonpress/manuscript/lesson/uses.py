@@ -2,10 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
 
 from lessonpress.manuscript.lesson.lesson import Lesson
 from lessonpress.manuscript.yaml.nodes import Mapping, Node, Scalar, Sequence
+
+
+@dataclass(frozen=True)
+class Use:
+    """Whether a lesson with a page shows a clip, and what gives the files of those that do."""
+
+    shown: bool
+    lessons: Callable[[], tuple[str, ...]] = tuple
 
 
 def clips_named(lesson: Lesson) -> frozenset[str]:
@@ -20,6 +29,11 @@ def clips_named(lesson: Lesson) -> frozenset[str]:
 def in_use(lessons: Iterable[Lesson]) -> frozenset[str]:
     """The names of the clips that any of the lessons asks for."""
     return frozenset(name for lesson in lessons for name in clips_named(lesson))
+
+
+def showing(clip: str, lessons: Iterable[Lesson]) -> tuple[str, ...]:
+    """The files of those of the lessons that ask for a clip, in order."""
+    return tuple(sorted(lesson.path for lesson in lessons if clip in clips_named(lesson)))
 
 
 def _named(node: Node | None) -> Iterator[str]:

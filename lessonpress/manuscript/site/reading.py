@@ -12,7 +12,7 @@ from typing import TypeVar
 from lessonpress.manuscript.clip.cardchecks import CardContext, check_card
 from lessonpress.manuscript.clip.cardreading import CardRead, faults_of, read_card, unanswered
 from lessonpress.manuscript.clip.clip import CARD, MARK_FILES, Clip
-from lessonpress.manuscript.clip.markchecks import MarkNames, check_marks
+from lessonpress.manuscript.clip.markchecks import MarkNames, check_marks, check_none_suggested
 from lessonpress.manuscript.clip.marks import Marks, read_marks
 from lessonpress.manuscript.clip.tracks import read_tracks, with_origins
 from lessonpress.manuscript.fields.names import FILE_NAME, plain_name
@@ -22,9 +22,11 @@ from lessonpress.manuscript.lesson.lesson import Lesson, read_lesson
 from lessonpress.manuscript.lesson.lessonchecks import check_lessons
 from lessonpress.manuscript.lesson.page import Page, read_page
 from lessonpress.manuscript.lesson.sourcelinks import check_links
-from lessonpress.manuscript.lesson.uses import in_use
+from lessonpress.manuscript.lesson.uses import Use, in_use, showing
+from lessonpress.manuscript.rights.checks import rights_ended
 from lessonpress.manuscript.site.rootfiles import check_root_files, root_files
 from lessonpress.manuscript.site.site import Site, SiteFile
+from lessonpress.manuscript.site.withdrawn import Withdrawn, read_withdrawn
 from lessonpress.manuscript.text.files import (
     entries,
     fault_of_file,
@@ -62,11 +64,12 @@ def read_site(
     read = _texts(root, "lessons", read_lesson, memory, problems)
     lessons = {name: lesson.on(today) for name, lesson in read.items()}
     shown = [lesson for lesson in lessons.values() if drafts or not lesson.withheld]
-    used = in_use(shown)
-    clips = _clips(root, used, today, memory, problems)
+    allowed = file is None or file.suggested == "yes"
+    clips = _clips(root, shown, today, allowed, memory, problems)
     pages = _texts(root, "pages", read_page, memory, problems)
     check_lessons(lessons.values(), clips, today, problems)
-    _check_links(root, shown, lessons, pages, problems)
+    withdrawn = read_withdrawn(root, top, problems)
+    _check_links(root, shown, lessons, pages, withdrawn, problems)
     texts: list[Lesson | Page] = [*shown, *pages.values()]
     files = check_files(root, (link for text in texts for link in text.files), problems)
     beside = check_root_files(root, root_files(root), lessons.values(), problems)
@@ -81,15 +84,16 @@ def _check_links(
     shown: Collection[Lesson],
     lessons: MappingOf[str, Lesson],
     pages: MappingOf[str, Page],
+    withdrawn: Iterable[Withdrawn],
     problems: Problems,
 ) -> None:
     """Links are held against the files there are, but for links of a file that has mistakes."""
-    sources = sources_of(root)
+    sources, gone = sources_of(root), frozenset(one.lesson for one in withdrawn)
     links = [link for lesson in shown if not lesson.withheld for link in lesson.links]
     links += [link for page in pages.values() for link in page.links]
-    check_links(links, sources, withheld(lessons.values()), problems)
+    check_links(links, sources, withheld(lessons.values()), gone, problems)
     of_withheld = [link for lesson in shown if lesson.withheld for link in lesson.links]
-    check_links(of_withheld, sources, {}, problems)
+    check_links(of_withheld, sources, {}, gone, problems)
 
 
 def withheld(lessons: Iterable[Lesson]) -> dict[str, tuple[str, str]]:
@@ -144,10 +148,15 @@ def _meanings(node: Mapping, problems: Problems) -> Iterable[tuple[str, str]]:
 
 
 def _clips(
-    root: Path, used: frozenset[str], today: date, memory: Memory, problems: Problems
+    root: Path, lessons: Collection[Lesson], today: date, suggested: bool, memory: Memory, problems: Problems
 ) -> dict[str, Clip]:
+    used = in_use(lessons)
+
+    def use(name: str) -> Use:
+        return Use(name in used, partial(showing, name, lessons))
+
     return {
-        path.name: read_clip(root, path, path.name in used, today, memory, problems)
+        path.name: read_clip(root, path, use(path.name), today, suggested, memory, problems)
         for path in clip_folders(root, problems)
     }
 
@@ -165,8 +174,13 @@ def clip_folders(root: Path, problems: Problems) -> list[Path]:
     return _well_named(root, folders, problems)
 
 
-def read_clip(root: Path, folder: Path, used: bool, today: date, memory: Memory, problems: Problems) -> Clip:
-    """One clip from the files of its folder. used: whether a lesson shows it; else its card may wait."""
+def read_clip(
+    root: Path, folder: Path, use: Use, today: date, suggested: bool, memory: Memory, problems: Problems
+) -> Clip:
+    """One clip from the files of its folder. use: by lessons; of a clip that none shows the card may wait.
+
+    suggested: whether the site allows marks that were suggested.
+    """
     names = [printable(path.name) for path in entries(root, folder, problems)]
     path = relative(root, folder / CARD)
     written = CardRead(None)
@@ -182,6 +196,8 @@ def read_clip(root: Path, folder: Path, used: bool, today: date, memory: Memory,
         for name, reader in READERS.items()
     )
 
+    card = written.readable
+    lessons = use.lessons() if card and rights_ended(card, today) else ()
     named = written.readable.video if written.readable and written.readable.video in names else None
     video_fault = fault_of_file(root, folder / named) if named else None
 
@@ -189,10 +205,14 @@ def read_clip(root: Path, folder: Path, used: bool, today: date, memory: Memory,
         all_of_clip = Problems(list(within.collected))
         misspelt = written.readable.lost_keys if written.readable else frozenset()
         faults = faults_of(written.node, all_of_clip.errors, path) | misspelt
-        if written.readable:
-            check_card(CardContext(written.readable, names, video_fault, today), faults, all_of_clip)
-        check_marks(written.readable, MarkNames(path, hand, tracked, faults, used), all_of_clip)
-        reported.extend((all_of_clip if used else unanswered(written.node, all_of_clip)).collected)
+        if card:
+            check_card(
+                CardContext(card, names, video_fault, today, folder.name, lessons), faults, all_of_clip
+            )
+        check_marks(written.readable, MarkNames(path, hand, tracked, faults, use.shown), all_of_clip)
+        if not suggested:
+            check_none_suggested(hand, all_of_clip)
+        reported.extend((all_of_clip if use.shown else unanswered(written.node, all_of_clip)).collected)
         observations = (*hand.observations, *with_origins(tracked, hand))
         locations = tracked.locations | hand.locations
         faults = faults_of(written.node, all_of_clip.errors, path) | misspelt
@@ -200,7 +220,19 @@ def read_clip(root: Path, folder: Path, used: bool, today: date, memory: Memory,
             folder.name, folder, path, written.card, observations, locations, faults, written.readable
         )
 
-    made_from = (folder, written, hand, tracked, names, tuple(within.collected), used, video_fault, today)
+    made_from = (
+        folder,
+        written,
+        hand,
+        tracked,
+        names,
+        tuple(within.collected),
+        use.shown,
+        suggested,
+        lessons,
+        video_fault,
+        today,
+    )
     return memory.keep(f"{folder}/", made_from, made, problems)
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from urllib.parse import unquote, urlsplit
+from urllib.parse import urlsplit
 
 from markupsafe import Markup
 
@@ -20,6 +20,7 @@ from lessonpress.pages import (
     PageContext,
     credits_of,
     diagram_path,
+    elsewhere,
     emblem_measure,
     href_from,
     lesson_path,
@@ -127,7 +128,7 @@ class _Printing:
             printing_of(bound, context, page=None),
             Glosses(()),
             self.plate,
-            picture=self._picture,
+            elsewhere(f"lessons/{bound.lesson.name}.md", self._shown, context.stills),
             folder=TEMPLATES,
         )
 
@@ -154,12 +155,6 @@ class _Printing:
             return href if urlsplit(href).scheme else None
 
         return printed
-
-    def _picture(self, written: str) -> str:
-        """An author's own picture as a letter shows it; one of another site stays where it is."""
-        from_root = href_from(f"lessons/{self.bound.lesson.name}.md", Linker(""), self.context.sources)
-        path = unquote(from_root(written))
-        return written if urlsplit(written).scheme else self._shown(path)
 
     def plate(self, plate: Plate) -> Markup:
         made = LetterPlate(

@@ -7,12 +7,12 @@ from dataclasses import replace
 
 from lessonpress.figures import SurveyedClip, survey_clip
 from lessonpress.footage import Study
-from lessonpress.manuscript import CARD, MARK_FILES, Clip, Memory, read_clip
+from lessonpress.manuscript import CARD, MARK_FILES, Clip, Memory, Use, read_clip
 from lessonpress.measure import Units
 from lessonpress.press.indexes import indexes_of
 from lessonpress.press.progress import Silent
 from lessonpress.press.steps.reader import Reader
-from lessonpress.press.steps.seen import Parts, clip_of
+from lessonpress.press.steps.seen import Parts, SeenSite, clip_of
 from lessonpress.press.studies import studies_of
 from lessonpress.records import Problems, nearest
 
@@ -25,9 +25,10 @@ def clip(reader: Reader, name: str) -> Clip:
     folder = reader.lists(f"clips/{name}")
     for file in (CARD, *MARK_FILES):
         reader.uses(f"clips/{name}/{file}")
-    used = reader.value("clips in use", "", name)
+    use = Use(reader.value("clips in use", "", name), lambda: reader.value("showing", "", name) or ())
     memory = Memory()
-    read = read_clip(reader.root, folder, used, reader.today, memory, reader.problems)
+    suggested = SeenSite(reader).suggested
+    read = read_clip(reader.root, folder, use, reader.today, suggested, memory, reader.problems)
     if read.readable is not None:
         reader.uses(f"clips/{name}/{read.readable.video}")
     return _without_folder(read)

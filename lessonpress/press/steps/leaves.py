@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from lessonpress.footage import FootageError, is_still, still
+from lessonpress.footage import is_still
 from lessonpress.manuscript import ROOT_FOLDER, Lesson
 from lessonpress.outlets import (
     LATEST,
@@ -21,8 +21,6 @@ from lessonpress.press.steps.lists import Treated
 from lessonpress.press.steps.reader import Reader
 from lessonpress.press.steps.seen import SeenSite
 from lessonpress.press.steps.themes import SeenContext
-
-STILLS = ("python", "pillow")
 
 
 def feed_entry(reader: Reader, name: str) -> str:
@@ -80,18 +78,6 @@ def attached_file(reader: Reader, path: str) -> None:
     reader.uses(path)
     content = reader.works.own_file(path)
     reader.puts.append(Put(attached_path(path), *reader.works.hash_and_size(content), "", path))
-
-
-def taken_in(reader: Reader, path: str) -> tuple[str, str] | None:
-    """An author's own picture, put out; what is wrong with it and what to do, None where it is sound."""
-    for library in STILLS:
-        reader.library(library)
-    reader.uses(path)
-    try:
-        reader.put(attached_path(path), still(reader.works.own_file(path), path))
-    except FootageError as fault:
-        return fault.reason, fault.way_out
-    return None
 
 
 def root_file(reader: Reader, path: str) -> None:

@@ -8,23 +8,29 @@ from dataclasses import dataclass, fields, is_dataclass
 from typing import Any
 
 from lessonpress.figures import BoundLesson, answer_words, lettered
-from lessonpress.manuscript import Lesson, markdown_parser
+from lessonpress.manuscript import Lesson, file_at, markdown_parser, notes_at
 from lessonpress.pages import (
     EARLIER,
+    ArchivedYears,
     LessonPage,
     Neighbours,
     PictureBook,
     Topic,
     archive_page,
+    archived_years,
     fills_a_card,
     former_pages,
+    glossary_page,
     home_page,
+    lesson_path,
     plain_page,
     settings_page,
     slugs_by_key,
     topic_page,
     topics_index,
     topics_of,
+    withdrawn_note,
+    year_page,
 )
 from lessonpress.pages import not_found as page_not_found
 from lessonpress.press.steps.bind import shown
@@ -161,9 +167,26 @@ def home(reader: Reader, _: str) -> None:
     reader.put(*home_page(SeenContext(reader, lessons, _book(reader, names[: 1 + EARLIER]))))
 
 
+def years(reader: Reader, _: str) -> ArchivedYears:
+    """Which years the archive shows in whole, and which have pages of their own."""
+    heads = reader.value("heads")
+    return archived_years(heads[name].date for name in reader.value("listed"))
+
+
 def archive(reader: Reader, _: str) -> None:
-    lessons = tuple(reader.value("entry", name) for name in reader.value("listed"))
-    reader.put(*archive_page(SeenContext(reader, lessons)))
+    shown: ArchivedYears = reader.value("years")
+    reader.put(*archive_page(SeenContext(reader, _of_years(reader, shown.whole)), shown.older))
+
+
+def year(reader: Reader, number: str) -> None:
+    """One of the years that have pages of their own."""
+    reader.put(*year_page(int(number), SeenContext(reader, _of_years(reader, (int(number),)))))
+
+
+def _of_years(reader: Reader, years: tuple[int, ...]) -> tuple[BoundLesson, ...]:
+    heads = reader.value("heads")
+    names = (name for name in reader.value("listed") if heads[name].date.year in years)
+    return tuple(reader.value("entry", name) for name in names)
 
 
 def index_of_topics(reader: Reader, _: str) -> None:
@@ -183,8 +206,29 @@ def plain(reader: Reader, name: str) -> None:
     reader.put(*plain_page(reader.value("text", name), SeenContext(reader)))
 
 
+def glossary_page_of(reader: Reader, _: str) -> None:
+    if reader.there(f"{reader.value('theme')}/templates/glossary.html"):
+        reader.put(*glossary_page(SeenContext(reader)))
+
+
 def settings(reader: Reader, _: str) -> None:
     reader.put(*settings_page(SeenContext(reader)))
+
+
+def notes(reader: Reader, _: str) -> None:
+    """In the place of each lesson that was withdrawn, where no other is."""
+    withdrawn = reader.value("withdrawn")
+    if withdrawn:
+        taken = [page for name in reader.value("pressed") for page in _pages_of(reader, name)]
+        taken += reader.value("root files")
+        for path in notes_at(withdrawn, taken):
+            reader.put(*withdrawn_note(path, SeenContext(reader)))
+
+
+def _pages_of(reader: Reader, name: str) -> Iterator[str]:
+    head: Lesson = reader.value("head", name, "lesson")
+    yield lesson_path(head.folder)
+    yield from map(file_at, head.former)
 
 
 def not_found(reader: Reader, _: str) -> None:

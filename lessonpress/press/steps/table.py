@@ -52,16 +52,22 @@ STEPS: dict[str, Step] = {
     "pressed": Step("texts:pressed", "heads; whether drafts are asked for", "which lessons get a page"),
     "pressed names": Step("texts:pressed_names", "pressed", "which lessons get a page"),
     "clips in use": Step("texts:clips_in_use", "pressed, head of each", "which clips are shown"),
+    "showing": Step("texts:clips_showing", "pressed, head of each", "which lessons show a clip"),
     "among lessons": Step("texts:among_lessons", "heads, names of clips, the day", "lessons held together"),
     "sources": Step("texts:sources", "the lists of lessons and pages", "what links may lead to"),
     "withheld": Step("texts:files_withheld", "heads", "which lessons no link may lead to"),
+    "withdrawn": Step("texts:withdrawn", "withdrawn.yaml", "withdrawn.yaml read"),
+    "withdrawn notes": Step("texts:withdrawn_notes", "withdrawn", "where notes take the place of lessons"),
     "links": Step(
         "texts:links", "lesson or text; of sources and files those linked", "the links of {of}", small=True
     ),
+    "still card": Step("stills:card", "the card of a picture; the day", "the card of picture {of}"),
     "attached": Step("texts:attached", "links of each", "the files that come along"),
     "root files": Step("texts:at_root", "the list of root/, its files; heads", "the files of root/"),
     "icon": Step("texts:icon", "root files", "the site's icon", small=True),
-    "pages by source": Step("texts:pages_by_source", "pressed, page heads, attached", "where links lead"),
+    "pages by source": Step(
+        "texts:pages_by_source", "pressed, page heads, attached, withdrawn", "where links lead"
+    ),
     # a clip
     "clip": Step("clips:clip", "its files; whether it is shown; the day", "clip {of} read"),
     "played": Step("clips:played", "clip, its video", "clip {of} played"),
@@ -81,6 +87,7 @@ STEPS: dict[str, Step] = {
     "letter pictures": Step(
         "prints:for_letters", "bound, pictures, words", "the pictures for letters of {of}"
     ),
+    "sheets": Step("prints:for_elsewhere", "head, bound, pictures, words", "the sheets and squares of {of}"),
     "loops": Step("prints:moving", "bound, played", "the loops of {of}"),
     "ledger": Step("prints:ledger", "bound", "the ledger of {of}"),
     "page": Step(
@@ -102,11 +109,15 @@ STEPS: dict[str, Step] = {
     "topics": Step("lists:topics", "listed, heads", "the topics"),
     "slugs": Step("lists:slugs", "topics", "the topics' addresses"),
     "home": Step("lists:home", "bound of the latest, entries of some, heads", "the home page"),
-    "archive": Step("lists:archive", "entry of each listed lesson", "the archive"),
+    "years": Step("lists:years", "listed, heads", "the years of the archive"),
+    "archive": Step("lists:archive", "years, entry of each lesson of its newest", "the archive"),
+    "year": Step("lists:year", "entry of each of its lessons", "the archive of {of}"),
     "topics page": Step("lists:index_of_topics", "heads of listed lessons", "the index of topics"),
     "topic": Step("lists:topic", "entries of its lessons", "the page of topic {of}"),
     "plain": Step("lists:plain", "text; its links", "page {of}"),
+    "glossary page": Step("lists:glossary_page_of", "glossary; words, templates", "the glossary"),
     "settings": Step("lists:settings", "words, templates", "the page of settings"),
+    "notes": Step("lists:notes", "withdrawn, heads; words, templates", "the notes of withdrawn lessons"),
     "not found": Step("lists:not_found", "words, templates", "the page for what is not found"),
     "feed entry": Step("leaves:feed_entry", "bound; words; its links", "lesson {of} for feeds"),
     "feeds": Step("leaves:feeds", "heads and feed entries of the latest lessons", "the feeds"),
@@ -122,7 +133,13 @@ STEPS: dict[str, Step] = {
     "site kept": Step(
         "offline:site_kept", "lesson kept of each; home, settings, icons", "what browsers keep"
     ),
-    "still": Step("leaves:taken_in", "the picture", "picture {of} taken in", small=True),
+    "searched": Step("searches:searched", "listed, heads, page heads; site.yaml", "what is searched"),
+    "searchable": Step("searches:searchable", "searched, theme", "whether the site is searched", small=True),
+    "lesson searched": Step("searches:lesson_searched", "bound, pictures; words", "what of {of} is searched"),
+    "page searched": Step("searches:page_searched", "text", "what of page {of} is searched"),
+    "search": Step("searches:index", "lesson searched, page searched of each", "the index for searching"),
+    "search page": Step("searches:page", "searchable; words, templates", "the page for searching"),
+    "still": Step("stills:taken_in", "still card, the picture", "picture {of} taken in"),
     "attached file": Step("leaves:attached_file", "the file", "{of}"),
     "compressed": Step("leaves:smaller", "a file's content", "a file compressed"),
     "root file": Step("leaves:root_file", "the file", "root/{of}"),

@@ -12,10 +12,12 @@ from lessonpress.manuscript import (
     ICONS,
     ROOT_FOLDER,
     TEXT_FOLDERS,
+    WITHDRAWN,
     FileLink,
     Lesson,
     Page,
     SiteFile,
+    Withdrawn,
     check_files,
     check_lessons,
     check_links,
@@ -27,8 +29,10 @@ from lessonpress.manuscript import (
     read_page,
     read_site_file,
     read_text,
+    read_withdrawn,
     root_files,
     sources_of,
+    still_card_of,
     text_files,
     withheld,
 )
@@ -123,6 +127,13 @@ def clips_in_use(reader: Reader, _: str) -> frozenset[str]:
     return frozenset(wanted & reader.value("named", "clips"))
 
 
+def clips_showing(reader: Reader, _: str) -> dict[str, tuple[str, ...]]:
+    """By clip the files of the lessons with a page that show it."""
+    clips = {name: reader.value("head", name, "clips") for name in sorted(reader.value("pressed"))}
+    every = sorted(set().union(*clips.values()))
+    return {clip: tuple(f"lessons/{name}.md" for name in clips if clip in clips[name]) for clip in every}
+
+
 def among_lessons(reader: Reader, _: str) -> None:
     """What lessons say of each other."""
     clips = dict.fromkeys(reader.value("names", "clips"))
@@ -135,6 +146,17 @@ def sources(reader: Reader, _: str) -> frozenset[str]:
     for folder in TEXT_FOLDERS:
         reader.lists(folder)
     return sources_of(reader.root)
+
+
+def withdrawn(reader: Reader, _: str) -> tuple[Withdrawn, ...]:
+    """The lessons that were withdrawn."""
+    top = {name for name in (WITHDRAWN,) if reader.there(name)}
+    return read_withdrawn(reader.root, top, reader.problems)
+
+
+def withdrawn_notes(reader: Reader, _: str) -> dict[str, str]:
+    """By the file that a withdrawn lesson had, where the note in its place is."""
+    return {one.lesson: one.pages[0] for one in reader.value("withdrawn") if one.pages}
 
 
 def files_withheld(reader: Reader, _: str) -> dict[str, tuple[str, str]]:
@@ -150,7 +172,9 @@ def links(reader: Reader, path: str) -> tuple[str, ...]:
         return ()
     itself = isinstance(text, Lesson) and text.withheld
     others = {} if itself else Values(reader, "withheld")
-    check_links(text.links, Parts(reader, "sources"), others, reader.problems)
+    check_links(
+        text.links, Parts(reader, "sources"), others, Parts(reader, "withdrawn notes"), reader.problems
+    )
     for link in text.files:
         if not link.target.startswith("../") and not reader.there(link.target):
             reader.lists(dirname(link.target))
@@ -162,11 +186,16 @@ def links(reader: Reader, path: str) -> tuple[str, ...]:
 def _check_stills(reader: Reader, links: Iterable[FileLink]) -> None:
     """Reports pictures that cannot be published, at the line that shows them."""
     for link in links:
-        fault = reader.value("still", link.target) if is_still(link.target) else None
-        if fault is not None:
-            reason, way_out = fault
-            name = basename(link.target)
-            reader.problems.error(link.location, f"`{name}` cannot be shown: {reason}", way_out)
+        if not is_still(link.target):
+            continue
+        name = basename(link.target)
+        if not reader.there(still_card_of(link.target)):
+            wrong = f"nothing says whose picture `{name}` is and who can be recognised on it"
+            card = still_card_of(name)
+            right = f"write {card} beside it with `source: {{kind: own}}` and `people: []`"
+            reader.problems.error(link.location, wrong, right, cause=f"no card {link.target}")
+        elif (fault := reader.value("still", link.target, "fault")) is not None:
+            reader.problems.error(link.location, f"`{name}` cannot be shown: {fault[0]}", fault[1])
 
 
 def attached(reader: Reader, _: str) -> tuple[str, ...]:
@@ -200,7 +229,8 @@ def pages_by_source(reader: Reader, _: str) -> dict[str, str]:
     """Every file that a link may name → where it is in the pressed site."""
     from lessonpress.pages import attached_path, lesson_path, page_path
 
-    pages = {
+    pages = dict(reader.value("withdrawn notes"))
+    pages |= {
         f"lessons/{name}.md": lesson_path(reader.value("head", name, "lesson").folder)
         for name in reader.value("pressed")
     }

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from functools import cached_property
 from pathlib import Path
 from typing import Any
 
 from lessonpress.figures import BoundLesson, BoundSite
-from lessonpress.pages import FOLDER, OwnTheme, PageContext, PictureBook, Theme, theme_of
+from lessonpress.footage import is_still
+from lessonpress.pages import FOLDER, OwnTheme, PageContext, PictureBook, Still, Theme, theme_of
 from lessonpress.press.steps.inputs import PACKAGED
 from lessonpress.press.steps.reader import Reader
 from lessonpress.press.steps.seen import SeenSite, Values
@@ -99,6 +100,26 @@ def themed(reader: Reader) -> Theme:
     return theme
 
 
+class _Stills(Mapping[str, Still]):
+    """The author's own pictures that the site shows, by their paths; only what is asked for is noted."""
+
+    def __init__(self, reader: Reader) -> None:
+        self._reader = reader
+
+    def __getitem__(self, path: str) -> Still:
+        there = is_still(path) and self._reader.value("pages by source", "", path) is not None
+        still: Still | None = self._reader.value("still", path, "still") if there else None
+        if still is None:
+            raise KeyError(path)
+        return still
+
+    def __iter__(self) -> Iterator[str]:
+        return (path for path in self._reader.value("attached") if is_still(path))
+
+    def __len__(self) -> int:
+        return sum(1 for _ in self)
+
+
 class SeenContext(PageContext):
     """The context of one page: what it asks of other lessons and pages is noted."""
 
@@ -126,6 +147,10 @@ class SeenContext(PageContext):
     def icon_path(self) -> str:
         return str(self._reader.value("icon"))
 
+    @property
+    def searchable(self) -> bool:
+        return bool(self._reader.value("searchable"))
+
     @cached_property
     def scripts(self) -> Mapping[str, tuple[str, ...]]:
         return Values(self._reader, "scripts")
@@ -137,3 +162,7 @@ class SeenContext(PageContext):
     @cached_property
     def sources(self) -> Mapping[str, str]:  # type: ignore[override]
         return Values(self._reader, "pages by source")
+
+    @cached_property
+    def stills(self) -> Mapping[str, Still]:
+        return _Stills(self._reader)

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from lessonpress.desk.http.lock import only_desk
+from lessonpress.press import only_desk
 from lessonpress.records.fault import UsageError
 
 

@@ -1,0 +1,59 @@
+"""The card of a still picture, `bag-drill.jpg.yaml` beside `bag-drill.jpg`: whose it is, and what is blurred.
+
+It lies beside its picture, as a clip's does, and not in site.yaml: who copies, moves or deletes the picture
+does the same with its consent. It has the picture's whole name, so that no two pictures share one.
+"""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import ClassVar
+
+from pydantic import Field
+
+from lessonpress.manuscript.fields.fieldtypes import Number, PixelsText
+from lessonpress.manuscript.fields.wording import Words
+from lessonpress.manuscript.fields.written import Written, read_fields, required
+from lessonpress.manuscript.rights.checks import STILL, check_people, check_source
+from lessonpress.manuscript.rights.rights import Person, Source, missing_rights
+from lessonpress.manuscript.text.passage import Passage
+from lessonpress.manuscript.yaml.nodes import compose_yaml
+from lessonpress.records import Problems
+
+SUFFIX = ".yaml"
+_STAND_INS = {"source": {"kind": "own"}, "people": []}
+
+
+class Disc(Written):
+    """A disc to be blurred. at: its centre, px of the upright picture; across: its diameter, px."""
+
+    at: tuple[Number, Number] = Field(examples=["[812, 240]"])
+    across: PixelsText = Field(examples=["120 px"])
+
+
+class StillCard(Written):
+    """Every key of the card of a picture."""
+
+    MISSING: ClassVar[dict[str, Words]] = missing_rights("picture")
+
+    source: Source
+    people: tuple[Person, ...]
+    obscure: tuple[Disc, ...] = ()
+
+
+def still_card_of(path: str) -> str:
+    """Where the card of a picture lies; both paths from the site's folder."""
+    return path + SUFFIX
+
+
+def read_still_card(passage: Passage, today: date, problems: Problems) -> StillCard | None:
+    """A card from its text, all its mistakes reported; None where a key that it needs is missing or wrong."""
+    card = read_fields(StillCard, compose_yaml(passage, problems), problems, _STAND_INS)
+    if card is None:
+        return None
+    wrong = card.lost_keys
+    if "people" not in wrong:
+        check_people(card, today, STILL, problems)
+    if "source" not in wrong:
+        check_source(card, today, STILL, problems)
+    return card if wrong.isdisjoint(required(StillCard)) else None

@@ -1,0 +1,129 @@
+"""What a withdrawal concerns: the clips, and every lesson that shows one or rests on one that does."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection, Iterable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from lessonpress.manuscript import (
+    Clip,
+    Lesson,
+    Sequence,
+    Site,
+    clips_named,
+    read_site,
+    text_files,
+)
+from lessonpress.records import Problems, UsageError, nearest
+
+
+@dataclass(frozen=True)
+class Reached:
+    """A lesson that is withdrawn. addresses: where it may have been published, as `former_path` has them."""
+
+    name: str
+    title: str
+    addresses: tuple[str, ...]
+
+    @property
+    def path(self) -> str:
+        return f"lessons/{self.name}.md"
+
+
+@dataclass(frozen=True)
+class Reach:
+    """clips: their names. lessons: each before those whose numbers it charts. person: whose it is, or ""."""
+
+    clips: tuple[str, ...]
+    lessons: tuple[Reached, ...]
+    person: str = ""
+
+
+def reach_of(root: Path, clip: str | None, person: str | None) -> Reach:
+    """What the withdrawal of a clip, or of a person, concerns.
+
+    A lesson that cannot be read is concerned where its file has the name: better one too many than a picture
+    left. Raises UsageError where there is no such clip or person, or where site.yaml cannot be read.
+    """
+    site, _ = read_site(root, drafts=True)
+    if site is None:
+        raise UsageError("site.yaml cannot be read; `lessonpress press` says why")
+    clips = _clip(clip, site) if clip is not None else _clips_of(person or "", root, site)
+    lessons = (*_shown_in(site, clips, person or ""), *_unreadable(root, site, [*clips, person or ""]))
+    return Reach(tuple(clips), lessons, person or "")
+
+
+def _clip(name: str, site: Site) -> list[str]:
+    if name in site.clips:
+        return [name]
+    close = nearest(name, site.clips) or sorted(site.clips)
+    hint = f"; there are: {', '.join(close)}" if close else ""
+    raise UsageError(f"there is no clip called {name}{hint}")
+
+
+def _clips_of(person: str, root: Path, site: Site) -> list[str]:
+    """The clips on whose cards someone of this name is; those whose card cannot be read where it has it."""
+    clips = [name for name, clip in site.clips.items() if _is_on(person, clip, root)]
+    addressed = any(_same(person, lesson.front.addressee or "") for lesson in site.lessons)
+    if clips or addressed:
+        return clips
+    names = {one.name for clip in site.clips.values() if clip.card for one in clip.card.people}
+    close = nearest(person, names) or sorted(names)
+    hint = f"; on cards are: {', '.join(close)}" if close else ""
+    raise UsageError(f"no card names anyone called {person}{hint}")
+
+
+def _is_on(person: str, clip: Clip, root: Path) -> bool:
+    if clip.card is not None:
+        return any(_same(person, one.name) for one in clip.card.people)
+    return _says(root / clip.path, [person])
+
+
+def _same(one: str, other: str) -> bool:
+    return one.split() != [] and one.casefold().split() == other.casefold().split()
+
+
+def _shown_in(site: Site, clips: Collection[str], person: str) -> Iterator[Reached]:
+    """Lessons with figures of a clip, those for the person, and those that chart numbers of such a lesson."""
+    by_name = {lesson.name: lesson for lesson in site.lessons}
+    reached = dict.fromkeys(
+        name
+        for name, lesson in by_name.items()
+        if not clips_named(lesson).isdisjoint(clips) or _same(person, lesson.front.addressee or "")
+    )
+    charts = {name: charted_by(lesson) for name, lesson in by_name.items()}
+    while more := [name for name in by_name if name not in reached and not charts[name].isdisjoint(reached)]:
+        reached |= dict.fromkeys(more)
+    for name in reversed(reached):
+        lesson = by_name[name]
+        addresses = () if lesson.withheld else (f"lessons/{lesson.folder}", *lesson.former)
+        yield Reached(name, lesson.title, addresses)
+
+
+def charted_by(lesson: Lesson) -> frozenset[str]:
+    """The lessons whose numbers a lesson charts."""
+    nodes = [block.node for block in lesson.blocks if block.kind == "progress" and block.node]
+    lists = [node.get("over") for node in nodes]
+    return frozenset(str(name) for one in lists if isinstance(one, Sequence) for name in one.plain)
+
+
+def _unreadable(root: Path, site: Site, names: Iterable[str]) -> Iterator[Reached]:
+    read = {lesson.name for lesson in site.lessons}
+    for path in text_files(root, "lessons", Problems()):
+        if path.stem not in read and _says(path, names):
+            yield Reached(path.stem, path.stem, (f"lessons/{path.stem}",))
+
+
+def _says(path: Path, names: Iterable[str]) -> bool:
+    try:
+        text = path.read_text(encoding="utf-8", errors="replace")
+    except OSError:
+        return False
+    return any(name_in(name).search(text) for name in names if name)
+
+
+def name_in(name: str) -> re.Pattern[str]:
+    """Finds a name that is not a part of a longer one."""
+    return re.compile(rf"(?<![\w-]){re.escape(name)}(?![\w-])", re.IGNORECASE)
