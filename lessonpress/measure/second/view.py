@@ -136,7 +136,7 @@ class SecondView:
     def scaled(self) -> Quantity:
         """The input for by what factor lengths are off since the scale lies beside the subject plane.
 
-        A stick that stands in line with the feet a yard aside lies before or behind the plane that faces a
+        A stick in line with the feet, a yard aside, lies before or behind the plane that faces a
         camera which is a step off square. Beside depths from the posture table that is little.
         """
         pose, setting = self.one.pose, self.one.setting
