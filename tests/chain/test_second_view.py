@@ -100,6 +100,15 @@ def pm(measure: Measure) -> float:
     return measure.uncertainty if measure.uncertainty is not None else 180.0
 
 
+def test_a_mark_moved_in_one_clip_changes_the_numbers_of_the_other(pair: Pair) -> None:
+    clicked(pair, 0)
+    before = found(pair[0])
+    frames = [pair[1].events[event] for event in EVENTS]
+    sight(pair[1], dict.fromkeys(bodies(pair[1]), frames), {}, 9)
+    after = found(pair[0])
+    assert after["wrist"].value != before["wrist"].value
+
+
 def test_explain_says_what_came_from_the_second_view(pair: Pair) -> None:
     clicked(pair, 0)
     both = found(pair[0])

@@ -136,8 +136,8 @@ class SecondView:
     def scaled(self) -> Quantity:
         """The input for by what factor lengths are off since the scale lies beside the subject plane.
 
-        A stick that stands in line with the feet a yard aside lies before or behind the plane that faces a
-        camera which is a step off square. Beside depths from the posture table that is little.
+        A stick in line with the feet, a yard aside, lies before or behind the plane that faces a camera which
+        is a step off square. Beside depths from the posture table that is little.
         """
         pose, setting = self.one.pose, self.one.setting
         entries = [entry for entry in self.one.camera.solver.scales if not isinstance(entry.scale, Standing)]
@@ -147,7 +147,7 @@ class SecondView:
             for mark in entry.marks
         ]
         u = max(aside, default=0.0) * SQUARE_U / float(pose.distance[0])
-        words = "how far beside the plane the known length stands"
+        words = "how far before or behind the plane the known length is"
         return Quantity(f"{setting.clip}/with/{self.other.setting.clip}/scale", words, 1.0, u, "")
 
     def moved(self, at: At, pairing: Pairing, way: str = "across") -> Quantity:
