@@ -122,6 +122,8 @@ def _measured(scene: Scene, measurand: Measurand, estimate: FirstOrder) -> Measu
             budget.shares(estimate),
             FIRST_ORDER if k else MONTE_CARLO,
             in_units(worked, other_units(scene.units)),
+            budget.sources(estimate, (scene.setting.clip,)),
+            tuple(in_units(words, scene.units) for words in scene.depths_seen(measurand.points)),
         ),
         clips=(scene.setting.clip,),
         narrower=narrower(estimate, (high - low) / 2, _other_view(scene)),

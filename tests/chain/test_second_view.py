@@ -6,6 +6,7 @@ What is true comes from the studio's joints in space.
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 import pytest
@@ -115,6 +116,16 @@ def test_explain_says_what_came_from_the_second_view(pair: Pair) -> None:
     text = "\n".join(worked(both["wrist"], both, "cm"))
     assert "whether trail-wrist is one point in both views" in text
     assert "the two views square to each other, u 3°" in text
+    assert re.search(r"of it by depths: the second view, along \d+ %", text)
+    top = [clip.events["top"] for clip in pair]
+    seen = re.search(
+        rf"depth of trail-wrist, frame {top[0]}: (\S+) cm, u (\S+) cm, by frame {top[1]} of along; "
+        r"without it (\S+) cm, u (\S+) cm",
+        text,
+    )
+    assert seen is not None, text
+    depth, u, _, alone = (float(number.replace("−", "-")) for number in seen.groups())
+    assert abs(depth - 100 * pair[0].truth.depth("trail-wrist", pair[0].seconds("top"))) <= 2 * u < alone
 
 
 def test_a_second_view_of_no_use_is_an_error_of_the_card_that_names_it(pair: Pair) -> None:

@@ -198,6 +198,19 @@ class SecondView:
         """Standard uncertainty of a depth from two views, m."""
         return first_order(lambda values: self.depth(at, values), self.one.inputs).u
 
+    def words(self, at: At) -> str:
+        """A depth as it is seen, beside what the clip has by itself."""
+        pairing = self.pairing(at)
+        assert pairing is not None
+        frames = dict.fromkeys((pairing.before.frame, pairing.after.frame))
+        shown = " and ".join(map(str, frames))
+        alone = float(self.one.depth_alone(at, self.one.best, self.one.pose)[0])
+        return (
+            f"depth of {at.mark}, frame {at.frame}: {open_length(float(self.depth(at, self.one.best)[0]))}, "
+            f"u {open_length(self.u(at))}, by frame {shown} of {self.other.setting.clip}; without it "
+            f"{open_length(alone)}, u {open_length(self.u_alone(self.one, at))}"
+        )
+
     @staticmethod
     def u_alone(sight: Sight, at: At) -> float:
         """Standard uncertainty of a depth as one clip has it by itself, m; inf where it has none."""
