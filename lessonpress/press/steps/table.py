@@ -106,6 +106,7 @@ STEPS: dict[str, Step] = {
     # what gathers from lessons
     "listed": Step("lists:listed", "pressed, heads", "which lessons are listed"),
     "beside": Step("lists:beside", "listed", "which lessons are neighbours"),
+    "series": Step("lists:series", "listed, heads", "the series"),
     "topics": Step("lists:topics", "listed, heads", "the topics"),
     "slugs": Step("lists:slugs", "topics", "the topics' addresses"),
     "home": Step("lists:home", "bound of the latest, entries of some, heads", "the home page"),
