@@ -8,6 +8,8 @@ from collections.abc import Callable
 from pathlib import Path
 from random import Random
 
+from PIL import Image
+
 from lessonpress.records.theme import theme_folder
 from tests.studio.camera import Camera, looking_at
 from tests.studio.clip import make_clip
@@ -230,6 +232,24 @@ def attach(root: Path, random: Random) -> None:
     _write(paper, str(random.random()))
 
 
+def picture(root: Path, random: Random) -> None:
+    """A picture of the author's own with its card, and where it is shown; or another picture, another card,
+    or none, which is a mistake.
+    """
+    place = root / "papers" / "bag.png"
+    card = place.with_name("bag.png.yaml")
+    if not place.exists():
+        text = _any(root, "lessons/*.md", random)
+        _write(text, text.read_text(encoding="utf-8") + "\n![A bag](../papers/bag.png)\n")
+    if random.randrange(4) == 0 and card.exists():
+        card.unlink()
+        return
+    Image.new("RGB", (600, 400), (random.randrange(256), 90, 90)).save(place)
+    blurred = "obscure: [{at: [300, 200], across: 80 px}]\n" * random.randrange(2)
+    credit = random.choice(WORDS)
+    _write(card, f"source: {{kind: own, credit: {credit}}}\npeople: []\n{blurred}")
+
+
 def add_lesson(root: Path, random: Random) -> None:
     name = f"added-{random.randrange(4)}"
     _write(
@@ -301,6 +321,7 @@ EDITS: tuple[Callable[[Path, Random], None], ...] = (
     words,
     page,
     attach,
+    picture,
     add_lesson,
     rename_lesson,
     remove_lesson,
