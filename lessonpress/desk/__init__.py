@@ -17,7 +17,8 @@ no one else. Everything it writes is a file of the site that an author could hav
 | `pictures` | exact pictures by frame number, thumbnails |
 | `motion` | the curve of change, events it suggests, the camera's motion |
 | `siteview`, `clipview`, `numbers` | a site, a clip and numbers as JSON |
-| `drafts`, `room`, `carrying` | a draft figure drawn, what figures need; lengths; tracking |
+| `drafts`, `room` | a draft figure drawn, what figures need; lengths |
+| `carrying`, `suggesting` | marks tracked; marks suggested |
 | `composing`, `uploads` | the text of blocks and new lessons; a video made into a clip |
 | `mailing` | a lesson written as a letter |
 | `proof`, `outcome`, `faults` | the site as it will be published; mistakes shown at their place |
@@ -74,6 +75,7 @@ The site
     GET /api/site ->
         {"title", "folder": "its name", "units": "in"|"cm",
          "may_change": bool,   whether this browser has the token
+         "suggested": bool,   whether site.yaml allows marks that are suggested
          "clips": [{"name", "title", "video", "has_card": bool, "frames": N|null, "size": [w, h]|null,
                     "lessons": [name…], "poster": url|null}],
          "lessons": [{"name", "path", "title", "date", "clip", "draft", "held"}],   newest first
@@ -117,8 +119,10 @@ Marks
 -----
     GET /api/clips/CLIP/marks ->
         {"version", "marks": {name: {"FRAME": [x, y] | [x, y, u]}}, "tracks_version",
-         "tracks": {name: {"FRAME": [x, y, u, origin frame|null]}}, "problems": [Problem…]}
-        marks in the file's order. Tracks on a hand-placed frame are left out: the hand wins.
+         "tracks": {name: {"FRAME": [x, y, u, origin frame|null]}},
+         "suggested": {name: {"FRAME": [x, y, u]}}, "problems": [Problem…]}
+        marks in the file's order; [x, y, u, "suggested"] is a suggestion that was accepted as it was. Tracks
+        and suggestions on a hand-placed frame are left out: the hand wins.
     POST /api/clips/CLIP/marks -> {"version", "merged", "edits"}
         "to": null takes the placing away; several edits are saved together or not at all
         "clicks" instead of "to": one click places, three or more keep the mean and the standard deviation
@@ -129,7 +133,9 @@ Marks
         application/x-ndjson, a line each: {"progress": done, "of": all, "mark"} …, then for each mark
         {"mark", "rows": [[frame, x, y, u, origin]…], "gaps": [{"first", "last", "reason"}]}, at last
         {"done": true} or {"error": …}. Nothing is written. Closing the connection stops it.
-    POST /api/clips/CLIP/tracks -> {"version", "merged", "edits"}
+    POST /api/clips/CLIP/suggest -> {"frame", "rows": {mark: [x, y, u]}, "missing": {mark: reason}, "why"}
+        Kept in suggested.csv in the place of what was suggested there before. why: the reason for none at
+    all. POST /api/clips/CLIP/tracks -> {"version", "merged", "edits"}
         Puts `to` in the place of the mark's rows on frames first..last (accept, cut back with [], undo).
 
 The card

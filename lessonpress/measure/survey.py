@@ -56,6 +56,16 @@ class Survey:
         return self.scene.lengths_refused
 
     @property
+    def second_refused(self) -> Refusal | None:
+        """Why the second view that was given is of no use, or None."""
+        second = self.scene.second
+        refused = None if second is None else second.refused
+        if refused is None:
+            return None
+        reason, way_out = (in_units(words, self.scene.units) for words in (refused.reason, refused.way_out))
+        return Refusal(reason, way_out)
+
+    @property
     def warnings(self) -> tuple[str, ...]:
         """What does not fit together: scales that disagree, a body that cannot be."""
         scene = self.scene

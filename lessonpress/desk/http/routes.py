@@ -33,6 +33,7 @@ from lessonpress.desk.http.requests import (
     SaveLesson,
     SaveMarks,
     SaveTracks,
+    Suggest,
     WriteBlock,
     WriteLetter,
     read,
@@ -45,6 +46,7 @@ from lessonpress.desk.views.clipview import checked_frame, clip_json, doubts_jso
 from lessonpress.desk.views.siteview import site_json
 from lessonpress.desk.work import composing, drafts, mailing, room
 from lessonpress.desk.work.carrying import carried, carrying_of
+from lessonpress.desk.work.suggesting import suggest as suggested_on
 from lessonpress.desk.work.uploads import upload
 from lessonpress.manuscript import FILE_NAME
 from lessonpress.press import MAIL_FOLDER
@@ -196,6 +198,11 @@ async def save_tracks(desk: Desk, request: Request, body: SaveTracks) -> Respons
     """Puts carried rows in the place of a mark's: accepts, cuts back, undoes."""
     file = desk.file_of_clip(request, tracksfile.NAME_OF_FILE)
     return await _threaded(lambda: _saved(desk, TracksCodec(), file, body.edits, body))
+
+
+async def suggest(desk: Desk, request: Request, body: Suggest) -> Response:
+    """Suggests marks on a picture, as questions beside the marks."""
+    return await _threaded(lambda: suggested_on(desk.live, request.path_params["clip"], body))
 
 
 async def card(desk: Desk, request: Request) -> Response:
@@ -374,6 +381,7 @@ ROUTES: tuple[Row, ...] = (
     _taking("POST", "/api/clips/{clip}/marks", SaveMarks, save_marks),
     _taking("POST", "/api/clips/{clip}/track", Carry, carry),
     _taking("POST", "/api/clips/{clip}/tracks", SaveTracks, save_tracks),
+    _taking("POST", "/api/clips/{clip}/suggest", Suggest, suggest),
     Row("GET", "/api/clips/{clip}/card", card),
     _taking("POST", "/api/clips/{clip}/card", SaveCard, save_card),
     _taking("POST", "/api/clips/{clip}/length", Length, length),

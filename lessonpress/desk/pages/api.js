@@ -55,6 +55,7 @@ export const api = {
   doubts: (clip) => get(`${clipPath(clip)}/doubts`),
   camera: (clip) => get(`${clipPath(clip)}/camera`),
   saveMarks: (clip, body) => post(`${clipPath(clip)}/marks`, body),
+  suggest: (clip, body) => post(`${clipPath(clip)}/suggest`, body),
   saveTracks: (clip, body) => post(`${clipPath(clip)}/tracks`, body),
   saveCard: (clip, body) => post(`${clipPath(clip)}/card`, body),
   length: (clip, body, signal) => post(`${clipPath(clip)}/length`, body, signal),

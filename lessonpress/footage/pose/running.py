@@ -12,6 +12,7 @@ from contextlib import contextmanager
 from functools import cache
 from importlib import import_module, util
 from pathlib import Path
+from threading import Lock
 from typing import Any
 
 import numpy as np
@@ -42,6 +43,7 @@ class Network:
             self._interpreter.allocate_tensors()
         entrance = self._interpreter.get_input_details()[0]
         self._entrance: int = entrance["index"]
+        self._lock = Lock()  # the desk asks from several threads
         self.side = int(entrance["shape"][1])
         exits = self._interpreter.get_output_details()
         self._exits: dict[tuple[int, ...], int] = {
@@ -50,9 +52,10 @@ class Network:
 
     def run(self, picture: Tensor, *shapes: tuple[int, ...]) -> list[Tensor]:
         """What comes out for a picture (side, side, 3): the tensors of these shapes, in their order."""
-        self._interpreter.set_tensor(self._entrance, picture[None].astype(np.float32))
-        self._interpreter.invoke()
-        return [np.array(self._interpreter.get_tensor(self._exits[shape])) for shape in shapes]
+        with self._lock:
+            self._interpreter.set_tensor(self._entrance, picture[None].astype(np.float32))
+            self._interpreter.invoke()
+            return [np.array(self._interpreter.get_tensor(self._exits[shape])) for shape in shapes]
 
 
 @contextmanager
