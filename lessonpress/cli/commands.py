@@ -24,6 +24,7 @@ COMMANDS = {
     "ingest": ("lessonpress.cli.ingest", "Make a clip of a video: its card begun, its frames numbered."),
     "sheet": ("lessonpress.cli.sheet", "Show every picture around an instant, to find events by."),
     "track": ("lessonpress.cli.track", "Carry marks over the pictures between those placed by hand."),
+    "suggest": ("lessonpress.cli.suggest", "Propose marks of the body, for you to look at."),
     "desk": ("lessonpress.cli.desk", "Open the local pages where marks are placed and figures composed."),
     "restore": ("lessonpress.cli.restore", "Bring a file back to what it was before a save."),
     "preflight": ("lessonpress.cli.preflight", "Look once more at everything before it is published."),

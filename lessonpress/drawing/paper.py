@@ -7,7 +7,7 @@ tests do; a press draws the same elements without it, several times faster.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from typing import Any
+from typing import Any, NamedTuple
 from xml.etree import ElementTree
 
 import svgwrite
@@ -23,6 +23,14 @@ from lessonpress.records import Point
 
 CHECKED = False
 Element = Any  # svgwrite carries no types
+
+
+class Piece(NamedTuple):
+    """Elements of a drawing and the box that all of their ink lies in: left, top, right, bottom, CSS px."""
+
+    elements: tuple[Element, ...]
+    box: tuple[float, float, float, float]
+
 
 FAMILY = "National Park,Avenir Next,Segoe UI,Roboto,sans-serif"
 

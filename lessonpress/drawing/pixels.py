@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 from io import BytesIO
 
@@ -11,7 +12,7 @@ import resvg_py
 from PIL import Image
 
 from lessonpress.drawing.layout import Box
-from lessonpress.drawing.paper import Element, document, sheet
+from lessonpress.drawing.paper import Element, Piece, document, sheet
 from lessonpress.drawing.tags.faces import face_files
 from lessonpress.drawing.windows import windows
 
@@ -48,22 +49,36 @@ def ink(elements: list[Element], width: float, height: float, zoom: float) -> In
     Most of a drawing over a picture is clear, and the renderer's time goes with the area that it is asked
     for. So it is asked for a glance at the whole, and then for the few rectangles that have ink in them.
     """
+    drawing = _drawing_of(elements, width, height)
+    whole = (0.0, 0.0, math.ceil(width * _GLANCE) / _GLANCE, math.ceil(height * _GLANCE) / _GLANCE)
+    glance, _ = _part(drawing, whole, _GLANCE)
+    seen = windows(np.asarray(glance.getchannel("A")) > 0, (zoom / _GLANCE) ** 2)
+    boxes = [
+        [min(at / _GLANCE, end) for at, end in zip(one, (height, width) * 2, strict=True)] for one in seen
+    ]
+    return Ink(tuple(_part(drawing, (left, top, right, bottom), zoom) for top, left, bottom, right in boxes))
+
+
+def ink_of(pieces: Iterable[Piece], zoom: float) -> Ink:
+    """The same of pieces none of which lies in another's box: where their ink is need not be looked for."""
+    return Ink(tuple(_part(_drawing_of(piece.elements, 0, 0), piece.box, zoom) for piece in pieces))
+
+
+def _drawing_of(elements: Iterable[Element], width: float, height: float) -> Element:
     drawing = sheet(width, height, sized=True)
     for element in elements:
         drawing.add(element)
-    glance = _opened(render_png(document(drawing), _GLANCE)).getchannel("A")
-    px = zoom / _GLANCE
-    most = math.ceil(width * zoom), math.ceil(height * zoom)
-    parts = []
-    for window in windows(np.asarray(glance) > 0, px * px):
-        left, right = (min(round(side * px), most[0]) for side in (window.left, window.right))
-        top, bottom = (min(round(side * px), most[1]) for side in (window.top, window.bottom))
-        size = (right - left, bottom - top)
-        # Sized in px and not by the renderer's zoom, which rounds the size before it enlarges it.
-        drawing["viewBox"] = " ".join(f"{side / zoom:.9g}" for side in (left, top, *size))
-        drawing["width"], drawing["height"] = map(str, size)
-        parts.append((_opened(render_png(document(drawing), 1.0)), (left, top)))
-    return Ink(tuple(parts))
+    return drawing
+
+
+def _part(drawing: Element, box: Box, zoom: float) -> tuple[Image.Image, tuple[int, int]]:
+    """What a drawing has in a box, with the box's corner in px."""
+    left, top, right, bottom = (round(side * zoom) for side in box)
+    size = (right - left, bottom - top)
+    # Sized in px and not by the renderer's zoom, which rounds the size before it enlarges it.
+    drawing["viewBox"] = " ".join(f"{side / zoom:.9g}" for side in (left, top, *size))
+    drawing["width"], drawing["height"] = map(str, size)
+    return _opened(render_png(document(drawing), 1.0)), (left, top)
 
 
 def _opened(png: bytes) -> Image.Image:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import base64
+from dataclasses import dataclass
 
 import svgwrite.container
 
@@ -16,7 +17,7 @@ from lessonpress.drawing.alone import (
 )
 from lessonpress.drawing.layout import Layout
 from lessonpress.drawing.palette import GROUND, INK
-from lessonpress.drawing.paper import Element, document, group, image, n, rect, sheet
+from lessonpress.drawing.paper import Element, Piece, document, group, image, n, rect, sheet
 from lessonpress.drawing.plate import layout_for, overlays
 from lessonpress.drawing.scalebar import HEIGHT as BAR_HEIGHT
 from lessonpress.drawing.scalebar import scale_bar
@@ -42,29 +43,46 @@ def drawn_panel(
 ) -> str:
     """The panel as one SVG, the plate face inside it. picture: the crop, as filmed."""
     layout = layout_for(panel, width, mirrored=mirrored)
-    lettered, height = below(panel, layout, label, units, top=layout.height)
-    drawing = sheet(layout.width, layout.height + height, sized=True)
+    under = below(panel, layout, label, units, top=layout.height)
+    drawing = sheet(layout.width, layout.height + under.height, sized=True)
     drawing.embed_stylesheet(face_style())
-    drawing.add(rect((0, 0), layout.width, layout.height + height, fill=GROUND))
+    drawing.add(rect((0, 0), layout.width, layout.height + under.height, fill=GROUND))
     drawing.add(_picture(picture, layout))
     drawing.add(_framed(overlays(panel, layout, PREFIX), layout))
-    for element in lettered:
+    for element in under.elements:
         drawing.add(element)
     drawing.set_desc(title=label.title, desc=label.description or None)
     return document(drawing)
 
 
-def below(
-    panel: Panel, layout: Layout, label: Label, units: Units, *, top: float
-) -> tuple[list[Element], float]:
-    """What is lettered below a panel's picture, its upper edge at `top`; how high it is, CSS px."""
-    bar_height = BAR_HEIGHT if panel.bar else 0.0
+@dataclass(frozen=True)
+class Below:
+    """What is lettered below a picture: its bar, where it has one, and the lines of its foot."""
+
+    bar: tuple[Piece, ...]
+    lines: tuple[Piece, ...]
+    height: float  # CSS px
+
+    @property
+    def elements(self) -> list[Element]:
+        lines = [element for line in self.lines for element in line.elements]
+        return [*(element for bar in self.bar for element in bar.elements), lettered_foot(lines)]
+
+    @property
+    def pieces(self) -> list[Piece]:
+        """The same in pieces, none of which lies in another's box."""
+        return [*self.bar, *(line._replace(elements=(lettered_foot(line.elements),)) for line in self.lines)]
+
+
+def below(panel: Panel, layout: Layout, label: Label, units: Units, *, top: float) -> Below:
+    """What is lettered below a panel's picture, its upper edge at `top`, CSS px."""
     foot = foot_of(label, credit_words([panel.credit]), layout.width)
-    elements = [lettered_foot(foot, top + bar_height)]
-    if panel.bar:
-        moved = f"translate(0,{n(top)})"
-        elements.insert(0, group(scale_bar(panel.bar, layout, units), transform=moved, color=INK))
-    return elements, bar_height + foot.height
+    if not panel.bar:
+        return Below((), foot.pieces(top), foot.height)
+    moved = f"translate(0,{n(top)})"
+    bar = group(scale_bar(panel.bar, layout, units), transform=moved, color=INK)
+    box = (0.0, top, layout.width, top + BAR_HEIGHT)
+    return Below((Piece((bar,), box),), foot.pieces(top + BAR_HEIGHT), BAR_HEIGHT + foot.height)
 
 
 def _picture(picture: bytes, layout: Layout) -> Element:

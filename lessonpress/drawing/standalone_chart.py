@@ -55,6 +55,6 @@ def drawn_chart(
     drawing.embed_stylesheet((face_style() if faced else "") + STYLE)
     drawing.add(rect((0, 0), width, height, fill=GROUND))
     drawing.add(group(chart_elements(chart, width, units, date_words), color=INK))
-    drawing.add(lettered_foot(foot, HEIGHT))
+    drawing.add(lettered_foot(element for line in foot.pieces(HEIGHT) for element in line.elements))
     drawing.set_desc(title=label.title, desc=label.description or None)
     return document(drawing)

@@ -8,10 +8,13 @@ from .clip.card import Standing as Standing
 from .clip.clip import CARD as CARD
 from .clip.clip import MARK_FILES as MARK_FILES
 from .clip.clip import NUMBERS as NUMBERS
+from .clip.clip import SUGGESTIONS as SUGGESTIONS
 from .clip.clip import Clip as Clip
 from .clip.markchecks import nothing_placed as nothing_placed
+from .clip.marks import ACCEPTED as ACCEPTED
 from .clip.marks import Marks as Marks
 from .clip.marks import read_marks as read_marks
+from .clip.tracks import read_suggestions as read_suggestions
 from .clip.tracks import read_tracks as read_tracks
 from .clip.tracktext import Row as Row
 from .clip.tracktext import rows_of as rows_of

@@ -33,13 +33,20 @@ class Survey:
     """The measures of one clip. Every method returns a `Measured`, or a `Refusal` that says why not.
 
     setting: how the clip was filmed. observations: its marks, hand-placed or tracked. units: those of worked
-    formulas ("in" or "cm"). Numbers are of the orthographic projection onto the subject plane, the upright
-    plane through the subject's feet that faces the camera.
+    formulas ("in" or "cm"). second: of the same swing filmed at once from another side (see `second`).
+    Numbers are of the orthographic projection onto the subject plane, the upright plane through the subject's
+    feet that faces the camera.
     """
 
-    def __init__(self, setting: Setting, observations: Iterable[Observation], units: Units = "in") -> None:
+    def __init__(
+        self,
+        setting: Setting,
+        observations: Iterable[Observation],
+        units: Units = "in",
+        second: Survey | None = None,
+    ) -> None:
         self.setting = setting
-        self.scene = Scene(setting, observations, units)
+        self.scene: Scene = Scene(setting, observations, units, None if second is None else second.scene)
 
     # what the clip's measures rest on
 
@@ -47,6 +54,16 @@ class Survey:
     def lengths_refused(self) -> Refusal | None:
         """Why this clip gives no lengths, or None."""
         return self.scene.lengths_refused
+
+    @property
+    def second_refused(self) -> Refusal | None:
+        """Why the second view that was given is of no use, or None."""
+        second = self.scene.second
+        refused = None if second is None else second.refused
+        if refused is None:
+            return None
+        reason, way_out = (in_units(words, self.scene.units) for words in (refused.reason, refused.way_out))
+        return Refusal(reason, way_out)
 
     @property
     def warnings(self) -> tuple[str, ...]:

@@ -19,6 +19,7 @@ from lessonpress.pages.links import Linker, diagram_paths, lesson_path
 from lessonpress.pages.markdown import plain
 from lessonpress.pages.plates import Printer
 from lessonpress.pages.references import href_from
+from lessonpress.pages.sharing import shared_picture
 from lessonpress.pages.stills import on_page
 from lessonpress.pages.times import times_of
 
@@ -88,6 +89,7 @@ class LessonPage:
             topics=self.context.topic_links(self.lesson.topics),
             neighbours=neighbours,
             pictures=self._pictures(),
+            shared=shared_picture(self.bound, self.context),
         )
 
     def _pictures(self) -> tuple[str, ...]:
@@ -102,7 +104,13 @@ class LessonPage:
         made = self.printer.printed(plate, caption, opens=opens)
         met = self.glosses.first_met_in(words_on(plate, plain(plate.caption, self.printing), self.bound))
         return self.context.part(
-            "plate.html", self.link, printed=made, opens=opens, glosses=glossed(met, caption)
+            "plate.html",
+            self.link,
+            printed=made,
+            opens=opens,
+            glosses=glossed(met, caption),
+            title=self.lesson.title,
+            cited=self.context.address(self.path) if self.lesson.listed else "",
         )
 
 

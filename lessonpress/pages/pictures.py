@@ -16,6 +16,7 @@ from lessonpress.records import Measure, PictureBox, Point
 
 PLATE_WIDTHS = (480, 800, 1280)
 THUMB_WIDTHS = (208, 416)
+_NARROWER = 1.25  # how many times as wide the widest file is, at the least, for another beside it
 _THUMB_MARGIN = 0.22
 _SMALLEST_THUMB = 0.5  # of the crop's shorter side: closer than this a reader loses the body
 _FIRST: tuple[Where, ...] = (
@@ -157,12 +158,13 @@ def _measured_on(panel: Panel, name: str) -> list[DrawnOverlay]:
 
 
 def _want(panel: Panel, widths: tuple[int, ...]) -> WantedShot:
-    """Widths the crop can fill, and its own width where it is smaller than the largest asked for."""
-    own = int(panel.crop[2] - panel.crop[0])
-    fitting = [width for width in widths if width < own]
-    if own <= widths[-1]:
-        fitting.append(own)
-    return WantedShot(shot_of(panel), tuple(fitting), panel.obscured)
+    """Widths the crop can fill, and its own width where it is smaller than the largest asked for.
+
+    A file little narrower than the widest saves a reader next to nothing, and is left out.
+    """
+    widest = min(int(panel.crop[2] - panel.crop[0]), widths[-1])
+    narrower = [width for width in widths if width * _NARROWER <= widest]
+    return WantedShot(shot_of(panel), (*narrower, widest), panel.obscured)
 
 
 def _slid(middle: float, length: float, low: float, high: float) -> float:

@@ -26,6 +26,7 @@ from lessonpress.pages.words import phrase
 from lessonpress.records import PLATE_BOOK, theme_folder
 
 _FONT = re.compile(r'url\(([^)"\']+)\) (format\("woff2"\))')
+_COMMENT = re.compile(r"^[ \t]*/\*.*?\*/[ \t]*\n?", re.DOTALL | re.MULTILINE)  # that begins its line
 _ENGLISH = "en"
 
 
@@ -107,9 +108,8 @@ class Theme:
     @cached_property
     def _joined(self) -> str:
         listed = yaml.safe_load((self.folder / "theme.yaml").read_text(encoding="utf-8"))["styles"]
-        return "\n".join(
-            (self.folder / "styles" / f"{name}.css").read_text(encoding="utf-8") for name in listed
-        )
+        styles = (self.folder / "styles" / f"{name}.css" for name in listed)
+        return "\n".join(_COMMENT.sub("", style.read_text(encoding="utf-8")) for style in styles)
 
     @cached_property
     def _fonts(self) -> Mapping[str, tuple[str, bytes]]:

@@ -7,6 +7,7 @@ from .file_hashes import FileState as FileState
 from .indexes import indexes_of as indexes_of
 from .lastlook import Looked as Looked
 from .lastlook import preflight as preflight
+from .letters import MAIL_FOLDER as MAIL_FOLDER
 from .letters import MailOptions as MailOptions
 from .letters import write_letters as write_letters
 from .one_desk import only_desk as only_desk

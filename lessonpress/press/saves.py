@@ -1,7 +1,7 @@
 """What files of a site were before they were saved: the last hundred saves, in its cache.
 
 Each is an entry that proves itself, numbered in the order of saving and not by a clock, which may be set
-back. Nothing leaves the machine; whoever deletes the cache deletes them too.
+back. Nothing leaves the machine; deleting the cache deletes them too.
 """
 
 from __future__ import annotations

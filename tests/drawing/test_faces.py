@@ -55,6 +55,14 @@ def test_long_words_are_wrapped_into_the_room_there_is() -> None:
     assert wrapped("", 13, 500, 150) == ()
 
 
+def test_an_address_is_broken_after_its_slashes() -> None:
+    address = "https://notebook.saltmarsh.example/lessons/two-swings-one-ball/"
+    lines = wrapped(address, 13, 500, 250, "/")
+    assert "".join(lines) == address and len(lines) == 2
+    assert all(line.endswith("/") and text_width(line, 13, 500) <= 250 for line in lines)
+    assert wrapped(address, 13, 500, 500, "/") == (address,)
+
+
 def test_an_unknown_theme_is_reported_with_those_there_are() -> None:
     """Asking for a theme that is not there names the ones that are."""
     with pytest.raises(FileNotFoundError, match="plate-book"):

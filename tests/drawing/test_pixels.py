@@ -14,7 +14,7 @@ from lessonpress.drawing.pixels import ink, px_across, render_png
 from lessonpress.drawing.plate import overlays
 from tests.drawing import sample
 
-SIZE = (400, 500)  # CSS px
+SIZE = (402, 502)  # CSS px; no multiple of what a glance makes one px of
 AT_AN_EDGE = (
     64  # of 255: the renderer rounds a stroke's edge another way where it cuts the stroke off (tried)
 )
@@ -24,13 +24,14 @@ DRAWINGS = {
     "a hairline": [path("M120 30L121 470", stroke="#000", stroke_width=0.3, stroke_opacity=0.3)],
     "a speck": [circle(0.4, (233.3, 71.7), fill="#000")],
     "two specks far apart": [circle(0.4, place, fill="#000") for place in ((21.3, 31.7), (386.3, 477.7))],
-    "a line across": [path("M0 0L400 500", stroke="#000", stroke_width=4, stroke_opacity=0.5)],
+    "a line across": [path("M0 0L402 502", stroke="#000", stroke_width=4, stroke_opacity=0.5)],
+    "a hairline at the edge": [path("M401.7 30V470", stroke="#000", stroke_width=0.6)],
     "what runs over every edge": [path("M-50 -50L450 550M450 -50L-50 550", stroke="#000", stroke_width=9)],
 }
 
 
 @pytest.mark.parametrize("name", DRAWINGS)
-@pytest.mark.parametrize("zoom", [1, 1.5, 2, 2.4, 3])
+@pytest.mark.parametrize("zoom", [1, 1.5, 2, 3])
 def test_ink_by_itself_is_that_of_the_whole_drawing(name: str, zoom: float) -> None:
     made = Image.new("RGB", (round(SIZE[0] * zoom), round(SIZE[1] * zoom)), "#808080")
     ink(DRAWINGS[name], *SIZE, zoom).laid_on(made)

@@ -84,6 +84,12 @@ def rolling(
         yield frame, developed(disc(room, place(frame), 30, spin * frame, pattern), noise, rng)
 
 
+def grey(picture: Picture) -> Picture:
+    """A drawn picture without its channels, which are equal."""
+    assert np.ptp(picture, axis=2).max() == 0
+    return np.asarray(picture[:, :, 0])
+
+
 def swinging(noise: float = 2.0, still: int = 12, seed: int = 3) -> Iterator[Picture]:
     """A rod with a ball at its end: at rest, back in 48 pictures, down in 16, on in 30, at rest.
 

@@ -10,7 +10,7 @@ from av.video.frame import VideoFrame
 from numpy.typing import NDArray
 
 from lessonpress.footage.video.index import read_index
-from lessonpress.footage.video.pictures import take_pictures
+from lessonpress.footage.video.pictures import take_greys, take_pictures
 from tests.footage.conftest import Picture
 from tests.studio.film import BT601, BT709, FULL, LIMITED, encode
 
@@ -31,11 +31,16 @@ BARS = np.array(
 WEIGHTS = {BT601: (0.299, 0.114), BT709: (0.2126, 0.0722)}
 
 
+def luma_of(matrix: int) -> NDArray[np.float64]:
+    red, blue = WEIGHTS[matrix]
+    return BARS @ np.array([red, 1 - red - blue, blue])
+
+
 def coded(matrix: int, colour_range: int, bits: int = 8) -> NDArray[np.float64]:
     """(bar, Y′CbCr) code values: E′Y = Kr R + (1−Kr−Kb) G + Kb B, colour differences scaled to ±½; then
     quantised by BT.709-6, 4.6 (limited), or to the whole of the scale (full)."""
     red, blue = WEIGHTS[matrix]
-    luma = BARS @ np.array([red, 1 - red - blue, blue])
+    luma = luma_of(matrix)
     pb, pr = (BARS[:, 2] - luma) / (2 - 2 * blue), (BARS[:, 0] - luma) / (2 - 2 * red)
     unit = 1 << (bits - 8)
     if colour_range == LIMITED:
@@ -61,6 +66,11 @@ def shown_bars(path: Path, bar: int = 32) -> Picture:
     return picture[picture.shape[0] // 2, bar // 2 :: bar]
 
 
+def grey_bars(path: Path, bar: int = 32) -> Picture:
+    ((_, picture),) = take_greys(path, read_index(path), [1])
+    return picture[picture.shape[0] // 2, bar // 2 :: bar]
+
+
 LOSSLESS = {"qp": "0", "crf": "0", "preset": "ultrafast"}
 
 
@@ -77,6 +87,7 @@ def test_bars_come_back_within_two_levels(tmp_path: Path, matrix: int, colour_ra
         colour_range=colour_range,
     )
     assert np.abs(shown_bars(path) - BARS * 255).max() <= 2
+    assert np.abs(grey_bars(path) - luma_of(matrix) * 255).max() <= 1
 
 
 @pytest.mark.parametrize(("height", "matrix"), [(480, BT601), (576, BT601), (578, BT709), (720, BT709)])

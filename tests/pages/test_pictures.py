@@ -40,6 +40,18 @@ def test_a_crop_between_two_widths_is_wanted_at_its_own() -> None:
     assert {want.widths for want in plates} == {(480, 800)}
 
 
+@pytest.mark.parametrize(
+    ("crop", "widths"),
+    [(320, (320,)), (569, (569,)), (600, (480, 600)), (1280, (480, 800, 1280)), (1400, (480, 800, 1280))],
+)
+def test_no_file_is_little_narrower_than_the_widest(crop: int, widths: tuple[int, ...]) -> None:
+    lesson = factory.whole_lesson()
+    panel = replace(factory.at_top(), crop=(0.0, 0.0, float(crop), 400.0))
+    plate = replace(lesson.plates[0], panels=(panel,))
+    found = wanted_shots(factory.bound(replace(lesson, plates=(plate,))))
+    assert [want.widths for want in found if want.shot.crop == panel.crop] == [widths]
+
+
 @pytest.mark.parametrize("focus", ["", "navel-back"])
 def test_a_square_lies_inside_the_crop_of_its_panel(focus: str) -> None:
     panel = replace(factory.at_top(), crop=(100.0, 50.0, 700.0, 800.0))

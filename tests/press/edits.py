@@ -22,6 +22,7 @@ _SITE = """\
 title: Edited Notebook
 url: https://notebook.example/
 units: in
+search: listed
 theme: own
 sets:
   usual:
@@ -183,7 +184,9 @@ def glossary(root: Path, random: Random) -> None:
 
 
 def site(root: Path, random: Random) -> None:
-    told = random.choice(("units: in", "units: cm", "title: Called otherwise"))
+    told = random.choice(
+        ("units: in", "units: cm", "title: Called otherwise", "search: all", "search: none", "search: listed")
+    )
     _change(root / "site.yaml", f"^{told.partition(':')[0]}: .*$", lambda _: told, random)
 
 

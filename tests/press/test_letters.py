@@ -53,6 +53,8 @@ def root(drawn_site: Path, pressed_site: Path, tmp_path_factory: pytest.TempPath
         text = f"{head}Words & *more*. ![The bag on its stand, seen from face on.](bag.png)\n"
         (copied / "lessons" / f"{name}.md").write_text(text, encoding="utf-8")
     Image.new("RGB", (30, 20), "green").save(copied / "lessons" / "bag.png")
+    card = "source: {kind: own, credit: Marram}\npeople: []\n"
+    (copied / "lessons" / "bag.png.yaml").write_text(card, encoding="utf-8")
     return copied
 
 
@@ -219,7 +221,7 @@ def test_what_is_not_for_sending_is_refused_with_the_way_out(
             written(root, name)
     assert "Words & more." in (written(root, "private", unlisted=True) / "letter.txt").read_text("utf-8")
     alone = written(root, "private", unlisted=True, attach=True)
-    assert [file.name for file in (alone / "pictures").iterdir()] == ["lessons.bag.png"]
+    assert [file.name for file in (alone / "pictures").iterdir()] == ["lessons.bag.png.letter.png"]
     assert b"image/png" in (alone / "letter.eml").read_bytes()
     monkeypatch.setattr(letters, "MOST", 4000)
     with pytest.raises(UsageError, match="give --excerpt"):

@@ -19,7 +19,7 @@ from lessonpress.footage import (
     apply_matrix,
     picture_changes,
     proposed_events,
-    take_pictures,
+    take_greys,
 )
 
 
@@ -33,7 +33,7 @@ def motion_json(live: LiveSite, name: str) -> dict[str, Any]:
         return known
     try:
         intact = roll.index.intact(deinterlace=roll.deinterlace)
-        seen = picture_changes(take_pictures(roll.video, roll.index, intact, deinterlace=roll.deinterlace))
+        seen = picture_changes(take_greys(roll.video, roll.index, intact, deinterlace=roll.deinterlace))
     except FootageError as error:
         raise RequestError(422, error.reason, error.way_out) from error
     curve = {"changes": [_row(change) for change in seen], "proposals": proposed_events(seen)}

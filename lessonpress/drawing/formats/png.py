@@ -14,7 +14,7 @@ from PIL.PngImagePlugin import PngInfo
 from lessonpress.drawing.alone import WIDTH, Label, credit_words
 from lessonpress.drawing.burning import burned
 from lessonpress.drawing.palette import GROUND
-from lessonpress.drawing.pixels import COARSEST, FINEST, ink, px_across, render_png
+from lessonpress.drawing.pixels import COARSEST, FINEST, ink_of, px_across, render_png
 from lessonpress.drawing.plate import layout_for
 from lessonpress.drawing.standalone import below
 from lessonpress.drawing.standalone_chart import DateWords, drawn_chart, with_numbers
@@ -49,10 +49,10 @@ def panel(
     zoom = (across or px_across(panel.crop, width)) / width
     size = (round(width * zoom), round(layout.height * zoom))
     shown = burned(replace(panel, mirrored=mirrored), _scaled(picture, size), width)
-    elements, height = below(panel, layout, label, units, top=0.0)
-    whole = Image.new("RGB", (shown.width, shown.height + math.ceil(height * zoom)), GROUND)
+    under = below(panel, layout, label, units, top=0.0)
+    whole = Image.new("RGB", (shown.width, shown.height + math.ceil(under.height * zoom)), GROUND)
     whole.paste(shown)
-    ink(elements, layout.width, height, zoom).laid_on(whole, top=shown.height)
+    ink_of(under.pieces, zoom).laid_on(whole, top=shown.height)
     return _written(whole, label, credit_words([panel.credit]))
 
 

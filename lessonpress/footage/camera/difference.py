@@ -40,7 +40,7 @@ class Change:
 
 
 def picture_changes(pictures: Iterable[tuple[int, NDArray[np.uint8]]]) -> list[Change]:
-    """One `Change` for each picture (frame, RGB (h, w, 3)) but the first."""
+    """One `Change` for each picture (frame, grey (h, w)) but the first."""
     made: list[Change] = []
     before: NDArray[np.float32] | None = None
     for frame, picture in pictures:
@@ -102,16 +102,16 @@ def _valley(motion: Curve) -> int | None:
 
 
 def _small(picture: NDArray[np.uint8]) -> NDArray[np.float32]:
-    grey = cv2.cvtColor(picture, cv2.COLOR_RGB2GRAY).astype(np.float32)
-    scale = min(1.0, SMALL / grey.shape[1])
-    size = (max(BLOCK, round(grey.shape[1] * scale)), max(BLOCK, round(grey.shape[0] * scale)))
-    return np.asarray(cv2.resize(grey, size, interpolation=cv2.INTER_AREA), dtype=np.float32)
+    scale = min(1.0, SMALL / picture.shape[1])
+    size = (max(BLOCK, round(picture.shape[1] * scale)), max(BLOCK, round(picture.shape[0] * scale)))
+    small = cv2.resize(picture.astype(np.float32), size, interpolation=cv2.INTER_AREA)
+    return np.asarray(small, dtype=np.float32)
 
 
 def _change(frame: int, difference: NDArray[np.float32]) -> Change:
     rows, columns = (side // BLOCK for side in difference.shape)
-    blocks = difference[: rows * BLOCK, : columns * BLOCK].reshape(rows, BLOCK, columns, BLOCK)
-    means = blocks.mean(axis=(1, 3))
+    blocks = difference[: rows * BLOCK, : columns * BLOCK]
+    means = cv2.resize(blocks, (columns, rows), interpolation=cv2.INTER_AREA)
     return Change(
         frame, float(difference.mean()), float(np.percentile(means, LIVELIEST)), float(np.median(means))
     )

@@ -14,7 +14,7 @@ from lessonpress.footage.timing.repeats import find_repeats
 from lessonpress.footage.video.failure import FootageError
 from lessonpress.footage.video.index import ClipIndex
 from lessonpress.footage.video.opening import EXPORT_AGAIN
-from lessonpress.footage.video.pictures import take_pictures
+from lessonpress.footage.video.pictures import take_greys, take_pictures
 
 
 @dataclass(frozen=True)
@@ -52,7 +52,7 @@ def study_video(path: Path, index: ClipIndex, *, deinterlace: bool, handheld: Ha
     times of all, or how the camera's picture of reference looked.
     """
     intact = index.intact(deinterlace=deinterlace)
-    repeats = find_repeats(take_pictures(path, index, intact, deinterlace=deinterlace)).frames
+    repeats = find_repeats(take_greys(path, index, intact, deinterlace=deinterlace)).frames
     if repeats and index.damaged:
         raise FootageError(
             f"{path.name} repeats pictures, and of its damaged ones it cannot be said which are repeats",

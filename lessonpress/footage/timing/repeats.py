@@ -35,7 +35,7 @@ class Repeats:
 
 
 def find_repeats(pictures: Iterable[tuple[int, NDArray[np.uint8]]]) -> Repeats:
-    """Repeated frames among consecutive pictures (frame, RGB (h, w, 3)), ascending without gaps."""
+    """Repeated frames among consecutive pictures (frame, grey (h, w)), ascending without gaps."""
     return repeats_among(picture_changes(pictures))
 
 

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from typing import Any
+
+import cv2
 import numpy as np
 from av.video.frame import VideoFrame
 from av.video.reformatter import ColorRange, Colorspace, Interpolation, VideoReformatter
@@ -41,6 +44,33 @@ class Developer:
             threads=1,
         )
         return np.asarray(developed.to_ndarray(), dtype=np.uint8)
+
+    def grey(self, frame: VideoFrame) -> NDArray[np.uint8]:
+        """uint8 (h, w): luma, as the file holds it, or of RGB where it holds something else."""
+        luma = _luma(frame)
+        if luma is None:
+            return np.asarray(cv2.cvtColor(self.rgb(frame), cv2.COLOR_RGB2GRAY), dtype=np.uint8)
+        levels, bits = luma
+        over = 1 << (bits - 8)
+        if range_of(frame) == ColorRange.JPEG:
+            return _rounded(levels, 255 / (256 * over - 1), 0.0)
+        return _rounded(levels, 255 / (219 * over), -16 * 255 / 219)  # ITU-R BT.709-6, 4.6
+
+
+def _luma(frame: VideoFrame) -> tuple[NDArray[Any], int] | None:
+    """Code values of luma (h, w) and their bits; None where they are in no plane of their own."""
+    form = frame.format
+    if not (form.is_planar and form.name.startswith("yuv")) or form.is_big_endian:
+        return None
+    plane, bits = frame.planes[0], form.components[0].bits
+    kind = np.dtype(np.uint8 if bits == 8 else "<u2")
+    lines = np.frombuffer(memoryview(plane), dtype=kind).reshape(-1, plane.line_size // kind.itemsize)
+    return lines[: plane.height, : plane.width], bits
+
+
+def _rounded(levels: NDArray[Any], scale: float, shift: float) -> NDArray[np.uint8]:
+    above = np.maximum(levels, round(-shift / scale))  # what is blacker than black is black
+    return np.asarray(cv2.convertScaleAbs(above, alpha=scale, beta=shift), dtype=np.uint8)
 
 
 def matrix_of(frame: VideoFrame) -> Colorspace:

@@ -36,12 +36,27 @@ def take_pictures(
     word that pictures hold two fields. Raises FootageError for frames that are not there, a file other than
     the indexed one, and damage.
     """
+    developer, upright = Developer(), index.upright
+    for number, frame in _wanted(path, index, frames, deinterlace):
+        yield number, upright.picture(developer.rgb(frame))
+
+
+def take_greys(
+    path: Path, index: ClipIndex, frames: Collection[int], *, deinterlace: bool = False
+) -> Iterator[tuple[int, NDArray[np.uint8]]]:
+    """The same pictures without their colours, uint8 (h, w), for a tenth of what developing takes."""
+    developer, upright = Developer(), index.upright
+    for number, frame in _wanted(path, index, frames, deinterlace):
+        yield number, upright.picture(developer.grey(frame))
+
+
+def _wanted(
+    path: Path, index: ClipIndex, frames: Collection[int], deinterlace: bool
+) -> Iterator[tuple[int, VideoFrame]]:
     wanted = sorted(set(frames))
     _refuse_what_is_not_there(path, index, wanted)
     _refuse_the_damaged(path, index, wanted, deinterlace)
-    developer, upright = Developer(), index.upright
-    for number, frame in _frames(path, index, wanted, deinterlace):
-        yield number, upright.picture(developer.rgb(frame))
+    return _frames(path, index, wanted, deinterlace)
 
 
 def _refuse_what_is_not_there(path: Path, index: ClipIndex, wanted: list[int]) -> None:

@@ -35,7 +35,7 @@ class Upright:
         return (height, width) if self.rotation in (90, 270) else (width, height)
 
     def picture(self, stored: NDArray[np.uint8]) -> NDArray[np.uint8]:
-        """The picture, contiguous, from the stored (h, w, 3) array."""
+        """The picture, contiguous, from the stored array, (h, w) or (h, w, 3)."""
         height, width = stored.shape[:2]
         square = self._square((width, height))
         if square != (width, height):

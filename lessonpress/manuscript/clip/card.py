@@ -205,6 +205,7 @@ Pair = tuple[MarkName, MarkName]
 class Card(Written):
     """Every key of a card. Lengths in metres (records.Length), times in seconds, filmed_at by pieces.
 
+    second_view: the clip that shows the same swing, filmed at once from another side.
     title: what readers are shown for the clip; its folder's name where there is none (`Clip.title`).
     """
 
@@ -217,6 +218,7 @@ class Card(Written):
     target: Side | None = None
     filmed_at: FilmedAt | None = None
     filmed_on: DateText | None = None
+    second_view: Text | None = None
     readout: DurationText | None = None
     shutter: ExposureText | None = None
     source: Source

@@ -104,8 +104,12 @@ class Observations:
     def _click(self, observation: Observation) -> tuple[Quantity, Quantity]:
         where = f"{self.setting.clip}/click/{observation.mark}/{observation.frame}"
         frame = f", frame {observation.frame}" if observation.frame >= 0 else ""
-        words = f"click on {observation.mark}{frame}"
-        return _of_axes(observation, where, words, self.click_u(observation.u))
+        what = "suggested place of" if observation.suggested else "click on"
+        assumption = ""
+        if observation.suggested:
+            assumption = f"{observation.mark}{frame}, lies where it was suggested; no hand placed it"
+        u = self.click_u(observation.u)
+        return _of_axes(observation, where, f"{what} {observation.mark}{frame}", u, assumption)
 
     def frames_of(self, at: At) -> set[int]:
         """The frames whose pictures place this mark."""
@@ -217,9 +221,13 @@ class Observations:
         return float(back[0] / back[2]), float(back[1] / back[2])
 
 
-def _of_axes(observation: Observation, where: str, words: str, u: float) -> tuple[Quantity, Quantity]:
+def _of_axes(
+    observation: Observation, where: str, words: str, u: float, assumption: str = ""
+) -> tuple[Quantity, Quantity]:
     across, down = (
-        Quantity(f"{where}/{axis}", f"{words}, {way}", getattr(observation, axis), u, "px")
+        Quantity(
+            f"{where}/{axis}", f"{words}, {way}", getattr(observation, axis), u, "px", assumption=assumption
+        )
         for axis, way in AXES
     )
     return across, down
