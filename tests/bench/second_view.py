@@ -4,8 +4,8 @@
 
 For every kind of number: the median ±, and how many of the truths lie inside it, by one view and by two.
 Every input errs as it states: clicks, tape, stick, stature, camera, and which point is taken for a joint.
-With --wrong second views that are none: another body's swing, marks of another instant, a known length that is
-off. One shows where it moves a number by more than its ±; of those the share that is refused is told.
+With --wrong second views that are none: another body's swing, marks of another instant, a known length that
+is off. One shows where it moves a number by more than its ±; of those the share that is refused is told.
 """
 
 from __future__ import annotations
