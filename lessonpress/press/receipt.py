@@ -10,6 +10,7 @@ import hashlib
 import json
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
 from lessonpress import __version__
@@ -44,6 +45,7 @@ def receipt(hashes: Mapping[str, str]) -> bytes:
     return (json.dumps(written, ensure_ascii=False, indent=1) + "\n").encode()
 
 
+@cache
 def key_of(path: str) -> str:
     """What a path, relative to the output folder, is called in the receipt."""
     return hash_of(path.encode())
