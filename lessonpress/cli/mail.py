@@ -27,11 +27,12 @@ def command(
     own_themes: bool,
     site: Path | None,
 ) -> None:
-    """Write each LESSON as a letter into SITE/build/mail: letter.eml, letter.html and letter.txt.
+    """Write each LESSON as a letter into SITE/build/mail: letter.eml, letter.html, letter.txt, preview.html.
 
     letter.eml opens in a mail program, ready to address; letter.html is for the paste box of a newsletter
-    service; letter.txt is the same in plain text. Nothing is sent. Pictures are asked for at the site's `url`
-    when the letter is read, so press and upload the site first, or give --attach.
+    service; letter.txt is the same in plain text; preview.html shows it in a browser. Nothing is sent.
+    Pictures are asked for at the site's `url` when the letter is read, so press and upload the site first,
+    or give --attach.
     """
     root = folder_of_site(site)
     from lessonpress.cli.libraries import heavy_libraries
@@ -47,4 +48,4 @@ def command(
     if mailed.problems.errors or not mailed.folders:
         raise SiteProblemsError
     for folder in mailed.folders:
-        click.echo(f"{folder}: letter.eml, letter.html, letter.txt")
+        click.echo(f"{folder}: letter.eml, letter.html, letter.txt, preview.html")

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import click
 
 from lessonpress.cli.exit_codes import SiteProblemsError
-from lessonpress.press import folder_of_site
+from lessonpress.press import folder_of_site, keep_save
 from lessonpress.records import UsageError, nearest
 
 if TYPE_CHECKING:
@@ -29,7 +29,14 @@ def command(clip: str, marks: tuple[str, ...], start: str | None, end: str | Non
     from lessonpress.cli.problems import print_problems
 
     with heavy_libraries():
-        from lessonpress.intake import carry_mark, instant_frame, keep_tracks, open_clip, stretch_to_carry
+        from lessonpress.intake import (
+            TRACKS,
+            carry_mark,
+            instant_frame,
+            keep_tracks,
+            open_clip,
+            stretch_to_carry,
+        )
     opened, problems = open_clip(root, clip)
     print_problems(problems, root)
     if opened is None or problems.errors:
@@ -49,6 +56,8 @@ def command(clip: str, marks: tuple[str, ...], start: str | None, end: str | Non
         click.echo(f"{mark}: {_carried(made[mark])} (frames {first} to {last} asked for)")
         for line in _missing(mark, made[mark]):
             click.echo(line, err=True)
+    file = opened.clip.folder / TRACKS
+    keep_save(file, file.read_bytes() if file.is_file() else None)
     click.echo(f"kept in {keep_tracks(opened.clip, made)}")
 
 

@@ -55,7 +55,7 @@ def command(
 
 
 def _print(done: Withdrawal, only_list: bool) -> None:
-    moved = [f"clips/{name}" for name in done.reach.clips] + [one.path for one in done.reach.lessons]
+    moved = [f"clips/{name}" for name in done.reach.clips] + [*done.reach.moved]
     verb = "would be moved" if only_list else "moved"
     _listed(f"{verb} to {done.folder}", moved)
     _listed("keep a note that says so", [page for one in done.reach.lessons for page in one.addresses])
@@ -70,12 +70,18 @@ def _print(done: Withdrawal, only_list: bool) -> None:
         "letters that were written with it; what was sent cannot be called back",
         [f"{one.folder.name}, {one.on.isoformat()}" for one in done.traces.letters],
     )
-    _listed("would be emptied" if only_list else "emptied", map(str, done.emptied))
+    _listed("would be emptied" if only_list else "emptied", _as_wholes(done.emptied))
     _listed("have the very same video and were left alone", (f"clips/{one}" for one in done.traces.alike))
     _listed("still name it; change what should not", done.traces.named)
     if not only_list:
         click.echo(f"Press, and bring the site to its host. Delete {done.folder} once nothing is to be kept.")
         click.echo(f"Until that press: lessonpress withdraw --back {done.folder.name}")
+
+
+def _as_wholes(paths: Iterable[Path]) -> list[str]:
+    """Paths in order, those of the cache as one."""
+    wholes = (one.parent if one.parent.name == "cache" else one for one in paths)
+    return list(dict.fromkeys(map(str, wholes)))
 
 
 def _listed(what: str, lines: Iterable[str]) -> None:

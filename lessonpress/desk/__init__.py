@@ -17,8 +17,10 @@ no one else. Everything it writes is a file of the site that an author could hav
 | `pictures` | exact pictures by frame number, thumbnails |
 | `motion` | the curve of change, events it suggests, the camera's motion |
 | `siteview`, `clipview`, `numbers` | a site, a clip and numbers as JSON |
-| `drafts`, `room`, `carrying` | a draft figure drawn, what figures need; lengths; tracking |
+| `drafts`, `room` | a draft figure drawn, what figures need; lengths |
+| `carrying`, `suggesting` | marks tracked; marks suggested |
 | `composing`, `uploads` | the text of blocks and new lessons; a video made into a clip |
+| `mailing` | a lesson written as a letter |
 | `proof`, `outcome`, `faults` | the site as it will be published; mistakes shown at their place |
 | `watching`, `events` | files watched; what the pages hear while they are open |
 
@@ -73,6 +75,7 @@ The site
     GET /api/site ->
         {"title", "folder": "its name", "units": "in"|"cm",
          "may_change": bool,   whether this browser has the token
+         "suggested": bool,   whether site.yaml allows marks that are suggested
          "clips": [{"name", "title", "video", "has_card": bool, "frames": N|null, "size": [w, h]|null,
                     "lessons": [name…], "poster": url|null}],
          "lessons": [{"name", "path", "title", "date", "clip", "draft", "held"}],   newest first
@@ -116,8 +119,10 @@ Marks
 -----
     GET /api/clips/CLIP/marks ->
         {"version", "marks": {name: {"FRAME": [x, y] | [x, y, u]}}, "tracks_version",
-         "tracks": {name: {"FRAME": [x, y, u, origin frame|null]}}, "problems": [Problem…]}
-        marks in the file's order. Tracks on a hand-placed frame are left out: the hand wins.
+         "tracks": {name: {"FRAME": [x, y, u, origin frame|null]}},
+         "suggested": {name: {"FRAME": [x, y, u]}}, "problems": [Problem…]}
+        marks in the file's order; [x, y, u, "suggested"] is a suggestion that was accepted as it was. Tracks
+        and suggestions on a hand-placed frame are left out: the hand wins.
     POST /api/clips/CLIP/marks -> {"version", "merged", "edits"}
         "to": null takes the placing away; several edits are saved together or not at all
         "clicks" instead of "to": one click places, three or more keep the mean and the standard deviation
@@ -128,7 +133,9 @@ Marks
         application/x-ndjson, a line each: {"progress": done, "of": all, "mark"} …, then for each mark
         {"mark", "rows": [[frame, x, y, u, origin]…], "gaps": [{"first", "last", "reason"}]}, at last
         {"done": true} or {"error": …}. Nothing is written. Closing the connection stops it.
-    POST /api/clips/CLIP/tracks -> {"version", "merged", "edits"}
+    POST /api/clips/CLIP/suggest -> {"frame", "rows": {mark: [x, y, u]}, "missing": {mark: reason}, "why"}
+        Kept in suggested.csv in the place of what was suggested there before. why: the reason for none at
+    all. POST /api/clips/CLIP/tracks -> {"version", "merged", "edits"}
         Puts `to` in the place of the mark's rows on frames first..last (accept, cut back with [], undo).
 
 The card
@@ -173,6 +180,15 @@ Lessons
         Puts the block before that line of the file on disk, blank lines about it; past the end: at the end.
     POST /api/lessons -> 201 as GET
         Without blocks, a frame for each event; blocks are put in the order of the swing.
+
+Letters
+-------
+    POST /api/lessons/NAME/letter ->
+        {"folder": "build/mail/NAME", "files": {name: bytes}, "preview": "NAME/preview.html", "problems"}
+        Writes the lesson as a letter, as `lessonpress mail` does. Nothing is sent. What keeps it from being
+        sent (422): mistakes, with "problems"; a draft; a lesson that no list has, without "unlisted".
+    GET /letter/PATH                    a file of build/mail, with its pictures
+    GET /letter-without-pictures/PATH   the same with none, as mail programs show letters at first
 
 New clips
 ---------

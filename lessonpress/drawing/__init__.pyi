@@ -17,6 +17,8 @@ from .sheets import on_square as on_square
 from .sheets import sheet as sheet
 from .sizes import ALONE as ALONE
 from .sizes import LETTER as LETTER
+from .sizes import SHEET as SHEET
 from .sizes import SIZES as SIZES
+from .sizes import SQUARE as SQUARE
 from .sizes import Size as Size
 from .standalone_chart import DateWords as DateWords

@@ -89,9 +89,11 @@ def foot_of(label: Label, credit: str, width: float) -> Foot:
     """The lesson's title, the heading, the key, the credit and the address, broken to `width` CSS px."""
     lines: list[tuple[str, int, float, KeyLine | None]] = []
 
-    def add(words: str, weight: int, indent: float = 0.0, key: KeyLine | None = None) -> None:
+    def add(
+        words: str, weight: int, indent: float = 0.0, key: KeyLine | None = None, joint: str = " "
+    ) -> None:
         room = width - 2 * FOOT_MARGIN - indent
-        for line in wrapped(words, FOOT_SIZE, weight, room):
+        for line in wrapped(words, FOOT_SIZE, weight, room, joint):
             lines.append((line, weight, indent, key))
             key = None
 
@@ -100,7 +102,7 @@ def foot_of(label: Label, credit: str, width: float) -> Foot:
     for key in label.keys:
         add(key.words, 500, KEY_INDENT, key)
     add(credit, 500)
-    add(label.address, 500)
+    add(label.address, 500, joint="/")
     return Foot(tuple(lines))
 
 

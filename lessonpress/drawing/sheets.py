@@ -21,10 +21,14 @@ _GAP = 0.02  # between pictures, of the sheet's width
 
 @dataclass(frozen=True)
 class SheetLayout:
-    """Where `count` pictures lie on a sheet `width` px wide: up to three abreast, four as two and two."""
+    """Where `count` pictures lie on a sheet `width` px wide: up to three abreast, four as two and two.
+
+    laid_out: CSS px of the sheet; as many as its pictures have beside a text unless given.
+    """
 
     count: int
     width: int
+    laid_out: int | None = None
 
     @property
     def columns(self) -> int:
@@ -42,7 +46,7 @@ class SheetLayout:
     @property
     def size(self) -> Size:
         """That each picture is to be drawn at."""
-        whole = _LAID_OUT if self.count > 1 else WIDTH
+        whole = self.laid_out or (_LAID_OUT if self.count > 1 else WIDTH)
         return Size("", round(self.cell * whole / self.width), self.cell)
 
 
@@ -60,10 +64,13 @@ def sheet(files: Sequence[bytes], layout: SheetLayout) -> bytes:
     return _rewritten(whole, pictures)
 
 
-def on_square(file: bytes) -> bytes:
-    """The picture in the middle of a square as wide as its longer side, for where only squares are shown."""
+def on_square(file: bytes, least: int = 0) -> bytes:
+    """The picture in the middle of a square as wide as its longer side, for where only squares are shown.
+
+    least: px of a side.
+    """
     picture = _opened(file)
-    side = max(picture.size)
+    side = max(*picture.size, least)
     whole = Image.new("RGB", (side, side), GROUND)
     whole.paste(picture.convert("RGB"), ((side - picture.width) // 2, (side - picture.height) // 2))
     return _rewritten(whole, [picture])

@@ -26,6 +26,10 @@ ALONE = Size("", WIDTH)
 # As on a phone's page, in a file for the 480 CSS px that a letter shows it at, two px to each: it has one for
 # both. So many px has the file beside a plate, mostly, and its picture is scaled once for both.
 LETTER = Size("letter", 360, 960, ("png",))
+# All pictures of a plate, as wide as a slide or a column of print shows them.
+SHEET = Size("sheet", 1200, 1200, ("png",))
+# For social networks, which show a square some 600 px wide: 11 px there of the smallest words.
+SQUARE = Size("square", 675, 1080, ("png",))
 
 # by name
-SIZES: Mapping[str, Size] = {size.name: size for size in (ALONE, LETTER)}
+SIZES: Mapping[str, Size] = {size.name: size for size in (ALONE, LETTER, SHEET, SQUARE)}

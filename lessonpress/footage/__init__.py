@@ -26,6 +26,7 @@ says otherwise.
 | `frame_store` | grey pictures at hand in any order |
 | `repeats` | pictures shown more than once |
 | `times` | real seconds of each picture |
+| `pose/` | marks of the body suggested by a network |
 | `difference` | how much changes from picture to picture, and the events that suggests |
 """
 

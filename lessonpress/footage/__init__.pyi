@@ -7,6 +7,11 @@ from .camera.motion import apply_matrix as apply_matrix
 from .camera.study import Handheld as Handheld
 from .camera.study import Study as Study
 from .camera.study import study_video as study_video
+from .pose.bodymarks import SUGGESTED as SUGGESTED
+from .pose.running import HOW_TO_GET_IT as HOW_TO_GET_IT
+from .pose.running import can_suggest as can_suggest
+from .pose.suggesting import Suggestion as Suggestion
+from .pose.suggesting import suggest_marks as suggest_marks
 from .stills.names import VECTOR as VECTOR
 from .stills.names import is_still as is_still
 from .stills.names import suffix_of as suffix_of
@@ -24,7 +29,7 @@ from .video.contact import frames_spaced as frames_spaced
 from .video.failure import FootageError as FootageError
 from .video.filmstrip import MANNER as MANNER
 from .video.filmstrip import encoded_loop as encoded_loop
+from .video.guarded import read_index as read_index
 from .video.index import ClipIndex as ClipIndex
-from .video.index import read_index as read_index
 from .video.pictures import take_greys as take_greys
 from .video.pictures import take_pictures as take_pictures

@@ -8,10 +8,13 @@ from .clip.card import Standing as Standing
 from .clip.clip import CARD as CARD
 from .clip.clip import MARK_FILES as MARK_FILES
 from .clip.clip import NUMBERS as NUMBERS
+from .clip.clip import SUGGESTIONS as SUGGESTIONS
 from .clip.clip import Clip as Clip
 from .clip.markchecks import nothing_placed as nothing_placed
+from .clip.marks import ACCEPTED as ACCEPTED
 from .clip.marks import Marks as Marks
 from .clip.marks import read_marks as read_marks
+from .clip.tracks import read_suggestions as read_suggestions
 from .clip.tracks import read_tracks as read_tracks
 from .clip.tracktext import Row as Row
 from .clip.tracktext import rows_of as rows_of
@@ -92,6 +95,7 @@ from .site.withdrawn import notes_at as notes_at
 from .site.withdrawn import read_withdrawn as read_withdrawn
 from .site.withdrawn import with_withdrawn as with_withdrawn
 from .site.withdrawn import without_withdrawn as without_withdrawn
+from .still.card import STILL_CARD_SUFFIX as STILL_CARD_SUFFIX
 from .still.card import StillCard as StillCard
 from .still.card import read_still_card as read_still_card
 from .still.card import still_card_of as still_card_of

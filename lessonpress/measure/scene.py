@@ -2,68 +2,41 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import replace
+from collections.abc import Iterable, Iterator, Sequence
 
 import numpy as np
 
-from lessonpress.measure.body.depths import Depths
+from lessonpress.measure.body.depths import Span
 from lessonpress.measure.camera.pinhole import Pose
-from lessonpress.measure.camera.poses import Poses
-from lessonpress.measure.camera.solving import solved_camera
-from lessonpress.measure.camera.sway import Sway
 from lessonpress.measure.formulas import geometry
 from lessonpress.measure.formulas.arrays import FloatArray, Pair
-from lessonpress.measure.inputs.observations import Observations
-from lessonpress.measure.inputs.setting import At, Lens, Setting
+from lessonpress.measure.inputs.setting import At, Setting
 from lessonpress.measure.numbers.units import Units, open_length
-from lessonpress.measure.optics.bend import refused as lens_refused
-from lessonpress.measure.optics.lens import optics_of
+from lessonpress.measure.second.view import SecondView
+from lessonpress.measure.sight import Sight
 from lessonpress.measure.uncertainty.propagation import Values
-from lessonpress.measure.uncertainty.quantities import SharedInputs
-from lessonpress.measure.uncertainty.refusal import Refusal, RefusedError
+from lessonpress.measure.uncertainty.refusal import RefusedError
 from lessonpress.records import Observation
 
-Span = tuple[int, int]
+MOST_TOLD = 12  # marks of a number whose depths are listed one by one
 
 
-class Scene:
-    """One clip made ready for measuring: its inputs, then its optics, its camera, and points in the room.
+class Scene(Sight):
+    """One clip made ready for measuring: what it shows by itself, and a second view of the same swing.
 
-    Each part is made of those before it and changed by none after it. units: those of worked formulas.
-    refused: why nothing at all can be measured, or None.
+    units: those of worked formulas. second: the other clip's view, by which depths are seen, or None.
     """
 
-    def __init__(self, setting: Setting, observations: Iterable[Observation], units: Units = "in") -> None:
-        unusable = lens_refused(setting.lens)
-        if unusable is not None:  # drawn as if the lens were straight, measured not at all
-            setting = replace(setting, lens=Lens(centre=setting.lens.centre))
-        self.setting = setting
+    def __init__(
+        self,
+        setting: Setting,
+        observations: Iterable[Observation],
+        units: Units = "in",
+        second: Sight | None = None,
+    ) -> None:
+        super().__init__(setting, observations)
         self.units = units
-        self.inputs = SharedInputs()
-        self.observations = Observations(setting, observations)
-        self.optics = optics_of(self.observations, self.inputs)
-        self.refused = self.optics.refused if unusable is None else unusable  # a refusal is false
-        self.depths = Depths(setting, self.observations.rests)
-        self.sway = Sway(setting)
-        self.camera = solved_camera(setting, self.optics, self.depths, self.sway, self.inputs)
-        self.poses = Poses(self.camera.solver, self.inputs)
-        self.best = self.poses.best
-
-    @property
-    def pose(self) -> Pose:
-        """The solved camera at the best values, arrays of one element."""
-        return self.poses.of(self.best)
-
-    @property
-    def metric(self) -> bool:
-        """Whether room coordinates are true metres; without a scale only their ratios are meant."""
-        return self.lengths_refused is None
-
-    @property
-    def lengths_refused(self) -> Refusal | None:
-        """Why this clip gives no lengths, or None. (A refusal is false: compare it with None.)"""
-        return self.camera.refused if self.refused is None else self.refused
+        self.second = None if second is None else SecondView(self, second)
 
     # points in the room
 
@@ -88,21 +61,33 @@ class Scene:
         p, q = self.optics.offset(at, values)
         depth = self.depth(at, values, pose, span)
         placed = pose.placed(p, q, depth)
+        if self.second is not None and self.second.usable:
+            size = values[self.second.scaled]
+            placed = placed[0] * size, placed[1] * size
         if self.observations.motion is None:
             return placed
         frames = sorted(self.observations.frames_of(at))
         return self.sway.moved(placed, pose.distance - depth, frames[0], values, span)
 
     def depth(self, at: At, values: Values, pose: Pose, span: Span | None = None) -> FloatArray:
-        """Depth of one mark toward the camera, m: the card's, a scale's, the room's or the posture's."""
-        if at.mark not in self.setting.depth:
-            scales = self.camera.solver.scales
-            scale = next((one for one in scales if at.mark in one.marks and one.scale.frame is None), None)
-            if scale is not None:
-                return scale.depth(at.mark, pose.distance, values)
-            if at.mark in self.setting.room:
-                return np.zeros_like(pose.distance)
-        return self.depths.of(at.mark, at.frame, values, span)
+        """Depth of one mark toward the camera, m: the second view's where it is better."""
+        if self.second is not None and self.second.knows_better(at, span):
+            return self.second.depth(at, values)
+        return self.depth_alone(at, values, pose, span)
+
+    def depths_seen(self, points: Sequence[At]) -> Iterator[str]:
+        """For each mark whose depth the second view gives: what it is, beside what this clip by itself has.
+
+        Of a way along many pictures none is said.
+        """
+        members = dict.fromkeys(
+            At(mark, at.frame) for at in points for mark in self.observations.members(at.mark)
+        )
+        if self.second is None or len(members) > MOST_TOLD:
+            return
+        for at in members:
+            if self.second.knows_better(at):
+                yield self.second.words(at)
 
     def best_span(self, a: At, b: At, *, goalward: bool = True) -> tuple[float, float]:
         """The vector from a to b at the best values, m."""

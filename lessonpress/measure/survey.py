@@ -33,13 +33,20 @@ class Survey:
     """The measures of one clip. Every method returns a `Measured`, or a `Refusal` that says why not.
 
     setting: how the clip was filmed. observations: its marks, hand-placed or tracked. units: those of worked
-    formulas ("in" or "cm"). Numbers are of the orthographic projection onto the subject plane, the upright
-    plane through the subject's feet that faces the camera.
+    formulas ("in" or "cm"). second: of the same swing filmed at once from another side (see `second`).
+    Numbers are of the orthographic projection onto the subject plane, the upright plane through the subject's
+    feet that faces the camera.
     """
 
-    def __init__(self, setting: Setting, observations: Iterable[Observation], units: Units = "in") -> None:
+    def __init__(
+        self,
+        setting: Setting,
+        observations: Iterable[Observation],
+        units: Units = "in",
+        second: Survey | None = None,
+    ) -> None:
         self.setting = setting
-        self.scene = Scene(setting, observations, units)
+        self.scene: Scene = Scene(setting, observations, units, None if second is None else second.scene)
 
     # what the clip's measures rest on
 
@@ -47,6 +54,16 @@ class Survey:
     def lengths_refused(self) -> Refusal | None:
         """Why this clip gives no lengths, or None."""
         return self.scene.lengths_refused
+
+    @property
+    def second_refused(self) -> Refusal | None:
+        """Why the second view that was given is of no use, or None."""
+        second = self.scene.second
+        refused = None if second is None else second.refused
+        if refused is None:
+            return None
+        reason, way_out = (in_units(words, self.scene.units) for words in (refused.reason, refused.way_out))
+        return Refusal(reason, way_out)
 
     @property
     def warnings(self) -> tuple[str, ...]:
@@ -136,6 +153,13 @@ class Survey:
         on: where that place of the room is on another frame. Raises KeyError for a mark not placed there.
         """
         return projection.position(self.scene, at, on)
+
+    def placed_within(self, at: At) -> float:
+        """Standard uncertainty of where a mark or middle is in the picture of its frame, px for each axis.
+
+        Of several placings the largest. Refuses, by RefusedError, for a mark that is not placed there.
+        """
+        return self.scene.observations.placed_within(at)
 
     def carried(self, point: Point, start: int, end: int) -> Point:
         """A point of the room in the picture of frame `start`, where it is in that of `end`, px."""

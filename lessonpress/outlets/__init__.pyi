@@ -29,4 +29,8 @@ from .offline import lesson_list as lesson_list
 from .offline import manifest as manifest
 from .offline import site_list as site_list
 from .offline import worker as worker
+from .searching import SEARCH_LIBRARY as SEARCH_LIBRARY
+from .searching import can_index as can_index
+from .searching import index_of as index_of
+from .sheets import sheets_of as sheets_of
 from .sitemap import sitemap_files as sitemap_files

@@ -1,30 +1,99 @@
-"""The pages that list: all lessons by year, all topics, and one page for each topic."""
+"""The pages that list: all lessons by year and month, all topics, and one page for each topic.
+
+The archive shows its newest years in whole, and leads to pages of their own for those before: a list of
+thousands of lessons is too much for a telephone.
+"""
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from datetime import date
 from itertools import groupby
 
-from lessonpress.pages.entries import lesson_entry, listed_lessons
+from lessonpress.pages.entries import LessonEntry, lesson_entry, listed_lessons
 from lessonpress.pages.frame import PageContext
-from lessonpress.pages.links import ARCHIVE_PAGE, TOPICS_PAGE, topic_feed_path, topic_path
+from lessonpress.pages.links import ARCHIVE_PAGE, TOPICS_PAGE, topic_feed_path, topic_path, year_path
 from lessonpress.pages.topics import Topic, letters_of
 
+WHOLE = 200  # lessons on the archive's own page, whole years; the newest year is there in any case
 
-def archive_page(context: PageContext) -> tuple[str, bytes]:
-    """All lessons in words, newest first, a heading for each year."""
+
+@dataclass(frozen=True)
+class Month:
+    """month: from 1. id: of its heading."""
+
+    month: int
+    id: str
+    entries: tuple[LessonEntry, ...]
+
+
+@dataclass(frozen=True)
+class Year:
+    """months: the newest first."""
+
+    year: int
+    months: tuple[Month, ...]
+
+    @property
+    def count(self) -> int:
+        return sum(len(month.entries) for month in self.months)
+
+
+def archived_years(dates: Iterable[date]) -> ArchivedYears:
+    """The years of lessons that are listed, and which of them the archive shows in whole. dates: of each."""
+    counts = dict(sorted(Counter(day.year for day in dates).items(), reverse=True))
+    whole: list[int] = []
+    shown = 0
+    for year, count in counts.items():
+        shown += count
+        if whole and shown > WHOLE:
+            break
+        whole.append(year)
+    older = {year: count for year, count in counts.items() if year not in whole}
+    return ArchivedYears(tuple(whole), older)
+
+
+@dataclass(frozen=True)
+class ArchivedYears:
+    """whole: on the archive's own page, the newest first. older: years with pages of their own → lessons."""
+
+    whole: tuple[int, ...]
+    older: Mapping[int, int]
+
+
+def archive_page(context: PageContext, older: Mapping[int, int]) -> tuple[str, bytes]:
+    """The lessons of the context in words by year and month, newest first, with links to `older` years."""
+    years = _years(context)
+    count = sum(year.count for year in years) + sum(older.values())
+    title = context.words["archive"]["title"]
+    return ARCHIVE_PAGE, context.page(
+        "archive.html", ARCHIVE_PAGE, title=title, years=years, older=older, count=count, year=None
+    )
+
+
+def year_page(year: int, context: PageContext) -> tuple[str, bytes]:
+    """The lessons of one year, those of the context."""
+    years, path = _years(context), year_path(year)
+    count = sum(one.count for one in years)
+    title = context.words["archive"]["year"].format(year=year)
+    return path, context.page(
+        "archive.html", path, title=title, years=years, older={}, count=count, year=year
+    )
+
+
+def _years(context: PageContext) -> list[Year]:
     entries = [
         lesson_entry(bound, context, pictured=False) for bound in listed_lessons(context.bound.lessons)
     ]
-    years = [
-        (year, list(of_year)) for year, of_year in groupby(entries, lambda one: one.bound.lesson.date.year)
-    ]
-    return ARCHIVE_PAGE, context.page(
-        "archive.html",
-        ARCHIVE_PAGE,
-        title=context.words["archive"]["title"],
-        years=years,
-        count=len(entries),
-    )
+    by_year = groupby(entries, lambda one: one.bound.lesson.date.year)
+    return [Year(year, tuple(_months(year, of_year))) for year, of_year in by_year]
+
+
+def _months(year: int, entries: Iterable[LessonEntry]) -> Iterator[Month]:
+    for month, of_month in groupby(entries, lambda one: one.bound.lesson.date.month):
+        yield Month(month, f"{year}-{month:02}", tuple(of_month))
 
 
 def topics_index(context: PageContext) -> tuple[str, bytes]:

@@ -17,8 +17,10 @@ from lessonpress.pages.dates import long_date, short_date
 from lessonpress.pages.links import (
     ARCHIVE_PAGE,
     ATOM_FEED,
+    GLOSSARY_PAGE,
     HOME_PAGE,
     JSON_FEED,
+    SEARCH_PAGE,
     SETTINGS_PAGE,
     TOPICS_PAGE,
     Linker,
@@ -27,6 +29,7 @@ from lessonpress.pages.links import (
     measures_path,
     page_path,
     topic_path,
+    year_path,
 )
 from lessonpress.pages.pictures import PictureBook
 from lessonpress.pages.references import pages_by_source
@@ -41,12 +44,15 @@ _LINKS = Namespace(
     ARCHIVE=ARCHIVE_PAGE,
     TOPICS=TOPICS_PAGE,
     SETTINGS=SETTINGS_PAGE,
+    SEARCH=SEARCH_PAGE,
+    GLOSSARY=GLOSSARY_PAGE,
     ATOM=ATOM_FEED,
     JSON_FEED=JSON_FEED,
     lesson=lesson_path,
     card=card_path,
     page=page_path,
     topic=topic_path,
+    year=year_path,
     measures=measures_path,
 )
 
@@ -64,12 +70,20 @@ class PageContext:
         """One page, rendered. title: "" for the home page; values: what else the template asks for."""
         html = self._render(
             template,
-            **{"link": Linker(path), "listed": True, "feeds": (), **values},
+            **{
+                "link": Linker(path),
+                "listed": True,
+                "feeds": (),
+                "searches": False,
+                "shared": None,
+                **values,
+            },
             title=title,
             summary=summary,
             style=self.style_path,
             icon=self.icon_path,
             scripts=self.scripts,
+            searchable=self.searchable,
             address=self.address(path),
         )
         return html.encode("utf-8")
@@ -101,6 +115,11 @@ class PageContext:
     def icon_path(self) -> str:
         """Of the site's own icon, from the site's root; "" where it has none."""
         return next((name for name in ICONS if name in self.bound.site.root_files), "")
+
+    @property
+    def searchable(self) -> bool:
+        """Whether the site has a page to search it."""
+        return False
 
     @property
     def scripts(self) -> Mapping[str, tuple[str, ...]]:

@@ -10,6 +10,7 @@ from lessonpress.pages.entries import lesson_entry, listed_lessons
 from lessonpress.pages.frame import PageContext
 from lessonpress.pages.links import HOME_PAGE
 from lessonpress.pages.plates import Layout, Overlaid, overlaid
+from lessonpress.pages.sharing import shared_picture
 from lessonpress.pages.topics import letters_of
 from lessonpress.pages.words import counted
 
@@ -29,6 +30,7 @@ def home_page(context: PageContext) -> tuple[str, bytes]:
         title="",
         summary=described(context),
         latest=latest,
+        shared=None if latest is None else shared_picture(latest, context),
         frames=() if latest is None else frames(latest, context),
         contents=() if latest is None else contents(latest, context),
         earlier=[lesson_entry(bound, context, pictured=True) for bound in earlier[:EARLIER]],

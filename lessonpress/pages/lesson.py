@@ -19,16 +19,18 @@ from lessonpress.pages.links import Linker, diagram_paths, lesson_path
 from lessonpress.pages.markdown import plain
 from lessonpress.pages.plates import Printer
 from lessonpress.pages.references import href_from
+from lessonpress.pages.sharing import shared_picture
 from lessonpress.pages.stills import on_page
 from lessonpress.pages.times import times_of
 
 
 @dataclass(frozen=True)
 class Neighbours:
-    """The listed lessons before and after this one."""
+    """The listed lessons before and after this one. series: those of its series, itself among them."""
 
     before: BoundLesson | None
     after: BoundLesson | None
+    series: tuple[BoundLesson, ...] = ()
 
 
 class LessonPage:
@@ -88,6 +90,7 @@ class LessonPage:
             topics=self.context.topic_links(self.lesson.topics),
             neighbours=neighbours,
             pictures=self._pictures(),
+            shared=shared_picture(self.bound, self.context),
         )
 
     def _pictures(self) -> tuple[str, ...]:
@@ -102,7 +105,13 @@ class LessonPage:
         made = self.printer.printed(plate, caption, opens=opens)
         met = self.glosses.first_met_in(words_on(plate, plain(plate.caption, self.printing), self.bound))
         return self.context.part(
-            "plate.html", self.link, printed=made, opens=opens, glosses=glossed(met, caption)
+            "plate.html",
+            self.link,
+            printed=made,
+            opens=opens,
+            glosses=glossed(met, caption),
+            title=self.lesson.title,
+            cited=self.context.address(self.path) if self.lesson.listed else "",
         )
 
 

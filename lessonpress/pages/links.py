@@ -16,6 +16,9 @@ HOME_PAGE = "index.html"
 ARCHIVE_PAGE = "archive/index.html"
 TOPICS_PAGE = "topics/index.html"
 SETTINGS_PAGE = "settings/index.html"
+GLOSSARY_PAGE = "glossary/index.html"
+SEARCH_PAGE = "search/index.html"
+SEARCH_INDEX = "search/records"  # the folder that a reader's browser searches
 NOT_FOUND_PAGE = "404.html"
 ATOM_FEED = "feed.xml"
 JSON_FEED = "feed.json"
@@ -49,6 +52,11 @@ def letter_picture_path(path: str, suffix: str) -> str:
     return f"{attached_path(path)}{LETTER_PICTURE}{suffix}"
 
 
+def year_path(year: int) -> str:
+    """The lessons of one year of an archive that is too long for one page."""
+    return f"archive/{year}/index.html"
+
+
 def topic_feed_path(slug: str, suffix: str) -> str:
     """The feed of a topic's lessons; suffix: "xml" (Atom) or "json" (JSON Feed)."""
     return f"topics/{slug}/feed.{suffix}"
@@ -56,6 +64,11 @@ def topic_feed_path(slug: str, suffix: str) -> str:
 
 def topic_path(slug: str) -> str:
     return f"topics/{slug}/index.html"
+
+
+def found_path(name: str) -> str:
+    """The pictures that a lesson is found with; name: of its folder."""
+    return f"lessons/{name}/found.json"
 
 
 def measures_path(name: str, suffix: str) -> str:

@@ -5,8 +5,10 @@ from __future__ import annotations
 from urllib.parse import urlsplit
 
 from lessonpress.manuscript import Page
+from lessonpress.pages.body import glossed
 from lessonpress.pages.frame import PageContext
-from lessonpress.pages.links import NOT_FOUND_PAGE, SETTINGS_PAGE, Linker, page_path
+from lessonpress.pages.glossary import Gloss, terms_of
+from lessonpress.pages.links import GLOSSARY_PAGE, NOT_FOUND_PAGE, SETTINGS_PAGE, Linker, page_path
 from lessonpress.pages.markdown import Writing, render
 from lessonpress.pages.prose import ProseContext
 from lessonpress.pages.references import href_from
@@ -29,6 +31,21 @@ def settings_page(context: PageContext) -> tuple[str, bytes]:
     return SETTINGS_PAGE, context.page(
         "settings.html", SETTINGS_PAGE, title=title, summary=summary, listed=False
     )
+
+
+def glossary_page(context: PageContext) -> tuple[str, bytes]:
+    """Every term that lessons explain where they first use it, in the order of the alphabet."""
+    terms = sorted((term.gloss for term in terms_of(context.bound.site, context.words)), key=_by_letters)
+    printing = ProseContext({}, {}, context.bound.site.units, say=context.say)
+    writing = Writing(printing, href=href_from("glossary.yaml", Linker(GLOSSARY_PAGE), context.sources))
+    title = context.words["glossary"]["title"]
+    return GLOSSARY_PAGE, context.page(
+        "glossary.html", GLOSSARY_PAGE, title=title, glosses=glossed(terms, writing)
+    )
+
+
+def _by_letters(gloss: Gloss) -> str:
+    return gloss.term.casefold()
 
 
 def withdrawn_note(path: str, context: PageContext) -> tuple[str, bytes]:

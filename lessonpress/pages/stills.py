@@ -13,10 +13,10 @@ from lessonpress.pages.links import Linker
 from lessonpress.pages.pictures import Picture
 
 STILL_WIDTHS = (480, 800, 1280)  # px of the files of one, as plates have them
-LETTER_WIDTH = 1200  # px of the file that letters and feeds show: 600 CSS px on a dense screen
 CLASS = "own-picture"  # of the `img`
 _COLUMN = 640  # CSS px that text is wide at the most
 _IN_LETTER = 480  # CSS px that plates are wide in a letter at the most
+LETTER_WIDTH = 2 * _IN_LETTER  # px of the file that letters and feeds show, for dense screens
 
 
 @dataclass(frozen=True)

@@ -26,6 +26,7 @@ from lessonpress.pages.words import phrase
 from lessonpress.records import PLATE_BOOK, theme_folder
 
 _FONT = re.compile(r'url\(([^)"\']+)\) (format\("woff2"\))')
+_COMMENT = re.compile(r"^[ \t]*/\*.*?\*/[ \t]*\n?", re.DOTALL | re.MULTILINE)  # that begins its line
 _ENGLISH = "en"
 
 
@@ -73,7 +74,8 @@ class Theme:
     def files(self) -> Mapping[str, bytes]:
         """Path from the site's root → content of the fonts and of the style sheet, which is the last."""
         style = self.style
-        return {**dict(self._fonts.values()), self.style_path: style.encode()}
+        fonts = dict(font for name, font in self._fonts.items() if name in self.fonts_named)
+        return {**fonts, self.style_path: style.encode()}
 
     @cached_property
     def scripts(self) -> Mapping[str, Script]:
@@ -107,9 +109,8 @@ class Theme:
     @cached_property
     def _joined(self) -> str:
         listed = yaml.safe_load((self.folder / "theme.yaml").read_text(encoding="utf-8"))["styles"]
-        return "\n".join(
-            (self.folder / "styles" / f"{name}.css").read_text(encoding="utf-8") for name in listed
-        )
+        styles = (self.folder / "styles" / f"{name}.css" for name in listed)
+        return "\n".join(_COMMENT.sub("", style.read_text(encoding="utf-8")) for style in styles)
 
     @cached_property
     def _fonts(self) -> Mapping[str, tuple[str, bytes]]:

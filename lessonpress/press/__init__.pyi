@@ -7,6 +7,7 @@ from .file_hashes import FileState as FileState
 from .indexes import indexes_of as indexes_of
 from .lastlook import Looked as Looked
 from .lastlook import preflight as preflight
+from .letters import MAIL_FOLDER as MAIL_FOLDER
 from .letters import MailOptions as MailOptions
 from .letters import write_letters as write_letters
 from .one_desk import only_desk as only_desk
@@ -17,6 +18,10 @@ from .progress import Silent as Silent
 from .ready import made_ready as made_ready
 from .ready import opened as opened
 from .run import press as press
+from .saves import Save as Save
+from .saves import keep_save as keep_save
+from .saves import restore as restore
+from .saves import saves_of as saves_of
 from .schedule import LED_TO as LED_TO
 from .schedule import Schedule as Schedule
 from .site_folder import folder_of_site as folder_of_site

@@ -9,7 +9,13 @@ from typing import NamedTuple
 
 from lessonpress.press.cache import UNFINISHED, Cache
 
-ALWAYS = ("dockets", "states", "last", "withdrawals")  # shelves of what is known of the others; small
+ALWAYS = (
+    "dockets",
+    "states",
+    "last",
+    "saves",
+    "withdrawals",
+)  # shelves of what is known of the others; small
 
 
 class _Kept(NamedTuple):

@@ -5,7 +5,8 @@
 | `letter.eml` | the draft for a mail program |
 | `letter.html` | the letter for the paste box of a newsletter service |
 | `letter.txt` | its plain text |
-| `pictures/` | the pictures, where they are attached or the site has no address |
+| `preview.html` | the letter to be looked at here, before the site is uploaded |
+| `pictures/` | its pictures, and those that are attached |
 """
 
 from __future__ import annotations
@@ -38,7 +39,7 @@ from lessonpress.press.steps.themes import SeenContext
 from lessonpress.press.steps.works import Works
 from lessonpress.records import Problems, UsageError
 
-FOLDER = Path("build", "mail")
+MAIL_FOLDER = Path("build", "mail")  # of the site
 
 
 @dataclass(frozen=True)
@@ -100,11 +101,16 @@ def _check_sendable(works: Works, lessons: Iterable[str], options: MailOptions) 
 
 @dataclass(frozen=True)
 class _Letters:
-    """One letter with its pictures where the paste box finds them, and where the draft does."""
+    """One letter with its pictures where the paste box finds them, where the draft does, and beside it.
+
+    pictures: those beside it. attached: those within the draft.
+    """
 
     pasted: Letter
     drafted: Letter
-    pictures: Mapping[str, bytes]  # that are attached, or lie beside it
+    previewed: Letter
+    pictures: Mapping[str, bytes]
+    attached: Mapping[str, bytes]
     on: date
 
 
@@ -121,12 +127,13 @@ class _Room:
 
     def letters(self, names: tuple[str, ...]) -> _Letters:
         site = self.site
-        web = hosted(site) if site.url else beside
-        pasted = self._letter(names, web)
+        previewed = self._letter(names, beside)
+        pasted = self._letter(names, hosted(site)) if site.url else previewed
         drafted = self._letter(names, attached(site)) if self.options.attach else pasted
-        pictures = self._pictures(names, drafted.pictures) if self.options.attach else {}
+        pictures = self._pictures(names, previewed.pictures)
         heads = [self.works.value(("head", name, "lesson")) for name in names]
-        return _Letters(pasted, drafted, pictures, max(one.updated or one.date for one in heads))
+        on = max(one.updated or one.date for one in heads)
+        return _Letters(pasted, drafted, previewed, pictures, pictures if self.options.attach else {}, on)
 
     def _letter(self, names: tuple[str, ...], source: Source) -> Letter:
         excerpt = self.options.excerpt or self.options.digest
@@ -153,12 +160,13 @@ class _Room:
     def write(self, names: tuple[str, ...], letters: _Letters) -> Path:
         """Puts a letter in its folder; pictures of an earlier one are cleared away."""
         called = f"digest-{letters.on.isoformat()}" if self.options.digest else names[0]
-        folder = self.works.root / FOLDER / called
+        folder = self.works.root / MAIL_FOLDER / called
         shutil.rmtree(folder, ignore_errors=True)
         files = {
             "letter.html": letters.pasted.html.encode(),
             "letter.txt": letters.drafted.text.encode(),
-            "letter.eml": message(letters.drafted, self.site, letters.on, letters.pictures),
+            "letter.eml": message(letters.drafted, self.site, letters.on, letters.attached),
+            "preview.html": letters.previewed.html.encode(),
             **{beside(path): content for path, content in letters.pictures.items()},
         }
         for name, content in files.items():

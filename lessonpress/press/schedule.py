@@ -23,13 +23,23 @@ if TYPE_CHECKING:
     from lessonpress.preflight import Answering
 
 LED_TO = ("page", "card", "ledger", "diagrams", "loops", "pictures")  # a lesson's page, and what it leads to
-OF_A_LESSON = (*LED_TO, "letter pictures", "lesson kept")
+OF_A_LESSON = (*LED_TO, "letter pictures", "sheets", "lesson kept")
 AT_ONE_ADDRESS = ("page", "card", "lesson kept")  # the others lie at a lesson's earlier addresses too
-MADE_APART = ("loops", "diagrams", "letter pictures", "page", "card")  # those of a lesson that take long
+MADE_APART = (
+    "loops",
+    "diagrams",
+    "letter pictures",
+    "sheets",
+    "page",
+    "card",
+)  # those of a lesson that take long
 OF_THE_SITE = (
     "home",
     "archive",
     "topics page",
+    "glossary page",
+    "search page",
+    "search",
     "settings",
     "notes",
     "not found",
@@ -149,8 +159,12 @@ class Schedule:
 
     def _by_lesson(self) -> list[list[Key]]:
         """What is to be made for each lesson's folder; those with the most to draw first."""
-        groups = {name: self._unmade(_key(step, name) for step in MADE_APART) for name in self.lessons}
-        unmade = {name: keys for name, keys in groups.items() if keys}
+        searched = self.works.value(_key("searched"))[0] if self.works.value(_key("searchable")) else ()
+        groups = {name: [_key(step, name) for step in MADE_APART] for name in self.lessons}
+        for name in searched:
+            groups[name].append(_key("lesson searched", name))
+        left = {name: self._unmade(keys) for name, keys in groups.items()}
+        unmade = {name: keys for name, keys in left.items() if keys}
         pictures = {name: self._pictures_of(name) for name in unmade}
         return [unmade[name] for name in sorted(unmade, key=lambda name: pictures[name], reverse=True)]
 
@@ -196,6 +210,8 @@ class Schedule:
         """What all lessons have a part in, and the pages and files that are no lesson's."""
         for step in OF_THE_SITE:
             yield from self.puts_of(step)
+        for year in self.works.value(_key("years")).older:
+            yield from self.puts_of("year", str(year))
         for slug in self.works.value(_key("topics")):
             yield from self.puts_of("topic", slug)
             yield from self.puts_of("topic feeds", slug)

@@ -16,6 +16,7 @@ class Observation:
     x, y: px of the picture. u: standard uncertainty of each axis in px, None for the default of a click.
     tracked: carried by image tracking from the hand-placed observation at frame `origin`, whose click error
     is common to all that were carried from it and is not in u.
+    suggested: the program proposed this place; among a clip's marks, the author accepted it as it was.
     """
 
     mark: str
@@ -25,3 +26,4 @@ class Observation:
     u: float | None = None
     tracked: bool = False
     origin: int | None = None
+    suggested: bool = False

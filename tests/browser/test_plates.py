@@ -306,3 +306,17 @@ def test_the_page_is_whole_without_scripts(chromium: Browser, address: str) -> N
     )
     assert page.locator("video[controls]").count() == 1
     context.close()
+
+
+def test_what_to_say_of_a_plate_is_copied_in_the_reader_s_own_units(phone: Page) -> None:
+    phone.context.grant_permissions(["clipboard-read", "clipboard-write"])
+    plate = phone.locator("#plate-still")
+    plate.get_by_text("Use this diagram").click()
+    copy = plate.get_by_role("button", name="Copy").first
+    copy.click()
+    expect(plate.locator(".use > [role=status]")).to_have_text("Copied")
+    shown = plate.locator(".copied > span").first.inner_text()
+    assert phone.evaluate("navigator.clipboard.readText()") == shown
+    expect(plate.get_by_role("button", name="Copy")).to_have_count(2)
+    assert broken_rules(phone, "a plate to be used") == []
+    plate.get_by_text("Use this diagram").click()

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Any
 
+from lessonpress.footage import can_suggest
 from tests.corpus.texts.fields import Field, Raw, flow, paths_in, replaced
 from tests.corpus.texts.values import VALUES as WRITTEN
 
@@ -55,6 +56,12 @@ SOUND: tuple[Request, ...] = (
     _post(
         f"{CLIP}/marks", edits=[{"mark": "head", "frame": 2, "was": None, "clicks": [[9, 9], [8, 9], [9, 7]]}]
     ),
+    _post(
+        f"{CLIP}/marks",
+        edits=[{"mark": "crown", "frame": 3, "was": None, "to": [9, 9, 8, "suggested"]}],
+        anyway=True,
+    ),
+    *((_post(f"{CLIP}/suggest", frame=3),) if can_suggest() else ()),
     _post(f"{CLIP}/track", **{"marks": ["navel"], "from": 2, "to": 4}),
     _post(
         f"{CLIP}/tracks",

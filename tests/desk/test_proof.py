@@ -29,7 +29,7 @@ def test_the_proof_is_the_site_as_the_press_publishes_it(pressed: Desk, site: Pa
     proof = {str(path.relative_to(folder)): path.read_bytes() for path in folder.rglob("*") if path.is_file()}
     published.pop("press.json")
     # no page leads to these
-    for_letters = {path for path in published if path.endswith(".letter.png")}
+    for_letters = {path for path in published if re.search(r"\.(letter|sheet|square)\.png$", path)}
     for_browsers = {path for path in published if re.search(r"offline\.js|\.webmanifest$|/icon-", path)}
     assert for_letters and for_browsers and proof.keys() == published.keys() - for_letters - for_browsers
     assert [path for path in proof if proof[path] != published[path]] == []

@@ -344,6 +344,19 @@ def test_a_tracked_place_shares_the_click_it_began_from() -> None:
     assert not any(word.startswith("click on navel") for word in words)
 
 
+def test_a_number_says_that_it_rests_on_a_suggested_mark_and_has_its_u() -> None:
+    """So does one that rests on a place carried from there; one that does not says nothing of it."""
+    there = Observation("navel", 0, 640, 400, 12.0, suggested=True)
+    tracked = Observation("navel", 5, 620, 400, 0.3, tracked=True, origin=0)
+    by_hand = Survey(SETTING, ROOM + BODY)
+    survey = Survey(SETTING, [*ROOM, *(one for one in BODY if one != BODY[0]), there, tracked])
+    words = "navel, frame 0, lies where it was suggested; no hand placed it"
+    assert words in measured(survey.tilt(NAVEL, C7)).assumed
+    assert words in measured(survey.shift(At("navel", 5), LATER)).assumed
+    assert words not in measured(survey.tilt(At("lead-hip", 0), C7)).assumed
+    assert measured(survey.tilt(NAVEL, C7)).u > 3 * measured(by_hand.tilt(NAVEL, C7)).u
+
+
 def test_several_placings_of_the_room_s_marks_are_averaged() -> None:
     """Clicking a room mark on four frames halves what its clicks bring."""
     again = [replace(s, frame=frame) for s in ROOM for frame in (1, 2, 3)]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import pickle
+import re
 from dataclasses import replace
 from pathlib import Path
 from xml.etree import ElementTree
@@ -11,11 +12,14 @@ from xml.etree import ElementTree
 import pytest
 from PIL import Image
 
+from lessonpress.drawing import SHEET, SQUARE
 from lessonpress.figures.plates import Chart, Credit
-from lessonpress.outlets.diagrams import ChartDiagram, PanelDiagram, diagrams_of
+from lessonpress.outlets.diagrams import ChartDiagram, Diagram, PanelDiagram, diagrams_of, for_letter
+from lessonpress.outlets.sheets import Sheet, sheets_of
 from tests.pages import factory
 from tests.pages.sites import chart_lesson
 
+SHOWN = 480  # CSS px of a plate in a letter of 600, within its margins
 SITE = factory.bound(url="https://notes.example/swing").site
 
 
@@ -71,6 +75,45 @@ def test_the_panels_of_a_plate_are_numbered_and_one_alone_is_not() -> None:
     assert [one.beside.path("png") for one in _panel_diagrams(None)] == [
         path.replace(".svg", ".png") for path in wanted
     ]
+
+
+@pytest.fixture(scope="module")
+def sheets() -> dict[str, Sheet]:
+    made = sheets_of(_panel_diagrams("https://notes.example/swing"))
+    return {one.beside.path("png").rpartition("/")[2]: one for one in made}
+
+
+def test_each_plate_has_a_square_and_one_of_several_pictures_a_sheet(sheets: dict[str, Sheet]) -> None:
+    plates = factory.whole_lesson().plates
+    several = [plate.id for plate in plates if len(plate.panels) > 1]
+    assert several
+    assert set(sheets) == {
+        *(f"{plate.id}.square.png" for plate in plates if plate.panels),
+        *(f"{name}.sheet.png" for name in several),
+    }
+
+
+def test_words_are_as_large_as_the_place_that_shows_them_asks_for(sheets: dict[str, Sheet]) -> None:
+    """11 px of the smallest words where a letter or a square is 600 px wide: common practice."""
+    for name, one in sheets.items():
+        picture = Image.open(io.BytesIO(one.drawn("png")))
+        assert set(picture.text) >= {"Title", "Copyright"}  # type: ignore[attr-defined]
+        if name.endswith(".sheet.png"):
+            assert picture.width == SHEET.across
+            continue
+        assert picture.width == picture.height >= (SQUARE.across or 0)
+        assert _smallest_words(one) * (SQUARE.across or 0) / SQUARE.width * 600 / picture.width >= 11
+    letter = for_letter(_panel_diagrams(None)[0])
+    assert _smallest_words(letter) * SHOWN / letter.beside.size.width >= 11
+    assert _smallest_words(letter) * 300 / letter.beside.size.width >= 10  # on a phone of 320 px
+    assert letter.beside.size.across == 2 * SHOWN
+
+
+def _smallest_words(diagram: Diagram) -> float:
+    """CSS px, of all sizes that the drawing names."""
+    svg = diagram.drawn("svg").decode()
+    sizes = re.findall(r"font-size[=:][\"\s]*([0-9.]+)", svg)
+    return min(map(float, sizes))
 
 
 def _grey() -> bytes:

@@ -1,4 +1,4 @@
-"""The wheel alone is the whole program: themes, fonts and starter come with it."""
+"""The wheel alone is the whole program: themes, fonts, starter and networks come with it."""
 
 from __future__ import annotations
 
@@ -28,13 +28,13 @@ def _kept(folder: str) -> set[str]:
     return set(listed.stdout.split("\0")) - {""}
 
 
-def test_every_file_of_the_themes_and_the_starter_is_in_it(wheel: Path) -> None:
+def test_every_file_of_the_themes_the_starter_and_the_networks_is_in_it(wheel: Path) -> None:
     names = set(zipfile.ZipFile(wheel).namelist())
     themes = {f"lessonpress/{name}" for name in _kept("themes")}
     starter = _kept("lessonpress/starter")
-    assert len(themes) > 20 and len(starter) > 5
-    assert themes <= names
-    assert starter <= names
+    networks = _kept("lessonpress/footage/pose")
+    assert len(themes) > 20 and len(starter) > 5 and len(networks) > 5
+    assert themes | starter | networks <= names
 
 
 def test_nothing_else_is_in_it(wheel: Path) -> None:
@@ -43,7 +43,7 @@ def test_nothing_else_is_in_it(wheel: Path) -> None:
     assert {name.split("/")[0].removesuffix("-0.1.0.dist-info") for name in names} == {"lessonpress"}
     assert not [name for name in names if "/build/" in name or "__pycache__" in name]
     licences = {Path(name).name for name in names if ".dist-info/licenses/" in name}
-    assert licences == {"LICENSE", "OFL-national-park.txt", "OFL-vollkorn.txt"}
+    assert licences == {"LICENSE", "LICENSE-networks.txt", "OFL-national-park.txt", "OFL-vollkorn.txt"}
 
 
 @pytest.mark.parametrize(("name", "choice"), TRIED)

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from lessonpress.figures.plates import BoundLesson, BoundSite
-from lessonpress.pages.archive import archive_page, topic_page, topics_index
+from lessonpress.pages.archive import archive_page, archived_years, topic_page, topics_index, year_page
 from lessonpress.pages.card import LessonCard
 from lessonpress.pages.entries import listed_lessons
 from lessonpress.pages.former import former_pages
@@ -14,7 +15,7 @@ from lessonpress.pages.home import home_page
 from lessonpress.pages.lesson import LessonPage, Neighbours
 from lessonpress.pages.lessonbody import fills_a_card
 from lessonpress.pages.pictures import PictureBook
-from lessonpress.pages.plain import not_found, plain_page, settings_page
+from lessonpress.pages.plain import glossary_page, not_found, plain_page, settings_page
 from lessonpress.pages.theme import Theme
 
 
@@ -24,15 +25,23 @@ def render_site(bound: BoundSite, pictures: PictureBook, theme: Theme) -> Iterat
     yield from theme.files.items()
     yield from ((script.path, script.content) for script in theme.scripts.values())
     yield home_page(context)
-    yield archive_page(context)
+    years = archived_years(one.lesson.date for one in listed_lessons(bound.lessons))
+    yield archive_page(_of_years(context, years.whole), years.older)
+    yield from (year_page(year, _of_years(context, (year,))) for year in years.older)
     yield topics_index(context)
     yield from (topic_page(topic, context) for topic in context.topics)
     yield from lesson_pages(context)
     for one in bound.lessons:
         yield from former_pages(one.lesson, context)
     yield from (plain_page(page, context) for page in bound.site.pages.values())
+    yield glossary_page(context)
     yield settings_page(context)
     yield not_found(context)
+
+
+def _of_years(context: PageContext, years: tuple[int, ...]) -> PageContext:
+    lessons = tuple(one for one in context.bound.lessons if one.lesson.date.year in years)
+    return replace(context, bound=replace(context.bound, lessons=lessons))
 
 
 def lesson_pages(context: PageContext) -> Iterator[tuple[str, bytes]]:

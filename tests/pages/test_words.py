@@ -20,7 +20,7 @@ ENGLISH = Theme.named().words("en")
 OTHERS = [file.stem for file in sorted((FOLDER / "words").glob("*.yaml")) if file.stem != "en"]
 TEMPLATES = sorted((FOLDER / "templates").rglob("*.html"))
 OWN_NAMES = ("terms",)  # what a language explains, and by which words it is found, is its own
-LISTS_OF_THEIR_OWN = ("caution.about",)
+LISTS_OF_THEIR_OWN = ("caution.about", "search.passed_over")
 
 
 def said(words: Any, at: str = "") -> Iterator[tuple[str, list[str]]]:

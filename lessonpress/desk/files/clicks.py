@@ -10,7 +10,8 @@ from lessonpress.measure import LEAST_CLICK_U
 
 ENOUGH_CLICKS = 3  # from so many on, their spread is worth more than the usual error of a click
 
-Placing = tuple[float, ...]  # x, y and, where it is known, u; px
+# x, y and, where it is known, u, px; behind that of a suggestion that was accepted as it was, the word
+Placing = tuple[float | str, ...]
 
 
 def placing_of(clicks: Sequence[tuple[float, float]]) -> Placing:
@@ -31,4 +32,4 @@ def placing_of(clicks: Sequence[tuple[float, float]]) -> Placing:
 
 def rounded(placing: Placing) -> Placing:
     """A placing as marks.yaml keeps it, to a hundredth of a px."""
-    return tuple(round(number, 2) for number in placing)
+    return tuple(number if isinstance(number, str) else round(number, 2) for number in placing)

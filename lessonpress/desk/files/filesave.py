@@ -26,6 +26,7 @@ from lessonpress.desk.files.versions import bytes_of, encoded_like, version_of
 from lessonpress.desk.http.responses import RequestError, problems_json
 from lessonpress.disk import write_atomically
 from lessonpress.manuscript import Passage, decode_text, file_passage
+from lessonpress.press import keep_save
 from lessonpress.records import Problems
 
 Json = Mapping[str, Any]
@@ -136,6 +137,7 @@ def save(
     codec.check(file, before, text)
     new = codec.encoded(content, text)
     if new != (content or b""):
+        keep_save(file, content)
         write_atomically(file, new)
     return Saved(text, version_of(new), known is not None and known != version_of(content), tuple(done))
 

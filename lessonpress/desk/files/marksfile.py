@@ -11,7 +11,7 @@ from lessonpress.desk.files.versions import bytes_of, version_of
 from lessonpress.desk.files.yamltext import ABSENT, UneditableError, edited, value_at
 from lessonpress.desk.http.requests import MarkEdit
 from lessonpress.desk.http.responses import RequestError
-from lessonpress.manuscript import Marks, read_marks
+from lessonpress.manuscript import ACCEPTED, Marks, read_marks
 from lessonpress.records import Problems
 
 NAME_OF_FILE = "marks.yaml"
@@ -37,12 +37,14 @@ class MarksCodec(Codec[MarkEdit]):
             value: Any = value_at(text, _path(edit))
         except UneditableError as error:
             raise RequestError(422, f"{NAME_OF_FILE}: {error}", "correct it by hand first") from error
-        return tuple(float(number) for number in value) if isinstance(value, list) else None
+        if not isinstance(value, list):
+            return None
+        return tuple(one if one == ACCEPTED else float(one) for one in value)
 
     def same(self, one: Placing | None, other: Placing | None) -> bool:
         if one is None or other is None:
             return one is other
-        return len(one) == len(other) and all(abs(a - b) < SAME for a, b in zip(one, other, strict=True))
+        return len(one) == len(other) and all(map(_same, one, other))
 
     def written(self, text: str, edit: MarkEdit) -> str:
         try:
@@ -51,6 +53,12 @@ class MarksCodec(Codec[MarkEdit]):
             raise RequestError(
                 422, f"{edit.mark} at frame {edit.frame}: {error}", f"change it in {NAME_OF_FILE} by hand"
             ) from error
+
+
+def _same(one: float | str, other: float | str) -> bool:
+    if isinstance(one, str) or isinstance(other, str):
+        return one == other
+    return abs(one - other) < SAME
 
 
 def _path(edit: MarkEdit) -> tuple[str, str]:

@@ -36,7 +36,17 @@ DESK_POLICY = _COMMON + (
 PROOF_POLICY = (
     _COMMON + "style-src 'self'; img-src 'self' data:; media-src 'self' blob:; frame-ancestors 'self'"
 )
-PROOF_PATHS = ("/proof/", "/good/")
+_LETTER = (
+    "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'; "
+    "frame-ancestors 'self'"
+)
+# what pages have by where they lie: letters have their styles within and no scripts at all
+POLICIES = {
+    "/proof/": PROOF_POLICY,
+    "/good/": PROOF_POLICY,
+    "/letter/": f"{_LETTER}; img-src 'self'",
+    "/letter-without-pictures/": _LETTER,
+}
 
 
 class Guard:
@@ -105,12 +115,12 @@ class Guard:
         return hmac.compare_digest(given.encode("utf-8", "replace"), self._token.encode())
 
     def _with_policy(self, path: str, send: Send) -> Send:
-        proof = path.startswith(PROOF_PATHS)
+        policy = next((one for start, one in POLICIES.items() if path.startswith(start)), DESK_POLICY)
 
         async def send_with_policy(message: Message) -> None:
             if message["type"] == "http.response.start":
                 headers = MutableHeaders(scope=message)
-                headers["Content-Security-Policy"] = PROOF_POLICY if proof else DESK_POLICY
+                headers["Content-Security-Policy"] = policy
                 headers["X-Content-Type-Options"] = "nosniff"
                 headers["Referrer-Policy"] = "no-referrer"
                 headers["Cross-Origin-Resource-Policy"] = "same-origin"

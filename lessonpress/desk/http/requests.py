@@ -15,9 +15,12 @@ from pydantic import (
     BeforeValidator,
     ConfigDict,
     Field,
+    PlainSerializer,
     Strict,
     ValidationError,
     ValidationInfo,
+    ValidatorFunctionWrapHandler,
+    WrapValidator,
     field_validator,
     model_validator,
 )
@@ -26,7 +29,7 @@ from pydantic_core import ErrorDetails, PydanticCustomError
 from lessonpress.desk.files.clicks import Placing, placing_of, rounded
 from lessonpress.desk.http.responses import RequestError
 from lessonpress.figures import FIGURES
-from lessonpress.manuscript import NAME
+from lessonpress.manuscript import ACCEPTED, NAME
 
 LONGEST_NAME = 80  # characters of a mark's name
 LONGEST_BLOCK = 50_000  # characters of a figure's YAML
@@ -38,7 +41,7 @@ BEYOND = 1e7  # every number that is sent is nearer to zero
 TEXT = "a text"
 FRAME = "a whole number from 0"
 NUMBER = "a number"
-PLACING = "[x, y], [x, y, u] or null"
+PLACING = '[x, y], [x, y, u], [x, y, u, "suggested"] or null'
 ROWS = "a list of rows [frame, x, y, u]"
 END = "a mark's name or [x, y]"
 UNSAVED = "a mapping of marks to their placings by frame: [x, y], [x, y, u] or null"
@@ -64,10 +67,18 @@ def _mark(name: str) -> str:
     return name
 
 
-def _in_picture(placing: Placing) -> Placing:
+def _in_picture(placing: tuple[float, ...]) -> Placing:
     if min(placing[:2]) < 0 or (len(placing) == 3 and placing[2] <= 0):
         raise _wrong_field("lies outside the picture", "x and y from 0, u above 0")
     return rounded(placing)
+
+
+def _accepted(given: object, numbers: ValidatorFunctionWrapHandler) -> Placing:
+    """The placing of a suggestion that was accepted: what comes before the word, and the word."""
+    if isinstance(given, list | tuple) and len(given) == 4 and given[3] == ACCEPTED:
+        return (*numbers(list(given[:3])), ACCEPTED)
+    made: Placing = numbers(given)
+    return made
 
 
 def _row_in_picture(row: Row) -> Row:
@@ -111,7 +122,9 @@ MarkName = Annotated[Text, AfterValidator(_mark)]
 FigureKind = Annotated[Text, AfterValidator(_figure)]
 Day = Annotated[Text, AfterValidator(_day)]
 Free = Annotated[tuple[Number, ...], Field(min_length=2, max_length=3)]  # in the picture or not
-Placed = Annotated[Free, AfterValidator(_in_picture)]
+Placed = Annotated[
+    Free, AfterValidator(_in_picture), WrapValidator(_accepted), PlainSerializer(lambda placing: placing)
+]
 Click = Annotated[tuple[Number, Number], AfterValidator(_in_picture)]
 Row = tuple[int, float, float, float]  # frame, x, y, u
 Rows = Annotated[
@@ -194,6 +207,12 @@ class TrackEdit(Edit):
         if not all(self.first <= row[0] <= self.last for row in self.to):
             raise _wrong("`to` has rows outside first..last")
         return self
+
+
+class Suggest(Request):
+    """A picture on which marks are to be suggested."""
+
+    frame: Whole = Field(description=FRAME)
 
 
 class SaveTracks(Edits):
@@ -304,6 +323,14 @@ class PutFigure(Request):
 
     block: Text = Field(description=TEXT)
     line: Whole = Field(description=FRAME)
+
+
+class WriteLetter(Request):
+    """How a lesson is written as a letter; see `mail` of the command line."""
+
+    excerpt: Flag = Field(False, description="true or false")
+    attach: Flag = Field(False, description="true or false")
+    unlisted: Flag = Field(False, description="true or false")
 
 
 # reading

@@ -33,7 +33,9 @@ from lessonpress.desk.http.requests import (
     SaveLesson,
     SaveMarks,
     SaveTracks,
+    Suggest,
     WriteBlock,
+    WriteLetter,
     read,
 )
 from lessonpress.desk.http.requests import Request as Sent
@@ -42,10 +44,12 @@ from lessonpress.desk.preview.faults import fault_page
 from lessonpress.desk.views import motion
 from lessonpress.desk.views.clipview import checked_frame, clip_json, doubts_json, marks_json, roll_of
 from lessonpress.desk.views.siteview import site_json
-from lessonpress.desk.work import composing, drafts, room
+from lessonpress.desk.work import composing, drafts, mailing, room
 from lessonpress.desk.work.carrying import carried, carrying_of
+from lessonpress.desk.work.suggesting import suggest as suggested_on
 from lessonpress.desk.work.uploads import upload
 from lessonpress.manuscript import FILE_NAME
+from lessonpress.press import MAIL_FOLDER
 from lessonpress.records import Problems, day_in, theme_folder
 
 PAGES = Path(str(files("lessonpress.desk"))) / "pages"
@@ -196,6 +200,11 @@ async def save_tracks(desk: Desk, request: Request, body: SaveTracks) -> Respons
     return await _threaded(lambda: _saved(desk, TracksCodec(), file, body.edits, body))
 
 
+async def suggest(desk: Desk, request: Request, body: Suggest) -> Response:
+    """Suggests marks on a picture, as questions beside the marks."""
+    return await _threaded(lambda: suggested_on(desk.live, request.path_params["clip"], body))
+
+
 async def card(desk: Desk, request: Request) -> Response:
     """The card as it is on disk."""
     return await _threaded(lambda: cardfile.read(desk.file_of_clip(request, cardfile.NAME_OF_FILE)).json())
@@ -306,6 +315,20 @@ async def new_lesson(desk: Desk, _request: Request, body: NewLesson) -> Response
     return await _threaded(made, 201)
 
 
+# letters
+
+
+async def write_letter(desk: Desk, request: Request, body: WriteLetter) -> Response:
+    """Writes a lesson as a letter into the site's `build/mail`."""
+    name = desk.lesson(request).stem
+    return await _threaded(lambda: mailing.letter(desk.live, name, body))
+
+
+async def letter(desk: Desk, request: Request) -> Response:
+    """A file of a letter, to be looked at."""
+    return _file(desk.root / MAIL_FOLDER, request.path_params["path"])
+
+
 # the proof
 
 
@@ -358,6 +381,7 @@ ROUTES: tuple[Row, ...] = (
     _taking("POST", "/api/clips/{clip}/marks", SaveMarks, save_marks),
     _taking("POST", "/api/clips/{clip}/track", Carry, carry),
     _taking("POST", "/api/clips/{clip}/tracks", SaveTracks, save_tracks),
+    _taking("POST", "/api/clips/{clip}/suggest", Suggest, suggest),
     Row("GET", "/api/clips/{clip}/card", card),
     _taking("POST", "/api/clips/{clip}/card", SaveCard, save_card),
     _taking("POST", "/api/clips/{clip}/length", Length, length),
@@ -369,10 +393,13 @@ ROUTES: tuple[Row, ...] = (
     _taking("PUT", "/api/lessons/{lesson}", SaveLesson, save_lesson),
     _taking("POST", "/api/lessons/{lesson}/figures", PutFigure, put_figure),
     Row("GET", "/api/lessons/{lesson}/wanted", wanted),
+    _taking("POST", "/api/lessons/{lesson}/letter", WriteLetter, write_letter),
     Row("GET", "/api/proof", proof),
     Row("POST", "/api/proof", press),
     Row("GET", "/proof/{path:path}", proof_page),
     Row("GET", "/good/{path:path}", good_page),
+    Row("GET", "/letter/{path:path}", letter),
+    Row("GET", "/letter-without-pictures/{path:path}", letter),
     Row("GET", "/theme/{path:path}", theme),
     Row("GET", "/{path:path}", pages),
 )

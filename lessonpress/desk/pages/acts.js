@@ -10,6 +10,7 @@ import { set } from "./plate.js";
 import { clickRoom, leave } from "./room.js";
 import { measureTo } from "./rulers.js";
 import { state, tell } from "./state.js";
+import { accept as acceptSuggested, atSuggestion } from "./suggest.js";
 import { hideTester, showTester } from "./tester.js";
 import { markWords } from "./words.js";
 
@@ -32,6 +33,7 @@ export function enter() {
   if (isCarrying()) return accept();
   if (state.mode === "compose") return set();
   if (!state.aim) return undefined;
+  if (state.mode === "mark" && atSuggestion()) return acceptSuggested([state.hand]);
   return state.mode === "room" ? clickRoom(state.aim) : click(state.aim.x, state.aim.y);
 }
 

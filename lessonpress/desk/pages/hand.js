@@ -14,7 +14,7 @@
 
 import { placing, rounded } from "./clicks.js";
 import { tellAloud } from "./dom.js";
-import { beside, gaps, placedByHand, placeOf, show } from "./marks.js";
+import { beside, gaps, placedByHand, placeOf, show, suggestedAt } from "./marks.js";
 import { savesWaiting, whenSaved } from "./saving.js";
 import { state, tell } from "./state.js";
 import { act } from "./undo.js";
@@ -66,7 +66,8 @@ export function nudge(right, down) {
   state.aim = { x, y };
   if (!placed) return tell("hand");
   clickless();
-  const to = [rounded(x), rounded(y), ...placed.slice(2)];
+  // a suggestion that was accepted and is moved is a mark by hand, and its u was that of the suggestion
+  const to = [rounded(x), rounded(y), ...(placed.length > 3 ? [] : placed.slice(2))];
   show(mark, frame, to);
   nudged(mark, frame, placed, to);
 }
@@ -117,7 +118,7 @@ export function takeInTurn(marks) {
 
 /** Sets the cross on the mark, or where it may be looked for: where it stood nearest in time. */
 export function aimAt(mark, frame) {
-  const here = mark && placeOf(mark, frame);
+  const here = mark && (placeOf(mark, frame) ?? suggestedAt(mark, frame));
   if (here) state.aim = { x: here.x, y: here.y };
   else if (mark) {
     const { last, next } = beside(mark, frame);

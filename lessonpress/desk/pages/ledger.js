@@ -7,6 +7,8 @@ import { names, placeOf } from "./marks.js";
 import { on, state } from "./state.js";
 import { capital, eventsInOrder, grouped, markWords } from "./words.js";
 
+const BY = { track: "carried", suggested: "as suggested" };
+
 let ledger = null;
 
 export function makeLedger() {
@@ -119,7 +121,7 @@ function cell(mark, event, frame, column) {
         ? h("i", { class: "wanting" }, wanted.numerals[0] ?? "?")
         : "–";
   const state_words = at
-    ? `${at.by === "track" ? "carried" : "placed"}, ± ${at.u.toFixed(1)} px`
+    ? `${BY[at.by] ?? "placed"}, ± ${at.u.toFixed(1)} px`
     : wanted
       ? `wanted by plate ${wanted.numerals.join(", ")}`
       : "not asked for";

@@ -3,6 +3,7 @@
 import { api } from "./api.js";
 import { ask } from "./ask.js";
 import { button, h, refill, tellAloud } from "./dom.js";
+import { showLetter } from "./letter.js";
 import { on, state, tell } from "./state.js";
 import { capital, clockTime, plural } from "./words.js";
 import { whenQuiet } from "./work.js";
@@ -226,6 +227,7 @@ function drawProof() {
       ),
     ),
     button("Press now", () => api.press(), { data: { keep: "press" } }),
+    button("Letter", writeLetter, { data: { keep: "letter" } }),
     h(
       "a",
       { href: `/${state.good ? "good" : "proof"}/${path}`, target: "_blank", rel: "noopener" },
@@ -239,6 +241,13 @@ function drawProof() {
     state.page = stamp;
     turn(path, proof.number);
   }
+}
+
+/** What is typed goes into the letter. */
+async function writeLetter() {
+  keepSoon.forget();
+  await keep();
+  await showLetter(state.lessonText.name);
 }
 
 /** "at 09:41:07; two warnings in the site; three lessons still to come" */

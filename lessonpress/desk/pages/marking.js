@@ -17,6 +17,7 @@ import { makeBars } from "./rulers.js";
 import { alsoDraw, extra, makeSigns } from "./signs.js";
 import { makeSlips } from "./slips.js";
 import { on, state } from "./state.js";
+import { makeSuggestSlip, suggest } from "./suggest.js";
 import { makeTester } from "./tester.js";
 import { undo, whenUndone } from "./undo.js";
 
@@ -53,6 +54,7 @@ export async function openMarking(main, clip, lesson) {
       "div",
       { class: "slips" },
       makeCarrySlip(),
+      makeSuggestSlip(),
       slips.inHand,
       slips.fault,
       slips.waiting,
@@ -86,6 +88,7 @@ function handles() {
     button("Next", () => step(1), { "aria-label": "Next frame" }),
     button("Undo", undo),
     button("Carry", () => carry()),
+    button("Suggest", suggest),
   );
 }
 

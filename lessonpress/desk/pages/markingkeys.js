@@ -13,6 +13,7 @@ import { chooseMark } from "./namelist.js";
 import { choose, letters } from "./plate.js";
 import { begin } from "./room.js";
 import { state, tell } from "./state.js";
+import { accept, suggest } from "./suggest.js";
 import { switchTester } from "./tester.js";
 import { redo, undo } from "./undo.js";
 
@@ -151,6 +152,23 @@ export const KEYS = [
     shown: ["Delete"],
     words: "delete the mark from this frame",
     act: deletePlacing,
+    when: "mark",
+  },
+  {
+    group: "Marks",
+    keys: ["s"],
+    shown: ["S"],
+    words: "suggest the body’s marks in this picture",
+    act: suggest,
+    when: "mark",
+    row: "suggest",
+  },
+  {
+    group: "Marks",
+    keys: ["Shift+s"],
+    shown: ["Shift", "S"],
+    words: "accept all that is suggested in this picture",
+    act: () => accept(),
     when: "mark",
   },
   {

@@ -15,15 +15,19 @@ export async function readMarks() {
   } while (savesWaiting()); // the page is ahead of what the server told
   state.byHand = told.marks;
   state.tracks = told.tracks;
+  state.suggested = told.suggested;
   versions.marks = told.version;
   versions.tracks = told.tracks_version;
   tell("marks");
 }
 
-/** {x, y, u, by: "hand" | "track" | "room" | "middle"} or null. */
+/** {x, y, u, by: "hand" | "suggested" | "track" | "room" | "middle"} or null; suggested: and accepted. */
 export function placeOf(mark, frame) {
   const placed = state.byHand[mark]?.[frame];
-  if (placed) return { x: placed[0], y: placed[1], u: placed[2] ?? state.clip.default_u, by: "hand" };
+  if (placed) {
+    const by = placed[3] ?? "hand";
+    return { x: placed[0], y: placed[1], u: placed[2] ?? state.clip.default_u, by };
+  }
   const carried = state.tentative[mark]?.[frame] ?? state.tracks[mark]?.[frame];
   if (carried) return { x: carried[0], y: carried[1], u: carried[2], by: "track" };
   if (state.clip.room.includes(mark)) {
@@ -39,6 +43,19 @@ function middle(mark, frame) {
   const mean = (key) => members.reduce((sum, one) => sum + one[key], 0) / members.length;
   const u = Math.hypot(...members.map((one) => one.u)) / members.length;
   return { x: mean("x"), y: mean("y"), u, by: "middle" };
+}
+
+/** {x, y, u} of a suggestion that is not answered yet, or null. */
+export function suggestedAt(mark, frame) {
+  const at = state.suggested[mark]?.[frame];
+  return at && !placeOf(mark, frame) ? { x: at[0], y: at[1], u: at[2] } : null;
+}
+
+/** Suggestions of the picture in view that are not answered yet: [[mark, {x, y, u}]…]. */
+export function suggestedHere() {
+  return Object.keys(state.suggested)
+    .map((mark) => [mark, suggestedAt(mark, state.frame)])
+    .filter(([, at]) => at);
 }
 
 /** Shows marks as carried before they are accepted: {mark: [[frame, x, y, u]…]}. */

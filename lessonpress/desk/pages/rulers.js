@@ -96,7 +96,9 @@ export const measureTo = whenQuiet(140, async (point) => {
     a: state.hand,
     b: [point.x, point.y],
     axis: "straight",
-    marks: { [state.hand]: { [state.frame]: [from.x, from.y] } },
+    marks: {
+      [state.hand]: { [state.frame]: from.by === "track" ? [from.x, from.y] : [from.x, from.y, from.u] },
+    },
   };
   try {
     const { number } = await api.length(state.clip.name, body, asked.signal);

@@ -3,10 +3,11 @@
 
 import { s } from "./dom.js";
 import { frameElement, toFrame, view } from "./frame.js";
-import { beside, names, placeOf } from "./marks.js";
+import { beside, names, placeOf, suggestedHere } from "./marks.js";
 import { on, state } from "./state.js";
 import { markWords } from "./words.js";
 
+const NAMED = 1.2; // from this zoom on each suggestion has room for its word
 const under = s("svg", { class: "signs", "aria-hidden": "true" }); // the overlays' tags lie over these
 const over = s("svg", { class: "signs", "aria-hidden": "true" });
 export let extra = () => []; // what other modes draw: lines of the room, picked marks
@@ -27,6 +28,7 @@ function draw() {
   under.replaceChildren(
     ...(state.mode === "mark" && state.hand ? ghosts() : []),
     ...rings.map(([mark, at]) => ring(mark, at)),
+    ...(state.mode === "mark" ? suggestedHere().map(([mark, at]) => question(mark, at)) : []),
   );
   over.replaceChildren(...extra(), ...(state.mode === "compose" ? [] : cross()));
 }
@@ -42,6 +44,21 @@ function ring(mark, place) {
     s("circle", { r, class: "casing" }),
     s("circle", { r, class: "line" }),
     carried || still ? null : s("circle", { r: 1.8, class: "dot" }),
+  );
+}
+
+/** A suggestion: hollow, with its u around it where that can be seen, and in words. */
+function question(mark, place) {
+  const { x, y } = toFrame(place.x, place.y);
+  const words = mark === state.hand ? `${markWords(mark)}, suggested` : "suggested";
+  return s(
+    "g",
+    { class: "ring suggested", transform: `translate(${x} ${y})`, "data-suggested": mark },
+    s("circle", { r: 5, class: "casing" }),
+    s("circle", { r: 5, class: "line" }),
+    s("circle", { r: Math.max(8, place.u * view.zoom), class: "spread" }),
+    s("text", { x: 9, y: 4 }, mark === state.hand || view.zoom >= NAMED ? words : ""),
+    s("title", {}, `${markWords(mark)}, suggested, ± ${place.u.toFixed(1)} px`),
   );
 }
 

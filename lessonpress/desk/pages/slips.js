@@ -59,9 +59,13 @@ function drawInHand() {
         row(
           "Stands",
           place
-            ? { hand: "placed", track: "carried", room: "in the room", middle: "between its marks" }[
-                place.by
-              ]
+            ? {
+                hand: "placed",
+                suggested: "as suggested",
+                track: "carried",
+                room: "in the room",
+                middle: "between its marks",
+              }[place.by]
             : "not placed here",
         ),
         clicks.length ? row("Clicks", String(clicks.length)) : null,

@@ -13,6 +13,7 @@
 // | mode   | what a click means: mark, room, compose       |
 // | draft  | the drawing over the picture                  |
 // | carry  | marks being carried                           |
+// | suggest | what was suggested last                      |
 // | plate  | the plate being composed                      |
 // | proof  | the state of the proof                        |
 // | kept   | something was saved, or could not be          |
@@ -37,7 +38,9 @@ function opened() {
     placedLast: null, // the mark placed last
     clicks: { mark: null, frame: null, at: [] }, // of the placing that may go on
     nudge: null, // that waits for what is on its way before it; nudges meanwhile are one with it
-    byHand: {}, // mark -> frame -> [x, y] or [x, y, u]
+    byHand: {}, // mark -> frame -> [x, y], [x, y, u] or [x, y, u, "suggested"] as accepted
+    suggested: {}, // mark -> frame -> [x, y, u]: questions, taken for marks by nothing
+    suggesting: null, // {frame, missing: {mark: reason}, why}: what was answered last
     tracks: {}, // mark -> frame -> [x, y, u, origin]
     tentative: {}, // as tracks: carried just now and not accepted yet
     carrying: null, // {marks, first, last, rows: {mark: rows}, gaps: {mark: gaps}, told, stop, done}

@@ -12,7 +12,7 @@ from lessonpress.desk.views.numbers import number_json, refusal_json, stature_wo
 from lessonpress.desk.views.pictures import Roll
 from lessonpress.drawing import BLOCKS
 from lessonpress.figures import Lettered, SurveyedClip
-from lessonpress.manuscript import Clip
+from lessonpress.manuscript import ACCEPTED, SUGGESTIONS, Clip, read_suggestions, read_text
 from lessonpress.measure import CLICK_U, LEAST_CLICK_U, SHANK, THIGH, At, Measured, Units, printed
 from lessonpress.records import Observation, Problems
 
@@ -132,7 +132,7 @@ def marks_json(live: LiveSite, name: str) -> dict[str, Any]:
     """What `GET /api/clips/CLIP/marks` answers."""
     clip = live.clip(name)
     version, marks = marksfile.read(clip.folder / marksfile.NAME_OF_FILE)
-    placed: dict[str, dict[str, list[float]]] = {mark: {} for mark in marks.names}
+    placed: dict[str, dict[str, list[float | str]]] = {mark: {} for mark in marks.names}
     for seen in marks.observations:
         placed[seen.mark][str(seen.frame)] = _hand(seen)
     tracks: dict[str, dict[str, list[float | int | None]]] = {}
@@ -143,6 +143,7 @@ def marks_json(live: LiveSite, name: str) -> dict[str, Any]:
         "marks": placed,
         "tracks_version": version_at(clip.folder / "tracks.csv"),
         "tracks": tracks,
+        "suggested": _suggested(live, clip),
         "problems": problems_json(
             [
                 one
@@ -153,8 +154,21 @@ def marks_json(live: LiveSite, name: str) -> dict[str, Any]:
     }
 
 
-def _hand(seen: Observation) -> list[float]:
-    return [seen.x, seen.y] if seen.u is None else [seen.x, seen.y, seen.u]
+def _hand(seen: Observation) -> list[float | str]:
+    placing: list[float | str] = [seen.x, seen.y] if seen.u is None else [seen.x, seen.y, seen.u]
+    return [*placing, ACCEPTED] if seen.suggested else placing
+
+
+def _suggested(live: LiveSite, clip: Clip) -> dict[str, dict[str, list[float | None]]]:
+    """What is suggested where no hand has placed the mark; rows with mistakes are left out."""
+    file = clip.folder / SUGGESTIONS
+    passage = read_text(live.root, file, Problems()) if file.is_file() else None
+    by_hand = {(seen.mark, seen.frame) for seen in clip.hand_placed}
+    found: dict[str, dict[str, list[float | None]]] = {}
+    for seen in read_suggestions(passage, Problems()).observations if passage else ():
+        if (seen.mark, seen.frame) not in by_hand:
+            found.setdefault(seen.mark, {})[str(seen.frame)] = [seen.x, seen.y, seen.u]
+    return found
 
 
 def checked_frame(given: str) -> int:

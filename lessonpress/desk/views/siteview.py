@@ -22,6 +22,7 @@ def site_json(live: LiveSite, may_change: bool) -> dict[str, Any]:
         "folder": live.root.name,
         "units": site.units,
         "may_change": may_change,
+        "suggested": site.suggested,
         "clips": [_clip(live, site, clip) for clip in site.clips.values()],
         "lessons": [
             {

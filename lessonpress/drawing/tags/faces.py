@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from functools import cache
 from pathlib import Path
 
@@ -37,11 +38,15 @@ def text_width(words: str, size: float, weight: int) -> float:
     return _face(weight).getlength(words) * size / _EM
 
 
-def wrapped(words: str, size: float, weight: int, room: float) -> tuple[str, ...]:
-    """The words in lines no wider than `room`, a longer word keeping a line to itself."""
+def wrapped(words: str, size: float, weight: int, room: float, joint: str = " ") -> tuple[str, ...]:
+    """The words in lines no wider than `room`, a longer word keeping a line to itself.
+
+    joint: what they are parted by: a space, or the slash of an address, which stays at the end of a line.
+    """
     lines: list[str] = []
-    for word in words.split():
-        longer = f"{lines[-1]} {word}" if lines else word
+    kept = joint.strip()
+    for word in re.findall(rf"[^{joint}]+{joint}*" if kept else r"\S+", words):
+        longer = f"{lines[-1]}{'' if kept else joint}{word}" if lines else word
         if lines and text_width(longer, size, weight) <= room:
             lines[-1] = longer
         else:

@@ -47,6 +47,7 @@ def setting_of(
         shutter=card.shutter,
         pace_within=pace_within(index.times, card.filmed_at, study.repeats),
         impact=events.get("impact"),
+        events=events,
         motion=_motion(study),
     )
 

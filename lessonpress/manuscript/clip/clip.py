@@ -11,6 +11,7 @@ from lessonpress.manuscript.yaml.nodes import Mapping
 from lessonpress.records import Location, Observation
 
 CARD = "clip.yaml"
+SUGGESTIONS = "suggested.csv"
 MARKS = "marks.yaml"
 MARK_FILES = (MARKS, "tracks.csv")
 # what a measure rests on; a slip in anything else leaves every number as it is
@@ -18,7 +19,7 @@ NUMBERS = (
     CARD,
     *MARK_FILES,
     *("view", "hand", "target", "filmed_at", "readout", "shutter", "events", "stature", "middles", "room"),
-    *("scale", "camera", "plumb", "lens", "depth", "deinterlace"),
+    *("scale", "camera", "plumb", "lens", "depth", "deinterlace", "second_view"),
 )
 
 

@@ -75,6 +75,15 @@ def _check_placed(
         report(location, f"`{mark}` is placed nowhere in this clip", "place it in marks.yaml", nearest=near)
 
 
+def check_none_suggested(hand: Marks, problems: Problems) -> None:
+    """Report each suggested mark of a site that allows none."""
+    for seen in hand.observations:
+        if seen.suggested:
+            wrong = f"`{seen.mark}` at frame {seen.frame} was suggested, and site.yaml says `suggested: no`"
+            right = "place it by hand, or take it out"
+            problems.error(hand.locations[seen.mark, seen.frame], wrong, right, cause="suggested marks")
+
+
 def nothing_placed(card: str) -> Problem:
     """What is wrong with a clip whose marks a lesson rests on and that has none. card: the card's path."""
     wrong = "no mark is placed on this clip: its marks.yaml is empty or not there"

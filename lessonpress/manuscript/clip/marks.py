@@ -1,4 +1,7 @@
-"""`marks.yaml`: marks placed by hand, `navel: {12: [640.2, 401.0], 192: [612.5, 398.2, 0.8]}`."""
+"""`marks.yaml`: marks placed by hand, `navel: {12: [640.2, 401.0], 192: [612.5, 398.2, 0.8]}`.
+
+`96: [630.1, 399.0, 12.6, suggested]` is a place that the program suggested and the author accepted as it was.
+"""
 
 from __future__ import annotations
 
@@ -14,6 +17,7 @@ from lessonpress.manuscript.yaml.nodes import Mapping, Node, Scalar, Sequence, c
 from lessonpress.records import KNOWN_MARKS, PAIRED, Hand, Location, Observation, Problems, nearest
 
 PLACING = "write `[x, y]` or `[x, y, u]` in px, with a decimal point"
+ACCEPTED = "suggested"  # behind the u of a place that was suggested and accepted as it was
 LARGEST_U = 100  # px; beyond it a decimal comma made three numbers of two, `[640,2,401]`
 LOOKS_LIKE = 0.8  # ratio from which a name is taken for a misspelt known one
 
@@ -72,6 +76,8 @@ def _mark(key: Scalar, placings: Node, marks: Marks, problems: Problems) -> None
 
 def _placing(mark: str, frame: int, node: Node, location: Location, marks: Marks, problems: Problems) -> None:
     items = node.items if isinstance(node, Sequence) else ()
+    suggested = len(items) == 4 and isinstance(items[3], Scalar) and items[3].written == ACCEPTED
+    items = items[:3] if suggested else items
     if not 2 <= len(items) <= 3:
         where = location if isinstance(node, Scalar) and node.value is None else node.location
         problems.error(where, "a placing is two numbers, or three", PLACING)
@@ -88,7 +94,7 @@ def _placing(mark: str, frame: int, node: Node, location: Location, marks: Marks
         wrong = f"the uncertainty of a placing cannot be {_written(items[2])}, {LARGEST_U} px at most"
         problems.error(node.location, wrong, PLACING)
         return
-    marks.add(Observation(mark, frame, numbers[0], numbers[1], u), location)
+    marks.add(Observation(mark, frame, numbers[0], numbers[1], u, suggested=suggested), location)
 
 
 def _number(node: Node, problems: Problems) -> float | None:

@@ -1,4 +1,8 @@
-"""`tracks.csv`: marks carried over frames by tracking, `mark,frame,x,y,u`."""
+"""Tables of marks that the program found, `mark,frame,x,y,u`.
+
+`tracks.csv`: marks carried over frames by tracking. `suggested.csv`: marks suggested to the author, who has
+not said yet whether they are right; no measure and no press reads them.
+"""
 
 from __future__ import annotations
 
@@ -19,6 +23,15 @@ _NUMBER = re.compile(r"[+-]?([0-9]{1,12}(\.[0-9]{0,12})?|\.[0-9]{1,12})([eE][+-]
 
 def read_tracks(passage: Passage, problems: Problems) -> Marks:
     """Tracked observations of a file; faulty rows are reported, not kept. `with_origins` adds origin."""
+    return _table(passage, problems, tracked=True)
+
+
+def read_suggestions(passage: Passage, problems: Problems) -> Marks:
+    """Suggested observations of a file; faulty rows are reported, not kept."""
+    return _table(passage, problems, suggested=True)
+
+
+def _table(passage: Passage, problems: Problems, *, tracked: bool = False, suggested: bool = False) -> Marks:
     tracks = Marks()
     lines = passage.lines
     if [field.strip() for field in lines[0].split(",")] != list(HEADER):
@@ -26,7 +39,14 @@ def read_tracks(passage: Passage, problems: Problems) -> Marks:
         return tracks
     for number, line in enumerate(lines[1:], 1):
         if line.strip():
-            _row(_fields(line), passage, number, tracks, problems)
+            seen = _row(_fields(line), passage, number, problems)
+            if seen is not None:
+                _add(
+                    replace(seen, tracked=tracked, suggested=suggested),
+                    passage.spot(number),
+                    tracks,
+                    problems,
+                )
     return tracks
 
 
@@ -47,11 +67,11 @@ def _split(line: str) -> Iterator[Field]:
         at += len(text) + 1
 
 
-def _row(fields: list[Field], passage: Passage, line: int, tracks: Marks, problems: Problems) -> None:
+def _row(fields: list[Field], passage: Passage, line: int, problems: Problems) -> Observation | None:
     if len(fields) != len(HEADER):
         wrong = f"this row has {len(fields)} field{'s' * (len(fields) != 1)}, not {len(HEADER)}"
         problems.error(passage.spot(line), wrong, f"write `{','.join(HEADER)}`, with a decimal point")
-        return
+        return None
     locations = [passage.spot(line, at) for _, at in fields]
     mark, frame, *numbers = (text for text, _ in fields)
     known = check_name(mark, locations[0], problems)
@@ -66,7 +86,8 @@ def _row(fields: list[Field], passage: Passage, line: int, tracks: Marks, proble
             locations[4], f"the uncertainty of a track cannot be `{numbers[2]}`", "it is above zero, in px"
         )
     elif known and number is not None and x is not None and y is not None and u is not None:
-        _add(Observation(mark, number, x, y, u, tracked=True), locations[0], tracks, problems)
+        return Observation(mark, number, x, y, u)
+    return None
 
 
 def _add(observation: Observation, location: Location, tracks: Marks, problems: Problems) -> None:

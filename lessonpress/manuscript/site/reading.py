@@ -12,7 +12,7 @@ from typing import TypeVar
 from lessonpress.manuscript.clip.cardchecks import CardContext, check_card
 from lessonpress.manuscript.clip.cardreading import CardRead, faults_of, read_card, unanswered
 from lessonpress.manuscript.clip.clip import CARD, MARK_FILES, Clip
-from lessonpress.manuscript.clip.markchecks import MarkNames, check_marks
+from lessonpress.manuscript.clip.markchecks import MarkNames, check_marks, check_none_suggested
 from lessonpress.manuscript.clip.marks import Marks, read_marks
 from lessonpress.manuscript.clip.tracks import read_tracks, with_origins
 from lessonpress.manuscript.fields.names import FILE_NAME, plain_name
@@ -64,7 +64,8 @@ def read_site(
     read = _texts(root, "lessons", read_lesson, memory, problems)
     lessons = {name: lesson.on(today) for name, lesson in read.items()}
     shown = [lesson for lesson in lessons.values() if drafts or not lesson.withheld]
-    clips = _clips(root, shown, today, memory, problems)
+    allowed = file is None or file.suggested == "yes"
+    clips = _clips(root, shown, today, allowed, memory, problems)
     pages = _texts(root, "pages", read_page, memory, problems)
     check_lessons(lessons.values(), clips, today, problems)
     withdrawn = read_withdrawn(root, top, problems)
@@ -147,7 +148,7 @@ def _meanings(node: Mapping, problems: Problems) -> Iterable[tuple[str, str]]:
 
 
 def _clips(
-    root: Path, lessons: Collection[Lesson], today: date, memory: Memory, problems: Problems
+    root: Path, lessons: Collection[Lesson], today: date, suggested: bool, memory: Memory, problems: Problems
 ) -> dict[str, Clip]:
     used = in_use(lessons)
 
@@ -155,7 +156,7 @@ def _clips(
         return Use(name in used, partial(showing, name, lessons))
 
     return {
-        path.name: read_clip(root, path, use(path.name), today, memory, problems)
+        path.name: read_clip(root, path, use(path.name), today, suggested, memory, problems)
         for path in clip_folders(root, problems)
     }
 
@@ -173,8 +174,13 @@ def clip_folders(root: Path, problems: Problems) -> list[Path]:
     return _well_named(root, folders, problems)
 
 
-def read_clip(root: Path, folder: Path, use: Use, today: date, memory: Memory, problems: Problems) -> Clip:
-    """One clip from the files of its folder. use: by lessons; of a clip that none shows the card may wait."""
+def read_clip(
+    root: Path, folder: Path, use: Use, today: date, suggested: bool, memory: Memory, problems: Problems
+) -> Clip:
+    """One clip from the files of its folder. use: by lessons; of a clip that none shows the card may wait.
+
+    suggested: whether the site allows marks that were suggested.
+    """
     names = [printable(path.name) for path in entries(root, folder, problems)]
     path = relative(root, folder / CARD)
     written = CardRead(None)
@@ -204,6 +210,8 @@ def read_clip(root: Path, folder: Path, use: Use, today: date, memory: Memory, p
                 CardContext(card, names, video_fault, today, folder.name, lessons), faults, all_of_clip
             )
         check_marks(written.readable, MarkNames(path, hand, tracked, faults, use.shown), all_of_clip)
+        if not suggested:
+            check_none_suggested(hand, all_of_clip)
         reported.extend((all_of_clip if use.shown else unanswered(written.node, all_of_clip)).collected)
         observations = (*hand.observations, *with_origins(tracked, hand))
         locations = tracked.locations | hand.locations
@@ -220,6 +228,7 @@ def read_clip(root: Path, folder: Path, use: Use, today: date, memory: Memory, p
         names,
         tuple(within.collected),
         use.shown,
+        suggested,
         lessons,
         video_fault,
         today,

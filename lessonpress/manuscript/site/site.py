@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
-from typing import Annotated
+from typing import Annotated, Literal
 
 from pydantic import AfterValidator, Field
 
@@ -36,6 +36,7 @@ Language = Annotated[Text, AfterValidator(_language)]
 TimeZone = Annotated[Text, AfterValidator(time_zone)]
 SiteAddress = Annotated[Text, AfterValidator(site_address)]
 MailAddress = Annotated[Text, AfterValidator(mail_address)]
+Searched = Literal["listed", "all", "none"]  # what readers can search
 WayOut = Annotated[Text, AfterValidator(way_out_of_list)]
 
 
@@ -65,7 +66,10 @@ class Mail(Written):
 
 
 class SiteFile(Written):
-    """`site.yaml`. sets: lists of overlays, each a mapping that overlays/ reads. cache_limit: bytes."""
+    """`site.yaml`. sets: lists of overlays, each a mapping that overlays/ reads. cache_limit: bytes.
+
+    suggested: whether a number may rest on marks that were suggested and accepted as they were.
+    """
 
     title: Text = Field(examples=["Saltmarsh Swing Notes"])
     author: Text | None = None
@@ -78,7 +82,9 @@ class SiteFile(Written):
     ranges: dict[Name, NamedRange] = Field(default_factory=dict)
     sets: dict[Name, tuple[MappingNode, ...]] = Field(default_factory=dict)
     mail: Mail = Field(default_factory=Mail)
+    suggested: Literal["yes", "no"] = "yes"
     cache_limit: SizeText = 5e9
+    search: Searched = "listed"
 
 
 @dataclass(frozen=True)
@@ -142,6 +148,14 @@ class Site:
     @property
     def mail(self) -> Mail:
         return self.file.mail
+
+    @property
+    def search(self) -> Searched:
+        return self.file.search
+
+    @property
+    def suggested(self) -> bool:
+        return self.file.suggested == "yes"
 
     def lost(self, *path: str) -> bool:
         """Whether a mistake in site.yaml left out the value at a path of keys."""

@@ -12,7 +12,7 @@ from lessonpress.manuscript.text.passage import Passage, file_passage
 from lessonpress.records import Location, Problems
 
 # bytes of a text an author writes, by its file's name; tracks of a long clip stay below
-LARGEST = {"tracks.csv": 32_000_000, "marks.yaml": 8_000_000}
+LARGEST = {"tracks.csv": 32_000_000, "suggested.csv": 32_000_000, "marks.yaml": 8_000_000}
 LARGEST_OF_OTHERS = 2_000_000
 MOST_LINES = 500_000
 

@@ -81,6 +81,20 @@ class Observations:
             f"place {at.mark} on frame {at.frame}, or track it there",
         )
 
+    def placed_within(self, at: At) -> float:
+        """Standard uncertainty of a mark or middle, px for each axis: of all that places it the largest.
+
+        That of a tracked place, and of the click it was carried from, together. Refuses where none places it.
+        """
+        placings = (
+            self._placing(observation)
+            for member in self.members(at.mark)
+            for observation in self.observations_of(At(member, at.frame))
+        )
+        return max(
+            math.hypot(one.own[0].u, one.shared[0].u if one.shared is not None else 0.0) for one in placings
+        )
+
     def _placing(self, observation: Observation) -> _Placing:
         if observation not in self._placings:
             self._placings[observation] = self._made(observation)
@@ -104,8 +118,12 @@ class Observations:
     def _click(self, observation: Observation) -> tuple[Quantity, Quantity]:
         where = f"{self.setting.clip}/click/{observation.mark}/{observation.frame}"
         frame = f", frame {observation.frame}" if observation.frame >= 0 else ""
-        words = f"click on {observation.mark}{frame}"
-        return _of_axes(observation, where, words, self.click_u(observation.u))
+        what = "suggested place of" if observation.suggested else "click on"
+        assumption = ""
+        if observation.suggested:
+            assumption = f"{observation.mark}{frame}, lies where it was suggested; no hand placed it"
+        u = self.click_u(observation.u)
+        return _of_axes(observation, where, f"{what} {observation.mark}{frame}", u, assumption)
 
     def frames_of(self, at: At) -> set[int]:
         """The frames whose pictures place this mark."""
@@ -217,9 +235,13 @@ class Observations:
         return float(back[0] / back[2]), float(back[1] / back[2])
 
 
-def _of_axes(observation: Observation, where: str, words: str, u: float) -> tuple[Quantity, Quantity]:
+def _of_axes(
+    observation: Observation, where: str, words: str, u: float, assumption: str = ""
+) -> tuple[Quantity, Quantity]:
     across, down = (
-        Quantity(f"{where}/{axis}", f"{words}, {way}", getattr(observation, axis), u, "px")
+        Quantity(
+            f"{where}/{axis}", f"{words}, {way}", getattr(observation, axis), u, "px", assumption=assumption
+        )
         for axis, way in AXES
     )
     return across, down

@@ -121,8 +121,8 @@ class Setting:
     than the posture table, one for all frames or by frame. times: real seconds since frame 0, one a frame.
     readout: s from the picture's first row to its last. shutter: s of exposure. pace_within: by what fraction
     the pace of all times may be off (half-width); None where there is no even pace. middles: name to members.
-    room: marks that do not move. impact: its frame, None where the card has none. sway: m that a camera in
-    the hand may have moved.
+    room: marks that do not move. impact: its frame, None where the card has none. events: the frame of each
+    instant that the card names. sway: m that a camera in the hand may have moved.
     """
 
     clip: str
@@ -143,6 +143,7 @@ class Setting:
     shutter: float | None = None
     pace_within: float | None = 0.0
     impact: int | None = None
+    events: Mapping[str, int] = field(default_factory=dict)
     motion: Motion | None = None
     sway: float | None = None
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from posixpath import basename, dirname
 
 from lessonpress.manuscript import Site
 from lessonpress.outlets.addresses import address
@@ -18,8 +17,8 @@ def hosted(site: Site) -> Source:
 
 
 def beside(path: str) -> str:
-    """In the letter's own folder. Two lessons may have pictures of the same name."""
-    return f"{FOLDER}/{basename(dirname(path))}.{basename(path)}"
+    """In the letter's own folder, called by the whole path: two lessons may have pictures of one name."""
+    return f"{FOLDER}/{path.partition('/')[2].replace('/', '.')}"
 
 
 def content_id(path: str, site: Site) -> str:

@@ -11,14 +11,18 @@ from lessonpress.figures import BoundLesson, answer_words, lettered
 from lessonpress.manuscript import Lesson, file_at, markdown_parser, notes_at
 from lessonpress.pages import (
     EARLIER,
+    ArchivedYears,
     LessonPage,
     Neighbours,
     PictureBook,
     Topic,
     archive_page,
+    archived_years,
     fills_a_card,
     former_pages,
+    glossary_page,
     home_page,
+    key_of,
     lesson_path,
     plain_page,
     settings_page,
@@ -27,6 +31,7 @@ from lessonpress.pages import (
     topics_index,
     topics_of,
     withdrawn_note,
+    year_page,
 )
 from lessonpress.pages import not_found as page_not_found
 from lessonpress.press.steps.bind import shown
@@ -54,6 +59,15 @@ def beside(reader: Reader, _: str) -> dict[str, tuple[str | None, str | None]]:
     """By listed lesson, those before and after it."""
     names = (None, *reversed(reader.value("listed")), None)
     return {name: (names[at], names[at + 2]) for at, name in enumerate(names[1:-1]) if name is not None}
+
+
+def series(reader: Reader, _: str) -> dict[str, tuple[str, ...]]:
+    """The listed lessons of each series, oldest first, by what spellings of its name have in common."""
+    heads, found = reader.value("heads"), dict[str, tuple[str, ...]]()
+    for name in reversed(reader.value("listed")):
+        if called := heads[name].series:
+            found[key_of(called)] = (*found.get(key_of(called), ()), name)
+    return found
 
 
 def topics(reader: Reader, _: str) -> dict[str, Treated]:
@@ -132,8 +146,12 @@ def lesson_card(reader: Reader, name: str) -> None:
 def _neighbours(reader: Reader, name: str) -> Neighbours:
     if not reader.value("head", name, "lesson").listed:
         return Neighbours(None, None)
-    before, after = reader.value("beside", "", name)
-    return Neighbours(*(None if one is None else _head_alone(reader, one) for one in (before, after)))
+    before, after = (
+        None if one is None else _head_alone(reader, one) for one in reader.value("beside", "", name)
+    )
+    called = reader.value("head", name, "lesson").series
+    series = reader.value("series", "", key_of(called)) if called else ()
+    return Neighbours(before, after, tuple(_head_alone(reader, one) for one in series))
 
 
 def _head_alone(reader: Reader, name: str) -> BoundLesson:
@@ -163,9 +181,26 @@ def home(reader: Reader, _: str) -> None:
     reader.put(*home_page(SeenContext(reader, lessons, _book(reader, names[: 1 + EARLIER]))))
 
 
+def years(reader: Reader, _: str) -> ArchivedYears:
+    """Which years the archive shows in whole, and which have pages of their own."""
+    heads = reader.value("heads")
+    return archived_years(heads[name].date for name in reader.value("listed"))
+
+
 def archive(reader: Reader, _: str) -> None:
-    lessons = tuple(reader.value("entry", name) for name in reader.value("listed"))
-    reader.put(*archive_page(SeenContext(reader, lessons)))
+    shown: ArchivedYears = reader.value("years")
+    reader.put(*archive_page(SeenContext(reader, _of_years(reader, shown.whole)), shown.older))
+
+
+def year(reader: Reader, number: str) -> None:
+    """One of the years that have pages of their own."""
+    reader.put(*year_page(int(number), SeenContext(reader, _of_years(reader, (int(number),)))))
+
+
+def _of_years(reader: Reader, years: tuple[int, ...]) -> tuple[BoundLesson, ...]:
+    heads = reader.value("heads")
+    names = (name for name in reader.value("listed") if heads[name].date.year in years)
+    return tuple(reader.value("entry", name) for name in names)
 
 
 def index_of_topics(reader: Reader, _: str) -> None:
@@ -183,6 +218,11 @@ def topic(reader: Reader, slug: str) -> None:
 
 def plain(reader: Reader, name: str) -> None:
     reader.put(*plain_page(reader.value("text", name), SeenContext(reader)))
+
+
+def glossary_page_of(reader: Reader, _: str) -> None:
+    if reader.there(f"{reader.value('theme')}/templates/glossary.html"):
+        reader.put(*glossary_page(SeenContext(reader)))
 
 
 def settings(reader: Reader, _: str) -> None:

@@ -14,7 +14,15 @@ from functools import partial
 from lessonpress.drawing import FORMATS
 from lessonpress.figures import BoundSite, Panel, frames_shown
 from lessonpress.footage import ClipIndex
-from lessonpress.outlets import ChartDiagram, Diagram, PanelDiagram, diagrams_of, for_letter, ledger_files
+from lessonpress.outlets import (
+    ChartDiagram,
+    Diagram,
+    PanelDiagram,
+    diagrams_of,
+    for_letter,
+    ledger_files,
+    sheets_of,
+)
 from lessonpress.pages import Picture, PictureBook, Shot, short_date, shot_of
 from lessonpress.press.cache import Cache, CacheEntry
 from lessonpress.press.diagrams import draw
@@ -99,6 +107,12 @@ def standalone(reader: Reader, name: str) -> None:
 def for_letters(reader: Reader, name: str) -> None:
     """The pictures that letters of a lesson show."""
     _put_drawn(reader, letter_pictures(reader, name))
+
+
+def for_elsewhere(reader: Reader, name: str) -> None:
+    """A listed lesson's plates for talks and social networks; others are not meant to be passed on."""
+    if reader.value("head", name, "lesson").listed:
+        _put_drawn(reader, sheets_of(diagrams(reader, name)))
 
 
 def _put_drawn(reader: Reader, drawn: Iterable[Diagram]) -> None:

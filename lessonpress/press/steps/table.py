@@ -87,6 +87,7 @@ STEPS: dict[str, Step] = {
     "letter pictures": Step(
         "prints:for_letters", "bound, pictures, words", "the pictures for letters of {of}"
     ),
+    "sheets": Step("prints:for_elsewhere", "head, bound, pictures, words", "the sheets and squares of {of}"),
     "loops": Step("prints:moving", "bound, played", "the loops of {of}"),
     "ledger": Step("prints:ledger", "bound", "the ledger of {of}"),
     "page": Step(
@@ -105,13 +106,17 @@ STEPS: dict[str, Step] = {
     # what gathers from lessons
     "listed": Step("lists:listed", "pressed, heads", "which lessons are listed"),
     "beside": Step("lists:beside", "listed", "which lessons are neighbours"),
+    "series": Step("lists:series", "listed, heads", "the series"),
     "topics": Step("lists:topics", "listed, heads", "the topics"),
     "slugs": Step("lists:slugs", "topics", "the topics' addresses"),
     "home": Step("lists:home", "bound of the latest, entries of some, heads", "the home page"),
-    "archive": Step("lists:archive", "entry of each listed lesson", "the archive"),
+    "years": Step("lists:years", "listed, heads", "the years of the archive"),
+    "archive": Step("lists:archive", "years, entry of each lesson of its newest", "the archive"),
+    "year": Step("lists:year", "entry of each of its lessons", "the archive of {of}"),
     "topics page": Step("lists:index_of_topics", "heads of listed lessons", "the index of topics"),
     "topic": Step("lists:topic", "entries of its lessons", "the page of topic {of}"),
     "plain": Step("lists:plain", "text; its links", "page {of}"),
+    "glossary page": Step("lists:glossary_page_of", "glossary; words, templates", "the glossary"),
     "settings": Step("lists:settings", "words, templates", "the page of settings"),
     "notes": Step("lists:notes", "withdrawn, heads; words, templates", "the notes of withdrawn lessons"),
     "not found": Step("lists:not_found", "words, templates", "the page for what is not found"),
@@ -132,6 +137,12 @@ STEPS: dict[str, Step] = {
     "site kept": Step(
         "offline:site_kept", "lesson kept of each; heads, home, settings, icons", "what browsers keep"
     ),
+    "searched": Step("searches:searched", "listed, heads, page heads; site.yaml", "what is searched"),
+    "searchable": Step("searches:searchable", "searched, theme", "whether the site is searched", small=True),
+    "lesson searched": Step("searches:lesson_searched", "bound, pictures; words", "what of {of} is searched"),
+    "page searched": Step("searches:page_searched", "text", "what of page {of} is searched"),
+    "search": Step("searches:index", "lesson searched, page searched of each", "the index for searching"),
+    "search page": Step("searches:page", "searchable; words, templates", "the page for searching"),
     "still": Step("stills:taken_in", "still card, the picture", "picture {of} taken in"),
     "attached file": Step("leaves:attached_file", "the file", "{of}"),
     "compressed": Step("leaves:smaller", "a file's content", "a file compressed"),

@@ -147,6 +147,10 @@ class SeenContext(PageContext):
     def icon_path(self) -> str:
         return str(self._reader.value("icon"))
 
+    @property
+    def searchable(self) -> bool:
+        return bool(self._reader.value("searchable"))
+
     @cached_property
     def scripts(self) -> Mapping[str, tuple[str, ...]]:
         return Values(self._reader, "scripts")

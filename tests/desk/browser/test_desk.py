@@ -366,6 +366,29 @@ def test_a_lesson_is_kept_as_it_is_typed_and_pressed_and_its_faults_are_at_their
     author.faults.clear()  # the proof's sandbox reports the scripts that it keeps from running
 
 
+def test_a_lesson_is_shown_as_the_letter_that_is_written(author: Author) -> None:
+    page = author.page
+    page.goto(f"{author.home}#/lesson/pelvis")
+    author.click(page.get_by_role("button", name="Letter", exact=True))
+    page.get_by_text("Written into").wait_for()
+    letter = page.frame_locator("iframe.letter-frame")
+    assert letter.locator("h1").inner_text() == "The pelvis travels"
+    picture = letter.locator("img.drawn").first
+    picture.scroll_into_view_if_needed()
+    shown = "async (one) => { await one.decode().catch(() => null); return one.naturalWidth; }"
+    assert picture.evaluate(shown) == 960
+    wide = page.locator("iframe.letter-frame").bounding_box()
+    author.click(page.get_by_label("Desk", exact=True))
+    wider = page.locator("iframe.letter-frame[data-width=desk]").bounding_box()
+    assert wide and wider and wide["width"] <= 390 < 600 < wider["width"]
+    author.click(page.get_by_label("Pictures off"))
+    page.locator("iframe.letter-frame[src^='/letter-without-pictures/']").wait_for()
+    assert letter.locator("img.drawn").first.evaluate(shown) == 0
+    author.faults = [fault for fault in author.faults if "letter-without-pictures" not in fault]
+    author.click(page.get_by_role("button", name="Close"))
+    page.locator("dialog").wait_for(state="detached")
+
+
 def test_a_plate_goes_into_a_lesson_at_the_place_chosen(author: Author, own_site: Path) -> None:
     author.open_clip(CLIP, "pelvis")
     author.key("3")

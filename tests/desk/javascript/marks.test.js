@@ -1,4 +1,4 @@
-import { beside, gaps, placeOf, trackRows } from "/pages/marks.js";
+import { beside, gaps, placeOf, suggestedAt, suggestedHere, trackRows } from "/pages/marks.js";
 import { drop, state } from "/pages/state.js";
 import { equal } from "./check.js";
 
@@ -57,4 +57,16 @@ export function without_a_lesson_marks_are_missed_at_the_events() {
       ["lead-hip", 26],
     ],
   );
+}
+
+export function a_suggestion_is_no_mark_until_it_is_accepted() {
+  placed();
+  state.suggested = { crown: { 3: [1, 2, 9] }, navel: { 3: [8, 8, 9], 4: [8, 8, 9] } };
+  state.frame = 3;
+  equal(placeOf("crown", 3), null);
+  equal(suggestedHere(), [["crown", { x: 1, y: 2, u: 9 }]]);
+  equal(suggestedAt("navel", 4), null); // it was carried there
+  state.byHand.crown = { 3: [1, 2, 9, "suggested"] };
+  equal(placeOf("crown", 3), { x: 1, y: 2, u: 9, by: "suggested" });
+  equal(suggestedHere(), []);
 }

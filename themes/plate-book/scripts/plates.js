@@ -1,6 +1,7 @@
 // The plates of a lesson: each is given the controls that its kind has.
 import { lookCloser } from "./closer.js";
 import { comparePair } from "./compare.js";
+import { offerCopies } from "./copying.js";
 import { showLines } from "./lines.js";
 import { playLoop } from "./loops.js";
 import { stepStrip } from "./steps.js";
@@ -13,6 +14,7 @@ for (const plate of plates) {
     looks.hidden = false;
     showLines(plate, looks);
   }
+  offerCopies(plate);
   if (plate.matches(".loop")) playLoop(plate);
   const compare = plate.querySelector(".compare");
   if (compare) comparePair(plate, compare);

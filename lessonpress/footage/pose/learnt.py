@@ -1,0 +1,68 @@
+"""What was learnt of the network's errors on film with known truth: `learnt.json`, read.
+
+`python -m tests.suggesting --learn` writes it and says on which films. A mark's u is a part that it always
+has and a part of what the looks differ by, both in proportion to the square around the golfer.
+"""
+
+from __future__ import annotations
+
+import json
+import math
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from lessonpress.footage.pose.bodymarks import part_of
+from lessonpress.footage.pose.sides import ACROSS
+from lessonpress.records import View
+
+FILE = Path(__file__).parent / "learnt.json"
+
+
+@dataclass(frozen=True)
+class LearntMark:
+    """by: what moves it, see `bodymarks`. least: u at the least, of the square's side. spread: times the
+    looks' own.
+    """
+
+    by: tuple[float, ...]
+    least: float
+    spread: float
+
+    def u(self, spread: float, side: float) -> float:
+        """Standard uncertainty per axis, px. spread: of the looks, px per axis. side: of the square, px."""
+        return math.hypot(self.least * side, self.spread * spread)
+
+
+@dataclass(frozen=True)
+class Learnt:
+    """marks: by part of the body. longest: of the square's side, what lies between two marks at the most."""
+
+    marks: dict[str, LearntMark]
+    longest: dict[tuple[str, str], float]
+
+    def of(self, mark: str) -> LearntMark:
+        return self.marks[part_of(mark)]
+
+
+@cache
+def learnt_for(view: View) -> Learnt | None:
+    """What is known of film from this view; None where nothing is."""
+    told: dict[str, Any] = json.loads(FILE.read_text(encoding="utf-8"))
+    way = way_of(view)
+    if way is None:
+        return None
+    marks = {
+        part: LearntMark(tuple(found["by"]), found["least"], found["spread"])
+        for part, found in told[way]["marks"].items()
+    }
+    longest = {(one, other): length for one, other, length in told[way]["longest"]}
+    return Learnt(marks, longest)
+
+
+def way_of(view: View) -> str | None:
+    """Which films a view was learnt with: across the target line, or along it."""
+    if view == "overhead":
+        return None
+    return "across" if view in ACROSS else "along"

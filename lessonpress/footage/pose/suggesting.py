@@ -1,0 +1,100 @@
+"""The suggestions of given pictures, each picture by itself."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from lessonpress.footage.pose.bodymarks import PAIRED_SUGGESTED, places
+from lessonpress.footage.pose.doubts import doubts
+from lessonpress.footage.pose.learnt import Learnt, learnt_for
+from lessonpress.footage.pose.looks import Looks, looks_at
+from lessonpress.footage.pose.person import SURE, person_in
+from lessonpress.footage.pose.sides import sided
+from lessonpress.records import Hand, Observation, View
+
+Floats = NDArray[np.float64]
+
+THERE = 0.3  # of 1: how sure each look must be of a body
+NO_PERSON = "no person is seen in it"
+NO_BODY = "a person may be there, and where the body is cannot be seen"
+NO_VIEW = "nothing is known of how bodies look from overhead"
+NO_SIDES = "lead and trail cannot be told apart in it"
+
+
+@dataclass(frozen=True)
+class Suggestion:
+    """What is suggested for one picture.
+
+    rows: a place and its u for each mark, px. missing: mark → why there is none, in words. why: why there is
+    nothing at all, "" where there is something or where each mark has a reason of its own.
+    """
+
+    frame: int
+    rows: tuple[Observation, ...] = ()
+    missing: Mapping[str, str] = field(default_factory=dict)
+    why: str = ""
+
+    def without(self, marks: Collection[str]) -> Suggestion:
+        """The same without some marks."""
+        missing = {mark: why for mark, why in self.missing.items() if mark not in marks}
+        return replace(self, rows=tuple(row for row in self.rows if row.mark not in marks), missing=missing)
+
+
+def suggest_marks(
+    pictures: Iterable[tuple[int, NDArray[np.uint8]]], view: View, hand: Hand, marks: Collection[str]
+) -> Iterator[Suggestion]:
+    """A suggestion for each picture (frame, RGB (h, w, 3)).
+
+    marks: the names wanted, of `SUGGESTED`. Raises UsageError where the extra is not installed.
+    """
+    learnt = learnt_for(view)
+    for frame, picture in pictures:
+        if learnt is None:
+            yield Suggestion(frame, why=NO_VIEW)
+            continue
+        person = person_in(picture)
+        if person.sure < SURE:
+            yield Suggestion(frame, why=NO_PERSON)
+            continue
+        looks = looks_at(picture, person.square)
+        if looks.presence.min() < THERE:
+            yield Suggestion(frame, why=NO_BODY)
+            continue
+        size = picture.shape[1], picture.shape[0]
+        yield _suggestion(frame, looks, view, hand, learnt, size, marks)
+
+
+def _suggestion(
+    frame: int,
+    looks: Looks,
+    view: View,
+    hand: Hand,
+    learnt: Learnt,
+    size: tuple[int, int],
+    marks: Collection[str],
+) -> Suggestion:
+    told = sided(looks.points, looks.side, view, hand)
+    found = placed(told.points, looks.side, learnt, frame)
+    missing = doubts(found, learnt, looks.side, size)
+    for mark in PAIRED_SUGGESTED:
+        if mark not in found or not told.clear:
+            missing[mark] = NO_SIDES
+    rows = tuple(seen for mark, seen in found.items() if mark in marks and mark not in missing)
+    return Suggestion(frame, rows, {mark: why for mark, why in missing.items() if mark in marks})
+
+
+def placed(points: Floats, side: float, learnt: Learnt, frame: int) -> dict[str, Observation]:
+    """Each mark where the looks put it in the middle. points: (looks, 33, 3), the lead side first."""
+    by = {part: mark.by for part, mark in learnt.marks.items()}
+    return {mark: _seen(mark, seen, side, learnt, frame) for mark, seen in places(points, by).items()}
+
+
+def _seen(mark: str, seen: Floats, side: float, learnt: Learnt, frame: int) -> Observation:
+    middle = np.median(seen, axis=0)
+    spread = float(np.sqrt(np.mean((seen - middle) ** 2)))
+    u = learnt.of(mark).u(spread, side)
+    return Observation(mark, frame, float(middle[0]), float(middle[1]), u, suggested=True)

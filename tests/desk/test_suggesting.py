@@ -1,0 +1,96 @@
+"""Marks suggested at the desk are questions beside the marks, and none of them before the author says so."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from starlette.testclient import TestClient
+
+from lessonpress.footage import Suggestion
+from lessonpress.records.mark import Observation
+from tests.desk.conftest import files_of
+
+CLIP = "/api/clips/dune-face-on"
+AT = {"frame": 1}
+
+
+def _found(
+    pictures: Iterable[tuple[int, object]], _view: str, _hand: str, _marks: Collection[str]
+) -> Iterator[Suggestion]:
+    """As the networks would find them; they are tried in `tests/footage`."""
+    for frame, _ in pictures:
+        rows = [Observation(mark, frame, 30.126, 40.0, 6.2, suggested=True) for mark in ("navel", "lead-toe")]
+        yield Suggestion(frame, tuple(rows), {"crown": "it is not seen clearly enough"})
+
+
+@pytest.fixture
+def finding(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("lessonpress.intake.suggest.suggest_marks", _found)
+
+
+@pytest.fixture
+def place(site: Path) -> Path:
+    folder = site / "clips" / "dune-face-on"
+    (folder / "marks.yaml").write_text("navel:\n  1: [9.0, 9.0]\n", encoding="utf-8")
+    return folder
+
+
+def _marks(author: TestClient) -> dict[str, Any]:
+    told: dict[str, Any] = author.get(f"{CLIP}/marks").json()
+    return told
+
+
+@pytest.mark.usefixtures("finding")
+def test_what_is_suggested_is_kept_apart_and_is_no_mark(author: TestClient, place: Path) -> None:
+    """Where a hand has placed the mark, nothing is suggested."""
+    before = (place / "marks.yaml").read_bytes()
+    told = author.post(f"{CLIP}/suggest", json=AT).json()
+    assert told["rows"] == {"lead-toe": [30.126, 40.0, 6.2]}
+    assert told["missing"] == {"crown": "it is not seen clearly enough"}
+    assert (place / "suggested.csv").read_text() == "mark,frame,x,y,u\nlead-toe,1,30.13,40.00,6.200\n"
+    assert (place / "marks.yaml").read_bytes() == before
+    marks = _marks(author)
+    assert marks["suggested"] == {"lead-toe": {"1": [30.13, 40.0, 6.2]}}
+    assert "lead-toe" not in marks["marks"]
+
+
+@pytest.mark.usefixtures("finding")
+def test_an_accepted_one_keeps_its_u_and_its_word_until_it_is_taken_back(
+    author: TestClient, place: Path
+) -> None:
+    author.post(f"{CLIP}/suggest", json=AT)
+    before = (place / "marks.yaml").read_text()
+    edit = {"mark": "lead-toe", **AT, "was": None, "to": [30.13, 40.0, 6.2, "suggested"]}
+    saved = author.post(f"{CLIP}/marks", json={"edits": [edit]}).json()
+    assert "  1: [30.13, 40.0, 6.2, suggested]\n" in (place / "marks.yaml").read_text()
+    marks = _marks(author)
+    assert marks["marks"]["lead-toe"] == {"1": [30.13, 40.0, 6.2, "suggested"]}
+    assert marks["suggested"] == {}
+    back = [{**one, "was": one["to"], "to": one["was"]} for one in saved["edits"]]
+    assert author.post(f"{CLIP}/marks", json={"edits": back}).status_code == 200
+    assert (place / "marks.yaml").read_text() == before
+    assert "lead-toe" in _marks(author)["suggested"]
+
+
+def test_without_the_extra_one_line_says_how_to_get_it(
+    author: TestClient, site: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("lessonpress.footage.pose.running.LIBRARY", "no_such_library")
+    before = files_of(site)
+    refused = author.post(f"{CLIP}/suggest", json=AT)
+    assert refused.status_code == 422
+    assert "pip install 'lessonpress[suggest]'" in refused.json()["error"]["way_out"]
+    assert files_of(site) == before
+
+
+@pytest.mark.usefixtures("finding")
+def test_a_site_may_forbid_them(author: TestClient, site: Path) -> None:
+    file = site / "site.yaml"
+    file.write_text(file.read_text() + "suggested: no\n")
+    assert author.get("/api/site").json()["suggested"] is False
+    before = files_of(site)
+    assert "suggested: no" in author.post(f"{CLIP}/suggest", json=AT).json()["error"]["reason"]
+    assert files_of(site) == before

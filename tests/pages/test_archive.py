@@ -1,0 +1,46 @@
+"""The archive: the newest years on one page, under their months, and a page for each year before them."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+
+from lessonpress.pages.archive import WHOLE, archived_years
+from tests.pages import factory
+from tests.pages.sites import XHTML, hrefs_of, ids_of, pages_of, parse, weekly, words_of
+
+
+@pytest.mark.parametrize(
+    ("counts", "whole", "older"),
+    [
+        ({}, (), {}),
+        ({2026: 3, 2024: 5}, (2026, 2024), {}),
+        ({2026: 10, 2025: WHOLE - 10, 2024: 1}, (2026, 2025), {2024: 1}),
+        ({2026: WHOLE * 9, 2025: 1}, (2026,), {2025: 1}),  # a year is never cut
+        ({2026: 1, 2025: WHOLE, 2024: 2}, (2026,), {2025: WHOLE, 2024: 2}),
+    ],
+)
+def test_the_archive_shows_whole_years_as_long_as_there_is_room(
+    counts: dict[int, int], whole: tuple[int, ...], older: dict[int, int]
+) -> None:
+    made = archived_years(date(year, 5, 1) for year, count in counts.items() for _ in range(count))
+    assert (made.whole, made.older) == (whole, older)
+
+
+def test_a_long_archive_leads_to_each_year_and_month_and_every_lesson_is_on_one_page() -> None:
+    """Five years of a lesson a week: 261 lessons."""
+    lessons = weekly(260)
+    pages = {
+        path: parse(html)
+        for path, html in pages_of(factory.bound(*lessons)).items()
+        if path.startswith("archive/")
+    }
+    first = pages["archive/index.html"]
+    assert set(pages) == {"archive/index.html", "archive/2024/index.html", "archive/2025/index.html"}
+    led = [href for page in pages.values() for href in hrefs_of(page) if "lessons/" in href]
+    assert sorted(href.split("/")[-2] for href in led) == sorted(one.lesson.name for one in lessons)
+    assert {"#2028", "#2028-12", "2024/index.html", "2025/index.html"} <= set(hrefs_of(first))
+    assert {"2028", "2028-12"} <= set(ids_of(first))
+    assert "260 lessons" in words_of(first)
+    assert not [one for page in pages.values() for one in page.iter(f"{XHTML}img")]

@@ -1,0 +1,84 @@
+"""The studio's films on which errors of suggested marks are learnt, and those kept back.
+
+They are parted by golfer: all that is learnt was learnt of Dune, and all that is shown was found on Shingle,
+another build, another swing, other clothes, left-handed. Both are drawn figures; of real golfers with known
+joints there is no film here.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from functools import partial
+from pathlib import Path
+
+import numpy as np
+from numpy.typing import NDArray
+
+from lessonpress.footage.video.index import read_index
+from lessonpress.footage.video.pictures import take_pictures
+from lessonpress.records.view import Hand, View
+from tests.studio.body import Swinger
+from tests.studio.camera import Camera, looking_at
+from tests.studio.clip import STUDIO_CAMERA, seen
+from tests.studio.draw import film_of
+from tests.studio.swingers import DUNE, SHINGLE, practised
+
+ROOT = Path(__file__).parents[2]
+Floats = NDArray[np.float64]
+Picture = NDArray[np.uint8]
+
+# nearer, higher, and from the side of the ball's flight
+ASKEW = looking_at((0.05, 0.92, 0.0), (0.9, 1.25, 5.2), Camera(focal=1400.0))
+DRAWN = 40  # pictures of each quickly drawn film
+
+
+@dataclass(frozen=True)
+class Filmed:
+    """pictures: (frame, RGB). px: each mark's true place, (n, 2). view, hand: as on the clip's card."""
+
+    name: str
+    view: View
+    hand: Hand
+    pictures: Iterator[tuple[int, Picture]]
+    px: dict[str, Floats]
+
+
+def rendered(name: str, view: View, hand: Hand) -> Filmed:
+    """A film of the demo."""
+    truth = json.loads((ROOT / f"tests/studio/truth/{name}.json").read_text(encoding="utf-8"))
+    video = ROOT / f"content/clips/{name}/{name}.mp4"
+    index = read_index(video)
+    px = {mark: np.array(places) for mark, places in truth["px"].items()}
+    return Filmed(name, view, hand, take_pictures(video, index, range(len(index))), px)
+
+
+def drawn(
+    name: str, swinger: Swinger, view: View, camera: Camera = STUDIO_CAMERA, noise: float = 0.0
+) -> Filmed:
+    """A film by the quick renderer, of as many pictures at equal distances in time."""
+    film = replace(film_of(swinger, camera, view), noise=noise)
+    times = np.linspace(0, swinger.duration, DRAWN, endpoint=False)
+    return Filmed(name, view, swinger.hand, enumerate(film.pictures(times.tolist())), seen(film, times))
+
+
+LEARNT = (
+    partial(rendered, "dune-face-on", "face-on", "right"),
+    partial(rendered, "dune-in-the-hand", "face-on", "right"),
+    partial(rendered, "dune-down-the-line", "down-the-line", "right"),
+    partial(drawn, "dune, drawn, face-on", DUNE, "face-on"),
+    partial(drawn, "dune, drawn, from behind", DUNE, "from-behind"),
+    partial(drawn, "dune, drawn, down the line", DUNE, "down-the-line"),
+)
+HELD = (
+    partial(rendered, "shingle-face-on", "face-on", "left"),
+    partial(rendered, "shingle-outdoors", "face-on", "left"),
+    partial(rendered, "shingle-second-week", "face-on", "left"),
+    partial(rendered, "shingle-third-week", "face-on", "left"),
+    partial(rendered, "shingle-fourth-week", "face-on", "left"),
+    partial(drawn, "shingle, drawn, face-on", SHINGLE, "face-on"),
+    partial(drawn, "shingle, drawn, from behind", SHINGLE, "from-behind"),
+    partial(drawn, "shingle, drawn, askew", practised(0.5), "face-on", ASKEW, 6.0),
+    partial(drawn, "shingle, drawn, down the line", SHINGLE, "down-the-line"),
+)

@@ -1,0 +1,173 @@
+"""What moves the network's points onto the trade's marks, and the u that is left, learnt from films with
+truth.
+
+Each film is left out in turn, the numbers are found on the others, and the errors on the film left out are
+what u has to cover: 95 of 100 coordinates within 2 u on the worst of them. So u speaks for a film that was
+not there.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from lessonpress.footage.pose.bodymarks import SINGLE, SUGGESTED, design, part_of
+from lessonpress.footage.pose.learnt import FILE, way_of
+from lessonpress.footage.pose.looks import looks_at
+from lessonpress.footage.pose.person import SURE, person_in
+from lessonpress.footage.pose.sides import sided
+from lessonpress.footage.pose.suggesting import THERE
+from lessonpress.records import View
+from tests.suggesting.films import Filmed
+
+Floats = NDArray[np.float64]
+
+PARTS = tuple(dict.fromkeys(part_of(mark) for mark in SUGGESTED))
+LIMBS = (
+    ("hip", "knee"),
+    ("knee", "ankle"),
+    ("heel", "toe"),
+    ("shoulder", "elbow"),
+    ("elbow", "wrist"),
+    ("shoulder", "hip"),
+)
+WITHIN = 0.95  # of coordinates, within 2 u
+SPREADS = (0.0, 0.5, 1.0, 1.5, 2.0, 3.0)
+LEAST = 0.004  # of the square's side: one px of the network's picture
+FAR = 0.005  # of the side: an error beyond it counts by its size, one below by its square
+HOLD = 0.02  # of a ridge: numbers that the films do not show stay small
+
+
+@dataclass(frozen=True)
+class Studied:
+    """A film as the network sees it, pictures without a body left out.
+
+    points: (n, looks, 33, 3), the lead side first. side: (n,), px. px: each mark's true place, (n, 2).
+    """
+
+    name: str
+    view: View
+    points: Floats
+    side: Floats
+    px: dict[str, Floats]
+
+
+def studied(film: Filmed) -> Studied:
+    """The film gone through with the network."""
+    points, sides, frames = [], [], []
+    for frame, picture in film.pictures:
+        person = person_in(picture)
+        if person.sure < SURE:
+            continue
+        looks = looks_at(picture, person.square)
+        if looks.presence.min() < THERE:
+            continue
+        told = sided(looks.points, looks.side, film.view, film.hand)
+        points.append(told.points)
+        sides.append(looks.side)
+        frames.append(frame)
+    px = {mark: film.px[mark][frames] for mark in SUGGESTED}
+    return Studied(film.name, film.view, np.array(points), np.array(sides), px)
+
+
+def learn(films: Sequence[Studied]) -> dict[str, Any]:
+    """What `learnt.json` holds."""
+    return {
+        "films": [film.name for film in films],
+        "across": _of_one_way([film for film in films if way_of(film.view) == "across"], PARTS),
+        "along": _of_one_way([film for film in films if way_of(film.view) == "along"], SINGLE),
+    }
+
+
+def keep(learnt: dict[str, Any]) -> None:
+    FILE.write_text(json.dumps(learnt, indent=1) + "\n", encoding="utf-8")
+
+
+def _of_one_way(films: Sequence[Studied], parts: Sequence[str]) -> dict[str, Any]:
+    marks = {}
+    for part in parts:
+        least, spread = _u([_errors(film, part, _numbers(_others(films, film), part)) for film in films])
+        by = [round(float(number), 3) for number in _numbers(films, part)]
+        marks[part] = {"by": by, "least": round(least, 4), "spread": spread}
+    return {"marks": marks, "longest": _longest(films) if set(parts) > set(SINGLE) else []}
+
+
+def _others(films: Sequence[Studied], film: Studied) -> list[Studied]:
+    return [other for other in films if other is not film]
+
+
+def _numbers(films: Sequence[Studied], part: str) -> Floats:
+    """The numbers of a part, by least squares that count far errors less (weights again and again,
+    Huber's).
+    """
+    rows = [_rows(film, mark) for film in films for mark in _marks(part)]
+    ways, off = (np.concatenate([row[at] for row in rows]) for at in (0, 1))
+    by = np.zeros(ways.shape[1])
+    for _ in range(30):
+        weight = np.minimum(1.0, FAR / np.maximum(np.abs(off - ways @ by), 1e-9))
+        held = HOLD * np.eye(len(by))
+        by = np.linalg.solve((ways * weight[:, None]).T @ ways + held, (ways * weight[:, None]).T @ off)
+    return np.asarray(by)
+
+
+def _rows(film: Studied, mark: str) -> tuple[Floats, Floats]:
+    """(ways (2n, k), what they have to add up to (2n,)), in sides of the square."""
+    ways, off = [], []
+    for points, side, true in zip(film.points, film.side, film.px[mark], strict=True):
+        found = design(points, mark)
+        ways.append(found.ways.mean(axis=0) / side)
+        off.append((true - found.start.mean(axis=0)) / side)
+    return np.concatenate(ways), np.concatenate(off)
+
+
+def _errors(film: Studied, part: str, by: Floats) -> Floats:
+    """(n, 3): a coordinate's error, twice for each place, and what the looks differ by; in sides of the
+    square.
+    """
+    rows = []
+    for mark in _marks(part):
+        for points, side, true in zip(film.points, film.side, film.px[mark], strict=True):
+            seen = design(points, mark).moved(by)
+            middle = np.median(seen, axis=0)
+            spread = np.sqrt(np.mean((seen - middle) ** 2))
+            rows.append((*(middle - true) / side, spread / side))
+    return np.array(rows)
+
+
+def _u(films: Sequence[Floats]) -> tuple[float, float]:
+    """(least, spread) of the smallest u, on the mean of logarithms, that covers the errors of each film."""
+    found = []
+    for spread in SPREADS:
+        least = max(LEAST, *(_least(errors, spread) for errors in films))
+        size = np.mean([np.log(np.hypot(least, spread * errors[:, 2])).mean() for errors in films])
+        found.append((float(size), least, spread))
+    _, least, spread = min(found)
+    return least, spread
+
+
+def _least(errors: Floats, spread: float) -> float:
+    """What u is at the least, so that WITHIN of the coordinates lie within 2 u."""
+    beyond = np.sqrt(np.maximum((errors[:, :2] / 2) ** 2 - (spread * errors[:, 2:]) ** 2, 0.0))
+    return float(np.quantile(beyond, WITHIN))
+
+
+def _longest(films: Sequence[Studied]) -> list[tuple[str, str, float]]:
+    """For each limb the longest that was seen, of the square's side, by its true ends."""
+    return [(one, other, round(max(_length(film, one, other) for film in films), 3)) for one, other in LIMBS]
+
+
+def _length(film: Studied, one: str, other: str) -> float:
+    lengths = [
+        np.linalg.norm(film.px[f"{side}-{one}"] - film.px[f"{side}-{other}"], axis=1) / film.side
+        for side in ("lead", "trail")
+    ]
+    return float(np.max(lengths))
+
+
+def _marks(part: str) -> list[str]:
+    return [mark for mark in SUGGESTED if part_of(mark) == part]
