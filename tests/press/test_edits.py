@@ -66,6 +66,8 @@ def test_a_word_of_a_lesson_makes_that_lesson_again_and_its_page(pressed_once: P
         "lesson one for feeds",
         "the feeds",
         "the feeds of topic hub",
+        "what of one is searched",
+        "the index for searching",
     }
 
 
@@ -123,3 +125,19 @@ def test_what_two_presses_say_of_a_site_is_the_same(pressed_once: Path, rewrite:
     assert [one.wrong for one in first.problems.collected] == ["2999-02-12 is in the future"]
     assert again.problems.collected == first.problems.collected
     rewrite(lesson, "\nupdated: 2999-02-12", "")
+
+
+def test_what_is_made_again_because_of_what_was_found_again_names_what_was_undone(pressed_once: Path) -> None:
+    """The list of pages is known from before, and the pages with it in their heads are not any more."""
+    page, site = pressed_once / "pages" / "again.md", pressed_once / "site.yaml"
+    text = site.read_text(encoding="utf-8")
+    page.write_text("---\ntitle: Again\n---\n\nWords.\n", encoding="utf-8")
+    _press(pressed_once)
+    site.write_text(text.replace("title: ", "title: Once "), encoding="utf-8")
+    assert {one.because for one in _press(pressed_once).redone} == {"site.yaml"}
+    page.unlink()
+    redone = _press(pressed_once).redone
+    site.write_text(text, encoding="utf-8")
+    _press(pressed_once)
+    assert "the page of one" in {one.product for one in redone}
+    assert {one.because for one in redone} == {"what lies in pages"}

@@ -28,9 +28,11 @@ def redone_in(works: Works) -> tuple[Redone, ...]:
 def _root(key: Key, works: Works) -> str:
     """The input behind it: what was made again because of another product is so because of that one's."""
     seen: set[Key] = set()
-    while key in works.redone and key not in seen:
+    while key[0] in STEPS and key not in seen:
         seen.add(key)
-        because = works.redone[key]
+        because = works.redone.get(key) or works.found_again_because(key)
+        if because is None:
+            break
         if because == NEW:
             return "" if len(seen) == 1 else f"{said(key)}, which is new"
         if because == key:

@@ -161,6 +161,18 @@ class Works:
                 return key
         return None
 
+    def found_again_because(self, key: Key) -> Key | None:
+        """Of a product that is what it was before the last press: the first thing that is another than then.
+
+        None where no docket before the present one is known.
+        """
+        for docket in self.dockets.of.get(key, ())[1:]:
+            for one, hashed in docket.made_of:
+                now = self.sure(one) if one[0] in KINDS else self._sure.get(one, hashed)
+                if now != hashed:
+                    return one
+        return None
+
     def _looked_at_part(self, key: Key) -> str:
         whole = self.sure((key[0], key[1], ""))
         if key[2] == FAULTY:
