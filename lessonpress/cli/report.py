@@ -1,9 +1,9 @@
-"""The report of a fault: what a maintainer needs to find it, and no more.
+"""The report of a fault: what a maintainer needs to find it, and nothing else unless its author adds it.
 
-It lies on this machine, and only the author sends it. It names the versions, which command and options were
-asked for, and the way through the program and its libraries to the fault. It leaves out what may come out of
-a lesson or name a person or a machine: words that were typed, what errors say, source lines, and where files
-lie.
+It lies on this machine and is sent by its author or not at all. It names the versions, the command and the
+options that were asked for, and the way through the program and its libraries to the fault. It leaves out
+what may come out of a lesson, or name a person or a machine: words that were typed, what errors say, source
+lines, and where files lie.
 """
 
 from __future__ import annotations
@@ -102,7 +102,7 @@ def _kind(error: BaseException) -> str:
 
 
 def _way_to(error: BaseException) -> Iterator[str]:
-    """Where it went through, a line each: file, line, function. A worker's way is in what its error says."""
+    """Where it went through: file, line and function. A worker's way is in what its error says."""
     for frame in traceback.extract_tb(error.__traceback__):
         yield _frame(frame.filename, frame.lineno or 0, frame.name)
     for line in str(error).splitlines() if type(error).__name__ == "_RemoteTraceback" else ():

@@ -154,6 +154,13 @@ class Survey:
         """
         return projection.position(self.scene, at, on)
 
+    def placed_within(self, at: At) -> float:
+        """Standard uncertainty of where a mark or middle is in the picture of its frame, px for each axis.
+
+        Of several placings the largest. Refuses, by RefusedError, for a mark that is not placed there.
+        """
+        return self.scene.observations.placed_within(at)
+
     def carried(self, point: Point, start: int, end: int) -> Point:
         """A point of the room in the picture of frame `start`, where it is in that of `end`, px."""
         return self.scene.observations.moved(point, start, end)

@@ -169,6 +169,22 @@ DepthForm = Annotated[
 ]
 
 
+class Region(Written):
+    """What is blurred round a mark, of the room too. across: the diameter, px of the upright picture."""
+
+    mark: MarkName = Field(examples=["window"])
+    across: PixelsText = Field(examples=["300 px"])
+
+
+def _obscure_form(value: Any) -> str:
+    return "<region>" if isinstance(value, dict | Region) else "<mark>"
+
+
+ObscureForm = Annotated[
+    Annotated[MarkName, Tag("<mark>")] | Annotated[Region, Tag("<region>")], Discriminator(_obscure_form)
+]
+
+
 def _pieces(value: Any) -> tuple[tuple[int, float], ...]:
     """`240`, or `[[0, 30], [95, 240]]`: pictures per second of real time from given frames."""
     if isinstance(value, tuple):
@@ -223,7 +239,7 @@ class Card(Written):
     shutter: ExposureText | None = None
     source: Source
     people: tuple[Person, ...]
-    obscure: tuple[MarkName, ...] = ()
+    obscure: tuple[ObscureForm, ...] = ()
     events: dict[EventName, InstantText] = Field(default_factory=dict)
     stature: LengthText | None = None
     implement: Text | None = None
@@ -240,6 +256,13 @@ class Card(Written):
     deinterlace: YesNo = False
     fingerprint: Text | None = None
     meant: Meant = Field(default_factory=dict)
+
+    @property
+    def obscured(self) -> tuple[tuple[str, float | None], ...]:
+        """The marks round which all is blurred, each with the diameter, px; None: as wide as a head is."""
+        return tuple(
+            (one.mark, one.across) if isinstance(one, Region) else (one, None) for one in self.obscure
+        )
 
     @property
     def flight(self) -> tuple[Side, int]:
