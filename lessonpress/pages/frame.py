@@ -84,6 +84,7 @@ class PageContext:
             icon=self.icon_path,
             scripts=self.scripts,
             searchable=self.searchable,
+            described=self.described,
             address=self.address(path),
         )
         return html.encode("utf-8")
@@ -110,6 +111,12 @@ class PageContext:
         """The attribute of an element with words made in English, on a page of another language."""
         language = self.bound.site.language.casefold().split("-")[0]
         return Markup("" if language == "en" else ' lang="en"')
+
+    @property
+    def described(self) -> str:
+        """What the site is, for search engines and for those who share its address."""
+        foot, author = self.words["foot"], self.bound.site.author
+        return str(foot["notebook_text"].format(author=author) if author else foot["notebook_text_alone"])
 
     @property
     def icon_path(self) -> str:

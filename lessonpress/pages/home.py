@@ -28,7 +28,7 @@ def home_page(context: PageContext) -> tuple[str, bytes]:
         "home.html",
         HOME_PAGE,
         title="",
-        summary=described(context),
+        summary=context.described,
         latest=latest,
         shared=None if latest is None else shared_picture(latest, context),
         frames=() if latest is None else frames(latest, context),
@@ -38,12 +38,6 @@ def home_page(context: PageContext) -> tuple[str, bytes]:
         index_letters=letters_of(topics[:TOPICS]),
         more_topics=len(topics) > TOPICS,
     )
-
-
-def described(context: PageContext) -> str:
-    """What the site is, for search engines and for those who share its address."""
-    foot, author = context.words["foot"], context.bound.site.author
-    return str(foot["notebook_text"].format(author=author) if author else foot["notebook_text_alone"])
 
 
 def frames(latest: BoundLesson, context: PageContext) -> tuple[Overlaid, ...]:
