@@ -6,6 +6,7 @@ What is true comes from the studio's joints in space.
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 import pytest
@@ -100,12 +101,31 @@ def pm(measure: Measure) -> float:
     return measure.uncertainty if measure.uncertainty is not None else 180.0
 
 
+def test_a_mark_moved_in_one_clip_changes_the_numbers_of_the_other(pair: Pair) -> None:
+    clicked(pair, 0)
+    before = found(pair[0])
+    frames = [pair[1].events[event] for event in EVENTS]
+    sight(pair[1], dict.fromkeys(bodies(pair[1]), frames), {}, 9)
+    after = found(pair[0])
+    assert after["wrist"].value != before["wrist"].value
+
+
 def test_explain_says_what_came_from_the_second_view(pair: Pair) -> None:
     clicked(pair, 0)
     both = found(pair[0])
     text = "\n".join(worked(both["wrist"], both, "cm"))
     assert "whether trail-wrist is one point in both views" in text
     assert "the two views square to each other, u 3°" in text
+    assert re.search(r"of it by depths: the second view, along \d+ %", text)
+    top = [clip.events["top"] for clip in pair]
+    seen = re.search(
+        rf"depth of trail-wrist, frame {top[0]}: (\S+) cm, u (\S+) cm, by frame {top[1]} of along; "
+        r"without it (\S+) cm, u (\S+) cm",
+        text,
+    )
+    assert seen is not None, text
+    depth, u, _, alone = (float(number.replace("−", "-")) for number in seen.groups())
+    assert abs(depth - 100 * pair[0].truth.depth("trail-wrist", pair[0].seconds("top"))) <= 2 * u < alone
 
 
 def test_a_second_view_of_no_use_is_an_error_of_the_card_that_names_it(pair: Pair) -> None:

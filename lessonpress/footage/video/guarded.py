@@ -1,4 +1,4 @@
-"""A video that nobody has read yet is read in a process of its own, with bounds on memory and time.
+"""A video that was not read before is read in a process of its own, with bounds on memory and time.
 
 Decoders are large programs in C, and a file may be made to crash them, to fill the memory or never to end.
 Then that process ends and the file is refused; press and desk go on. What was read once so, down to its last

@@ -147,7 +147,7 @@ class SecondView:
             for mark in entry.marks
         ]
         u = max(aside, default=0.0) * SQUARE_U / float(pose.distance[0])
-        words = "how far beside the plane the known length stands"
+        words = "how far before or behind the plane the known length is"
         return Quantity(f"{setting.clip}/with/{self.other.setting.clip}/scale", words, 1.0, u, "")
 
     def moved(self, at: At, pairing: Pairing, way: str = "across") -> Quantity:
@@ -197,6 +197,19 @@ class SecondView:
     def u(self, at: At) -> float:
         """Standard uncertainty of a depth from two views, m."""
         return first_order(lambda values: self.depth(at, values), self.one.inputs).u
+
+    def words(self, at: At) -> str:
+        """A depth as it is seen, beside what the clip has by itself."""
+        pairing = self.pairing(at)
+        assert pairing is not None
+        frames = dict.fromkeys((pairing.before.frame, pairing.after.frame))
+        shown = " and ".join(map(str, frames))
+        alone = float(self.one.depth_alone(at, self.one.best, self.one.pose)[0])
+        return (
+            f"depth of {at.mark}, frame {at.frame}: {open_length(float(self.depth(at, self.one.best)[0]))}, "
+            f"u {open_length(self.u(at))}, by frame {shown} of {self.other.setting.clip}; without it "
+            f"{open_length(alone)}, u {open_length(self.u_alone(self.one, at))}"
+        )
 
     @staticmethod
     def u_alone(sight: Sight, at: At) -> float:
