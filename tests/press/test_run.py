@@ -15,10 +15,7 @@ from pathlib import Path
 from typing import Any
 
 import av
-import numpy as np
 import pytest
-from numpy.typing import NDArray
-from PIL import Image
 
 from lessonpress.footage import FootageError
 from lessonpress.press import loops, run
@@ -266,36 +263,6 @@ def test_a_video_that_cannot_be_read_is_reported_at_its_card(own_site: Path, tmp
     assert (error.location.line, error.location.column) == (1, 8)
     assert error.right
     assert not (tmp_path / "site").exists()
-
-
-def test_an_obscured_mark_is_blurred_in_everything_published(
-    own_site: Path, pressed_site: Path, tmp_path: Path, rewrite: Rewrite
-) -> None:
-    """Round the head what is published differs from what it was without; at the feet it does not."""
-    rewrite(own_site / "clips" / "dune-face-on" / "clip.yaml", "people: []", "people: []\nobscure: [head]")
-    out = tmp_path / "site"
-    _well(press(own_site, out, Silent()))
-    plain, blurred = _widest(pressed_site), _widest(out)
-    assert len(blurred) == len(plain) > 0
-    for before, after in zip(plain, blurred, strict=True):
-        difference = np.abs(before.astype(int) - after.astype(int)).max(axis=2)
-        height = len(difference)
-        assert difference[: height // 3].max() > 40
-        assert difference[height // 2 :].max() < 25
-    for diagram in ("setup", "top"):
-        for suffix in ("svg", "png"):
-            path = f"lessons/pelvis/{diagram}.{suffix}"
-            assert (out / path).read_bytes() != (pressed_site / path).read_bytes()
-
-
-def _widest(site: Path) -> list[NDArray[np.uint8]]:
-    """The widest picture of each frame of the site, by frame."""
-    found: dict[int, Path] = {}
-    for path in (site / "pictures").rglob("*.webp"):
-        frame, width = int(path.stem.split("-")[0]), int(path.stem.split("-")[2])
-        if frame not in found or width > int(found[frame].stem.split("-")[2]):
-            found[frame] = path
-    return [np.asarray(Image.open(path).convert("RGB")) for _, path in sorted(found.items())]
 
 
 def test_a_wrong_theme_is_reported_before_any_work(own_site: Path, tmp_path: Path) -> None:
