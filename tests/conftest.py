@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import shutil
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -25,6 +26,7 @@ def pytest_addoption(parser: pytest.Parser) -> None:
 
 
 def pytest_configure(config: pytest.Config) -> None:
+    gc.set_threshold(50_000, 20, 50)  # as commands do: a suite makes objects by the million
     if config.getoption("remake"):
         if config.getoption("numprocesses", None) or hasattr(config, "workerinput"):
             raise pytest.UsageError("--remake writes files, so it takes one process: leave -n out")

@@ -19,13 +19,11 @@ import sys
 import threading
 from collections.abc import Callable
 from concurrent.futures import BrokenExecutor
-from pathlib import Path
 from types import FrameType
 from typing import NoReturn
 
 import click
 
-from lessonpress import __version__
 from lessonpress.records import MachineError, UsageError, shortened
 
 DONE, FAULTS_IN_SITE, USAGE, MACHINE, INTERRUPTED = 0, 1, 2, 3, 130
@@ -123,21 +121,8 @@ def _of_the_machine(error: OSError) -> str:
 
 
 def _report(error: BaseException) -> str:
-    """Writes the report and says where it is: what was asked, the versions, and the way to the fault."""
-    import platform
-    import tempfile
-    import traceback
+    """Writes the report and says where it is."""
+    from lessonpress.cli.report import write_report
 
-    lines = [
-        f"lessonpress {__version__}, Python {platform.python_version()}, {platform.platform()}",
-        f"asked for: {sys.argv[1:]}",
-        "",
-        "".join(traceback.format_exception(error)),
-    ]
-    try:
-        handle, name = tempfile.mkstemp(prefix="lessonpress-report-", suffix=".txt", text=True)
-        with os.fdopen(handle, "w", encoding="utf-8", errors="replace") as report:
-            report.write("\n".join(lines))
-    except OSError:
-        return "no report could be written"
-    return f"report: {Path(name)}"
+    path = write_report(error)
+    return "no report could be written" if path is None else f"report: {path}"

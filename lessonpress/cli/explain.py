@@ -98,6 +98,12 @@ def _budget(budget: Budget) -> Iterator[str]:
         words = "the rest, each under 0.05 %"
         yield f"  {words:<{width + _VALUES}} {rest:>6.1%}  {'█' * round(rest * _BAR) or '·'}"
     yield ""
+    if budget.sources:
+        parts = ", ".join(f"{source} {part:.0%}".replace("%", " %") for source, part in budget.sources)
+        yield f"  of it by depths: {parts}"
+    for words in budget.depths:
+        yield f"  {words}"
+    yield ""
 
 
 def _share(share: Share, width: int) -> str:

@@ -55,7 +55,7 @@ def command(
 
 
 def _print(done: Withdrawal, only_list: bool) -> None:
-    moved = [f"clips/{name}" for name in done.reach.clips] + [one.path for one in done.reach.lessons]
+    moved = [f"clips/{name}" for name in done.reach.clips] + [*done.reach.moved]
     verb = "would be moved" if only_list else "moved"
     _listed(f"{verb} to {done.folder}", moved)
     _listed("keep a note that says so", [page for one in done.reach.lessons for page in one.addresses])

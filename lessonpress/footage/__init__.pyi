@@ -32,7 +32,7 @@ from .video.contact import frames_spaced as frames_spaced
 from .video.failure import FootageError as FootageError
 from .video.filmstrip import MANNER as MANNER
 from .video.filmstrip import encoded_loop as encoded_loop
+from .video.guarded import read_index as read_index
 from .video.index import ClipIndex as ClipIndex
-from .video.index import read_index as read_index
 from .video.pictures import take_greys as take_greys
 from .video.pictures import take_pictures as take_pictures

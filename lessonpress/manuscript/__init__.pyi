@@ -95,6 +95,7 @@ from .site.withdrawn import notes_at as notes_at
 from .site.withdrawn import read_withdrawn as read_withdrawn
 from .site.withdrawn import with_withdrawn as with_withdrawn
 from .site.withdrawn import without_withdrawn as without_withdrawn
+from .still.card import STILL_CARD_SUFFIX as STILL_CARD_SUFFIX
 from .still.card import StillCard as StillCard
 from .still.card import read_still_card as read_still_card
 from .still.card import still_card_of as still_card_of

@@ -32,6 +32,7 @@ from lessonpress.records import Axis, Budget, Dimension, Units, other_units
 FIRST_ORDER = "first order (JCGM 100)"
 MONTE_CARLO = f"Monte Carlo (JCGM 101), {DRAWS} draws"
 WIDEST_DIRECTION_U = 15.0  # deg: a line whose direction is less sure lies within its ends' uncertainty
+OTHER_VIEW = {"face-on": "down the line", "down-the-line": "face-on"}
 SHORTEST = 4.0  # a length that cannot be negative is trusted where it is this many times its crosswise u
 TOLD_APART = 2.0  # and this many times its u along itself: less may be no length at all
 
@@ -121,15 +122,22 @@ def _measured(scene: Scene, measurand: Measurand, estimate: FirstOrder) -> Measu
             budget.shares(estimate),
             FIRST_ORDER if k else MONTE_CARLO,
             in_units(worked, other_units(scene.units)),
+            budget.sources(estimate, (scene.setting.clip,)),
+            tuple(in_units(words, scene.units) for words in scene.depths_seen(measurand.points)),
         ),
         clips=(scene.setting.clip,),
-        narrower=narrower(estimate, (high - low) / 2),
+        narrower=narrower(estimate, (high - low) / 2, _other_view(scene)),
         goal=scene.setting.goal,
         variable=estimate.variable,
         model=measurand.model,
         inputs=scene.inputs,
         period=measurand.period,
     )
+
+
+def _other_view(scene: Scene) -> str:
+    """The view that would show this one's depths; "" where a second view is used, or none would do."""
+    return "" if scene.second is not None else OTHER_VIEW.get(scene.setting.view, "")
 
 
 def _interval(scene: Scene, measurand: Measurand, estimate: FirstOrder) -> tuple[float, float, float | None]:

@@ -27,6 +27,7 @@ Rule = Callable[[Iterable[Quantity]], Bettered]
 TAPE = 0.0508  # m: how well a distance is measured with a tape without great care
 STICK = 0.00254  # m: the same of a length one can hold in the hand
 DEPTH = 0.0762  # m: how well a mark's depth is read off a second film or off the golfer
+SEEN = 0.03  # m: u of a depth from two views (tests/bench/second_view.py)
 LINE = 0.5  # of the picture's shorter side: how long a plumb line one may count on
 APART = 0.45  # focal lengths between two plumb lines, one near each side of an upright picture
 LARGER = 1.5
@@ -75,6 +76,18 @@ def _shutter(inputs: Iterable[Quantity]) -> Bettered:
     return {exposure: SHUTTER_WITHIN * SHORT / math.sqrt(3), **streaks}
 
 
+def _second_view(inputs: Iterable[Quantity]) -> Bettered:
+    """Every depth is then seen: a mark's common to all frames, and what each frame has of its own."""
+    read = list(inputs)
+    own = {one.parts[:3] for one in read if one.about == "depth" and one.last.isdecimal()}
+    better = {one: 0.0 for one in read if one.about == "depth-bend"}
+    for one in read:
+        if one.about == "depth":
+            alone = SEEN if one.parts[:3] not in own else SEEN / math.sqrt(2)
+            better[one] = min(one.u, alone)
+    return better
+
+
 def _known_length(inputs: Iterable[Quantity]) -> Bettered:
     lengths = ("length", "width", "height")
     return {one: STICK / math.sqrt(3) for one in inputs if one.about == "scale" and one.last in lengths}
@@ -104,10 +117,11 @@ REMEDIES: tuple[Remedy, ...] = (
 )
 
 
-def narrower(estimate: FirstOrder, uncertainty: float) -> tuple[Narrower, ...]:
+def narrower(estimate: FirstOrder, uncertainty: float, other_view: str = "") -> tuple[Narrower, ...]:
     """What would narrow a number whose expanded uncertainty is given, most first; its ± in the same unit.
 
-    Lengths in their words have open units.
+    Lengths in their words have open units. other_view: the view that would show its depths, where there is
+    one and it is not used yet.
     None where first order does not hold well enough for its shares to be those of the printed ±.
     """
     if abs(2 * estimate.u - uncertainty) > ALLOWED * uncertainty:
@@ -117,7 +131,8 @@ def narrower(estimate: FirstOrder, uncertainty: float) -> tuple[Narrower, ...]:
     if not total > 0:
         return ()
     found = []
-    for remedy in (*REMEDIES, *_stated_depths(estimate)):
+    seen = [Remedy(f"the same swing filmed {other_view} at once", _second_view)] if other_view else []
+    for remedy in (*REMEDIES, *seen, *_stated_depths(estimate)):
         better = {one: u for one, u in remedy.betters(estimate.slopes).items() if one in parts}
         left = total - sum(parts[one] * (1 - (u / one.u) ** 2) for one, u in better.items())
         if left < (1 - LEAST) ** 2 * total:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 import numpy as np
 
@@ -17,6 +17,8 @@ from lessonpress.measure.sight import Sight
 from lessonpress.measure.uncertainty.propagation import Values
 from lessonpress.measure.uncertainty.refusal import RefusedError
 from lessonpress.records import Observation
+
+MOST_TOLD = 12  # marks of a number whose depths are listed one by one
 
 
 class Scene(Sight):
@@ -72,6 +74,20 @@ class Scene(Sight):
         if self.second is not None and self.second.knows_better(at, span):
             return self.second.depth(at, values)
         return self.depth_alone(at, values, pose, span)
+
+    def depths_seen(self, points: Sequence[At]) -> Iterator[str]:
+        """For each mark whose depth the second view gives: what it is, beside what this clip by itself has.
+
+        Of a way along many pictures none is said.
+        """
+        members = dict.fromkeys(
+            At(mark, at.frame) for at in points for mark in self.observations.members(at.mark)
+        )
+        if self.second is None or len(members) > MOST_TOLD:
+            return
+        for at in members:
+            if self.second.knows_better(at):
+                yield self.second.words(at)
 
     def best_span(self, a: At, b: At, *, goalward: bool = True) -> tuple[float, float]:
         """The vector from a to b at the best values, m."""

@@ -56,6 +56,16 @@ class Survey:
         return self.scene.lengths_refused
 
     @property
+    def second_refused(self) -> Refusal | None:
+        """Why the second view that was given is of no use, or None."""
+        second = self.scene.second
+        refused = None if second is None else second.refused
+        if refused is None:
+            return None
+        reason, way_out = (in_units(words, self.scene.units) for words in (refused.reason, refused.way_out))
+        return Refusal(reason, way_out)
+
+    @property
     def warnings(self) -> tuple[str, ...]:
         """What does not fit together: scales that disagree, a body that cannot be."""
         scene = self.scene
@@ -143,6 +153,13 @@ class Survey:
         on: where that place of the room is on another frame. Raises KeyError for a mark not placed there.
         """
         return projection.position(self.scene, at, on)
+
+    def placed_within(self, at: At) -> float:
+        """Standard uncertainty of where a mark or middle is in the picture of its frame, px for each axis.
+
+        Of several placings the largest. Refuses, by RefusedError, for a mark that is not placed there.
+        """
+        return self.scene.observations.placed_within(at)
 
     def carried(self, point: Point, start: int, end: int) -> Point:
         """A point of the room in the picture of frame `start`, where it is in that of `end`, px."""

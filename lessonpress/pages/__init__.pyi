@@ -72,6 +72,7 @@ from .theme import Theme as Theme
 from .times import ClipTimes as ClipTimes
 from .times import times_of as times_of
 from .topics import Topic as Topic
+from .topics import key_of as key_of
 from .topics import slugs_by_key as slugs_by_key
 from .topics import topics_of as topics_of
 from .words import counted as counted

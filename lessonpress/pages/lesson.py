@@ -26,10 +26,11 @@ from lessonpress.pages.times import times_of
 
 @dataclass(frozen=True)
 class Neighbours:
-    """The listed lessons before and after this one."""
+    """The listed lessons before and after this one. series: those of its series, itself among them."""
 
     before: BoundLesson | None
     after: BoundLesson | None
+    series: tuple[BoundLesson, ...] = ()
 
 
 class LessonPage:

@@ -8,8 +8,9 @@ from typing import Literal
 
 from markupsafe import Markup
 
-from lessonpress.drawing import FORMATS, DateWords, Say, chart_svg, plate_svg, scale_bar_svg
+from lessonpress.drawing import FORMATS, SHEET, SQUARE, DateWords, Say, chart_svg, plate_svg, scale_bar_svg
 from lessonpress.figures import BoundLesson, Chart, ChartPoint, Credit, Key, Panel, Plate
+from lessonpress.manuscript import Lesson
 from lessonpress.measure import Units
 from lessonpress.pages import ledger, prose
 from lessonpress.pages.film import film_size
@@ -100,6 +101,7 @@ class PrintedPlate:
     pair_rows: tuple[ledger.PairRow, ...]
     diagrams: tuple[tuple[str, ...], ...]  # of each panel or of the chart, a path in the site for each format
     formats: tuple[str, ...]  # what a link to each of them says
+    elsewhere: tuple[tuple[str, str], ...]  # of each file of the whole plate its size and path
     credits: tuple[Credit, ...]
     chart: PrintedChart | None
     film: Film | None
@@ -179,6 +181,7 @@ class Printer:
             pair_rows=ledger.pair_rows(plate, self.bound, self.units) if plate.kind == "pair" else (),
             diagrams=_diagrams(plate, self.bound.lesson.folder),
             formats=tuple(one.NAME for one in FORMATS.values()),
+            elsewhere=_elsewhere(plate, self.bound.lesson),
             credits=plate.chart.credits
             if plate.chart
             else tuple(dict.fromkeys(p.credit for p in plate.panels)),
@@ -211,6 +214,18 @@ def _diagrams(plate: Plate, lesson: str) -> tuple[tuple[str, ...], ...]:
     return tuple(
         tuple(diagram_path(lesson, plate.id, position, count, suffix) for suffix in FORMATS)
         for position in range(count)
+    )
+
+
+def _elsewhere(plate: Plate, lesson: Lesson) -> tuple[tuple[str, str], ...]:
+    """Its sheet, where it has several pictures, and its square; a lesson that is not listed has neither."""
+    if not lesson.listed or not (plate.chart or plate.panels):
+        return ()
+    sizes = (SHEET, SQUARE) if len(plate.panels) > 1 else (SQUARE,)
+    return tuple(
+        (size.name, diagram_path(lesson.folder, plate.id, 0, 1, suffix, size.name))
+        for size in sizes
+        for suffix in size.formats
     )
 
 

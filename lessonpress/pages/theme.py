@@ -74,7 +74,8 @@ class Theme:
     def files(self) -> Mapping[str, bytes]:
         """Path from the site's root → content of the fonts and of the style sheet, which is the last."""
         style = self.style
-        return {**dict(self._fonts.values()), self.style_path: style.encode()}
+        fonts = dict(font for name, font in self._fonts.items() if name in self.fonts_named)
+        return {**fonts, self.style_path: style.encode()}
 
     @cached_property
     def scripts(self) -> Mapping[str, Script]:

@@ -20,6 +20,8 @@ from lessonpress.press.cache import Cache, CacheEntry
 from lessonpress.press.pictures import METHOD, QUALITY, obscured
 from lessonpress.records import Location
 
+_SCALING = Image.Resampling.BICUBIC  # most are made hardly smaller, where nothing finer shows in a film
+
 
 @dataclass(frozen=True, eq=False)
 class LoopJob:
@@ -88,6 +90,7 @@ def _job(
         size,
         drawn,
         MANNER,
+        int(_SCALING),
     )
     return LoopJob(
         lesson,
@@ -118,5 +121,5 @@ def _burned(job: LoopJob) -> Iterator[Image.Image]:
     for frame, pixels in take_pictures(job.video, job.index, by_frame, deinterlace=job.deinterlace):
         panel = by_frame[frame]
         seen = obscured(Image.fromarray(pixels), panel.obscured)
-        cut = seen.resize(job.size, Image.Resampling.LANCZOS, box=panel.crop)
+        cut = seen.resize(job.size, _SCALING, box=panel.crop)
         yield burned(panel, cut, LAID_OUT)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import multiprocessing
 import os
 import signal
@@ -118,7 +119,7 @@ def executor_for(jobs: int, *, workers: int | None = None) -> Executor:
 def _pool(most: int) -> _Pool:
     # Spawned, not forked: a fork would copy the progress display's thread and the decoder's, half alive.
     context: Any = multiprocessing.get_context("spawn")
-    return _Pool(most, mp_context=context, initializer=_serve_one_parent)
+    return _Pool(most, mp_context=context, initializer=_serve_one_parent, initargs=gc.get_threshold())
 
 
 class _Pool(ProcessPoolExecutor):
@@ -158,11 +159,12 @@ def _cores() -> set[int]:
     return set(range(os.cpu_count() or 1))
 
 
-def _serve_one_parent() -> None:
+def _serve_one_parent(*collected_after: int) -> None:
     """Leaves interrupts to the parent, and goes when the parent was killed instead of waiting on.
 
-    What a worker is given to do it does by itself.
+    What a worker is given to do it does by itself. collected_after: when garbage is, as in the parent.
     """
+    gc.set_threshold(*collected_after)
     _SHARED.set(_Shared(1))
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     parent = multiprocessing.parent_process()

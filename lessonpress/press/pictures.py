@@ -22,7 +22,9 @@ from lessonpress.press.parallel import executor_for, run_parallel
 from lessonpress.press.progress import Progress
 from lessonpress.records import Location, Point, Problems
 
-QUALITY = 82  # of WebP; tried by eye on drawn footage: lines stay clean, and a plate is some 60 kB
+QUALITY = (
+    75  # of WebP; tried by eye on drawn footage, enlarged twice: lines stay clean, a phone's plate is 35 kB
+)
 METHOD = 2  # how long the encoder searches, 0 to 6: see DEVELOPERS.md for what others give
 _CELLS = 4  # an obscured disc is averaged into so many cells across: too few to know a face by
 

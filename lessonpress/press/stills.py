@@ -34,6 +34,7 @@ from lessonpress.press.pictures import METHOD, QUALITY, obscured
 from lessonpress.records import Point, Problems
 
 LIBRARIES = ("python", "pillow", "resvg-py")
+JPEG_QUALITY = 82
 _LINE_ART = ("PNG", "GIF")  # what drawings and screens come as: these are often smaller without loss
 _LOSSLESS = ("png", "gif", VECTOR)  # of these a letter has a PNG
 
@@ -134,7 +135,7 @@ def _for_letters(path: str, plain: Image.Image) -> tuple[Picture, bytes]:
         ground.paste(scaled, mask=scaled)
         ground.info = scaled.info
     suffix = "png" if suffix_of(path) in _LOSSLESS else "jpg"
-    how: dict[str, object] = {"quality": QUALITY, "progressive": True} if suffix == "jpg" else {}
+    how: dict[str, object] = {"quality": JPEG_QUALITY, "progressive": True} if suffix == "jpg" else {}
     profile = scaled.info.get("icc_profile")
     made = BytesIO()
     ground.save(made, "JPEG" if suffix == "jpg" else "PNG", optimize=True, icc_profile=profile, **how)

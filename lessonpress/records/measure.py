@@ -30,7 +30,8 @@ class Budget:
     """How a number came about: the formula in words and symbols, the same with numbers put in, inputs.
 
     shares are sorted, largest first. method: "first order (JCGM 100)" or "Monte Carlo (JCGM 101), …".
-    worked_otherwise: worked, in the other units.
+    worked_otherwise: worked, in the other units. sources: what depths come from and the part of the variance
+    that each brings, in 0..1, largest first. depths: each mark's depth in words, as seen by a second view.
     """
 
     formula: str
@@ -38,6 +39,8 @@ class Budget:
     shares: tuple[Share, ...]
     method: str
     worked_otherwise: str = ""
+    sources: tuple[tuple[str, float], ...] = ()
+    depths: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -30,6 +30,8 @@ draw:
 ```
 """
 WORDS = "---\ntitle: Only words\ndate: 2026-11-20\nlisted: false\n---\n\nNothing is filmed here.\n"
+SERIES = "series: First weeks\n"
+SECOND = f"---\ntitle: Second\ndate: 2026-11-25\n{SERIES}---\n\nOnly words too.\n"
 _UNDECODED = """() => Promise.all([...document.images].map(picture => {
     picture.loading = "eager";
     return picture.decode().then(() => "", () => picture.currentSrc || picture.src);
@@ -69,7 +71,9 @@ def notebook(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Notebook]:
     with hosted(root.parent) as address:
         made = Notebook(root, f"{address}notebook/out/")
         made.write("first-lesson", made.read("first-lesson") + STRIP)
+        made.write("first-lesson", made.read("first-lesson").replace("\nclip:", f"\n{SERIES}clip:", 1))
         made.write("other", WORDS)
+        made.write("second", SECOND)
         made.press()
         yield made
 
@@ -84,7 +88,7 @@ def context(chromium: Browser) -> Iterator[BrowserContext]:
 def visit(page: Page, notebook: Notebook, path: str) -> None:
     """Opens a lesson and waits until it is kept."""
     page.goto(notebook.address + path)
-    expect(page.locator(".keep [role=status]")).to_contain_text("Kept")
+    expect(page.locator(".keep:not(.whole) [role=status]")).to_contain_text("Kept")
 
 
 def test_without_a_network_a_visited_lesson_is_whole_and_another_page_says_what_there_is(
@@ -126,6 +130,23 @@ def test_a_lesson_that_was_asked_for_stays_until_it_is_let_go_of(
     assert not [name for name in page.evaluate(_CACHES) if " lesson " in name]
 
 
+def test_a_series_is_kept_whole_and_let_go_of(context: BrowserContext, notebook: Notebook) -> None:
+    page = context.new_page()
+    page.goto(notebook.address + LESSON)
+    series = page.get_by_role("navigation", name="Series: First weeks")
+    series.get_by_role("button", name="Keep the whole series").click()
+    expect(series.get_by_role("status")).to_contain_text("All 2 lessons are kept")
+    expect(series.get_by_role("button", name="Let go")).to_be_focused()
+    expect(page.locator(".keep:not(.whole) [role=status]")).to_contain_text("until you let go")
+    assert broken_rules(page, page.url) == []
+    context.set_offline(True)
+    series.get_by_role("link", name="Second").click()
+    expect(page.locator("h1")).to_have_text("Second")
+    series.get_by_role("button", name="Let go").click()
+    expect(series.get_by_role("button", name="Keep the whole series")).to_be_visible()
+    assert not [name for name in page.evaluate(_CACHES) if " lesson " in name]
+
+
 def test_a_lesson_of_which_a_file_is_not_as_pressed_is_not_kept_at_all(
     context: BrowserContext, notebook: Notebook
 ) -> None:
@@ -136,14 +157,14 @@ def test_a_lesson_of_which_a_file_is_not_as_pressed_is_not_kept_at_all(
     page = context.new_page()
     page.goto(notebook.address + OTHER)
     page.get_by_role("button", name="Keep this lesson").click()
-    expect(page.locator(".keep [role=status]")).to_contain_text("could not be fetched whole")
+    expect(page.locator(".keep:not(.whole) [role=status]")).to_contain_text("could not be fetched whole")
     assert not [name for name in page.evaluate(_CACHES) if " lesson " in name]
 
 
 def keep(page: Page) -> None:
     """Asks for the lesson on the page to be kept, and waits until it is."""
     page.get_by_role("button", name="Keep this lesson").click()
-    expect(page.locator(".keep [role=status]")).to_contain_text("until you let go")
+    expect(page.locator(".keep:not(.whole) [role=status]")).to_contain_text("until you let go")
 
 
 def altered(notebook: Notebook) -> str:

@@ -13,13 +13,20 @@ from lessonpress.records.problem import Location, Problems
 PLACED = {"head": (600.0, 200.0), "lead-toe": (640.0, 900.0), "navel": (610.0, 500.0)}
 
 
-def filmed(scale: float | None = 400.0, stature: float | None = None, obscure: tuple[str, ...] = ()) -> Any:
+def filmed(
+    scale: float | None = 400.0,
+    stature: float | None = None,
+    obscure: tuple[tuple[str, float | None], ...] = (),
+    u: float = 0.0,
+) -> Any:
     card = SimpleNamespace(
         stature=None if stature is None else SimpleNamespace(metres=stature),
-        obscure=obscure,
+        obscured=obscure,
         location_of=lambda key, number: Location("clip.yaml", 9, number + 1),
     )
-    survey = SimpleNamespace(px_per_metre=lambda: scale, position=lambda at: PLACED[at.mark])
+    survey = SimpleNamespace(
+        px_per_metre=lambda: scale, position=lambda at: PLACED[at.mark], placed_within=lambda _: u
+    )
     return SimpleNamespace(
         card=card,
         survey=survey,
@@ -43,13 +50,28 @@ def test_squares_about_head_and_toe_are_kept_clear_and_the_navel_is_not() -> Non
 
 def test_what_the_card_wants_blurred_is_blurred_where_it_is() -> None:
     problems = Problems()
-    assert obscured(filmed(obscure=("head",)), 96, problems) == (((600.0, 200.0), OBSCURED * 700),)
+    assert obscured(filmed(obscure=(("head", None),)), 96, problems) == (((600.0, 200.0), OBSCURED * 700),)
     assert problems.collected == []
 
 
 def test_a_face_that_is_placed_nowhere_is_an_error_and_never_shown_unnoticed() -> None:
     problems = Problems()
-    assert len(obscured(filmed(obscure=("head", "trail-eye")), 96, problems)) == 1
+    assert len(obscured(filmed(obscure=(("head", None), ("trail-eye", None))), 96, problems)) == 1
     (error,) = problems.errors
     assert error.location == Location("clip.yaml", 9, 2)
     assert error.wrong == "`trail-eye` is to be obscured and is not placed on frame 96, which a figure shows"
+
+
+def test_a_region_is_as_wide_as_the_card_says_and_a_disc_reaches_as_far_as_its_mark_may_be_off() -> None:
+    problems = Problems()
+    region, head = obscured(filmed(obscure=(("navel", 300.0), ("head", None)), u=4.0), 96, problems)
+    assert region == ((610.0, 500.0), 150.0 + 8.0)
+    assert head[1] == pytest.approx(OBSCURED * 700 + 8.0)
+    assert problems.collected == []
+
+
+def test_a_mark_that_is_hardly_known_is_refused() -> None:
+    problems = Problems()
+    assert obscured(filmed(obscure=(("head", None),), u=50.0), 96, problems) == ()
+    (error,) = problems.errors
+    assert error.wrong == "`head` is to be obscured, and is known on frame 96 to ± 100 px alone"

@@ -21,8 +21,11 @@ from lessonpress.measure.numbers.units import in_units
 from lessonpress.measure.remedies import LINE_U, narrower
 from lessonpress.measure.uncertainty.propagation import FirstOrder
 from lessonpress.measure.uncertainty.quantities import Quantity
+from lessonpress.records import View
 from tests.measure.clips import Clip, InTheHand, NoPlumbLine, OnACircle
 from tests.measure.studio import TrueCamera
+from tests.measure.twoviews import Filmed, filmed
+from tests.studio.swingers import DUNE
 
 TOLERANCE = 0.12
 DRAWN = 0.25  # by how much more a number narrows that was drawn
@@ -137,6 +140,40 @@ def test_a_promise_comes_true_when_its_remedy_is_carried_out(promise: Promise) -
     least = 1 - (TOLERANCE if now.k else DRAWN)
     assert least <= after.uncertainty / promised[promise.words] <= 1 + TOLERANCE
     assert after.uncertainty < now.uncertainty
+
+
+def bent(clip: Filmed, survey: Survey) -> object:
+    return survey.angle(*(clip.at(mark, "impact") for mark in ("lead-hip", "lead-knee", "lead-ankle")))
+
+
+def leaning(clip: Filmed, survey: Survey) -> object:
+    return survey.tilt(clip.at("navel", "impact"), clip.at("c7", "impact"))
+
+
+def travelled(clip: Filmed, survey: Survey) -> object:
+    return survey.shift(clip.at("lead-hip", "setup"), clip.at("lead-hip", "top"))
+
+
+@pytest.mark.parametrize("ask", [bent, leaning, travelled])
+@pytest.mark.parametrize(
+    ("views", "words"),
+    [
+        (("face-on", "down-the-line"), "the same swing filmed down the line at once"),
+        (("down-the-line", "face-on"), "the same swing filmed face-on at once"),
+    ],
+)
+def test_a_second_view_narrows_as_promised(
+    ask: Callable[[Filmed, Survey], object], views: tuple[View, View], words: str
+) -> None:
+    """Where it is not promised it narrows by little."""
+    rng = np.random.default_rng(8)
+    clip, second = (filmed(DUNE, view, rng, followed=()) for view in views)
+    now, after = ask(clip, clip.survey()), ask(clip, clip.survey(second))
+    assert isinstance(now, Measured) and isinstance(after, Measured)
+    promised = {one.words: one.uncertainty for one in now.narrower}.get(words, now.uncertainty)
+    least = 1 - (TOLERANCE if now.k else DRAWN)
+    assert least <= after.uncertainty / promised <= 1 + TOLERANCE, now.uncertainty
+    assert not {words} & {one.words for one in after.narrower}
 
 
 def test_first_order_promises_what_the_budget_says() -> None:

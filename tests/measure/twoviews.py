@@ -19,11 +19,13 @@ from tests.studio.camera import Camera as Lens
 from tests.studio.camera import looking_at
 from tests.studio.clip import frame_times, seen
 from tests.studio.draw import film_of
+from tests.studio.room import Room
 from tests.studio.truth import Truth, truth_of
 
 Points = NDArray[np.float64]
 Places = dict[str, dict[int, Points]]  # by mark and frame, px
 STATURE_U, WITHIN_CAMERA, WITHIN_STICK, STICK = 0.02, 0.0508, 0.0025, 36 * 0.0254
+MIDDLE = {"face-on": 0.05, "down-the-line": 0.35}  # m, where the camera is aimed
 CLICK_U, TRACK_U = 1.5 / 720, 0.3
 CLICKED = ("setup", "top", "impact")
 FOLLOWED = ("lead-wrist", "implement-head", "c7")
@@ -66,7 +68,7 @@ def filmed(
     same: u in m, each way, of taking another point for a mark than is seen from the other side.
     """
     camera = _camera(rng, view, size, fill)
-    film = film_of(body, camera, view)
+    film = film_of(body, camera, view, room=Room() if size[0] > size[1] else _narrow(view))
     start = float(rng.uniform(0, 1 / rate))
     times = start + frame_times(body.duration - start - 2 / rate, rate)
     events = {name: int(np.argmin(np.abs(times - t))) for name, t in body.events.items()}
@@ -91,9 +93,14 @@ def _mistake(px: Places, names: Sequence[str], camera: Lens, rng: np.random.Gene
         px[name] = {frame: place + off for frame, place in px[name].items()}
 
 
+def _narrow(view: View) -> Room:
+    """A room whose marks an upright picture shows: the stick close by, the wall far behind."""
+    return Room(wall=3.0, stick=MIDDLE[view] - 0.85, across=MIDDLE[view] + 0.05)
+
+
 def _camera(rng: np.random.Generator, view: View, size: tuple[int, int], fill: float) -> Lens:
     aside, high, far = rng.uniform(-0.2, 0.2), rng.uniform(0.9, 1.2), rng.uniform(4.0, 4.6)
-    middle = 0.05 if view == "face-on" else 0.35
+    middle = MIDDLE[view]
     aim = (middle, 0.92, 0.0)
     return looking_at(aim, (middle + aside, high, far), Lens(focal=fill * far, size=size))
 

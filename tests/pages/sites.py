@@ -153,6 +153,9 @@ def files_beside(bound: BoundSite) -> set[str]:
             for place in range(count):
                 for suffix in ("svg", "png"):
                     made.add(diagram_path(one.lesson.name, plate.id, place, count, suffix))
+            if one.lesson.listed:
+                for size in ("sheet", "square") if count > 1 else ("square",):
+                    made.add(diagram_path(one.lesson.name, plate.id, 0, 1, "png", size))
     topics = topics_of(one for one in bound.lessons if one.lesson.listed)
     of_topics = {topic_feed_path(topic.slug, suffix) for topic in topics for suffix in ("xml", "json")}
     feeds = {ATOM_FEED, JSON_FEED, *of_topics} if bound.site.url else set()

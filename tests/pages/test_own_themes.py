@@ -111,7 +111,10 @@ BROKEN: list[tuple[Callable[[Path], None], str]] = [
     (_write("words/en.yaml", "site: {}"), "themes/mine/words/en.yaml:1:1: words are missing: "),
     (_drop("templates/404.html"), "themes/mine/templates/404.html:1:1: this template is not there"),
     (_write("templates/404.html", "\n{% if %}"), "themes/mine/templates/404.html:2:1: "),
-    (_drop("fonts/vollkorn.woff2"), "themes/mine/theme.yaml:1:1: a style asks for fonts/vollkorn.woff2"),
+    (
+        _drop("fonts/vollkorn-plain.woff2"),
+        "themes/mine/theme.yaml:1:1: a style asks for fonts/vollkorn-plain.woff2",
+    ),
 ]
 
 

@@ -37,7 +37,11 @@ def test_a_plate_comes_with_its_files_its_words_its_source_and_its_licence() -> 
     use = with_class(page, "use")[0]
     said = words_of(use)
     (first, *_) = factory.whole_lesson().plates
-    assert {one.get("href") for one in use.iter(f"{XHTML}a")} == {"setup.svg", "setup.png"}
+    assert {one.get("href") for one in use.iter(f"{XHTML}a")} == {
+        "setup.svg",
+        "setup.png",
+        "setup.square.png",
+    }
     assert first.panels[0].alt in said
     assert f"“The pelvis travels, the hub stays”, Plate I. {first.panels[0].credit.text}." in said
     assert f"{ADDRESS}lessons/pelvis/#plate-setup" in said
@@ -47,3 +51,4 @@ def test_a_plate_comes_with_its_files_its_words_its_source_and_its_licence() -> 
 def test_the_address_of_a_lesson_that_is_not_listed_is_not_given_on() -> None:
     use = with_class(page_of(factory.whole_lesson(listed=False)), "use")[0]
     assert ADDRESS not in words_of(use)
+    assert {one.get("href") for one in use.iter(f"{XHTML}a")} == {"setup.svg", "setup.png"}

@@ -84,7 +84,7 @@ def test_files_are_named_by_what_is_in_them() -> None:
 
 def test_the_style_sheet_finds_its_fonts_beside_it() -> None:
     named = re.findall(r"url\(([^)]+woff2)\)", THEME.style)
-    assert len(named) == 2
+    assert len(named) == 4
     assert all(f"assets/{name}" in THEME.files for name in named)
 
 

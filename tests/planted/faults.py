@@ -355,4 +355,25 @@ FAULTS = (
     Fault(
         "lessonpress/preflight/finding.py", "_DIGITS = 6 ", "_DIGITS = 0 ", "tests/preflight/test_answers.py"
     ),
+    Fault(
+        "lessonpress/measure/second/rays.py",
+        "* (1 - q / d) - sin * q)",
+        "* (1 - q / d) + sin * q)",
+        "tests/measure/second/test_rays.py",
+    ),
+    Fault(
+        "lessonpress/measure/second/agreement.py",
+        "self.square <= chi_square_limit(self.free)",
+        "True",
+        "tests/measure/second/test_refused.py",
+    ),
+    Fault(
+        "lessonpress/measure/second/timing.py",
+        '0.0 if name == "impact" else',
+        "",
+        "tests/measure/second/test_pairing.py",
+    ),
+    Fault(
+        "lessonpress/measure/remedies.py", "LARGER = 1.5", "LARGER = 2.5", "tests/measure/test_remedies.py"
+    ),
 )

@@ -168,6 +168,13 @@ def card(root: Path, random: Random) -> None:
     _change(place, r"filmed_on: .*$", lambda _: f"filmed_on: 2026-02-{random.randrange(10, 28)}", random)
 
 
+def second_view(root: Path, random: Random) -> None:
+    """A second view that is none, since it is filmed from the same side, and at another time no such line."""
+    place = root / "clips" / CLIP / "clip.yaml"
+    text, line = place.read_text(encoding="utf-8"), f"second_view: {OTHER}\n"
+    _write(place, text.replace(line, "") if line in text else text + line)
+
+
 def track(root: Path, random: Random) -> None:
     place = _any(root, "clips/*/tracks.csv", random)
     _change(place, r"^(lead-wrist,\d+,)(\d+\.\d+)", lambda at: f"{at[1]}{float(at[2]) + 0.25:.2f}", random)
@@ -285,6 +292,7 @@ EDITS: tuple[Callable[[Path, Random], None], ...] = (
     mistake,
     mark,
     card,
+    second_view,
     track,
     glossary,
     site,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import multiprocessing
 import os
 import subprocess
@@ -41,9 +42,14 @@ def test_every_job_comes_back_with_its_own_outcome(workers: int) -> None:
     assert (failed.reason, failed.way_out) == ("3 is odd", "give an even one")
 
 
-def test_a_problem_comes_back_whole_from_a_worker() -> None:
+def collected_after(_: int) -> tuple[int, int, int]:
+    return gc.get_threshold()
+
+
+def test_a_problem_comes_back_whole_from_a_worker_which_collects_garbage_as_its_parent_does() -> None:
     with executor_for(2, workers=2) as executor:
         found = {job: future.result() for job, future in run_parallel(problem_of, [7, 8], executor)}
+        assert executor.submit(collected_after, 0).result() == gc.get_threshold() != (700, 10, 10)
     assert found == {line: problem_of(line) for line in (7, 8)}
 
 

@@ -21,6 +21,7 @@ from tests.press.conftest import files
 from tests.press.remains import Hash, hash_of, saying, showing
 
 CLIP, PERSON = "shingle-face-on", "Marram Thrift"
+ON_A_PICTURE = "Rowan Tansy"
 WORDS = [CLIP, PERSON, "Shingle, face-on"]
 LESSON = """\
 ---
@@ -53,6 +54,11 @@ def pressed(tmp_path_factory: pytest.TempPathFactory) -> Path:
     text = first.read_text().replace("topics:", "former: lessons/hips\ntopics:")
     first.write_text(text + LOOP)
     (root / "lessons/other.md").write_text(LESSON.format(title="Another", more="summary: No picture."))
+    (root / "lessons/bag.md").write_text("---\ntitle: A bag\ndate: 2026-11-20\n---\n![A bag.](bag.png)\n")
+    Image.new("RGB", (60, 40), "olive").save(root / "lessons/bag.png")
+    (root / "lessons/bag.png.yaml").write_text(
+        f"source: {{kind: own}}\npeople: [{{name: {ON_A_PICTURE}, consent: spoken}}]\n"
+    )
     done = press(root, root / "build/site", Silent(), workers=1)
     assert done.summary is not None, done.problems.errors
     assert write_letters(root, ["first-lesson"], MailOptions(attach=True), Silent()).folders
@@ -158,6 +164,21 @@ def test_a_list_changes_nothing_and_names_every_place(root: Path) -> None:
     }
     assert [one.folder.name for one in done.traces.letters] == ["first-lesson"]
     assert root / "build/cache/pictures" in done.emptied
+
+
+def test_someone_on_a_picture_alone_goes_with_it_and_the_lesson_that_shows_it(root: Path) -> None:
+    before = of_author(root)
+    done = withdraw(root, None, "rowan  tansy", root / "build/site")
+    own = {"lessons/bag.md", "lessons/bag.png", "lessons/bag.png.yaml"}
+    assert set(done.reach.moved) == own and done.reach.clips == ()
+    assert of_author(root).keys() & own == set()
+    published = {one.path: one.what for one in done.traces.published}
+    pictures = [path for path in published if "/lessons/bag" in path]
+    assert {"files/lessons/bag.png", "files/lessons/bag.png.letter.png"} < set(pictures)
+    assert len(pictures) == 3 and {published[path] for path in pictures} == {"picture"}
+    assert published["lessons/bag/index.html"] == "page"
+    take_back(root, done.folder.name)
+    assert of_author(root) == before
 
 
 @pytest.mark.parametrize("stop", range(4))

@@ -45,15 +45,23 @@ class Seen:
     theme: Theme | None = None
 
 
+_MadeOf = tuple[Clip | Study | Units, ...]
+
+
 @dataclass(frozen=True)
 class _Film:
     """A clip as last filmed, what it was made from, and what was wrong."""
 
-    clip: Clip
-    study: Study
-    units: Units
+    made_of: _MadeOf
     filmed: SurveyedClip | None
     problems: list[Problem]
+
+    def is_of(self, made_of: _MadeOf) -> bool:
+        """Whether it was made of the very same."""
+        return len(self.made_of) == len(made_of) and all(
+            mine is other or (isinstance(mine, str) and mine == other)
+            for mine, other in zip(self.made_of, made_of, strict=True)
+        )
 
 
 @dataclass(frozen=True)
@@ -83,6 +91,7 @@ class LiveSite:
     _indexes: dict[Path, _Indexed] = field(default_factory=dict)
     _studies: dict[str, tuple[Clip, Study]] = field(default_factory=dict)
     _films: dict[tuple[str, bool], _Film] = field(default_factory=dict)
+    _seconds: dict[str, _Film] = field(default_factory=dict)
     _filming: tuple[threading.Lock, threading.Lock] = field(
         default_factory=lambda: (threading.Lock(), threading.Lock())
     )  # held while a clip is filmed for a draft, for the press
@@ -184,14 +193,36 @@ class LiveSite:
         study, units = self.study(clip, fresh=press), self.site().units
         with self._filming[press]:
             kept = self._films.get((clip.name, press))
-            if kept is None or kept.clip is not clip or kept.study is not study or kept.units != units:
-                own = Problems()
-                made = survey_clip(clip, study, units, own, plausible=press)
-                kept = self._films[clip.name, press] = _Film(clip, study, units, made, own.collected)
+            made_of = (clip, study, units, *self._second_of(clip))
+            if kept is None or not kept.is_of(made_of):
+                own, second = Problems(), self.second(clip)
+                made = survey_clip(clip, study, units, own, plausible=press, second=second)
+                kept = self._films[clip.name, press] = _Film(made_of, made, own.collected)
         problems.extend(kept.problems)
         if kept.filmed is None:
             raise RequestError(422, f"the card of {clip.name} cannot be used yet", "answer what it asks")
         return kept.filmed
+
+    def second(self, clip: Clip) -> SurveyedClip | None:
+        """The clip that a card names as its second view, surveyed by itself; None where it cannot be used."""
+        parts, units = self._second_of(clip), self.site().units
+        if not parts:
+            return None
+        made_of, kept = (*parts, units), self._seconds.get(parts[0].name)
+        if kept is None or not kept.is_of(made_of):
+            made = survey_clip(*parts, units, Problems(), plausible=False)
+            kept = self._seconds[parts[0].name] = _Film(made_of, made, [])
+        return kept.filmed
+
+    def _second_of(self, clip: Clip) -> tuple[Clip, Study] | tuple[()]:
+        name = clip.card.second_view if clip.card is not None else None
+        other = self.site().clips.get(name) if name is not None and name != clip.name else None
+        if other is None:
+            return ()
+        try:
+            return other, self.study(other)
+        except RequestError:  # the press reports it
+            return ()
 
     def problems_under(self, path: str) -> list[Problem]:
         """Those of files under a path of the site."""

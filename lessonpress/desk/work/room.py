@@ -20,7 +20,8 @@ def length(live: LiveSite, name: str, asked: Length) -> dict[str, Any]:
     """What `POST /api/clips/CLIP/length` answers. Points that are no marks lie in the subject plane."""
     frame = asked.frame
     clip = sketched(live.clip(name), asked.marks)
-    filmed = survey_clip(clip, live.study(clip), live.site().units, Problems(), plausible=False)
+    second, units = live.second(clip), live.site().units
+    filmed = survey_clip(clip, live.study(clip), units, Problems(), plausible=False, second=second)
     if filmed is None:
         raise RequestError(422, f"the card of {name} cannot be used yet", "answer what it asks")
     points = [_point(end, pointer) for end, pointer in zip((asked.a, asked.b), POINTER, strict=True)]
@@ -29,7 +30,8 @@ def length(live: LiveSite, name: str, asked: Length) -> dict[str, Any]:
     free = [Observation(point[0], frame, *point[1]) for point in points if point[1] is not None]
     setting = filmed.survey.setting
     setting = replace(setting, room=setting.room | set(POINTER))
-    survey = Survey(setting, (*free, *filmed.clip.observations), live.site().units)
+    other = None if second is None else second.survey
+    survey = Survey(setting, (*free, *filmed.clip.observations), units, other)
     for mark, at in points:
         if at is None and not filmed.sees(mark, frame):
             raise RequestError(422, f"`{mark}` is not placed on frame {frame}", "place it there")

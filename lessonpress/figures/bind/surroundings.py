@@ -16,6 +16,7 @@ KEEP_CLEAR = {
     "trail-toe": 0.04,
 }
 OBSCURED = 0.12  # of stature: the radius of the blur
+COVERAGE = 2.0  # standard uncertainties on each side: some 95 % (JCGM 100, 6.3.3)
 USUAL_STATURE = 1.75  # m
 TALL = 0.75  # of the picture's height: how tall a golfer is where nothing says it
 
@@ -32,17 +33,32 @@ def keep_clear(filmed: SurveyedClip, frame: int) -> tuple[PictureBox, ...]:
 
 
 def obscured(filmed: SurveyedClip, frame: int, problems: Problems) -> tuple[tuple[Point, float], ...]:
-    """Centre and radius of what the card asks to blur; a mark not placed there is an error."""
+    """Centre and radius of what the card asks to blur, px.
+
+    A disc reaches farther by what its mark's place may be off. A mark that is not placed there, or so badly
+    that this is as much as the disc itself, is an error.
+    """
     discs = []
-    for number, mark in enumerate(filmed.card.obscure):
-        if filmed.sees(mark, frame):
-            discs.append((filmed.survey.position(At(mark, frame)), OBSCURED * stature_px(filmed)))
+    for number, (mark, across) in enumerate(filmed.card.obscured):
+        location = filmed.card.location_of("obscure", number)
+        if not filmed.sees(mark, frame):
+            problems.error(
+                location,
+                f"`{mark}` is to be obscured and is not placed on frame {frame}, which a figure shows",
+                "place it there, or carry it there with `lessonpress track`",
+            )
             continue
-        problems.error(
-            filmed.card.location_of("obscure", number),
-            f"`{mark}` is to be obscured and is not placed on frame {frame}, which a figure shows",
-            "place it there, or carry it there with `lessonpress track`",
-        )
+        at = At(mark, frame)
+        radius = OBSCURED * stature_px(filmed) if across is None else across / 2
+        within = COVERAGE * filmed.survey.placed_within(at)
+        if within > radius:
+            problems.error(
+                location,
+                f"`{mark}` is to be obscured, and is known on frame {frame} to ± {within:.0f} px alone",
+                f"place it there by hand: the disc has a radius of {radius:.0f} px",
+            )
+            continue
+        discs.append((filmed.survey.position(at), radius + within))
     return tuple(discs)
 
 

@@ -87,12 +87,19 @@ class SurveyedClip:
 
 
 def survey_clip(
-    clip: Clip, study: Study, units: Units, problems: Problems, *, plausible: bool = True
+    clip: Clip,
+    study: Study,
+    units: Units,
+    problems: Problems,
+    *,
+    plausible: bool = True,
+    second: SurveyedClip | None = None,
 ) -> SurveyedClip | None:
     """The clip checked against its footage, or None where its card is beyond use.
 
     plausible: whether to ask if its scale makes a body that can be, which measures every limb and is left out
-    where an answer has to come while an author moves a mark.
+    where an answer has to come while an author moves a mark. second: the clip that its card names as its
+    second view, surveyed by itself.
     """
     card, index = clip.card, study.index
     if card is None:
@@ -116,14 +123,27 @@ def survey_clip(
     seconds = real_times(index.times, card.filmed_at, study.repeats)
     _check_shutter(card, seconds, problems)
     setting = setting_of(clip, card, study, events, seconds, problems)
-    filmed = SurveyedClip(
-        clip, card, study, events, seconds, Survey(setting, clip.observations, units), misplaced
-    )
+    other = None if second is None else second.survey
+    survey = Survey(setting, clip.observations, units, other)
+    filmed = SurveyedClip(clip, card, study, events, seconds, survey, misplaced)
+    if second is not None and not second.doubted():
+        _check_second(filmed, second, problems)
     if plausible:
         consequences = filmed.consequences(problems)
         for warning in filmed.survey.warnings:
             consequences.warn(Location(clip.path), warning)
     return filmed
+
+
+def _check_second(filmed: SurveyedClip, second: SurveyedClip, problems: Problems) -> None:
+    """A second view that is of no use is an error of the card that names it."""
+    refused = filmed.survey.second_refused
+    if refused is not None:
+        filmed.consequences(problems).error(
+            filmed.card.location_of("second_view"),
+            f"{second.name} gives no second view of {filmed.name}: {refused.reason}",
+            refused.way_out,
+        )
 
 
 def handheld_of(clip: Clip, count: int) -> Handheld | None:

@@ -169,6 +169,22 @@ DepthForm = Annotated[
 ]
 
 
+class Region(Written):
+    """What is blurred round a mark, of the room too. across: the diameter, px of the upright picture."""
+
+    mark: MarkName = Field(examples=["window"])
+    across: PixelsText = Field(examples=["300 px"])
+
+
+def _obscure_form(value: Any) -> str:
+    return "<region>" if isinstance(value, dict | Region) else "<mark>"
+
+
+ObscureForm = Annotated[
+    Annotated[MarkName, Tag("<mark>")] | Annotated[Region, Tag("<region>")], Discriminator(_obscure_form)
+]
+
+
 def _pieces(value: Any) -> tuple[tuple[int, float], ...]:
     """`240`, or `[[0, 30], [95, 240]]`: pictures per second of real time from given frames."""
     if isinstance(value, tuple):
@@ -205,6 +221,7 @@ Pair = tuple[MarkName, MarkName]
 class Card(Written):
     """Every key of a card. Lengths in metres (records.Length), times in seconds, filmed_at by pieces.
 
+    second_view: the clip that shows the same swing, filmed at once from another side.
     title: what readers are shown for the clip; its folder's name where there is none (`Clip.title`).
     """
 
@@ -217,11 +234,12 @@ class Card(Written):
     target: Side | None = None
     filmed_at: FilmedAt | None = None
     filmed_on: DateText | None = None
+    second_view: Text | None = None
     readout: DurationText | None = None
     shutter: ExposureText | None = None
     source: Source
     people: tuple[Person, ...]
-    obscure: tuple[MarkName, ...] = ()
+    obscure: tuple[ObscureForm, ...] = ()
     events: dict[EventName, InstantText] = Field(default_factory=dict)
     stature: LengthText | None = None
     implement: Text | None = None
@@ -238,6 +256,13 @@ class Card(Written):
     deinterlace: YesNo = False
     fingerprint: Text | None = None
     meant: Meant = Field(default_factory=dict)
+
+    @property
+    def obscured(self) -> tuple[tuple[str, float | None], ...]:
+        """The marks round which all is blurred, each with the diameter, px; None: as wide as a head is."""
+        return tuple(
+            (one.mark, one.across) if isinstance(one, Region) else (one, None) for one in self.obscure
+        )
 
     @property
     def flight(self) -> tuple[Side, int]:

@@ -200,7 +200,7 @@ def _repeats(context: CardContext, problems: Problems) -> None:
     card = context.card
     lists: list[tuple[tuple[str | int, ...], tuple[str, ...]]] = [
         (("room",), card.room),
-        (("obscure",), card.obscure),
+        (("obscure",), tuple(mark for mark, _ in card.obscured)),
     ]
     lists += [(("middles", name), marks) for name, marks in card.middles.items()]
     lists += [(("plumb", number), pair) for number, pair in enumerate(card.plumb)]

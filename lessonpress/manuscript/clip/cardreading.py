@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import PurePosixPath
@@ -38,19 +39,23 @@ def faults_of(node: Node | None, errors: Iterable[Problem], path: str) -> frozen
 
     node: the card's. path: the card's. A required key that is not written is a faulty one too.
     """
-    faults = set()
-    for error in errors:
-        inside = error.location.path == path and isinstance(node, Mapping)
-        faults.add(_key_at(node, error.location) if inside else PurePosixPath(error.location.path).name)
+    keys = [key for key, _ in node.entries] if isinstance(node, Mapping) else []
+    starts = [key.location for key in keys]
+
+    def key_at(location: Location) -> str:
+        """The outermost key of the card that a location lies under."""
+        before = bisect_right(starts, location)
+        return keys[before - 1].written if before else CARD
+
+    faults = {
+        key_at(error.location)
+        if error.location.path == path and keys
+        else PurePosixPath(error.location.path).name
+        for error in errors
+    }
     if isinstance(node, Mapping):
         faults |= required(Card) - set(node.keys)
     return frozenset(faults)
-
-
-def _key_at(node: Node | None, location: Location) -> str:
-    """The outermost key of a card that a location lies under."""
-    keys = [key for key, _ in node.entries if key.location <= location] if isinstance(node, Mapping) else []
-    return keys[-1].written if keys else CARD
 
 
 def unanswered(node: Node | None, problems: Problems) -> Problems:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import Literal
 
 from markdown_it.token import Token
@@ -206,29 +207,31 @@ class ScalarText:
     scalar: Scalar
     source: Passage
 
-    @property
+    @cached_property
     def passage(self) -> Passage:
         return file_passage(self.source.path, self.scalar.written)
 
     def real(self, location: Location) -> Location:
         """The location in the file of a location in the text."""
         before = self.passage.starts[location.line - 1] + location.column - 1
-        return self.source.at(self._offset(before))
+        return self.source.at(self._offsets[min(before, len(self._offsets) - 1)])
 
-    def _offset(self, before: int) -> int:
-        """Offset in the source of the text's character at `before`: both are walked, blanks left out."""
+    @cached_property
+    def _offsets(self) -> list[int]:
+        """Of each character of the text its offset in the source: both are walked once, blanks left out."""
         start, end = self.scalar.span
         raw = self.source.text[:end]
         if self.scalar.style in ("|", ">"):
             start = raw.find("\n", start) + 1
         elif self.scalar.style:
             start += 1
-        at = start
-        for character in self.scalar.written[: before + 1]:
+        offsets = [start]
+        for character in self.scalar.written:
             index = -1 if character.isspace() else raw.find(character, start, start + FARTHEST)
             if index >= 0:
-                at, start = index, index + 1
-        return at
+                start = index + 1
+            offsets.append(index if index >= 0 else offsets[-1])
+        return offsets[1:] or offsets
 
     def references(self, problems: Problems, where: Where, line: int) -> tuple[Reference, ...]:
         """The references of the text: a caption is Markdown, all else is plain."""

@@ -20,7 +20,7 @@ from lessonpress.manuscript.text.passage import Passage
 from lessonpress.manuscript.yaml.nodes import compose_yaml
 from lessonpress.records import Problems
 
-SUFFIX = ".yaml"
+STILL_CARD_SUFFIX = ".yaml"
 _STAND_INS = {"source": {"kind": "own"}, "people": []}
 
 
@@ -43,7 +43,7 @@ class StillCard(Written):
 
 def still_card_of(path: str) -> str:
     """Where the card of a picture lies; both paths from the site's folder."""
-    return path + SUFFIX
+    return path + STILL_CARD_SUFFIX
 
 
 def read_still_card(passage: Passage, today: date, problems: Problems) -> StillCard | None:

@@ -7,7 +7,7 @@ grow into a large one.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 import yaml
@@ -62,6 +62,9 @@ class Sequence:
         return self.location
 
 
+_MANY = 24  # entries of a mapping, from which on going through them takes longer than looking them up
+
+
 @dataclass(frozen=True, slots=True)
 class Mapping:
     """Keys with values, in the order written. Keys are text as written: `12:` is the key "12"."""
@@ -69,6 +72,19 @@ class Mapping:
     location: Location
     entries: tuple[tuple[Scalar, Node], ...]
     flow: bool = False
+    _places: dict[str, int] = field(init=False, compare=False, repr=False)  # of keys, where they are many
+
+    def __post_init__(self) -> None:
+        many = self.entries if len(self.entries) > _MANY else ()
+        places = {key.written: place for place, (key, _) in reversed([*enumerate(many)])}
+        object.__setattr__(self, "_places", places)
+
+    def _entry(self, name: str | int) -> tuple[Scalar, Node] | None:
+        """The first entry of a key."""
+        if len(self.entries) <= _MANY:
+            return next((entry for entry in self.entries if entry[0].written == str(name)), None)
+        place = self._places.get(str(name))
+        return None if place is None else self.entries[place]
 
     @property
     def plain(self) -> Any:
@@ -80,11 +96,13 @@ class Mapping:
 
     def get(self, name: str | int) -> Node | None:
         """The value of a key, None where it is not written."""
-        return next((value for key, value in self.entries if key.written == str(name)), None)
+        entry = self._entry(name)
+        return None if entry is None else entry[1]
 
     def key_location(self, name: str | int) -> Location:
         """Where a key is written; the mapping's own location where it is not written."""
-        return next((key.location for key, _ in self.entries if key.written == str(name)), self.location)
+        entry = self._entry(name)
+        return self.location if entry is None else entry[0].location
 
     def location_of(self, *loc: str | int) -> Location:
         """The location of the value at a path of keys and indices; of the deepest one there is on that path.

@@ -81,6 +81,20 @@ class Observations:
             f"place {at.mark} on frame {at.frame}, or track it there",
         )
 
+    def placed_within(self, at: At) -> float:
+        """Standard uncertainty of a mark or middle, px for each axis: of all that places it the largest.
+
+        That of a tracked place, and of the click it was carried from, together. Refuses where none places it.
+        """
+        placings = (
+            self._placing(observation)
+            for member in self.members(at.mark)
+            for observation in self.observations_of(At(member, at.frame))
+        )
+        return max(
+            math.hypot(one.own[0].u, one.shared[0].u if one.shared is not None else 0.0) for one in placings
+        )
+
     def _placing(self, observation: Observation) -> _Placing:
         if observation not in self._placings:
             self._placings[observation] = self._made(observation)

@@ -91,6 +91,8 @@ def _compared(first: Measured, second: Measured, model: Any, inputs: Inputs) -> 
             budget.shares(estimate),
             FIRST_ORDER if k else MONTE_CARLO,
             f"({first.budget.worked_otherwise}) − ({second.budget.worked_otherwise})",
+            budget.sources(estimate, (*first.clips, *second.clips)),
+            tuple(dict.fromkeys((*first.budget.depths, *second.budget.depths))),
         ),
         clips=tuple(dict.fromkeys((*first.clips, *second.clips))),
         narrower=narrower(estimate, (high - low) / 2),

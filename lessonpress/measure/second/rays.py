@@ -29,21 +29,16 @@ class Planes:
     along: FloatArray
 
 
-def faced_depth(a: FloatArray, b: FloatArray, d: FloatArray, e: FloatArray, planes: Planes) -> FloatArray:
-    """q, the depth toward the face-on camera, m.
+def meeting(a: FloatArray, b: FloatArray, d: FloatArray, e: FloatArray, planes: Planes) -> Pair:
+    """Depths q toward the face-on camera and r toward the one down the line, m.
 
     a, b: level places in the subject planes, face-on toward the target and down the line toward the ball.
     d, e: the cameras' distances.
     """
     cos, sin = np.cos(planes.turn), np.sin(planes.turn)
     known = b * (1 - planes.along / e) - planes.across + sin * a + (b / e) * cos * a
-    return np.asarray(known / (cos + sin * a / d + (b / e) * (cos * a / d - sin)))
-
-
-def along_depth(a: FloatArray, b: FloatArray, d: FloatArray, e: FloatArray, planes: Planes) -> FloatArray:
-    """r, the depth toward the camera down the line, m."""
-    q = faced_depth(a, b, d, e, planes)
-    return np.asarray(-a * (1 - q / d) * np.cos(planes.turn) - q * np.sin(planes.turn) + planes.along)
+    q = known / (cos + sin * a / d + (b / e) * (cos * a / d - sin))
+    return q, np.asarray(planes.along - cos * a * (1 - q / d) - sin * q)
 
 
 def apart(faced: Pair, along: Pair, d: FloatArray, e: FloatArray, turn: FloatArray) -> Planes:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from functools import cached_property
 from typing import TypeVar
 
@@ -12,16 +12,20 @@ import numpy as np
 from lessonpress.measure.body.depths import Span
 from lessonpress.measure.formulas.arrays import FloatArray, Pair
 from lessonpress.measure.inputs.setting import At, Standing
+from lessonpress.measure.numbers.units import open_length
+from lessonpress.measure.second.agreement import agreement
 from lessonpress.measure.second.pairing import Pairing, paired
 from lessonpress.measure.second.planes import TURN_U, Anchor, laid, turned, weighed
-from lessonpress.measure.second.rays import Planes, along_depth, faced_depth
+from lessonpress.measure.second.rays import Planes, meeting
 from lessonpress.measure.second.timing import Timing, timing
 from lessonpress.measure.sight import Sight
 from lessonpress.measure.uncertainty.propagation import Values, first_order
 from lessonpress.measure.uncertainty.quantities import Quantity
-from lessonpress.measure.uncertainty.refusal import RefusedError
+from lessonpress.measure.uncertainty.refusal import Refusal, RefusedError
 
 T = TypeVar("T")
+ACROSS_AND_ALONG = ("face-on", "down-the-line")
+PAIR = "one is to be filmed face-on, the other down-the-line"
 SQUARE_U = math.radians(TURN_U / math.sqrt(2))  # rad, of one of the two cameras
 SAME_U = 0.02  # m, each way: how far the points differ that a person takes for one joint from two sides
 
@@ -40,11 +44,64 @@ class SecondView:
         self._better: dict[tuple[At, Span | None], bool] = {}
         self._planes: tuple[Values | None, Planes | None] = (None, None)
 
-    @cached_property
+    @property
     def usable(self) -> bool:
-        both = (self.one, self.other)
-        return (
-            self.timing is not None and all(one.metric and one.still for one in both) and bool(self.anchors)
+        return self.refused is None
+
+    @cached_property
+    def refused(self) -> Refusal | None:
+        """Why the other clip gives no second view, or None. (A refusal is false: compare it with None.)"""
+        return self._contradicted if self._unready is None else self._unready
+
+    @cached_property
+    def _unready(self) -> Refusal | None:
+        for sight in (self.one, self.other):
+            clip = sight.setting.clip
+            if sight.setting.view not in ACROSS_AND_ALONG:
+                return Refusal(f"{clip} is filmed {sight.setting.view}", PAIR)
+            lengths = sight.lengths_refused
+            if lengths is not None:
+                return Refusal(f"{clip} gives no lengths: {lengths.reason}", lengths.way_out)
+            if not sight.still:
+                return Refusal(f"the camera of {clip} did not stand still", "film both from tripods")
+        return self._unjoined
+
+    @property
+    def _unjoined(self) -> Refusal | None:
+        one, other = self.one.setting, self.other.setting
+        if one.view == other.view:
+            return Refusal(f"both are filmed {one.view}", PAIR)
+        if one.hand != other.hand:
+            return Refusal("one golfer is right-handed, the other left-handed", "correct hand on a card")
+        if self.timing is None:
+            return Refusal("the two cards name no instant in common", "name impact among the events of both")
+        if not self.anchors:
+            return Refusal(
+                "no mark is placed at one instant in both", "place the same marks at an event that both name"
+            )
+        return None
+
+    @cached_property
+    def _contradicted(self) -> Refusal | None:
+        """Both views see how high every mark is; where they do not agree, they do not show one swing."""
+        assert self.timing is not None
+        frames = {frame for frame, _ in self.timing.events.values()}
+        placed = [
+            At(mark, frame)
+            for mark, shown in self.one.observations.by_mark.items()
+            for frame in sorted(frames & shown.keys())
+        ]
+        ats = [at for at in placed if self.pairing(at) is not None]
+        found = agreement(lambda values: self.heights(ats, values), np.ones(len(ats)))
+        if found.holds:
+            return None
+        at, off = ats[found.worst], open_length(abs(found.off))
+        way = "higher" if found.off > 0 else "lower"
+        return Refusal(
+            f"they do not show one swing: {at.mark} on frame {at.frame} of {self.one.setting.clip} is {off} "
+            f"{way} than {self.other.setting.clip} shows it, against ± {open_length(found.pm)}, and all "
+            f"heights together do not fit",
+            "were both filmed at once? else check the events, the known lengths and that mark on both cards",
         )
 
     def pairing(self, at: At) -> Pairing | None:
@@ -80,8 +137,7 @@ class SecondView:
         """The input for by what factor lengths are off since the scale lies beside the subject plane.
 
         A stick in line with the feet, a yard aside, lies before or behind the plane that faces a
-        camera which is a step off square. Of a depth from the posture table that is a small part; of one
-        that two views give it is the largest.
+        camera which is a step off square. Beside depths from the posture table that is little.
         """
         pose, setting = self.one.pose, self.one.setting
         entries = [entry for entry in self.one.camera.solver.scales if not isinstance(entry.scale, Standing)]
@@ -91,16 +147,16 @@ class SecondView:
             for mark in entry.marks
         ]
         u = max(aside, default=0.0) * SQUARE_U / float(pose.distance[0])
-        words = "how far beside the plane the known length stands"
+        words = "how far before or behind the plane the known length is"
         return Quantity(f"{setting.clip}/with/{self.other.setting.clip}/scale", words, 1.0, u, "")
 
-    def moved(self, at: At, pairing: Pairing) -> Quantity:
+    def moved(self, at: At, pairing: Pairing, way: str = "across") -> Quantity:
         words = f"way of {at.mark} between the two pictures, frame {at.frame}"
-        return Quantity(f"{self._with}/moved/{at.mark}/{at.frame}", words, 0.0, pairing.moved, "m")
+        return Quantity(f"{self._with}/moved/{way}/{at.mark}/{at.frame}", words, 0.0, pairing.moved, "m")
 
-    def same(self, mark: str) -> Quantity:
+    def same(self, mark: str, way: str = "across") -> Quantity:
         words = f"whether {mark} is one point in both views"
-        return Quantity(f"{self._with}/same/{mark}", words, 0.0, SAME_U, "m")
+        return Quantity(f"{self._with}/same/{way}/{mark}", words, 0.0, SAME_U, "m")
 
     @property
     def _with(self) -> str:
@@ -110,13 +166,15 @@ class SecondView:
 
     def depth(self, at: At, values: Values) -> FloatArray:
         """Depth of a mark toward the camera of `one`, m."""
+        return self.depths(at, values)[0]
+
+    def depths(self, at: At, values: Values) -> tuple[FloatArray, FloatArray]:
+        """Depths of a mark toward the camera of `one`, and toward that of `other`, m."""
         pairing = self.pairing(at)
         assert pairing is not None
         own = self.one.in_plane(at, values)[0]
         a, b = self._faced_first(own, self.across(at, pairing, values))
-        d, e = self._distances(values)
-        solve = faced_depth if self._faced else along_depth
-        return solve(a, b, d, e, self._laid(values))
+        return self._faced_first(*meeting(a, b, *self._distances(values), self._laid(values)))
 
     def knows_better(self, at: At, span: Span | None = None) -> bool:
         """Whether the other view gives this depth, and better than the clip by itself does.
@@ -140,6 +198,19 @@ class SecondView:
         """Standard uncertainty of a depth from two views, m."""
         return first_order(lambda values: self.depth(at, values), self.one.inputs).u
 
+    def words(self, at: At) -> str:
+        """A depth as it is seen, beside what the clip has by itself."""
+        pairing = self.pairing(at)
+        assert pairing is not None
+        frames = dict.fromkeys((pairing.before.frame, pairing.after.frame))
+        shown = " and ".join(map(str, frames))
+        alone = float(self.one.depth_alone(at, self.one.best, self.one.pose)[0])
+        return (
+            f"depth of {at.mark}, frame {at.frame}: {open_length(float(self.depth(at, self.one.best)[0]))}, "
+            f"u {open_length(self.u(at))}, by frame {shown} of {self.other.setting.clip}; without it "
+            f"{open_length(alone)}, u {open_length(self.u_alone(self.one, at))}"
+        )
+
     @staticmethod
     def u_alone(sight: Sight, at: At) -> float:
         """Standard uncertainty of a depth as one clip has it by itself, m; inf where it has none."""
@@ -149,6 +220,21 @@ class SecondView:
             ).u
         except RefusedError:
             return math.inf
+
+    # whether it is one swing
+
+    def heights(self, ats: Sequence[At], values: Values) -> list[FloatArray]:
+        """How much higher each mark is seen in this clip than in the other, m, lens above lens."""
+        mine, theirs = (sight.poses.of(values).distance for sight in (self.one, self.other))
+        each = []
+        for at in ats:
+            pairing = self.pairing(at)
+            assert pairing is not None
+            q, r = self.depths(at, values)
+            up, their_up = self.one.in_plane(at, values)[1], self.shown(at, pairing, values)[1]
+            off = values[self.same(at.mark, "up")] + values[self.moved(at, pairing, "up")]
+            each.append(np.asarray(up * (1 - q / mine) - their_up * (1 - r / theirs) + off))
+        return each
 
     @cached_property
     def anchors(self) -> tuple[Anchor, ...]:

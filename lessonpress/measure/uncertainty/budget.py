@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 
 from lessonpress.measure.uncertainty.propagation import FirstOrder
 from lessonpress.measure.uncertainty.quantities import Quantity
@@ -20,6 +20,34 @@ def shares(estimate: FirstOrder) -> tuple[Share, ...]:
     total = sum(parts.values()) or 1.0
     rows = [_share(one, part / total) for one, part in parts.items() if part / total >= LEAST_SHARE]
     return tuple(sorted(rows, key=lambda share: (-share.share, share.words)))
+
+
+OF_THE_TABLE, OF_THE_CARD = ("depth", "depth-bend", "stature"), ("stated-depth",)
+
+
+def sources(estimate: FirstOrder, clips: Collection[str]) -> tuple[tuple[str, float], ...]:
+    """What depths come from and the part of the variance that it brings, largest first.
+
+    clips: those that the number is of; inputs of any other are a second view's.
+    """
+    parts: dict[str, float] = {}
+    total = estimate.u**2 or 1.0
+    for one, slope in estimate.slopes.items():
+        source = _source(one, clips)
+        if source:
+            parts[source] = parts.get(source, 0.0) + (slope * one.u) ** 2 / total
+    found = [(source, part) for source, part in parts.items() if part >= LEAST_SHARE]
+    return tuple(sorted(found, key=lambda one: -one[1]))
+
+
+def _source(quantity: Quantity, clips: Collection[str]) -> str:
+    if quantity.clip not in clips:
+        return f"the second view, {quantity.clip}"
+    if quantity.about == "with":
+        return f"the second view, {quantity.parts[2]}"
+    if quantity.about in OF_THE_TABLE:
+        return "the posture table"
+    return "depths on the card" if quantity.about in OF_THE_CARD else ""
 
 
 def _share(quantity: Quantity, part: float) -> Share:

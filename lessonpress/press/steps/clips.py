@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 
 from lessonpress.figures import SurveyedClip, survey_clip
@@ -14,7 +14,7 @@ from lessonpress.press.progress import Silent
 from lessonpress.press.steps.reader import Reader
 from lessonpress.press.steps.seen import Parts, SeenSite, clip_of
 from lessonpress.press.studies import studies_of
-from lessonpress.records import Problems
+from lessonpress.records import Problems, nearest
 
 FOOTAGE = ("av", "numpy", "opencv-python")
 MEASURING = ("numpy", "uncertainties")
@@ -70,8 +70,9 @@ def plausible(reader: Reader, name: str) -> None:
         reader.library(library)
     key, parts = _film_key(reader, name)
     if parts is not None:
-        clip, study, units = parts
-        reader.works.shared["filmed", name] = (key, survey_clip(clip, study, units, reader.problems))
+        second = _second(reader, parts[0], reader.problems)
+        made = survey_clip(*parts, reader.problems, second=second)
+        reader.works.shared["filmed", name] = (key, made)
 
 
 def filmed(reader: Reader, name: str) -> SurveyedClip | None:
@@ -81,17 +82,65 @@ def filmed(reader: Reader, name: str) -> SurveyedClip | None:
     key, parts = _film_key(reader, name)
     if parts is None:
         return None
+
+    def made() -> SurveyedClip | None:
+        second = _second(reader, parts[0], Problems())
+        return survey_clip(*parts, Problems(), plausible=False, second=second)
+
+    return _kept(reader, "filmed", name, key, made)
+
+
+def _second(reader: Reader, clip: Clip, problems: Problems) -> SurveyedClip | None:
+    """The clip that a card names as its second view, surveyed by itself; None where it cannot be used."""
+    card, named = clip.card, Parts(reader, "named", "clips")
+    if card is None or card.second_view is None:
+        return None
+    name, location = card.second_view, card.location_of("second_view")
+    if name == clip.name or name not in named:
+        wrong = "this is the clip itself" if name == clip.name else f"there is no clip `{name}`"
+        others = [one for one in named if one != clip.name]
+        problems.error(
+            location, wrong, "name the clip that was filmed at once", nearest=nearest(name, others)
+        )
+        return None
+    made = _alone(reader, name)
+    if made is None:
+        problems.error(
+            location, f"`{name}` cannot be used yet", "correct its card and see that its video can be played"
+        )
+    return made
+
+
+def _alone(reader: Reader, name: str) -> SurveyedClip | None:
+    key, parts = _own_key(reader, name)
+    if parts is None:
+        return None
+    return _kept(reader, "alone", name, key, lambda: survey_clip(*parts, Problems(), plausible=False))
+
+
+def _kept(
+    reader: Reader, what: str, name: str, key: object, make: Callable[[], SurveyedClip | None]
+) -> SurveyedClip | None:
+    """What was made of the same inputs in this process, or made now."""
     shared = reader.works.shared
     made: SurveyedClip | None
-    made_of, made = shared.get(("filmed", name), (None, None))
+    made_of, made = shared.get((what, name), (None, None))
     if made_of != key:
-        clip, study, units = parts
-        made = survey_clip(clip, study, units, Problems(), plausible=False)
-        shared["filmed", name] = (key, made)
+        made = make()
+        shared[what, name] = (key, made)
     return made
 
 
 def _film_key(reader: Reader, name: str) -> tuple[object, tuple[Clip, Study, Units] | None]:
+    """What a clip is surveyed from, its second view with it."""
+    key, parts = _own_key(reader, name)
+    other = parts[0].card.second_view if parts is not None and parts[0].card is not None else None
+    if other is None or other not in Parts(reader, "named", "clips"):
+        return key, parts
+    return (key, _own_key(reader, other)[0]), parts
+
+
+def _own_key(reader: Reader, name: str) -> tuple[object, tuple[Clip, Study, Units] | None]:
     study: Study | None = reader.value("played", name)
     if study is None:
         return None, None

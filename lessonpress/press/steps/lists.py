@@ -22,6 +22,7 @@ from lessonpress.pages import (
     former_pages,
     glossary_page,
     home_page,
+    key_of,
     lesson_path,
     plain_page,
     settings_page,
@@ -58,6 +59,15 @@ def beside(reader: Reader, _: str) -> dict[str, tuple[str | None, str | None]]:
     """By listed lesson, those before and after it."""
     names = (None, *reversed(reader.value("listed")), None)
     return {name: (names[at], names[at + 2]) for at, name in enumerate(names[1:-1]) if name is not None}
+
+
+def series(reader: Reader, _: str) -> dict[str, tuple[str, ...]]:
+    """The listed lessons of each series, oldest first, by what spellings of its name have in common."""
+    heads, found = reader.value("heads"), dict[str, tuple[str, ...]]()
+    for name in reversed(reader.value("listed")):
+        if called := heads[name].series:
+            found[key_of(called)] = (*found.get(key_of(called), ()), name)
+    return found
 
 
 def topics(reader: Reader, _: str) -> dict[str, Treated]:
@@ -136,8 +146,12 @@ def lesson_card(reader: Reader, name: str) -> None:
 def _neighbours(reader: Reader, name: str) -> Neighbours:
     if not reader.value("head", name, "lesson").listed:
         return Neighbours(None, None)
-    before, after = reader.value("beside", "", name)
-    return Neighbours(*(None if one is None else _head_alone(reader, one) for one in (before, after)))
+    before, after = (
+        None if one is None else _head_alone(reader, one) for one in reader.value("beside", "", name)
+    )
+    called = reader.value("head", name, "lesson").series
+    series = reader.value("series", "", key_of(called)) if called else ()
+    return Neighbours(before, after, tuple(_head_alone(reader, one) for one in series))
 
 
 def _head_alone(reader: Reader, name: str) -> BoundLesson:

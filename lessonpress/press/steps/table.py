@@ -106,6 +106,7 @@ STEPS: dict[str, Step] = {
     # what gathers from lessons
     "listed": Step("lists:listed", "pressed, heads", "which lessons are listed"),
     "beside": Step("lists:beside", "listed", "which lessons are neighbours"),
+    "series": Step("lists:series", "listed, heads", "the series"),
     "topics": Step("lists:topics", "listed, heads", "the topics"),
     "slugs": Step("lists:slugs", "topics", "the topics' addresses"),
     "home": Step("lists:home", "bound of the latest, entries of some, heads", "the home page"),
@@ -128,10 +129,13 @@ STEPS: dict[str, Step] = {
     "sitemap": Step("leaves:sitemap", "heads and diagram names of listed lessons", "the site's map"),
     "all measures": Step("leaves:all_measures", "bound of listed lessons", "the measures of the site"),
     "lesson kept": Step(
-        "offline:lesson_kept", "page, pictures, loops, style, scripts", "the list of {of} for browsers"
+        "offline:lesson_kept",
+        "page, pictures, loops, style, scripts",
+        "the list of {of} for browsers",
+        small=True,
     ),
     "site kept": Step(
-        "offline:site_kept", "lesson kept of each; home, settings, icons", "what browsers keep"
+        "offline:site_kept", "lesson kept of each; heads, home, settings, icons", "what browsers keep"
     ),
     "searched": Step("searches:searched", "listed, heads, page heads; site.yaml", "what is searched"),
     "searchable": Step("searches:searchable", "searched, theme", "whether the site is searched", small=True),

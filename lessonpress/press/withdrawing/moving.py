@@ -62,8 +62,9 @@ def withdraw(
         folder = _free_folder(root, reach)
         if not only_list:
             _note(root, reach)
-            for lesson in reach.lessons:
-                _move(root / lesson.path, folder / lesson.path)
+            for path in reach.moved:
+                if (root / path).exists():  # a card may be gone by a withdrawal that was stopped
+                    _move(root / path, folder / path)
             for made in emptied:
                 shutil.rmtree(made) if made.is_dir() else made.unlink()
             gone = (*(f"clips/{clip}/" for clip in reach.clips), *(one.path for one in reach.lessons))
@@ -89,7 +90,9 @@ def take_back(root: Path, name: str) -> tuple[Path, ...]:
                 f"the site was pressed without {name}; ask for consent anew, change its date on the card, "
                 f"and move the files back from {folder} yourself"
             )
-        moved = [*sorted((folder / "lessons").glob("*.md")), *sorted((folder / "clips").glob("*"))]
+        files = [path for path in sorted(folder.rglob("*")) if path.is_file()]
+        moved = [path for path in files if path.relative_to(folder).parts[0] != "clips"]
+        moved += sorted((folder / "clips").glob("*"))
         targets = [root / path.relative_to(folder) for path in moved]
         for target in targets:
             if target.exists():
@@ -117,7 +120,7 @@ def _cache(root: Path) -> Cache:
 def _free_folder(root: Path, reach: Reach) -> Path:
     """Where everything can be moved to; the folder of a withdrawal that was stopped is used again."""
     name = plain_name(reach.person or reach.clips[0]) or "withdrawal"
-    moved = [lesson.path for lesson in reach.lessons] + [f"clips/{clip}" for clip in reach.clips]
+    moved = [*reach.moved, *(f"clips/{clip}" for clip in reach.clips)]
     folders = (root / FOLDER / (name if number == 1 else f"{name}-{number}") for number in count(1))
     return next(folder for folder in folders if not any((folder / path).exists() for path in moved))
 

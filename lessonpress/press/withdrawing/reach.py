@@ -5,18 +5,27 @@ from __future__ import annotations
 import re
 from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass
+from datetime import date
 from pathlib import Path
+from posixpath import basename
 
+from lessonpress.footage import is_still
 from lessonpress.manuscript import (
+    STILL_CARD_SUFFIX,
     Clip,
     Lesson,
     Sequence,
     Site,
     clips_named,
     read_site,
+    read_still_card,
+    read_text,
+    still_card_of,
     text_files,
 )
 from lessonpress.records import Problems, UsageError, nearest
+
+_ELSEWHERE = ("clips", "build", "withdrawn", "themes")  # folders that hold no picture of a text
 
 
 @dataclass(frozen=True)
@@ -34,11 +43,20 @@ class Reached:
 
 @dataclass(frozen=True)
 class Reach:
-    """clips: their names. lessons: each before those whose numbers it charts. person: whose it is, or ""."""
+    """clips: their names. lessons: each before those whose numbers it charts. person: whose it is, or "".
+
+    stills: pictures that show the person, their paths from the site's folder.
+    """
 
     clips: tuple[str, ...]
     lessons: tuple[Reached, ...]
     person: str = ""
+    stills: tuple[str, ...] = ()
+
+    @property
+    def moved(self) -> tuple[str, ...]:
+        """The paths of all that is moved, but for clips: lessons, pictures and the cards of these."""
+        return (*(lesson.path for lesson in self.lessons), *self.stills, *map(still_card_of, self.stills))
 
 
 def reach_of(root: Path, clip: str | None, person: str | None) -> Reach:
@@ -50,9 +68,11 @@ def reach_of(root: Path, clip: str | None, person: str | None) -> Reach:
     site, _ = read_site(root, drafts=True)
     if site is None:
         raise UsageError("site.yaml cannot be read; `lessonpress press` says why")
-    clips = _clip(clip, site) if clip is not None else _clips_of(person or "", root, site)
-    lessons = (*_shown_in(site, clips, person or ""), *_unreadable(root, site, [*clips, person or ""]))
-    return Reach(tuple(clips), lessons, person or "")
+    stills = tuple(_stills_of(person, root)) if person is not None else ()
+    clips = _clip(clip, site) if clip is not None else _clips_of(person or "", root, site, stills)
+    lessons = _shown_in(site, clips, stills, person or "")
+    names = [*clips, *map(basename, stills), person or ""]
+    return Reach(tuple(clips), (*lessons, *_unreadable(root, site, names)), person or "", stills)
 
 
 def _clip(name: str, site: Site) -> list[str]:
@@ -63,16 +83,32 @@ def _clip(name: str, site: Site) -> list[str]:
     raise UsageError(f"there is no clip called {name}{hint}")
 
 
-def _clips_of(person: str, root: Path, site: Site) -> list[str]:
-    """The clips on whose cards someone of this name is; those whose card cannot be read where it has it."""
+def _clips_of(person: str, root: Path, site: Site, stills: Collection[str]) -> list[str]:
+    """The clips on whose cards someone of this name is; those whose card cannot be read where it has it.
+
+    stills: pictures on whose cards they are.
+    """
     clips = [name for name, clip in site.clips.items() if _is_on(person, clip, root)]
     addressed = any(_same(person, lesson.front.addressee or "") for lesson in site.lessons)
-    if clips or addressed:
+    if clips or addressed or stills:
         return clips
     names = {one.name for clip in site.clips.values() if clip.card for one in clip.card.people}
     close = nearest(person, names) or sorted(names)
     hint = f"; on cards are: {', '.join(close)}" if close else ""
     raise UsageError(f"no card names anyone called {person}{hint}")
+
+
+def _stills_of(person: str, root: Path) -> Iterator[str]:
+    """The pictures on whose cards the person is; those whose card cannot be read where it has the name."""
+    for file in sorted(root.rglob(f"*{STILL_CARD_SUFFIX}")):
+        path = file.relative_to(root).as_posix()
+        still = path.removesuffix(STILL_CARD_SUFFIX)
+        if path.partition("/")[0] in _ELSEWHERE or not is_still(still) or not (root / still).is_file():
+            continue
+        passage = read_text(root, file, Problems())
+        card = read_still_card(passage, date.min, Problems()) if passage else None
+        if any(_same(person, one.name) for one in card.people) if card else _says(file, [person]):
+            yield still
 
 
 def _is_on(person: str, clip: Clip, root: Path) -> bool:
@@ -85,13 +121,15 @@ def _same(one: str, other: str) -> bool:
     return one.split() != [] and one.casefold().split() == other.casefold().split()
 
 
-def _shown_in(site: Site, clips: Collection[str], person: str) -> Iterator[Reached]:
-    """Lessons with figures of a clip, those for the person, and those that chart numbers of such a lesson."""
+def _shown_in(site: Site, clips: Collection[str], stills: Collection[str], person: str) -> Iterator[Reached]:
+    """Lessons that show a clip or a picture, those for the person, and those that chart numbers of these."""
     by_name = {lesson.name: lesson for lesson in site.lessons}
     reached = dict.fromkeys(
         name
         for name, lesson in by_name.items()
-        if not clips_named(lesson).isdisjoint(clips) or _same(person, lesson.front.addressee or "")
+        if not clips_named(lesson).isdisjoint(clips)
+        or any(link.target in stills for link in lesson.files)
+        or _same(person, lesson.front.addressee or "")
     )
     charts = {name: charted_by(lesson) for name, lesson in by_name.items()}
     while more := [name for name in by_name if name not in reached and not charts[name].isdisjoint(reached)]:

@@ -9,13 +9,17 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime
 from html import escape
 from pathlib import Path
+from posixpath import basename
+from urllib.parse import quote
 
+from lessonpress.pages import attached_path
 from lessonpress.press.receipt import receipt_in
 from lessonpress.press.saves import SHELF as SAVES
 from lessonpress.press.withdrawing.reach import Reach, name_in
 
 _TEXTS = (".html", ".xml", ".json", ".jsonl", ".csv")  # of the pressed site, what may lead to a lesson
 _KINDS = (  # of a published file, by how its path ends
+    (re.compile(r"^(pictures/)?files/"), "picture"),
     (re.compile(r"^lessons/[^/]+/index\.html$"), "page"),
     (re.compile(r"/card/index\.html$"), "card"),
     (re.compile(r"\.letter\.\w+$"), "picture of letters"),
@@ -75,6 +79,11 @@ def _published(reach: Reach, out: Path) -> Iterator[Published]:
         for file in files:
             path = file.relative_to(out).as_posix()
             yield Published(path, _kind(path))
+    for still in reach.stills:
+        files = [out / attached_path(still), *out.glob(f"{attached_path(still)}.letter.*")]
+        files += sorted(out.glob(f"pictures/{attached_path(still.rpartition('.')[0])}-*.webp"))
+        for path in (file.relative_to(out).as_posix() for file in files if file.is_file()):
+            yield Published(path, _kind(path))
 
 
 def _kind(path: str) -> str:
@@ -97,6 +106,7 @@ def _needles(reach: Reach) -> list[str]:
         needles
         + [escape(lesson.title) for lesson in reach.lessons]
         + [f"pictures/{one}/" for one in reach.clips]
+        + [quote(attached_path(one.rpartition(".")[0])) for one in reach.stills]
     )
 
 
@@ -138,8 +148,9 @@ def _videos(folder: Path) -> list[Path]:
 
 
 def _named(reach: Reach, root: Path) -> Iterator[str]:
-    patterns = [name_in(name) for name in (*reach.clips, reach.person) if name]
-    gone = {lesson.path for lesson in reach.lessons}
+    names = (*reach.clips, *map(basename, reach.stills), reach.person)
+    patterns = [name_in(name) for name in names if name]
+    gone = set(reach.moved)
     files = [root / "site.yaml", root / "glossary.yaml"]
     files += [path for folder in ("lessons", "pages") for path in sorted((root / folder).glob("*.md"))]
     files += [

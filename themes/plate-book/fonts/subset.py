@@ -6,9 +6,10 @@
 FOLDER holds vollkorn.woff2 and national-park.woff2, the Latin part of each family with its weight axis, and
 their licences as vollkorn.txt and national-park.txt.
 
-Writes beside itself vollkorn.woff2 and national-park.woff2 (weights 400 to 700, for pages and standalone
-SVG), static national-park-WEIGHT.ttf (for PNG and for measuring the width of a tag's text, where variable
-and compressed fonts are not read) and both licences.
+Writes beside itself vollkorn.woff2 and national-park.woff2 (weights 400 to 700, for standalone SVG), each in
+two parts for pages (NAME-plain.woff2 has what English needs, NAME-more.woff2 the rest; styles/faces.css says
+which signs those are), static national-park-WEIGHT.ttf (for PNG and for measuring the width of a tag's text,
+where variable and compressed fonts are not read) and both licences.
 """
 
 from __future__ import annotations
@@ -29,6 +30,8 @@ CHARACTERS = (
     *range(0xA0, 0x100),
     *map(ord, "Œœı–—‘’‚“”„…•′″−⁄€‹›\u2009\u202f\u2011"),
 )
+# what every English page may need; these are `unicode-range` of the plain faces in styles/faces.css
+PLAIN = (*range(0x20, 0x7F), *map(ord, "\u00a0§©«°±²³·»¼½¾×÷–—‘’“”…•′″−⁄‹›\u2009\u202f\u2011"))
 PLATE_CHARACTERS = (*range(0x20, 0x7F), *range(0xA0, 0x100), *map(ord, "Œœı–—‘’“”…•′″−\u2009\u202f"))
 TEXT_FEATURES = ["kern", "liga", "locl", "mark", "ccmp", "lnum", "tnum", "pnum"]
 PLATE_FEATURES = ["kern", "mark", "ccmp", "tnum"]
@@ -65,10 +68,22 @@ def static(source: Path, weight: int) -> TTFont:
     return font
 
 
+def split(whole: Path) -> None:
+    """A face in two parts, so that a page asks for accents only where it has some."""
+    every = tuple(TTFont(whole).getBestCmap())
+    for part, characters in (
+        ("plain", tuple(one for one in every if one in PLAIN)),
+        ("more", tuple(one for one in every if one not in PLAIN)),
+    ):
+        cut(TTFont(whole), characters, ["*"], whole.with_name(f"{whole.stem}-{part}.woff2"))
+
+
 def main(published: Path) -> None:
     text, plate = published / "vollkorn.woff2", published / "national-park.woff2"
     cut(variable(text), CHARACTERS, TEXT_FEATURES, HERE / "vollkorn.woff2")
     cut(variable(plate), CHARACTERS, PLATE_FEATURES, HERE / "national-park.woff2")
+    for face in (text, plate):
+        split(HERE / face.name)
     for weight in STATIC_WEIGHTS:
         cut(static(plate, weight), PLATE_CHARACTERS, PLATE_FEATURES, HERE / f"national-park-{weight}.ttf")
     for name in ("vollkorn", "national-park"):

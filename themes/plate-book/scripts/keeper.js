@@ -250,7 +250,9 @@ async function list() {
   );
 }
 
-const TASKS = { visited, keep, "let go": letGo, list };
+const state = ({ url }) => stateOf(pathOf(url));
+
+const TASKS = { visited, keep, "let go": letGo, list, state };
 
 // what pages ask the host for
 

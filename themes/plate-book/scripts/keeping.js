@@ -3,7 +3,8 @@ import { ask, canKeep } from "./offline.js";
 
 const WIDEST = 1100; // CSS px that a picture is shown at
 
-const keep = document.querySelector(".keep");
+const keep = document.querySelector(".keep:not(.whole)");
+const whole = document.querySelector(".keep.whole");
 const kept = document.querySelector(".kept");
 
 function sized(words, bytes) {
@@ -16,12 +17,16 @@ function sized(words, bytes) {
   return words.replace("{size}", inUnit.format(bytes / (unit === "megabyte" ? 1e6 : 1e3)));
 }
 
+function widthShown() {
+  return Math.min(innerWidth, WIDEST) * devicePixelRatio;
+}
+
 // A lesson's page tells that it is read, and offers to keep it.
 async function offer() {
   const about = {
     url: location.href,
     title: document.querySelector("h1").textContent,
-    width: Math.min(innerWidth, WIDEST) * devicePixelRatio,
+    width: widthShown(),
     sparing: navigator.connection?.saveData ?? false,
   };
   const status = keep.querySelector("[role=status]");
@@ -51,10 +56,55 @@ async function offer() {
     }
     if (target.hidden) (target === take ? letGo : take).focus();
   });
+  addEventListener("series", async () => show(await ask("state", about)));
   const state = ask("visited", about);
   await navigator.serviceWorker.ready;
   keep.hidden = false;
   show(await state);
+}
+
+// A lesson of a series offers to keep all of it: one after the other, each whole or not at all.
+async function offerSeries() {
+  const links = [...document.querySelectorAll(".series li > a")];
+  const lessons = links.map(({ href, textContent: title }) => ({
+    url: href,
+    title,
+    width: widthShown(),
+  }));
+  const status = whole.querySelector("[role=status]");
+  const [take, letGo] = whole.querySelectorAll("button");
+  const say = (words, number) => words.replace("{number}", number).replace("{count}", lessons.length);
+
+  async function show() {
+    const states = await Promise.all(lessons.map((about) => ask("state", about)));
+    const asked = states.filter((one) => one.asked && one.size);
+    const bytes = asked.reduce((sum, { size }) => sum + size, 0);
+    take.hidden = asked.length === lessons.length;
+    letGo.hidden = asked.length === 0;
+    const words = take.hidden ? whole.dataset.kept : whole.dataset.part;
+    status.textContent = asked.length ? sized(say(words, asked.length), bytes) : "";
+  }
+
+  async function each(does) {
+    for (const [at, about] of lessons.entries()) {
+      if (does === "keep") status.textContent = say(whole.dataset.taking, at + 1);
+      await ask(does, about); // in turn: a slow network is not asked for all at once
+    }
+  }
+
+  whole.addEventListener("click", async ({ target }) => {
+    const { does } = target.closest("button")?.dataset ?? {};
+    if (!does) return;
+    if (does === "keep") navigator.storage?.persist?.();
+    const failed = await each(does).catch(() => true);
+    await show();
+    if (failed) status.textContent = whole.dataset.failed;
+    if (target.hidden) (target === take ? letGo : take).focus();
+    dispatchEvent(new CustomEvent("series"));
+  });
+  await navigator.serviceWorker.ready;
+  whole.hidden = false;
+  await show();
 }
 
 // The settings list all that is kept.
@@ -87,4 +137,5 @@ async function list() {
 }
 
 if (canKeep && keep) offer();
+if (canKeep && whole) offerSeries();
 if (canKeep && kept) list();

@@ -3,6 +3,7 @@ import { exchangeWords } from "./words.js";
 import { onSwipe } from "./swipes.js";
 import { fetchAhead, whenSeen } from "./pictures.js";
 
+const NEAR = "50% 0px"; // of the screen, above and below it
 const PAUSE = 400; // ms after the last step until a screen reader is told: a held key is not read out
 
 /** A strip's pictures in their places; `step` shows another one. */
@@ -56,6 +57,18 @@ class Strip {
     this.keys = [...plate.querySelectorAll(".keys > div")];
     this.numbers = [...plate.querySelectorAll(".keys .m, .caption .m")];
     this.at = -1;
+    this.#fetchWhenNear();
+  }
+
+  /** A strip far down the page fetches nothing ahead before it comes near the screen. */
+  #fetchWhenNear() {
+    const watch = (entries) => {
+      if (!entries.some((entry) => entry.isIntersecting)) return;
+      watching.disconnect();
+      fetchAhead(this.panels, this.at);
+    };
+    const watching = new IntersectionObserver(watch, { rootMargin: NEAR });
+    watching.observe(this.plate);
   }
 
   get isStepped() {
@@ -73,7 +86,7 @@ class Strip {
     const isFirst = this.at < 0;
     this.at = next;
     this.#tell(isFirst);
-    fetchAhead(this.panels, next);
+    if (!isFirst) fetchAhead(this.panels, next);
     if (!isFirst) await whenSeen(this.panels[next]);
     if (this.at !== next) return;
     for (const [position, panel] of this.panels.entries())
