@@ -1,21 +1,27 @@
-"""The tables of suggested marks in DEVELOPERS.md.
+"""The tables of suggested marks in DEVELOPERS.md, each printed as soon as it is known.
 
-`python -m tests.suggesting` prints them, `--carry` those of carried marks alone; `--learn` writes
-`learnt.json` before. It needs the extra `suggest`, and takes some minutes.
+`python -m tests.suggesting` prints all; with words only those of `marks`, `carried`, `numbers`. `--learn`
+writes `learnt.json` before. It needs the extra `suggest`, and takes some minutes.
 """
 
 from __future__ import annotations
 
 import sys
+from collections.abc import Callable, Iterable
 
-from tests.suggesting import carrying
-from tests.suggesting.films import CARRIED, HELD, LEARNT
+from tests.suggesting import carrying, numbers
+from tests.suggesting.films import CARRIED, HELD, LEARNT, RENDERED
 from tests.suggesting.learning import keep, learn, studied
 from tests.suggesting.table import rows, tried
+
+TABLES: dict[str, Callable[[], Iterable[str]]] = {
+    "marks": lambda: rows([tried(film()) for film in HELD]),
+    "carried": lambda: carrying.table([carrying.carried(film()) for film in CARRIED]),
+    "numbers": lambda: numbers.table([one for film in RENDERED for one in numbers.numbers(film())]),
+}
 
 if __name__ == "__main__":
     if "--learn" in sys.argv[1:]:
         keep(learn([studied(film()) for film in LEARNT]))
-    if "--carry" not in sys.argv[1:]:
-        print("\n".join(rows([tried(film()) for film in HELD])), end="\n\n")
-    print("\n".join(carrying.table([carrying.carried(film()) for film in CARRIED])))
+    for name in [word for word in sys.argv[1:] if word in TABLES] or TABLES:
+        print("\n".join(TABLES[name]()), end="\n\n", flush=True)

@@ -88,5 +88,6 @@ HELD = (
     partial(drawn, "shingle, drawn, askew", practised(0.5), "face-on", ASKEW, 6.0),
     partial(drawn, "shingle, drawn, down the line", SHINGLE, "down-the-line"),
 )
-# of those kept back, the ones on which marks are carried: whole swings by the slow renderer
+# of those kept back, the ones by the slow renderer, and of these two whole swings on which marks are carried
+RENDERED = HELD[:5]
 CARRIED = HELD[:2]
