@@ -55,7 +55,8 @@ def command(
             close = nearest(mark, SUGGESTED)
             hint = f"close to it: {', '.join(close)}" if close else f"there are: {', '.join(SUGGESTED)}"
             raise UsageError(f"`{mark}` is not a mark that can be suggested; {hint}")
-    suggestions_allowed(root)
+    if not suggestions_allowed(root):
+        raise UsageError("site.yaml says `suggested: no`, so no marks are suggested on this site")
     opened, problems = open_clip(root, clip)
     print_problems(problems, root)
     if opened is None or problems.errors:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -13,7 +13,8 @@ from lessonpress.press import folder_of_site, keep_save
 from lessonpress.records import UsageError, nearest
 
 if TYPE_CHECKING:
-    from lessonpress.footage import Track
+    from lessonpress.footage import Guidance, Track
+    from lessonpress.intake import OpenedClip
 
 
 @click.command("track")
@@ -42,7 +43,7 @@ def command(clip: str, marks: tuple[str, ...], start: str | None, end: str | Non
     if opened is None or problems.errors:
         raise SiteProblemsError
     count = len(opened.index)
-    made: dict[str, Track] = {}
+    stretches: dict[str, tuple[int, int]] = {}
     for mark in dict.fromkeys(marks):
         if not any(seen.mark == mark for seen in opened.clip.hand_placed):
             close = nearest(mark, opened.clip.marks)
@@ -52,13 +53,41 @@ def command(clip: str, marks: tuple[str, ...], start: str | None, end: str | Non
         last = last if end is None else instant_frame(opened, end)
         if first > last:
             raise UsageError(f"the stretch ends with frame {last}, before it begins with frame {first}")
-        made[mark] = carry_mark(opened.clip, opened.index, mark, first, last)
+        stretches[mark] = first, last
+    guidance = _seen_of_the_body(root, opened, stretches)
+    made: dict[str, Track] = {}
+    for mark, (first, last) in stretches.items():
+        made[mark] = carry_mark(opened.clip, opened.index, mark, first, last, guidance.get(mark))
         click.echo(f"{mark}: {_carried(made[mark])} (frames {first} to {last} asked for)")
         for line in _missing(mark, made[mark]):
             click.echo(line, err=True)
     file = opened.clip.folder / TRACKS
     keep_save(file, file.read_bytes() if file.is_file() else None)
     click.echo(f"kept in {keep_tracks(opened.clip, made)}")
+
+
+def _seen_of_the_body(
+    root: Path, opened: OpenedClip, stretches: Mapping[str, tuple[int, int]]
+) -> Mapping[str, Guidance]:
+    """What is suggested for the marks over their stretches, where the extra is there and the site allows
+    it.
+    """
+    from lessonpress.cli.progress import shown
+    from lessonpress.footage import Suggestion, guidances
+    from lessonpress.intake import frames_to_look_at, suggested_in, suggestions_allowed
+
+    first = min(first for first, _ in stretches.values())
+    last = max(last for _, last in stretches.values())
+    marks, frames = frames_to_look_at(opened.clip, stretches, first, last)
+    if not marks or opened.clip.card is None or not suggestions_allowed(root):
+        return {}
+    found: list[Suggestion] = []
+    with shown() as progress:
+        progress.begin("Looking for the body", len(frames))
+        for one in suggested_in(opened, frames, marks, by_hand_too=True):
+            found.append(one)
+            progress.step()
+    return guidances(found, opened.clip.card.view, marks)
 
 
 def _near(close: tuple[str, ...]) -> str:

@@ -130,7 +130,8 @@ Marks
         The answer's edits say what was there and what is there now: turned round, they undo.
         409: "collisions": [{"mark", "frame", "was", "to", "disk"}]
     POST /api/clips/CLIP/track ->
-        application/x-ndjson, a line each: {"progress": done, "of": all, "mark"} …, then for each mark
+        application/x-ndjson, a line each: {"progress": done, "of": all, "mark"} …
+        ("body" in place of a mark while the golfer is looked for), then for each mark
         {"mark", "rows": [[frame, x, y, u, origin]…], "gaps": [{"first", "last", "reason"}]}, at last
         {"done": true} or {"error": …}. Nothing is written. Closing the connection stops it.
     POST /api/clips/CLIP/suggest -> {"frame", "rows": {mark: [x, y, u]}, "missing": {mark: reason}, "why"}

@@ -21,6 +21,9 @@ from .stills.vector_drawing import vector_drawing as vector_drawing
 from .timing.timecode import frame_number as frame_number
 from .timing.times import pace_within as pace_within
 from .timing.times import real_times as real_times
+from .tracking.guided import Guidance as Guidance
+from .tracking.guided import guidances as guidances
+from .tracking.guided import guided_marks as guided_marks
 from .tracking.tracking import Track as Track
 from .tracking.tracking import track_mark as track_mark
 from .video.contact import contact_sheet as contact_sheet

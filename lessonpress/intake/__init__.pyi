@@ -1,5 +1,6 @@
 from .carry import TRACKS as TRACKS
 from .carry import carry_mark as carry_mark
+from .carry import frames_to_look_at as frames_to_look_at
 from .carry import keep_tracks as keep_tracks
 from .carry import stretch_to_carry as stretch_to_carry
 from .clip import OpenedClip as OpenedClip

@@ -6,11 +6,19 @@ placed wins.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from pathlib import Path
 
 from lessonpress.disk import write_atomically
-from lessonpress.footage import ClipIndex, Track, take_pictures, track_mark
+from lessonpress.footage import (
+    ClipIndex,
+    Guidance,
+    Track,
+    can_suggest,
+    guided_marks,
+    take_pictures,
+    track_mark,
+)
 from lessonpress.manuscript import Clip, table
 
 TRACKS = "tracks.csv"
@@ -24,13 +32,33 @@ def stretch_to_carry(clip: Clip, mark: str, count: int) -> tuple[int, int]:
     return min(placed), max(placed) if len(placed) > 1 else count - 1
 
 
-def carry_mark(clip: Clip, index: ClipIndex, mark: str, first: int, last: int) -> Track:
+def frames_to_look_at(
+    clip: Clip, marks: Collection[str], first: int, last: int
+) -> tuple[tuple[str, ...], range]:
+    """Those of the marks that what is seen of the body helps to carry over first..last, and in which frames.
+
+    Without the extra that sees bodies there are none.
+    """
+    if clip.card is None or not can_suggest():
+        return (), range(0)
+    by_hand: dict[str, list[int]] = {}
+    for seen in clip.hand_placed:
+        if seen.mark in marks and first <= seen.frame <= last:
+            by_hand.setdefault(seen.mark, []).append(seen.frame)
+    helped = guided_marks(clip.card.view, by_hand)
+    frames = [frame for mark in helped for frame in by_hand[mark]]
+    return helped, range(min(frames), max(frames) + 1) if frames else range(0)
+
+
+def carry_mark(
+    clip: Clip, index: ClipIndex, mark: str, first: int, last: int, guidance: Guidance | None = None
+) -> Track:
     """The mark carried from its hand-placed frames over first..last. Raises FootageError for a bad video."""
     assert clip.card is not None and clip.video is not None
     hand = {seen.frame: (seen.x, seen.y) for seen in clip.hand_placed if seen.mark == mark}
     frames = range(first, last + 1)
     pictures = take_pictures(clip.video, index, frames, deinterlace=clip.card.deinterlace)
-    return track_mark(pictures, mark, hand, first, last)
+    return track_mark(pictures, mark, hand, first, last, guidance)
 
 
 def keep_tracks(clip: Clip, tracks: Mapping[str, Track]) -> Path:

@@ -16,11 +16,10 @@ from lessonpress.manuscript import SUGGESTIONS, Marks, read_site_file, read_sugg
 from lessonpress.records import Observation, Problems, UsageError
 
 
-def suggestions_allowed(root: Path) -> None:
-    """Raises UsageError where site.yaml says that no marks are to be suggested."""
+def suggestions_allowed(root: Path) -> bool:
+    """Whether site.yaml has nothing against marks that are suggested."""
     file = read_site_file(root, {"site.yaml"} if (root / "site.yaml").is_file() else set(), Problems())
-    if file is not None and file.suggested == "no":
-        raise UsageError("site.yaml says `suggested: no`, so no marks are suggested on this site")
+    return file is None or file.suggested == "yes"
 
 
 def frames_to_suggest(opened: OpenedClip) -> list[int]:
@@ -32,8 +31,11 @@ def frames_to_suggest(opened: OpenedClip) -> list[int]:
     return sorted(set(opened.events.values()))
 
 
-def suggested_in(opened: OpenedClip, frames: Collection[int], marks: Collection[str]) -> Iterator[Suggestion]:
-    """A suggestion for each frame, ascending, without what is placed by hand there.
+def suggested_in(
+    opened: OpenedClip, frames: Collection[int], marks: Collection[str], *, by_hand_too: bool = False
+) -> Iterator[Suggestion]:
+    """A suggestion for each frame, ascending, without what is placed by hand there, unless that too is
+    wanted.
 
     Raises FootageError for a bad video and UsageError where the extra is not installed.
     """
@@ -42,7 +44,8 @@ def suggested_in(opened: OpenedClip, frames: Collection[int], marks: Collection[
     by_hand = {(seen.mark, seen.frame) for seen in clip.hand_placed}
     pictures = take_pictures(clip.video, opened.index, frames, deinterlace=clip.card.deinterlace)
     for found in suggest_marks(pictures, clip.card.view, clip.card.hand, marks):
-        yield found.without({mark for mark, frame in by_hand if frame == found.frame})
+        placed = {mark for mark, frame in by_hand if frame == found.frame}
+        yield found if by_hand_too else found.without(placed)
 
 
 def keep_suggestions(

@@ -42,7 +42,8 @@ def receipt(hashes: Mapping[str, str]) -> bytes:
     """The receipt of a pressed site. hashes: path from the site's root → SHA-256 of its bytes in hex."""
     files = sorted((key_of(path), content) for path, content in hashes.items())
     written = {"press": _PRESS, "version": __version__, "files": dict(files)}
-    return (json.dumps(written, ensure_ascii=False, indent=1) + "\n").encode()
+    # A file a line; json's own `indent` takes ten times as long.
+    return (json.dumps(written, ensure_ascii=False, separators=(",\n", ": ")) + "\n").encode()
 
 
 @cache

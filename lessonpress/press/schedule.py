@@ -254,7 +254,7 @@ class Schedule:
 
     def folder_of(self, name: str) -> str:
         """The folder of a lesson's page under `lessons/`."""
-        folder: str = self.works.value(("head", name, "lesson")).folder
+        folder: str = self.works.value(("heads", "", name)).folder
         return folder
 
     def clips_of(self, name: str) -> tuple[str, ...]:

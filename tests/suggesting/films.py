@@ -31,18 +31,21 @@ Picture = NDArray[np.uint8]
 
 # nearer, higher, and from the side of the ball's flight
 ASKEW = looking_at((0.05, 0.92, 0.0), (0.9, 1.25, 5.2), Camera(focal=1400.0))
-DRAWN = 40  # pictures of each quickly drawn film
+DRAWN = 100  # pictures of each quickly drawn film, some 55 a second
 
 
 @dataclass(frozen=True)
 class Filmed:
-    """pictures: (frame, RGB). px: each mark's true place, (n, 2). view, hand: as on the clip's card."""
+    """pictures: (frame, RGB). px: each mark's true place, (n, 2). view, hand: as on the clip's card. events:
+    their frames, ascending.
+    """
 
     name: str
     view: View
     hand: Hand
     pictures: Iterator[tuple[int, Picture]]
     px: dict[str, Floats]
+    events: tuple[int, ...]
 
 
 def rendered(name: str, view: View, hand: Hand) -> Filmed:
@@ -51,7 +54,8 @@ def rendered(name: str, view: View, hand: Hand) -> Filmed:
     video = ROOT / f"content/clips/{name}/{name}.mp4"
     index = read_index(video)
     px = {mark: np.array(places) for mark, places in truth["px"].items()}
-    return Filmed(name, view, hand, take_pictures(video, index, range(len(index))), px)
+    events = tuple(sorted(truth["events"].values()))
+    return Filmed(name, view, hand, take_pictures(video, index, range(len(index))), px, events)
 
 
 def drawn(
@@ -60,7 +64,9 @@ def drawn(
     """A film by the quick renderer, of as many pictures at equal distances in time."""
     film = replace(film_of(swinger, camera, view), noise=noise)
     times = np.linspace(0, swinger.duration, DRAWN, endpoint=False)
-    return Filmed(name, view, swinger.hand, enumerate(film.pictures(times.tolist())), seen(film, times))
+    events = tuple(sorted(int(np.abs(times - at).argmin()) for at in swinger.events.values()))
+    pictures = enumerate(film.pictures(times.tolist()))
+    return Filmed(name, view, swinger.hand, pictures, seen(film, times), events)
 
 
 LEARNT = (
@@ -82,3 +88,5 @@ HELD = (
     partial(drawn, "shingle, drawn, askew", practised(0.5), "face-on", ASKEW, 6.0),
     partial(drawn, "shingle, drawn, down the line", SHINGLE, "down-the-line"),
 )
+# of those kept back, the ones on which marks are carried: whole swings by the slow renderer
+CARRIED = HELD[:2]

@@ -17,11 +17,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lessonpress.footage.pose.bodymarks import SINGLE, SUGGESTED, design, part_of
-from lessonpress.footage.pose.learnt import FILE, way_of
+from lessonpress.footage.pose.doubts import UNSURE
+from lessonpress.footage.pose.learnt import FILE, LearntMark, way_of
 from lessonpress.footage.pose.looks import looks_at
 from lessonpress.footage.pose.person import SURE, person_in
 from lessonpress.footage.pose.sides import sided
-from lessonpress.footage.pose.suggesting import THERE
+from lessonpress.footage.pose.suggesting import THERE, Guide
+from lessonpress.footage.tracking.guided import corrected
 from lessonpress.records import View
 from tests.suggesting.films import Filmed
 
@@ -37,6 +39,11 @@ LIMBS = (
     ("shoulder", "hip"),
 )
 WITHIN = 0.95  # of coordinates, within 2 u
+# carried between clicks by what is seen of the body; shoulders, elbows, wrists and the grip are too unsure
+CARRIED = ("heel", "ankle", "toe", "knee", "hip", "navel", "c7", "head", "crown")
+CLICK = 0.7  # px per axis, of clicks on them
+BENT = 0.008  # of the side, of u for the bend alone: beyond, hardly a place is given
+BEND = 0.2  # of the bend: a free share fits these films and no others
 SPREADS = (0.0, 0.5, 1.0, 1.5, 2.0, 3.0)
 LEAST = 0.004  # of the square's side: one px of the network's picture
 FAR = 0.005  # of the side: an error beyond it counts by its size, one below by its square
@@ -48,6 +55,7 @@ class Studied:
     """A film as the network sees it, pictures without a body left out.
 
     points: (n, looks, 33, 3), the lead side first. side: (n,), px. px: each mark's true place, (n, 2).
+    frames: the n pictures' numbers. events: frames of events.
     """
 
     name: str
@@ -55,6 +63,8 @@ class Studied:
     points: Floats
     side: Floats
     px: dict[str, Floats]
+    frames: tuple[int, ...]
+    events: tuple[int, ...]
 
 
 def studied(film: Filmed) -> Studied:
@@ -72,15 +82,15 @@ def studied(film: Filmed) -> Studied:
         sides.append(looks.side)
         frames.append(frame)
     px = {mark: film.px[mark][frames] for mark in SUGGESTED}
-    return Studied(film.name, film.view, np.array(points), np.array(sides), px)
+    return Studied(film.name, film.view, np.array(points), np.array(sides), px, tuple(frames), film.events)
 
 
 def learn(films: Sequence[Studied]) -> dict[str, Any]:
     """What `learnt.json` holds."""
     return {
         "films": [film.name for film in films],
-        "across": _of_one_way([film for film in films if way_of(film.view) == "across"], PARTS),
-        "along": _of_one_way([film for film in films if way_of(film.view) == "along"], SINGLE),
+        "across": _of_one_way([film for film in films if way_of(film.view) == "across"], PARTS, CARRIED),
+        "along": _of_one_way([film for film in films if way_of(film.view) == "along"], SINGLE, ()),
     }
 
 
@@ -88,13 +98,60 @@ def keep(learnt: dict[str, Any]) -> None:
     FILE.write_text(json.dumps(learnt, indent=1) + "\n", encoding="utf-8")
 
 
-def _of_one_way(films: Sequence[Studied], parts: Sequence[str]) -> dict[str, Any]:
+def _of_one_way(films: Sequence[Studied], parts: Sequence[str], carried: Sequence[str]) -> dict[str, Any]:
     marks = {}
     for part in parts:
         least, spread = _u([_errors(film, part, _numbers(_others(films, film), part)) for film in films])
         by = [round(float(number), 3) for number in _numbers(films, part)]
         marks[part] = {"by": by, "least": round(least, 4), "spread": spread}
-    return {"marks": marks, "longest": _longest(films) if set(parts) > set(SINGLE) else []}
+    paths = {part: _path(films, part, marks[part]) for part in carried}
+    return {"marks": marks, "paths": paths, "longest": _longest(films) if set(parts) > set(SINGLE) else []}
+
+
+def _path(films: Sequence[Studied], part: str, mark: dict[str, Any]) -> dict[str, float]:
+    """least and bend of the smallest u that covers what is left between clicks at the events, each film as
+    much.
+    """
+    every = [_left(film, part, LearntMark(**mark)) for film in films]
+    left = [sure for errors in every if len(sure := errors[BEND * errors[:, 2] < BENT])]
+    beyond = [_beyond(errors, BEND) for errors in left]
+    weight = np.concatenate([np.full(len(one), 1 / len(one)) for one in beyond])
+    least = max(LEAST / 2, _quantile(np.concatenate(beyond), weight, WITHIN))
+    return {"least": round(least, 4), "bend": BEND}
+
+
+def _left(film: Studied, part: str, mark: LearntMark) -> Floats:
+    """(n, 3): a coordinate's error between clicks, twice for each place, and the bend; in sides of the
+    square.
+    """
+    chance = np.random.default_rng(1)
+    rows = []
+    for name in _marks(part):
+        guides = {
+            frame: _guide(design(points, name).moved(mark.by), mark, side)
+            for frame, points, side in zip(film.frames, film.points, film.side, strict=True)
+        }
+        guides = {frame: guide for frame, guide in guides.items() if guide.u <= UNSURE * guide.side}
+        true = dict(zip(film.frames, film.px[name], strict=True))
+        hand = {
+            event: tuple(true[event] + chance.normal(0, CLICK, 2)) for event in film.events if event in true
+        }
+        for frame, found in corrected(hand, guides).items():
+            rows.append((*(np.array(found.point) - true[frame]) / found.side, found.bend / found.side))
+    return np.array(rows).reshape(-1, 3)
+
+
+def _guide(seen: Floats, mark: LearntMark, side: float) -> Guide:
+    """As `pose.suggesting` would suggest it."""
+    x, y = np.median(seen, axis=0)
+    spread = float(np.sqrt(np.mean((seen - (x, y)) ** 2)))
+    return Guide((float(x), float(y)), mark.u(spread, side), side)
+
+
+def _quantile(values: Floats, weight: Floats, share: float) -> float:
+    order = np.argsort(values)
+    upto = np.cumsum(weight[order])
+    return float(values[order][np.searchsorted(upto, share * upto[-1])])
 
 
 def _others(films: Sequence[Studied], film: Studied) -> list[Studied]:
@@ -152,8 +209,15 @@ def _u(films: Sequence[Floats]) -> tuple[float, float]:
 
 def _least(errors: Floats, spread: float) -> float:
     """What u is at the least, so that WITHIN of the coordinates lie within 2 u."""
-    beyond = np.sqrt(np.maximum((errors[:, :2] / 2) ** 2 - (spread * errors[:, 2:]) ** 2, 0.0))
-    return float(np.quantile(beyond, WITHIN))
+    return float(np.quantile(_beyond(errors, spread), WITHIN))
+
+
+def _beyond(errors: Floats, share: float) -> Floats:
+    """(2n,): what u has to be at the least for each coordinate to lie within 2 u, beside a share of column
+    2.
+    """
+    beyond = np.sqrt(np.maximum((errors[:, :2] / 2) ** 2 - (share * errors[:, 2:]) ** 2, 0.0))
+    return np.asarray(beyond.ravel())
 
 
 def _longest(films: Sequence[Studied]) -> list[tuple[str, str, float]]:

@@ -17,16 +17,30 @@ from lessonpress.desk.http.responses import RequestError
 from lessonpress.desk.views.clipview import roll_of
 from lessonpress.desk.views.livesite import LiveSite
 from lessonpress.desk.views.pictures import Roll
-from lessonpress.footage import FootageError, Track, take_pictures, track_mark
+from lessonpress.footage import (
+    FootageError,
+    Guidance,
+    Suggestion,
+    Track,
+    guidances,
+    take_pictures,
+    track_mark,
+)
+from lessonpress.intake import OpenedClip, frames_to_look_at, suggested_in
 
 STEPS = 20  # of progress reported for a mark, at most
 
 
 @dataclass(frozen=True)
 class Carrying:
-    """hand: by mark, its hand-placed places by frame."""
+    """hand: by mark, its hand-placed places by frame. helped: marks that what is seen of the body helps to
+    carry. looked_at: the frames in which it is looked for.
+    """
 
+    opened: OpenedClip
     roll: Roll
+    helped: tuple[str, ...]
+    looked_at: range
     hand: dict[str, dict[int, tuple[float, float]]]
     first: int
     last: int
@@ -46,7 +60,8 @@ def carrying_of(live: LiveSite, name: str, asked: Carry) -> Carrying:
             raise RequestError(
                 422, f"`{mark[:80]}` is placed by hand on none of these frames", "place it on one first"
             )
-    return Carrying(roll, hand, first, last)
+    helped, frames = frames_to_look_at(clip, hand if live.site().suggested else (), first, last)
+    return Carrying(OpenedClip(clip, roll.index, {}), roll, helped, frames, hand, first, last)
 
 
 def carried(asked: Carrying) -> Iterator[bytes]:
@@ -68,9 +83,11 @@ class _StoppedError(Exception):
 
 def _work(asked: Carrying, lines: SimpleQueue[bytes | None], stopped: Event) -> None:
     try:
+        guidance = _seen_of_the_body(asked, lines, stopped)
         for mark in asked.hand:
             pictures = _watched(asked, mark, lines, stopped)
-            track = track_mark(pictures, mark, asked.hand[mark], asked.first, asked.last)
+            hand, seen = asked.hand[mark], guidance.get(mark)
+            track = track_mark(pictures, mark, hand, asked.first, asked.last, seen)
             lines.put(_line(_track_json(mark, track)))
         lines.put(_line({"done": True}))
     except FootageError as error:
@@ -79,6 +96,26 @@ def _work(asked: Carrying, lines: SimpleQueue[bytes | None], stopped: Event) -> 
         pass
     finally:
         lines.put(None)
+
+
+def _seen_of_the_body(
+    asked: Carrying, lines: SimpleQueue[bytes | None], stopped: Event
+) -> dict[str, Guidance]:
+    """What is suggested for the marks that it helps, with a line for each step through the pictures."""
+    card = asked.opened.clip.card
+    if not asked.helped or card is None:
+        return {}
+
+    def found() -> Iterator[Suggestion]:
+        count = len(asked.looked_at)
+        seen = suggested_in(asked.opened, asked.looked_at, asked.helped, by_hand_too=True)
+        for number, one in enumerate(seen, 1):
+            if stopped.is_set():
+                raise _StoppedError
+            lines.put(_line({"progress": number, "of": count, "mark": "body"}))
+            yield one
+
+    return guidances(found(), card.view, asked.helped)
 
 
 def _watched(

@@ -36,10 +36,27 @@ class LearntMark:
 
 
 @dataclass(frozen=True)
+class LearntPath:
+    """Of a mark carried between clicks by what is suggested. least: u at the least, of the square's side.
+    bend: u as a share of what the two clicks' corrections differ by.
+    """
+
+    least: float
+    bend: float
+
+    def u(self, bend: float, side: float) -> float:
+        """Standard uncertainty per axis, px, without the clicks' own. bend: px. side: of the square, px."""
+        return math.hypot(self.least * side, self.bend * bend)
+
+
+@dataclass(frozen=True)
 class Learnt:
-    """marks: by part of the body. longest: of the square's side, what lies between two marks at the most."""
+    """marks, paths: by part of the body. longest: of the square's side, what lies between two marks at the
+    most.
+    """
 
     marks: dict[str, LearntMark]
+    paths: dict[str, LearntPath]
     longest: dict[tuple[str, str], float]
 
     def of(self, mark: str) -> LearntMark:
@@ -58,7 +75,8 @@ def learnt_for(view: View) -> Learnt | None:
         for part, found in told[way]["marks"].items()
     }
     longest = {(one, other): length for one, other, length in told[way]["longest"]}
-    return Learnt(marks, longest)
+    paths = {part: LearntPath(found["least"], found["bend"]) for part, found in told[way]["paths"].items()}
+    return Learnt(marks, paths, longest)
 
 
 def way_of(view: View) -> str | None:

@@ -18,8 +18,6 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from lessonpress.records import UsageError
-
 Tensor = NDArray[np.float32]
 FOLDER = Path(__file__).parent / "networks"
 LIBRARY = "ai_edge_litert"
@@ -35,8 +33,6 @@ class Network:
     """A network that takes one picture: float32 (1, side, side, 3)."""
 
     def __init__(self, name: str) -> None:
-        if not can_suggest():
-            raise UsageError(HOW_TO_GET_IT)
         with _quiet():
             made = import_module(f"{LIBRARY}.interpreter").Interpreter
             self._interpreter: Any = made(model_path=str(FOLDER / name), num_threads=1)

@@ -13,8 +13,9 @@ from lessonpress.footage.pose.doubts import doubts
 from lessonpress.footage.pose.learnt import Learnt, learnt_for
 from lessonpress.footage.pose.looks import Looks, looks_at
 from lessonpress.footage.pose.person import SURE, person_in
+from lessonpress.footage.pose.running import HOW_TO_GET_IT, can_suggest
 from lessonpress.footage.pose.sides import sided
-from lessonpress.records import Hand, Observation, View
+from lessonpress.records import Hand, Observation, Point, UsageError, View
 
 Floats = NDArray[np.float64]
 
@@ -23,6 +24,15 @@ NO_PERSON = "no person is seen in it"
 NO_BODY = "a person may be there, and where the body is cannot be seen"
 NO_VIEW = "nothing is known of how bodies look from overhead"
 NO_SIDES = "lead and trail cannot be told apart in it"
+
+
+@dataclass(frozen=True)
+class Guide:
+    """A suggested place as tracking uses it. u: px per axis. side: of the square around the body, px."""
+
+    point: Point
+    u: float
+    side: float
 
 
 @dataclass(frozen=True)
@@ -37,6 +47,12 @@ class Suggestion:
     rows: tuple[Observation, ...] = ()
     missing: Mapping[str, str] = field(default_factory=dict)
     why: str = ""
+    side: float = 0.0
+
+    def guide(self, mark: str) -> Guide | None:
+        """What tracking makes of a mark; None where it is not suggested."""
+        row = next((row for row in self.rows if row.mark == mark), None)
+        return None if row is None else Guide((row.x, row.y), row.u or 0.0, self.side)
 
     def without(self, marks: Collection[str]) -> Suggestion:
         """The same without some marks."""
@@ -52,6 +68,8 @@ def suggest_marks(
     marks: the names wanted, of `SUGGESTED`. Raises UsageError where the extra is not installed.
     """
     learnt = learnt_for(view)
+    if learnt is not None and not can_suggest():
+        raise UsageError(HOW_TO_GET_IT)
     for frame, picture in pictures:
         if learnt is None:
             yield Suggestion(frame, why=NO_VIEW)
@@ -84,7 +102,8 @@ def _suggestion(
         if mark not in found or not told.clear:
             missing[mark] = NO_SIDES
     rows = tuple(seen for mark, seen in found.items() if mark in marks and mark not in missing)
-    return Suggestion(frame, rows, {mark: why for mark, why in missing.items() if mark in marks})
+    missing = {mark: why for mark, why in missing.items() if mark in marks}
+    return Suggestion(frame, rows, missing, side=looks.side)
 
 
 def placed(points: Floats, side: float, learnt: Learnt, frame: int) -> dict[str, Observation]:

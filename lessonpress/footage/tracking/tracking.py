@@ -2,8 +2,8 @@
 
 From each hand-placed frame the point is carried forward to the next and backward to the one before
 (`run.py`); what such a run cannot know of its own errors is added to them (`slide.py`), and the two are
-joined where they agree (`joining.py`). Where no run is to be believed there is a gap that says why; nothing
-is filled in.
+joined where they agree (`joining.py`). Where no run is to be believed, what a network sees of the body may
+fill in (`guided.py`), if the author has it; else there is a gap that says why.
 """
 
 from __future__ import annotations
@@ -16,7 +16,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lessonpress.footage.tracking.frame_store import FrameStore
-from lessonpress.footage.tracking.joining import carry_between
+from lessonpress.footage.tracking.guided import Guidance, guided
+from lessonpress.footage.tracking.joining import Carried, carry_between
+from lessonpress.footage.tracking.run import SIDE, side_of
 from lessonpress.records import Observation, Point
 
 
@@ -48,26 +50,49 @@ def track_mark(
     hand: Mapping[int, Point],
     first: int,
     last: int,
+    guidance: Guidance | None = None,
 ) -> Track:
     """Carry `mark` over frames `first` to `last` of pictures (frame, RGB (h, w, 3)), ascending.
 
     hand: its points (x, y) in px by frame, by hand; those outside first..last, or without a picture, are left
     out. Each row's u is the standard uncertainty per axis in px of the carrying alone: the click's error at
     `origin`, the nearer hand-placed frame, comes on top and is the same for all rows of that origin.
+    guidance: what is suggested for the mark, which fills what the picture's own likeness leaves open.
     """
     with FrameStore((frame, picture) for frame, picture in pictures if first <= frame <= last) as store:
         frames = store.frames
         placed = {frame: point for frame, point in sorted(hand.items()) if frame in store}
         if not placed:
             return Track((), (Gap(first, last, "it is placed by hand on none of these frames"),))
+        scale = side_of(store.shape) / SIDE
+        seen = guided(mark, placed, guidance, scale) if guidance else {}
         rows: list[Observation] = []
         gaps: list[Gap] = []
         for early, late in pairwise([None, *placed, None]):
             span = _between(frames, early, late)
             carried = carry_between(store, mark, placed, early, late, span)
-            rows.extend(carried.rows)
-            gaps.extend(_gaps(carried.why, span))
+            filled, why = _filled(carried, seen)
+            rows.extend(filled)
+            gaps.extend(_gaps(why, span))
     return Track(tuple(rows), tuple(gaps))
+
+
+def _filled(
+    carried: Carried, seen: Mapping[int, Observation | str]
+) -> tuple[list[Observation], dict[int, str]]:
+    """The rows with those that what is seen of the body adds, by frame, and why there is still none
+    elsewhere.
+    """
+    added = [row for frame in carried.why if isinstance(row := seen.get(frame), Observation)]
+    rows = sorted([*carried.rows, *added], key=lambda row: row.frame)
+    given = {row.frame for row in rows}
+    doubts = {frame: why for frame, why in seen.items() if isinstance(why, str)}
+    why = {
+        frame: "; ".join([reason, *([doubts[frame]] if frame in doubts else [])])
+        for frame, reason in carried.why.items()
+        if frame not in given
+    }
+    return rows, why
 
 
 def _between(frames: tuple[int, ...], early: int | None, late: int | None) -> list[int]:

@@ -47,9 +47,9 @@ def site_kept(reader: Reader, _: str) -> None:
     if KEEPER not in scripts:
         return
     shell = [one for step in SHELL for one in reader.puts_of(step)]
+    heads = reader.value("heads")
     lessons = {
-        lesson_path(reader.value("head", name, "lesson").folder): reader.value("lesson kept", name)
-        for name in reader.value("pressed")
+        lesson_path(heads[name].folder): reader.value("lesson kept", name) for name in reader.value("pressed")
     }
     content = site_list(_files(shell), lessons)
     reader.put(LIST, content)

@@ -129,10 +129,13 @@ STEPS: dict[str, Step] = {
     "sitemap": Step("leaves:sitemap", "heads and diagram names of listed lessons", "the site's map"),
     "all measures": Step("leaves:all_measures", "bound of listed lessons", "the measures of the site"),
     "lesson kept": Step(
-        "offline:lesson_kept", "page, pictures, loops, style, scripts", "the list of {of} for browsers"
+        "offline:lesson_kept",
+        "page, pictures, loops, style, scripts",
+        "the list of {of} for browsers",
+        small=True,
     ),
     "site kept": Step(
-        "offline:site_kept", "lesson kept of each; home, settings, icons", "what browsers keep"
+        "offline:site_kept", "lesson kept of each; heads, home, settings, icons", "what browsers keep"
     ),
     "searched": Step("searches:searched", "listed, heads, page heads; site.yaml", "what is searched"),
     "searchable": Step("searches:searchable", "searched, theme", "whether the site is searched", small=True),

@@ -1,0 +1,107 @@
+"""Carried by what is seen of the body: put right at the clicks, smooth between them, and nothing where it is
+contradicted.
+
+The path is made up, so that the truth is known; on rendered film `python -m tests.suggesting` tries it.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from lessonpress.footage.pose.learnt import LearntPath, learnt_for
+from lessonpress.footage.pose.suggesting import Guide, Suggestion
+from lessonpress.footage.tracking.guided import Guidance, corrected, guidances, guided, guided_marks
+from lessonpress.footage.tracking.tracking import track_mark
+from lessonpress.records.mark import Observation
+from tests.footage.drawn import Picture, rolling
+
+SIDE, COUNT = 600.0, 41
+LEARNT = LearntPath(0.005, 0.2)
+CLICKS = (0, 20, 40)
+
+
+def true(frame: int) -> tuple[float, float]:
+    return 200 + 60 * math.sin(frame / 14), 120 + 1.5 * frame
+
+
+def guides(off: tuple[float, float] = (9.0, -7.0), noise: float = 0.0) -> dict[int, Guide]:
+    """Suggestions that are all off by as much, and by chance."""
+    chance = np.random.default_rng(5)
+    return {
+        frame: Guide(tuple(np.add(true(frame), off) + chance.normal(0, noise, 2)), 8.0, SIDE)
+        for frame in range(COUNT)
+    }
+
+
+def by_hand(*frames: int) -> dict[int, tuple[float, float]]:
+    return {frame: true(frame) for frame in frames}
+
+
+def test_what_stays_off_is_taken_away_at_the_clicks() -> None:
+    found = corrected(by_hand(*CLICKS), guides())
+    assert sorted(found) == [frame for frame in range(COUNT) if frame not in CLICKS]
+    assert max(math.dist(one.point, true(frame)) for frame, one in found.items()) < 1.5
+
+
+def test_chance_is_smoothed_and_one_wild_picture_counts_for_nothing() -> None:
+    seen = guides(noise=3.0)
+    seen[30] = replace(seen[30], point=(20.0, 20.0))
+    found = corrected(by_hand(*CLICKS), seen)
+    off = [math.dist(one.point, true(frame)) for frame, one in found.items()]
+    assert np.median(off) < 2.5 and max(off) < 6
+
+
+def test_a_click_that_contradicts_what_is_seen_leaves_its_sides_open() -> None:
+    hand = by_hand(*CLICKS)
+    hand[20] = (hand[20][0] + 60, hand[20][1])
+    assert corrected(hand, guides()) == {}
+
+
+def test_where_the_body_is_not_seen_nothing_is_given() -> None:
+    seen = {frame: guide for frame, guide in guides().items() if not 25 <= frame <= 33}
+    assert not set(range(25, 34)) & corrected(by_hand(*CLICKS), seen).keys()
+
+
+def test_clicks_that_are_corrected_differently_widen_u_between_them() -> None:
+    hand = by_hand(*CLICKS)
+    hand[20] = (hand[20][0] + 6, hand[20][1])
+    found = corrected(hand, guides())
+    assert found[10].bend == pytest.approx(6, abs=1.0) and found[19].bend < found[10].bend
+    assert LEARNT.u(6.0, SIDE) == pytest.approx(math.hypot(3.0, 1.2))
+
+
+def test_a_place_that_is_too_unsure_has_its_reason() -> None:
+    unsure = guided("navel", by_hand(*CLICKS), Guidance(guides(), LearntPath(0.02, 0.2)), 1.0)
+    assert unsure[10] == "what is seen of the body leaves 12.0 px in doubt"
+
+
+def rows(guidance: Guidance | None) -> tuple[Observation, ...]:
+    def still(_frame: int) -> tuple[float, float]:
+        return 40.0, 40.0
+
+    pictures: list[tuple[int, Picture]] = list(rolling(COUNT, still))
+    return track_mark(pictures, "navel", by_hand(*CLICKS), 0, COUNT - 1, guidance).rows
+
+
+def test_it_fills_what_pixels_leave_open_and_says_from_which_click() -> None:
+    """What moves in the picture is elsewhere, so that pixels alone carry nothing here."""
+    alone, both = rows(None), rows(Guidance(guides(), LearntPath(0.003, 0.2)))
+    assert len(both) == COUNT - len(CLICKS) > len(alone)
+    assert [row.frame for row in both] == sorted(row.frame for row in both)
+    given = next(row for row in both if row.frame == 13)
+    assert given.tracked and given.origin == 20 and given.u == pytest.approx(1.8, abs=0.2)
+
+
+def test_it_helps_marks_with_two_clicks_of_which_paths_were_learnt() -> None:
+    frames = {"navel": CLICKS, "c7": (0,), "implement-head": CLICKS, "lead-wrist": CLICKS}
+    assert guided_marks("face-on", frames) == ("navel",)
+    assert guided_marks("overhead", frames) == () == guided_marks("down-the-line", frames)
+    learnt = learnt_for("face-on")
+    assert learnt is not None
+    one = Suggestion(3, (Observation("navel", 3, 1.0, 2.0, 5.0, suggested=True),), side=SIDE)
+    found = guidances([one, Suggestion(4, why="no person")], "face-on", ["navel"])
+    assert found == {"navel": Guidance({3: Guide((1.0, 2.0), 5.0, SIDE)}, learnt.paths["navel"])}
