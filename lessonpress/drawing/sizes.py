@@ -23,9 +23,8 @@ class Size:
 
 
 ALONE = Size("", WIDTH)
-# As on a phone's page, in a file for the 480 CSS px that a letter shows it at, two px to each: it has one for
-# both. So many px has the file beside a plate, mostly, and its picture is scaled once for both.
-LETTER = Size("letter", 360, 960, ("png",))
+# As on a phone's page, in a file for the 600 px of a letter on a dense screen: a letter has one for both.
+LETTER = Size("letter", 360, 1200, ("png",))
 # All pictures of a plate, as wide as a slide or a column of print shows them.
 SHEET = Size("sheet", 1200, 1200, ("png",))
 # For social networks, which show a square some 600 px wide: 11 px there of the smallest words.

@@ -125,8 +125,8 @@ FAULTS = (
     ),
     Fault(
         "lessonpress/manuscript/lesson/prose.py",
-        "self.scalar.written[: before + 1]",
-        "self.scalar.written[:before]",
+        "offsets.append(index if index >= 0 else offsets[-1])",
+        "offsets.append(start)",
         "tests/manuscript/test_mistakes.py",
     ),
     Fault(

@@ -83,7 +83,7 @@ function draw() {
       "p",
       {},
       here.length
-        ? `${plural(here.length, "hollow point")} in this picture. No number rests on one before you accept it.`
+        ? `${plural(here.length, "hollow point")} in this picture. Nothing rests on one until you accept it.`
         : `Nothing more in this picture${last?.why ? `: ${last.why}` : ""}.`,
     ),
     last ? reasons(last.missing).map((words) => h("small", {}, words)) : null,

@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from dataclasses import replace
-from functools import lru_cache
 from io import BytesIO
 
 from PIL import Image
@@ -27,7 +26,6 @@ SLOW = True
 LIBRARIES = ("resvg-py", "svgwrite", "pillow")
 
 EFFORT = 4  # of the compression, 0 to 9: 4 % more bytes than 5 in half of its time (measured)
-_SCALED = 8  # pictures kept as they were scaled: few lessons have more, and a letter wants them once again
 MANNER = (COARSEST, FINEST, EFFORT)
 
 
@@ -48,7 +46,8 @@ def panel(
     layout = layout_for(panel, float(width), mirrored=mirrored)
     zoom = (across or px_across(panel.crop, width)) / width
     size = (round(width * zoom), round(layout.height * zoom))
-    shown = burned(replace(panel, mirrored=mirrored), _scaled(picture, size), width)
+    filmed = Image.open(BytesIO(picture)).convert("RGB").resize(size, Image.Resampling.BICUBIC)
+    shown = burned(replace(panel, mirrored=mirrored), filmed, width)
     under = below(panel, layout, label, units, top=0.0)
     whole = Image.new("RGB", (shown.width, shown.height + math.ceil(under.height * zoom)), GROUND)
     whole.paste(shown)
@@ -71,12 +70,6 @@ def chart(
     zoom = FINEST if across is None else across / width
     whole = Image.open(BytesIO(render_png(drawn, zoom))).convert("RGB")
     return _written(whole, with_numbers(label, chart, units, date_words), credit_words(chart.credits))
-
-
-@lru_cache(_SCALED)
-def _scaled(picture: bytes, size: tuple[int, int]) -> Image.Image:
-    """A picture at a size, mostly larger; not to be drawn into."""
-    return Image.open(BytesIO(picture)).convert("RGB").resize(size, Image.Resampling.BICUBIC)
 
 
 def _written(whole: Image.Image, label: Label, credit: str) -> bytes:

@@ -14,6 +14,8 @@ def worth_saying(measured: Measured, units: Units) -> tuple[Narrower, ...]:
     def pm(uncertainty: float) -> str:
         return printed(measured.value, uncertainty, measured.dimension, units).pm
 
+    if measured.uncertainty == 0:  # a swing against itself
+        return ()
     now = pm(measured.uncertainty)
     seen = [one for one in measured.narrower if one.uncertainty > 0 and pm(one.uncertainty) != now]
     return tuple(

@@ -51,6 +51,7 @@ def read_index(path: Path) -> ClipIndex:
 
 def apart(work: Callable[[Path], T], path: Path, bounds: Bounds) -> T:
     """What `work` makes of a video, in a process of its own. What it raises is raised here."""
+    _may_have_children()
     context: Any = _context()
     ours, theirs = context.Pipe(duplex=False)
     child = context.Process(target=_serve, args=(theirs, work, path, bounds), daemon=False)
@@ -69,6 +70,13 @@ def apart(work: Callable[[Path], T], path: Path, bounds: Bounds) -> T:
         result: T = made
         return result
     raise made
+
+
+def _may_have_children() -> None:
+    """A cluster's worker is a daemon, which may have no children as they could outlive it: ours do not."""
+    here = multiprocessing.current_process()
+    if here.daemon:
+        here.daemon = False
 
 
 def _context() -> Any:

@@ -376,7 +376,7 @@ def test_a_lesson_is_shown_as_the_letter_that_is_written(author: Author) -> None
     picture = letter.locator("img.drawn").first
     picture.scroll_into_view_if_needed()
     shown = "async (one) => { await one.decode().catch(() => null); return one.naturalWidth; }"
-    assert picture.evaluate(shown) == 960
+    assert picture.evaluate(shown) == 1200
     wide = page.locator("iframe.letter-frame").bounding_box()
     author.click(page.get_by_label("Desk", exact=True))
     wider = page.locator("iframe.letter-frame[data-width=desk]").bounding_box()
