@@ -6,8 +6,8 @@ from .chart import chart_svg as chart_svg
 from .formats.table import FORMATS as FORMATS
 from .icons import icons_of as icons_of
 from .pixels import px_across as px_across
-from .pixels import render_png as render_png
 from .plate import plate_svg as plate_svg
+from .rendering import render_png as render_png
 from .saying import Say as Say
 from .saying import as_said as as_said
 from .scalebar import BLOCKS as BLOCKS

@@ -6,7 +6,7 @@ from io import BytesIO
 
 from PIL import Image
 
-from lessonpress.drawing.pixels import render_png
+from lessonpress.drawing.rendering import render_png
 
 SIDES = (192, 512)  # px
 SAFE = (

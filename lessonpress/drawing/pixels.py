@@ -1,4 +1,4 @@
-"""Drawings of ours in pixels: the renderer, and how little of a drawing it need be given."""
+"""Drawings of ours in pixels: how little of a drawing the renderer need be given."""
 
 from __future__ import annotations
 
@@ -8,12 +8,11 @@ from dataclasses import dataclass
 from io import BytesIO
 
 import numpy as np
-import resvg_py
 from PIL import Image
 
 from lessonpress.drawing.layout import Box
 from lessonpress.drawing.paper import Element, Piece, document, sheet
-from lessonpress.drawing.tags.faces import face_files
+from lessonpress.drawing.rendering import Readied
 from lessonpress.drawing.windows import windows
 
 FINEST = 2.0  # px to a CSS px, as the finer screens of phones and desks show
@@ -49,9 +48,9 @@ def ink(elements: list[Element], width: float, height: float, zoom: float) -> In
     Most of a drawing over a picture is clear, and the renderer's time goes with the area that it is asked
     for. So it is asked for a glance at the whole, and then for the few rectangles that have ink in them.
     """
-    drawing = _drawing_of(elements, width, height)
-    whole = (0.0, 0.0, math.ceil(width * _GLANCE) / _GLANCE, math.ceil(height * _GLANCE) / _GLANCE)
-    glance, _ = _part(drawing, whole, _GLANCE)
+    drawing = _readied(elements, width, height)
+    across, down = math.ceil(width * _GLANCE), math.ceil(height * _GLANCE)
+    glance = _opened(drawing.part((0, 0), (across, down), _GLANCE))
     seen = windows(np.asarray(glance.getchannel("A")) > 0, (zoom / _GLANCE) ** 2)
     boxes = [
         [min(at / _GLANCE, end) for at, end in zip(one, (height, width) * 2, strict=True)] for one in seen
@@ -61,37 +60,21 @@ def ink(elements: list[Element], width: float, height: float, zoom: float) -> In
 
 def ink_of(pieces: Iterable[Piece], zoom: float) -> Ink:
     """The same of pieces none of which lies in another's box: where their ink is need not be looked for."""
-    return Ink(tuple(_part(_drawing_of(piece.elements, 0, 0), piece.box, zoom) for piece in pieces))
+    return Ink(tuple(_part(_readied(piece.elements, *piece.box[2:]), piece.box, zoom) for piece in pieces))
 
 
-def _drawing_of(elements: Iterable[Element], width: float, height: float) -> Element:
+def _readied(elements: Iterable[Element], width: float, height: float) -> Readied:
     drawing = sheet(width, height, sized=True)
     for element in elements:
         drawing.add(element)
-    return drawing
+    return Readied(document(drawing))
 
 
-def _part(drawing: Element, box: Box, zoom: float) -> tuple[Image.Image, tuple[int, int]]:
+def _part(drawing: Readied, box: Box, zoom: float) -> tuple[Image.Image, tuple[int, int]]:
     """What a drawing has in a box, with the box's corner in px."""
     left, top, right, bottom = (round(side * zoom) for side in box)
-    size = (right - left, bottom - top)
-    # Sized in px and not by the renderer's zoom, which rounds the size before it enlarges it.
-    drawing["viewBox"] = " ".join(f"{side / zoom:.9g}" for side in (left, top, *size))
-    drawing["width"], drawing["height"] = map(str, size)
-    return _opened(render_png(document(drawing), 1.0)), (left, top)
+    return _opened(drawing.part((left, top), (right - left, bottom - top), zoom)), (left, top)
 
 
 def _opened(png: bytes) -> Image.Image:
     return Image.open(BytesIO(png)).convert("RGBA")
-
-
-def render_png(svg: str, zoom: float) -> bytes:
-    """An SVG of ours as PNG. Raises ValueError where it is no SVG."""
-    rendered = resvg_py.svg_to_bytes(
-        svg_string=svg,
-        zoom=zoom,
-        skip_system_fonts=True,
-        font_files=[str(path) for path in face_files()],
-        font_family="National Park",
-    )
-    return bytes(rendered)

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 from PIL import Image
 
-from lessonpress.drawing.pixels import render_png
+from lessonpress.drawing.rendering import render_png
 
 SVG = "{http://www.w3.org/2000/svg}"
 

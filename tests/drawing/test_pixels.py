@@ -10,8 +10,9 @@ from PIL import Image
 
 from lessonpress.drawing.layout import Layout
 from lessonpress.drawing.paper import Element, circle, document, path, sheet
-from lessonpress.drawing.pixels import ink, px_across, render_png
+from lessonpress.drawing.pixels import ink, px_across
 from lessonpress.drawing.plate import overlays
+from lessonpress.drawing.rendering import render_png
 from tests.drawing import sample
 
 SIZE = (402, 502)  # CSS px; no multiple of what a glance makes one px of

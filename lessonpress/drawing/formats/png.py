@@ -13,8 +13,9 @@ from PIL.PngImagePlugin import PngInfo
 from lessonpress.drawing.alone import WIDTH, Label, credit_words
 from lessonpress.drawing.burning import burned
 from lessonpress.drawing.palette import GROUND
-from lessonpress.drawing.pixels import COARSEST, FINEST, ink_of, px_across, render_png
+from lessonpress.drawing.pixels import COARSEST, FINEST, ink_of, px_across
 from lessonpress.drawing.plate import layout_for
+from lessonpress.drawing.rendering import Readied
 from lessonpress.drawing.standalone import below
 from lessonpress.drawing.standalone_chart import DateWords, drawn_chart, with_numbers
 from lessonpress.figures import Chart, Panel
@@ -23,7 +24,7 @@ from lessonpress.measure import Units
 SUFFIX = "png"
 NAME = "PNG"
 SLOW = True
-LIBRARIES = ("resvg-py", "svgwrite", "pillow")
+LIBRARIES = ("resvg", "svgwrite", "pillow")
 
 EFFORT = 4  # of the compression, 0 to 9: 4 % more bytes than 5 in half of its time (measured)
 MANNER = (COARSEST, FINEST, EFFORT)
@@ -68,7 +69,7 @@ def chart(
     # The renderer reads no compressed faces and no weights between the hundreds, so none are put in.
     drawn = drawn_chart(chart, replace(label, description=""), units, date_words, faced=False, width=width)
     zoom = FINEST if across is None else across / width
-    whole = Image.open(BytesIO(render_png(drawn, zoom))).convert("RGB")
+    whole = Image.open(BytesIO(Readied(drawn).whole(zoom))).convert("RGB")
     return _written(whole, with_numbers(label, chart, units, date_words), credit_words(chart.credits))
 
 
