@@ -37,6 +37,7 @@ def exit_code_of(command: Callable[[], object]) -> int:
     """Runs the command and gives the code to leave with. Only this function knows all of them."""
     with contextlib.suppress(ValueError):  # not the main thread: signals are somebody else's there
         signal.signal(signal.SIGTERM, _as_interrupt)
+    _keep_the_tracker_quiet()
     try:
         result = command()
         sys.stdout.flush()
@@ -90,6 +91,15 @@ def exit_with(code: int) -> NoReturn:
         sys.stderr.flush()
         os._exit(code)
     sys.exit(code)
+
+
+def _keep_the_tracker_quiet() -> None:
+    """After an interrupt Python's own tracker of semaphores clears away what workers left, and warns of it.
+
+    It is a process begun with the first worker, so it reads its warnings from the environment.
+    """
+    others = os.environ.get("PYTHONWARNINGS", "")
+    os.environ["PYTHONWARNINGS"] = ",".join(filter(None, (others, "ignore:resource_tracker")))
 
 
 def _as_interrupt(_number: int, _frame: FrameType | None) -> None:

@@ -106,7 +106,7 @@ def test_words_are_as_large_as_the_place_that_shows_them_asks_for(sheets: dict[s
     letter = for_letter(_panel_diagrams(None)[0])
     assert _smallest_words(letter) * SHOWN / letter.beside.size.width >= 11
     assert _smallest_words(letter) * 300 / letter.beside.size.width >= 10  # on a phone of 320 px
-    assert letter.beside.size.across == 2 * SHOWN
+    assert letter.beside.size.across == 1200
 
 
 def _smallest_words(diagram: Diagram) -> float:
