@@ -1,0 +1,81 @@
+"""A finding of the last look answered in its file: `meant: {ID: why}` in the front matter or on the card."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+from lessonpress.desk.files import filesave
+from lessonpress.desk.files.cardfile import NAME_OF_FILE, CardCodec
+from lessonpress.desk.files.filesave import Codec
+from lessonpress.desk.files.yamltext import ABSENT, UneditableError, edited, value_at
+from lessonpress.desk.http.paths import clip_folder, inside
+from lessonpress.desk.http.requests import AnswerFinding, CardEdit
+from lessonpress.desk.http.responses import RequestError, problems_json
+from lessonpress.manuscript import decode_text, front_end
+from lessonpress.records import Problems
+
+KEY = "meant"
+
+
+def answer(root: Path, asked: AnswerFinding) -> str:
+    """Writes the answer, or takes it away; the path of the file that holds it. root: the site's, resolved.
+
+    Raises RequestError where the file is none that can hold answers, or was answered otherwise meanwhile.
+    """
+    folder, *names = asked.path.split("/")
+    if folder in ("lessons", "pages") and len(names) == 1 and names[0].endswith(".md"):
+        file = inside(root, folder, names[0])
+        if not file.is_file():
+            raise RequestError(404, f"there is no file {folder}/{names[0]}", "look once more")
+        filesave.save(_TextCodec(), file, [asked])
+    elif folder == "clips" and len(names) == 2:
+        file = clip_folder(root, names[0]) / NAME_OF_FILE
+        edit = CardEdit(path=(KEY, asked.finding), was=asked.was, to=asked.to)
+        filesave.save(CardCodec(), inside(root, folder, names[0], NAME_OF_FILE), [edit])
+    else:
+        raise RequestError(422, "no answer can be written there", "answer in a lesson, a page or a card")
+    return file.relative_to(root).as_posix()
+
+
+class _TextCodec(Codec[AnswerFinding]):
+    """A place is an answer in the front matter of a lesson or a page."""
+
+    def name_of(self, file: Path) -> str:
+        return f"{file.parent.name}/{file.name}"
+
+    def opened(self, file: Path, content: bytes | None) -> str:
+        problems = Problems()
+        text = decode_text(self.name_of(file), content or b"", problems)
+        if text is None:
+            first = problems.collected[0]
+            raise RequestError(422, first.wrong, first.right, problems=problems_json(problems.collected))
+        return text
+
+    def current(self, text: str, edit: AnswerFinding) -> Any:
+        try:
+            value = value_at(_front(text)[0], (KEY, edit.finding))
+        except UneditableError as error:
+            raise _by_hand(error) from error
+        return None if value is ABSENT else value
+
+    def written(self, text: str, edit: AnswerFinding) -> str:
+        front, rest = _front(text)
+        to = ABSENT if edit.to is None else edit.to
+        try:
+            return f"---\n{edited(front, (KEY, edit.finding), to, blocks=1)}{rest}"
+        except UneditableError as error:
+            raise _by_hand(error) from error
+
+
+def _front(text: str) -> tuple[str, str]:
+    """The front matter, and what follows it from the line on that closes it."""
+    lines = text.split("\n")
+    end = front_end(lines)
+    if end is None:
+        raise RequestError(422, "the text has no front matter", "write the answer by hand")
+    return "".join(f"{line}\n" for line in lines[1:end]), "\n".join(lines[end:])
+
+
+def _by_hand(error: UneditableError) -> RequestError:
+    return RequestError(422, f"the front matter cannot be changed: {error}", "write the answer by hand")
