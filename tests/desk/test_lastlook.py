@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 import pytest
+from PIL import Image
 from starlette.testclient import TestClient
 
 from lessonpress.press import preflight
@@ -61,6 +63,20 @@ def test_an_answer_is_written_into_the_file_and_holds_and_is_taken_back(
         sent = {"path": row["path"], "finding": row["id"], "was": row["answered"], "to": None}
         assert author.post("/api/answers", json=sent).status_code == 200
     assert files_of(site) == before
+
+
+def test_what_ends_on_the_card_of_a_picture_is_answered_there(site: Path, author: TestClient) -> None:
+    soon = (datetime.now(UTC) + timedelta(days=60)).date()
+    Image.new("RGB", (60, 40), "olive").save(site / "pages/bag.png")
+    card = site / "pages/bag.png.yaml"
+    card.write_text(f"source: {{kind: own}}\npeople: [{{name: Rowan, consent: written, until: {soon}}}]\n")
+    about = site / "pages/about.md"
+    about.write_text(about.read_text(encoding="utf-8") + "\n![A bag.](bag.png)\n", encoding="utf-8")
+    (row,) = [row for row in found(author) if row["rule"] == "picture-rights"]
+    sent = {"path": row["path"], "finding": row["id"], "to": "asked again"}
+    assert author.post("/api/answers", json=sent).json() == {"path": "pages/bag.png.yaml"}
+    assert card.read_text(encoding="utf-8").endswith(f"meant:\n  {row['id']}: asked again\n")
+    assert [row["answered"] for row in found(author) if row["rule"] == "picture-rights"] == ["asked again"]
 
 
 def test_an_answer_given_meanwhile_is_not_written_over(site: Path, author: TestClient) -> None:

@@ -12,7 +12,8 @@ from lessonpress.desk.files.yamltext import ABSENT, UneditableError, edited, val
 from lessonpress.desk.http.paths import clip_folder, inside
 from lessonpress.desk.http.requests import AnswerFinding, CardEdit
 from lessonpress.desk.http.responses import RequestError, problems_json
-from lessonpress.manuscript import decode_text, front_end
+from lessonpress.footage import is_still
+from lessonpress.manuscript import STILL_CARD_SUFFIX, decode_text, front_end
 from lessonpress.records import Problems
 
 KEY = "meant"
@@ -24,11 +25,13 @@ def answer(root: Path, asked: AnswerFinding) -> str:
     Raises RequestError where the file is none that can hold answers, or was answered otherwise meanwhile.
     """
     folder, *names = asked.path.split("/")
-    if folder in ("lessons", "pages") and len(names) == 1 and names[0].endswith(".md"):
-        file = inside(root, folder, names[0])
+    is_text = folder in ("lessons", "pages") and len(names) == 1 and names[0].endswith(".md")
+    is_still_card = is_still(asked.path.removesuffix(STILL_CARD_SUFFIX)) and len(names) > 0
+    if is_text or is_still_card:
+        file = inside(root, folder, *names)
         if not file.is_file():
-            raise RequestError(404, f"there is no file {folder}/{names[0]}", "look once more")
-        filesave.save(_TextCodec(), file, [asked])
+            raise RequestError(404, f"there is no file {asked.path}", "look once more")
+        filesave.save(_TextCodec() if is_text else _StillCardCodec(), file, [asked])
     elif folder == "clips" and len(names) == 2:
         file = clip_folder(root, names[0]) / NAME_OF_FILE
         edit = CardEdit(path=(KEY, asked.finding), was=asked.was, to=asked.to)
@@ -40,6 +43,14 @@ def answer(root: Path, asked: AnswerFinding) -> str:
 
 class _TextCodec(Codec[AnswerFinding]):
     """A place is an answer in the front matter of a lesson or a page."""
+
+    def parted(self, text: str) -> tuple[str, str, str]:
+        """What comes before the YAML, the YAML, and what follows it."""
+        lines = text.split("\n")
+        end = front_end(lines)
+        if end is None:
+            raise RequestError(422, "the text has no front matter", "write the answer by hand")
+        return f"{lines[0]}\n", "".join(f"{line}\n" for line in lines[1:end]), "\n".join(lines[end:])
 
     def name_of(self, file: Path) -> str:
         return f"{file.parent.name}/{file.name}"
@@ -54,28 +65,26 @@ class _TextCodec(Codec[AnswerFinding]):
 
     def current(self, text: str, edit: AnswerFinding) -> Any:
         try:
-            value = value_at(_front(text)[0], (KEY, edit.finding))
+            value = value_at(self.parted(text)[1], (KEY, edit.finding))
         except UneditableError as error:
             raise _by_hand(error) from error
         return None if value is ABSENT else value
 
     def written(self, text: str, edit: AnswerFinding) -> str:
-        front, rest = _front(text)
+        before, yaml, after = self.parted(text)
         to = ABSENT if edit.to is None else edit.to
         try:
-            return f"---\n{edited(front, (KEY, edit.finding), to, blocks=1)}{rest}"
+            return f"{before}{edited(yaml, (KEY, edit.finding), to, blocks=1)}{after}"
         except UneditableError as error:
             raise _by_hand(error) from error
 
 
-def _front(text: str) -> tuple[str, str]:
-    """The front matter, and what follows it from the line on that closes it."""
-    lines = text.split("\n")
-    end = front_end(lines)
-    if end is None:
-        raise RequestError(422, "the text has no front matter", "write the answer by hand")
-    return "".join(f"{line}\n" for line in lines[1:end]), "\n".join(lines[end:])
+class _StillCardCodec(_TextCodec):
+    """The same on the card of a picture, which is YAML throughout."""
+
+    def parted(self, text: str) -> tuple[str, str, str]:
+        return "", text, ""
 
 
 def _by_hand(error: UneditableError) -> RequestError:
-    return RequestError(422, f"the front matter cannot be changed: {error}", "write the answer by hand")
+    return RequestError(422, f"the file cannot be changed: {error}", "write the answer by hand")
