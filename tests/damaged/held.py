@@ -1,4 +1,4 @@
-"""One damaged film: each picture that the program hands out, held against a plain decode from the start.
+"""One damaged film: each picture that the program shows, held against a plain decode from the start.
 
 The plain decode is FFmpeg's by PyAV, as it comes, twice: every picture let go at once, and every picture
 kept, so that the decoder works in other memory. A picture counts as the same where either shows it.
@@ -25,10 +25,10 @@ Picture = NDArray[np.uint8]
 
 @dataclass(frozen=True)
 class Held:
-    """refused: why the whole film was, "" where it was read. left_out: frames that are not handed out.
+    """refused: why the whole film was, "" where it was read. left_out: frames that are not shown.
 
-    other: frames handed out with another picture than both plain decodes show, or with one that neither has.
-    unsure: frames handed out of which the two plain decodes do not show the same.
+    other: frames shown with another picture than both plain decodes show, or with one that neither has.
+    unsure: frames shown of which the two plain decodes do not show the same.
     """
 
     refused: str = ""

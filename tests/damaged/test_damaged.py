@@ -30,7 +30,7 @@ def test_a_damaged_film_shows_what_a_plain_decode_shows_or_is_refused(
 
 
 @pytest.mark.parametrize("name", ["vp8", "vp9-hidden"])
-def test_a_sound_film_is_handed_out_whole(sound: dict[str, bytes], tmp_path: Path, name: str) -> None:
+def test_a_sound_film_is_shown_whole(sound: dict[str, bytes], tmp_path: Path, name: str) -> None:
     path = tmp_path / "sound.webm"
     path.write_bytes(sound[name])
     assert held(path) == Held()
