@@ -17,7 +17,7 @@ from lessonpress.records import Problems
 LESSONS = Path(__file__).parents[2] / "content" / "lessons"
 STARTER = Path(__file__).parents[2] / "lessonpress" / "starter" / "lessons"
 WITH_A_CLUB = re.compile(r"\b(?:with a (?:ball|club)|at half (?:pace|speed)|swing)\b", re.IGNORECASE)
-ROOM = re.compile(r"\bno one\b|\bpeople\b|\bout of reach\b|\bstay behind\b|space round you", re.IGNORECASE)
+ROOM = re.compile(r"\bno one\b|\bpeople\b|\bout of reach\b|space round you", re.IGNORECASE)
 BODY = re.compile(r"\bclinician\b|\bstop\b|\bwait until\b", re.IGNORECASE)
 HARD_AND_LONG = re.compile(r"\b(?:alignment stick|cane|rod|pole|pipe)\b", re.IGNORECASE)
 

@@ -79,6 +79,16 @@ def test_what_ends_on_the_card_of_a_picture_is_answered_there(site: Path, author
     assert [row["answered"] for row in found(author) if row["rule"] == "picture-rights"] == ["asked again"]
 
 
+def test_an_answer_about_a_clip_is_written_on_its_card(site: Path, author: TestClient) -> None:
+    card = site / "clips/dune/clip.yaml"
+    card.parent.mkdir(parents=True)
+    card.write_text("video: dune.mp4\nview: face-on\nhand: right\nsource: {kind: own}\npeople: []\n")
+    (card.parent / "dune.mp4").write_bytes(b"no film")
+    sent = {"path": "clips/dune/marks.yaml", "finding": "unused-marks-3fa91c", "to": "for next week"}
+    assert author.post("/api/answers", json=sent).json() == {"path": "clips/dune/clip.yaml"}
+    assert card.read_text().endswith("people: []\nmeant: {unused-marks-3fa91c: for next week}\n")
+
+
 def test_an_answer_given_meanwhile_is_not_written_over(site: Path, author: TestClient) -> None:
     row = found(author)[0]
     sent = {"path": row["path"], "finding": row["id"], "to": "mine"}
