@@ -21,6 +21,8 @@ no one else. Everything it writes is a file of the site that an author could hav
 | `carrying`, `suggesting` | marks tracked; marks suggested |
 | `composing`, `uploads` | the text of blocks and new lessons; a video made into a clip |
 | `mailing` | a lesson written as a letter |
+| `lastlook`, `answers` | what preflight finds; a finding answered in its file |
+| `restoring` | what files were before they were saved |
 | `proof`, `outcome`, `faults` | the site as it will be published; mistakes shown at their place |
 | `watching`, `events` | files watched; what the pages hear while they are open |
 
@@ -190,6 +192,22 @@ Letters
         sent (422): mistakes, with "problems"; a draft; a lesson that no list has, without "unlisted".
     GET /letter/PATH                    a file of build/mail, with its pictures
     GET /letter-without-pictures/PATH   the same with none, as mail programs show letters at first
+
+The last look, and what files were
+----------------------------------
+    GET /api/preflight ->
+        {"findings": [{"id": text|null, "rule", "severity": "error"|"severe"|"warning"|"note", "path", "line",
+                       "column", "wrong", "right", "answered": reason|null}], "more": N not listed}
+        What is left first, the most severe before the others; then what is answered. Takes as long as
+        `lessonpress preflight`.
+    POST /api/answers -> {"path"}   of the file that holds the answer
+        path, finding: of a finding with an id. to: the reason; null takes it away. 409 where another is
+        there.
+    GET /api/saves -> {"saves": [{"number", "path", "at": ISO, "bytes", "same": bool}]}   newest first
+        same: the file holds just that now
+    GET /api/saves/NUMBER -> the same of one, with "lines": of a difference (-: as it is now, +: as it was)
+        and "more": lines that are not listed
+    POST /api/restore -> {"path", "number"}   what the file held is kept as a save of its own
 
 New clips
 ---------

@@ -15,6 +15,7 @@ from lessonpress.drawing.palette import GROUND
 from lessonpress.drawing.sizes import Size
 
 # CSS px of a sheet of several pictures, so that the letters of each are as large as beside it
+WIDEST_SQUARE = 6000  # px of a side: a long caption makes a picture many times as high as wide
 _LAID_OUT = 1200
 _GAP = 0.02  # between pictures, of the sheet's width
 
@@ -70,9 +71,11 @@ def on_square(file: bytes, least: int = 0) -> bytes:
     least: px of a side.
     """
     picture = _opened(file)
-    side = max(*picture.size, least)
+    inked = picture.convert("RGB")
+    inked.thumbnail((WIDEST_SQUARE, WIDEST_SQUARE))
+    side = max(*inked.size, least)
     whole = Image.new("RGB", (side, side), GROUND)
-    whole.paste(picture.convert("RGB"), ((side - picture.width) // 2, (side - picture.height) // 2))
+    whole.paste(inked, ((side - inked.width) // 2, (side - inked.height) // 2))
     return _rewritten(whole, [picture])
 
 

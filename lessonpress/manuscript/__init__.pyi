@@ -48,6 +48,7 @@ from .fields.written import read_fields as read_fields
 from .lesson.filelinks import FileLink as FileLink
 from .lesson.filelinks import check_files as check_files
 from .lesson.filelinks import file_of as file_of
+from .lesson.frontmatter import front_end as front_end
 from .lesson.kinds import EXAMPLE as EXAMPLE
 from .lesson.lesson import Block as Block
 from .lesson.lesson import Lesson as Lesson

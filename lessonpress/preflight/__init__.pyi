@@ -13,4 +13,5 @@ from .subjects import ClipSubject as ClipSubject
 from .subjects import LessonSubject as LessonSubject
 from .subjects import PageSubject as PageSubject
 from .subjects import PressedSubject as PressedSubject
+from .subjects import StillSubject as StillSubject
 from .subjects import WrittenSubject as WrittenSubject

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from lessonpress.preflight.finding import Finding
 from lessonpress.preflight.rule import LooksAt
-from lessonpress.preflight.subjects import ClipSubject, LessonSubject, Subject, WrittenSubject
+from lessonpress.preflight.subjects import ClipSubject, LessonSubject, StillSubject, Subject, WrittenSubject
 from lessonpress.preflight.table import RULES
 
 
@@ -23,4 +23,6 @@ def _kinds(subject: Subject) -> tuple[LooksAt, ...]:
         return ("written", "lesson")
     if isinstance(subject, WrittenSubject):
         return ("written",)
+    if isinstance(subject, StillSubject):
+        return ("still",)
     return ("clip",) if isinstance(subject, ClipSubject) else ("pressed",)

@@ -8,8 +8,8 @@ from typing import Any, Literal, Protocol
 from lessonpress.preflight.finding import Finding, Severity
 
 # written: a lesson or a page, by its words alone. lesson: one bound to its clips. clip: its card and marks,
-# and who uses them. pressed: the pages as they come out.
-LooksAt = Literal["written", "lesson", "clip", "pressed"]
+# and who uses them. still: the card of a picture. pressed: the pages as they come out.
+LooksAt = Literal["written", "lesson", "clip", "still", "pressed"]
 
 
 class Rule(Protocol):

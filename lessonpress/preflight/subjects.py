@@ -10,7 +10,7 @@ from functools import cached_property
 from urllib.parse import urlsplit
 
 from lessonpress.figures import BoundLesson
-from lessonpress.manuscript import Card, Clip, Lesson, Page, Run, runs_of
+from lessonpress.manuscript import Card, Clip, Lesson, Page, Run, StillCard, runs_of
 from lessonpress.preflight.reading.sentences import Sentence, sentences_of
 from lessonpress.preflight.reading.wordlist import WordList, word_list
 from lessonpress.records import Location, Measure, Units
@@ -102,6 +102,14 @@ class ClipSubject:
 
 
 @dataclass(frozen=True)
+class StillSubject:
+    """The card of a picture of the author's own. today: the day that consents are held against."""
+
+    card: StillCard
+    today: date
+
+
+@dataclass(frozen=True)
 class PressedSubject:
     """The site as it comes out. pages: HTML by path. sizes: bytes of every file by path.
 
@@ -138,4 +146,4 @@ class PressedSubject:
 
 
 _ID = re.compile(r'\sid="([^"]*)"')
-Subject = WrittenSubject | ClipSubject | PressedSubject
+Subject = WrittenSubject | ClipSubject | StillSubject | PressedSubject

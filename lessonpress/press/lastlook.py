@@ -6,11 +6,13 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from lessonpress.manuscript import still_card_of
 from lessonpress.preflight import (
     Answered,
     ClipSubject,
     Finding,
     PressedSubject,
+    StillSubject,
     answered,
     finding_of,
     in_order,
@@ -22,7 +24,6 @@ from lessonpress.press.progress import Progress
 from lessonpress.press.ready import opened
 from lessonpress.press.schedule import Schedule
 from lessonpress.press.steps.inputs import PressOptions
-from lessonpress.press.steps.reader import Reader
 from lessonpress.press.steps.works import Works
 
 
@@ -66,6 +67,7 @@ class _Look:
                 self.site.print_pictures(problems)
             self._texts()
             self._clips()
+            self._stills()
             if not problems.errors:
                 self._pages()
         self._hold(map(finding_of, problems.by_cause()))
@@ -84,7 +86,6 @@ class _Look:
 
     def _clips(self) -> None:
         lessons = [self.works.value(("lesson", name, "")) for name in self.works.value(("heads", "", ""))]
-        today = Reader(self.works).today
         sets = self.works.value(("site.yaml", "", "sets")).values()
         today = self.works.inputs.options.today(self.works.value(("site.yaml", "", "timezone")))
         shown = {lesson.name: self.site.clips_of(lesson.name) for lesson in lessons}
@@ -100,6 +101,14 @@ class _Look:
             )
             self.left.setdefault(clip.path, frozenset(clip.card.meant if clip.card else ()))
             self._hold(look_at(subject))
+
+    def _stills(self) -> None:
+        today = self.works.inputs.options.today(self.works.value(("site.yaml", "", "timezone")))
+        for path in self.site.stills():
+            card = self.works.value(("still card", path, ""))
+            if card is not None:
+                self.left.setdefault(still_card_of(path), frozenset(card.meant))
+                self._hold(look_at(StillSubject(card, today)))
 
     def _fingerprint(self, clip: str) -> str:
         study = self.works.value(("played", clip, ""))

@@ -74,12 +74,12 @@ class Schedule:
         asked += [_key("links", f"lessons/{name}.md") for name in self.lessons]
         asked += [_key("links", f"pages/{name}.md") for name in names["pages"]]
         asked += [_key("attached"), _key("root files")]
-        asked += [_key(step, path) for path in self._stills() for step in ("still card", "still")]
+        asked += [_key(step, path) for path in self.stills() for step in ("still card", "still")]
         for key in asked:
             problems.extend(self._problems_of(key))
         return problems
 
-    def _stills(self) -> list[str]:
+    def stills(self) -> list[str]:
         """The author's own pictures that are published."""
         from lessonpress.footage import is_still
 
@@ -139,6 +139,10 @@ class Schedule:
 
     def head_of(self, path: str) -> Answering | None:
         """What of an author's file can hold answers; a clip's marks are answered for on its card."""
+        still = path.removesuffix(".yaml")
+        if path != still and still in self.stills():
+            card: Answering | None = self.works.value(_key("still card", still))
+            return card
         folder, _, name = path.partition("/")
         head: Answering | None = None
         if folder == "lessons":

@@ -1,4 +1,4 @@
-"""Script in every field that is free text, loaded in a browser: nothing runs, and the policy has no case.
+"""Script in every field that is free text, loaded in a browser, at the desk too: nothing runs.
 
 Each string calls a function that is there in every page, so that whatever runs is noticed; dialogs, errors
 and what the browser says of the content security policy are noticed too. A page that runs it shows that.
@@ -17,6 +17,7 @@ from lessonpress.press.progress import Silent
 from lessonpress.press.run import press
 from tests.browser.host import hosted
 from tests.corpus.texts.scripts import SCRIPTS
+from tests.desk.browser.conftest import LONGEST, running
 
 CLIP = "clips/shingle-face-on/clip.yaml"
 TRAP = "window.ran = []; window.xcanary = () => window.ran.push(1);"
@@ -102,6 +103,38 @@ def test_nothing_runs_on_pages_diagrams_and_letters(root: Path, chromium: Browse
                 context.close()
                 if seen:
                     noticed[name] = seen
+    assert noticed == {}
+
+
+VIEWS = {
+    "contents": "",
+    "clip": "#/clip/shingle-face-on?lesson=first-lesson",
+    "card": "#/card/shingle-face-on",
+    "lesson": "#/lesson/first-lesson",
+    "lastlook": "#/lastlook",
+    "saves": "#/saves",
+}
+
+
+def test_nothing_runs_at_the_desk(root: Path, chromium: Browser) -> None:
+    """Scripts of a proof are held off on purpose, which the browser says; the desk's own run."""
+    noticed: dict[str, list[str]] = {}
+    with running(root) as address:
+        context = chromium.new_context()
+        context.set_default_timeout(LONGEST)
+        home = address
+        for view, way in VIEWS.items():
+            page = context.new_page()
+            seen = _trapped(page, home + way)
+            home = page.url.split("#")[0]
+            page.locator(f"main[data-open={view}]").wait_for()
+            page.locator("body:not([data-at-work])").wait_for(state="attached")
+            ran = page.evaluate("window.ran.length")
+            own = [one for one in seen if not ("Blocked script execution in" in one and "/proof/" in one)]
+            if own or ran:
+                noticed[view] = [*own, f"{ran} ran"]
+            page.close()
+        context.close()
     assert noticed == {}
 
 

@@ -9,7 +9,7 @@ from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from tests.corpus import sound, texts, videos
+from tests.corpus import photos, sound, texts, videos
 from tests.corpus.case import Case, cases_of
 from tests.corpus.judged import RULES, Seen, broken, state_of
 from tests.corpus.program import Done, run
@@ -41,11 +41,12 @@ class Corpus:
         self.films = sound.films(self.root, self.folder / "films")
         self._good = state_of(self.root / "build" / "site")
 
-    def cases(self, seed: int, texts_wanted: int, videos_wanted: int) -> list[Case]:
+    def cases(self, seed: int, texts_wanted: int, videos_wanted: int, photos_wanted: int = 0) -> list[Case]:
         damaged = {name: put(self.films, family) for name, family in videos.FAMILIES.items()}
         return [
             *cases_of(texts.FAMILIES, texts_wanted, seed, video=False),
             *cases_of(damaged, videos_wanted, seed, video=True),
+            *cases_of(photos.FAMILIES, photos_wanted, seed, video=False),
         ]
 
     def judge(self, cases: Iterable[Case], jobs: int, tell: Callable[[Judged], None]) -> list[Judged]:

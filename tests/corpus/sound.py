@@ -9,6 +9,7 @@ from pathlib import Path
 import av
 import numpy as np
 from numpy.typing import NDArray
+from PIL import Image
 
 from tests.corpus.program import run
 from tests.studio.camera import Camera, looking_at
@@ -21,7 +22,8 @@ CLIP = "dune-face-on"
 CARD, MARKS, TRACKS = (f"clips/{CLIP}/{name}" for name in ("clip.yaml", "marks.yaml", "tracks.csv"))
 VIDEO = f"clips/{CLIP}/{CLIP}.mp4"
 LESSON, PAGE, SITE, GLOSSARY = "lessons/pelvis.md", "pages/about.md", "site.yaml", "glossary.yaml"
-TEXTS = (SITE, GLOSSARY, CARD, MARKS, TRACKS, LESSON, PAGE)
+PHOTO, PHOTO_CARD = "pages/mat.jpg", "pages/mat.jpg.yaml"
+TEXTS = (SITE, GLOSSARY, CARD, MARKS, TRACKS, LESSON, PAGE, PHOTO_CARD)
 SIZE = (320, 200)
 
 _SITE = """\
@@ -77,7 +79,18 @@ draw:
 Warm up first, keep the space round you clear and stop on pain.
 ```
 """
-_PAGE = "---\ntitle: About\n---\n\nDrawn figures, and [the lesson](../lessons/pelvis.md).\n"
+_PAGE = """\
+---
+title: About
+---
+
+Drawn figures, and [the lesson](../lessons/pelvis.md).
+
+![A mat.](mat.jpg)
+"""
+_PHOTO_CARD = (
+    "source: {kind: own, credit: The Studio}\npeople: []\nobscure:\n  - {at: [40, 30], across: 20 px}\n"
+)
 _GLOSSARY = "hub: The point that the arc of the hands turns about.\n"
 
 # suffix → encoder, pixels and further settings: what cameras, telephones and old archives give
@@ -99,10 +112,20 @@ def written(root: Path, placed: Collection[str] | None = None) -> Path:
     """The site as its author would have it. placed: the marks placed by hand; all unless given."""
     camera = looking_at((0, 0.92, 0), (0.0, 1.05, 168 * INCH), Camera(focal=320.0, size=SIZE))
     make_clip(root, DUNE, camera, 30, placed=placed, tracked=("navel",))
-    for name, text in ((SITE, _SITE), (GLOSSARY, _GLOSSARY), (LESSON, _LESSON), (PAGE, _PAGE)):
+    texts = {SITE: _SITE, GLOSSARY: _GLOSSARY, LESSON: _LESSON, PAGE: _PAGE, PHOTO_CARD: _PHOTO_CARD}
+    for name, text in texts.items():
         (root / name).parent.mkdir(exist_ok=True)
         (root / name).write_text(text, encoding="utf-8")
+    photo("JPEG", root / PHOTO)
     return root
+
+
+def photo(kind: str, path: Path) -> Path:
+    """A drawn photograph, 160 × 120 px, as Pillow writes a kind of file: "JPEG", "PNG", "WEBP"."""
+    across, down = np.meshgrid(np.arange(160), np.arange(120))
+    lights = (across * 3 + (down // 7) * 11) % 256
+    Image.fromarray(np.stack([lights, across, down * 2], axis=-1).astype(np.uint8)).save(path, kind)
+    return path
 
 
 def make(folder: Path) -> Path:

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from lessonpress.figures.words.labels import MOST_LETTERED, filled
+from lessonpress.figures.words.labels import MOST_DRAWN, MOST_LETTERED, filled
 from lessonpress.records import Reading
 from tests.figures.drawn import lesson_of, told_of
 from tests.pages.factory import measure
@@ -42,6 +42,11 @@ def test_the_longest_text_that_a_phone_has_room_for_is_no_mistake(tmp_path: Path
 def test_a_longer_one_is_warned_of_at_its_place(tmp_path: Path) -> None:
     told = told_of(tmp_path, note("a" * (MOST_LETTERED + 1)))
     assert told.startswith("lessons/lesson.md:10:11: warning: this text of 41 characters is too long")
+
+
+def test_one_that_no_picture_has_room_for_is_an_error(tmp_path: Path) -> None:
+    told = told_of(tmp_path, note("a" * (MOST_DRAWN + 1)))
+    assert told.startswith("lessons/lesson.md:10:11: this text of 401 characters is longer than any picture")
 
 
 def test_a_number_in_a_label_counts_as_printed_and_a_brace_as_one_character(tmp_path: Path) -> None:

@@ -82,3 +82,13 @@ def test_a_file_that_changed_since_it_was_indexed_is_refused(tmp_path: Path) -> 
     encode(path, numbered(20))
     with pytest.raises(FootageError, match="changed since"):
         list(take_pictures(path, index, [4]))
+
+
+@pytest.mark.parametrize(("plane", "line"), [(0, 3), (0, 8), (1, 5), (2, 0)])
+def test_a_check_sum_knows_a_pixel_of_any_line_and_plane(plane: int, line: int) -> None:
+    """Pictures of a damaged film may differ by a few lines, or in their colours alone."""
+    frame = VideoFrame.from_ndarray(np.full((48, 32), 90, dtype=np.uint8), format="yuv420p")
+    before = check_sum(frame)
+    there = frame.planes[plane]
+    np.frombuffer(memoryview(there), dtype=np.uint8).reshape(-1, there.line_size)[line, 5] += 1
+    assert check_sum(frame) != before

@@ -1,12 +1,7 @@
-"""Reading takes work that grows with what is written, and not with its square.
-
-Work is counted in calls of functions, Python's and C's, so that no clock and no machine has a part in it.
-Four times as much written may take five times the calls; with the square it would be sixteen.
-"""
+"""Reading takes work that grows with what is written, and not with its square."""
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Callable
 from typing import Any
 
@@ -14,11 +9,14 @@ import pytest
 
 from lessonpress.manuscript.clip.cardreading import read_card
 from lessonpress.manuscript.clip.marks import read_marks
+from lessonpress.manuscript.lesson.crowded import MOST_OPENED
 from lessonpress.manuscript.lesson.lesson import read_lesson
+from lessonpress.manuscript.lesson.page import read_page
 from lessonpress.manuscript.text.passage import file_passage
 from lessonpress.records.problem import Problems
+from tests.growth import MOST_TIMES, calls
 
-FEW, MANY, MOST_TIMES = 200, 800, 5.0
+FEW, MANY = 200, 800
 HEAD = "---\ntitle: T\ndate: 2026-11-01\n---\n\n"
 CARD = "video: a.mp4\nview: face-on\nhand: right\nsource: {kind: own}\npeople: []\n"
 FRAME = "```frame\nid: f\nat: 3\n"
@@ -59,20 +57,27 @@ CASES: dict[str, tuple[Callable[[str], None], Callable[[int], str]]] = {
 def test_work_grows_with_what_is_written(name: str) -> None:
     read, written = CASES[name]
     read(written(3))  # what is made once
-    assert _calls(read, written(MANY)) < MOST_TIMES * _calls(read, written(FEW))
+    few, many = written(FEW), written(MANY)
+    assert calls(lambda: read(many)) < MOST_TIMES * calls(lambda: read(few))
 
 
-def _calls(read: Callable[[str], None], text: str) -> int:
-    calls = 0
+@pytest.mark.parametrize("sign", ["[", "{", "![", "{a}"])
+@pytest.mark.parametrize("reader", [read_lesson, read_page])
+def test_a_text_made_of_brackets_is_refused_where_it_becomes_too_much(sign: str, reader: Any) -> None:
+    problems = Problems()
+    text = HEAD.replace("date: 2026-11-01\n", "") if reader is read_page else HEAD
+    assert reader("a", file_passage("a.md", text + sign * (MOST_OPENED + 1)), problems) is None
+    (problem,) = problems.collected
+    assert problem.wrong.startswith("the text opens more than 40,000 `")
+    assert problem.location.column == MOST_OPENED * len(sign) + sign.index(problem.wrong[-2]) + 1
 
-    def count(_frame: Any, event: str, _said: Any) -> None:
-        nonlocal calls
-        calls += event in ("call", "c_call")
 
-    kept = sys.getprofile()
-    sys.setprofile(count)
-    try:
-        read(text)
-    finally:
-        sys.setprofile(kept)
-    return calls
+@pytest.mark.parametrize("text", ["[" * 5000, "{" * 5000, "".join(f"key{i}: 3\n" for i in range(5000))])
+def test_what_is_printed_of_many_mistakes_of_a_kind_is_bounded(text: str) -> None:
+    """The rest is counted: a list longer than a screen is read by no one."""
+    problems = Problems()
+    read_card(file_passage("clips/a/clip.yaml", CARD + text), problems)
+    read_lesson("a", file_passage("lessons/a.md", HEAD + text), problems)
+    listed = problems.listed()
+    assert len(listed) < 60
+    assert sum(1 + one.more for one in listed) == len(problems.in_order())

@@ -320,6 +320,48 @@ FAULTS = (
     ),
     Fault("lessonpress/cli/desk.py", "click.launch(address)", "pass", "tests/cli/test_progress.py"),
     Fault(
+        "lessonpress/footage/video/second_decoder.py",
+        "any(map(_unlike, frames, others))",
+        "False",
+        "tests/damaged/test_damaged.py",
+    ),
+    Fault(
+        "lessonpress/footage/video/playing.py",
+        " + sum(map(_words, drawn)) % _SUMS",
+        "",
+        "tests/footage/test_pictures.py",
+    ),
+    Fault(
+        "lessonpress/manuscript/lesson/crowded.py",
+        "MOST_OPENED = 40_000 ",
+        "MOST_OPENED = 400_000 ",
+        "tests/manuscript/test_growth.py",
+    ),
+    Fault(
+        "lessonpress/manuscript/yaml/escapes.py",
+        "_ALONE.search(text) or ",
+        "",
+        "tests/manuscript/test_mistakes.py",
+    ),
+    Fault(
+        "lessonpress/figures/words/labels.py",
+        "if long > MOST_DRAWN:",
+        "if long > 2 * MOST_DRAWN:",
+        "tests/figures/test_labels.py",
+    ),
+    Fault(
+        "lessonpress/drawing/sheets.py",
+        "inked.thumbnail((WIDEST_SQUARE, WIDEST_SQUARE))",
+        "pass",
+        "tests/drawing/test_square.py",
+    ),
+    Fault(
+        "lessonpress/desk/files/answers.py",
+        "edit = CardEdit(path=(KEY, asked.finding), was=asked.was, to=asked.to)",
+        "edit = CardEdit(path=(KEY, asked.finding), was=None, to=None)",
+        "tests/desk/test_lastlook.py",
+    ),
+    Fault(
         "lessonpress/preflight/rules/typed_number.py",
         "max(measure.uncertainty * size, typed.step / 2)",
         "max(measure.uncertainty * size, typed.step * 9)",

@@ -10,9 +10,10 @@ from lessonpress.manuscript import Clip
 from lessonpress.manuscript.clip.card import Card
 from lessonpress.manuscript.fields.written import read_fields
 from lessonpress.manuscript.lesson.lesson import read_lesson
+from lessonpress.manuscript.still.card import read_still_card
 from lessonpress.manuscript.text.passage import file_passage
 from lessonpress.manuscript.yaml.nodes import compose_yaml
-from lessonpress.preflight import ClipSubject, look_at, marks_used
+from lessonpress.preflight import ClipSubject, StillSubject, look_at, marks_used
 from lessonpress.records import Location, Observation, Problems
 
 CARD = """\
@@ -91,3 +92,19 @@ def test_a_video_without_its_fingerprint_on_the_card_is_noted() -> None:
 )
 def test_what_ends_within_ninety_days_is_noted_before_the_press_warns_of_it(today: date, said: str) -> None:
     assert found(today=today) == (f"clips/dune/clip.yaml:5:68 rights-ending: {said}" if said else "")
+
+
+@pytest.mark.parametrize(
+    ("today", "said"),
+    [
+        (date(2026, 11, 2), ""),
+        (date(2026, 11, 3), "the consent of Rowan ends on 2027-02-01, in 90 days"),
+        (date(2027, 1, 2), ""),
+    ],
+)
+def test_so_is_what_ends_on_the_card_of_a_picture(today: date, said: str) -> None:
+    text = "source: {kind: own}\npeople:\n  - {name: Rowan, consent: written, until: 2027-02-01}\n"
+    card = read_still_card(file_passage("pages/bag.jpg.yaml", text), today, Problems())
+    assert card is not None
+    found = [f"{one.location} {one.rule}: {one.wrong}" for one in look_at(StillSubject(card, today))]
+    assert found == ([f"pages/bag.jpg.yaml:3:44 picture-rights: {said}"] if said else [])

@@ -6,6 +6,7 @@ by `routes.listed`, for the list of routes.
 
 from __future__ import annotations
 
+import re
 from datetime import date
 from typing import Annotated, Any, Literal, TypeVar, get_args
 
@@ -35,7 +36,9 @@ LONGEST_NAME = 80  # characters of a mark's name
 LONGEST_BLOCK = 50_000  # characters of a figure's YAML
 NARROWEST, WIDEST = 80.0, 32_000.0  # CSS px of a draft; the widest pictures at the closest view
 DEEPEST = 6  # steps of a path on the card
+LONGEST_REASON = 300  # characters of an answer to a finding
 MOST_CLICKS = 100
+_FINDING = re.compile(r"[a-z]+(?:-[a-z]+)*-[0-9a-f]{6}")
 BEYOND = 1e7  # every number that is sent is nearer to zero
 
 TEXT = "a text"
@@ -111,6 +114,18 @@ def _day(written: str) -> str:
     except ValueError:
         raise _wrong("`date` is to be a day", "write it as 2026-11-23") from None
     return written
+
+
+def _finding(written: str) -> str:
+    if not _FINDING.fullmatch(written):
+        raise _wrong(f"`{written[:40]}` is not the id of a finding", "ids are as caution-3fa91c")
+    return written
+
+
+def _reason(written: str) -> str:
+    if not written.strip() or len(written) > LONGEST_REASON or "\n" in written:
+        raise _wrong("a reason is one line", f"up to {LONGEST_REASON} characters")
+    return written.strip()
 
 
 Text = Annotated[str, Strict()]
@@ -323,6 +338,22 @@ class PutFigure(Request):
 
     block: Text = Field(description=TEXT)
     line: Whole = Field(description=FRAME)
+
+
+class AnswerFinding(Edit):
+    """An answer to a finding of the last look: why it is meant so; None: it is not answered."""
+
+    path: Text = Field(description=TEXT)
+    finding: Annotated[Text, AfterValidator(_finding)] = Field(description="the id of a finding")
+    was: Text | None = Field(None, description="a text or null")
+    to: Annotated[Text, AfterValidator(_reason)] | None = Field(None, description="a text or null")
+
+
+class RestoreFile(Request):
+    """A file, and the save before which it was as it is to be again."""
+
+    path: Text = Field(description=TEXT)
+    number: Whole = Field(description=FRAME)
 
 
 class WriteLetter(Request):

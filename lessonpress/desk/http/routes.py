@@ -14,7 +14,7 @@ from anyio import to_thread
 from starlette.requests import Request
 from starlette.responses import FileResponse, HTMLResponse, Response, StreamingResponse
 
-from lessonpress.desk.files import cardfile, lessonfile, marksfile, tracksfile
+from lessonpress.desk.files import answers, cardfile, lessonfile, marksfile, tracksfile
 from lessonpress.desk.files.cardfile import CardCodec
 from lessonpress.desk.files.filesave import Codec, E, save
 from lessonpress.desk.files.marksfile import MarksCodec
@@ -23,12 +23,14 @@ from lessonpress.desk.files.versions import bytes_of
 from lessonpress.desk.http.context import Desk
 from lessonpress.desk.http.paths import lesson_file, served
 from lessonpress.desk.http.requests import (
+    AnswerFinding,
     Carry,
     DrawDraft,
     Edits,
     Length,
     NewLesson,
     PutFigure,
+    RestoreFile,
     SaveCard,
     SaveLesson,
     SaveMarks,
@@ -44,7 +46,7 @@ from lessonpress.desk.preview.faults import fault_page
 from lessonpress.desk.views import motion
 from lessonpress.desk.views.clipview import checked_frame, clip_json, doubts_json, marks_json, roll_of
 from lessonpress.desk.views.siteview import site_json
-from lessonpress.desk.work import composing, drafts, mailing, room
+from lessonpress.desk.work import composing, drafts, lastlook, mailing, restoring, room
 from lessonpress.desk.work.carrying import carried, carrying_of
 from lessonpress.desk.work.suggesting import suggest as suggested_on
 from lessonpress.desk.work.uploads import upload
@@ -329,6 +331,45 @@ async def letter(desk: Desk, request: Request) -> Response:
     return _file(desk.root / MAIL_FOLDER, request.path_params["path"])
 
 
+# the last look, and what files were before
+
+
+async def preflight(desk: Desk, _request: Request) -> Response:
+    """The last look before publishing: what is found, the most severe first, and what is answered."""
+    return await _threaded(lambda: lastlook.looked(desk.live))
+
+
+async def answer_finding(desk: Desk, _request: Request, body: AnswerFinding) -> Response:
+    """Writes into the file of a finding why it is meant so, or takes that away."""
+
+    def made() -> dict[str, Any]:
+        with desk.live.saving:
+            return {"path": answers.answer(desk.root, body)}
+
+    return await _threaded(made)
+
+
+async def saves(desk: Desk, _request: Request) -> Response:
+    """The saves of the site's files that are kept."""
+    return await _threaded(lambda: restoring.listed(desk.live))
+
+
+async def difference(desk: Desk, request: Request) -> Response:
+    """What bringing a file back to before a save would do, line by line."""
+    number = request.path_params["number"]
+    return await _threaded(lambda: restoring.difference(desk.live, number))
+
+
+async def restore(desk: Desk, _request: Request, body: RestoreFile) -> Response:
+    """Brings a file back to what it was before a save."""
+
+    def made() -> dict[str, Any]:
+        with desk.live.saving:
+            return restoring.brought_back(desk.live, body.path, body.number)
+
+    return await _threaded(made)
+
+
 # the proof
 
 
@@ -394,6 +435,11 @@ ROUTES: tuple[Row, ...] = (
     _taking("POST", "/api/lessons/{lesson}/figures", PutFigure, put_figure),
     Row("GET", "/api/lessons/{lesson}/wanted", wanted),
     _taking("POST", "/api/lessons/{lesson}/letter", WriteLetter, write_letter),
+    Row("GET", "/api/preflight", preflight),
+    _taking("POST", "/api/answers", AnswerFinding, answer_finding),
+    Row("GET", "/api/saves", saves),
+    Row("GET", "/api/saves/{number:int}", difference),
+    _taking("POST", "/api/restore", RestoreFile, restore),
     Row("GET", "/api/proof", proof),
     Row("POST", "/api/proof", press),
     Row("GET", "/proof/{path:path}", proof_page),

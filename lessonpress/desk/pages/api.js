@@ -67,6 +67,11 @@ export const api = {
   saveLesson: (lesson, body) => told("PUT", lessonPath(lesson), body),
   letter: (lesson, body) => post(`${lessonPath(lesson)}/letter`, body),
   newLesson: (body) => post("/api/lessons", body),
+  preflight: () => get("/api/preflight"),
+  answer: (body) => post("/api/answers", body),
+  saves: () => get("/api/saves"),
+  difference: (number) => get(`/api/saves/${number}`),
+  restore: (body) => post("/api/restore", body),
   proof: () => get("/api/proof"),
   press: () => post("/api/proof", {}),
 

@@ -26,6 +26,8 @@ const TITLES = {
   card: "Card of a clip",
   clip: "Marking desk",
   lesson: "Lesson and proof",
+  lastlook: "Last look",
+  saves: "Earlier texts",
 };
 
 function bob() {
@@ -38,7 +40,8 @@ function bob() {
 }
 
 function what(view) {
-  if (view.name === "contents" || !state.site) return [h("b", {}, state.site?.title ?? "")];
+  if (["contents", "lastlook", "saves"].includes(view.name) || !state.site)
+    return [h("b", {}, state.site?.title ?? "")];
   const lesson = state.site.lessons.find((one) => one.name === view.lesson);
   if (view.name === "lesson") return [h("b", {}, lesson?.title ?? view.lesson)];
   const [title, folder] = clipNames(view.clip);
@@ -76,5 +79,11 @@ function ways(view) {
       h("a", { class: "button", href: "#/" }, "Contents"),
     ];
   }
-  return view.name === "contents" ? "" : h("a", { class: "button", href: "#/" }, "Contents");
+  if (view.name === "contents") {
+    return [
+      h("a", { class: "button", href: "#/saves" }, "Earlier texts"),
+      h("a", { class: "button chief", href: "#/lastlook" }, "Last look"),
+    ];
+  }
+  return h("a", { class: "button", href: "#/" }, "Contents");
 }

@@ -6,9 +6,11 @@ import { openContents, startDropping } from "./contents.js";
 import { h, tellAloud, untell } from "./dom.js";
 import { drawHead } from "./head.js";
 import { showAll, startKeys, useKeys } from "./keys.js";
+import { openLastLook } from "./lastlook.js";
 import { keep, leaveLesson, lessonChanged, openLesson } from "./lesson.js";
 import { filesChanged, openMarking } from "./marking.js";
 import { KEYS } from "./markingkeys.js";
+import { openSaves } from "./saves.js";
 import { savesWaiting } from "./saving.js";
 import { drop, on, silence, state, tell } from "./state.js";
 import { redo, undo } from "./undo.js";
@@ -23,6 +25,8 @@ const OPENING = {
   card: "Opening the card.",
   clip: "Opening the clip.",
   lesson: "Opening the lesson.",
+  lastlook: "Looking at the whole site. The first time takes as long as a press.",
+  saves: "Opening the saves.",
 };
 
 const EVERYWHERE = [
@@ -50,6 +54,7 @@ function addressed() {
   const asked = Object.fromEntries(new URLSearchParams(query ?? ""));
   if (name === "clip" || name === "card") return { name, clip: what, lesson: asked.lesson ?? null };
   if (name === "lesson") return { name, lesson: what, line: asked.line ?? null };
+  if (name === "lastlook" || name === "saves") return { name };
   return { name: "contents" };
 }
 
@@ -85,6 +90,8 @@ async function openNow() {
     if (view.name === "clip") await openMarking(main, view.clip, view.lesson);
     else if (view.name === "card") await openCard(main, view.clip);
     else if (view.name === "lesson") await openLesson(main, view.lesson, view.line);
+    else if (view.name === "lastlook") await openLastLook(main);
+    else if (view.name === "saves") await openSaves(main);
     else openContents(main);
     document.title = `${document.querySelector("#head .title").textContent}, ${state.site.title}`;
     main.dataset.open = view.name;

@@ -13,18 +13,25 @@ from lessonpress.overlays import OverlayFields, Shape, Tag, TagText
 from lessonpress.records import Measure, Otherwise, Problems, Reading, differing, in_reading, other_readings
 
 MOST_LETTERED = 40  # characters: about what a picture on a phone has room for beside the letter
+MOST_DRAWN = 400  # characters: a key of more fills a picture of its own, and a slide of it the memory
 _PRINTED = 8  # characters that a number printed in a label takes, about
 _BRACE = re.compile(r"\\([{}])|\{([a-z][a-z0-9.-]*)(?::([a-z]+))?\}")
 
 
 def check_length(fields: OverlayFields, problems: Problems) -> None:
-    """Warn of a label, or a note's text, that a phone's picture has no room for."""
+    """Warn of a label, or a note's text, that a phone's picture has no room for; refuse one that none has."""
     for key in ("label", "text"):
         written = getattr(fields, key, None)
         if not isinstance(written, str):
             continue
         long = len(_BRACE.sub(lambda brace: brace[1] or "0" * _PRINTED, written))
-        if long > MOST_LETTERED:
+        if long > MOST_DRAWN:
+            problems.error(
+                fields.location_of(key),
+                f"this {key} of {long} characters is longer than any picture has room for",
+                f"say it in {MOST_LETTERED} characters or fewer, and the rest in the caption",
+            )
+        elif long > MOST_LETTERED:
             problems.warn(
                 fields.location_of(key),
                 f"this {key} of {long} characters is too long for its tag: on a phone only the key has it",

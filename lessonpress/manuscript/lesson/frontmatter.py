@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from typing import TypeVar
 
 from lessonpress.manuscript.fields.written import Written, keys_of, read_fields, required
@@ -24,13 +25,20 @@ def split(passage: Passage, problems: Problems) -> tuple[Passage | None, int]:
     lines = passage.lines
     if not _RULE.match(lines[0]):
         return None, 0
-    for number, line in enumerate(lines[1:], 1):
-        if _END.match(line):
-            return passage.part(1, number), number + 1
+    end = front_end(lines)
+    if end is not None:
+        return passage.part(1, end), end + 1
     problems.error(
         passage.spot(0), "the front matter opened here is not closed", "close it with a line `---`"
     )
     return None, len(lines)
+
+
+def front_end(lines: Sequence[str]) -> int | None:
+    """The line (from 0) that closes a text's front matter, which line 0 opens; None where there is none."""
+    if not _RULE.match(lines[0]):
+        return None
+    return next((number for number, line in enumerate(lines[1:], 1) if _END.match(line)), None)
 
 
 def read_front(model: type[F], passage: Passage, problems: Problems, what: str) -> tuple[F | None, int]:

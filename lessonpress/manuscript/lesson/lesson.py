@@ -15,6 +15,7 @@ from pydantic import AfterValidator, BeforeValidator, Field
 from lessonpress.manuscript.fields.fieldtypes import DateText, Meant, Text, Whole, YesNo
 from lessonpress.manuscript.fields.invalid_value import InvalidValueError
 from lessonpress.manuscript.fields.written import Written
+from lessonpress.manuscript.lesson.crowded import is_crowded
 from lessonpress.manuscript.lesson.fences import closed, fence_location
 from lessonpress.manuscript.lesson.filelinks import FileLink, check_pictures, files_in
 from lessonpress.manuscript.lesson.frontmatter import read_front
@@ -217,6 +218,8 @@ def read_lesson(name: str, passage: Passage, problems: Problems) -> Lesson | Non
     """A lesson from its text; None where its front matter makes none. Its body is checked in any case."""
     front, start = read_front(Front, passage, problems, "a lesson")
     body = passage.part(start, len(passage.rows))
+    if is_crowded(body, problems):
+        return None
     whole, left_open = closed(body, problems)
     tokens = parse(whole)
     blocks = tuple(_blocks(whole, tokens, left_open, problems))

@@ -8,6 +8,7 @@ from pydantic import Field
 
 from lessonpress.manuscript.fields.fieldtypes import Meant, Text
 from lessonpress.manuscript.fields.written import Written
+from lessonpress.manuscript.lesson.crowded import is_crowded
 from lessonpress.manuscript.lesson.fences import fence_location
 from lessonpress.manuscript.lesson.filelinks import FileLink, check_pictures, files_in
 from lessonpress.manuscript.lesson.frontmatter import read_front
@@ -61,6 +62,8 @@ def read_page(name: str, passage: Passage, problems: Problems) -> Page | None:
     """A page from its text; None where its front matter makes none. Its body is checked in any case."""
     front, start = read_front(PageFront, passage, problems, "a page")
     body = passage.part(start, len(passage.rows))
+    if is_crowded(body, problems):
+        return None
     tokens = parse(body)
     for reference in references_in(body, tokens, problems):
         right = "print it in a lesson, or write `\\{` for a brace"

@@ -11,7 +11,7 @@ from typing import ClassVar
 
 from pydantic import Field
 
-from lessonpress.manuscript.fields.fieldtypes import Number, PixelsText
+from lessonpress.manuscript.fields.fieldtypes import Meant, Number, PixelsText
 from lessonpress.manuscript.fields.wording import Words
 from lessonpress.manuscript.fields.written import Written, read_fields, required
 from lessonpress.manuscript.rights.checks import STILL, check_people, check_source
@@ -39,6 +39,7 @@ class StillCard(Written):
     source: Source
     people: tuple[Person, ...]
     obscure: tuple[Disc, ...] = ()
+    meant: Meant = Field(default_factory=dict)
 
 
 def still_card_of(path: str) -> str:

@@ -16,7 +16,7 @@ LARGEST = {"tracks.csv": 32_000_000, "suggested.csv": 32_000_000, "marks.yaml": 
 LARGEST_OF_OTHERS = 2_000_000
 MOST_LINES = 500_000
 
-_CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ufffe\uffff]")
+CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ufffe\uffff]")
 _WIDE = {b"\xff\xfe": "UTF-16", b"\xfe\xff": "UTF-16"}
 
 
@@ -118,11 +118,11 @@ def decode_text(name: str, data: bytes, problems: Problems) -> str | None:
         _foreign_byte(name, data, error, problems)
         return None
     text = text.replace("\r\n", "\n").replace("\r", "\n")
-    control = _CONTROL.search(text)
+    control = CONTROL.search(text)
     if control is None:
         return text
     location = file_passage(name, text).at(control.start())
-    shown = _CONTROL.sub("\N{REPLACEMENT CHARACTER}", location.source)
+    shown = CONTROL.sub("\N{REPLACEMENT CHARACTER}", location.source)
     wrong = f"the control character U+{ord(control[0]):04X} is here"
     problems.error(Location(location.path, location.line, location.column, shown), wrong, "take it out")
     return None
@@ -138,7 +138,7 @@ def _foreign_byte(name: str, data: bytes, error: UnicodeDecodeError, problems: P
     byte = data[error.start : error.start + 1]
     rest = re.split(rb"[\r\n]", data[error.start :], maxsplit=1)[0]
     shown = before[start:].decode("utf-8", "replace") + rest.decode("cp1252", "replace")
-    shown = _CONTROL.sub("\N{REPLACEMENT CHARACTER}", shown)
+    shown = CONTROL.sub("\N{REPLACEMENT CHARACTER}", shown)
     meant = byte.decode("cp1252", "ignore")
     windows = f" ({meant} in Windows-1252)" if meant else ""
     wrong = f"the byte 0x{byte[0]:02X}{windows} is not UTF-8"

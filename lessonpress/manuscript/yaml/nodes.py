@@ -15,6 +15,7 @@ import yaml
 from lessonpress.manuscript.text.passage import Passage
 from lessonpress.manuscript.yaml.coreschema import TAG, Plain, construct, value_of
 from lessonpress.manuscript.yaml.decimalcommas import comma_said, decimal_commas
+from lessonpress.manuscript.yaml.escapes import made_whole, unprintable, without_unprintable
 from lessonpress.manuscript.yaml.yamlmistakes import syntax_mistake
 from lessonpress.records import Location, Problem, Problems
 
@@ -234,13 +235,23 @@ class _Composer:
         return node
 
     def scalar(self, event: yaml.ScalarEvent) -> Scalar:
-        text: str = event.value
+        text = self.printable(event) if event.style == '"' else event.value
         span = (_index(event.start_mark), _index(event.end_mark))
         if event.tag in (None, "!"):
             value = value_of(text) if event.implicit[0] and event.tag is None else text
         else:
             value = self.tagged(event, text)
         return Scalar(self.at(event), value, text, event.style or "", span)
+
+    def printable(self, event: yaml.ScalarEvent) -> str:
+        """The text of a value in double quotes, its escapes read; what cannot be printed is reported."""
+        text = made_whole(event.value)
+        bad = unprintable(text)
+        if bad is None:
+            return text
+        what = "half a character" if "\ud800" <= bad <= "\udfff" else "no character that can be printed"
+        self.problems.error(self.at(event), f"an escape here is U+{ord(bad):04X}, {what}", "take it out")
+        return without_unprintable(text)
 
     def tagged(self, event: yaml.ScalarEvent, text: str) -> Plain:
         tag = str(event.tag).removeprefix(TAG)

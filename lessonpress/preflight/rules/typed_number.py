@@ -56,7 +56,7 @@ def is_of_a_body(typed: Quantity, sentence: Sentence, words: WordList) -> bool:
     clause = sentence.clause(typed.start)
     if words.any_of("not_measured").search(clause) or _linked(typed, sentence):
         return False
-    return not words.any_of("things").search(clause)
+    return not words.any_of("things").search(words.any_of("where").sub(" ", clause))
 
 
 def _linked(typed: Quantity, sentence: Sentence) -> bool:
