@@ -15,10 +15,10 @@ no one else. Everything it writes is a file of the site that an author could hav
 | `yamltext`, `threeway` | edits of a YAML text by path; two changes of a text merged |
 | `livesite` | the site as last read, its clips' indexes; what the rest shares |
 | `pictures` | exact pictures by frame number, thumbnails |
-| `motion` | the curve of change, events it suggests, the camera's motion |
+| `motion` | the curve of change, the camera's motion |
 | `siteview`, `clipview`, `numbers` | a site, a clip and numbers as JSON |
 | `drafts`, `room` | a draft figure drawn, what figures need; lengths |
-| `carrying`, `suggesting` | marks tracked; marks suggested |
+| `carrying`, `suggesting`, `proposing` | marks tracked; marks suggested; events proposed |
 | `composing`, `uploads` | the text of blocks and new lessons; a video made into a clip |
 | `mailing` | a lesson written as a letter |
 | `proof`, `outcome`, `faults` | the site as it will be published; mistakes shown at their place |
@@ -108,8 +108,11 @@ A clip
         what does not fit together: scales that disagree, a body that cannot be. Takes a while.
     GET /api/clips/CLIP/pictures/FRAME.webp     the exact picture, lossless; cached by the browser for good
     GET /api/clips/CLIP/thumbnails/FRAME.webp   96 px high
-    GET /api/clips/CLIP/motion -> {"changes": [[frame, mean, most]…], "proposals": {"setup": frame, …}}
-        how much each picture differs from the one before (grey levels), and what events that suggests
+    GET /api/clips/CLIP/motion -> {"changes": [[frame, mean, most]…]}
+        how much each picture differs from the one before (grey levels)
+    GET /api/clips/CLIP/proposed -> {"events": [{"name", "frame", "within": pictures either way}…], "why"}
+        the site's usual events as the film suggests them, those too that the card names; why: there are not
+        more, in words. Takes some seconds, longer where bodies are seen.
     GET /api/clips/CLIP/camera ->
         {"reference": frame, "model", "frames": [[frame, right px, down px, turn deg, zoom]…],
          "unregistered": [[frame, reason]…]}     how the camera moved; right, down: of the picture's middle

@@ -110,7 +110,10 @@ SOUND: tuple[Request, ...] = (
         Request("GET", f"/api/{path}")
         for path in ("site", "proof", "lessons/pelvis", "lessons/pelvis/wanted")
     ),
-    *(Request("GET", f"{CLIP}{path}") for path in ("", "/marks", "/card", "/motion", "/camera", "/doubts")),
+    *(
+        Request("GET", f"{CLIP}{path}")
+        for path in ("", "/marks", "/card", "/motion", "/proposed", "/camera", "/doubts")
+    ),
     *(Request("GET", f"{CLIP}/{kind}/3.webp") for kind in ("pictures", "thumbnails")),
     *(Request("GET", path) for path in ("/theme/theme.yaml", "/index.html")),
 )

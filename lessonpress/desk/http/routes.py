@@ -44,7 +44,7 @@ from lessonpress.desk.preview.faults import fault_page
 from lessonpress.desk.views import motion
 from lessonpress.desk.views.clipview import checked_frame, clip_json, doubts_json, marks_json, roll_of
 from lessonpress.desk.views.siteview import site_json
-from lessonpress.desk.work import composing, drafts, mailing, room
+from lessonpress.desk.work import composing, drafts, mailing, proposing, room
 from lessonpress.desk.work.carrying import carried, carrying_of
 from lessonpress.desk.work.suggesting import suggest as suggested_on
 from lessonpress.desk.work.uploads import upload
@@ -167,8 +167,13 @@ async def thumbnail(desk: Desk, request: Request) -> Response:
 
 
 async def clip_motion(desk: Desk, request: Request) -> Response:
-    """How much each picture differs from the one before, and the events that suggests."""
+    """How much each picture differs from the one before."""
     return await _threaded(lambda: motion.motion_json(desk.live, request.path_params["clip"]))
+
+
+async def proposed(desk: Desk, request: Request) -> Response:
+    """The events that the film suggests, each with a ± of pictures."""
+    return await _threaded(lambda: proposing.events_json(desk.live, request.path_params["clip"]))
 
 
 async def camera(desk: Desk, request: Request) -> Response:
@@ -376,6 +381,7 @@ ROUTES: tuple[Row, ...] = (
     Row("GET", "/api/clips/{clip}/pictures/{frame}.webp", picture),
     Row("GET", "/api/clips/{clip}/thumbnails/{frame}.webp", thumbnail),
     Row("GET", "/api/clips/{clip}/motion", clip_motion),
+    Row("GET", "/api/clips/{clip}/proposed", proposed),
     Row("GET", "/api/clips/{clip}/camera", camera),
     Row("GET", "/api/clips/{clip}/marks", marks),
     _taking("POST", "/api/clips/{clip}/marks", SaveMarks, save_marks),

@@ -52,6 +52,7 @@ export const api = {
   marks: (clip) => get(`${clipPath(clip)}/marks`),
   card: (clip) => get(`${clipPath(clip)}/card`),
   motion: (clip) => get(`${clipPath(clip)}/motion`),
+  proposed: (clip) => get(`${clipPath(clip)}/proposed`),
   doubts: (clip) => get(`${clipPath(clip)}/doubts`),
   camera: (clip) => get(`${clipPath(clip)}/camera`),
   saveMarks: (clip, body) => post(`${clipPath(clip)}/marks`, body),
