@@ -19,7 +19,8 @@ no one else. Everything it writes is a file of the site that an author could hav
 | `siteview`, `clipview`, `numbers` | a site, a clip and numbers as JSON |
 | `drafts`, `room` | a draft figure drawn, what figures need; lengths |
 | `carrying`, `suggesting`, `proposing` | marks tracked; marks suggested; events proposed |
-| `composing`, `uploads` | the text of blocks and new lessons; a video made into a clip |
+| `composing`, `usual` | the text of blocks and new lessons; the site's usual plates for a clip |
+| `uploads` | a video made into a clip |
 | `mailing` | a lesson written as a letter |
 | `proof`, `outcome`, `faults` | the site as it will be published; mistakes shown at their place |
 | `watching`, `events` | files watched; what the pages hear while they are open |
@@ -73,7 +74,7 @@ runs. Nor have the desk's own pages inline styles (set them by `element.style`);
 The site
 --------
     GET /api/site ->
-        {"title", "folder": "its name", "units": "in"|"cm",
+        {"title", "author": text|null, "folder": "its name", "units": "in"|"cm",
          "may_change": bool,   whether this browser has the token
          "suggested": bool,   whether site.yaml allows marks that are suggested
          "clips": [{"name", "title", "video", "has_card": bool, "frames": N|null, "size": [w, h]|null,
@@ -184,6 +185,10 @@ Lessons
         Puts the block before that line of the file on disk, blank lines about it; past the end: at the end.
     POST /api/lessons -> 201 as GET
         Without blocks, a frame for each event; blocks are put in the order of the swing.
+
+    POST /api/clips/CLIP/usual -> 201 as GET, "suggested": N, "missing": [{"mark", "frame"}…]
+        A lesson of the usual plates (`usual`), a draft; its marks are suggested, and missing are those that
+        are neither placed nor suggested. Takes a second or more where bodies are seen.
 
 Letters
 -------

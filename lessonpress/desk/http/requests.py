@@ -305,6 +305,14 @@ class NewLesson(Request):
     blocks: tuple[AnyText, ...] | None = Field(None, description="a list")
 
 
+class UsualLesson(Request):
+    """A lesson of the site's usual plates."""
+
+    name: Text = Field(description=TEXT)
+    title: Text = Field(description=TEXT)
+    date: Day | None = Field(None, description=TEXT)
+
+
 class TextEdit(Edit):
     """A whole text, `to`, which the author made of `was`."""
 

@@ -34,6 +34,7 @@ from lessonpress.desk.http.requests import (
     SaveMarks,
     SaveTracks,
     Suggest,
+    UsualLesson,
     WriteBlock,
     WriteLetter,
     read,
@@ -44,7 +45,7 @@ from lessonpress.desk.preview.faults import fault_page
 from lessonpress.desk.views import motion
 from lessonpress.desk.views.clipview import checked_frame, clip_json, doubts_json, marks_json, roll_of
 from lessonpress.desk.views.siteview import site_json
-from lessonpress.desk.work import composing, drafts, mailing, proposing, room
+from lessonpress.desk.work import composing, drafts, mailing, proposing, room, usual
 from lessonpress.desk.work.carrying import carried, carrying_of
 from lessonpress.desk.work.suggesting import suggest as suggested_on
 from lessonpress.desk.work.uploads import upload
@@ -308,16 +309,32 @@ async def new_lesson(desk: Desk, _request: Request, body: NewLesson) -> Response
     def made() -> dict[str, Any]:
         file = lesson_file(desk.root, body.name)
         filmed = desk.live.filmed(desk.live.clip(body.clip), Problems())
-        day = (
-            date.fromisoformat(body.date)
-            if body.date
-            else day_in(desk.live.site().timezone, datetime.now(UTC))
-        )
-        text = composing.new_lesson(body.title, body.clip, day, filmed, body.blocks)
+        text = composing.new_lesson(body.title, body.clip, _day(desk, body.date), filmed, body.blocks)
         with desk.live.saving:
             return lessonfile.create(file, text).json()
 
     return await _threaded(made, 201)
+
+
+async def usual_lesson(desk: Desk, request: Request, body: UsualLesson) -> Response:
+    """Lays the site's usual plates out for a clip: writes a lesson, suggests its marks."""
+
+    def made() -> dict[str, Any]:
+        file = lesson_file(desk.root, body.name)
+        if file.exists():
+            raise RequestError(409, f"there is a lesson `{file.stem}` already", "give another name")
+        laid = usual.lay_out(desk.live, request.path_params["clip"], body.title, _day(desk, body.date))
+        with desk.live.saving:
+            return {**lessonfile.create(file, laid.text).json(), **usual.laid_out_json(laid)}
+
+    return await _threaded(made, 201)
+
+
+def _day(desk: Desk, given: str | None) -> date:
+    """The day that was given, else the present one in the site's time zone."""
+    if given:
+        return date.fromisoformat(given)
+    return day_in(desk.live.site().timezone, datetime.now(UTC))
 
 
 # letters
@@ -394,6 +411,7 @@ ROUTES: tuple[Row, ...] = (
     Row("POST", "/api/uploads", new_clip),
     _taking("POST", "/api/draft", DrawDraft, draft),
     _taking("POST", "/api/block", WriteBlock, block),
+    _taking("POST", "/api/clips/{clip}/usual", UsualLesson, usual_lesson),
     _taking("POST", "/api/lessons", NewLesson, new_lesson),
     Row("GET", "/api/lessons/{lesson}", lesson),
     _taking("PUT", "/api/lessons/{lesson}", SaveLesson, save_lesson),

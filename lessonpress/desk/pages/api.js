@@ -67,6 +67,7 @@ export const api = {
   putFigure: (lesson, block, line) => post(`${lessonPath(lesson)}/figures`, { block, line }),
   saveLesson: (lesson, body) => told("PUT", lessonPath(lesson), body),
   letter: (lesson, body) => post(`${lessonPath(lesson)}/letter`, body),
+  usual: (clip, body) => post(`${clipPath(clip)}/usual`, body),
   newLesson: (body) => post("/api/lessons", body),
   proof: () => get("/api/proof"),
   press: () => post("/api/proof", {}),
