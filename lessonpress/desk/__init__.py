@@ -12,6 +12,7 @@ no one else. Everything it writes is a file of the site that an author could hav
 | `responses` | JSON answers and refusals |
 | `filesave`, `versions` | how every file is edited, collisions asked about, the file saved; its version |
 | `marksfile`, `cardfile`, `tracksfile`, `lessonfile` | what each kind of file has of its own in that |
+| `renaming` | a lesson renamed, with all that names it |
 | `yamltext`, `threeway` | edits of a YAML text by path; two changes of a text merged |
 | `livesite` | the site as last read, its clips' indexes; what the rest shares |
 | `pictures` | exact pictures by frame number, thumbnails |
@@ -181,6 +182,8 @@ Lessons
         409 where they collide: {"error", "collisions": [{"line", "was", "to", "disk"}], "disk": text,
         "version"}
         A text with mistakes is saved all the same: it is the author's, and the proof reports them.
+    POST /api/lessons/NAME/name -> as GET of the new one, "changed": [path…] of texts that linked to it
+        Links are led to the new name, and unless it is a draft or private its old one becomes `former`.
     POST /api/lessons/NAME/figures -> as GET, "line": of the fence
         Puts the block before that line of the file on disk, blank lines about it; past the end: at the end.
     POST /api/lessons -> 201 as GET

@@ -326,6 +326,12 @@ class SaveLesson(TextEdit):
     anyway: Flag = Field(False, description="true or false")
 
 
+class RenameLesson(Request):
+    """Another name for a lesson."""
+
+    to: Text = Field(description=TEXT)
+
+
 class PutFigure(Request):
     """A block with its fences, to be put before a line of the lesson."""
 

@@ -14,7 +14,7 @@ from anyio import to_thread
 from starlette.requests import Request
 from starlette.responses import FileResponse, HTMLResponse, Response, StreamingResponse
 
-from lessonpress.desk.files import cardfile, lessonfile, marksfile, tracksfile
+from lessonpress.desk.files import cardfile, lessonfile, marksfile, renaming, tracksfile
 from lessonpress.desk.files.cardfile import CardCodec
 from lessonpress.desk.files.filesave import Codec, E, save
 from lessonpress.desk.files.marksfile import MarksCodec
@@ -29,6 +29,7 @@ from lessonpress.desk.http.requests import (
     Length,
     NewLesson,
     PutFigure,
+    RenameLesson,
     SaveCard,
     SaveLesson,
     SaveMarks,
@@ -279,6 +280,18 @@ async def save_lesson(desk: Desk, request: Request, body: SaveLesson) -> Respons
     return await _threaded(made)
 
 
+async def rename_lesson(desk: Desk, request: Request, body: RenameLesson) -> Response:
+    """Gives a lesson another name, with every link that leads to it."""
+
+    def made() -> dict[str, Any]:
+        new = lesson_file(desk.root, body.to)
+        with desk.live.saving:
+            renamed, changed = renaming.rename(desk.live.site(), desk.lesson(request), new)
+        return {**renamed.json(), "changed": changed}
+
+    return await _threaded(made)
+
+
 async def put_figure(desk: Desk, request: Request, body: PutFigure) -> Response:
     """Puts a block before a line of the lesson."""
 
@@ -415,6 +428,7 @@ ROUTES: tuple[Row, ...] = (
     _taking("POST", "/api/lessons", NewLesson, new_lesson),
     Row("GET", "/api/lessons/{lesson}", lesson),
     _taking("PUT", "/api/lessons/{lesson}", SaveLesson, save_lesson),
+    _taking("POST", "/api/lessons/{lesson}/name", RenameLesson, rename_lesson),
     _taking("POST", "/api/lessons/{lesson}/figures", PutFigure, put_figure),
     Row("GET", "/api/lessons/{lesson}/wanted", wanted),
     _taking("POST", "/api/lessons/{lesson}/letter", WriteLetter, write_letter),

@@ -68,6 +68,7 @@ export const api = {
   saveLesson: (lesson, body) => told("PUT", lessonPath(lesson), body),
   letter: (lesson, body) => post(`${lessonPath(lesson)}/letter`, body),
   usual: (clip, body) => post(`${clipPath(clip)}/usual`, body),
+  renameLesson: (lesson, to) => post(`${lessonPath(lesson)}/name`, { to }),
   newLesson: (body) => post("/api/lessons", body),
   proof: () => get("/api/proof"),
   press: () => post("/api/proof", {}),
