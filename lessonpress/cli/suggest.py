@@ -50,7 +50,7 @@ def _marks(root: Path, clip: str, marks: tuple[str, ...], instants: tuple[str, .
     from lessonpress.cli.progress import shown
 
     with heavy_libraries():
-        from lessonpress.footage import HOW_TO_GET_IT, SUGGESTED, can_suggest
+        from lessonpress.footage import HOW_TO_GET_IT, SUGGESTED, can_suggest, without_swaps
         from lessonpress.intake import (
             frames_to_suggest,
             instant_frame,
@@ -77,6 +77,7 @@ def _marks(root: Path, clip: str, marks: tuple[str, ...], instants: tuple[str, .
         for found in suggested_in(opened, frames, asked):
             made.append(found)
             progress.step()
+    made = without_swaps(made)
     if not any(one.rows for one in made):
         raise UsageError("nothing is suggested: " + "; ".join(dict.fromkeys(map(_refused, made))))
     for line in _told(made):

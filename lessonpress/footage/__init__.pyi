@@ -14,6 +14,7 @@ from .moments.finding import Moment as Moment
 from .pose.bodymarks import SUGGESTED as SUGGESTED
 from .pose.running import HOW_TO_GET_IT as HOW_TO_GET_IT
 from .pose.running import can_suggest as can_suggest
+from .pose.runs import without_swaps as without_swaps
 from .pose.suggesting import Suggestion as Suggestion
 from .pose.suggesting import suggest_marks as suggest_marks
 from .stills.names import VECTOR as VECTOR

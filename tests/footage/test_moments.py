@@ -65,6 +65,14 @@ def test_a_rehearsal_before_the_swing_leaves_no_moment() -> None:
     assert moments(times, changes(twice), twice) == {}
 
 
+def test_hands_that_come_down_slowly_or_stay_down_are_no_swing() -> None:
+    times = np.arange(0, 6, 1 / 60)
+    for then in (((4.0, -0.35), (4.2, 1.6)), ((1.4, -0.35), (4.0, -0.3), (4.2, 1.6))):
+        at, high = zip(*(*SWING[:4], (1.2, 1.4), *then, (6.0, 1.5)), strict=True)
+        slow = np.interp(times, at, high)
+        assert moments(times, changes(slow), slow) == {}
+
+
 def test_hands_that_only_waggle_are_no_swing() -> None:
     waggling = 0.2 * np.sin(TIMES * 9) - 0.3
     assert moments(TIMES, changes(waggling), waggling) == {}
@@ -111,6 +119,13 @@ def test_what_goes_slowly_or_comes_back_is_no_ball() -> None:
     back[22:25, 80:88, 60:68] = 230
     assert last_with_ball(slowly, 16, 100.0) is None
     assert last_with_ball(back, 16, 100.0) is None
+
+
+def test_what_fades_over_some_pictures_is_no_ball() -> None:
+    pictures = turf(30)
+    pictures[:13, 80:88, 60:68] = 230
+    pictures[13:18, 80:88, 60:68] = 160
+    assert last_with_ball(pictures, 16, 100.0) is None
 
 
 def test_two_balls_that_leave_at_different_times_say_nothing() -> None:

@@ -70,6 +70,11 @@ def test_a_name_of_its_own_lies_where_other_clips_have_it(root: Path) -> None:
     assert release.within >= 20 * (2 / 3 - 1 / 2)
 
 
+def test_the_last_three_clips_that_name_it_are_asked(root: Path) -> None:
+    site = site_with(root, *["{top: 30, release: 50}"] * 4)
+    assert [clip.name for clip in clips_that_name(site, ("release",), "new")] == ["one", "three", "two"]
+
+
 def test_where_its_neighbours_were_not_found_nothing_is_proposed_for_it(root: Path) -> None:
     site = site_with(root, "{top: 30, release: 50, impact: 60}")
     others = [OtherClip({"top": 30, "release": 50, "impact": 60}, SECONDS)]

@@ -30,7 +30,7 @@ from lessonpress.footage.camera.difference import Change, proposed_events
 Floats = NDArray[np.float64]
 
 OVER, UNDER = 0.9, 0.3  # heights that the hands are over at the top, and under at impact
-DOWN, THROUGH = 0.9, 0.6  # s at the most from over the one to under the other, and up again
+DOWN, THROUGH = 0.9, 0.6  # s at the most from over the one to under the other, and from there to over it
 LEVEL, LATE = 0.7, 0.35  # heights of the hands with the lead arm level, and at delivery
 LIVELY = 90  # percentile of changes a second
 QUIET = 0.05  # of that: at rest
@@ -114,7 +114,7 @@ def _ways_down(seconds: Floats, high: Floats) -> list[_WayDown]:
         again = last + 1 + np.flatnonzero(high[last + 1 : after] > OVER)
         fell = len(over) > 0 and seconds[first] - seconds[over[-1]] <= DOWN
         ended = seconds[-1] - seconds[last] < THROUGH / 2
-        rose = len(again) > 0 and seconds[again[0]] - seconds[last] <= THROUGH
+        rose = len(again) > 0 and seconds[again[0]] - seconds[first] <= THROUGH
         if fell and (rose or ended):
             low = first + int(np.argmin(high[first : last + 1]))
             found.append(_WayDown(int(over[0]), int(over[-1]), low))
