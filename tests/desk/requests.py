@@ -100,7 +100,7 @@ SOUND: tuple[Request, ...] = (
         date="2026-11-23",
         blocks=["```frame\nid: a\nat: top\n```\n"],
     ),
-    _post(f"{LESSON}/name", to="hips"),
+    _post("/api/lessons/kinds/name", to="kinds-once"),
     _post(f"{CLIP}/usual", name="usual", title="A", date="2026-11-23"),
     Request(
         "PUT",
