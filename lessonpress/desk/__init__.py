@@ -12,14 +12,16 @@ no one else. Everything it writes is a file of the site that an author could hav
 | `responses` | JSON answers and refusals |
 | `filesave`, `versions` | how every file is edited, collisions asked about, the file saved; its version |
 | `marksfile`, `cardfile`, `tracksfile`, `lessonfile` | what each kind of file has of its own in that |
+| `renaming` | a lesson renamed, with all that names it |
 | `yamltext`, `threeway` | edits of a YAML text by path; two changes of a text merged |
 | `livesite` | the site as last read, its clips' indexes; what the rest shares |
 | `pictures` | exact pictures by frame number, thumbnails |
-| `motion` | the curve of change, events it suggests, the camera's motion |
+| `motion` | the curve of change, the camera's motion |
 | `siteview`, `clipview`, `numbers` | a site, a clip and numbers as JSON |
 | `drafts`, `room` | a draft figure drawn, what figures need; lengths |
-| `carrying`, `suggesting` | marks tracked; marks suggested |
-| `composing`, `uploads` | the text of blocks and new lessons; a video made into a clip |
+| `carrying`, `suggesting`, `proposing` | marks tracked; marks suggested; events proposed |
+| `composing`, `usual` | the text of blocks and new lessons; the site's usual plates for a clip |
+| `uploads` | a video made into a clip |
 | `mailing` | a lesson written as a letter |
 | `lastlook`, `answers` | what preflight finds; a finding answered in its file |
 | `restoring` | what files were before they were saved |
@@ -75,7 +77,7 @@ runs. Nor have the desk's own pages inline styles (set them by `element.style`);
 The site
 --------
     GET /api/site ->
-        {"title", "folder": "its name", "units": "in"|"cm",
+        {"title", "author": text|null, "folder": "its name", "units": "in"|"cm",
          "may_change": bool,   whether this browser has the token
          "suggested": bool,   whether site.yaml allows marks that are suggested
          "clips": [{"name", "title", "video", "has_card": bool, "frames": N|null, "size": [w, h]|null,
@@ -110,8 +112,11 @@ A clip
         what does not fit together: scales that disagree, a body that cannot be. Takes a while.
     GET /api/clips/CLIP/pictures/FRAME.webp     the exact picture, lossless; cached by the browser for good
     GET /api/clips/CLIP/thumbnails/FRAME.webp   96 px high
-    GET /api/clips/CLIP/motion -> {"changes": [[frame, mean, most]…], "proposals": {"setup": frame, …}}
-        how much each picture differs from the one before (grey levels), and what events that suggests
+    GET /api/clips/CLIP/motion -> {"changes": [[frame, mean, most]…]}
+        how much each picture differs from the one before (grey levels)
+    GET /api/clips/CLIP/proposed -> {"events": [{"name", "frame", "within": pictures either way}…], "why"}
+        the site's usual events as the film suggests them, those too that the card names; why: there are not
+        more, in words. Takes some seconds, longer where bodies are seen.
     GET /api/clips/CLIP/camera ->
         {"reference": frame, "model", "frames": [[frame, right px, down px, turn deg, zoom]…],
          "unregistered": [[frame, reason]…]}     how the camera moved; right, down: of the picture's middle
@@ -179,10 +184,16 @@ Lessons
         409 where they collide: {"error", "collisions": [{"line", "was", "to", "disk"}], "disk": text,
         "version"}
         A text with mistakes is saved all the same: it is the author's, and the proof reports them.
+    POST /api/lessons/NAME/name -> as GET of the new one, "changed": [path…] of texts that linked to it
+        Links are led to the new name, and unless it is a draft or private its old one becomes `former`.
     POST /api/lessons/NAME/figures -> as GET, "line": of the fence
         Puts the block before that line of the file on disk, blank lines about it; past the end: at the end.
     POST /api/lessons -> 201 as GET
         Without blocks, a frame for each event; blocks are put in the order of the swing.
+
+    POST /api/clips/CLIP/usual -> 201 as GET, "suggested": N, "missing": [{"mark", "frame"}…]
+        A lesson of the usual plates (`usual`), a draft; its marks are suggested, and missing are those that
+        are neither placed nor suggested. Takes a second or more where bodies are seen.
 
 Letters
 -------

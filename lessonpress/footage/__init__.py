@@ -27,6 +27,7 @@ says otherwise.
 | `repeats` | pictures shown more than once |
 | `times` | real seconds of each picture |
 | `pose/` | marks of the body suggested by a network |
+| `moments/` | when a swing does what |
 | `difference` | how much changes from picture to picture, and the events that suggests |
 """
 

@@ -7,9 +7,14 @@ from .camera.motion import apply_matrix as apply_matrix
 from .camera.study import Handheld as Handheld
 from .camera.study import Study as Study
 from .camera.study import study_video as study_video
+from .moments.film import Film as Film
+from .moments.film import Found as Found
+from .moments.film import film_moments as film_moments
+from .moments.finding import Moment as Moment
 from .pose.bodymarks import SUGGESTED as SUGGESTED
 from .pose.running import HOW_TO_GET_IT as HOW_TO_GET_IT
 from .pose.running import can_suggest as can_suggest
+from .pose.runs import without_swaps as without_swaps
 from .pose.suggesting import Suggestion as Suggestion
 from .pose.suggesting import suggest_marks as suggest_marks
 from .stills.names import VECTOR as VECTOR

@@ -6,6 +6,13 @@ from .carry import stretch_to_carry as stretch_to_carry
 from .clip import OpenedClip as OpenedClip
 from .clip import instant_frame as instant_frame
 from .clip import open_clip as open_clip
+from .events import OtherClip as OtherClip
+from .events import clips_that_name as clips_that_name
+from .events import events_proposed as events_proposed
+from .events import moment_of as moment_of
+from .events import named_events as named_events
+from .events import own_names as own_names
+from .events import usual_events as usual_events
 from .ingest import ingest_video as ingest_video
 from .sheet import sheet_around as sheet_around
 from .start import start_site as start_site

@@ -19,6 +19,8 @@ from .measure import Dimension as Dimension
 from .measure import Measure as Measure
 from .measure import Narrower as Narrower
 from .measure import Share as Share
+from .moment import MOMENTS as MOMENTS
+from .moment import MomentName as MomentName
 from .problem import Location as Location
 from .problem import Problem as Problem
 from .problem import Problems as Problems

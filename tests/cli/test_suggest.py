@@ -9,8 +9,10 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 
-from lessonpress.cli.suggest import _told, command
-from lessonpress.footage import Suggestion
+from lessonpress.cli.suggest import _proposed, _told, command
+from lessonpress.footage import ClipIndex, Found, Moment, Suggestion
+from lessonpress.intake.clip import OpenedClip
+from lessonpress.manuscript.clip.clip import Clip
 from lessonpress.records import UsageError
 from lessonpress.records.mark import Observation
 
@@ -58,3 +60,20 @@ def test_a_mark_that_no_network_knows_is_named_with_those_close_to_it(
 ) -> None:
     monkeypatch.setattr("lessonpress.footage.pose.running.LIBRARY", "json")  # as if the extra were there
     assert _refused("swing", "navl", site=tmp_path).endswith("close to it: navel")
+
+
+def test_events_are_printed_with_pictures_either_way_and_as_the_card_has_them(tmp_path: Path) -> None:
+    opened = OpenedClip(Clip("dune", tmp_path, "", None), ClipIndex.__new__(ClipIndex), {"finish": 99})
+    found = Found({"setup": Moment(3, 1), "top": Moment(29, 4)}, "two are missing")
+    assert list(_proposed(found, opened)) == [
+        "setup: frame 3 ± 1",
+        "top: frame 29 ± 4",
+        "two are missing",
+        "look at them; on the card they are   events: {setup: 3, top: 29, finish: 99}",
+    ]
+    with pytest.raises(UsageError, match="no swing"):
+        list(_proposed(Found(why="no swing"), opened))
+
+
+def test_events_are_proposed_by_themselves(tmp_path: Path) -> None:
+    assert "leave out marks" in _refused("swing", "navel", "--events", site=tmp_path)

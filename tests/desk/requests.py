@@ -100,6 +100,8 @@ SOUND: tuple[Request, ...] = (
         date="2026-11-23",
         blocks=["```frame\nid: a\nat: top\n```\n"],
     ),
+    _post("/api/lessons/kinds/name", to="kinds-once"),
+    _post(f"{CLIP}/usual", name="usual", title="A", date="2026-11-23"),
     Request(
         "PUT",
         LESSON,
@@ -110,7 +112,10 @@ SOUND: tuple[Request, ...] = (
         Request("GET", f"/api/{path}")
         for path in ("site", "proof", "lessons/pelvis", "lessons/pelvis/wanted")
     ),
-    *(Request("GET", f"{CLIP}{path}") for path in ("", "/marks", "/card", "/motion", "/camera", "/doubts")),
+    *(
+        Request("GET", f"{CLIP}{path}")
+        for path in ("", "/marks", "/card", "/motion", "/proposed", "/camera", "/doubts")
+    ),
     *(Request("GET", f"{CLIP}/{kind}/3.webp") for kind in ("pictures", "thumbnails")),
     *(Request("GET", path) for path in ("/theme/theme.yaml", "/index.html")),
 )

@@ -140,5 +140,5 @@ def put_back(site: Path, before: dict[str, bytes]) -> None:
     for path in set(files_of(site)) - set(before):
         (site / path).unlink()
     for path, content in before.items():
-        if (site / path).read_bytes() != content:
+        if not (site / path).is_file() or (site / path).read_bytes() != content:
             (site / path).write_bytes(content)

@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 from starlette.testclient import TestClient
 
-from lessonpress.footage import Suggestion
+from lessonpress.footage import Found, Moment, Suggestion
 from lessonpress.records.mark import Observation
 from tests.desk.conftest import files_of
 
@@ -94,3 +94,24 @@ def test_a_site_may_forbid_them(author: TestClient, site: Path) -> None:
     before = files_of(site)
     assert "suggested: no" in author.post(f"{CLIP}/suggest", json=AT).json()["error"]["reason"]
     assert files_of(site) == before
+
+
+def test_events_are_proposed_with_pictures_either_way_and_kept(
+    author: TestClient, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Where they lie is tried in `tests/footage`; the second answer comes from the cache."""
+    asked = []
+
+    def found(*film: object) -> Found:
+        asked.append(film)
+        return Found({"setup": Moment(3, 1), "halfway": Moment(17, 2), "top": Moment(24, 2)}, "why not more")
+
+    monkeypatch.setattr("lessonpress.desk.work.proposing.film_moments", found)
+    told = author.get(f"{CLIP}/proposed").json()
+    assert told["events"] == [
+        {"name": "setup", "frame": 3, "within": 1},
+        {"name": "top", "frame": 24, "within": 2},
+    ]
+    assert told["why"] == "why not more"
+    assert author.get(f"{CLIP}/proposed").json() == told
+    assert len(asked) == 1

@@ -1,6 +1,7 @@
 """The tables of suggested marks in DEVELOPERS.md, each printed as soon as it is known.
 
-`python -m tests.suggesting` prints all; with words only those of `marks`, `carried`, `numbers`. `--learn`
+`python -m tests.suggesting` prints all; with words only those of `marks`, `carried`, `moments`,
+`swaps`, `numbers`. `--learn`
 writes `learnt.json` before. It needs the extra `suggest`, and takes some minutes.
 """
 
@@ -9,14 +10,18 @@ from __future__ import annotations
 import sys
 from collections.abc import Callable, Iterable
 
-from tests.suggesting import carrying, numbers
-from tests.suggesting.films import CARRIED, HELD, LEARNT, RENDERED
+from tests.suggesting import carrying, moments, numbers, swaps
+from tests.suggesting.films import CARRIED, HELD, LEARNT, RENDERED, swinger_of
 from tests.suggesting.learning import keep, learn, studied
 from tests.suggesting.table import rows, tried
 
 TABLES: dict[str, Callable[[], Iterable[str]]] = {
     "marks": lambda: rows([tried(film()) for film in HELD]),
     "carried": lambda: carrying.table([carrying.carried(film()) for film in CARRIED]),
+    "moments": lambda: moments.table(
+        [row for film in (made() for made in HELD) for row in moments.found_in(film, swinger_of(film))]
+    ),
+    "swaps": lambda: swaps.table([swaps.suggested_in(film()) for film in HELD]),
     "numbers": lambda: numbers.table([one for film in RENDERED for one in numbers.numbers(film())]),
 }
 

@@ -91,3 +91,10 @@ HELD = (
 # of those kept back, the ones by the slow renderer, and of these two whole swings on which marks are carried
 RENDERED = HELD[:5]
 CARRIED = HELD[:2]
+
+
+def swinger_of(film: Filmed) -> Swinger | None:
+    """Who was drawn; None for a film of the demo."""
+    if ", drawn" not in film.name:
+        return None
+    return DUNE if film.name.startswith("dune") else SHINGLE

@@ -320,6 +320,14 @@ class NewLesson(Request):
     blocks: tuple[AnyText, ...] | None = Field(None, description="a list")
 
 
+class UsualLesson(Request):
+    """A lesson of the site's usual plates."""
+
+    name: Text = Field(description=TEXT)
+    title: Text = Field(description=TEXT)
+    date: Day | None = Field(None, description=TEXT)
+
+
 class TextEdit(Edit):
     """A whole text, `to`, which the author made of `was`."""
 
@@ -331,6 +339,12 @@ class SaveLesson(TextEdit):
     """A lesson's text. anyway: over what is there."""
 
     anyway: Flag = Field(False, description="true or false")
+
+
+class RenameLesson(Request):
+    """Another name for a lesson."""
+
+    to: Text = Field(description=TEXT)
 
 
 class PutFigure(Request):

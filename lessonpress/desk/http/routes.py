@@ -14,7 +14,7 @@ from anyio import to_thread
 from starlette.requests import Request
 from starlette.responses import FileResponse, HTMLResponse, Response, StreamingResponse
 
-from lessonpress.desk.files import answers, cardfile, lessonfile, marksfile, tracksfile
+from lessonpress.desk.files import answers, cardfile, lessonfile, marksfile, renaming, tracksfile
 from lessonpress.desk.files.cardfile import CardCodec
 from lessonpress.desk.files.filesave import Codec, E, save
 from lessonpress.desk.files.marksfile import MarksCodec
@@ -30,12 +30,14 @@ from lessonpress.desk.http.requests import (
     Length,
     NewLesson,
     PutFigure,
+    RenameLesson,
     RestoreFile,
     SaveCard,
     SaveLesson,
     SaveMarks,
     SaveTracks,
     Suggest,
+    UsualLesson,
     WriteBlock,
     WriteLetter,
     read,
@@ -46,7 +48,7 @@ from lessonpress.desk.preview.faults import fault_page
 from lessonpress.desk.views import motion
 from lessonpress.desk.views.clipview import checked_frame, clip_json, doubts_json, marks_json, roll_of
 from lessonpress.desk.views.siteview import site_json
-from lessonpress.desk.work import composing, drafts, lastlook, mailing, restoring, room
+from lessonpress.desk.work import composing, drafts, lastlook, mailing, proposing, restoring, room, usual
 from lessonpress.desk.work.carrying import carried, carrying_of
 from lessonpress.desk.work.suggesting import suggest as suggested_on
 from lessonpress.desk.work.uploads import upload
@@ -169,8 +171,13 @@ async def thumbnail(desk: Desk, request: Request) -> Response:
 
 
 async def clip_motion(desk: Desk, request: Request) -> Response:
-    """How much each picture differs from the one before, and the events that suggests."""
+    """How much each picture differs from the one before."""
     return await _threaded(lambda: motion.motion_json(desk.live, request.path_params["clip"]))
+
+
+async def proposed(desk: Desk, request: Request) -> Response:
+    """The events that the film suggests, each with a ± of pictures."""
+    return await _threaded(lambda: proposing.events_json(desk.live, request.path_params["clip"]))
 
 
 async def camera(desk: Desk, request: Request) -> Response:
@@ -275,6 +282,18 @@ async def save_lesson(desk: Desk, request: Request, body: SaveLesson) -> Respons
     return await _threaded(made)
 
 
+async def rename_lesson(desk: Desk, request: Request, body: RenameLesson) -> Response:
+    """Gives a lesson another name, with every link that leads to it."""
+
+    def made() -> dict[str, Any]:
+        new = lesson_file(desk.root, body.to)
+        with desk.live.saving:
+            renamed, changed = renaming.rename(desk.live.site(), desk.lesson(request), new)
+        return {**renamed.json(), "changed": changed}
+
+    return await _threaded(made)
+
+
 async def put_figure(desk: Desk, request: Request, body: PutFigure) -> Response:
     """Puts a block before a line of the lesson."""
 
@@ -305,16 +324,32 @@ async def new_lesson(desk: Desk, _request: Request, body: NewLesson) -> Response
     def made() -> dict[str, Any]:
         file = lesson_file(desk.root, body.name)
         filmed = desk.live.filmed(desk.live.clip(body.clip), Problems())
-        day = (
-            date.fromisoformat(body.date)
-            if body.date
-            else day_in(desk.live.site().timezone, datetime.now(UTC))
-        )
-        text = composing.new_lesson(body.title, body.clip, day, filmed, body.blocks)
+        text = composing.new_lesson(body.title, body.clip, _day(desk, body.date), filmed, body.blocks)
         with desk.live.saving:
             return lessonfile.create(file, text).json()
 
     return await _threaded(made, 201)
+
+
+async def usual_lesson(desk: Desk, request: Request, body: UsualLesson) -> Response:
+    """Lays the site's usual plates out for a clip: writes a lesson, suggests its marks."""
+
+    def made() -> dict[str, Any]:
+        file = lesson_file(desk.root, body.name)
+        if file.exists():
+            raise RequestError(409, f"there is a lesson `{file.stem}` already", "give another name")
+        laid = usual.lay_out(desk.live, request.path_params["clip"], body.title, _day(desk, body.date))
+        with desk.live.saving:
+            return {**lessonfile.create(file, laid.text).json(), **usual.laid_out_json(laid)}
+
+    return await _threaded(made, 201)
+
+
+def _day(desk: Desk, given: str | None) -> date:
+    """The day that was given, else the present one in the site's time zone."""
+    if given:
+        return date.fromisoformat(given)
+    return day_in(desk.live.site().timezone, datetime.now(UTC))
 
 
 # letters
@@ -417,6 +452,7 @@ ROUTES: tuple[Row, ...] = (
     Row("GET", "/api/clips/{clip}/pictures/{frame}.webp", picture),
     Row("GET", "/api/clips/{clip}/thumbnails/{frame}.webp", thumbnail),
     Row("GET", "/api/clips/{clip}/motion", clip_motion),
+    Row("GET", "/api/clips/{clip}/proposed", proposed),
     Row("GET", "/api/clips/{clip}/camera", camera),
     Row("GET", "/api/clips/{clip}/marks", marks),
     _taking("POST", "/api/clips/{clip}/marks", SaveMarks, save_marks),
@@ -429,9 +465,11 @@ ROUTES: tuple[Row, ...] = (
     Row("POST", "/api/uploads", new_clip),
     _taking("POST", "/api/draft", DrawDraft, draft),
     _taking("POST", "/api/block", WriteBlock, block),
+    _taking("POST", "/api/clips/{clip}/usual", UsualLesson, usual_lesson),
     _taking("POST", "/api/lessons", NewLesson, new_lesson),
     Row("GET", "/api/lessons/{lesson}", lesson),
     _taking("PUT", "/api/lessons/{lesson}", SaveLesson, save_lesson),
+    _taking("POST", "/api/lessons/{lesson}/name", RenameLesson, rename_lesson),
     _taking("POST", "/api/lessons/{lesson}/figures", PutFigure, put_figure),
     Row("GET", "/api/lessons/{lesson}/wanted", wanted),
     _taking("POST", "/api/lessons/{lesson}/letter", WriteLetter, write_letter),

@@ -151,7 +151,7 @@ function line(name, words, { value = "", ...props } = {}) {
 
 function rights(card) {
   const last = JSON.parse(localStorage.getItem(SHELF) ?? "{}");
-  const source = { kind: "own", ...last, ...card.source };
+  const source = { kind: "own", credit: state.site.author ?? "", ...last, ...card.source };
   return h(
     "fieldset",
     {},

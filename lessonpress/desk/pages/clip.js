@@ -23,7 +23,7 @@ export async function openClip(name, lesson) {
   await Promise.all([readMarks(), readWanted()]);
   takeFirst();
   tell("clip", "frame");
-  seekMotion(name);
+  seekMotion(name).then(() => seekProposals(name));
   seekDoubts();
 }
 
@@ -35,6 +35,18 @@ async function seekMotion(name) {
     tell("clip");
   } catch {
     // without the curve the film still runs; the proof tells what is wrong with the file
+  }
+}
+
+/** Where bodies are looked for, this takes some seconds. */
+async function seekProposals(name) {
+  try {
+    const proposals = await api.proposed(name);
+    if (state.clip?.name !== name) return;
+    state.proposals = proposals;
+    tell("clip");
+  } catch {
+    // a card that cannot be used yet says so elsewhere
   }
 }
 
@@ -113,10 +125,11 @@ export function goToEvent(number) {
   else tellAloud(`There is no event ${number + 1} yet.`);
 }
 
-/** Events that the film suggests and the card does not name yet: [[name, frame]…]. */
+/** Events that the film suggests and the card does not name yet: [[name, frame, within]…], in order. */
 export function proposed() {
-  const proposals = Object.entries(state.motion?.proposals ?? {}).filter(([, frame]) => frame !== null);
-  return proposals.filter(([name]) => !(name in state.clip.events)).sort((a, b) => a[1] - b[1]);
+  return (state.proposals?.events ?? [])
+    .filter(({ name }) => !(name in state.clip.events))
+    .map(({ name, frame, within }) => [name, frame, within]);
 }
 
 /** Names frames: [[event, frame]…]; frame null takes a name away. */
@@ -142,9 +155,12 @@ export async function nameEvents(events) {
 
 export function takeProposed() {
   const events = proposed();
-  if (!events.length) return tellAloud("The film suggests no more events.");
+  if (!events.length)
+    return tellAloud(
+      `The film suggests no more events${state.proposals?.why ? `: ${state.proposals.why}` : ""}.`,
+    );
   goTo(events[0][1]);
-  return nameEvents(events);
+  return nameEvents(events.map(([name, frame]) => [name, frame]));
 }
 
 whenSaved("card", (answer, doing) => {

@@ -95,7 +95,28 @@ function lesson(one) {
           clipTitle(one.clip),
         )
       : "",
+    button("Rename", () => rename(one.name), {
+      class: "quiet",
+      "aria-label": `Rename the lesson ${one.title}`,
+    }),
   );
+}
+
+async function rename(name) {
+  const to = await askLine("Rename the lesson", "Its name, the last part of its address", {
+    value: name,
+    hint: "Links in other texts go along, and readers who come to its old address are led on.",
+    yes: "Rename it",
+  });
+  if (!to || slug(to) === name) return;
+  try {
+    const { changed } = await api.renameLesson(name, slug(to));
+    tellAloud(
+      `Renamed${changed.length ? `, with its links in ${plural(changed.length, "other text")}` : ""}.`,
+    );
+  } catch (error) {
+    await ask("The lesson was not renamed", error.whole, [["Close", null, true]]);
+  }
 }
 
 function dropPlace() {

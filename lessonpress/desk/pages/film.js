@@ -106,16 +106,16 @@ function draw() {
   slider.setAttribute("aria-valuetext", frameWords(state.frame));
 }
 
-/** Events as kept and as the film suggests them: [[name, frame, kept]…]. */
+/** Events as kept and as the film suggests them: [[name, frame, kept, within]…]. */
 function all() {
   const moving = ([name, frame]) => (held?.name === name ? held.frame : frame);
   const kept = eventsInOrder().map((event) => [event[0], moving(event), true]);
-  const others = proposed().map((event) => [event[0], moving(event), false]);
+  const others = proposed().map((event) => [event[0], moving(event), false, event[2]]);
   return [...kept, ...others].sort((a, b) => a[1] - b[1]);
 }
 
-function words([name, frame, kept]) {
-  return `${capital(name)} ${frame}${kept ? "" : "?"}`;
+function words([name, frame, kept, within]) {
+  return `${capital(name)} ${frame}${kept ? "" : ` ±${within}?`}`;
 }
 
 /** Label middles, kept apart and inside. */
@@ -166,14 +166,14 @@ function label(events, places) {
   const focused = labels.contains(document.activeElement) ? document.activeElement.dataset.event : null;
   labels.replaceChildren(
     ...events.map((event, n) => {
-      const [name, frame, kept] = event;
+      const [name, frame, kept, within] = event;
       const one = button(words(event), () => goTo(frame), {
         class: ["event", kept ? "" : "proposed", frame === state.frame ? "now" : ""].join(" ").trim(),
         data: { event: name },
         "aria-current": frame === state.frame ? "true" : null,
         "aria-label": kept
           ? `${capital(name)}, frame ${frame}`
-          : `${capital(name)} may be frame ${frame}`,
+          : `${capital(name)} may be frame ${frame}, plus or minus ${within}`,
         title: "Click to go there, drag to move it",
       });
       one.style.left = `${places[n]}px`;

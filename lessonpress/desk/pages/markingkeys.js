@@ -16,6 +16,7 @@ import { state, tell } from "./state.js";
 import { accept, suggest } from "./suggest.js";
 import { switchTester } from "./tester.js";
 import { redo, undo } from "./undo.js";
+import { layOut } from "./usual.js";
 
 function arrows(prefix, by) {
   const ways = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], ArrowDown: [0, 1] };
@@ -228,6 +229,14 @@ export const KEYS = [
     act: open,
     when: "mark",
     row: true,
+  },
+  {
+    group: "Plates",
+    keys: ["Shift+p"],
+    shown: ["Shift", "P"],
+    words: "lay out the site’s usual plates for this clip",
+    act: layOut,
+    when: "mark",
   },
   {
     group: "Plates",

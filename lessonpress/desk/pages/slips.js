@@ -8,10 +8,11 @@ import { number } from "./compose.js";
 import { button, h, refill } from "./dom.js";
 import { frameElement, view } from "./frame.js";
 import { clicksHere, emptyWords, goTo, take } from "./hand.js";
-import { placeOf } from "./marks.js";
+import { placeOf, suggestedAt } from "./marks.js";
 import { chooseMark } from "./namelist.js";
 import { on, state, tell } from "./state.js";
 import { capital, eventAt, frameWords, markWords } from "./words.js";
+import { hasUsual, layOut } from "./usual.js";
 import { whenQuiet } from "./work.js";
 
 let inHand = null;
@@ -30,7 +31,7 @@ export function makeSlips() {
     else measureSoon.forget();
   });
   on("clip frame", drawEvents);
-  on("wanted marks clip", drawWaiting);
+  on("wanted marks clip suggest", drawWaiting);
   on("proof kept draft wanted mode", drawFault);
   on("view clip", drawHint);
   return { inHand, waiting, fault, hint, events: makeEvents() };
@@ -228,7 +229,8 @@ function drawEvents() {
 // plates waiting
 
 function drawWaiting() {
-  waiting.hidden = !state.figures.length;
+  waiting.hidden = !state.figures.length && !(state.clip && !state.lesson && hasUsual());
+  if (waiting.hidden) return;
   const gapsOf = (figure) =>
     state.wanted.filter(
       (one) =>
@@ -258,7 +260,24 @@ function drawWaiting() {
         );
       }),
     ),
+    toPlace(),
+    state.lesson
+      ? null
+      : button([h("kbd", {}, "⇧P"), "The usual plates"], layOut, { data: { keep: "usual" } }),
   );
+}
+
+/** The marks that the lesson wants and nothing suggests, with their frames. */
+function toPlace() {
+  const frames = {};
+  for (const { clip, mark, frame } of state.wanted) {
+    if (clip !== state.clip?.name || placeOf(mark, frame) || suggestedAt(mark, frame)) continue;
+    frames[mark] = [...(frames[mark] ?? []), frame];
+  }
+  const rows = Object.entries(frames).map(([mark, at]) => `${markWords(mark)} ${at.join(", ")}`);
+  return rows.length
+    ? h("p", { class: "to-place" }, `To be placed by hand, with its frames: ${rows.join("; ")}.`)
+    : null;
 }
 
 function seek(gap) {

@@ -28,7 +28,8 @@ function opened() {
     blocks: [], // [{kind, text}] of that lesson's figures
     wanted: [],
     figures: [],
-    motion: null, // {changes, proposals}
+    motion: null, // {changes}
+    proposals: null, // {events: [{name, frame, within}], why}: events as the film suggests them
     doubts: [], // what does not fit together about the clip
     frame: 0,
     mode: "mark",

@@ -3,6 +3,7 @@
 
 import { api } from "./api.js";
 import { button, h, refill, tellAloud } from "./dom.js";
+import { goTo, nextGap, take } from "./hand.js";
 import { readMarks, show, suggestedAt, suggestedHere } from "./marks.js";
 import { on, state, tell } from "./state.js";
 import { act } from "./undo.js";
@@ -50,7 +51,19 @@ export function accept(marks = suggestedHere().map(([mark]) => mark)) {
   });
   for (const edit of edits) show(edit.mark, frame, edit.to);
   const words = marks.length === 1 ? markWords(marks[0]) : plural(marks.length, "mark");
-  return act(`${words} as suggested, frame ${frame}`, [{ where: "marks", clip: clip.name, edits }]);
+  const done = act(`${words} as suggested, frame ${frame}`, [
+    { where: "marks", clip: clip.name, edits },
+  ]);
+  if (state.lesson && !suggestedHere().length) toNext();
+  return done;
+}
+
+/** What the lesson wants after what was accepted, in its picture and in hand. */
+function toNext() {
+  const gap = nextGap();
+  if (!gap) return;
+  goTo(gap.frame);
+  take(gap.mark);
 }
 
 /** Whether the cross is on the suggestion of the mark in hand, so that to place it is to accept it. */

@@ -1,9 +1,10 @@
-"""How much changes from picture to picture, the events that suggests, and how the camera moved."""
+"""How much changes from picture to picture, and how the camera moved."""
 
 from __future__ import annotations
 
 import json
 import math
+from dataclasses import astuple
 from typing import Any
 
 import numpy as np
@@ -18,27 +19,29 @@ from lessonpress.footage import (
     Unregistered,
     apply_matrix,
     picture_changes,
-    proposed_events,
     take_greys,
 )
 
 
 def motion_json(live: LiveSite, name: str) -> dict[str, Any]:
-    """What `GET /api/clips/CLIP/motion` answers; kept, since it plays the clip."""
+    """What `GET /api/clips/CLIP/motion` answers."""
+    return {"changes": [_row(change) for change in changes_of(live, name)]}
+
+
+def changes_of(live: LiveSite, name: str) -> list[Change]:
+    """How much each picture differs from the one before; kept. Raises RequestError."""
     roll = roll_of(live, live.clip(name))
-    entry = live.cache.entry("desk-motion", (roll.index.fingerprint, roll.deinterlace))
+    entry = live.cache.entry("desk-changes", (roll.index.fingerprint, roll.deinterlace))
     kept = entry.kept()
     if kept is not None:
-        known: dict[str, Any] = json.loads(kept)
-        return known
+        return [Change(*row) for row in json.loads(kept)]
     try:
         intact = roll.index.intact(deinterlace=roll.deinterlace)
         seen = picture_changes(take_greys(roll.video, roll.index, intact, deinterlace=roll.deinterlace))
     except FootageError as error:
         raise RequestError(422, error.reason, error.way_out) from error
-    curve = {"changes": [_row(change) for change in seen], "proposals": proposed_events(seen)}
-    entry.keep(json.dumps(curve).encode())
-    return curve
+    entry.keep(json.dumps([astuple(one) for one in seen]).encode())
+    return seen
 
 
 def _row(change: Change) -> list[float]:

@@ -19,6 +19,7 @@ def site_json(live: LiveSite, may_change: bool) -> dict[str, Any]:
     site = live.site()
     return {
         "title": site.title,
+        "author": site.author,
         "folder": live.root.name,
         "units": site.units,
         "may_change": may_change,

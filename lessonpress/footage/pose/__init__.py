@@ -10,5 +10,6 @@
 | `bodymarks` | the trade's marks from the network's points |
 | `learnt` | what was learnt of its errors on film with known truth |
 | `doubts` | what cannot be a body, or not this one |
+| `runs` | what the pictures before and after contradict |
 | `suggesting` | the suggestions of given pictures |
 """

@@ -49,19 +49,19 @@ class Looks:
 
 def looks_at(picture: Picture, square: Square) -> Looks:
     """The looks around a body that is somewhere in the square: a first one only moves the square onto it."""
-    first, _ = _look(picture, square)
-    around = _around(first, square)
-    small, scale = reduced(picture, around.side, body_network().side)
+    first, _ = look(picture, square)
+    whole = around(first, square)
+    small, scale = reduced(picture, whole.side, body_network().side)
     seen = [
-        _look(small, Square(around.centre, around.side * times, turn, mirrored), scale)
+        look(small, Square(whole.centre, whole.side * times, turn, mirrored), scale)
         for times, turn, mirrored in LOOKS
     ]
     return Looks(
-        np.array([points[:POINTS] for points, _ in seen]), np.array([sure for _, sure in seen]), around.side
+        np.array([points[:POINTS] for points, _ in seen]), np.array([sure for _, sure in seen]), whole.side
     )
 
 
-def _look(picture: Picture, square: Square, scale: float | None = None) -> tuple[Floats, float]:
+def look(picture: Picture, square: Square, scale: float | None = None) -> tuple[Floats, float]:
     """(points (39, 3), presence) as one square shows them. scale: of a picture already reduced."""
     network = body_network()
     if scale is None:
@@ -77,7 +77,7 @@ def _look(picture: Picture, square: Square, scale: float | None = None) -> tuple
     return points, float(presence[0, 0])
 
 
-def _around(points: Floats, square: Square) -> Square:
+def around(points: Floats, square: Square) -> Square:
     """The upright square around the body, from the two points that say where it is."""
     middle = points[MIDDLE, :2]
     side = 2 * ROOM * float(np.linalg.norm(points[EDGE, :2] - middle))

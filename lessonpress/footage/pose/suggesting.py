@@ -15,11 +15,13 @@ from lessonpress.footage.pose.looks import Looks, looks_at
 from lessonpress.footage.pose.person import SURE, person_in
 from lessonpress.footage.pose.running import HOW_TO_GET_IT, can_suggest
 from lessonpress.footage.pose.sides import sided
+from lessonpress.footage.pose.square import Square
 from lessonpress.records import Hand, Observation, Point, UsageError, View
 
 Floats = NDArray[np.float64]
 
 THERE = 0.3  # of 1: how sure each look must be of a body
+WIDER = 1.4  # times the square: of a golfer bent over the ball it is found too small now and then
 NO_PERSON = "no person is seen in it"
 NO_BODY = "a person may be there, and where the body is cannot be seen"
 NO_VIEW = "nothing is known of how bodies look from overhead"
@@ -78,12 +80,21 @@ def suggest_marks(
         if person.sure < SURE:
             yield Suggestion(frame, why=NO_PERSON)
             continue
-        looks = looks_at(picture, person.square)
-        if looks.presence.min() < THERE:
+        looks = _looks(picture, person.square)
+        if looks is None:
             yield Suggestion(frame, why=NO_BODY)
             continue
         size = picture.shape[1], picture.shape[0]
         yield _suggestion(frame, looks, view, hand, learnt, size, marks)
+
+
+def _looks(picture: NDArray[np.uint8], square: Square) -> Looks | None:
+    """The looks that each see a body; a square found too small for one is tried wider."""
+    for times in (1.0, WIDER):
+        looks = looks_at(picture, Square(square.centre, times * square.side))
+        if looks.presence.min() >= THERE:
+            return looks
+    return None
 
 
 def _suggestion(

@@ -12,7 +12,14 @@ from pydantic import AfterValidator, Field
 
 from lessonpress.manuscript.clip.clip import Clip
 from lessonpress.manuscript.fields.expectations import Expectation
-from lessonpress.manuscript.fields.fieldtypes import ExpectationText, MappingNode, Name, SizeText, Text
+from lessonpress.manuscript.fields.fieldtypes import (
+    EventName,
+    ExpectationText,
+    MappingNode,
+    Name,
+    SizeText,
+    Text,
+)
 from lessonpress.manuscript.fields.invalid_value import InvalidValueError
 from lessonpress.manuscript.fields.written import Written
 from lessonpress.manuscript.lesson.lesson import Lesson
@@ -21,7 +28,7 @@ from lessonpress.manuscript.site.mailaddress import mail_address, way_out_of_lis
 from lessonpress.manuscript.site.siteaddress import site_address
 from lessonpress.manuscript.site.timezones import time_zone
 from lessonpress.manuscript.yaml.nodes import Mapping
-from lessonpress.records import Location, Units
+from lessonpress.records import Location, MomentName, Units
 
 
 def _language(text: str) -> str:
@@ -68,6 +75,7 @@ class Mail(Written):
 class SiteFile(Written):
     """`site.yaml`. sets: lists of overlays, each a mapping that overlays/ reads. cache_limit: bytes.
 
+    events: what the site calls the moments that are found in a film.
     suggested: whether a number may rest on marks that were suggested and accepted as they were.
     """
 
@@ -81,6 +89,7 @@ class SiteFile(Written):
     implement: Implement = Field(default_factory=Implement)
     ranges: dict[Name, NamedRange] = Field(default_factory=dict)
     sets: dict[Name, tuple[MappingNode, ...]] = Field(default_factory=dict)
+    events: dict[EventName, MomentName] = Field(default_factory=dict)
     mail: Mail = Field(default_factory=Mail)
     suggested: Literal["yes", "no"] = "yes"
     cache_limit: SizeText = 5e9
@@ -144,6 +153,10 @@ class Site:
     @property
     def sets(self) -> dict[str, tuple[Mapping, ...]]:
         return self.file.sets
+
+    @property
+    def events(self) -> dict[str, MomentName]:
+        return dict(self.file.events)
 
     @property
     def mail(self) -> Mail:

@@ -3,21 +3,27 @@
 from __future__ import annotations
 
 import json
+import shutil
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
 import yaml
 from playwright.sync_api import FrameLocator, Page
 
+from lessonpress.footage import can_suggest
 from tests.desk.browser.conftest import Author, bare_site, running
 from tests.studio.camera import Camera, looking_at
 from tests.studio.clip import MadeClip, make_clip
 from tests.studio.room import INCH
-from tests.studio.swingers import DUNE
+from tests.studio.swingers import DUNE, SHINGLE
 
 MARKS = ("navel", "c7", "trail-elbow", "trail-wrist", "implement-head")
 MOST_ACTS = 50  # the goal set for three figures and five marks
+MOST_USUAL = 20  # and for three figures in each of three pictures, where the site says what is usual
+MOST_WEEKLY = 12  # of the next film, besides writing
+WRITING = 1  # the title
 CAMERA = looking_at((0, 0.92, 0), (0.0, 1.05, 168 * INCH), Camera(focal=960.0, size=(960, 600)))
 
 
@@ -150,6 +156,114 @@ def test_five_marks_and_three_figures_take_no_more_than_fifty_acts_and_their_num
     proof = _waits_for_proof(fresh)
     _agrees_with_truth(notebook, footage, proof)
     assert fresh.acts <= MOST_ACTS, f"it took {fresh.acts} acts"
+
+
+USUAL = """
+sets:
+  body:
+    - shift: navel
+      as: navel
+      only: [top, impact]
+    - tilt: [navel, c7]
+      as: lean
+      only: [setup, top, impact]
+    - angle: [lead-hip, lead-knee, lead-ankle]
+      as: knee
+      only: [setup, top, impact]
+"""
+
+
+@pytest.fixture(scope="module")
+def bare_film(tmp_path_factory: pytest.TempPathFactory) -> MadeClip:
+    """A drawn clip as it comes from the camera, of a golfer by whom nothing was set."""
+    return make_clip(tmp_path_factory.mktemp("camera"), SHINGLE, CAMERA, 60, placed=[])
+
+
+def _answers_the_card(author: Author) -> None:
+    form = author.page.locator(".card-form")
+    form.wait_for()
+    author.click(form.get_by_label("Face-on"))
+    author.click(form.get_by_label("Left"))
+    author.click(form.get_by_label("It stood still, on a tripod"))
+    author.click(form.get_by_label("No one: a drawn or empty scene"))
+    author.click(form.get_by_role("button", name="Keep the card"))
+
+
+def _lays_out_and_accepts(author: Author, notebook: Path, clip: str, title: str = "") -> None:
+    """The usual plates, and in each picture what is suggested for them."""
+    page = author.page
+    page.locator(".event.proposed").nth(3).wait_for()
+    author.settled()
+    author.key("Shift+P")
+    page.get_by_label("The lesson’s title").wait_for()
+    if title:  # else what the clip is called
+        author.type(page.get_by_label("The lesson’s title"), title)
+    author.key("Enter")
+    page.locator("section.suggested:not([hidden])").wait_for()
+    author.settled()
+    written = yaml.safe_load((notebook / "clips" / clip / "clip.yaml").read_text("utf-8"))
+    for event in ("setup", "top", "impact"):
+        author.sees_frame(written["events"][event])
+        page.locator("section.suggested:not([hidden]) button.chief").wait_for()
+        author.key("Shift+S")
+    page.locator(".waiting .set").wait_for()
+    author.settled()
+
+
+def _numbers(notebook: Path, lesson: str) -> dict[str, dict[str, Any]]:
+    pressed = notebook / "build" / "proof" / "lessons" / lesson / "measures.json"
+    return {one["id"]: one for one in json.loads(pressed.read_text("utf-8"))["measures"]}
+
+
+@pytest.mark.skipif(not can_suggest(), reason="the extra `suggest` is not installed")
+def test_usual_plates_take_no_more_than_twenty_acts_and_in_the_second_week_twelve(
+    fresh: Author, notebook: Path, bare_film: MadeClip, tmp_path: Path
+) -> None:
+    """Three figures in each of three pictures, of five marks each; then the same of the next week's film."""
+    file = notebook / "site.yaml"
+    file.write_text(file.read_text("utf-8") + USUAL, encoding="utf-8")
+    page, px = fresh.page, bare_film.px
+    fresh.drop(bare_film.video)
+    _answers_the_card(fresh)
+    _lays_out_and_accepts(fresh, notebook, bare_film.name)
+    fresh.key("k")
+    for end in ("stick-top", "stick-foot"):
+        fresh.click_at(*px[end][0])
+    fresh.type(page.get_by_label("How long is it?"), "36 in")
+    fresh.key("Enter")
+    fresh.key("u")
+    for end in ("cord-top", "cord-foot"):
+        fresh.click_at(*px[end][0])
+    page.locator(".room tr", has_text="Plumb lines").get_by_text("1", exact=True).wait_for()
+    fresh.click(page.get_by_role("link", name="See the proof"))
+    _waits_for_page(fresh, bare_film.name)
+    setup, top = (bare_film.seconds(event) for event in ("setup", "top"))
+    truth = bare_film.truth
+    true = {
+        "navel.top": truth.shift("navel", setup, top) / INCH,
+        "lean.setup": truth.tilt("navel", "c7", setup),
+        "knee.top": truth.angle("lead-hip", "lead-knee", "lead-ankle", top),
+    }
+    measured = _numbers(notebook, bare_film.name)
+    assert {name for name in measured if "." in name} >= true.keys()
+    for name, value in true.items():
+        assert abs(measured[name]["value"] - value) <= measured[name]["uncertainty"], (measured[name], value)
+    assert fresh.acts <= MOST_USUAL, f"it took {fresh.acts} acts"
+
+    fresh.acts = 0
+    page.goto(f"{fresh.home}#/")
+    page.locator("main[data-open=contents]").wait_for()
+    next_week = Path(shutil.copy(bare_film.video, tmp_path / "next-week.mp4"))
+    fresh.drop(next_week)
+    _answers_the_card(fresh)
+    _lays_out_and_accepts(fresh, notebook, "next-week", "Second week")
+    assert fresh.acts - WRITING <= MOST_WEEKLY, f"it took {fresh.acts} acts"
+
+
+def _waits_for_page(author: Author, title: str) -> None:
+    author.page.locator("main[data-open=lesson]").wait_for()
+    author.page.locator(".stand p b", has_text="Pressed").wait_for()
+    author.page.frame_locator("iframe.proof").locator("h1", has_text=title).wait_for()
 
 
 def _steer(author: Author, to: tuple[float, float]) -> None:
