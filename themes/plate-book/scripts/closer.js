@@ -67,7 +67,7 @@ class Closer {
     const panel = this.panels[at];
     this.picture = panel.querySelector(".pic");
     this.standIn = document.createElement("div");
-    this.standIn.style.height = `${this.picture.offsetHeight}px`;
+    this.standIn.style.height = `${this.picture.getBoundingClientRect().height}px`; // not rounded
     this.picture.replaceWith(this.standIn);
     this.glass.append(this.picture);
     const plate = panel.closest(".plate").querySelector(".plate-head b").textContent;
