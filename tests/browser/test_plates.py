@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import combinations
 
 import pytest
 from playwright.sync_api import Browser, Locator, Page, ViewportSize, expect
@@ -395,3 +396,54 @@ def test_what_lies_below_is_laid_out_as_it_comes_near_and_nothing_moves(
             page.evaluate(SETTLED)
             assert last.evaluate(TOP) == pytest.approx(before + 300, abs=2)
         assert page.evaluate(SHIFTS) < 0.05
+
+
+def test_where_colours_are_forced_focus_borders_and_lines_are_seen(chromium: Browser, address: str) -> None:
+    """CSS Color Adjustment, 3: what a colour or a shadow alone says is gone there."""
+    with chromium.new_page(viewport=PHONE, forced_colors="active") as page:
+        page.goto(address)
+        strip = _strip(page)
+        for button in strip.locator(".controls button:visible").all():
+            if "names" not in (button.locator("..").get_attribute("class") or ""):
+                assert _styled(button, "borderTopStyle") == "solid"
+        on = strip.get_by_role("button", name="On", exact=True)
+        on.focus()
+        page.keyboard.press("Shift+Tab")
+        page.keyboard.press("Tab")
+        expect(on).to_be_focused()
+        assert _styled(on, "outlineStyle") == "solid"
+        current, other = strip.locator(".names [aria-current]"), strip.locator(".names button").last
+        assert _styled(current, "borderBottomStyle") == "solid" != _styled(other, "borderBottomStyle")
+        lines = strip.locator(".panel:visible .ov:visible path[stroke]")
+        colours = set(lines.evaluate_all("all => all.map(one => getComputedStyle(one).stroke)"))
+        assert {"rgb(255, 253, 244)", "rgb(0, 0, 0)"} <= colours  # a casing, and ink on it
+        thumb = strip.get_by_role("slider").evaluate("one => getComputedStyle(one).forcedColorAdjust")
+        assert thumb == "none"  # its pointer has the colour of what is chosen, not the page's own
+
+
+def _styled(element: Locator, name: str) -> str:
+    value: str = element.evaluate("(one, name) => getComputedStyle(one)[name]", name)
+    return value
+
+
+def test_four_times_enlarged_nothing_covers_what_is_read_and_tags_do_not_meet(
+    chromium: Browser, address: str
+) -> None:
+    """1280 × 1024 px at 400 %. Source: WCAG 2.2, 1.4.10 and 2.4.11."""
+    with chromium.new_page(viewport={"width": 320, "height": 256}) as page:
+        page.goto(address)
+        assert page.locator(".tray > summary").evaluate(
+            "one => getComputedStyle(one.parentElement).position"
+        ) == ("static")
+        strip, dialog = _strip(page), page.get_by_role("dialog")
+        strip.get_by_role("button", name="Top").click()
+        strip.get_by_role("button", name="Look closer").click()
+        boxes = [tag.bounding_box() for tag in dialog.locator(".ov:visible .tag").all()]
+        assert len(boxes) > 1
+        for one, other in combinations([box for box in boxes if box], 2):
+            apart = one["x"] + one["width"] <= other["x"] or other["x"] + other["width"] <= one["x"]
+            above = one["y"] + one["height"] <= other["y"] or other["y"] + other["height"] <= one["y"]
+            assert apart or above
+        before = dialog.locator(".glass-frame").evaluate("frame => frame.scrollTop")
+        page.keyboard.press("ArrowDown")
+        assert dialog.locator(".glass-frame").evaluate("frame => frame.scrollTop") > before
