@@ -2,7 +2,7 @@
 
 The archive shows its newest years in whole, and leads to pages of their own for those before: a list of
 thousands of lessons is too much for a telephone. So are the squares of a topic of hundreds: its newest
-lessons are shown, and those before are told in words.
+lessons have a picture, and each of those before a line.
 """
 
 from __future__ import annotations

@@ -5,7 +5,7 @@ from __future__ import annotations
 from playwright.sync_api import Locator, Page
 
 Place = tuple[float, float]  # CSS px of the window
-STEPS = 5  # that a finger's way is told in
+STEPS = 5  # of a finger's way
 
 
 class Fingers:
