@@ -1,3 +1,4 @@
+from .archive import SQUARES as SQUARES
 from .archive import ArchivedYears as ArchivedYears
 from .archive import archive_page as archive_page
 from .archive import archived_years as archived_years

@@ -1,7 +1,8 @@
 """The pages that list: all lessons by year and month, all topics, and one page for each topic.
 
 The archive shows its newest years in whole, and leads to pages of their own for those before: a list of
-thousands of lessons is too much for a telephone.
+thousands of lessons is too much for a telephone. So are the squares of a topic of hundreds: its newest
+lessons have a picture, and each of those before a line.
 """
 
 from __future__ import annotations
@@ -12,12 +13,15 @@ from dataclasses import dataclass
 from datetime import date
 from itertools import groupby
 
+from lessonpress.figures import BoundLesson
 from lessonpress.pages.entries import LessonEntry, lesson_entry, listed_lessons
 from lessonpress.pages.frame import PageContext
 from lessonpress.pages.links import ARCHIVE_PAGE, TOPICS_PAGE, topic_feed_path, topic_path, year_path
 from lessonpress.pages.topics import Topic, letters_of
 
 WHOLE = 200  # lessons on the archive's own page, whole years; the newest year is there in any case
+
+SQUARES = 12  # newest lessons of a topic that are shown with a picture
 
 
 @dataclass(frozen=True)
@@ -37,8 +41,12 @@ class Year:
     months: tuple[Month, ...]
 
     @property
+    def entries(self) -> tuple[LessonEntry, ...]:
+        return tuple(entry for month in self.months for entry in month.entries)
+
+    @property
     def count(self) -> int:
-        return sum(len(month.entries) for month in self.months)
+        return len(self.entries)
 
 
 def archived_years(dates: Iterable[date]) -> ArchivedYears:
@@ -84,9 +92,12 @@ def year_page(year: int, context: PageContext) -> tuple[str, bytes]:
 
 
 def _years(context: PageContext) -> list[Year]:
-    entries = [
-        lesson_entry(bound, context, pictured=False) for bound in listed_lessons(context.bound.lessons)
-    ]
+    return _by_year(listed_lessons(context.bound.lessons), context)
+
+
+def _by_year(lessons: Iterable[BoundLesson], context: PageContext) -> list[Year]:
+    """lessons: the newest first."""
+    entries = [lesson_entry(bound, context, pictured=False) for bound in lessons]
     by_year = groupby(entries, lambda one: one.bound.lesson.date.year)
     return [Year(year, tuple(_months(year, of_year))) for year, of_year in by_year]
 
@@ -104,10 +115,12 @@ def topics_index(context: PageContext) -> tuple[str, bytes]:
 
 
 def topic_page(topic: Topic, context: PageContext) -> tuple[str, bytes]:
-    """The lessons of a topic as squares, newest first."""
+    """The newest lessons of a topic as squares, those before in words, newest first."""
     path = topic_path(topic.slug)
-    entries = [lesson_entry(bound, context, pictured=True) for bound in reversed(topic.lessons)]
+    newest_first = topic.lessons[::-1]
+    entries = [lesson_entry(bound, context, pictured=True) for bound in newest_first[:SQUARES]]
+    earlier = _by_year(newest_first[SQUARES:], context)
     feed = (topic.name, *(topic_feed_path(topic.slug, suffix) for suffix in ("xml", "json")))
     return path, context.page(
-        "topic.html", path, title=topic.name, topic=topic, entries=entries, feeds=[feed]
+        "topic.html", path, title=topic.name, topic=topic, entries=entries, earlier=earlier, feeds=[feed]
     )

@@ -20,10 +20,14 @@ SCHEMES = ("light", "dark")
 README_LESSON = "lessons/the-pelvis-travels/index.html"
 README_PICTURE = Path(__file__).with_name("lesson.jpg")
 README_SIZE = (1280, 1000)
-LOADED = """() => Promise.all([...document.images].map(picture => {
-    picture.loading = "eager";
-    return picture.decode();
-}))"""
+# all of a page is laid out, and all its pictures are there
+LOADED = """() => {
+    for (const part of document.querySelectorAll(".body > *")) part.style.contentVisibility = "visible";
+    return Promise.all([...document.images].map(picture => {
+        picture.loading = "eager";
+        return picture.decode();
+    }));
+}"""
 
 
 def photograph_pages(browser: Browser, site: Path, address: str, folder: Path, wanted: list[str]) -> None:

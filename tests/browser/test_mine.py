@@ -63,6 +63,10 @@ _SAID = r"""() => {
     return said.concat([...document.images].map(picture => picture.alt));
 }"""
 _SHOWN = """selector => [...document.querySelectorAll(selector)].map(one => one.innerText.trim())"""
+# what lies far below has no inner text until it is laid out
+_LAY_OUT = """() => {
+    for (const part of document.querySelectorAll(".body > *")) part.style.contentVisibility = "visible";
+}"""
 # Of each picture: where it is, the round signs on it, and every piece of lettering with which way it runs.
 _DRAWN = """() => [...document.querySelectorAll(".pic:has(img)")].map(pic => {
     const box = pic.querySelector("img").getBoundingClientRect();
@@ -107,6 +111,7 @@ def page(context: BrowserContext, served: tuple[str, Path]) -> Page:
     """The lesson as it comes, its tray open."""
     page = context.new_page()
     page.goto(served[0] + LESSON)
+    page.evaluate(_LAY_OUT)
     page.get_by_text("Set the page").first.click()
     return page
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import combinations
 
 import pytest
 from playwright.sync_api import Browser, Locator, Page, ViewportSize, expect
@@ -11,6 +12,7 @@ from lessonpress.press.progress import Silent
 from lessonpress.press.run import press
 from tests.browser.axe import broken_rules
 from tests.browser.host import hosted
+from tests.browser.touch import Fingers
 from tests.studio.site import make_site
 
 LESSON = """\
@@ -70,6 +72,16 @@ caption: "At the top, one line."
 ```
 """
 PHONE: ViewportSize = {"width": 390, "height": 844}
+SCROLL_PADDING = 24  # px, of styles/text.css
+SETTLED = """async () => {
+    await document.fonts.ready;
+    for (let count = 0; count < 4; count += 1) await new Promise(requestAnimationFrame);
+}"""
+TOP = "one => one.getBoundingClientRect().top"
+SHIFTS = """() => new Promise(resolve => new PerformanceObserver(list =>
+    resolve(list.getEntries().reduce((sum, one) => sum + one.value, 0))
+).observe({type: "layout-shift", buffered: true}) || setTimeout(resolve, 300, 0))"""
+TAPS_APART = 350  # ms after which a tap is no second one of two: more than scripts/fingers.js has
 
 
 @pytest.fixture(scope="module")
@@ -107,16 +119,7 @@ def _in_view(plate: Locator) -> str:
     return heads.inner_text()
 
 
-def _swipe(picture: Locator, across: int) -> None:
-    box = picture.bounding_box()
-    assert box is not None
-    x, y = box["x"] + box["width"] / 2, box["y"] + 100
-    for kind, at in (("pointerdown", x), ("pointerup", x + across)):
-        touch = {"pointerType": "touch", "pointerId": 1, "isPrimary": True, "bubbles": True}
-        picture.dispatch_event(kind, {**touch, "clientX": at, "clientY": y})
-
-
-def test_a_strip_is_stepped_by_button_key_name_rule_and_swipe(phone: Page) -> None:
+def test_a_strip_is_stepped_by_button_key_name_and_rule(phone: Page) -> None:
     strip = _strip(phone)
     rule = strip.get_by_role("slider", name="Picture")
     assert _in_view(strip).startswith("Setup")
@@ -132,16 +135,66 @@ def test_a_strip_is_stepped_by_button_key_name_rule_and_swipe(phone: Page) -> No
     assert (rule.get_attribute("aria-valuetext") or "").startswith("Setup, ")
     rule.fill("97")
     expect(strip.locator(".panel:visible")).to_contain_text("Finish")
-    _swipe(strip.locator(".panel:visible .pic"), 120)
+
+
+def test_a_finger_steps_a_strip_and_scrolls_the_page(phone: Page) -> None:
+    """Real touches: a swipe turns one picture, a short or a steep one turns none and may scroll."""
+    strip, fingers = _strip(phone), Fingers(phone)
+    strip.get_by_role("button", name="Finish").click()
+    picture = strip.locator(".panel:visible .pic")
+    picture.scroll_into_view_if_needed()
+    fingers.swipe(picture, across=150)
     expect(strip.locator(".panel:visible")).to_contain_text("Impact")
-    _swipe(strip.locator(".panel:visible .pic"), 20)
-    assert _in_view(strip).startswith("Impact")
+    fingers.swipe(picture, across=-150)
+    expect(strip.locator(".panel:visible")).to_contain_text("Finish")
+    fingers.swipe(picture, across=20)
+    before = phone.evaluate("scrollY")
+    fingers.swipe(picture, across=60, down=-200)
+    phone.wait_for_function("before => scrollY > before", arg=before)
+    assert _in_view(strip).startswith("Finish")
+
+
+def test_fingers_open_enlarge_and_move_a_picture_and_turn_to_the_next(phone: Page) -> None:
+    """Real touches. The page behind stays where it is, and is swiped afterwards as before."""
+    strip, dialog, fingers = _strip(phone), phone.get_by_role("dialog"), Fingers(phone)
+    strip.get_by_role("button", name="Setup").click()
+    picture = strip.locator(".panel:visible .pic")
+    picture.scroll_into_view_if_needed()
+    behind = phone.evaluate("scrollY")
+    frame, glass = dialog.locator(".glass-frame"), dialog.locator(".glass")
+    for opening in (lambda: fingers.pinch(picture, 60, 200), lambda: fingers.double_tap(picture)):
+        opening()
+        expect(dialog).to_be_visible()
+        opened = _width(glass)
+        fingers.pinch(frame, 60, 84)
+        assert 1.2 * opened < _width(glass) < 1.6 * opened
+        left = frame.evaluate("frame => frame.scrollLeft")
+        fingers.swipe(frame, across=-60)
+        assert frame.evaluate("frame => frame.scrollLeft") == pytest.approx(left + 60, abs=2)
+        fingers.pinch(frame, 300, 30)
+        assert _width(glass) <= PHONE["width"]
+        fingers.swipe(frame, across=-150)
+        expect(dialog).to_contain_text("Plate I: Top, ")
+        phone.wait_for_timeout(TAPS_APART)
+        fingers.double_tap(frame)
+        assert _width(glass) > 2 * PHONE["width"]
+        assert phone.evaluate("[scrollY, visualViewport.scale]") == [behind, 1]
+        phone.keyboard.press("Escape")
+    fingers.swipe(picture, across=-150)
+    expect(strip.locator(".panel:visible")).to_contain_text("Top")
+    expect(dialog).to_be_hidden()
+
+
+def _width(element: Locator) -> float:
+    width: float = element.evaluate("one => one.offsetWidth")
+    return width
 
 
 def test_stepping_moves_nothing_and_is_announced(phone: Page) -> None:
     """WCAG 2.2, 4.1.3 (status messages)."""
     strip = _strip(phone)
     strip.get_by_role("button", name="Setup").click()
+    strip.get_by_role("button", name="On", exact=True).scroll_into_view_if_needed()
     boxes = [strip.bounding_box()]
     for _ in range(3):
         strip.get_by_role("button", name="On", exact=True).click()
@@ -205,8 +258,9 @@ def test_a_picture_is_looked_at_closely_up_to_its_own_pixels(phone: Page) -> Non
     """Keys, wheel and double tap; strokes and letters keep their size; Escape leads back to the button."""
     strip, dialog = _strip(phone), phone.get_by_role("dialog")
     strip.get_by_role("button", name="Setup").click()
-    whole = strip.locator(".panel:visible .pic").bounding_box()
     button = strip.get_by_role("button", name="Look closer")
+    button.scroll_into_view_if_needed()
+    whole = strip.locator(".panel:visible .pic").bounding_box()
     button.click()
     expect(dialog).to_be_visible()
     picture, tag = dialog.locator(".pic"), dialog.locator(".ov:visible .tag").first
@@ -320,3 +374,76 @@ def test_what_to_say_of_a_plate_is_copied_in_the_reader_s_own_units(phone: Page)
     expect(plate.get_by_role("button", name="Copy")).to_have_count(2)
     assert broken_rules(phone, "a plate to be used") == []
     plate.get_by_text("Use this diagram").click()
+
+
+def test_what_lies_below_is_laid_out_as_it_comes_near_and_nothing_moves(
+    chromium: Browser, address: str
+) -> None:
+    """A page that is entered at its last plate stays there, also when it is read upward from there."""
+    with chromium.new_page(viewport=PHONE) as page:
+        page.goto(address)
+        shown = "one => one.querySelector('.pic').checkVisibility({contentVisibilityAuto: true})"
+        last = page.locator("#plate-still")
+        assert _strip(page).evaluate(shown)
+        assert not last.evaluate(shown)
+        page.goto("about:blank")
+        page.goto(f"{address}#plate-still")
+        page.evaluate(SETTLED)
+        assert last.evaluate(TOP) == pytest.approx(SCROLL_PADDING, abs=2)
+        for _ in range(6):
+            before = last.evaluate(TOP)
+            page.evaluate("scrollBy(0, -300)")
+            page.evaluate(SETTLED)
+            assert last.evaluate(TOP) == pytest.approx(before + 300, abs=2)
+        assert page.evaluate(SHIFTS) < 0.05
+
+
+def test_where_colours_are_forced_focus_borders_and_lines_are_seen(chromium: Browser, address: str) -> None:
+    """CSS Color Adjustment, 3: what a colour or a shadow alone says is gone there."""
+    with chromium.new_page(viewport=PHONE, forced_colors="active") as page:
+        page.goto(address)
+        strip = _strip(page)
+        for button in strip.locator(".controls button:visible").all():
+            if "names" not in (button.locator("..").get_attribute("class") or ""):
+                assert _styled(button, "borderTopStyle") == "solid"
+        on = strip.get_by_role("button", name="On", exact=True)
+        on.focus()
+        page.keyboard.press("Shift+Tab")
+        page.keyboard.press("Tab")
+        expect(on).to_be_focused()
+        assert _styled(on, "outlineStyle") == "solid"
+        current, other = strip.locator(".names [aria-current]"), strip.locator(".names button").last
+        assert _styled(current, "borderBottomStyle") == "solid" != _styled(other, "borderBottomStyle")
+        lines = strip.locator(".panel:visible .ov:visible path[stroke]")
+        colours = set(lines.evaluate_all("all => all.map(one => getComputedStyle(one).stroke)"))
+        assert {"rgb(255, 253, 244)", "rgb(0, 0, 0)"} <= colours  # a casing, and ink on it
+        thumb = strip.get_by_role("slider").evaluate("one => getComputedStyle(one).forcedColorAdjust")
+        assert thumb == "none"  # its pointer has the colour of what is chosen, not the page's own
+
+
+def _styled(element: Locator, name: str) -> str:
+    value: str = element.evaluate("(one, name) => getComputedStyle(one)[name]", name)
+    return value
+
+
+def test_four_times_enlarged_nothing_covers_what_is_read_and_tags_do_not_meet(
+    chromium: Browser, address: str
+) -> None:
+    """1280 × 1024 px at 400 %. Source: WCAG 2.2, 1.4.10 and 2.4.11."""
+    with chromium.new_page(viewport={"width": 320, "height": 256}) as page:
+        page.goto(address)
+        assert page.locator(".tray > summary").evaluate(
+            "one => getComputedStyle(one.parentElement).position"
+        ) == ("static")
+        strip, dialog = _strip(page), page.get_by_role("dialog")
+        strip.get_by_role("button", name="Top").click()
+        strip.get_by_role("button", name="Look closer").click()
+        boxes = [tag.bounding_box() for tag in dialog.locator(".ov:visible .tag").all()]
+        assert len(boxes) > 1
+        for one, other in combinations([box for box in boxes if box], 2):
+            apart = one["x"] + one["width"] <= other["x"] or other["x"] + other["width"] <= one["x"]
+            above = one["y"] + one["height"] <= other["y"] or other["y"] + other["height"] <= one["y"]
+            assert apart or above
+        before = dialog.locator(".glass-frame").evaluate("frame => frame.scrollTop")
+        page.keyboard.press("ArrowDown")
+        assert dialog.locator(".glass-frame").evaluate("frame => frame.scrollTop") > before

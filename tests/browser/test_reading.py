@@ -13,12 +13,14 @@ from playwright.sync_api import Browser, ConsoleMessage, Page, Request, Route
 from tests.browser.axe import broken_rules
 from tests.browser.conftest import PressedSite
 
-# and for the faces: a page left while they load counts them as failed
-_WAIT_FOR_PICTURES = """() => document.fonts.ready.then(() => Promise.all([...document.images].map(
-  picture => {
+# and for the faces: a page left while they load counts them as failed; what lies far below is laid out too
+_WAIT_FOR_PICTURES = """() => {
+  for (const part of document.querySelectorAll(".body > *")) part.style.contentVisibility = "visible";
+  return document.fonts.ready.then(() => Promise.all([...document.images].map(picture => {
     picture.loading = "eager";
     return picture.decode().then(() => "", () => picture.src);
-})))"""
+  })));
+}"""
 
 
 WIDTHS = (320, 360, 768, 1440)  # CSS px

@@ -5,6 +5,7 @@ The starter is pressed and served from a sub-folder.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from pathlib import Path
 from urllib.parse import urlsplit
@@ -21,6 +22,9 @@ from tests.browser.host import hosted
 MORE = (
     "---\ntitle: Nothing filmed\ndate: 2026-11-20\ntopics: [grip]\n---\n\nThe grip & <b>nothing</b> else.\n"
 )
+LONG = " ".join(
+    ["Alpha", *(f"w{n}" for n in range(75)), "milestone", *(f"w{n}" for n in range(75)), "Omega."]
+)
 
 
 @pytest.fixture(scope="module")
@@ -28,6 +32,9 @@ def notebook(tmp_path_factory: pytest.TempPathFactory) -> Path:
     root = tmp_path_factory.mktemp("host") / "notebook"
     start_site(root)
     (root / "lessons" / "grip.md").write_text(MORE, encoding="utf-8")
+    (root / "lessons" / "long.md").write_text(
+        f"---\ntitle: Long\ndate: 2026-11-19\n---\n\nShort.\n\n{LONG}\n", encoding="utf-8"
+    )
     done = press(root, root / "out", Silent())
     assert done.summary is not None, done.problems.errors
     return root / "out"
@@ -71,10 +78,25 @@ def test_words_of_a_measure_and_an_event_find_the_picture_with_its_lines(page: P
     expect(page.locator("#plate-impact")).to_be_in_viewport()
 
 
+def test_an_excerpt_says_at_either_end_that_a_sentence_goes_on(page: Page, address: str) -> None:
+    """In one sentence of 150 words: in its middle, where it begins, where it ends."""
+    page.goto(address)
+    excerpt = page.locator(".found .excerpt")
+    for word, form in (
+        ("milestone", r"^… w.* w\d+ …$"),
+        ("alpha", r"^Long\. Short\. Alpha.* w\d+ …$"),
+        ("omega", r"^… w.*Omega\.$"),
+    ):
+        ask(page, word)
+        expect(excerpt.locator("mark")).to_have_text(re.compile(word, re.IGNORECASE))
+        expect(excerpt).to_have_text(re.compile(form))
+
+
 def test_what_is_found_is_remembered_in_the_address_and_shown_as_text(page: Page, address: str) -> None:
     page.goto(address)
     ask(page, "grip")
     expect(page.locator(".found li")).to_contain_text("The grip & <b>nothing</b> else")
+    assert "…" not in page.locator(".found .excerpt").inner_text()
     assert page.url == f"{address}?q=grip"
     page.reload()
     expect(page.locator(".found a")).to_have_text("Nothing filmed")

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 
 import pytest
 
-from lessonpress.pages.archive import WHOLE, archived_years
+from lessonpress.pages.archive import SQUARES, WHOLE, archive_page, archived_years, topic_page
+from lessonpress.pages.frame import PageContext
 from tests.pages import factory
-from tests.pages.sites import XHTML, hrefs_of, ids_of, pages_of, parse, weekly, words_of
+from tests.pages.sites import THEME, XHTML, book_of, hrefs_of, ids_of, pages_of, parse, weekly, words_of
 
 
 @pytest.mark.parametrize(
@@ -44,3 +45,26 @@ def test_a_long_archive_leads_to_each_year_and_month_and_every_lesson_is_on_one_
     assert {"2028", "2028-12"} <= set(ids_of(first))
     assert "260 lessons" in words_of(first)
     assert not [one for page in pages.values() for one in page.iter(f"{XHTML}img")]
+
+
+def test_no_list_of_a_large_archive_is_more_than_a_telephone_can_have() -> None:
+    """A lesson with a measure four times a week, 3,500 in sixteen years: 219 on the page of a year.
+
+    Limits of our own, no published source: 150 kB of markup.
+    """
+    lessons = [
+        factory.whole_lesson(
+            f"day-{day}", number=day, topics=("hub",), date=date(2025, 1, 1) + timedelta(day)
+        )
+        for day in range(219, 0, -1)
+    ]
+    bound = factory.bound(*lessons)
+    context = PageContext(bound, book_of(bound), THEME, THEME.words("en"))
+    _, year = archive_page(context, {})
+    _, topic = topic_page(context.topics[0], context)
+    assert max(len(year), len(topic)) < 150_000
+    page = parse(topic.decode())
+    assert len(list(page.iter(f"{XHTML}img"))) == SQUARES
+    led = [href.split("/")[-2] for href in hrefs_of(page) if "lessons/" in href]
+    assert led == [one.lesson.name for one in lessons]
+    assert "Earlier plates" in words_of(page)

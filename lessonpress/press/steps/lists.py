@@ -11,6 +11,7 @@ from lessonpress.figures import BoundLesson, answer_words, lettered
 from lessonpress.manuscript import Lesson, file_at, markdown_parser, notes_at
 from lessonpress.pages import (
     EARLIER,
+    SQUARES,
     ArchivedYears,
     LessonPage,
     Neighbours,
@@ -212,7 +213,7 @@ def index_of_topics(reader: Reader, _: str) -> None:
 def topic(reader: Reader, slug: str) -> None:
     treated: Treated = reader.value("topics", "", slug)
     lessons = tuple(reader.value("entry", name) for name in treated.lessons)
-    context = SeenContext(reader, lessons, _book(reader, treated.lessons))
+    context = SeenContext(reader, lessons, _book(reader, treated.lessons[-SQUARES:]))
     reader.put(*topic_page(Topic(treated.name, treated.slug, lessons), context))
 
 

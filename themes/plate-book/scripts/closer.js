@@ -4,6 +4,7 @@ import { onFingers } from "./fingers.js";
 
 const STEP = 1.5; // how much larger or smaller at once
 const LEAST = 3; // times the whole picture that even a small source is enlarged
+const NARROW = 320; // CSS px: on a narrower picture tags would lie on each other; a low window shows a part of it
 const PAN = 80; // CSS px an arrow key moves an enlarged picture
 
 /** All pictures of the plates can be looked at closely, one after another. */
@@ -67,7 +68,7 @@ class Closer {
     const panel = this.panels[at];
     this.picture = panel.querySelector(".pic");
     this.standIn = document.createElement("div");
-    this.standIn.style.height = `${this.picture.offsetHeight}px`;
+    this.standIn.style.height = `${this.picture.getBoundingClientRect().height}px`; // not rounded
     this.picture.replaceWith(this.standIn);
     this.glass.append(this.picture);
     const plate = panel.closest(".plate").querySelector(".plate-head b").textContent;
@@ -97,10 +98,11 @@ class Closer {
     return this.picture.querySelector("img");
   }
 
-  /** Width at which the whole picture is in sight, CSS px. */
+  /** Width at which the whole picture is in sight, CSS px, as far as its tags can be read. */
   get fit() {
+    const { clientWidth, clientHeight } = this.frame;
     const ratio = this.image.getAttribute("width") / this.image.getAttribute("height");
-    return Math.max(1, Math.min(this.frame.clientWidth, this.frame.clientHeight * ratio));
+    return Math.max(1, Math.min(clientWidth, Math.max(NARROW, clientHeight * ratio)));
   }
 
   /** How many times that the source has pixels for. */
@@ -153,7 +155,7 @@ class Closer {
     if (!does && !way) return;
     event.preventDefault();
     if (does) this.act(does);
-    else if (this.size > 1) this.frame.scrollBy(PAN * way[0], PAN * way[1]);
+    else if (this.size > 1 || way[1]) this.frame.scrollBy(PAN * way[0], PAN * way[1]);
     else this.step(way[0]);
   }
 

@@ -11,6 +11,7 @@ export function onFingers(element, { onMove, onPinch, onDouble, onSwipe, onTwo }
   let tapped = 0;
   element.addEventListener("pointerdown", (event) => {
     if (event.pointerType === "mouse" && (onTwo || event.button)) return;
+    if (event.isPrimary) down.clear(); // of others no end was heard: the element has moved under them
     down.set(event.pointerId, event);
     start = down.size === 1 ? event : null;
     if (down.size === 2) onTwo?.();

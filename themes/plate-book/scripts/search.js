@@ -109,9 +109,26 @@ async function line(result) {
   link.textContent = answer.meta.title;
   link.href = new URL(part?.anchor ? `#${encodeURIComponent(part.anchor.id)}` : "", page);
   item.querySelector(".entry-no").textContent = part?.anchor ? part.title : "";
-  item.querySelector(".excerpt").append(...marked((part ?? answer).excerpt));
+  const { excerpt } = part ?? answer;
+  const [before, after] = cut(excerpt, answer.raw_content, part?.title ?? "");
+  item.querySelector(".excerpt").append(before, ...marked(excerpt), after);
   if (path.startsWith("lessons/")) await putPicture(item, page, part?.title);
   return item;
+}
+
+const ENDS = /[.!?…]["”’)]*$/; // of a sentence
+
+/** What stands before and after an excerpt: dots where it begins or ends within a sentence, but not within its heading. */
+function cut(excerpt, text, heading) {
+  const [said, whole] = [excerpt, text].map((one) => textOf(one).split(/\s+/).filter(Boolean).join(" "));
+  const before = whole.slice(0, Math.max(0, whole.indexOf(said))).trim();
+  const isHead = heading.endsWith(said.slice(0, heading.length).split(".")[0]);
+  return [before && !ENDS.test(before) && !isHead ? "… " : "", ENDS.test(said) ? "" : " …"];
+}
+
+/** What markup says, without anything of it being loaded or run. */
+function textOf(markup) {
+  return new DOMParser().parseFromString(markup, "text/html").body.textContent;
 }
 
 /** The words round those that were found, which are marked: text and marks are taken, and nothing else. */
