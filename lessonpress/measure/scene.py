@@ -11,6 +11,7 @@ from lessonpress.measure.camera.pinhole import Pose
 from lessonpress.measure.formulas import geometry
 from lessonpress.measure.formulas.arrays import FloatArray, Pair
 from lessonpress.measure.inputs.setting import At, Setting
+from lessonpress.measure.limbs import Limbs
 from lessonpress.measure.numbers.units import Units, open_length
 from lessonpress.measure.second.view import SecondView
 from lessonpress.measure.sight import Sight
@@ -37,6 +38,7 @@ class Scene(Sight):
         super().__init__(setting, observations)
         self.units = units
         self.second = None if second is None else SecondView(self, second)
+        self.limbs = Limbs(self)
 
     # points in the room
 
@@ -73,6 +75,8 @@ class Scene(Sight):
         """Depth of one mark toward the camera, m: the second view's where it is better."""
         if self.second is not None and self.second.knows_better(at, span):
             return self.second.depth(at, values)
+        if span is None and (self.second is None or not self.second.usable) and self.limbs.knows(at):
+            return self.limbs.depth(at, values)
         return self.depth_alone(at, values, pose, span)
 
     def depths_seen(self, points: Sequence[At]) -> Iterator[str]:

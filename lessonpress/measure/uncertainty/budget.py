@@ -51,6 +51,8 @@ def _source(quantity: Quantity, clips: Collection[str]) -> str:
         return f"the second view, {quantity.clip}"
     if quantity.about == "with":
         return f"the second view, {quantity.parts[2]}"
+    if quantity.about == "limb":
+        return "the body's lengths"
     if quantity.about in OF_THE_TABLE:
         return "the posture table"
     return "depths on the card" if quantity.about in OF_THE_CARD else ""
