@@ -71,6 +71,14 @@ class Scene(Sight):
         frames = sorted(self.observations.frames_of(at))
         return self.sway.moved(placed, pose.distance - depth, frames[0], values, span)
 
+    def in_space(self, at: At, values: Values) -> tuple[FloatArray, FloatArray, FloatArray]:
+        """A mark or middle in space, m: level toward the goal, up, and toward the camera from the plane."""
+        pose = self.poses.of(values)
+        ((x, y),) = self.placed(values, (at,))
+        members = [At(mark, at.frame) for mark in self.observations.members(at.mark)]
+        deep = [self.depth(member, values, pose) for member in members]
+        return x, y, np.asarray(sum(deep) / len(deep))
+
     def depth(self, at: At, values: Values, pose: Pose, span: Span | None = None) -> FloatArray:
         """Depth of one mark toward the camera, m: the second view's where it is better."""
         if self.second is not None and self.second.knows_better(at, span):

@@ -2,8 +2,8 @@
 
     PYTHONPATH=. .venv/bin/python -m tests.bench.limbs --bodies 40
 
-For every number the median ±, how many are refused and how many of the truths lie inside, by the posture table
-alone and with lengths. Proportions vary as those of people of one stature do; all else errs as it states.
+For every number the median ±, how many are refused and how many of the truths lie inside, by the posture
+table alone and with lengths. Proportions vary as among people of one stature; all else errs as it states.
 """
 
 from __future__ import annotations
@@ -15,7 +15,7 @@ import numpy as np
 
 from lessonpress.measure import Measured, Refusal, Survey
 from lessonpress.records import View
-from tests.bench.second_view import KINDS, LANDSCAPE, OTHER, Kind, cells
+from tests.bench.second_view import KINDS, LANDSCAPE, OTHER, Kind, told
 from tests.chain.bodies import another_body, of_other_proportions
 from tests.measure.twoviews import Filmed, filmed
 
@@ -62,7 +62,7 @@ def row(view: View, bodies: int) -> list[str]:
                     inside.setdefault((name, lengths), []).append(held)
     return [
         f"| {view} | {name} | "
-        + " | ".join(cells(found[name, way], inside.get((name, way), []), kind) for way in (False, True))
+        + " | ".join(told(found[name, way], inside.get((name, way), []), kind) for way in (False, True))
         + " |"
         for name, kind in ASKED.items()
     ]
