@@ -119,7 +119,7 @@ def _measured(scene: Scene, measurand: Measurand, estimate: FirstOrder) -> Measu
         budget=Budget(
             measurand.formula,
             in_units(worked, scene.units),
-            budget.shares(estimate),
+            budget.shares(estimate, scene.setting.clip),
             FIRST_ORDER if k else MONTE_CARLO,
             in_units(worked, other_units(scene.units)),
             budget.sources(estimate, (scene.setting.clip,)),

@@ -28,6 +28,7 @@ TAPE = 0.0508  # m: how well a distance is measured with a tape without great ca
 STICK = 0.00254  # m: the same of a length one can hold in the hand
 DEPTH = 0.0762  # m: how well a mark's depth is read off a second film or off the golfer
 SEEN = 0.03  # m: u of a depth from two views (tests/bench/second_view.py)
+LEFT = 0.1  # m: about what a limb's length leaves of the difference of its ends' depths
 LINE = 0.5  # of the picture's shorter side: how long a plumb line one may count on
 APART = 0.45  # focal lengths between two plumb lines, one near each side of an upright picture
 LARGER = 1.5
@@ -81,6 +82,7 @@ def _second_view(inputs: Iterable[Quantity]) -> Bettered:
     read = list(inputs)
     own = {one.parts[:3] for one in read if one.about == "depth" and one.last.isdecimal()}
     better = {one: 0.0 for one in read if one.about == "depth-bend"}
+    better |= {one: min(one.u, math.sqrt(2) * SEEN / LEFT) for one in read if one.about == "limb"}
     for one in read:
         if one.about == "depth":
             alone = SEEN if one.parts[:3] not in own else SEEN / math.sqrt(2)
@@ -154,9 +156,11 @@ def _stated_depths(estimate: FirstOrder) -> Iterator[Remedy]:
 
     What is common to all frames is then no input any more, and each frame has the card's own limits. Along a
     motion a depth is known at its ends alone, and a card that names them makes the bend between less sure.
+    Of a limb's end it takes away what the limb's length says.
     """
     marks = dict.fromkeys((one.clip, one.parts[2]) for one in estimate.slopes if one.about == "depth")
     bent = {(one.clip, one.parts[2]) for one in estimate.slopes if one.about == "depth-bend"}
+    bent |= {(one.clip, end) for one in estimate.slopes if one.about == "limb" for end in one.parts[2:-1]}
     for clip, mark in (one for one in marks if one not in bent):
 
         def betters(inputs: Iterable[Quantity], clip: str = clip, mark: str = mark) -> Bettered:

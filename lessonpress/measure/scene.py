@@ -11,6 +11,7 @@ from lessonpress.measure.camera.pinhole import Pose
 from lessonpress.measure.formulas import geometry
 from lessonpress.measure.formulas.arrays import FloatArray, Pair
 from lessonpress.measure.inputs.setting import At, Setting
+from lessonpress.measure.limbs import Limbs
 from lessonpress.measure.numbers.units import Units, open_length
 from lessonpress.measure.second.view import SecondView
 from lessonpress.measure.sight import Sight
@@ -37,6 +38,7 @@ class Scene(Sight):
         super().__init__(setting, observations)
         self.units = units
         self.second = None if second is None else SecondView(self, second)
+        self.limbs = Limbs(self)
 
     # points in the room
 
@@ -69,10 +71,20 @@ class Scene(Sight):
         frames = sorted(self.observations.frames_of(at))
         return self.sway.moved(placed, pose.distance - depth, frames[0], values, span)
 
+    def in_space(self, at: At, values: Values) -> tuple[FloatArray, FloatArray, FloatArray]:
+        """A mark or middle in space, m: level toward the goal, up, and toward the camera from the plane."""
+        pose = self.poses.of(values)
+        ((x, y),) = self.placed(values, (at,))
+        members = [At(mark, at.frame) for mark in self.observations.members(at.mark)]
+        deep = [self.depth(member, values, pose) for member in members]
+        return x, y, np.asarray(sum(deep) / len(deep))
+
     def depth(self, at: At, values: Values, pose: Pose, span: Span | None = None) -> FloatArray:
         """Depth of one mark toward the camera, m: the second view's where it is better."""
         if self.second is not None and self.second.knows_better(at, span):
             return self.second.depth(at, values)
+        if span is None and (self.second is None or not self.second.usable) and self.limbs.knows(at):
+            return self.limbs.depth(at, values)
         return self.depth_alone(at, values, pose, span)
 
     def depths_seen(self, points: Sequence[At]) -> Iterator[str]:

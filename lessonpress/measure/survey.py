@@ -14,6 +14,7 @@ from lessonpress.measure.kinds.clock import clock
 from lessonpress.measure.kinds.difference import difference
 from lessonpress.measure.kinds.instead import Along, instead
 from lessonpress.measure.kinds.path import path
+from lessonpress.measure.kinds.space import angle_in_space, distance_in_space
 from lessonpress.measure.kinds.span import span
 from lessonpress.measure.kinds.speed import speed
 from lessonpress.measure.kinds.tempo import tempo
@@ -96,6 +97,14 @@ class Survey:
     def angle(self, a: At, v: At, b: At) -> Measured | Refusal:
         """Inside angle at v between the arms to a and b, deg, 0 to 180."""
         return refusing(lambda: angle(self.scene, a, v, b), self.scene.units)
+
+    def angle_in_space(self, a: At, v: At, b: At) -> Measured | Refusal:
+        """The same angle with what goes toward the camera in it, deg; needs a second view."""
+        return refusing(lambda: angle_in_space(self.scene, a, v, b), self.scene.units)
+
+    def distance_in_space(self, a: At, b: At) -> Measured | Refusal:
+        """Length from a to b with what goes toward the camera in it, m; needs a second view."""
+        return refusing(lambda: distance_in_space(self.scene, a, b), self.scene.units)
 
     def clock(self, a: At, b: At, *, mirrored: bool = False) -> Measured | Refusal:
         """Direction a→b on a clock face in the picture as shown, deg clockwise from 12."""

@@ -100,12 +100,12 @@ def right(view: View, bodies: int, how: dict[str, object]) -> Iterator[str]:
     for name, kind in KINDS.items():
         if (name, "one") in found:
             cells = [
-                _cells(found[name, views], inside.get((name, views), []), kind) for views in ("one", "two")
+                told(found[name, views], inside.get((name, views), []), kind) for views in ("one", "two")
             ]
             yield f"| {view} | {name} | {' | '.join(cells)} |"
 
 
-def _cells(found: list[Measured | None], inside: list[bool], kind: Kind) -> str:
+def told(found: list[Measured | None], inside: list[bool], kind: Kind) -> str:
     pm = [one.uncertainty / kind.size for one in found if one is not None]
     if not pm:
         return "refused | –"

@@ -16,7 +16,7 @@ import yaml
 
 from tests.chain.asked import frame_of
 from tests.chain.swing import RATE, WRIST
-from tests.studio.body import Key, Swinger
+from tests.studio.body import Key, Proportions, Swinger
 from tests.studio.camera import Camera, looking_at
 from tests.studio.clip import WITHIN_CAMERA, MadeClip, make_clip, write_yaml
 from tests.studio.room import INCH
@@ -56,6 +56,28 @@ def another_body(rng: np.random.Generator) -> Swinger:
         lead_in=DUNE.lead_in,
         keys=tuple(posed(key) for key in model.keys),
     )
+
+
+SPREADS = {"shoulders": 0.05, "hips": 0.08, "upper_arm": 0.04, "forearm": 0.04, "thigh": 0.03, "shank": 0.03}
+EVENTS = ("setup", "top", "impact")
+
+
+def of_other_proportions(body: Swinger, rng: np.random.Generator) -> Swinger:
+    """The same swing of a body whose parts are longer or shorter than its stature says.
+
+    Spreads as those that are left among people of one stature (a published survey, ANSUR II, from memory).
+    Drawn anew while a limb would be out of reach at an event.
+    """
+    for _ in range(200):
+        drawn = {name: getattr(Proportions, name) * rng.normal(1, u) for name, u in SPREADS.items()}
+        other = replace(body, proportions=Proportions(**drawn))
+        try:
+            poses = [other.motion.pose(other.events[event]) for event in EVENTS]
+        except (ValueError, np.linalg.LinAlgError):
+            continue
+        if all(pose.strain <= 1 for pose in poses):
+            return other
+    raise ValueError(f"no proportions let {body.name} reach the ball")
 
 
 def another_camera(rng: np.random.Generator) -> Camera:

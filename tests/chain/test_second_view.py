@@ -119,12 +119,13 @@ def test_explain_says_what_came_from_the_second_view(pair: Pair) -> None:
     assert re.search(r"of it by depths: the second view, along \d+ %", text)
     top = [clip.events["top"] for clip in pair]
     seen = re.search(
-        rf"depth of trail-wrist, frame {top[0]}: (\S+) cm, u (\S+) cm, by frame {top[1]} of along; "
-        r"without it (\S+) cm, u (\S+) cm",
+        rf"depth of trail-wrist, frame {top[0]}: (\S+) cm, u (\S+) cm, by frame {top[1]} of along, "
+        r"(\S+) cm across less (\S+) cm from plane to plane; without it (\S+) cm, u (\S+) cm",
         text,
     )
     assert seen is not None, text
-    depth, u, _, alone = (float(number.replace("−", "-")) for number in seen.groups())
+    depth, u, across, planes, _, alone = (float(number.replace("−", "-")) for number in seen.groups())
+    assert depth == pytest.approx(across - planes, abs=0.11)  # as rounded
     assert abs(depth - 100 * pair[0].truth.depth("trail-wrist", pair[0].seconds("top"))) <= 2 * u < alone
 
 

@@ -69,6 +69,15 @@ def _distance(p: Printed) -> float:
     return p.clip.truth.distance(*p.measure.marks, p.now, p.measure.axis or "straight")
 
 
+def _angle(p: Printed) -> float:
+    """In the picture, or that of the joints in space."""
+    if p.measure.plane != "in space":
+        return p.clip.truth.angle(*p.measure.marks, p.now)
+    a, v, b = (p.clip.truth.world(mark, p.now) for mark in p.measure.marks)
+    cosine = (a - v) @ (b - v) / (np.linalg.norm(a - v) * np.linalg.norm(b - v))
+    return float(np.degrees(np.arccos(cosine)))
+
+
 def _speed(p: Printed) -> float:
     at_impact = p.frame == p.clip.events["impact"]
     return p.clip.truth.speed(*p.measure.marks, p.now, side=-1 if at_impact else 0)
@@ -90,7 +99,7 @@ def _instead(p: Printed) -> float:
 
 TRUTHS: dict[str, Callable[[Printed], float]] = {
     "tilt": lambda p: p.clip.truth.tilt(*p.measure.marks, p.now),
-    "angle": lambda p: p.clip.truth.angle(*p.measure.marks, p.now),
+    "angle": _angle,
     "clock": lambda p: (-1 if p.mirrored else 1) * p.clip.truth.clock(*p.measure.marks, p.now) % 360,
     "turn": lambda p: p.clip.truth.turn(*p.measure.marks, p.then, p.now),
     "balance": lambda p: p.clip.truth.balance(p.now),

@@ -111,6 +111,18 @@ class Pose:
 
 
 @dataclass(frozen=True)
+class Proportions:
+    """Lengths of the parts as fractions of stature."""
+
+    shoulders: float = SHOULDERS
+    hips: float = HIPS
+    upper_arm: float = UPPER_ARM
+    forearm: float = FOREARM
+    thigh: float = THIGH
+    shank: float = SHANK
+
+
+@dataclass(frozen=True)
 class Swinger:
     """An invented swinger: build, hand, club and key poses."""
 
@@ -126,6 +138,7 @@ class Swinger:
     downswing: float  # s
     lead_in: float  # s of standing still before the swing starts
     keys: tuple[Key, ...]
+    proportions: Proportions = Proportions()
     joined: tuple[float, float] | None = None  # s of backswing and downswing at which the keys are joined
 
     @property
@@ -258,7 +271,7 @@ def _level_way(yaw: float) -> Vec:
 
 def pose_of(swinger: Swinger, key: Key) -> Pose:
     """The whole figure from one row of key values."""
-    h = swinger.stature
+    h, parts = swinger.stature, swinger.proportions
     j: dict[str, Vec] = {}
     strains: list[float] = []
     pelvis, c7 = vec(*key.pelvis) * h, vec(*key.c7) * h
@@ -272,8 +285,8 @@ def pose_of(swinger: Swinger, key: Key) -> Pose:
     j["pelvis"], j["c7"], j["hub"] = pelvis, c7, shoulders
     j["navel"] = pelvis + h * (0.062 * pelvis_up + 0.058 * pelvis_front)
     for side, sign in (("lead", 1.0), ("trail", -1.0)):
-        j[f"{side}-hip"] = pelvis + sign * HIPS / 2 * h * pelvis_lead
-        j[f"{side}-shoulder"] = shoulders + sign * SHOULDERS / 2 * h * chest_lead
+        j[f"{side}-hip"] = pelvis + sign * parts.hips / 2 * h * pelvis_lead
+        j[f"{side}-shoulder"] = shoulders + sign * parts.shoulders / 2 * h * chest_lead
 
     lead_way, trail_way = _level_way(swinger.lead_flare), _level_way(key.trail_yaw)
     j["lead-ankle"] = vec(swinger.stance / 2, ANKLE_HEIGHT, 0) * h
@@ -284,25 +297,27 @@ def pose_of(swinger: Swinger, key: Key) -> Pose:
     j["trail-heel"], j["trail-toe"] = _foot(j["trail-ankle"], trail_way, key.trail_lift, h)
     for side, pole in (("lead", key.lead_knee), ("trail", key.trail_knee)):
         j[f"{side}-knee"], strain = joint(
-            j[f"{side}-hip"], j[f"{side}-ankle"], THIGH * h, SHANK * h, vec(*pole)
+            j[f"{side}-hip"], j[f"{side}-ankle"], parts.thigh * h, parts.shank * h, vec(*pole)
         )
         strains.append(strain)
 
     arm, club = unit(vec(*key.arm)), _in_plane(key.club, key.club_plane)
-    full = (UPPER_ARM + FOREARM) * h
+    full = (parts.upper_arm + parts.forearm) * h
     j["lead-wrist"] = j["lead-shoulder"] + arm * full * key.reach * 0.988
     j["lead-elbow"], strain = joint(
-        j["lead-shoulder"], j["lead-wrist"], UPPER_ARM * h, FOREARM * h, vec(*key.lead_elbow)
+        j["lead-shoulder"], j["lead-wrist"], parts.upper_arm * h, parts.forearm * h, vec(*key.lead_elbow)
     )
     strains.append(strain)
     forearm = unit(j["lead-wrist"] - j["lead-elbow"])
     lead_hand = j["lead-wrist"] + 0.045 * h * unit(forearm + 0.55 * club)
     j["lead-hand"], j["implement-grip"] = lead_hand, lead_hand + 0.045 * club
     j["trail-hand"] = lead_hand + 0.088 * club
-    guess = unit(j["trail-shoulder"] - j["trail-hand"] + 0.6 * h * FOREARM * unit(vec(*key.trail_elbow)))
+    guess = unit(
+        j["trail-shoulder"] - j["trail-hand"] + 0.6 * h * parts.forearm * unit(vec(*key.trail_elbow))
+    )
     j["trail-wrist"] = j["trail-hand"] + 0.042 * h * unit(guess - 0.35 * club)
     j["trail-elbow"], strain = joint(
-        j["trail-shoulder"], j["trail-wrist"], UPPER_ARM * h, FOREARM * h, vec(*key.trail_elbow)
+        j["trail-shoulder"], j["trail-wrist"], parts.upper_arm * h, parts.forearm * h, vec(*key.trail_elbow)
     )
     strains.append(strain)
     j["implement-head"] = lead_hand + club * swinger.club_length

@@ -207,9 +207,22 @@ class SecondView:
         alone = float(self.one.depth_alone(at, self.one.best, self.one.pose)[0])
         return (
             f"depth of {at.mark}, frame {at.frame}: {open_length(float(self.depth(at, self.one.best)[0]))}, "
-            f"u {open_length(self.u(at))}, by frame {shown} of {self.other.setting.clip}; without it "
+            f"u {open_length(self.u(at))}, by frame {shown} of {self.other.setting.clip}, "
+            f"{self._worked(at, pairing)}; without it "
             f"{open_length(alone)}, u {open_length(self.u_alone(self.one, at))}"
         )
+
+    def _worked(self, at: At, pairing: Pairing) -> str:
+        """The equations of `rays.py` with numbers put in, at the best values, where the turn is nothing."""
+        best = self.one.best
+        distance = float(self.other.pose.distance[0])
+        across = float(self.across(at, pairing, best)[0])
+        across *= 1 - float(self.depths(at, best)[1][0]) / distance
+        planes = self._laid(best)
+        apart = float((planes.across if self._faced else planes.along)[0])
+        if self._faced:
+            return f"{open_length(across)} across less {open_length(apart)} from plane to plane"
+        return f"{open_length(apart)} from plane to plane less {open_length(across)} across"
 
     @staticmethod
     def u_alone(sight: Sight, at: At) -> float:

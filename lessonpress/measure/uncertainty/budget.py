@@ -11,14 +11,20 @@ from lessonpress.records import Share
 LEAST_SHARE = 0.0005  # smaller ones are of no use to an author
 
 
-def shares(estimate: FirstOrder) -> tuple[Share, ...]:
+def shares(estimate: FirstOrder, home: str = "") -> tuple[Share, ...]:
     """Each input's part (c u)² of the variance, in 0..1, largest first; a survey's inputs are independent.
 
+    home: the one clip that the number is of, "" where it is of several. Inputs of others name their clip.
     Source: JCGM 100:2008, 5.1.2, equation (10), term by term.
     """
     parts = {quantity: (slope * quantity.u) ** 2 for quantity, slope in estimate.slopes.items()}
     total = sum(parts.values()) or 1.0
-    rows = [_share(one, part / total) for one, part in parts.items() if part / total >= LEAST_SHARE]
+    foreign = {one.clip for one in parts} - {home}
+    named = foreign if home or len(foreign) > 1 else set()
+    told = {one: f", of {one.clip}" if one.clip in named else "" for one in parts}
+    rows = [
+        _share(one, part / total, told[one]) for one, part in parts.items() if part / total >= LEAST_SHARE
+    ]
     return tuple(sorted(rows, key=lambda share: (-share.share, share.words)))
 
 
@@ -45,13 +51,17 @@ def _source(quantity: Quantity, clips: Collection[str]) -> str:
         return f"the second view, {quantity.clip}"
     if quantity.about == "with":
         return f"the second view, {quantity.parts[2]}"
+    if quantity.about == "limb":
+        return "the body's lengths"
     if quantity.about in OF_THE_TABLE:
         return "the posture table"
     return "depths on the card" if quantity.about in OF_THE_CARD else ""
 
 
-def _share(quantity: Quantity, part: float) -> Share:
-    return Share(quantity.words, quantity.value, quantity.u, quantity.unit, part, quantity.distribution)
+def _share(quantity: Quantity, part: float, of_clip: str) -> Share:
+    return Share(
+        quantity.words + of_clip, quantity.value, quantity.u, quantity.unit, part, quantity.distribution
+    )
 
 
 def assumed(read: Iterable[Quantity]) -> tuple[str, ...]:

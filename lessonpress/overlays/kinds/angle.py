@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Hashable
+
 from lessonpress.measure import Measured, Refusal
 from lessonpress.overlays.kind import Outcome
 from lessonpress.overlays.parts.context import Context
-from lessonpress.overlays.parts.fields import OverlayFields
+from lessonpress.overlays.parts.fields import IN_SPACE, OverlayFields, SeenIn
 from lessonpress.overlays.parts.marks import Three, needed_marks, places
 from lessonpress.overlays.parts.numbers import amount
 from lessonpress.overlays.parts.pens import colour_of, dot, layer_of, pen_of, tag_of
@@ -29,10 +31,15 @@ class Fields(OverlayFields):
     DIMENSION = "angle"
 
     angle: Three
+    seen_in: SeenIn = "picture"
 
     @property
     def marks(self) -> tuple[str, ...]:
         return self.angle
+
+    @property
+    def identity(self) -> tuple[Hashable, ...]:
+        return (*super().identity, self.seen_in)
 
 
 needed = needed_marks
@@ -40,6 +47,8 @@ needed = needed_marks
 
 def measure(fields: Fields, context: Context) -> Measured | Refusal:
     first, vertex, second = needed(fields, context)
+    if fields.seen_in == "space":
+        return context.survey.angle_in_space(first, vertex, second)
     return context.survey.angle(first, vertex, second)
 
 
@@ -64,14 +73,16 @@ def shapes(fields: Fields, context: Context, measured: Outcome) -> tuple[Shape, 
 
 def name(fields: Fields, context: Context) -> str:
     joint = context.words.joint(*fields.angle)
+    space = IN_SPACE if fields.seen_in == "space" else ""
     if joint is not None:
-        return with_placed(sentence_case(", ".join(joint)), fields.placed, ", ")
+        return with_placed(sentence_case(", ".join(joint)) + space, fields.placed, ", ")
     first, vertex, second = (context.words.mark(mark) for mark in fields.angle)
-    return with_placed(f"Angle at {vertex}, {first} to {second}", fields.placed, ", ")
+    return with_placed(f"Angle at {vertex}, {first} to {second}{space}", fields.placed, ", ")
 
 
 def sentence(fields: Fields, context: Context, measured: Outcome) -> str:
     result = f"is {amount(measured, context.units)}" if isinstance(measured, Measured) else "is not measured"
+    result += IN_SPACE if fields.seen_in == "space" else ""
     joint = context.words.joint(*fields.angle)
     if joint is not None:
         return with_placed(f"The {joint[0]}, {joint[1]}, {result}", fields.placed)

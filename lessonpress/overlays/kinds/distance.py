@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Hashable
 from typing import Literal
 
 from lessonpress.measure import Measured, Refusal
 from lessonpress.overlays.kind import Outcome
 from lessonpress.overlays.parts.context import Context
-from lessonpress.overlays.parts.fields import OverlayFields
+from lessonpress.overlays.parts.fields import IN_SPACE, OverlayFields, SeenIn
 from lessonpress.overlays.parts.marks import Two, needed_marks, places
 from lessonpress.overlays.parts.numbers import amount, amount_and_way
 from lessonpress.overlays.parts.pens import colour_of, layer_of, pen_of, tag_of
@@ -34,6 +35,7 @@ class Fields(OverlayFields):
 
     distance: Two
     axis: Axis = "straight"
+    seen_in: SeenIn = "picture"
 
     @property
     def marks(self) -> tuple[str, ...]:
@@ -47,12 +49,18 @@ class Fields(OverlayFields):
     def ways(self) -> tuple[str, ...]:
         return WAYS[self.axis]
 
+    @property
+    def identity(self) -> tuple[Hashable, ...]:
+        return (*super().identity, self.seen_in)
+
 
 needed = needed_marks
 
 
 def measure(fields: Fields, context: Context) -> Measured | Refusal:
     start, end = needed(fields, context)
+    if _spatial(fields):
+        return context.survey.distance_in_space(start, end)
     return context.survey.distance(start, end, fields.axis)
 
 
@@ -103,7 +111,13 @@ def _met(witness: Line, line: Line, mark: Point) -> Point:
 
 def name(fields: Fields, context: Context) -> str:
     start, end = (context.words.mark(mark) for mark in fields.distance)
-    return with_placed(f"Distance{_AXIS_WORDS[fields.axis]}, {start} to {end}", fields.placed, ", ")
+    space = IN_SPACE if _spatial(fields) else ""
+    return with_placed(f"Distance{_AXIS_WORDS[fields.axis]}, {start} to {end}{space}", fields.placed, ", ")
+
+
+def _spatial(fields: Fields) -> bool:
+    """Level or up, a distance is the same in space as in the picture."""
+    return fields.seen_in == "space" and fields.axis == "straight"
 
 
 def sentence(fields: Fields, context: Context, measured: Outcome) -> str:
@@ -112,6 +126,8 @@ def sentence(fields: Fields, context: Context, measured: Outcome) -> str:
     if not isinstance(measured, Measured):
         return with_placed(f"The distance{along} from {start} to {end} is not measured", fields.placed)
     if fields.axis == "straight":
-        return with_placed(f"From {start} to {end} it is {amount(measured, context.units)}", fields.placed)
+        space = IN_SPACE if _spatial(fields) else ""
+        clause = f"From {start} to {end} it is {amount(measured, context.units)}{space}"
+        return with_placed(clause, fields.placed)
     clause = f"From {start} to {end} it is {amount_and_way(measured, context.units)}"
     return with_placed(clause if fields.axis == "plumb" else f"{clause}{along}", fields.placed)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Hashable
 from dataclasses import dataclass
-from typing import Annotated, ClassVar
+from typing import Annotated, ClassVar, Literal
 
 from pydantic import Field
 
@@ -26,6 +26,8 @@ class Question:
     mark: bool = False
 
 
+SeenIn = Annotated[Literal["picture", "space"], Field(alias="in")]  # space: with what goes toward the camera
+IN_SPACE = ", in space"
 ColourNumber = Annotated[Whole, Field(ge=1, le=7)]
 
 

@@ -1,0 +1,123 @@
+"""Depths by the lengths of limbs: truths lie inside ± for bodies of many proportions, and ± is narrower."""
+
+from __future__ import annotations
+
+import math
+import os
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from lessonpress.measure import At, Depth, Measured, Survey
+from lessonpress.records import View
+from tests.bench.second_view import KINDS
+from tests.chain.bodies import another_body, of_other_proportions
+from tests.measure.twoviews import Filmed, filmed
+
+BODIES = max(2, round(10 * float(os.environ.get("COVERAGE_TIMES", "0.3"))))
+WRIST = ("trail-elbow", "trail-wrist", "implement-head")
+BEND = ("trail-shoulder", "trail-elbow", "trail-wrist")
+
+
+def body_filmed(seed: int, view: View = "face-on") -> Filmed:
+    rng = np.random.default_rng([seed, 43])
+    return filmed(of_other_proportions(another_body(rng), rng), view, rng, followed=())
+
+
+@pytest.fixture(scope="module")
+def clip() -> Filmed:
+    return body_filmed(0)
+
+
+def angle(clip: Filmed, survey: Survey, marks: tuple[str, str, str] = WRIST) -> Measured:
+    found = survey.angle(*(clip.at(mark, "top") for mark in marks))
+    assert isinstance(found, Measured), str(found)
+    return found
+
+
+def unlinked(clip: Filmed) -> Survey:
+    """Measured by the posture table alone."""
+    survey = clip.survey()
+    survey.scene.limbs.knows = lambda at: False  # type: ignore[method-assign]
+    return survey
+
+
+@pytest.mark.parametrize("view", ["face-on", "down-the-line"])
+def test_truths_of_bodies_of_other_proportions_lie_inside(view: View) -> None:
+    """Of all numbers at least 92 %, less two standard deviations of a share of so many (binomial)."""
+    held = []
+    for seed in range(BODIES):
+        clip = body_filmed(seed, view)
+        survey = clip.survey()
+        for marks in (WRIST, BEND):
+            found = survey.angle(*(clip.at(mark, "top") for mark in marks))
+            if isinstance(found, Measured):
+                held.append(found.low <= clip.truth.angle(*marks, clip.when("top")) <= found.high)
+        for kind in KINDS.values():
+            number = None if kind.followed else kind.ask(clip, survey)
+            if isinstance(number, Measured):
+                held.append(number.low <= kind.truth(clip) <= number.high)
+    assert len(held) > 4 * BODIES
+    assert np.mean(held) >= 0.92 - 2 * math.sqrt(0.92 * 0.08 / len(held)), held
+
+
+def test_the_length_of_a_forearm_narrows_angles_that_rest_on_it(clip: Filmed) -> None:
+    """By a quarter at least, face-on; a number without an arm in it is what it was."""
+    for marks in (WRIST, BEND):
+        linked, table = (angle(clip, survey, marks) for survey in (clip.survey(), unlinked(clip)))
+        assert linked.uncertainty < 0.75 * table.uncertainty
+    shift = KINDS["shift"]
+    assert shift.ask(clip, clip.survey()) == shift.ask(clip, unlinked(clip))
+
+
+def test_the_budget_says_how_much_came_from_lengths_and_how_much_from_the_table(clip: Filmed) -> None:
+    found = angle(clip, clip.survey())
+    assert {"the body's lengths", "the posture table"} <= dict(found.budget.sources).keys()
+    assert "way of the trail forearm toward the camera by its length" in " ".join(
+        share.words for share in found.budget.shares
+    )
+
+
+def test_a_limb_with_a_depth_on_the_card_keeps_it(clip: Filmed) -> None:
+    stated = replace(clip.setting, depth={"trail-wrist": Depth(0.05, 0.02)})
+    scene = Survey(stated, clip.observations).scene
+    at = clip.at("trail-wrist", "top")
+    assert scene.depth(at, scene.best, scene.pose)[0] == pytest.approx(0.05)
+    elbow = clip.at("trail-elbow", "top")
+    assert clip.survey().scene.limbs.knows(elbow)
+    assert not scene.limbs.knows(elbow)
+
+
+def test_a_limb_that_is_seen_too_long_says_nothing(clip: Filmed) -> None:
+    """A wrist misplaced by a foot: a scale or a click is wrong, and its depth is the posture's."""
+    at = clip.at("trail-wrist", "top")
+    moved = tuple(
+        replace(seen, x=seen.x + 80, y=seen.y - 80)
+        if (seen.mark, seen.frame) == (at.mark, at.frame)
+        else seen
+        for seen in clip.observations
+    )
+    assert clip.survey().scene.limbs.knows(at)
+    assert not Survey(clip.setting, moved).scene.limbs.knows(at)
+
+
+def test_a_limb_that_may_point_either_way_says_so_and_its_interval_holds_both() -> None:
+    """Down the line a forearm is seen end on for much of a swing."""
+    said = 0
+    for seed in range(6):
+        clip = body_filmed(seed, "down-the-line")
+        found = clip.survey().angle(*(clip.at(mark, "top") for mark in BEND))
+        if isinstance(found, Measured) and any("toward the camera or away" in one for one in found.assumed):
+            said += 1
+            true = clip.truth.angle(*BEND, clip.when("top"))
+            assert found.low <= true <= found.high
+    assert said
+
+
+def test_along_a_motion_depths_are_the_postures(clip: Filmed) -> None:
+    scene = clip.survey().scene
+    at = At("trail-wrist", clip.setting.events["top"])
+    span = clip.setting.events["setup"], at.frame
+    alone = scene.depth_alone(at, scene.best, scene.pose, span)
+    assert scene.depth(at, scene.best, scene.pose, span)[0] == alone[0]
