@@ -152,6 +152,8 @@ def test_an_index_survives_being_written_as_json(tmp_path: Path) -> None:
     )
     index = read_index(path)
     assert ClipIndex.from_json(index.to_json()) == index
+    with pytest.raises(ValueError, match="another form"):
+        ClipIndex.from_json(index.to_json().replace('"form": 2', '"form": 1'))
 
 
 def test_the_fingerprint_is_the_files_sha_256(tmp_path: Path) -> None:

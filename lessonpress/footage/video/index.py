@@ -28,6 +28,8 @@ from lessonpress.footage.video.opening import EXPORT_AGAIN, opened
 from lessonpress.footage.video.playing import Played, Shown, play, whole_of
 from lessonpress.footage.video.upright import Upright, from_display_matrix
 
+_FORM = 2  # of an index as kept: raised when what goes into it is reckoned otherwise, as its check sums were
+
 
 @dataclass(frozen=True)
 class ClipIndex:
@@ -89,12 +91,14 @@ class ClipIndex:
 
     def to_json(self) -> str:
         """The index as JSON text; fractions as "30000/1001"."""
-        return json.dumps(asdict(self), default=str)
+        return json.dumps({"form": _FORM, **asdict(self)}, default=str)
 
     @classmethod
     def from_json(cls, text: str) -> ClipIndex:
         """The index from its own JSON text. Raises ValueError or TypeError where it is something else."""
         raw: dict[str, Any] = json.loads(text)
+        if raw.pop("form", None) != _FORM:
+            raise ValueError("an index of another form, or none")
         for name in ("pixel_aspect", "rate", "time_base"):
             raw[name] = Fraction(raw[name])
         for name in ("times", "size", "key_frames", "pts", "sums", "damaged"):

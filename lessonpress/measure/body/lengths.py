@@ -33,8 +33,8 @@ class Part:
         )
 
 
-# No mark is an end of two parts: each is solved by itself. The breadths of shoulders and hips were tried: they
-# spread by 8 to 12 %, as marked, and made no ± usefully narrower. Thighs and shanks are left out by estimate:
+# No mark is an end of two parts: each is solved by itself. Breadths of shoulders and hips were tried, which
+# spread by 8 to 12 % as marked, and made no ± usefully narrower. Thighs and shanks are left out by estimate:
 # they lie near the subject plane, where a length says less of depth than postures do. So is the upper arm,
 # which ends at the elbow, of which the forearm says more.
 PARTS: tuple[Part, ...] = tuple(
