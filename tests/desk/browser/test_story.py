@@ -66,7 +66,7 @@ def _agrees_with_truth(notebook: Path, footage: MadeClip, proof: FrameLocator) -
     pressed = notebook / "build" / "proof" / "lessons" / "three-figures" / "measures.json"
     measures = {one["kind"]: one for one in json.loads(pressed.read_text("utf-8"))["measures"]}
     assert measures.keys() == truth.keys()
-    ledger = proof.locator("table.ledger, .ledger table").first.inner_text()
+    ledger = proof.locator("table.ledger, .ledger table").first.text_content() or ""
     for kind, true in truth.items():
         one = measures[kind]
         assert abs(one["value"] - true) <= one["uncertainty"], (kind, one["value"], one["uncertainty"], true)
