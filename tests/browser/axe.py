@@ -1,4 +1,4 @@
-"""What axe-core finds on a page: the rules of WCAG 2.2 A and AA that a machine can check."""
+"""What axe-core finds on a page: what of WCAG 2.2 A and AA a machine can check, and best practice."""
 
 from __future__ import annotations
 
@@ -8,19 +8,23 @@ import axe_playwright_python
 from playwright.sync_api import Page
 
 SOURCE = Path(axe_playwright_python.__file__).with_name("axe.min.js").read_text(encoding="utf-8")
-RULES = ("wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa")
+WCAG = ("wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa")
+READERS = (*WCAG, "best-practice")  # what pages for readers are held to
 # what passed stays in the browser: to hand its nodes over takes as long as to look at the page
-RUN = """async rules => {
+RUN = """async ([rules, within]) => {
   for (const part of document.querySelectorAll(".body > *")) part.style.contentVisibility = "visible";
-  const found = await axe.run({runOnly: rules, iframes: false});
+  const found = await axe.run(within ? {include: [within]} : document, {runOnly: rules, iframes: false});
   return {passed: found.passes.length, violations: found.violations};
 }"""
 
 
-def broken_rules(page: Page, where: str) -> list[str]:
-    """Each element of the page that breaks a rule, with what would mend it. where: said before each."""
+def broken_rules(page: Page, where: str, within: str = "", rules: tuple[str, ...] = READERS) -> list[str]:
+    """Each element of the page that breaks a rule, with what would mend it. where: said before each.
+
+    within: a selector of the one part to look at, where the rest of the page is looked at elsewhere.
+    """
     page.evaluate(SOURCE)
-    found = page.evaluate(RUN, list(RULES))
+    found = page.evaluate(RUN, [list(rules), within])
     assert found["passed"], f"{where}: axe looked at nothing"
     return [
         f"{where}: {rule['id']}: {node['target']} {node['html'][:120]} {node['failureSummary'][:200]}"

@@ -11,7 +11,7 @@ from playwright.sync_api import Browser, Page
 
 from tests.browser.conftest import PressedSite
 
-WIDTHS = (390, 820, 1440)
+WIDTHS = (412, 768, 1440)
 ROOM = 1.0  # CSS px of rounding
 # Bringhurst, The Elements of Typographic Style, 2.1.2: 45 to 75 characters a line, 66 at best
 MOST_CHARACTERS = 75
@@ -113,7 +113,7 @@ def test_contents_are_in_sight_and_say_what_each_plate_shows(lessons: list[_Laid
             assert name not in bare, lesson.path
 
 
-@pytest.mark.parametrize("width", [360, 390, 820])
+@pytest.mark.parametrize("width", [360, 412, 768])
 def test_the_head_of_a_page_is_one_line(page: Page, demo: PressedSite, width: int) -> None:
     page.set_viewport_size({"width": width, "height": 900})
     page.goto((demo.folder / "index.html").as_uri())

@@ -48,7 +48,7 @@ draw:
     as: hand
 ```
 """
-PHONE = {"width": 390, "height": 844}
+PHONE = {"width": 412, "height": 915}
 CM_PER_INCH = 2.54  # exact: international yard and pound agreement, 1959
 # Everything that can be read and is displayed: (words, where it stands).
 _SAID = r"""() => {
@@ -232,7 +232,7 @@ def test_the_tray_is_closed_by_a_key_and_its_controls_are_accessible(
     assert broken_rules(page, page.url) == []
 
 
-@pytest.mark.parametrize("width", [320, 390, 1440])
+@pytest.mark.parametrize("width", [320, 412, 1440])
 def test_the_largest_text_scrolls_no_page_sideways(page: Page, served: tuple[str, Path], width: int) -> None:
     choose(page, "Largest")
     page.set_viewport_size({"width": width, "height": 800})

@@ -80,7 +80,7 @@ def notebook(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Notebook]:
 
 @pytest.fixture
 def context(chromium: Browser) -> Iterator[BrowserContext]:
-    made = chromium.new_context(viewport={"width": 390, "height": 844})
+    made = chromium.new_context(viewport={"width": 412, "height": 915})
     yield made
     made.close()
 
@@ -101,6 +101,8 @@ def test_without_a_network_a_visited_lesson_is_whole_and_another_page_says_what_
     assert page.evaluate(_UNDECODED) == []
     page.locator(".steps [data-does=on]").click()
     expect(page.locator(".steps .count")).to_have_text("2 of 3")
+    expect(page.locator(".strip .panel:visible")).to_contain_text("Top")
+    assert page.locator(".strip .panel:visible img").evaluate("one => one.complete && one.naturalWidth > 0")
     page.set_viewport_size({"width": 1440, "height": 900})  # where a wider picture would be asked for
     page.reload()
     assert page.evaluate(_UNDECODED) == []

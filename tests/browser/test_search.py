@@ -48,7 +48,7 @@ def address(notebook: Path) -> Iterator[str]:
 
 @pytest.fixture
 def page(chromium: Browser) -> Iterator[Page]:
-    context = chromium.new_context(viewport={"width": 390, "height": 844})
+    context = chromium.new_context(viewport={"width": 360, "height": 740})
     yield context.new_page()
     context.close()
 

@@ -17,7 +17,7 @@ _BOXES = """() => [...document.querySelectorAll(".index li > span a")].map(link 
 })"""
 
 
-@pytest.mark.parametrize("width", [360, 1280])
+@pytest.mark.parametrize("width", [360, 1440])
 def test_the_numbers_of_the_index_can_be_touched_one_by_one(page: Page, tmp_path: Path, width: int) -> None:
     """At least 24 CSS px each way. Source: WCAG 2.2, 2.5.8 Target Size (Minimum)."""
     bound = factory.bound(*weekly(12, topics=("pelvis", "hub")))

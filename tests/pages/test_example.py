@@ -48,7 +48,7 @@ def test_the_source_is_shown_as_it_was_written() -> None:
 
 def test_a_keyboard_reaches_the_source_which_has_a_name() -> None:
     listing = part("listing")
-    assert (listing.get("tabindex"), listing.get("role")) == ("0", "region")
+    assert (listing.get("tabindex"), listing.get("role")) == ("0", "group")
     named = [one for one in part("written").iter() if one.get("id") == listing.get("aria-labelledby")]
     assert [words_of(one) for one in named] == ["As written"]
 

@@ -1,6 +1,7 @@
 // Looking closer: a picture of the page, with its lines, as large as its source's own pixels.
 import { fetchAhead } from "./pictures.js";
 import { onFingers } from "./fingers.js";
+import { Leafing } from "./leafing.js";
 
 const STEP = 1.5; // how much larger or smaller at once
 const LEAST = 3; // times the whole picture that even a small source is enlarged
@@ -33,6 +34,12 @@ function shownOf(plate) {
   return plate.querySelector(".panel:not(.away)");
 }
 
+function titleOf(panel) {
+  const plate = panel.closest(".plate").querySelector(".plate-head b").textContent;
+  const swing = panel.closest(".pair") && panel.querySelector(".panel-head b").textContent;
+  return `${swing ? `${plate} · ${swing}` : plate}: ${panel.dataset.head}`;
+}
+
 class Closer {
   constructor(dialog, panels) {
     this.dialog = dialog;
@@ -40,6 +47,8 @@ class Closer {
     this.frame = dialog.querySelector(".glass-frame");
     this.glass = dialog.querySelector(".glass");
     this.head = dialog.querySelector("#closer-head");
+    this.titles = panels.map(titleOf);
+    this.leafing = new Leafing(dialog, panels, this.titles, (at) => at !== this.at && this.take(at));
     dialog.addEventListener("click", ({ target }) => this.act(target.closest("button")?.dataset.does));
     dialog.addEventListener("keydown", (event) => this.onKey(event));
     dialog.addEventListener("close", () => this.putBack());
@@ -71,8 +80,8 @@ class Closer {
     this.standIn.style.height = `${this.picture.getBoundingClientRect().height}px`; // not rounded
     this.picture.replaceWith(this.standIn);
     this.glass.append(this.picture);
-    const plate = panel.closest(".plate").querySelector(".plate-head b").textContent;
-    this.head.textContent = `${plate}: ${panel.dataset.head}`;
+    this.head.textContent = this.titles[at];
+    this.leafing.tell(at);
     fetchAhead(this.panels, at);
     for (const [way, end] of [
       ["back", 0],
@@ -149,6 +158,7 @@ class Closer {
   onKey(event) {
     if (event.altKey || event.ctrlKey || event.metaKey) return;
     const does = { "+": "larger", "=": "larger", "-": "smaller", 0: "whole" }[event.key];
+    if (event.target === this.leafing.rule && event.key.startsWith("Arrow")) return;
     const way = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], ArrowDown: [0, 1] }[
       event.key
     ];

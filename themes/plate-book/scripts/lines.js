@@ -11,7 +11,7 @@ export function showLines(plate, looks) {
   });
   const keys = [...plate.querySelectorAll(".keys > div")].map((line) => new KeyLine(line, pictures));
   for (const key of keys) if (key.letters.length) key.addButton(looks.dataset.line);
-  for (const picture of pictures) lightFrom(picture, keys);
+  lightUp(pictures, keys);
 }
 
 class KeyLine {
@@ -22,13 +22,7 @@ class KeyLine {
       this.letters.flatMap((one) => [...picture.querySelectorAll(`[data-letter="${one}"]`)]);
     this.drawn = pictures.flatMap(drawn);
     this.pictures = pictures;
-    for (const [event, isLit] of [
-      ["pointerenter", true],
-      ["pointerleave", false],
-      ["focusin", true],
-      ["focusout", false],
-    ])
-      line.addEventListener(event, () => this.light(isLit));
+    this.isShown = true;
   }
 
   addButton(words) {
@@ -41,34 +35,42 @@ class KeyLine {
     });
     button.ariaLabel = `${words}: ${this.letters.join(", ")}`;
     button.addEventListener("click", () => {
-      const isShown = button.ariaPressed !== "true";
-      button.ariaPressed = String(isShown);
-      for (const one of this.drawn) one.classList.toggle("put-away", !isShown);
+      this.isShown = !this.isShown;
+      button.ariaPressed = String(this.isShown);
+      for (const one of this.drawn) one.classList.toggle("put-away", !this.isShown);
+      this.light(this.isShown);
     });
     this.line.querySelector("dd").prepend(button);
   }
 
   /** Its own lines stay as they are, the others step back. */
-  light(isLit) {
-    for (const picture of this.pictures)
-      picture.classList.toggle("lit", isLit && this.letters.length > 0);
+  light(isAsked) {
+    const isLit = isAsked && this.isShown && this.letters.length > 0;
+    for (const picture of this.pictures) picture.classList.toggle("lit", isLit);
     for (const one of this.drawn) one.classList.toggle("alight", isLit);
     this.line.classList.toggle("alight", isLit);
   }
 }
 
-/** A line that is touched on the picture lights up with its key. */
-function lightFrom(picture, keys) {
+/** One line and its key at a time: while the mouse or the focus is on either; after a tap until the next touch. */
+function lightUp(pictures, keys) {
+  const places = [...pictures, ...keys.map((key) => key.line)];
   let lit = null;
-  const change = (letter) => {
-    const key = letter ? (keys.find((one) => one.letters.includes(letter)) ?? null) : null;
+  const change = (key) => {
     if (key === lit) return;
     lit?.light(false);
     key?.light(true);
     lit = key;
   };
-  picture.addEventListener("pointerover", ({ target }) =>
-    change(target.closest("[data-letter]")?.dataset.letter),
-  );
-  picture.addEventListener("pointerleave", () => change(null));
+  const light = ({ target }) => {
+    const letter = target.closest("[data-letter]")?.dataset.letter;
+    change(keys.find((key) => key.line.contains(target) || key.letters.includes(letter)) ?? null);
+  };
+  for (const place of places) {
+    for (const event of ["pointerover", "focusin", "click"]) place.addEventListener(event, light);
+    for (const event of ["pointerleave", "focusout"]) place.addEventListener(event, () => change(null));
+  }
+  document.addEventListener("pointerdown", ({ target }) => {
+    if (!places.some((place) => place.contains(target))) change(null);
+  });
 }
