@@ -56,7 +56,7 @@ def test_every_picture_and_film_that_leaves_the_press_is_bare(own_site: Path) ->
     assert said == {}
     assert kinds.keys() == {"png", "webp", "film"}
     (letter,) = write_letters(own_site, ["pelvis"], MailOptions(attach=True), Silent()).folders
-    sheet, _ = sheet_around(own_site, "dune-face-on", "top")
+    sheet = sheet_around(own_site, "dune-face-on", "top").path
     for place in (letter, sheet.parent):
         said, kinds = told(place)
         assert said == {} and kinds.total()
