@@ -28,7 +28,7 @@ from lessonpress.intake.clip import OpenedClip, clip_named, instant_frame
 from lessonpress.manuscript import Card, Clip
 from lessonpress.records import Problems, UsageError
 
-HEAD = 0.12  # radius of what is as wide as a head, as a share of the picture's height: nobody is taller
+HEAD = 0.12  # radius of what is as wide as a head, as a share of the picture's height: no one is taller
 PLACED = 0.01  # of the picture's shorter side: how far a mark may be off where nothing says it
 COVERAGE = 2.0  # standard uncertainties on each side: some 95 % (JCGM 100, 6.3.3)
 

@@ -1,4 +1,4 @@
-"""A caution stands before the drill wherever it is read: page, letter in both forms, feed, paper card."""
+"""A caution comes before the drill wherever it is read: page, letter in both forms, feed, paper card."""
 
 from __future__ import annotations
 

@@ -44,7 +44,7 @@ def test_two_presses_of_one_site_at_once_are_both_right(root: Path, tmp_path: Pa
 
 
 def _pressing(root: Path, out: Path, begin: int, begun: int) -> int:
-    """A process that presses as soon as nobody can write into the pipe any more."""
+    """A process that presses as soon as no process can write into the pipe any more."""
     process = os.fork()
     if process:
         return process

@@ -45,7 +45,7 @@ def contact_sheet(
 ) -> NDArray[np.uint8]:
     """RGB (h, w, 3) sheet of the pictures of those frames, in rising order.
 
-    hidden: of each frame the discs that nobody may recognise anything in, centre and radius, px.
+    hidden: of each frame the discs in which nothing may be recognised, centre and radius, px.
     """
     hidden = hidden or {}
     count = len(frames)
