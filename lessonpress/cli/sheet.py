@@ -20,5 +20,11 @@ def command(clip: str, instant: str, site: Path | None) -> None:
 
     with heavy_libraries():
         from lessonpress.intake import sheet_around
-    path, frames = sheet_around(root, clip, instant)
-    click.echo(f"{path}: pictures {frames[0]} to {frames[-1]} of {clip}")
+    made = sheet_around(root, clip, instant)
+    click.echo(f"{made.path}: pictures {made.frames[0]} to {made.frames[-1]} of {clip}")
+    if made.open:
+        click.echo(
+            f"on {len(made.open)} of them what the card obscures can be seen, since it is not placed there; "
+            "keep the sheet to yourself",
+            err=True,
+        )

@@ -20,8 +20,12 @@ from .pose.suggesting import suggest_marks as suggest_marks
 from .stills.names import VECTOR as VECTOR
 from .stills.names import is_still as is_still
 from .stills.names import suffix_of as suffix_of
+from .stills.obscuring import CELLS as CELLS
+from .stills.obscuring import Disc as Disc
+from .stills.obscuring import obscured as obscured
 from .stills.photograph import Photograph as Photograph
 from .stills.photograph import photograph as photograph
+from .stills.telling import told_by as told_by
 from .stills.vector_drawing import vector_drawing as vector_drawing
 from .timing.timecode import frame_number as frame_number
 from .timing.times import pace_within as pace_within

@@ -1,7 +1,12 @@
-"""A contact sheet of every picture around one instant of a clip, to read the frames of events off."""
+"""A contact sheet of every picture around one instant of a clip, to read the frames of events off.
+
+What the card obscures is blurred on it too: a sheet is a file, and files are passed on.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from dataclasses import dataclass
 from io import BytesIO
 from pathlib import Path
 
@@ -11,13 +16,34 @@ from PIL import Image
 
 from lessonpress.disk import write_atomically
 from lessonpress.figures import events_of
-from lessonpress.footage import FootageError, contact_sheet, frames_around, read_index
+from lessonpress.footage import (
+    ClipIndex,
+    Disc,
+    FootageError,
+    contact_sheet,
+    frames_around,
+    read_index,
+)
 from lessonpress.intake.clip import OpenedClip, clip_named, instant_frame
+from lessonpress.manuscript import Card, Clip
 from lessonpress.records import Problems, UsageError
 
+HEAD = 0.12  # radius of what is as wide as a head, as a share of the picture's height: no one is taller
+PLACED = 0.01  # of the picture's shorter side: how far a mark may be off where nothing says it
+COVERAGE = 2.0  # standard uncertainties on each side: some 95 % (JCGM 100, 6.3.3)
 
-def sheet_around(root: Path, name: str, instant: str) -> tuple[Path, list[int]]:
-    """The sheet of the clip `name` around an instant, and the frames on it.
+
+@dataclass(frozen=True)
+class Sheet:
+    """frames: those on it. open: those of them on which a mark that is to be obscured is not placed."""
+
+    path: Path
+    frames: list[int]
+    open: list[int]
+
+
+def sheet_around(root: Path, name: str, instant: str) -> Sheet:
+    """The sheet of the clip `name` around an instant.
 
     The card's questions may still be open: only its video is needed. Raises UsageError where there is no
     such clip, video or instant.
@@ -31,10 +57,29 @@ def sheet_around(root: Path, name: str, instant: str) -> tuple[Path, list[int]]:
         opened = OpenedClip(clip, index, events_of(clip, card, index, Problems()))
         intact = index.intact(deinterlace=card.deinterlace)
         frames = frames_around(intact, instant_frame(opened, instant))
-        sheet = contact_sheet(clip.folder / card.video, index, frames, deinterlace=card.deinterlace)
+        hidden = _hidden(clip, card, index, frames)
+        sheet = contact_sheet(
+            clip.folder / card.video, index, frames, deinterlace=card.deinterlace, hidden=hidden
+        )
     except FootageError as error:
         raise UsageError(str(error)) from error
-    return keep_sheet(root, f"{name}-{frames[0]}-to-{frames[-1]}", sheet), frames
+    asked = len(card.obscured)
+    kept = keep_sheet(root, f"{name}-{frames[0]}-to-{frames[-1]}", sheet)
+    return Sheet(kept, frames, [frame for frame in frames if len(hidden.get(frame, ())) < asked])
+
+
+def _hidden(clip: Clip, card: Card, index: ClipIndex, frames: Iterable[int]) -> dict[int, list[Disc]]:
+    """By frame the discs of what the card obscures, as wide as they could have to be: nothing is measured."""
+    placed = {(one.mark, one.frame): one for one in clip.observations}
+    hidden: dict[int, list[Disc]] = {}
+    for frame in frames:
+        for mark, across in card.obscured:
+            seen = placed.get((mark, frame))
+            if seen is not None:
+                radius = HEAD * index.size[1] if across is None else across / 2
+                off = PLACED * min(index.size) if seen.u is None else seen.u
+                hidden.setdefault(frame, []).append(((seen.x, seen.y), radius + COVERAGE * off))
+    return hidden
 
 
 def keep_sheet(root: Path, name: str, sheet: NDArray[np.uint8]) -> Path:

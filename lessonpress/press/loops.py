@@ -13,11 +13,11 @@ from PIL import Image
 
 from lessonpress.drawing import burned, plate_svg
 from lessonpress.figures import BoundSite, Loop, Plate
-from lessonpress.footage import MANNER, ClipIndex, FootageError, encoded_loop, take_pictures
+from lessonpress.footage import MANNER, ClipIndex, FootageError, encoded_loop, obscured, take_pictures
 from lessonpress.manuscript import Clip
 from lessonpress.pages import LAID_OUT, film_size, loop_path
 from lessonpress.press.cache import Cache, CacheEntry
-from lessonpress.press.pictures import METHOD, QUALITY, obscured
+from lessonpress.press.pictures import METHOD, QUALITY
 from lessonpress.records import Location
 
 _SCALING = Image.Resampling.BICUBIC  # most are made hardly smaller, where nothing finer shows in a film

@@ -11,10 +11,10 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from PIL import Image, ImageDraw
+from PIL import Image
 
 from lessonpress.figures import BoundSite
-from lessonpress.footage import ClipIndex, FootageError, take_pictures
+from lessonpress.footage import CELLS, ClipIndex, FootageError, obscured, take_pictures
 from lessonpress.manuscript import Clip
 from lessonpress.pages import Picture, Shot, WantedShot, wanted_shots
 from lessonpress.press.cache import Cache, CacheEntry
@@ -26,7 +26,6 @@ QUALITY = (
     75  # of WebP; tried by eye on drawn footage, enlarged twice: lines stay clean, a phone's plate is 35 kB
 )
 METHOD = 2  # how long the encoder searches, 0 to 6: see DEVELOPERS.md for what others give
-_CELLS = 4  # an obscured disc is averaged into so many cells across: too few to know a face by
 
 
 @dataclass(frozen=True)
@@ -77,7 +76,7 @@ def sized_shots(want: WantedShot, index: ClipIndex, deinterlace: bool, cache: Ca
         deinterlace,
         QUALITY,
         METHOD,
-        _CELLS,
+        CELLS,
     )
     return tuple(
         SizedShot(
@@ -156,25 +155,3 @@ def printed(whole: Image.Image, sized: SizedShot) -> bytes:
     written = io.BytesIO()
     cut.save(written, "WEBP", quality=QUALITY, method=METHOD)
     return written.getvalue()
-
-
-def obscured(whole: Image.Image, discs: Iterable[tuple[Point, float]]) -> Image.Image:
-    """The picture with each disc averaged into a few cells; what was there cannot be got back."""
-    result = whole
-    for (x, y), radius in discs:
-        result = result.copy()
-        box = (round(x - radius), round(y - radius), round(x + radius), round(y + radius))
-        size = (box[2] - box[0], box[3] - box[1])
-        if size[0] < 1:
-            continue
-        cells = result.resize((_CELLS, _CELLS), Image.Resampling.BOX, box=_inside(box, result.size))
-        mask = Image.new("L", size, 0)
-        ImageDraw.Draw(mask).ellipse((0, 0, size[0] - 1, size[1] - 1), fill=255)
-        result.paste(cells.resize(size, Image.Resampling.BILINEAR), box[:2], mask)
-    return result
-
-
-def _inside(box: tuple[int, int, int, int], size: tuple[int, int]) -> tuple[int, int, int, int]:
-    """The part of the box that lies on the picture, at least one pixel of it."""
-    left, top = (min(max(box[i], 0), size[i] - 1) for i in (0, 1))
-    return left, top, max(left + 1, min(box[2], size[0])), max(top + 1, min(box[3], size[1]))

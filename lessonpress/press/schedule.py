@@ -75,6 +75,8 @@ class Schedule:
         asked += [_key("links", f"pages/{name}.md") for name in names["pages"]]
         asked += [_key("attached"), _key("root files")]
         asked += [_key(step, path) for path in self.stills() for step in ("still card", "still")]
+        asked += [_key("attached file", path) for path in self.works.value(_key("attached"))]
+        asked += [_key("root file", path) for path in self.works.value(_key("root files"))]
         for key in asked:
             problems.extend(self._problems_of(key))
         return problems

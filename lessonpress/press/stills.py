@@ -20,7 +20,15 @@ from PIL import Image
 
 from lessonpress.drawing import render_png
 from lessonpress.figures import credit_of
-from lessonpress.footage import VECTOR, FootageError, Photograph, photograph, suffix_of, vector_drawing
+from lessonpress.footage import (
+    VECTOR,
+    FootageError,
+    Photograph,
+    obscured,
+    photograph,
+    suffix_of,
+    vector_drawing,
+)
 from lessonpress.manuscript import StillCard
 from lessonpress.pages import (
     LETTER_WIDTH,
@@ -30,7 +38,7 @@ from lessonpress.pages import (
     attached_path,
     letter_picture_path,
 )
-from lessonpress.press.pictures import METHOD, QUALITY, obscured
+from lessonpress.press.pictures import METHOD, QUALITY
 from lessonpress.records import Point, Problems
 
 LIBRARIES = ("python", "pillow", "resvg-py")

@@ -90,6 +90,8 @@ SVG = '<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/19
         '<rect fill="url(https://e.org/a#b)"/>',
         '<a href="javascript:alert(1)"/>',
         '<set attributeName="href" to="javascript:alert(1)"/>',
+        "<metadata><date>2026-11-01</date></metadata>",
+        '<g xmlns:e="urn:editor" e:docname="of-marram.svg"/>',
     ],
 )
 def test_a_drawing_that_does_more_than_show_is_refused(inside: str) -> None:
@@ -100,6 +102,7 @@ def test_a_drawing_that_does_more_than_show_is_refused(inside: str) -> None:
 def test_a_drawing_that_only_shows_is_sound_and_says_its_size() -> None:
     """Its own px, else those of its `viewBox`, else what CSS 2.1 (10.3.2) gives a picture without a size."""
     shown = SVG.format(
+        "<metadata><format>image/svg+xml</format></metadata>"
         '<defs><g id="a"/></defs><use href="#a"/><rect fill="url(#a)" style="fill:url(\'#a\')"/>'
     )
     assert vector_drawing(shown.encode()) == (300, 150)

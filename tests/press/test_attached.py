@@ -117,6 +117,13 @@ def test_a_card_is_held_to_what_a_clips_is(site: Path, card: str, wrong: str) ->
     assert problem.startswith(f"pictures/me.png.yaml:{wrong}")
 
 
+def test_a_picture_whose_consent_ended_can_be_taken_back_by_the_persons_name(site: Path) -> None:
+    card = "source: {kind: own}\npeople: [{name: Dune Marram, consent: written, until: 2026-01-02}]\n"
+    (site / "pictures" / "me.png.yaml").write_text(card, encoding="utf-8")
+    (problem,) = pressed(site)[0].problems.errors
+    assert problem.right.endswith('or `lessonpress withdraw --person "Dune Marram"`')
+
+
 def test_what_a_card_obscures_is_in_no_file_of_the_site(site: Path) -> None:
     """A white dot on black: within the disc nothing of it is left in any size, the original's among them."""
     dotted = Image.new("RGB", (1600, 900), "black")

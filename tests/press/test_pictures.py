@@ -12,10 +12,11 @@ import pytest
 from numpy.typing import NDArray
 from PIL import Image
 
+from lessonpress.footage.stills.obscuring import obscured
 from lessonpress.footage.video.index import ClipIndex, read_index
 from lessonpress.pages.pictures import Shot, WantedShot
 from lessonpress.press.cache import Cache
-from lessonpress.press.pictures import ClipJob, SizedShot, make, obscured, printed, sized_shots
+from lessonpress.press.pictures import ClipJob, SizedShot, make, printed, sized_shots
 from lessonpress.records.problem import Location
 from tests.studio import strip
 from tests.studio.film import encode

@@ -77,6 +77,29 @@ def test_a_link_out_of_the_site_is_not_published(site: Path, tmp_path: Path) -> 
     assert [one.wrong for one in done.problems.errors] == ["this is a link out of the site"]
 
 
+@pytest.mark.parametrize(
+    ("name", "told"),
+    [
+        ("card.jpg", b"\xff\xd8\xff\xe1\0\x10Exif\0\0MM"),
+        ("swing.mov", b"\0\0\0\x1e\xa9xyz\0\x12\x15\xc7+54.1+010.5/"),
+        ("swing.MP4", b"mdta com.apple.quicktime.model"),
+    ],
+)
+def test_a_picture_or_film_that_says_where_it_was_made_is_an_error(
+    site: Path, name: str, told: bytes
+) -> None:
+    put(site, name, told)
+    put(site, "words.txt", told)
+    (site / "lessons" / name).write_bytes(told)
+    with (site / "lessons" / "hips.md").open("a", encoding="utf-8") as lesson:
+        lesson.write(f"\n[The film]({name})\n" if name != "card.jpg" else "")
+    done, out = pressed(site)
+    paths = {one.location.path for one in done.problems.errors}
+    assert paths == {f"root/{name}"} | ({f"lessons/{name}"} if name != "card.jpg" else set())
+    assert all("says where, when or with what" in one.wrong for one in done.problems.errors)
+    assert not out.exists()
+
+
 def test_an_icon_of_the_sites_own_takes_the_place_of_the_themes(site: Path) -> None:
     _, out = pressed(site)
     assert '<link rel="icon" href="data:' in (out / "index.html").read_text(encoding="utf-8")

@@ -206,7 +206,11 @@ def test_one_that_was_stopped_anywhere_is_gone_on_with(
     folder = f"withdrawn/{CLIP}/"
     now = {path.removeprefix(folder): content for path, content in of_author(root).items()}
     assert {path: content for path, content in now.items() if path != "withdrawn.yaml"} == before
+    (root / ".withdrawn.yaml.1a2b3c4d.saving").write_text("- lesso")  # as kill -9 leaves it
     if stop < 3:
+        withdrawn(root)
+    else:
+        take_back(root, CLIP)
         withdrawn(root)
     assert of_author(root) == of_author(whole)
 

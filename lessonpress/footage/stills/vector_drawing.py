@@ -1,7 +1,8 @@
 """A drawing in SVG looked through: one that could run a program or fetch something is refused.
 
 A browser runs no program of an SVG within a page, and does so where it is opened by itself (SVG 2, 2.2). A
-drawing needs neither, so it is refused and not mended: what was taken out might have been part of it.
+drawing needs neither, so it is refused and not mended: what was taken out might have been part of it. One
+that says when it was drawn or where it lay is refused too.
 """
 
 from __future__ import annotations
@@ -18,11 +19,13 @@ _OWN = re.compile(r"\s*(?:#|data:image/(?:png|jpeg|webp|gif);base64,)")
 _FETCHES = re.compile(
     r"@import|url\(\s*[\"']?(?!\s*[\"']?(?:#|data:image/))|expression\(|javascript:", re.IGNORECASE
 )
+_FILES = {"docname", "docbase", "absref", "export-filename"}  # where it lay on its author's machine
 _LINK = re.compile(r"\s*(?:#|https?:|mailto:)")
 _PX = re.compile(r"\s*([0-9]+(?:\.[0-9]+)?)(?:px)?\s*")
 _NUMBER = re.compile(r"[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?")
 _USUAL = (300.0, 150.0)  # CSS px of a drawing that does not say its size (CSS 2.1, 10.3.2)
 _MOST = 20_000  # CSS px a side
+_TYPE = "image/svg+xml"  # all that most programs say where their user wrote nothing
 _WAY_OUT = "save it as plain SVG, or as PNG"
 
 
@@ -69,10 +72,14 @@ def _wrong(element: ElementTree.Element) -> str:
     name = str(element.tag).rpartition("}")[2]
     if name in _REFUSED:
         return f"has a `{name}`"
+    if name == "metadata" and "".join(element.itertext()).replace(_TYPE, "").strip():
+        return "says who drew it, when or with what, in its `metadata`"
     if name == "style" and _FETCHES.search(element.text or ""):
         return "fetches something from elsewhere"
     for attribute, value in element.attrib.items():
         key = attribute.rpartition("}")[2].lower()
+        if attribute.startswith("{") and key in _FILES and value:
+            return f"says where it lay on a machine, by `{key}`"
         if key.startswith("on"):
             return f"runs a program by `{key}`"
         if key == "href" and not (_LINK if name == "a" else _OWN).match(value):

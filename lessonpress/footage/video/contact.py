@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_left
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 import cv2
 import numpy as np
 from numpy.typing import NDArray
+from PIL import Image
 
+from lessonpress.footage.stills.obscuring import Disc, obscured
 from lessonpress.footage.video.index import ClipIndex
 from lessonpress.footage.video.pictures import take_pictures
 
@@ -34,9 +36,18 @@ def frames_around(frames: Sequence[int], frame: int, count: int = COUNT) -> list
 
 
 def contact_sheet(
-    path: Path, index: ClipIndex, frames: Sequence[int], *, deinterlace: bool = False
+    path: Path,
+    index: ClipIndex,
+    frames: Sequence[int],
+    *,
+    deinterlace: bool = False,
+    hidden: Mapping[int, Sequence[Disc]] | None = None,
 ) -> NDArray[np.uint8]:
-    """RGB (h, w, 3) sheet of the pictures of those frames, in rising order."""
+    """RGB (h, w, 3) sheet of the pictures of those frames, in rising order.
+
+    hidden: of each frame the discs in which nothing may be recognised, centre and radius, px.
+    """
+    hidden = hidden or {}
     count = len(frames)
     scale = CELL / max(index.size)
     width, height = (max(1, round(side * scale)) for side in index.size)
@@ -50,7 +61,9 @@ def contact_sheet(
         row, column = divmod(position, columns)
         left, top = GAP + column * (width + GAP), GAP + row * (height + label + GAP)
         sheet[top : top + height, left : left + width] = cv2.resize(
-            picture, (width, height), interpolation=cv2.INTER_AREA
+            np.asarray(obscured(Image.fromarray(picture), hidden.get(frame, ()))),
+            (width, height),
+            interpolation=cv2.INTER_AREA,
         )
         words = f"{frame}  {index.times[frame]:.3f} s"
         foot = (left, top + height + label - 7)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import Literal
 
 from markdown_it.token import Token
@@ -255,5 +255,16 @@ class ScalarText:
 
 
 def parse(passage: Passage) -> list[Token]:
-    """The tokens of a Markdown text as the scanner sees it."""
-    return scanner().parse(passage.text)
+    """The tokens of a Markdown text as the scanner sees it, for reading only: kept for who asks again."""
+    text = passage.text
+    return list(_tokens(text)) if len(text) <= _KEPT else scanner().parse(text)
+
+
+_KEPT = 100_000  # characters; of longer texts memory would hold too many tokens
+
+
+@lru_cache(
+    maxsize=64
+)  # the texts of a lesson or two: each is asked for references, words, pictures and links
+def _tokens(text: str) -> tuple[Token, ...]:
+    return tuple(scanner().parse(text))

@@ -55,7 +55,8 @@ def check_people(card: Carded, today: date, kind: Kind, problems: Problems) -> N
             problems.error(location, wrong, "a minor needs `consent: guardian`")
         what = f"the consent of {person.name}"
         location = card.location_of("people", number, "until")
-        _until(person.until, today, location, (what, "ask again and change the date"), kind, problems)
+        of_person = kind if kind is not STILL else Kind(kind.shown, _withdrawn(person))
+        _until(person.until, today, location, (what, "ask again and change the date"), of_person, problems)
         if person.given and person.given > today:
             problems.error(
                 person.location_of("given"),
@@ -66,6 +67,11 @@ def check_people(card: Carded, today: date, kind: Kind, problems: Problems) -> N
             problems.error(
                 person.location_of("until"), f"{what} ends before it was given", "correct one of the dates"
             )
+
+
+def _withdrawn(person: Person) -> str:
+    """A picture goes with all else that shows the person: it has no name that a command could take."""
+    return f'`lessonpress withdraw --person "{person.name}"`'
 
 
 def check_source(card: Carded, today: date, kind: Kind, problems: Problems) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from lessonpress.footage import is_still
+from lessonpress.footage import is_still, told_by
 from lessonpress.manuscript import ROOT_FOLDER, Lesson
 from lessonpress.outlets import (
     LATEST,
@@ -21,6 +21,7 @@ from lessonpress.press.steps.lists import Treated
 from lessonpress.press.steps.reader import Reader
 from lessonpress.press.steps.seen import SeenSite
 from lessonpress.press.steps.themes import SeenContext
+from lessonpress.records import Location
 
 
 def feed_entry(reader: Reader, name: str) -> str:
@@ -77,6 +78,7 @@ def attached_file(reader: Reader, path: str) -> None:
         return
     reader.uses(path)
     content = reader.works.own_file(path)
+    _check_bare(reader, path, content)
     reader.puts.append(Put(attached_path(path), *reader.works.hash_and_size(content), "", path))
 
 
@@ -85,7 +87,18 @@ def root_file(reader: Reader, path: str) -> None:
     within = f"{ROOT_FOLDER}/{path}"
     reader.uses(within)
     content = reader.works.own_file(within)
+    _check_bare(reader, within, content)
     reader.puts.append(Put(path, *reader.works.hash_and_size(content), "", within))
+
+
+def _check_bare(reader: Reader, path: str, content: bytes) -> None:
+    told = told_by(path, content)
+    if told:
+        wrong = f"this file is published as it is, and says where, when or with what it was made ({told})"
+        right = (
+            "save it without that; a picture shown by a lesson, or a film put into a clip, loses it by itself"
+        )
+        reader.problems.error(Location(path), wrong, right)
 
 
 def smaller(reader: Reader, entry: str) -> None:

@@ -15,7 +15,7 @@ from datetime import UTC, datetime
 from itertools import count
 from pathlib import Path
 
-from lessonpress.disk import folder_to_disk, write_atomically
+from lessonpress.disk import folder_to_disk, remove_unfinished, write_atomically
 from lessonpress.manuscript import (
     WITHDRAWN,
     Withdrawn,
@@ -108,8 +108,12 @@ def take_back(root: Path, name: str) -> tuple[Path, ...]:
 
 @contextmanager
 def _alone(root: Path) -> Iterator[None]:
-    """While no desk and no press into the usual folder is at work on the site."""
+    """While no desk and no press into the usual folder is at work on the site.
+
+    What a withdrawal that was killed left half written of its notes is cleared first.
+    """
     with only_desk(root, "`lessonpress withdraw`"), only_press(root / "build" / "site"):
+        remove_unfinished(root)
         yield
 
 
