@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import click
 
@@ -13,7 +13,6 @@ from lessonpress.cli.exit_codes import SiteProblemsError
 from lessonpress.press import folder_of_site
 
 if TYPE_CHECKING:
-    from lessonpress.preflight import Finding
     from lessonpress.press import Looked
 
 
@@ -69,21 +68,4 @@ def _counted(severity: str, count: int) -> str:
 def _print_json(looked: Looked) -> None:
     import json
 
-    findings = [_row(one, None) for one in looked.open]
-    findings += [_row(one, reason) for one, reason in looked.settled]
-    click.echo(json.dumps({"findings": findings}, ensure_ascii=False, indent=2))
-
-
-def _row(one: Finding, reason: str | None) -> dict[str, Any]:
-    """answered: the author's reason, null while there is none."""
-    return {
-        "id": one.id or None,
-        "rule": one.rule,
-        "severity": one.severity,
-        "file": one.location.path,
-        "line": one.location.line,
-        "column": one.location.column,
-        "wrong": one.wrong,
-        "right": one.right,
-        "answered": reason,
-    }
+    click.echo(json.dumps({"findings": looked.rows()}, ensure_ascii=False, indent=2))

@@ -207,7 +207,7 @@ Letters
 The last look, and what files were
 ----------------------------------
     GET /api/preflight ->
-        {"findings": [{"id": text|null, "rule", "severity": "error"|"severe"|"warning"|"note", "path", "line",
+        {"findings": [{"id": text|null, "rule", "severity": "error"|"severe"|"warning"|"note", "file", "line",
                        "column", "wrong", "right", "answered": reason|null}], "more": N not listed}
         What is left first, the most severe before the others; then what is answered. Takes as long as
         `lessonpress preflight`.

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import Any
 
 from lessonpress.manuscript import still_card_of
 from lessonpress.preflight import (
@@ -37,6 +38,27 @@ class Looked:
     @property
     def severe(self) -> bool:
         return any(one.severity in ("error", "severe") for one in self.open)
+
+    def rows(self) -> list[dict[str, Any]]:
+        """Each finding for JSON, those left to look at first.
+
+        answered: the author's reason, None while there is none. id: None where no answer may be given.
+        """
+        told = [(one, None) for one in self.open] + [(one, reason) for one, reason in self.settled]
+        return [
+            {
+                "id": one.id or None,
+                "rule": one.rule,
+                "severity": one.severity,
+                "file": one.location.path,
+                "line": one.location.line,
+                "column": one.location.column,
+                "wrong": one.wrong,
+                "right": one.right,
+                "answered": reason,
+            }
+            for one, reason in told
+        ]
 
 
 def preflight(root: Path, progress: Progress, *, own_themes: bool = False, drafts: bool = False) -> Looked:

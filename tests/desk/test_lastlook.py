@@ -12,6 +12,7 @@ from starlette.testclient import TestClient
 from lessonpress.press import preflight
 from lessonpress.press.progress import Silent
 from tests.desk.conftest import files_of
+from tests.preflight.sites import of_words
 
 LESSON = """\
 ---
@@ -26,13 +27,7 @@ ABOUT = "---\ntitle: About\n---\n\nA swing like this is pain-free.\n"
 
 @pytest.fixture
 def site(tmp_path: Path) -> Path:
-    """Without a clip, so that nothing is to be decoded or measured."""
-    files = {"site.yaml": "title: Notebook\n", "lessons/turning.md": LESSON, "pages/about.md": ABOUT}
-    for name, text in files.items():
-        path = tmp_path / "notebook" / name
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_text(text, encoding="utf-8")
-    return tmp_path / "notebook"
+    return of_words(tmp_path / "notebook", LESSON, ABOUT)
 
 
 def found(author: TestClient) -> list[dict[str, object]]:
@@ -42,7 +37,7 @@ def found(author: TestClient) -> list[dict[str, object]]:
 
 def test_the_desk_lists_what_the_command_prints(site: Path, author: TestClient) -> None:
     rows = found(author)
-    assert [(row["path"], row["line"], row["severity"]) for row in rows] == [
+    assert [(row["file"], row["line"], row["severity"]) for row in rows] == [
         ("lessons/turning.md", 6, "severe"),
         ("pages/about.md", 5, "severe"),
     ]
@@ -54,13 +49,13 @@ def test_an_answer_is_written_into_the_file_and_holds_and_is_taken_back(
 ) -> None:
     before = files_of(site)
     for row in found(author):
-        sent = {"path": row["path"], "finding": row["id"], "to": "it's a “quotation”: so"}
-        assert author.post("/api/answers", json=sent).json() == {"path": row["path"]}
+        sent = {"path": row["file"], "finding": row["id"], "to": "it's a “quotation”: so"}
+        assert author.post("/api/answers", json=sent).json() == {"path": row["file"]}
     text = (site / "lessons/turning.md").read_text(encoding="utf-8")
     assert text.startswith("---\ntitle: Turning  # not a promise\ndate: 2026-11-23\nmeant:\n  health-claim-")
     assert [row["answered"] for row in found(author)] == ["it's a “quotation”: so"] * 2
     for row in found(author):
-        sent = {"path": row["path"], "finding": row["id"], "was": row["answered"], "to": None}
+        sent = {"path": row["file"], "finding": row["id"], "was": row["answered"], "to": None}
         assert author.post("/api/answers", json=sent).status_code == 200
     assert files_of(site) == before
 
@@ -73,7 +68,7 @@ def test_what_ends_on_the_card_of_a_picture_is_answered_there(site: Path, author
     about = site / "pages/about.md"
     about.write_text(about.read_text(encoding="utf-8") + "\n![A bag.](bag.png)\n", encoding="utf-8")
     (row,) = [row for row in found(author) if row["rule"] == "picture-rights"]
-    sent = {"path": row["path"], "finding": row["id"], "to": "asked again"}
+    sent = {"path": row["file"], "finding": row["id"], "to": "asked again"}
     assert author.post("/api/answers", json=sent).json() == {"path": "pages/bag.png.yaml"}
     assert card.read_text(encoding="utf-8").endswith(f"meant:\n  {row['id']}: asked again\n")
     assert [row["answered"] for row in found(author) if row["rule"] == "picture-rights"] == ["asked again"]
@@ -91,7 +86,7 @@ def test_an_answer_about_a_clip_is_written_on_its_card(site: Path, author: TestC
 
 def test_an_answer_given_meanwhile_is_not_written_over(site: Path, author: TestClient) -> None:
     row = found(author)[0]
-    sent = {"path": row["path"], "finding": row["id"], "to": "mine"}
+    sent = {"path": row["file"], "finding": row["id"], "to": "mine"}
     assert author.post("/api/answers", json=sent).status_code == 200
     answer = author.post("/api/answers", json={**sent, "to": "another"})
     assert answer.status_code == 409

@@ -12,6 +12,7 @@ from lessonpress.cli.exit_codes import SiteProblemsError
 from lessonpress.press import preflight, press
 from lessonpress.press.progress import Silent
 from tests.conftest import Rewrite
+from tests.preflight.sites import of_words
 
 LESSON = """\
 ---
@@ -36,13 +37,7 @@ This swing protects your back.
 
 @pytest.fixture
 def site(tmp_path: Path) -> Path:
-    """Without a clip, so that nothing is to be decoded or measured."""
-    files = {"site.yaml": "title: Notebook\n", "lessons/turning.md": LESSON, "pages/about.md": ABOUT}
-    for name, text in files.items():
-        path = tmp_path / "notebook" / name
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_text(text, encoding="utf-8")
-    return tmp_path / "notebook"
+    return of_words(tmp_path / "notebook", LESSON, ABOUT)
 
 
 def run(*words: str) -> int:

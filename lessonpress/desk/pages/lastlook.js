@@ -67,7 +67,7 @@ function group(words, ones) {
 }
 
 function finding(one) {
-  const name = `${one.path}:${one.line}:${one.column}`;
+  const name = `${one.file}:${one.line}:${one.column}`;
   const way = wayTo(one);
   return h(
     "li",
@@ -88,12 +88,12 @@ function asks(one) {
 }
 
 /** Where the finding is opened at the desk; null for what is changed by hand. */
-function wayTo({ path, line }) {
-  const [folder, name] = path.split("/");
+function wayTo({ file, line }) {
+  const [folder, name] = file.split("/");
   if (folder === "lessons" && name.endsWith(".md")) {
     return `#/lesson/${encodeURIComponent(name.slice(0, -3))}?line=${line}`;
   }
-  if (folder === "clips" && path.endsWith("/clip.yaml")) return `#/card/${encodeURIComponent(name)}`;
+  if (folder === "clips" && file.endsWith("/clip.yaml")) return `#/card/${encodeURIComponent(name)}`;
   if (folder === "clips" && name) return `#/clip/${encodeURIComponent(name)}`;
   return null;
 }
@@ -107,7 +107,7 @@ async function meant(one) {
 
 async function write(one, to) {
   try {
-    const { path } = await api.answer({ path: one.path, finding: one.id, was: one.answered, to });
+    const { path } = await api.answer({ path: one.file, finding: one.id, was: one.answered, to });
     one.answered = to;
     tellAloud(to === null ? `Taken out of ${path}.` : `Answered in ${path}.`);
     draw();

@@ -41,6 +41,17 @@ def bare_site(folder: Path) -> Path:
     return folder
 
 
+@contextmanager
+def author_at(site: Path, page: Page) -> Iterator[Author]:
+    """An author at the desk of a site, which has no fault of its own meanwhile."""
+    with running(site) as address:
+        page.goto(address)
+        page.locator("main[data-open=contents]").wait_for()
+        made = Author(page)
+        yield made
+        assert made.faults == []
+
+
 @dataclass
 class Author:
     """Works at the desk and counts what it takes: a click, a key, a typed field are an act each."""

@@ -9,7 +9,7 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from tests.browser.axe import WCAG, broken_rules
-from tests.desk.browser.conftest import Author, bare_site, running
+from tests.desk.browser.conftest import Author, author_at, bare_site
 
 LESSON = """\
 ---
@@ -34,12 +34,8 @@ def notebook(tmp_path: Path) -> Path:
 
 @pytest.fixture
 def author(notebook: Path, desk_page: Page) -> Iterator[Author]:
-    with running(notebook) as address:
-        desk_page.goto(address)
-        desk_page.locator("main[data-open=contents]").wait_for()
-        made = Author(desk_page)
+    with author_at(notebook, desk_page) as made:
         yield made
-        assert made.faults == []
 
 
 def test_a_finding_is_opened_answered_and_an_earlier_text_brought_back(

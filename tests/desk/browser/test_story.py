@@ -13,7 +13,7 @@ import yaml
 from playwright.sync_api import FrameLocator, Page
 
 from lessonpress.footage import can_suggest
-from tests.desk.browser.conftest import Author, bare_site, running
+from tests.desk.browser.conftest import Author, author_at, bare_site
 from tests.studio.camera import Camera, looking_at
 from tests.studio.clip import MadeClip, make_clip
 from tests.studio.room import INCH
@@ -41,12 +41,8 @@ def notebook(tmp_path: Path) -> Path:
 @pytest.fixture
 def fresh(notebook: Path, desk_page: Page) -> Iterator[Author]:
     """An author at a desk on a site with nothing in it."""
-    with running(notebook) as address:
-        desk_page.goto(address)
-        desk_page.locator("main[data-open=contents]").wait_for()
-        made = Author(desk_page)
+    with author_at(notebook, desk_page) as made:
         yield made
-        assert made.faults == []
 
 
 def _events(notebook: Path, footage: MadeClip) -> tuple[int, int]:
