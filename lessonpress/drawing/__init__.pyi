@@ -21,4 +21,6 @@ from .sizes import SHEET as SHEET
 from .sizes import SIZES as SIZES
 from .sizes import SQUARE as SQUARE
 from .sizes import Size as Size
+from .standalone import PanelAlone as PanelAlone
+from .standalone_chart import ChartAlone as ChartAlone
 from .standalone_chart import DateWords as DateWords

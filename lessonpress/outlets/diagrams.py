@@ -5,9 +5,21 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
+from functools import cached_property
+from hashlib import sha256
 from typing import Protocol, TypeVar
 
-from lessonpress.drawing import ALONE, FORMATS, LETTER, DateWords, KeyLine, Label, Size
+from lessonpress.drawing import (
+    ALONE,
+    FORMATS,
+    LETTER,
+    ChartAlone,
+    DateWords,
+    KeyLine,
+    Label,
+    PanelAlone,
+    Size,
+)
 from lessonpress.figures import BoundLesson, Chart, Key, Panel, keys_of, lettered
 from lessonpress.manuscript import Site
 from lessonpress.measure import Units
@@ -19,11 +31,15 @@ PictureOf = Callable[[Panel], Picture]
 
 
 class Diagram(Protocol):
-    """A drawing that can be passed to another process."""
+    """A drawing that is made in several formats."""
 
     @property
     def beside(self) -> Beside:
         """Where its files lie."""
+
+    @property
+    def shown(self) -> str:
+        """All that it shows, in words and numbers: what is equal here is equal in every format."""
 
     def drawn(self, suffix: str) -> bytes:
         """The file in the format of that suffix."""
@@ -62,16 +78,21 @@ class PanelDiagram:
     label: Label
     units: Units
 
+    @cached_property
+    def _alone(self) -> PanelAlone:
+        return PanelAlone(self.panel, self.label, self.units, self.beside.size.width)
+
+    @property
+    def height(self) -> float:
+        """CSS px."""
+        return self._alone.height
+
+    @property
+    def shown(self) -> str:
+        return self._alone.svg(sha256(self.picture()).hexdigest(), faced=False)
+
     def drawn(self, suffix: str) -> bytes:
-        return FORMATS[suffix].panel(
-            self.panel,
-            self.picture(),
-            self.label,
-            units=self.units,
-            mirrored=self.panel.mirrored,
-            width=self.beside.size.width,
-            across=self.beside.size.across,
-        )
+        return FORMATS[suffix].panel(self._alone, self.picture(), self.beside.size.across)
 
 
 @dataclass(frozen=True)
@@ -84,16 +105,22 @@ class ChartDiagram:
     units: Units
     dates: Mapping[date, str]
 
+    @cached_property
+    def _alone(self) -> ChartAlone:
+        width = self.beside.size.width
+        return ChartAlone(self.chart, self.label, self.units, self.dates.__getitem__, width)
+
+    @property
+    def height(self) -> float:
+        """CSS px."""
+        return self._alone.height
+
+    @property
+    def shown(self) -> str:
+        return self._alone.svg(self._alone.said.description, faced=False)
+
     def drawn(self, suffix: str) -> bytes:
-        said = self.dates.__getitem__
-        return FORMATS[suffix].chart(
-            self.chart,
-            self.label,
-            units=self.units,
-            date_words=said,
-            width=self.beside.size.width,
-            across=self.beside.size.across,
-        )
+        return FORMATS[suffix].chart(self._alone, self.beside.size.across)
 
 
 AnyDiagram = TypeVar("AnyDiagram", bound="PanelDiagram | ChartDiagram")

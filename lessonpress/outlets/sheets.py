@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from itertools import groupby
 
 from lessonpress.drawing import SHEET, SQUARE, SheetLayout, Size, on_square, sheet
 from lessonpress.outlets.diagrams import Beside, ChartDiagram, PanelDiagram
 
-_SVG = "svg"
 _ABREAST = 2  # pictures of a pair on a square; of more than two, letters could not be read
 _SHARES = (1.0, 0.9, 0.8, 0.7, 0.6, 0.5)  # of a square's width: what is too tall is laid out narrower
-_HEIGHT = re.compile(rb'<svg[^>]*? height="([0-9.]+)"')
 
 
 @dataclass(frozen=True)
@@ -23,31 +21,41 @@ class Sheet:
     beside: Beside
     pictures: tuple[PanelDiagram | ChartDiagram, ...]
 
+    @property
+    def shown(self) -> str:
+        """All that it shows."""
+        return "".join(one.shown for one in self._laid_out)
+
     def drawn(self, suffix: str) -> bytes:
-        """The file; as SVG, all that it shows and no drawing."""
-        layout = self._fitting if self.beside.size == SQUARE else self._layout(1.0)
-        files = self._files(layout, suffix)
-        if suffix == _SVG:
-            return b"".join(files)
-        whole = files[0] if len(files) == 1 else sheet(files, layout)
+        """The file. Raises ValueError for a format without pixels, in which pictures are not put together."""
+        if suffix != "png":
+            raise ValueError(f"a sheet is made of PNGs, not of {suffix}")
+        files = [one.drawn(suffix) for one in self._laid_out]
+        whole = files[0] if len(files) == 1 else sheet(files, self._layout)
         return on_square(whole, SQUARE.across or 0) if self.beside.size == SQUARE else whole
 
-    def _layout(self, share: float) -> SheetLayout:
+    @cached_property
+    def _laid_out(self) -> list[PanelDiagram | ChartDiagram]:
+        return self._pictures(self._layout)
+
+    @cached_property
+    def _layout(self) -> SheetLayout:
+        """For a square the widest at which no picture is taller than it; else the narrowest."""
+        if self.beside.size != SQUARE:
+            return self._sized(1.0)
+        fitting = (self._sized(share) for share in _SHARES)
+        return next((one for one in fitting if self._tallest(one) <= SQUARE.width), self._sized(_SHARES[-1]))
+
+    def _sized(self, share: float) -> SheetLayout:
         size = self.beside.size
         across = size.across or size.width
         return SheetLayout(len(self.pictures), round(across * share), round(size.width * share))
 
-    @property
-    def _fitting(self) -> SheetLayout:
-        """The widest on which the pictures are no taller than a square; else the narrowest."""
-        for share in _SHARES:
-            layout = self._layout(share)
-            if max(map(_height, self._files(layout, _SVG))) <= SQUARE.width:
-                break
-        return layout
+    def _tallest(self, layout: SheetLayout) -> float:
+        return max(one.height for one in self._pictures(layout))
 
-    def _files(self, layout: SheetLayout, suffix: str) -> list[bytes]:
-        return [_sized(one, layout.size).drawn(suffix) for one in self.pictures]
+    def _pictures(self, layout: SheetLayout) -> list[PanelDiagram | ChartDiagram]:
+        return [_sized(one, layout.size) for one in self.pictures]
 
 
 def sheets_of(diagrams: Iterable[PanelDiagram | ChartDiagram]) -> Iterator[Sheet]:
@@ -71,10 +79,3 @@ def _on(pictures: Sequence[PanelDiagram | ChartDiagram], size: Size) -> Sheet:
 
 def _sized(diagram: PanelDiagram | ChartDiagram, size: Size) -> PanelDiagram | ChartDiagram:
     return replace(diagram, beside=replace(diagram.beside, size=size))
-
-
-def _height(svg: bytes) -> float:
-    """CSS px of a drawing of ours."""
-    found = _HEIGHT.search(svg)
-    assert found is not None  # every one that travels alone says its size
-    return float(found[1])

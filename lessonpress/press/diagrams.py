@@ -10,8 +10,6 @@ from lessonpress.outlets import Diagram
 from lessonpress.press.cache import Cache, CacheEntry
 from lessonpress.press.receipt import hash_of
 
-_ALL_THAT_IT_SHOWS = "svg"  # equal in this format, equal in every other
-
 
 @dataclass(frozen=True)
 class Kept:
@@ -42,8 +40,10 @@ def draw(diagrams: Iterable[Diagram], cache: Cache) -> Iterator[Drawing]:
 
 def _quick(diagram: Diagram, cache: Cache) -> Drawing:
     beside = diagram.beside
-    quick = {suffix: diagram.drawn(suffix) for suffix in beside.formats if not FORMATS[suffix].SLOW}
-    shown = hash_of(quick.get(_ALL_THAT_IT_SHOWS) or diagram.drawn(_ALL_THAT_IT_SHOWS))
+    quick = {
+        beside.path(suffix): diagram.drawn(suffix) for suffix in beside.formats if not FORMATS[suffix].SLOW
+    }
+    shown = hash_of(diagram.shown.encode())
     kept = tuple(
         Kept(
             beside.path(suffix),
@@ -53,4 +53,4 @@ def _quick(diagram: Diagram, cache: Cache) -> Drawing:
         for suffix in beside.formats
         if FORMATS[suffix].SLOW
     )
-    return Drawing({beside.path(suffix): content for suffix, content in quick.items()}, kept)
+    return Drawing(quick, kept)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import io
 import re
+from dataclasses import replace
 from itertools import pairwise
-from typing import Any
 
 import numpy as np
 import pytest
@@ -16,7 +16,8 @@ from lessonpress.drawing import Label
 from lessonpress.drawing.formats import png as as_png
 from lessonpress.drawing.formats import svg as as_svg
 from lessonpress.drawing.palette import COLOURS
-from lessonpress.drawing.standalone import picture_type
+from lessonpress.drawing.standalone import PanelAlone, picture_type
+from lessonpress.figures import Panel
 from tests.drawing import sample
 from tests.drawing.reading import SVG, near, parsed, pixels
 
@@ -36,9 +37,14 @@ def picture(kind: str = "JPEG") -> bytes:
 IMPACT = Label("Impact", "At impact.")
 
 
-def alone(heading: str = "Plate II", **more: Any) -> str:
+def alone(heading: str = "Plate II", width: int = 640) -> str:
     label = Label("Impact", "A drawn golfer.", heading)
-    return as_svg.panel(PANEL, picture(), label, units="in", **more).decode()
+    return as_svg.panel(PanelAlone(PANEL, label, "in", width), picture()).decode()
+
+
+def in_pixels(label: Label = IMPACT, panel: Panel = PANEL, across: int = 400) -> np.ndarray:
+    """Laid out for 400 CSS px."""
+    return pixels(as_png.panel(PanelAlone(panel, label, "in", 400), picture(), across))
 
 
 def test_title_and_description_come_first() -> None:
@@ -75,14 +81,14 @@ def test_a_picture_is_known_by_its_first_bytes(kind: str, told: str) -> None:
 
 @pytest.fixture(scope="module")
 def png() -> np.ndarray:
-    return pixels(as_png.panel(PANEL, picture(), IMPACT, units="in", width=400, across=400))
+    return in_pixels()
 
 
 def test_the_png_has_the_drawings_size(png: np.ndarray) -> None:
     """Width as asked, height of picture, bar and foot; twice of both at twice the px."""
     assert png.shape[1] == 400
     assert png.shape[0] > 500 + 30
-    double = pixels(as_png.panel(PANEL, picture(), IMPACT, units="in", width=400, across=800))
+    double = in_pixels(across=800)
     assert double.shape == (2 * png.shape[0], 2 * png.shape[1], 3)
 
 
@@ -113,17 +119,7 @@ def test_the_picture_lies_under_its_overlays(png: np.ndarray) -> None:
 
 def test_mirrored_the_picture_turns_with_the_drawing() -> None:
     """Green is on the right, and the shift's tip on the other side of its start."""
-    turned = pixels(
-        as_png.panel(
-            PANEL,
-            picture(),
-            IMPACT,
-            units="in",
-            width=400,
-            across=400,
-            mirrored=True,
-        )
-    )
+    turned = in_pixels(panel=replace(PANEL, mirrored=True))
     assert np.abs(turned[250, 390] - np.array((40, 120, 60))).max() < 12
     start, tip = 400 - (398 - 80) * 0.5, 400 - 418 * 0.5
     assert near(turned, COLOURS["vermilion"], 4)[310, int(tip + 16) : int(start - 12)].mean() > 0.9
@@ -132,7 +128,7 @@ def test_mirrored_the_picture_turns_with_the_drawing() -> None:
 def test_drawing_twice_gives_the_same_bytes() -> None:
     """SVG and PNG are functions of the panel and the picture."""
     assert alone() == alone()
-    first, second = (as_png.panel(PANEL, picture(), Label("t", "d"), units="cm", width=260) for _ in range(2))
+    first, second = (as_png.panel(PanelAlone(PANEL, Label("t", "d"), "cm", 260), picture()) for _ in range(2))
     assert first == second
 
 
@@ -151,16 +147,7 @@ def test_a_browser_draws_what_the_renderer_draws(page: Page) -> None:
     page.set_content(f'<body style="margin:0">{svg.partition("?>")[2]}</body>')
     page.evaluate("document.fonts.ready")
     seen = pixels(page.locator("svg").first.screenshot())
-    made = pixels(
-        as_png.panel(
-            PANEL,
-            picture(),
-            Label("Impact", "At impact.", heading="Plate II"),
-            units="in",
-            width=400,
-            across=400,
-        )
-    )
+    made = in_pixels(Label("Impact", "At impact.", heading="Plate II"))
     rows = min(len(seen), len(made))
     assert abs(len(seen) - len(made)) <= 1
     assert np.abs(seen[:rows] - made[:rows]).mean() < 0.03 * 255
@@ -168,7 +155,7 @@ def test_a_browser_draws_what_the_renderer_draws(page: Page) -> None:
 
 def test_a_png_carries_title_description_and_credit_for_one_who_finds_the_file_alone():
     # keywords: W3C, Portable Network Graphics (third edition), 11.3.3.1, from memory
-    made = as_png.panel(PANEL, picture(), IMPACT, units="in", width=400)
+    made = as_png.panel(PanelAlone(PANEL, IMPACT, "in", 400), picture())
     told = Image.open(io.BytesIO(made)).text  # type: ignore[attr-defined]
     assert (told["Title"], told["Description"]) == ("Impact", "At impact.")
     assert PANEL.credit.text in told["Copyright"]

@@ -16,6 +16,7 @@ from lessonpress.drawing import Label
 from lessonpress.drawing.formats import png as as_png
 from lessonpress.drawing.formats import svg as as_svg
 from lessonpress.drawing.palette import STAMP
+from lessonpress.drawing.standalone_chart import ChartAlone
 from lessonpress.figures.plates import Credit
 from tests.drawing.reading import SVG, contrast, near, of_class, parsed, pixels
 from tests.drawing.test_chart import CHART, words
@@ -30,12 +31,12 @@ LABEL = Label(
 
 @pytest.fixture(scope="module")
 def svg() -> str:
-    return as_svg.chart(WITH_CREDIT, LABEL, units="in", date_words=words).decode()
+    return as_svg.chart(ChartAlone(WITH_CREDIT, LABEL, "in", words)).decode()
 
 
 @pytest.fixture(scope="module")
 def png() -> bytes:
-    return as_png.chart(WITH_CREDIT, LABEL, units="in", date_words=words)
+    return as_png.chart(ChartAlone(WITH_CREDIT, LABEL, "in", words))
 
 
 def test_title_and_description_come_first_and_give_every_number(svg: str) -> None:
@@ -92,7 +93,7 @@ def test_a_browser_paints_the_svg_as_the_png(svg: str, page: Page) -> None:
     page.set_content(f'<body style="margin:0">{svg.partition("?>")[2]}</body>')
     page.evaluate("document.fonts.ready")
     seen = pixels(page.locator("svg").first.screenshot())
-    made = pixels(as_png.chart(WITH_CREDIT, LABEL, units="in", date_words=words, across=640))
+    made = pixels(as_png.chart(ChartAlone(WITH_CREDIT, LABEL, "in", words), 640))
     rows = min(len(seen), len(made))
     assert abs(len(seen) - len(made)) <= 1
     assert np.abs(seen[:rows] - made[:rows]).mean() < 0.01 * 255
@@ -102,4 +103,4 @@ def test_a_browser_paints_the_svg_as_the_png(svg: str, page: Page) -> None:
 def test_days_need_not_differ() -> None:
     """Swings of one day make a drawing as well."""
     alike = replace(CHART, points=tuple(replace(p, on=date(2026, 3, 1)) for p in CHART.points[:2]))
-    assert as_svg.chart(alike, LABEL, units="in", date_words=words).startswith(b"<?xml")
+    assert as_svg.chart(ChartAlone(alike, LABEL, "in", words)).startswith(b"<?xml")

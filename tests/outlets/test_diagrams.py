@@ -111,8 +111,7 @@ def test_words_are_as_large_as_the_place_that_shows_them_asks_for(sheets: dict[s
 
 def _smallest_words(diagram: Diagram) -> float:
     """CSS px, of all sizes that the drawing names."""
-    svg = diagram.drawn("svg").decode()
-    sizes = re.findall(r"font-size[=:][\"\s]*([0-9.]+)", svg)
+    sizes = re.findall(r"font-size[=:][\"\s]*([0-9.]+)", diagram.shown)
     return min(map(float, sizes))
 
 

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from lessonpress.drawing import DateWords, Label
-from lessonpress.figures.plates import Chart, Panel
-from lessonpress.measure import Units
+from lessonpress.drawing import ChartAlone, PanelAlone
 
 SUFFIX = "txt"
 NAME = "Text"
@@ -13,9 +11,9 @@ LIBRARIES = ()
 MANNER = ()
 
 
-def panel(panel: Panel, picture: bytes, label: Label, *, units: Units, mirrored: bool, **_: object) -> bytes:
-    return f"{label.lesson}: {label.heading}\n".encode()
+def panel(panel: PanelAlone, picture: bytes, across: int | None = None) -> bytes:
+    return f"{panel.label.lesson}: {panel.label.heading}\n".encode()
 
 
-def chart(chart: Chart, label: Label, *, units: Units, date_words: DateWords, **_: object) -> bytes:
-    return f"{label.lesson}: {label.heading}\n".encode()
+def chart(chart: ChartAlone, across: int | None = None) -> bytes:
+    return f"{chart.label.lesson}: {chart.label.heading}\n".encode()

@@ -4,10 +4,8 @@ from __future__ import annotations
 
 from typing import Protocol
 
-from lessonpress.drawing.alone import Label
-from lessonpress.drawing.standalone_chart import DateWords
-from lessonpress.figures import Chart, Panel
-from lessonpress.measure import Units
+from lessonpress.drawing.standalone import PanelAlone
+from lessonpress.drawing.standalone_chart import ChartAlone
 
 
 class Format(Protocol):
@@ -33,31 +31,11 @@ class Format(Protocol):
     def MANNER(self) -> tuple[float, ...]:  # noqa: N802
         """What else decides how its files come out; one that was kept is made anew where this is another."""
 
-    def panel(
-        self,
-        panel: Panel,
-        picture: bytes,
-        label: Label,
-        *,
-        units: Units,
-        mirrored: bool,
-        width: int,
-        across: int | None,
-    ) -> bytes:
+    def panel(self, panel: PanelAlone, picture: bytes, across: int | None) -> bytes:
         """The panel with its overlays, scale bar, key and credit. picture: the crop, as filmed.
 
-        width: CSS px that it is laid out for. across: px of a format that has pixels, None to let
-        it choose.
+        across: px of a format that has pixels, None to let it choose.
         """
 
-    def chart(
-        self,
-        chart: Chart,
-        label: Label,
-        *,
-        units: Units,
-        date_words: DateWords,
-        width: int,
-        across: int | None,
-    ) -> bytes:
+    def chart(self, chart: ChartAlone, across: int | None) -> bytes:
         """The chart with its credit."""

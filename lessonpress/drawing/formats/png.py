@@ -4,22 +4,18 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import replace
 from io import BytesIO
 
 from PIL import Image
 from PIL.PngImagePlugin import PngInfo
 
-from lessonpress.drawing.alone import WIDTH, Label, credit_words
-from lessonpress.drawing.burning import burned
+from lessonpress.drawing.alone import Label
+from lessonpress.drawing.burning import laid_on
 from lessonpress.drawing.palette import GROUND
 from lessonpress.drawing.pixels import COARSEST, FINEST, ink_of, px_across
-from lessonpress.drawing.plate import layout_for
 from lessonpress.drawing.rendering import Readied
-from lessonpress.drawing.standalone import below
-from lessonpress.drawing.standalone_chart import DateWords, drawn_chart, with_numbers
-from lessonpress.figures import Chart, Panel
-from lessonpress.measure import Units
+from lessonpress.drawing.standalone import PanelAlone
+from lessonpress.drawing.standalone_chart import ChartAlone
 
 SUFFIX = "png"
 NAME = "PNG"
@@ -30,47 +26,29 @@ EFFORT = 4  # of the compression, 0 to 9: 4 % more bytes than 5 in half of its t
 MANNER = (COARSEST, FINEST, EFFORT)
 
 
-def panel(
-    panel: Panel,
-    picture: bytes,
-    label: Label,
-    *,
-    units: Units,
-    mirrored: bool = False,
-    width: int = WIDTH,
-    across: int | None = None,
-) -> bytes:
+def panel(panel: PanelAlone, picture: bytes, across: int | None = None) -> bytes:
     """The picture with its overlays, as a loop has them, and below it what is lettered on the ground.
 
     across: px that it is wide; as many as the picture is worth where none are given.
     """
-    layout = layout_for(panel, float(width), mirrored=mirrored)
-    zoom = (across or px_across(panel.crop, width)) / width
-    size = (round(width * zoom), round(layout.height * zoom))
+    layout = panel.layout
+    zoom = (across or px_across(panel.panel.crop, panel.width)) / panel.width
+    size = (round(panel.width * zoom), round(layout.height * zoom))
     filmed = Image.open(BytesIO(picture)).convert("RGB").resize(size, Image.Resampling.BICUBIC)
-    shown = burned(replace(panel, mirrored=mirrored), filmed, width)
-    under = below(panel, layout, label, units, top=0.0)
-    whole = Image.new("RGB", (shown.width, shown.height + math.ceil(under.height * zoom)), GROUND)
+    shown = laid_on(filmed, panel.overlays, layout)
+    whole = Image.new("RGB", (shown.width, shown.height + math.ceil(panel.below.height * zoom)), GROUND)
     whole.paste(shown)
-    ink_of(under.pieces, zoom).laid_on(whole, top=shown.height)
-    return _written(whole, label, credit_words([panel.credit]))
+    ink_of(panel.below.pieces, zoom).laid_on(whole, top=shown.height)
+    return _written(whole, panel.label, panel.credit)
 
 
-def chart(
-    chart: Chart,
-    label: Label,
-    *,
-    units: Units,
-    date_words: DateWords,
-    width: int = WIDTH,
-    across: int | None = None,
-) -> bytes:
+def chart(chart: ChartAlone, across: int | None = None) -> bytes:
     """With title, description, numbers and credit inside the file."""
     # The renderer reads no compressed faces and no weights between the hundreds, so none are put in.
-    drawn = drawn_chart(chart, replace(label, description=""), units, date_words, faced=False, width=width)
-    zoom = FINEST if across is None else across / width
+    drawn = chart.svg("", faced=False)
+    zoom = FINEST if across is None else across / chart.width
     whole = Image.open(BytesIO(Readied(drawn).whole(zoom))).convert("RGB")
-    return _written(whole, with_numbers(label, chart, units, date_words), credit_words(chart.credits))
+    return _written(whole, chart.said, chart.credit)
 
 
 def _written(whole: Image.Image, label: Label, credit: str) -> bytes:

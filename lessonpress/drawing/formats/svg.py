@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-from lessonpress.drawing.alone import WIDTH, Label
-from lessonpress.drawing.standalone import drawn_panel
-from lessonpress.drawing.standalone_chart import DateWords, drawn_chart, with_numbers
-from lessonpress.figures import Chart, Panel
-from lessonpress.measure import Units
+from lessonpress.drawing.standalone import PanelAlone, embedded
+from lessonpress.drawing.standalone_chart import ChartAlone
 
 SUFFIX = "svg"
 NAME = "SVG"
@@ -15,32 +12,14 @@ LIBRARIES = ("svgwrite",)
 MANNER: tuple[float, ...] = ()
 
 
-def panel(
-    panel: Panel,
-    picture: bytes,
-    label: Label,
-    *,
-    units: Units,
-    mirrored: bool = False,
-    width: int = WIDTH,
-    across: int | None = None,
-) -> bytes:
+def panel(panel: PanelAlone, picture: bytes, across: int | None = None) -> bytes:
     """picture: the crop's JPEG, PNG or WebP, as filmed (mirroring turns it here).
 
     across: of no effect, since lines have no pixels.
     """
-    return drawn_panel(panel, picture, label, units, width, mirrored).encode()
+    return panel.svg(embedded(picture)).encode()
 
 
-def chart(
-    chart: Chart,
-    label: Label,
-    *,
-    units: Units,
-    date_words: DateWords,
-    width: int = WIDTH,
-    across: int | None = None,
-) -> bytes:
-    """Every number in words follows the label's description, since the table is elsewhere."""
-    labelled = with_numbers(label, chart, units, date_words)
-    return drawn_chart(chart, labelled, units, date_words, faced=True, width=width).encode()
+def chart(chart: ChartAlone, across: int | None = None) -> bytes:
+    """With its numbers in words."""
+    return chart.svg(chart.said.description).encode()
