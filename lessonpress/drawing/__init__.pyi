@@ -3,8 +3,11 @@ from .alone import KeyLine as KeyLine
 from .alone import Label as Label
 from .burning import burned as burned
 from .chart import chart_svg as chart_svg
+from .formats.png import chart_pictured as chart_pictured
+from .formats.png import panel_pictured as panel_pictured
 from .formats.table import FORMATS as FORMATS
 from .icons import icons_of as icons_of
+from .pictured import Pictured as Pictured
 from .pixels import px_across as px_across
 from .plate import plate_svg as plate_svg
 from .rendering import render_png as render_png

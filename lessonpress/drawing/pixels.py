@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from io import BytesIO
 
@@ -58,9 +58,13 @@ def ink(elements: list[Element], width: float, height: float, zoom: float) -> In
     return Ink(tuple(_part(drawing, (left, top, right, bottom), zoom) for top, left, bottom, right in boxes))
 
 
-def ink_of(pieces: Iterable[Piece], zoom: float) -> Ink:
+def ink_of(pieces: Sequence[Piece], zoom: float) -> Ink:
     """The same of pieces none of which lies in another's box: where their ink is need not be looked for."""
-    return Ink(tuple(_part(_readied(piece.elements, *piece.box[2:]), piece.box, zoom) for piece in pieces))
+    if not pieces:
+        return Ink(())
+    right, bottom = (max(piece.box[side] for piece in pieces) for side in (2, 3))
+    drawing = _readied((element for piece in pieces for element in piece.elements), right, bottom)
+    return Ink(tuple(_part(drawing, piece.box, zoom) for piece in pieces))
 
 
 def _readied(elements: Iterable[Element], width: float, height: float) -> Readied:

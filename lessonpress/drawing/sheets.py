@@ -1,17 +1,15 @@
-"""Several pictures of a plate on one sheet, and a picture on a square: PNG made of PNG."""
+"""Several pictures of a plate on one sheet, and a picture on a square."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from io import BytesIO
+from dataclasses import dataclass, replace
 
 from PIL import Image
-from PIL.PngImagePlugin import PngImageFile
 
 from lessonpress.drawing.alone import WIDTH
-from lessonpress.drawing.formats.png import keep, quantized
 from lessonpress.drawing.palette import GROUND
+from lessonpress.drawing.pictured import Pictured
 from lessonpress.drawing.sizes import Size
 
 # CSS px of a sheet of several pictures, so that the letters of each are as large as beside it
@@ -51,44 +49,36 @@ class SheetLayout:
         return Size("", round(self.cell * whole / self.width), self.cell)
 
 
-def sheet(files: Sequence[bytes], layout: SheetLayout) -> bytes:
-    """The pictures in their order, the titles of all and the description and credits within the file."""
-    pictures = [_opened(file) for file in files]
+def sheet(pictures: Sequence[Pictured], layout: SheetLayout) -> Pictured:
+    """The pictures in their order, with the titles, descriptions and credits of all."""
     rows = [pictures[at : at + layout.columns] for at in range(0, len(pictures), layout.columns)]
-    heights = [max(picture.height for picture in row) for row in rows]
+    heights = [max(one.picture.height for one in row) for row in rows]
     whole = Image.new("RGB", (layout.width, sum(heights) + layout.gap * (len(rows) - 1)), GROUND)
     top = 0
     for row, height in zip(rows, heights, strict=True):
-        for position, picture in enumerate(row):
-            whole.paste(picture.convert("RGB"), (position * (layout.cell + layout.gap), top))
+        for position, one in enumerate(row):
+            whole.paste(one.picture, (position * (layout.cell + layout.gap), top))
         top += height + layout.gap
-    return _rewritten(whole, pictures)
+    return Pictured(whole, _said(pictures), any(one.filmed for one in pictures))
 
 
-def on_square(file: bytes, least: int = 0) -> bytes:
+def on_square(pictured: Pictured, least: int = 0) -> Pictured:
     """The picture in the middle of a square as wide as its longer side, for where only squares are shown.
 
     least: px of a side.
     """
-    picture = _opened(file)
-    inked = picture.convert("RGB")
+    inked = pictured.picture.copy()
     inked.thumbnail((WIDEST_SQUARE, WIDEST_SQUARE))
     side = max(*inked.size, least)
     whole = Image.new("RGB", (side, side), GROUND)
     whole.paste(inked, ((side - inked.width) // 2, (side - inked.height) // 2))
-    return _rewritten(whole, [picture])
+    return replace(pictured, picture=whole)
 
 
-def _opened(file: bytes) -> PngImageFile:
-    picture = Image.open(BytesIO(file))
-    assert isinstance(picture, PngImageFile)
-    return picture
-
-
-def _rewritten(whole: Image.Image, pictures: Sequence[PngImageFile]) -> bytes:
-    """With what the pictures say of themselves, each once."""
+def _said(pictures: Sequence[Pictured]) -> dict[str, str]:
+    """What the pictures say of themselves, each once."""
     said: dict[str, dict[str, None]] = {}
-    for picture in pictures:
-        for keyword, words in picture.text.items():
-            said.setdefault(keyword, {})[words] = None
-    return keep(quantized(whole), {keyword: "\n".join(words) for keyword, words in said.items()})
+    for one in pictures:
+        for keyword, words in one.said.items():
+            said.setdefault(keyword, {}).update({words: None} if words else {})
+    return {keyword: "\n".join(words) for keyword, words in said.items()}

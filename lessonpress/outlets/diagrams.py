@@ -18,7 +18,10 @@ from lessonpress.drawing import (
     KeyLine,
     Label,
     PanelAlone,
+    Pictured,
     Size,
+    chart_pictured,
+    panel_pictured,
 )
 from lessonpress.figures import BoundLesson, Chart, Key, Panel, keys_of, lettered
 from lessonpress.manuscript import Site
@@ -94,6 +97,10 @@ class PanelDiagram:
     def drawn(self, suffix: str) -> bytes:
         return FORMATS[suffix].panel(self._alone, self.picture(), self.beside.size.across)
 
+    def pictured(self) -> Pictured:
+        """In pixels."""
+        return panel_pictured(self._alone, self.picture(), self.beside.size.across)
+
 
 @dataclass(frozen=True)
 class ChartDiagram:
@@ -121,6 +128,10 @@ class ChartDiagram:
 
     def drawn(self, suffix: str) -> bytes:
         return FORMATS[suffix].chart(self._alone, self.beside.size.across)
+
+    def pictured(self) -> Pictured:
+        """In pixels."""
+        return chart_pictured(self._alone, self.beside.size.across)
 
 
 AnyDiagram = TypeVar("AnyDiagram", bound="PanelDiagram | ChartDiagram")

@@ -29,10 +29,10 @@ class Sheet:
     def drawn(self, suffix: str) -> bytes:
         """The file. Raises ValueError for a format without pixels, in which pictures are not put together."""
         if suffix != "png":
-            raise ValueError(f"a sheet is made of PNGs, not of {suffix}")
-        files = [one.drawn(suffix) for one in self._laid_out]
-        whole = files[0] if len(files) == 1 else sheet(files, self._layout)
-        return on_square(whole, SQUARE.across or 0) if self.beside.size == SQUARE else whole
+            raise ValueError(f"a sheet is a PNG, not {suffix}")
+        pictures = [one.pictured() for one in self._laid_out]
+        whole = pictures[0] if len(pictures) == 1 else sheet(pictures, self._layout)
+        return (on_square(whole, SQUARE.across or 0) if self.beside.size == SQUARE else whole).png()
 
     @cached_property
     def _laid_out(self) -> list[PanelDiagram | ChartDiagram]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import gc
+import importlib
 import multiprocessing
 import os
 import signal
@@ -35,17 +36,26 @@ class Inline(Executor):
 def run_parallel(
     work: Callable[[Job], T], jobs: Iterable[Job], executor: Executor
 ) -> Iterator[tuple[Job, Future[T]]]:
-    """Each job with its finished future, in the order they finish.
+    """Each job with its finished future, in the order they finish; all are begun now.
 
     The future is returned unopened, so that one job's failure does not hide the others'. When the caller
     stops early or is interrupted, jobs not begun are dropped and worker processes ended.
     """
-    futures: dict[Future[T], Job] = {}
-    try:
-        for job in jobs:
-            futures[executor.submit(work, job)] = job
+    with _ended_where_stopped(executor):
+        futures = {executor.submit(work, job): job for job in jobs}
+    return _as_finished(futures, executor)
+
+
+def _as_finished(futures: dict[Future[T], Job], executor: Executor) -> Iterator[tuple[Job, Future[T]]]:
+    with _ended_where_stopped(executor):
         for future in as_completed(futures):
             yield futures[future], future
+
+
+@contextmanager
+def _ended_where_stopped(executor: Executor) -> Iterator[None]:
+    try:
+        yield
     except BaseException:
         executor.shutdown(wait=False, cancel_futures=True)
         if isinstance(executor, _Pool | _Lent):
@@ -65,9 +75,18 @@ class _Shared:
             self.pool = _pool(self.most)
         return _Lent(self.pool)
 
+    def begin(self, modules: tuple[str, ...]) -> None:
+        for _ in range(self.most if self.most > 1 else 0):
+            self.lent().submit(_load, modules)
+
     def close(self) -> None:
         if self.pool is not None:
             self.pool.shutdown(cancel_futures=True)
+
+
+def _load(modules: tuple[str, ...]) -> None:
+    for name in modules:
+        importlib.import_module(name)
 
 
 _SHARED: ContextVar[_Shared | None] = ContextVar("shared pool", default=None)
@@ -86,6 +105,21 @@ def sharing_a_pool(workers: int | None) -> Iterator[None]:
     finally:
         _SHARED.reset(before)
         shared.close()
+
+
+def begin_pool(modules: tuple[str, ...]) -> None:
+    """Starts the workers of the shared pool, if there is one, so that they load modules while this process
+    finds out what there is to do.
+    """
+    shared = _SHARED.get()
+    if shared is not None and _ELSEWHERE.get() is None:
+        shared.begin(modules)
+
+
+def pool_begun() -> bool:
+    """Whether workers of a shared pool are there, so that even little is done sooner by them."""
+    shared = _SHARED.get()
+    return shared is not None and shared.pool is not None
 
 
 _ELSEWHERE: ContextVar[Callable[[], Executor] | None] = ContextVar("executor elsewhere", default=None)

@@ -7,8 +7,10 @@ the width and the quality. Only those that are not kept yet are made, all of a c
 from __future__ import annotations
 
 import io
+from bisect import bisect
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
+from itertools import groupby
 from pathlib import Path
 
 from PIL import Image
@@ -26,6 +28,9 @@ QUALITY = (
     75  # of WebP; tried by eye on drawn footage, enlarged twice: lines stay clean, a phone's plate is 35 kB
 )
 METHOD = 2  # how long the encoder searches, 0 to 6: see DEVELOPERS.md for what others give
+
+
+_PART = 16  # files that take as long to make as all that a process has to begin with
 
 
 @dataclass(frozen=True)
@@ -62,6 +67,26 @@ class ClipJob:
         """The same job with only the sized shots that the cache does not hold, or holds spoiled."""
         missing = tuple(sized for sized in self.sized_shots if sized.entry.kept() is None)
         return replace(self, sized_shots=missing)
+
+    def parts(self) -> Iterator[ClipJob]:
+        """The same job as several that play a part of the video each, for processes that would be idle.
+
+        They begin at key frames, so that no picture is decoded twice.
+        """
+        part: list[SizedShot] = []
+        for _, run in groupby(
+            self._in_order, key=lambda sized: bisect(self.index.key_frames, sized.shot.frame)
+        ):
+            part += run
+            if len(part) >= _PART:
+                yield replace(self, sized_shots=tuple(part))
+                part = []
+        if part:
+            yield replace(self, sized_shots=tuple(part))
+
+    @property
+    def _in_order(self) -> list[SizedShot]:
+        return sorted(self.sized_shots, key=lambda sized: sized.shot.frame)
 
 
 def sized_shots(want: WantedShot, index: ClipIndex, deinterlace: bool, cache: Cache) -> tuple[SizedShot, ...]:
@@ -107,7 +132,7 @@ def pictures_of(
         job = _job(clip, wants, indexes[clip.name], cache)
         every += job.sized_shots
         jobs.append(job.unmade())
-    unmade = [job for job in jobs if job.sized_shots]
+    unmade = [part for job in jobs for part in job.parts()]
     unmade.sort(key=lambda job: len(job.sized_shots), reverse=True)
     if unmade:
         progress.begin("taking pictures", sum(len(job.sized_shots) for job in unmade))

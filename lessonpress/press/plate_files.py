@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -89,6 +88,8 @@ def _drawn(chosen: list[PanelDiagram | ChartDiagram], options: PlateOptions) -> 
         raise UsageError("several pictures on one sheet and squares are made as PNG; give --picture for SVG")
     made = [one if options.letters else without_letters(one) for one in chosen]
     sized = [replace(one, beside=replace(one.beside, size=layout.size)) for one in made]
-    files = [one.drawn(options.suffix) for one in sized]
-    finish: Callable[[bytes], bytes] = on_square if options.square else lambda file: file
-    return finish(files[0] if len(files) == 1 else sheet(files, layout))
+    if options.suffix != "png":
+        return sized[0].drawn(options.suffix)
+    pictures = [one.pictured() for one in sized]
+    whole = pictures[0] if len(pictures) == 1 else sheet(pictures, layout)
+    return (on_square(whole) if options.square else whole).png()

@@ -139,11 +139,10 @@ def _press(works: Works, out: Path, progress: Progress, began: float, *, discard
     site.measure(problems)
     if problems.errors:
         return Pressed(problems, redone=redone_in(works))
-    site.look(problems)
     site.print_pictures(problems)
-    if problems.errors:
-        return Pressed(problems, redone=redone_in(works))
-    site.print_lessons(problems)
+    if not problems.errors:
+        site.print_lessons(problems)
+    site.look(problems)
     if problems.errors:
         return Pressed(problems, redone=redone_in(works))
     progress.begin("pressing pages")

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 from lessonpress.press.compressing import WORTH_IT
 from lessonpress.press.progress import Progress
-from lessonpress.press.steps.apart import make_apart
+from lessonpress.press.steps.apart import WORTH_A_POOL, begin_apart, make_apart
 from lessonpress.press.steps.dockets import Key, Put
 from lessonpress.press.steps.works import Works
 from lessonpress.records import Problem, Problems
@@ -32,6 +32,7 @@ MADE_APART = (
     "sheets",
     "page",
     "card",
+    "looked at",
 )  # those of a lesson that take long
 OF_THE_SITE = (
     "home",
@@ -64,15 +65,23 @@ class Schedule:
 
     def read(self) -> Problems:
         """Everything the author wrote, and what is wrong with it."""
-        problems = Problems()
+        problems, anew = Problems(), not self.works.dockets.of  # a press from nothing
         names = {folder: self.works.value(_key("names", folder)) for folder in ("lessons", "clips", "pages")}
+        if anew and len(names["lessons"]) >= WORTH_A_POOL:
+            begin_apart()
+        linking = [f"lessons/{name}.md" for name in self.lessons]
+        linking += [f"pages/{name}.md" for name in names["pages"]]
+        taken_in = make_apart(self.works, self._stills_linked(linking))
         asked = [_key("site.yaml"), _key("glossary")]
         asked += [_key("names", "lessons"), *(_key("lesson", name) for name in names["lessons"])]
         asked += [_key("names", "clips"), *(_key("clip", name) for name in names["clips"])]
         asked += [_key("names", "pages"), *(_key("text", name) for name in names["pages"])]
-        asked += [_key("among lessons"), _key("withdrawn")]
-        asked += [_key("links", f"lessons/{name}.md") for name in self.lessons]
-        asked += [_key("links", f"pages/{name}.md") for name in names["pages"]]
+        asked += [_key("among lessons"), _key("withdrawn"), *(_key("linked files", path) for path in linking)]
+        for key in asked:
+            problems.extend(self._problems_of(key))
+        for _ in taken_in:
+            pass
+        asked = [_key("links", path) for path in linking]
         asked += [_key("attached"), _key("root files")]
         asked += [_key(step, path) for path in self.stills() for step in ("still card", "still")]
         asked += [_key("attached file", path) for path in self.works.value(_key("attached"))]
@@ -80,6 +89,13 @@ class Schedule:
         for key in asked:
             problems.extend(self._problems_of(key))
         return problems
+
+    def _stills_linked(self, linking: Iterable[str]) -> list[list[Key]]:
+        """The author's own pictures that these texts show and that are to be made ready, each by itself."""
+        from lessonpress.footage import is_still
+
+        linked = {path for text in linking for path in self.works.value(_key("linked files", text))}
+        return [self._unmade([_key("still", path)]) for path in sorted(linked) if is_still(path)]
 
     def stills(self) -> list[str]:
         """The author's own pictures that are published."""
@@ -160,7 +176,10 @@ class Schedule:
         groups: dict[str, list[Key]] = {clip: [_key("plausible", clip)] for clip in clips}
         for name in self.oldest_first:
             if not self.works.good(_key("measured", name)):
-                groups.setdefault(next(iter(self.clips_of(name)), ""), []).append(_key("measured", name))
+                group = groups.setdefault(next(iter(self.clips_of(name)), ""), [])
+                group += [
+                    _key(step, name) for step in ("measured", "bound")[: 1 if self.follows(name) else 2]
+                ]
         return sorted(map(self._unmade, groups.values()), key=len, reverse=True)
 
     def _by_lesson(self) -> list[list[Key]]:

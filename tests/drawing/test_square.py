@@ -8,17 +8,16 @@ import pytest
 from PIL import Image
 
 from lessonpress.drawing import sheets
+from lessonpress.drawing.pictured import Pictured
 from lessonpress.drawing.sheets import on_square
 
 
-def drawn(wide: int, high: int) -> bytes:
-    file = BytesIO()
-    Image.new("RGB", (wide, high), "red").save(file, "PNG")
-    return file.getvalue()
+def drawn(wide: int, high: int) -> Pictured:
+    return Pictured(Image.new("RGB", (wide, high), "red"), {}, filmed=False)
 
 
-def size_of(file: bytes) -> tuple[int, int]:
-    return Image.open(BytesIO(file)).size
+def size_of(made: Pictured) -> tuple[int, int]:
+    return Image.open(BytesIO(made.png())).size
 
 
 def test_a_picture_keeps_its_size_on_a_square_as_wide_as_its_longer_side() -> None:
@@ -30,5 +29,5 @@ def test_one_of_an_endless_caption_is_made_smaller(monkeypatch: pytest.MonkeyPat
     monkeypatch.setattr(sheets, "WIDEST_SQUARE", 60)
     square = on_square(drawn(20, 240))
     assert size_of(square) == (60, 60)
-    whole = Image.open(BytesIO(square)).convert("RGB")
+    whole = Image.open(BytesIO(square.png())).convert("RGB")
     assert whole.getpixel((30, 30)) == (255, 0, 0) and whole.getpixel((20, 30)) != (255, 0, 0)

@@ -9,14 +9,16 @@ from __future__ import annotations
 import secrets
 import threading
 from collections.abc import Iterable, Iterator, Sequence
+from concurrent.futures import Executor, Future
 from dataclasses import dataclass
 from pathlib import Path
 
 from lessonpress.press.cache import Cache
 from lessonpress.press.file_hashes import FileHashes
-from lessonpress.press.parallel import Inline, executor_for, run_parallel
+from lessonpress.press.parallel import Inline, begin_pool, executor_for, pool_begun, run_parallel
 from lessonpress.press.steps.dockets import Docket, Dockets, Key
 from lessonpress.press.steps.inputs import Inputs, PressOptions
+from lessonpress.press.steps.table import STEPS
 from lessonpress.press.steps.works import Works
 
 WORTH_A_POOL = 12  # products; fewer are made before a pool of processes has started
@@ -41,22 +43,30 @@ Made = list[tuple[Key, Docket, Key]]  # a product, its docket, what it was made 
 def make_apart(works: Works, groups: Iterable[Sequence[Key]]) -> Iterator[int]:
     """Makes products of `works`, a group in one process, many groups in several; yields how many were made.
 
-    Groups are begun in their order.
+    Groups are begun in their order: by other processes at once, by this one as the iterator is gone through.
     """
     batch = secrets.token_hex(8)
     jobs = [_Job(batch, works.root, works.inputs.options, tuple(keys)) for keys in groups if keys]
-    few = sum(len(job.keys) for job in jobs) < WORTH_A_POOL
-    with executor_for(1 if few else len(jobs)) as executor:
-        if isinstance(executor, Inline):
-            for job in jobs:
-                yield from _made_here(works, job)
-            return
-        works.dockets.keep(works.cache)
-        works.inputs.file_hashes.keep(works.cache)
-        for job, future in run_parallel(_make, jobs, executor):
+    few = sum(len(job.keys) for job in jobs) < WORTH_A_POOL and not pool_begun()
+    executor = executor_for(1 if few else len(jobs))
+    if isinstance(executor, Inline):
+        return (one for job in jobs for one in _made_here(works, job))
+    works.dockets.keep(works.cache)
+    works.inputs.file_hashes.keep(works.cache)
+    return _taken_over(works, run_parallel(_make, jobs, executor), executor)
+
+
+def _taken_over(works: Works, done: Iterable[tuple[_Job, Future[Made]]], executor: Executor) -> Iterator[int]:
+    with executor:
+        for job, future in done:
             for key, docket, because in future.result():
                 works.take_over(key, docket, because)
             yield len(job.keys)
+
+
+def begin_apart() -> None:
+    """Starts the processes that will make products, where it is known that there are many to make."""
+    begin_pool((__name__, *sorted({step.module for step in STEPS.values()})))
 
 
 def _made_here(works: Works, job: _Job) -> Iterator[int]:

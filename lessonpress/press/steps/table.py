@@ -31,9 +31,14 @@ class Step:
     small: bool = False
 
     @property
+    def module(self) -> str:
+        return f"{_HERE}.{self.function.partition(':')[0]}"
+
+    @property
     def make(self) -> Callable[..., Any]:
-        module, _, name = self.function.partition(":")
-        made: Callable[..., Any] = getattr(importlib.import_module(f"{_HERE}.{module}"), name)
+        made: Callable[..., Any] = getattr(
+            importlib.import_module(self.module), self.function.partition(":")[2]
+        )
         return made
 
 
@@ -58,9 +63,13 @@ STEPS: dict[str, Step] = {
     "withheld": Step("texts:files_withheld", "heads", "which lessons no link may lead to"),
     "withdrawn": Step("texts:withdrawn", "withdrawn.yaml", "withdrawn.yaml read"),
     "withdrawn notes": Step("texts:withdrawn_notes", "withdrawn", "where notes take the place of lessons"),
-    "links": Step(
-        "texts:links", "lesson or text; of sources and files those linked", "the links of {of}", small=True
+    "linked files": Step(
+        "texts:linked_files",
+        "lesson or text; of sources and files those linked",
+        "the links of {of}",
+        small=True,
     ),
+    "links": Step("texts:links", "linked files; still of each", "the pictures linked by {of}", small=True),
     "still card": Step("stills:card", "the card of a picture; the day", "the card of picture {of}"),
     "attached": Step("texts:attached", "links of each", "the files that come along"),
     "root files": Step("texts:at_root", "the list of root/, its files; heads", "the files of root/"),

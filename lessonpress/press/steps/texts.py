@@ -164,10 +164,9 @@ def files_withheld(reader: Reader, _: str) -> dict[str, tuple[str, str]]:
     return withheld(reader.value("heads").values())
 
 
-def links(reader: Reader, path: str) -> tuple[str, ...]:
+def linked_files(reader: Reader, path: str) -> tuple[str, ...]:
     """The files that a lesson or a page links to and that come along; its wrong links are reported."""
-    folder, _, file = path.partition("/")
-    text: Lesson | Page | None = reader.value("lesson" if folder == "lessons" else "text", file[:-3])
+    text = _text(reader, path)
     if text is None:
         return ()
     itself = isinstance(text, Lesson) and text.withheld
@@ -178,9 +177,23 @@ def links(reader: Reader, path: str) -> tuple[str, ...]:
     for link in text.files:
         if not link.target.startswith("../") and not reader.there(link.target):
             reader.lists(dirname(link.target))
-    good = check_files(reader.root, text.files, reader.problems)
-    _check_stills(reader, [link for link in text.files if link.target in good])
+    return check_files(reader.root, text.files, reader.problems)
+
+
+def links(reader: Reader, path: str) -> tuple[str, ...]:
+    """The same files; pictures among them that cannot be published are reported."""
+    good: tuple[str, ...] = reader.value("linked files", path)
+    text = _text(reader, path) if any(map(is_still, good)) else None
+    if text is not None:
+        _check_stills(reader, [link for link in text.files if link.target in good])
     return good
+
+
+def _text(reader: Reader, path: str) -> Lesson | Page | None:
+    """What lies at a path of a lesson or a page."""
+    folder, _, file = path.partition("/")
+    text: Lesson | Page | None = reader.value("lesson" if folder == "lessons" else "text", file[:-3])
+    return text
 
 
 def _check_stills(reader: Reader, links: Iterable[FileLink]) -> None:
