@@ -36,6 +36,22 @@ def test_a_module_that_imports_what_is_not_there_is_refused(tmp_path: Path) -> N
         scripts_of(ring)
 
 
+@pytest.mark.parametrize(
+    ("written", "served"),
+    [
+        ("// why\nconst one = 1; // kept\n", "const one = 1; // kept\n"),
+        ("/** what it does\n * and why */\nrun();\n", "run();\n"),
+        ("/*! licence */\nrun();\n", "/*! licence */\nrun();\n"),
+        ("const a = 1; /* begins\n// here */ run();\n", "const a = 1; /* begins\n// here */ run();\n"),
+        ("const text = `\n// no comment\n`;\n", "const text = `\n// no comment\n`;\n"),
+        ('const text = "\\\n// no comment";\n', 'const text = "\\\n// no comment";\n'),
+    ],
+)
+def test_comments_stay_out_of_what_a_phone_loads(tmp_path: Path, written: str, served: str) -> None:
+    """What begins a comment: ECMA-262, 12.4. Text that only looks like one is left alone."""
+    assert scripts_of(_modules(tmp_path, page=written))["page"].content.decode() == served
+
+
 def test_every_import_of_the_theme_is_one_that_is_put_in_place() -> None:
     """An import in another form than the one known would lead nowhere in a pressed site."""
     for script in THEME.scripts.values():
