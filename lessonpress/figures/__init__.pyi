@@ -30,6 +30,7 @@ from .plates import DrawnOverlay as DrawnOverlay
 from .plates import Key as Key
 from .plates import Loop as Loop
 from .plates import Panel as Panel
+from .plates import Pictured as Pictured
 from .plates import Plate as Plate
 from .plates import ScaleBar as ScaleBar
 from .plates import Timed as Timed

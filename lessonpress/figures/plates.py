@@ -56,6 +56,9 @@ class ScaleBar:
     goal: str
 
 
+_LEADING_KINDS = ("frame",)  # a strip, a pair or a chart needs more width
+
+
 @dataclass(frozen=True)
 class Panel:
     """One picture of a plate with what is drawn on it.
@@ -131,6 +134,21 @@ class Chart:
     unit: str
     points: tuple[ChartPoint, ...]
     credits: tuple[Credit, ...] = ()
+
+
+@dataclass(frozen=True)
+class Pictured:
+    """A plate's pictures, wherever in its lesson's text the plate is: all that are stepped through, in order.
+
+    several: whether there is more than one panel. leads: whether the plate may stand beside the title.
+    """
+
+    id: str
+    kind: str
+    panels: tuple[Panel, ...]
+    between: tuple[Panel, ...]
+    several: bool
+    leads: bool
 
 
 @dataclass(frozen=True)
@@ -221,6 +239,28 @@ class BoundLesson:
     def titles(self) -> dict[str, str]:
         """The titles of its clips by their folders' names."""
         return {facts.clip: facts.title for facts in self.clips}
+
+    @property
+    def leading(self) -> Plate | None:
+        """The first plate, if it is one picture: there is room for that beside the title.
+
+        One of an example is beside its source instead.
+        """
+        first = self.plates[0] if self.plates else None
+        block = None if first is None else self.lesson.block_at(first.line)
+        shown_below = block is not None and block.example is not None
+        return first if first is not None and first.kind in _LEADING_KINDS and not shown_below else None
+
+    @property
+    def pictured(self) -> tuple[Pictured, ...]:
+        """The pictures of all plates."""
+        leading = self.leading
+        return tuple(
+            Pictured(
+                plate.id, plate.kind, plate.stepped, plate.between, len(plate.panels) > 1, plate is leading
+            )
+            for plate in self.plates
+        )
 
     def plate_at(self, line: int) -> Plate | None:
         return next((plate for plate in self.plates if plate.line == line), None)

@@ -59,6 +59,8 @@ from .plain import not_found as not_found
 from .plain import plain_page as plain_page
 from .plain import settings_page as settings_page
 from .plain import withdrawn_note as withdrawn_note
+from .plates import Layouts as Layouts
+from .plates import overlays_of as overlays_of
 from .prose import ProseContext as ProseContext
 from .references import href_from as href_from
 from .search import found_pictures as found_pictures

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -17,7 +17,7 @@ from lessonpress.pages.glossary import Glosses, terms_of, words_on
 from lessonpress.pages.lessonbody import LessonBody, fills_a_card, printing_of
 from lessonpress.pages.links import Linker, diagram_paths, lesson_path
 from lessonpress.pages.markdown import plain
-from lessonpress.pages.plates import Printer
+from lessonpress.pages.plates import Layouts, Printer
 from lessonpress.pages.references import href_from
 from lessonpress.pages.sharing import shared_picture
 from lessonpress.pages.stills import on_page
@@ -34,9 +34,9 @@ class Neighbours:
 
 
 class LessonPage:
-    """One lesson on its way to its page."""
+    """One lesson on its way to its page. overlays: those of its pictures, as `overlays_of` draws them."""
 
-    def __init__(self, bound: BoundLesson, context: PageContext) -> None:
+    def __init__(self, bound: BoundLesson, context: PageContext, overlays: Mapping[str, Layouts]) -> None:
         self.bound = bound
         self.lesson = bound.lesson
         self.context = context
@@ -46,7 +46,7 @@ class LessonPage:
         words = context.words
         self.printing = printing_of(bound, context, counts={}, every=True)
         self.printer = Printer(
-            bound, context.book, self.units, lambda day: short_date(day, words), context.say
+            bound, context.book, self.units, lambda day: short_date(day, words), context.say, overlays
         )
         self.glosses = Glosses(terms_of(context.bound.site, words))
         source = f"lessons/{self.lesson.name}.md"
@@ -102,7 +102,7 @@ class LessonPage:
 
     def _plate_html(self, plate: Plate, *, opens: bool) -> Markup:
         caption = self.body.caption(plate)
-        made = self.printer.printed(plate, caption, opens=opens)
+        made = self.printer.printed(plate, caption)
         met = self.glosses.first_met_in(words_on(plate, plain(plate.caption, self.printing), self.bound))
         return self.context.part(
             "plate.html",

@@ -20,7 +20,6 @@ from lessonpress.pages.prose import ProseContext
 from lessonpress.pages.stills import Printing
 
 BOXES = (cautions.CAUTION, cautions.DRILL)
-OPENING_KINDS = ("frame",)  # a strip, a pair or a chart needs more width than the opening has
 
 
 def fills_a_card(bound: BoundLesson) -> bool:
@@ -78,11 +77,8 @@ class LessonBody:
 
     @property
     def opening(self) -> Plate | None:
-        """The plate beside the title; one of an example is beside its source instead."""
-        first = self.bound.plates[0] if self.bound.plates else None
-        block = None if first is None else self.bound.lesson.block_at(first.line)
-        shown_below = block is not None and block.example is not None
-        return first if first is not None and first.kind in OPENING_KINDS and not shown_below else None
+        """The plate beside the title."""
+        return self.bound.leading
 
     def parts(self) -> tuple[Part, ...]:
         """All but the opening, with the theme's caution where one is needed."""

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from itertools import pairwise
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from markupsafe import Markup
 
 from lessonpress.drawing import FORMATS, SHEET, SQUARE, DateWords, Say, chart_svg, plate_svg, scale_bar_svg
-from lessonpress.figures import BoundLesson, Chart, ChartPoint, Credit, Key, Panel, Plate
+from lessonpress.figures import BoundLesson, Chart, ChartPoint, Credit, Key, Panel, Pictured, Plate
 from lessonpress.manuscript import Lesson
 from lessonpress.measure import Units
 from lessonpress.pages import ledger, prose
@@ -34,23 +35,58 @@ FEW_NAMES = 5  # that fit beside each other under a phone's picture
 
 
 @dataclass(frozen=True)
-class Overlaid:
-    """One picture with its overlays: its files narrowest first, its shape, its two layouts.
+class Layouts:
+    """The overlays of a picture as SVG, and its bar, at the widths of its layout.
 
     widest, widest_bar: for where a picture of a strip is shown alone on a wide screen; else None.
     """
+
+    narrow: str
+    wide: str
+    narrow_bar: str | None
+    wide_bar: str | None
+    widest: str | None = None
+    widest_bar: str | None = None
+
+
+@dataclass(frozen=True)
+class Overlaid:
+    """One picture with its overlays: its files narrowest first, its shape, its layouts."""
 
     panel: Panel
     pictures: tuple[Picture, ...]
     width: int
     height: int
-    narrow: Markup
-    wide: Markup
-    narrow_bar: Markup | None
-    wide_bar: Markup | None
+    drawn: Layouts
     layout: Layout
-    widest: Markup | None = None
-    widest_bar: Markup | None = None
+
+    @property
+    def narrow(self) -> Markup:
+        return Markup(self.drawn.narrow)
+
+    @property
+    def wide(self) -> Markup:
+        return Markup(self.drawn.wide)
+
+    @property
+    def widest(self) -> Markup | None:
+        return _markup(self.drawn.widest)
+
+    @property
+    def narrow_bar(self) -> Markup | None:
+        return _markup(self.drawn.narrow_bar)
+
+    @property
+    def wide_bar(self) -> Markup | None:
+        return _markup(self.drawn.wide_bar)
+
+    @property
+    def widest_bar(self) -> Markup | None:
+        return _markup(self.drawn.widest_bar)
+
+
+def _markup(svg: str | None) -> Markup | None:
+    return None if svg is None else Markup(svg)
 
 
 @dataclass(frozen=True)
@@ -150,30 +186,34 @@ class PrintedPlate:
 
 @dataclass(frozen=True)
 class Printer:
-    """Makes plates of one lesson ready. date_words: how a chart says its days; say: the program's words."""
+    """Makes plates of one lesson ready. date_words: how a chart says its days; say: the program's words.
+
+    overlays: those of all pictures, by what sets their ids apart.
+    """
 
     bound: BoundLesson
     book: PictureBook
     units: Units
     date_words: DateWords
     say: Say
+    overlays: Mapping[str, Layouts]
 
-    def printed(self, plate: Plate, writing: Writing, *, opens: bool) -> PrintedPlate:
-        """The plate for its page; writing: how its caption is rendered; opens: as its opening plate."""
-        layout: Layout = "opening" if opens else "abreast" if len(plate.panels) > 1 else "page"
+    def printed(self, plate: Plate, writing: Writing) -> PrintedPlate:
+        """The plate for its page; writing: how its caption is rendered."""
+        (pictured,) = (one for one in self.bound.pictured if one.id == plate.id)
         return PrintedPlate(
             plate=plate,
             panels=tuple(
                 overlaid(
-                    panel,
+                    place.panel,
                     self.book,
                     self.units,
-                    f"{plate.id}-{position}",
-                    "page" if panel in plate.between else layout,
+                    place.prefix,
+                    place.layout,
                     say=self.say,
-                    stepped=plate.kind == "strip",
+                    drawn=self.overlays[place.prefix],
                 )
-                for position, panel in enumerate(plate.stepped, 1)
+                for place in places_of(pictured)
             ),
             caption=render(plate.caption, writing) if plate.caption else Markup(),
             keys=tuple(_printed_key(key, self.bound, writing) for key in plate.keys),
@@ -237,49 +277,82 @@ def overlaid(
     layout: Layout = "page",
     *,
     say: Say,
-    stepped: bool = False,
+    drawn: Layouts | None = None,
 ) -> Overlaid:
     """A panel at both widths of its layout; prefix sets the ids within apart from others on the page.
 
-    stepped: of a strip, where it may stand alone.
+    drawn: its layouts, where they are drawn already.
     """
-    narrow, wide = WIDTHS[layout]
-
-    def drawn(width: float, name: str) -> Markup:
-        return Markup(
-            plate_svg(
-                panel, width, mirrored=panel.mirrored, ids_prefix=f"{prefix}-{name}", say=say, every=True
-            )
-        )
-
-    def bar(width: float) -> Markup | None:
-        svgs = [
-            scale_bar_svg(panel, width, one, mirrored=panel.mirrored, say=say)
-            for one in (units, other_units(units))
-        ]
-        return None if None in svgs else Markup("".join(svg or "" for svg in svgs))
-
-    alone = stepped and layout == "abreast"
     return Overlaid(
         panel=panel,
         pictures=book.of(shot_of(panel)),
         width=round(panel.crop[2] - panel.crop[0]),
         height=round(panel.crop[3] - panel.crop[1]),
-        narrow=drawn(narrow, "narrow"),
-        wide=drawn(wide, "wide"),
-        narrow_bar=bar(narrow),
-        wide_bar=bar(wide),
+        drawn=drawn or layouts(panel, units, prefix, layout, say=say),
         layout=layout,
-        widest=drawn(STEPPED, "widest") if alone else None,
-        widest_bar=bar(STEPPED) if alone else None,
     )
+
+
+def layouts(
+    panel: Panel, units: Units, prefix: str, layout: Layout, *, say: Say, stepped: bool = False
+) -> Layouts:
+    """A panel's overlays and its bar at both widths. stepped: of a strip, where it may stand alone."""
+    narrow, wide = WIDTHS[layout]
+
+    def drawn(width: float, name: str) -> str:
+        return plate_svg(
+            panel, width, mirrored=panel.mirrored, ids_prefix=f"{prefix}-{name}", say=say, every=True
+        )
+
+    def bar(width: float) -> str | None:
+        svgs = [
+            scale_bar_svg(panel, width, one, mirrored=panel.mirrored, say=say)
+            for one in (units, other_units(units))
+        ]
+        return None if None in svgs else "".join(svg or "" for svg in svgs)
+
+    alone = stepped and layout == "abreast"
+    return Layouts(
+        drawn(narrow, "narrow"),
+        drawn(wide, "wide"),
+        bar(narrow),
+        bar(wide),
+        drawn(STEPPED, "widest") if alone else None,
+        bar(STEPPED) if alone else None,
+    )
+
+
+def overlays_of(plates: Iterable[Pictured], units: Units, say: Say) -> dict[str, Layouts]:
+    """The layouts of all pictures of a lesson's plates, by what sets their ids apart."""
+    return {
+        place.prefix: layouts(place.panel, units, place.prefix, place.layout, say=say, stepped=place.stepped)
+        for plate in plates
+        for place in places_of(plate)
+    }
+
+
+class Place(NamedTuple):
+    """Where a picture is on its lesson's page. prefix: sets its ids apart from those of others."""
+
+    panel: Panel
+    prefix: str
+    layout: Layout
+    stepped: bool
+
+
+def places_of(plate: Pictured) -> Iterator[Place]:
+    """A plate's pictures in their places."""
+    layout: Layout = "opening" if plate.leads else "abreast" if plate.several else "page"
+    for position, panel in enumerate(plate.panels, 1):
+        own: Layout = "page" if panel in plate.between else layout
+        yield Place(panel, f"{plate.id}-{position}", own, plate.kind == "strip")
 
 
 def thumb(panel: Panel, book: PictureBook, prefix: str) -> Overlaid:
     """The square of a lesson, without letters."""
-    svg = Markup(plate_svg(panel, THUMB, mirrored=panel.mirrored, thumb=True, ids_prefix=prefix))
+    svg = plate_svg(panel, THUMB, mirrored=panel.mirrored, thumb=True, ids_prefix=prefix)
     side = round(panel.crop[2] - panel.crop[0])
-    return Overlaid(panel, book.of(shot_of(panel)), side, side, svg, Markup(), None, None, "square")
+    return Overlaid(panel, book.of(shot_of(panel)), side, side, Layouts(svg, "", None, None), "square")
 
 
 def _film(plate: Plate, lesson: str) -> Film | None:

@@ -16,6 +16,7 @@ from lessonpress.pages.lesson import LessonPage, Neighbours
 from lessonpress.pages.lessonbody import fills_a_card
 from lessonpress.pages.pictures import PictureBook
 from lessonpress.pages.plain import glossary_page, not_found, plain_page, settings_page
+from lessonpress.pages.plates import overlays_of
 from lessonpress.pages.theme import Theme
 
 
@@ -49,7 +50,8 @@ def lesson_pages(context: PageContext) -> Iterator[tuple[str, bytes]]:
     shown = listed_lessons(context.bound.lessons)
     places = {bound.lesson.name: place for place, bound in enumerate(shown)}
     for bound in context.bound.lessons:
-        page = LessonPage(bound, context)
+        overlays = overlays_of(bound.pictured, context.bound.site.units, context.say)
+        page = LessonPage(bound, context, overlays)
         yield page.path, page.content(_neighbours(shown, places.get(bound.lesson.name)))
         if fills_a_card(bound):
             card = LessonCard(bound, context)

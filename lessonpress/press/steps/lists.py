@@ -13,6 +13,7 @@ from lessonpress.pages import (
     EARLIER,
     SQUARES,
     ArchivedYears,
+    Layouts,
     LessonPage,
     Neighbours,
     PictureBook,
@@ -25,6 +26,7 @@ from lessonpress.pages import (
     home_page,
     key_of,
     lesson_path,
+    overlays_of,
     plain_page,
     settings_page,
     slugs_by_key,
@@ -127,10 +129,16 @@ def _texts(value: Any) -> Iterator[str]:
         yield from _texts(tuple(getattr(value, one.name) for one in fields(value)))
 
 
+def overlays(reader: Reader, name: str) -> dict[str, Layouts]:
+    """What lies on the pictures of a lesson's page, which no word of its text changes."""
+    pictured, units = reader.value("bound", name, "pictured"), reader.value("site.yaml", "", "units")
+    return overlays_of(pictured, units, SeenContext(reader).say)
+
+
 def lesson_page(reader: Reader, name: str) -> None:
     book = book_of(reader.value("pictures", name))
     context = SeenContext(reader, book=book, glossary=("terms", name))
-    made = LessonPage(reader.value("bound", name), context)
+    made = LessonPage(reader.value("bound", name), context, reader.value("overlays", name))
     reader.put(made.path, made.content(_neighbours(reader, name)))
 
 

@@ -99,9 +99,10 @@ STEPS: dict[str, Step] = {
     "sheets": Step("prints:for_elsewhere", "head, bound, pictures, words", "the sheets and squares of {of}"),
     "loops": Step("prints:moving", "bound, played", "the loops of {of}"),
     "ledger": Step("prints:ledger", "bound", "the ledger of {of}"),
+    "overlays": Step("lists:overlays", "bound; words", "what is drawn on the pictures of {of}"),
     "page": Step(
         "lists:lesson_page",
-        "bound, pictures, terms; its neighbours, topics and links; words, templates",
+        "bound, pictures, overlays, terms; its neighbours, topics and links; words, templates",
         "the page of {of}",
     ),
     "card": Step("lists:lesson_card", "bound, pictures; words, templates", "the card of {of}"),
