@@ -324,6 +324,12 @@ class Schedule:
         problems.collected = [one for one in problems.collected if not self._is_answered(one)]
         return problems
 
+    def problems_of_text(self, name: str) -> Problems:
+        """What is wrong with a lesson's file, its links and the pictures that it shows."""
+        path = f"lessons/{name}.md"
+        keys = (_key("lesson", name), _key("linked files", path), _key("links", path), _key("pictures", name))
+        return Problems([one for key in keys for one in self._problems_of(key)])
+
     def _problems_of(self, key: Key) -> tuple[Problem, ...]:
         return self.works.docket(key).problems
 

@@ -105,3 +105,32 @@ def test_the_lesson_that_is_looked_at_is_pressed_before_all_others(
     assert (rest.pressed, rest.pending) == (tuple(newest_first[:-1]), ())
     assert author.get(f"/proof/lessons/{newest_first[0]}/").status_code == 200
     assert desk.proof.bound_anew == len(newest_first)
+
+
+def test_the_lesson_that_is_looked_at_has_its_page_before_all_else(
+    pressed: Desk, site: Path, rewrite: Rewrite
+) -> None:
+    pressed.proof.front = "pelvis"
+    assert pressed.proof.press_front() is None, "nothing of it changed"
+    before = pressed.proof.outcome
+    rewrite(site / "lessons" / "pelvis.md", "three lines", "three plumb lines")
+    front = pressed.proof.press_front()
+    assert front is not None and front.number == before.number + 1
+    assert front.pages["pelvis"] != before.pages["pelvis"] and front.pages["kinds"] == before.pages["kinds"]
+    assert front.pending == ("kinds",), "the page shows that this one is there and others are to come"
+    page = pressed.proof.folder / "lessons" / "pelvis" / "index.html"
+    assert "three plumb lines" in page.read_text(encoding="utf-8")
+    whole = pressed.proof.press_some()
+    assert whole.pages == front.pages and whole.pending == () and whole.pressed == ("pelvis",)
+
+
+def test_a_lesson_with_faults_is_left_to_the_press_of_all(
+    pressed: Desk, site: Path, rewrite: Rewrite
+) -> None:
+    pressed.proof.front = "pelvis"
+    rewrite(site / "lessons" / "pelvis.md", "{navel-back}", "{navel-bakc}")
+    assert pressed.proof.press_front() is None
+    assert pressed.proof.press_some().state == "faulty"
+    rewrite(site / "lessons" / "pelvis.md", "{navel-bakc}", "{navel-back}")
+    front = pressed.proof.press_front()
+    assert front is not None and not [one for one in front.problems if one.severity == "error"]

@@ -71,6 +71,13 @@ async def _threaded(make: Callable[[], dict[str, Any]], status: int = 200) -> Re
 # pages
 
 
+async def _written(desk: Desk, make: Callable[[], dict[str, Any]]) -> Response:
+    """The same of what writes a file: the proof need not wait until the change is seen on disk."""
+    made = await _threaded(make)
+    desk.watch.press_soon()
+    return made
+
+
 async def pages(_desk: Desk, request: Request) -> Response:
     """A file of the desk's own pages."""
     return _file(PAGES, request.path_params["path"])
@@ -193,7 +200,7 @@ async def marks(desk: Desk, request: Request) -> Response:
 async def save_marks(desk: Desk, request: Request, body: SaveMarks) -> Response:
     """Puts, moves and takes away placings."""
     file = desk.file_of_clip(request, marksfile.NAME_OF_FILE)
-    return await _threaded(lambda: _saved(desk, MarksCodec(), file, body.edits, body))
+    return await _written(desk, lambda: _saved(desk, MarksCodec(), file, body.edits, body))
 
 
 async def carry(desk: Desk, request: Request, body: Carry) -> Response:
@@ -206,7 +213,7 @@ async def carry(desk: Desk, request: Request, body: Carry) -> Response:
 async def save_tracks(desk: Desk, request: Request, body: SaveTracks) -> Response:
     """Puts carried rows in the place of a mark's: accepts, cuts back, undoes."""
     file = desk.file_of_clip(request, tracksfile.NAME_OF_FILE)
-    return await _threaded(lambda: _saved(desk, TracksCodec(), file, body.edits, body))
+    return await _written(desk, lambda: _saved(desk, TracksCodec(), file, body.edits, body))
 
 
 async def suggest(desk: Desk, request: Request, body: Suggest) -> Response:
@@ -222,8 +229,8 @@ async def card(desk: Desk, request: Request) -> Response:
 async def save_card(desk: Desk, request: Request, body: SaveCard) -> Response:
     """Puts and takes away values of the card."""
     file = desk.file_of_clip(request, cardfile.NAME_OF_FILE)
-    return await _threaded(
-        lambda: {**_saved(desk, CardCodec(), file, body.edits, body), **cardfile.read(file).json()}
+    return await _written(
+        desk, lambda: {**_saved(desk, CardCodec(), file, body.edits, body), **cardfile.read(file).json()}
     )
 
 
@@ -279,7 +286,7 @@ async def save_lesson(desk: Desk, request: Request, body: SaveLesson) -> Respons
             saved, merged = lessonfile.save(desk.lesson(request), body, anyway=body.anyway)
         return {**saved.json(), "merged": merged}
 
-    return await _threaded(made)
+    return await _written(desk, made)
 
 
 async def rename_lesson(desk: Desk, request: Request, body: RenameLesson) -> Response:
@@ -302,7 +309,7 @@ async def put_figure(desk: Desk, request: Request, body: PutFigure) -> Response:
             saved, line = lessonfile.put_block(desk.lesson(request), body.block, body.line)
         return {**saved.json(), "line": line}
 
-    return await _threaded(made)
+    return await _written(desk, made)
 
 
 async def wanted(desk: Desk, request: Request) -> Response:

@@ -82,6 +82,9 @@ class Watch:
             self._due.clear()
             self._events.tell("proof", {**self._proof.outcome.json(), "state": "pressing"})
             try:
+                front = await to_thread.run_sync(self._proof.press_front)
+                if front is not None:
+                    self._events.tell("proof", front.json())
                 await to_thread.run_sync(self._proof.press_some)
             except Exception as error:  # whatever it is, the desk stays open: the author is at work
                 _LOG.exception("the proof could not be pressed")
