@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import fcntl
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -63,9 +64,11 @@ def _bound(root: Path) -> BoundSite:
 
 @pytest.fixture(scope="session")
 def demo(tmp_path_factory: pytest.TempPathFactory) -> PressedSite:
-    """The demo site, pressed."""
+    """The demo site, pressed; where tests run in several processes, the second finds what the first made."""
     folder = tmp_path_factory.mktemp("host") / "some" / "sub-folder"
-    done = press(CONTENT, folder, Silent())
+    with (tmp_path_factory.getbasetemp().parent / "demo.lock").open("w") as lock:
+        fcntl.flock(lock, fcntl.LOCK_EX)
+        done = press(CONTENT, folder, Silent())
     assert done.summary is not None, done.problems.errors
     return PressedSite(folder, _bound(CONTENT))
 
