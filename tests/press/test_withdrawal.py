@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
-from lessonpress.intake import sheet_around, start_site
+from lessonpress.intake import sheet_of, start_site
 from lessonpress.press import withdraw
 from lessonpress.press.letters import MailOptions, write_letters
 from lessonpress.press.progress import Silent
@@ -62,7 +62,7 @@ def pressed(tmp_path_factory: pytest.TempPathFactory) -> Path:
     done = press(root, root / "build/site", Silent(), workers=1)
     assert done.summary is not None, done.problems.errors
     assert write_letters(root, ["first-lesson"], MailOptions(attach=True), Silent()).folders
-    sheet_around(root, CLIP, "top")
+    sheet_of(root, CLIP, "top")
     return root
 
 
