@@ -34,8 +34,11 @@ class Done:
     said: str
 
 
-def run(words: Sequence[str], sandbox: Path, patience: float = PATIENCE) -> Done:
-    """What the program says, and its exit code. Its home and its temporary files lie in `sandbox`."""
+def run(words: Sequence[str], sandbox: Path, patience: float = PATIENCE, *, light: bool = False) -> Done:
+    """What the program says, and its exit code. Its home and its temporary files lie in `sandbox`.
+
+    light: whether processes that it begins are forked from it; loading all libraries again is most of a run.
+    """
     temporary, home = sandbox / "tmp", sandbox / "home"
     temporary.mkdir(exist_ok=True)
     home.mkdir(exist_ok=True)
@@ -45,6 +48,7 @@ def run(words: Sequence[str], sandbox: Path, patience: float = PATIENCE) -> Done
         "folder": str(sandbox),
         "environment": {"TMPDIR": str(temporary), "HOME": str(home)},
         "said": str(output),
+        "light": light,
     }
     code = _code(json.dumps(asked), patience)
     with output.open("rb") as said:
