@@ -79,6 +79,13 @@ def withdrawn(root: Path, *, only_list: bool = False) -> Withdrawal:
     return withdraw(root, CLIP, None, root / "build/site", only_list=only_list)
 
 
+def test_those_who_are_on_cards_are_named_nowhere_in_what_is_published(pressed: Path) -> None:
+    """Neither on a clip's card nor on a picture's is leave to print a name; a credit is what does that."""
+    built = pressed / "build"
+    assert saying(built / "site", [PERSON, ON_A_PICTURE]) == []
+    assert saying(built / "mail", [PERSON, ON_A_PICTURE]) == []
+
+
 @dataclass(frozen=True)
 class After:
     """The site without the clip. sought: the pictures of the clip; shown, said: where it was before."""
