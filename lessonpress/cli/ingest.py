@@ -29,3 +29,8 @@ def command(video: Path, site: Path | None, name: str | None) -> None:
         f"{made.sheet}: some of them, numbered. All around one of these, to find the frame of an event: "
         f"lessonpress sheet {made.name} --around FRAME --site {quote(str(root))}"
     )
+    click.echo(
+        "Everybody can be seen on it: keep it to yourself. Once the card says whom to obscure, "
+        f"`lessonpress sheet {made.name}` draws it again.",
+        err=True,
+    )

@@ -1,4 +1,4 @@
-"""`withdraw CLIP`, `withdraw --person NAME`: taken out of the site and of all that was made of it."""
+"""`withdraw CLIP`, `withdraw PICTURE`, `withdraw --person NAME`: taken out of all that was made."""
 
 from __future__ import annotations
 
@@ -17,8 +17,10 @@ if TYPE_CHECKING:
 
 
 @click.command("withdraw")
-@click.argument("clip", required=False)
-@click.option("--person", metavar="NAME", help="Every clip on whose card someone of this name is.")
+@click.argument("what", required=False, metavar="CLIP|PICTURE")
+@click.option(
+    "--person", metavar="NAME", help="Every clip and picture on whose card someone of this name is."
+)
 @click.option("--back", metavar="NAME", help="Take back what was withdrawn as NAME since the last press.")
 @click.option("--list", "only_list", is_flag=True, help="Say what it concerns, and change nothing.")
 @click.option(
@@ -26,22 +28,22 @@ if TYPE_CHECKING:
 )
 @click.option("--site", type=click.Path(path_type=Path), help="The site's folder, if not the nearest upward.")
 def command(
-    clip: str | None,
+    what: str | None,
     person: str | None,
     back: str | None,
     only_list: bool,
     out: Path | None,
     site: Path | None,
 ) -> None:
-    """Take CLIP, or all clips of a person, out of the site, with every lesson that shows one.
+    """Take a clip, a picture of your own by its path, or all of a person out, with the lessons that show it.
 
-    Clips and lessons are moved to SITE/withdrawn. The next press puts a note at the lessons' addresses and
-    nothing else of them; what the program made of them is emptied now: the cache, contact sheets, letters,
-    drawings. Printed is what lies at the host still, where it is listed, which letters had it, and what still
+    All that is moved to SITE/withdrawn. The next press puts a note at the lessons' addresses and nothing
+    else of them; what the program made of them is emptied now: the cache, contact sheets, letters, drawings.
+    Printed is what lies at the host still, where it is listed, which letters had it, and what still
     names it. Until the next press, --back takes it back.
     """
-    if sum(one is not None for one in (clip, person, back)) != 1:
-        raise UsageError("give a clip, or --person NAME, or --back NAME")
+    if sum(one is not None for one in (what, person, back)) != 1:
+        raise UsageError("give a clip or a picture, or --person NAME, or --back NAME")
     root = folder_of_site(site)
     if back is not None:
         from lessonpress.press import take_back
@@ -51,13 +53,12 @@ def command(
         return
     from lessonpress.press import withdraw
 
-    _print(withdraw(root, clip, person, out or root / "build" / "site", only_list=only_list), only_list)
+    _print(withdraw(root, what, person, out or root / "build" / "site", only_list=only_list), only_list)
 
 
 def _print(done: Withdrawal, only_list: bool) -> None:
-    moved = [f"clips/{name}" for name in done.reach.clips] + [*done.reach.moved]
     verb = "would be moved" if only_list else "moved"
-    _listed(f"{verb} to {done.folder}", moved)
+    _listed(f"{verb} to {done.folder}", done.reach.moved)
     _listed("keep a note that says so", [page for one in done.reach.lessons for page in one.addresses])
     kinds = Counter(one.what for one in done.traces.published)
     counted = ", ".join(f"{number} × {what}" for what, number in kinds.items())

@@ -14,7 +14,7 @@ from .events import named_events as named_events
 from .events import own_names as own_names
 from .events import usual_events as usual_events
 from .ingest import ingest_video as ingest_video
-from .sheet import sheet_around as sheet_around
+from .sheet import sheet_of as sheet_of
 from .start import start_site as start_site
 from .suggest import frames_to_suggest as frames_to_suggest
 from .suggest import keep_suggestions as keep_suggestions

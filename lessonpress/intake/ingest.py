@@ -76,15 +76,18 @@ _MARKS = """\
 
 @dataclass(frozen=True)
 class Ingested:
-    """folder: the new clip's. sheet: the contact sheet, which is a help and not part of the clip."""
+    """folder: the new clip's. sheet: the contact sheet that was asked for; it is no part of the clip.
+
+    It shows everybody: the card does not say yet whom it obscures.
+    """
 
     name: str
     folder: Path
-    sheet: Path
+    sheet: Path | None
     index: ClipIndex
 
 
-def ingest_video(video: Path, root: Path, name: str | None = None) -> Ingested:
+def ingest_video(video: Path, root: Path, name: str | None = None, *, with_sheet: bool = True) -> Ingested:
     """Makes SITE/clips/NAME from the video; name: made of the file's stem unless given.
 
     Raises UsageError, leaving nothing behind, for what is no whole video and where the clip is there already.
@@ -97,16 +100,12 @@ def ingest_video(video: Path, root: Path, name: str | None = None) -> Ingested:
         raise UsageError(f"{folder} is there already and is not overwritten; give another name with --name")
     try:
         index = read_index(video)
-        sheet = contact_sheet(
-            video,
-            index,
-            frames_spaced(index.intact(deinterlace=index.interlaced)),
-            deinterlace=index.interlaced,
-        )
+        frames = frames_spaced(index.intact(deinterlace=index.interlaced))
+        drawn = contact_sheet(video, index, frames, deinterlace=index.interlaced) if with_sheet else None
     except FootageError as error:
         raise UsageError(str(error)) from error
     _lay_out(folder, video, name, index)
-    return Ingested(name, folder, keep_sheet(root, name, sheet), index)
+    return Ingested(name, folder, None if drawn is None else keep_sheet(root, name, drawn), index)
 
 
 def _lay_out(folder: Path, video: Path, name: str, index: ClipIndex) -> None:

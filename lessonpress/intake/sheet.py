@@ -1,4 +1,4 @@
-"""A contact sheet of every picture around one instant of a clip, to read the frames of events off.
+"""A contact sheet of a clip, of some pictures or of all around an instant, to read the frames of events off.
 
 What the card obscures is blurred on it too: a sheet is a file, and files are passed on.
 """
@@ -22,6 +22,7 @@ from lessonpress.footage import (
     FootageError,
     contact_sheet,
     frames_around,
+    frames_spaced,
     read_index,
 )
 from lessonpress.intake.clip import OpenedClip, clip_named, instant_frame
@@ -42,8 +43,8 @@ class Sheet:
     open: list[int]
 
 
-def sheet_around(root: Path, name: str, instant: str) -> Sheet:
-    """The sheet of the clip `name` around an instant.
+def sheet_of(root: Path, name: str, instant: str | None = None) -> Sheet:
+    """The sheet of the clip `name` around an instant; without one, that of `ingest` drawn again.
 
     The card's questions may still be open: only its video is needed. Raises UsageError where there is no
     such clip, video or instant.
@@ -56,7 +57,9 @@ def sheet_around(root: Path, name: str, instant: str) -> Sheet:
         index = read_index(clip.folder / card.video)
         opened = OpenedClip(clip, index, events_of(clip, card, index, Problems()))
         intact = index.intact(deinterlace=card.deinterlace)
-        frames = frames_around(intact, instant_frame(opened, instant))
+        frames = frames_spaced(intact)
+        if instant is not None:
+            frames = frames_around(intact, instant_frame(opened, instant))
         hidden = _hidden(clip, card, index, frames)
         sheet = contact_sheet(
             clip.folder / card.video, index, frames, deinterlace=card.deinterlace, hidden=hidden
@@ -64,7 +67,7 @@ def sheet_around(root: Path, name: str, instant: str) -> Sheet:
     except FootageError as error:
         raise UsageError(str(error)) from error
     asked = len(card.obscured)
-    kept = keep_sheet(root, f"{name}-{frames[0]}-to-{frames[-1]}", sheet)
+    kept = keep_sheet(root, name if instant is None else f"{name}-{frames[0]}-to-{frames[-1]}", sheet)
     return Sheet(kept, frames, [frame for frame in frames if len(hidden.get(frame, ())) < asked])
 
 

@@ -36,7 +36,7 @@ class WrittenSubject:
 
     @cached_property
     def sentences(self) -> tuple[Sentence, ...]:
-        return tuple(sentences_of(self.runs))
+        return tuple(sentences_of(self.runs, self.words))
 
     @cached_property
     def _after(self) -> dict[int, Sentence]:

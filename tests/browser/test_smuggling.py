@@ -7,6 +7,7 @@ and what the browser says of the content security policy are noticed too. A page
 from __future__ import annotations
 
 from pathlib import Path
+from urllib.parse import urlsplit
 
 import pytest
 from playwright.sync_api import Browser, Page
@@ -20,6 +21,7 @@ from tests.corpus.texts.scripts import SCRIPTS
 from tests.desk.browser.conftest import LONGEST, running
 
 CLIP = "clips/shingle-face-on/clip.yaml"
+SITE = "https://notebook.example"
 TRAP = "window.ran = []; window.xcanary = () => window.ran.push(1);"
 
 
@@ -33,7 +35,7 @@ def _spoilt(root: Path) -> None:
     """The starter with a script in each field that is free text."""
     site, card, lesson = root / "site.yaml", root / CLIP, root / "lessons/first-lesson.md"
     text = site.read_text().replace("title: Range Notebook", f"title: {_field(4)}")
-    text = text.replace("# url: https://example.com/ ", "url: https://notebook.example #")
+    text = text.replace("# url: https://example.com/ ", f"url: {SITE} #")
     site.write_text(text.replace("author: Your Name", f"author: {_field(1)}"))
     text = card.read_text().replace("title: Shingle, face-on, 7-iron", f"title: {_field(2)}")
     text = text.replace("credit: Drawn for Lessonpress", f"credit: {_field(3)}")
@@ -74,10 +76,17 @@ def _speaks(text: str, kind: str) -> bool:
     return kind in ("error", "warning") and not text.startswith(plain)
 
 
+def _is_near(url: str, address: str) -> bool:
+    """Whether what a page fetches lies at its own host or within itself; a letter's, at its site."""
+    hosts = (urlsplit(address).netloc, urlsplit(SITE).netloc if address.endswith("letter.html") else "")
+    return urlsplit(url).scheme in ("data", "blob") or urlsplit(url).netloc in hosts
+
+
 def _trapped(page: Page, address: str) -> list[str]:
     """What the browser noticed while it loaded a page."""
     seen: list[str] = []
     page.on("dialog", lambda dialog: (seen.append(f"dialog {dialog.message}"), dialog.dismiss()))
+    page.on("request", lambda one: None if _is_near(one.url, address) else seen.append(f"asks {one.url}"))
     page.on("pageerror", lambda error: seen.append(f"error {error}"))
     page.on("console", lambda said: seen.append(said.text) if _speaks(said.text, said.type) else None)
     page.add_init_script(TRAP)
@@ -139,8 +148,10 @@ def test_nothing_runs_at_the_desk(root: Path, chromium: Browser) -> None:
 
 
 def test_what_runs_is_noticed(tmp_path: Path, chromium: Browser) -> None:
-    (tmp_path / "index.html").write_text("<!doctype html><script>xcanary()</script>")
+    away = "http://127.0.0.1:9/away.png"
+    (tmp_path / "index.html").write_text(f"<!doctype html><script>xcanary()</script><img src={away}>")
     with hosted(tmp_path) as address:
         context = chromium.new_context()
-        assert "a script ran" in _trapped(context.new_page(), f"{address}index.html")
+        seen = _trapped(context.new_page(), f"{address}index.html")
+        assert "a script ran" in seen and f"asks {away}" in seen
         context.close()

@@ -9,6 +9,7 @@ import tempfile
 from pathlib import Path
 
 from tests.corpus.corpus import Corpus, Judged, table
+from tests.corpus.program import finish
 
 
 def main() -> int:
@@ -26,11 +27,13 @@ def main() -> int:
         cases = corpus.cases(given.seed, given.texts, given.videos, given.photos)
         cases = [one for one in cases if not given.only or {one.family, one.name} & set(given.only)]
         judged = corpus.judge(cases, given.jobs, _tell)
+    work, most = finish()
     failed = [one for one in judged if one.broken]
     print(table(judged))
     for one in failed:
         print(f"{one.case.name} (seed {one.case.seed}): {', '.join(one.broken)}: {one.said}")
     print(f"{len(judged)} cases, {len(failed)} break a rule")
+    print(f"{work / 60:.1f} min of processor; {most / 1e6:.0f} MB at the most in one process")
     if failed:
         print(f"{len(failed)} of {len(judged)} cases break a rule; each lies in {given.keep}")
     return 1 if failed else 0

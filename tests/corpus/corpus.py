@@ -78,16 +78,21 @@ class Corpus:
         return Judged(case, said, tuple(one.code for one in done), rules)
 
 
+AS_IT_IS = 8  # of so many cases of a family one is run with its processes begun as the program begins them
+
+
 def _commands(case: Case, root: Path, sandbox: Path) -> Iterable[Done]:
-    yield run(["press", str(root)], sandbox)
+    light = case.number % AS_IT_IS != 0
+    one_worker = ["--workers", "1"] if light else []
+    yield run(["press", str(root), *one_worker], sandbox, light=light)
     if case.number % 4 == 0:
-        yield run(["measure", "pelvis", "--site", str(root)], sandbox)
+        yield run(["measure", "pelvis", "--site", str(root)], sandbox, light=light)
     if case.number % 4 == 1:
-        yield run(["explain", "pelvis", "navel-back", "--site", str(root)], sandbox)
+        yield run(["explain", "pelvis", "navel-back", "--site", str(root)], sandbox, light=light)
     if case.video and case.number % 4 == 2:
         videos_there = [place for place in (root / "clips").glob("*/*") if place.stem == sound.CLIP]
         for video in videos_there:
-            yield run(["ingest", str(video), "--site", str(root), "--name", "again"], sandbox)
+            yield run(["ingest", str(video), "--site", str(root), "--name", "again"], sandbox, light=light)
 
 
 def table(judged: list[Judged]) -> str:

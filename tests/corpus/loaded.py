@@ -1,13 +1,17 @@
 """A process that has loaded the program's libraries, and forks itself for each run that it is asked for.
 
-A line of its input is a run as JSON: `words`, `folder`, `environment`, `said` (the file for what is printed).
+A line of its input is a run as JSON: `words`, `folder`, `environment`, `said` (the file for what is printed),
+`light` (whether processes that the program begins are forked from it, and not begun anew with all libraries).
 A line of its output is the forked process, the next one its exit code, negative for a signal.
 """
 
 from __future__ import annotations
 
+import contextlib
+import ctypes
 import importlib
 import json
+import multiprocessing
 import os
 import pkgutil
 import resource
@@ -18,10 +22,12 @@ from typing import Any
 
 import lessonpress
 from lessonpress.cli import main
+from lessonpress.footage.video import guarded
 
 MOST_WORK = 120  # s of processor; the sound site takes some three
 MEMORY = 6_000_000_000  # bytes of addresses, of which the video and array libraries take some two unused
 LARGEST_FILE = 500_000_000
+_CHILD_SUBREAPER = 36  # PR_SET_CHILD_SUBREAPER of prctl(2)
 _LEFT_OUT = ("lessonpress.desk", "lessonpress.footage.pose", "lessonpress.__main__")
 
 
@@ -32,6 +38,8 @@ def load() -> None:
 
 
 def serve() -> None:
+    """Runs what it is asked for. What a run leaves behind becomes its child, so that its work is counted."""
+    ctypes.CDLL(None).prctl(_CHILD_SUBREAPER, 1)
     for line in sys.stdin:
         child = os.fork()
         if not child:
@@ -39,6 +47,14 @@ def serve() -> None:
             os._exit(_code())
         print(child, flush=True)
         print(os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]), flush=True)
+        _reap(os.WNOHANG)
+    _reap()
+
+
+def _reap(how: int = 0) -> None:
+    with contextlib.suppress(ChildProcessError):
+        while os.waitpid(-1, how)[0]:
+            pass
 
 
 def _begin(asked: dict[str, Any]) -> None:
@@ -54,6 +70,8 @@ def _begin(asked: dict[str, Any]) -> None:
         resource.setrlimit(getattr(resource, f"RLIMIT_{what}"), (most, most))
     resource.setrlimit(resource.RLIMIT_CPU, (MOST_WORK, resource.RLIM_INFINITY))
     sys.argv = ["lessonpress", *asked["words"]]
+    if asked["light"]:
+        guarded._context = lambda: multiprocessing.get_context("fork")
 
 
 def _code() -> int:

@@ -9,6 +9,7 @@ from __future__ import annotations
 import contextlib
 import json
 import os
+import resource
 import signal
 import subprocess
 import sys
@@ -21,6 +22,7 @@ ROOT = Path(__file__).parents[2]
 PATIENCE = 900.0  # s; for what waits without working, however busy the machine is with other things
 SAID = 5_000_000  # bytes of output that are kept
 _own = threading.local()  # one loaded process for each thread that asks
+_every: list[subprocess.Popen[str]] = []
 
 
 @dataclass(frozen=True)
@@ -32,8 +34,11 @@ class Done:
     said: str
 
 
-def run(words: Sequence[str], sandbox: Path, patience: float = PATIENCE) -> Done:
-    """What the program says, and its exit code. Its home and its temporary files lie in `sandbox`."""
+def run(words: Sequence[str], sandbox: Path, patience: float = PATIENCE, *, light: bool = False) -> Done:
+    """What the program says, and its exit code. Its home and its temporary files lie in `sandbox`.
+
+    light: whether processes that it begins are forked from it; loading all libraries again is most of a run.
+    """
     temporary, home = sandbox / "tmp", sandbox / "home"
     temporary.mkdir(exist_ok=True)
     home.mkdir(exist_ok=True)
@@ -43,6 +48,7 @@ def run(words: Sequence[str], sandbox: Path, patience: float = PATIENCE) -> Done
         "folder": str(sandbox),
         "environment": {"TMPDIR": str(temporary), "HOME": str(home)},
         "said": str(output),
+        "light": light,
     }
     code = _code(json.dumps(asked), patience)
     with output.open("rb") as said:
@@ -81,8 +87,21 @@ def _loaded() -> subprocess.Popen[str]:
             stdout=subprocess.PIPE,
             text=True,
         )
+        _every.append(_own.loaded)
     made: subprocess.Popen[str] = _own.loaded
     return made
+
+
+def finish() -> tuple[float, int]:
+    """Ends the loaded processes: s of processor and the most bytes of memory that any run took."""
+    while _every:
+        loaded = _every.pop()
+        assert loaded.stdin is not None
+        loaded.stdin.close()
+        loaded.wait()
+    _own.__dict__.clear()
+    used = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return used.ru_utime + used.ru_stime, used.ru_maxrss * 1024
 
 
 def _end(child: int) -> None:

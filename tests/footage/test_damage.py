@@ -202,3 +202,15 @@ def test_a_vp8_packet_that_shows_nothing_is_lost_only_where_there_is_a_fault_in_
     """RFC 6386, section 9.1 (from memory): a VP8 frame need not be shown; every packet of H.264 is."""
     sent = [Sent(pts, key=pts == 0, hidden=False, faulty=pts == 3) for pts in range(5)]
     assert _lost(Played(sent, []), sent, codec, {0, 1, 4}) == lost
+
+
+def test_a_film_that_changes_its_size_partway_is_refused(tmp_path: Path) -> None:
+    """Two films of Motion JPEG one after the other: a player goes on into the second."""
+    ends = [
+        encode(tmp_path / f"{width}.avi", numbered(6, width), codec="mjpeg", pix_fmt="yuvj420p")
+        for width in (322, 482)
+    ]
+    path = tmp_path / "both.avi"
+    path.write_bytes(b"".join(end.read_bytes() for end in ends))
+    with pytest.raises(FootageError, match=r"both\.avi changes its picture size partway"):
+        read_index(path)

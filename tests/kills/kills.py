@@ -104,7 +104,7 @@ def works(folder: Path) -> list[Work]:
 
 
 def _work(name: str, does: Callable[[Path], None], start: Path) -> Work:
-    root = _copy(start, start.parent / f"{name}-left-alone")
+    root = copied(start, start.parent / f"{name}-left-alone")
     began = time.monotonic()
     _forked(does, root, None)
     return Work(name, does, start, states(root), time.monotonic() - began)
@@ -119,7 +119,7 @@ def kill_at_random(every: list[Work], times: int, seed: int) -> Iterator[Killed]
 
 def kill(work: Work, after: float) -> Killed:
     """Does the work, kills it, looks, and does it again."""
-    root = _copy(work.start, work.start.parent / "killed")
+    root = copied(work.start, work.start.parent / "killed")
     before = states(root)
     _forked(work.does, root, after)
     wrong = list(left_wrong(before, work.end, states(root)))
@@ -136,7 +136,7 @@ def on_full_disk(work: Work, disk: Path) -> list[str]:
 
     disk: an empty one, small, of its own.
     """
-    root = _copy(work.start, disk / "notebook")
+    root = copied(work.start, disk / "notebook")
     before = states(root)
     filler = disk / "filler"
     with filler.open("wb", buffering=0) as file, contextlib.suppress(OSError):
@@ -153,7 +153,7 @@ def on_full_disk(work: Work, disk: Path) -> list[str]:
     return wrong + [f"done again, {path} differs" for path in _differing(states(root), work.end)]
 
 
-def _copy(start: Path, target: Path) -> Path:
+def copied(start: Path, target: Path) -> Path:
     shutil.rmtree(target, ignore_errors=True)
     return Path(shutil.copytree(start, target, symlinks=True))
 

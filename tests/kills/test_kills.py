@@ -10,7 +10,8 @@ from pathlib import Path
 
 import pytest
 
-from tests.kills.kills import LESSON, Work, kill_at_random, left_wrong, on_full_disk, works
+from lessonpress.records import UsageError
+from tests.kills.kills import LESSON, Work, copied, kill_at_random, left_wrong, on_full_disk, works
 
 pytestmark = pytest.mark.skipif(not hasattr(os, "fork"), reason="needs fork and kill -9")
 
@@ -44,6 +45,17 @@ def test_whatever_is_killed_leaves_every_file_old_or_new(every: list[Work]) -> N
 def test_on_a_full_disk_every_file_is_old_or_new(every: list[Work], disk: Path) -> None:
     harmed = {work.name: wrong for work in every if (wrong := on_full_disk(work, disk))}
     assert harmed == {}
+
+
+def test_on_a_disk_that_can_only_be_read_each_work_ends_with_a_reason(every: list[Work], disk: Path) -> None:
+    for work in every:
+        root = copied(work.start, disk / "notebook")
+        subprocess.run(["mount", "-o", "remount,ro", disk], check=True)
+        try:
+            with pytest.raises((OSError, UsageError), match="ead-only file system"):
+                work.does(root)
+        finally:
+            subprocess.run(["mount", "-o", "remount,rw", disk], check=True)
 
 
 def test_harm_is_seen() -> None:

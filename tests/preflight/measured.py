@@ -40,12 +40,16 @@ _DIMENSIONS: dict[str, Dimension] = {
 
 @dataclass(frozen=True)
 class Written:
-    """front: of the lesson, whole. ledger: its lines, as above. card: what is said of its clip."""
+    """front: of the lesson, whole. ledger: its lines, as above. card: what is said of its clip.
+
+    language: the site's.
+    """
 
     body: str
     ledger: tuple[str, ...] = ()
     front: str = FRONT
     card: Card | None = None
+    language: str = "en"
 
 
 def measured(written: Written) -> LessonSubject:
@@ -59,7 +63,7 @@ def measured(written: Written) -> LessonSubject:
     facts = ClipFacts("dune-face-on", "Dune", events, (), "stood still", 0, ())
     bound = BoundLesson(lesson, plates, measures, {}, measures, (facts,))
     cards = {"dune-face-on": written.card} if written.card else {}
-    return LessonSubject(lesson, "en", bound, "in", cards, RANGES)
+    return LessonSubject(lesson, written.language, bound, "in", cards, RANGES)
 
 
 def measure_of(line: str) -> Measure:

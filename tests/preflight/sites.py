@@ -5,9 +5,10 @@ from __future__ import annotations
 from pathlib import Path
 
 
-def of_words(root: Path, lesson: str, about: str) -> Path:
-    """Without a clip, so that nothing is to be decoded or measured."""
-    files = {"site.yaml": "title: Notebook\n", "lessons/turning.md": lesson, "pages/about.md": about}
+def of_words(root: Path, lesson: str, about: str, language: str = "en") -> Path:
+    """Without a clip, so that nothing is to be decoded or measured. language: of site.yaml."""
+    site = f"title: Notebook\nlanguage: {language}\n"
+    files = {"site.yaml": site, "lessons/turning.md": lesson, "pages/about.md": about}
     for name, text in files.items():
         path = root / name
         path.parent.mkdir(parents=True, exist_ok=True)

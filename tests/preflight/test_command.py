@@ -122,3 +122,13 @@ def test_errors_come_first_and_leave_the_pages_unlooked_at(site: Path, rewrite: 
         ("warning", "caution"),
     ]
     assert looked.open[0].id == ""
+
+
+@pytest.mark.parametrize(("language", "rules"), [("de-AT", ["health-claim", "range-source"]), ("fr", [])])
+def test_the_words_are_those_of_the_sites_language(tmp_path: Path, language: str, rules: list[str]) -> None:
+    """Of a language without word lists nothing is asked that needs words."""
+    text = "Dieser Schwung schont den Rücken. Die Hüften sollten sich 40 bis 50,5 Grad drehen."
+    about = f"---\ntitle: Wer\n---\n\n{text}\n"
+    lesson = LESSON.replace("#nowhere", "").replace("```drill\nTen turns.\n```\n", "")
+    site = of_words(tmp_path / "notebook", lesson, about, language)
+    assert [one.rule for one in preflight(site, Silent()).open] == rules

@@ -10,7 +10,7 @@ import pytest
 from lessonpress.preflight import Finding, look_at
 from tests.documents import Case, cases_in
 from tests.preflight.measured import measured
-from tests.preflight.test_rules import printed, written
+from tests.preflight.test_rules import LANGUAGES, in_all_languages, printed, written
 
 FOLDER = Path(__file__).parent / "whole"
 MOST_MISSED = 2 / 40  # of the planted slips
@@ -21,7 +21,7 @@ def found_in(case: Case) -> list[Finding]:
     return list(dict.fromkeys(look_at(measured(written(case)))))
 
 
-@pytest.mark.parametrize("case", [case for case in cases_in(FOLDER) if case.named("slips")], ids=str)
+@pytest.mark.parametrize("case", [case for case in in_all_languages(FOLDER) if case.named("slips")], ids=str)
 def test_most_of_the_planted_slips_are_found_and_little_else(case: Case) -> None:
     (block,) = case.named("slips")
     planted, found = Counter(block.lines), found_in(case)
@@ -32,13 +32,14 @@ def test_most_of_the_planted_slips_are_found_and_little_else(case: Case) -> None
     assert len(others) <= MOST_FALSE, others
 
 
-def test_a_lesson_has_forty_slips_and_ten_have_none() -> None:
-    cases = cases_in(FOLDER)
+@pytest.mark.parametrize("folder", [FOLDER, *(FOLDER / tag for tag in LANGUAGES)], ids=lambda one: one.name)
+def test_a_lesson_has_forty_slips_and_ten_have_none(folder: Path) -> None:
+    cases = cases_in(folder)
     assert 40 in [sum(len(block.lines) for block in case.named("slips")) for case in cases]
-    assert len(CLEAN) >= 10
+    assert sum(not case.named("slips") for case in cases) >= 10
 
 
-CLEAN = [case for case in cases_in(FOLDER) if not case.named("slips")]
+CLEAN = [case for case in in_all_languages(FOLDER) if not case.named("slips")]
 
 
 @pytest.mark.parametrize("case", CLEAN, ids=str)

@@ -117,11 +117,31 @@ def test_a_card_is_held_to_what_a_clips_is(site: Path, card: str, wrong: str) ->
     assert problem.startswith(f"pictures/me.png.yaml:{wrong}")
 
 
-def test_a_picture_whose_consent_ended_can_be_taken_back_by_the_persons_name(site: Path) -> None:
-    card = "source: {kind: own}\npeople: [{name: Dune Marram, consent: written, until: 2026-01-02}]\n"
+def test_a_picture_whose_rights_ended_names_the_texts_that_show_it_and_how_it_is_withdrawn(
+    site: Path,
+) -> None:
+    """A draft shows it too, and is not named: it has no page."""
+    person = "{name: Dune Marram, consent: written, until: 2026-01-02}"
+    source = "{kind: licensed, credit: A, licence: CC BY 4.0, until: 2026-01-03}"
+    card = f"source: {source}\npeople: [{person}]\n"
     (site / "pictures" / "me.png.yaml").write_text(card, encoding="utf-8")
-    (problem,) = pressed(site)[0].problems.errors
-    assert problem.right.endswith('or `lessonpress withdraw --person "Dune Marram"`')
+    (site / "lessons" / "next.md").write_text(DRAFT + "\n![me](../pictures/me.png)\n", encoding="utf-8")
+    shows = "and lessons/handout.md shows the picture"
+    assert [(one.wrong, one.right) for one in pressed(site)[0].problems.in_order()] == [
+        (
+            f"the licence ended on 2026-01-03, {shows}",
+            "renew it, or `lessonpress withdraw pictures/me.png`",
+        ),
+        (
+            f"the consent of Dune Marram ended on 2026-01-02, {shows}",
+            "ask again and change the date, or `lessonpress withdraw pictures/me.png`",
+        ),
+    ]
+    (site / "pages").mkdir()
+    page = "---\ntitle: About\n---\n\n![me](../pictures/me.png)\n"
+    (site / "pages" / "about.md").write_text(page, encoding="utf-8")
+    told = [one.wrong for one in pressed(site)[0].problems.in_order()]
+    assert all(one.endswith("lessons/handout.md, pages/about.md show the picture") for one in told)
 
 
 def test_what_a_card_obscures_is_in_no_file_of_the_site(site: Path) -> None:

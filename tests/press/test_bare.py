@@ -10,7 +10,7 @@ import pytest
 from PIL import Image, ImageCms
 from PIL.PngImagePlugin import PngInfo
 
-from lessonpress.intake import sheet_around
+from lessonpress.intake import sheet_of
 from lessonpress.press.letters import MailOptions, write_letters
 from lessonpress.press.progress import Silent
 from lessonpress.press.run import press
@@ -56,7 +56,7 @@ def test_every_picture_and_film_that_leaves_the_press_is_bare(own_site: Path) ->
     assert said == {}
     assert kinds.keys() == {"png", "webp", "film"}
     (letter,) = write_letters(own_site, ["pelvis"], MailOptions(attach=True), Silent()).folders
-    sheet = sheet_around(own_site, "dune-face-on", "top").path
+    sheet = sheet_of(own_site, "dune-face-on", "top").path
     for place in (letter, sheet.parent):
         said, kinds = told(place)
         assert said == {} and kinds.total()

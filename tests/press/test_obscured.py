@@ -1,4 +1,6 @@
-"""What a card obscures is in no picture that leaves the press: pages, diagrams, letters, loops.
+"""What a card obscures is in no picture that leaves the press, every picture of a loop among them.
+
+Looked at is all of the site and of a letter that holds a picture, whatever file it lies in.
 
 Two corners of a board on the wall: one is obscured, the other shows at which scale and where a picture has
 both. The normalised correlation of the source's patch with what is there (Lewis, "Fast normalized
@@ -8,13 +10,8 @@ where it was light and dark, and no edge: that is less than BOUND, a quarter of 
 
 from __future__ import annotations
 
-import base64
-import io
-import re
-from collections.abc import Iterator
 from pathlib import Path
 
-import av
 import cv2
 import numpy as np
 import pytest
@@ -23,8 +20,10 @@ from PIL import Image
 
 from lessonpress.footage import read_index, take_pictures
 from lessonpress.intake import start_site
+from lessonpress.press.letters import MailOptions, write_letters
 from lessonpress.press.progress import Silent
 from lessonpress.press.run import press
+from tests.press.remains import contents, images_in
 from tests.press.test_withdrawal import LOOP
 
 CLIP = "clips/shingle-face-on"
@@ -33,6 +32,20 @@ HALF = 22  # px of the source, half the side of a patch
 BOUND, THERE = 0.5, 0.8
 SLACK = 4  # px that it may lie elsewhere
 SCALES, FINE = np.geomspace(0.4, 2.0, 14), np.geomspace(0.94, 1.06, 7)
+WIDEST = (
+    700  # px; a wider picture is looked at made smaller, so that a patch in it is as large as in the source
+)
+
+KINDS = (
+    "-521.webp",
+    "setup.png",
+    "setup.square.png",
+    "setup.letter.png",
+    "setup.svg",
+    "round-loop.mp4",
+    "round-loop.webp",
+    "letter.eml",
+)
 
 Grey = NDArray[np.float32]
 
@@ -48,36 +61,28 @@ def root(tmp_path_factory: pytest.TempPathFactory) -> Path:
     )
     text = card.read_text().replace("people: []", "people: []\nobscure: [{mark: board, across: 90 px}]")
     card.write_text(text.replace("room: [", "room: [board, "))
+    site = root / "site.yaml"
+    site.write_text(
+        site.read_text().replace("# url: https://example.com/ ", "url: https://notebook.example #")
+    )
     marks.write_text(f"{marks.read_text()}board:\n  0: [{BOARD[0]}, {BOARD[1]}]\n")
     lesson.write_text(lesson.read_text() + LOOP)
     done = press(root, root / "build/site", Silent(), workers=1)
     assert done.summary is not None, done.problems.errors
+    assert write_letters(root, ["first-lesson"], MailOptions(attach=True), Silent()).folders
     return root
 
 
 def grey(image: Image.Image) -> Grey:
-    return np.asarray(image.convert("L"), dtype=np.float32)
-
-
-def pictures(site: Path) -> Iterator[tuple[str, Grey]]:
-    """Pictures of a frame and its plate: files of pages, diagrams and letters, within SVGs, of a loop."""
-    lesson = site / "lessons/first-lesson"
-    files = [*site.rglob("pictures/**/6-*.webp"), *lesson.glob("setup*.png"), *lesson.glob("*.webp")]
-    for file in sorted(files):
-        yield file.name, grey(Image.open(file))
-    for file in sorted(lesson.glob("setup.svg")):
-        for within in re.findall(r"data:image/\w+;base64,([A-Za-z0-9+/=]+)", file.read_text()):
-            yield file.name, grey(Image.open(io.BytesIO(base64.b64decode(within))))
-    with av.open(str(lesson / "round-loop.mp4")) as film:
-        for number, frame in enumerate(film.decode(video=0)):
-            if number % 40 == 0:
-                yield f"round-loop.mp4, {number}", grey(frame.to_image())
+    image = image.convert("L")
+    image.thumbnail((WIDEST, 2 * WIDEST), Image.Resampling.BOX)
+    return np.asarray(image, dtype=np.float32)
 
 
 def found(patch: Grey, picture: Grey, scale: float) -> tuple[float, tuple[int, int]]:
     """How alike a patch and the place that is most like it are, and where that begins, px."""
     size = max(8, round(2 * HALF * scale))
-    if size >= min(picture.shape):
+    if size > min(picture.shape):
         return 0.0, (0, 0)
     alike = cv2.matchTemplate(picture, _scaled(patch, size), cv2.TM_CCOEFF_NORMED)
     _, most, _, at = cv2.minMaxLoc(alike)
@@ -88,17 +93,30 @@ def _scaled(patch: Grey, size: int) -> Grey:
     return np.asarray(cv2.resize(patch, (size, size), interpolation=cv2.INTER_AREA), dtype=np.float32)
 
 
-def hidden_there(source: Grey, picture: Grey) -> tuple[float, float]:
-    """Likeness of the corner that is shown where it is most alike, and of the hidden one where it then is."""
+def scale_of(source: Grey, picture: Grey) -> float:
+    """How large a picture shows the corner that is not obscured, at its likeliest."""
     coarse = max(SCALES, key=lambda scale: found(patch(source, OTHER), picture, float(scale))[0])
-    scale = max(coarse * FINE, key=lambda one: found(patch(source, OTHER), picture, float(one))[0])
-    there, (x, y) = found(patch(source, OTHER), picture, float(scale))
-    x, y = (round(at + (b - o) * scale) for at, b, o in zip((x, y), BOARD, OTHER, strict=True))
+    return float(max(coarse * FINE, key=lambda one: found(patch(source, OTHER), picture, float(one))[0]))
+
+
+def hidden_there(
+    source: Grey, picture: Grey, scale: float, near: tuple[int, int] | None = None
+) -> tuple[float, float, tuple[int, int]]:
+    """Likeness of the corner that is shown where it is most alike, and of the hidden one where it then is.
+
+    The third is where the first begins, px; near: about there, if that is known.
+    """
     size = max(8, round(2 * HALF * scale))
+    left, top = (0, 0) if near is None else (max(0, near[0] - SLACK), max(0, near[1] - SLACK))
+    reach = size + 2 * SLACK if near else max(picture.shape)
+    there, (x, y) = found(patch(source, OTHER), picture[top : top + reach, left : left + reach], scale)
+    x, y = x + left, y + top
+    at = (x, y)
+    x, y = (round(at + (b - o) * scale) for at, b, o in zip((x, y), BOARD, OTHER, strict=True))
     cut = picture[max(0, y - SLACK) : y + size + SLACK, max(0, x - SLACK) : x + size + SLACK]
     if min(cut.shape) < size:
-        return 0.0, 0.0  # the crop leaves it out
-    return there, found(patch(source, BOARD), cut, float(scale))[0]
+        return 0.0, 0.0, at  # the crop leaves it out
+    return there, found(patch(source, BOARD), cut, scale)[0], at
 
 
 def patch(source: Grey, at: tuple[float, float]) -> Grey:
@@ -106,13 +124,31 @@ def patch(source: Grey, at: tuple[float, float]) -> Grey:
     return source[y - HALF : y + HALF, x - HALF : x + HALF]
 
 
+def hidden_in(content: bytes, source: Grey) -> list[float]:
+    """The likeness of the hidden corner in each picture of a file that has both corners."""
+    scale, near, seen = 0.0, None, []
+    for picture in map(grey, images_in(content)):
+        scale = scale or scale_of(source, picture)
+        there, hidden, near = hidden_there(source, picture, scale, near)  # as in the one before, of a film
+        if there > THERE:
+            seen.append(hidden)
+    return seen
+
+
 def test_no_picture_shows_what_is_obscured(root: Path) -> None:
     video = root / CLIP / "shingle-face-on.mp4"
     ((_, pixels),) = take_pictures(video, read_index(video), [6])
     source = grey(Image.fromarray(pixels))
-    likeness = {name: hidden_there(source, picture) for name, picture in pictures(root / "build/site")}
-    seen = {name: hidden for name, (there, hidden) in likeness.items() if there > THERE}
-    for kind in ("webp", "setup.png", "setup.letter.png", "setup.svg", "mp4, 0", "mp4, 40"):
+    assert min(hidden_there(source, source, 1.0)[:2]) > THERE  # so it is found where nothing is obscured
+    known: dict[bytes, list[float]] = {}
+    seen: dict[str, list[float]] = {}
+    for file, content in (one for part in ("site", "mail") for one in contents(root / "build" / part)):
+        if content not in known:
+            known[content] = hidden_in(content, source)
+        if known[content]:
+            seen.setdefault(file.name, []).extend(known[content])
+    for kind in KINDS:
         assert any(name.endswith(kind) for name in seen), kind
-    assert {name: hidden for name, hidden in seen.items() if hidden > BOUND} == {}
-    assert min(hidden_there(source, source)) > THERE  # so it is found where nothing is obscured
+    assert {name: max(hidden) for name, hidden in seen.items() if max(hidden) > BOUND} == {}
+    loop = root / "build/site/lessons/first-lesson/round-loop.mp4"
+    assert len(seen[loop.name]) == sum(1 for _ in images_in(loop.read_bytes())) > 40

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
-from lessonpress.intake import sheet_around, start_site
+from lessonpress.intake import sheet_of, start_site
 from lessonpress.press import withdraw
 from lessonpress.press.letters import MailOptions, write_letters
 from lessonpress.press.progress import Silent
@@ -62,7 +62,7 @@ def pressed(tmp_path_factory: pytest.TempPathFactory) -> Path:
     done = press(root, root / "build/site", Silent(), workers=1)
     assert done.summary is not None, done.problems.errors
     assert write_letters(root, ["first-lesson"], MailOptions(attach=True), Silent()).folders
-    sheet_around(root, CLIP, "top")
+    sheet_of(root, CLIP, "top")
     return root
 
 
@@ -77,6 +77,13 @@ def of_author(root: Path) -> dict[str, bytes]:
 
 def withdrawn(root: Path, *, only_list: bool = False) -> Withdrawal:
     return withdraw(root, CLIP, None, root / "build/site", only_list=only_list)
+
+
+def test_those_who_are_on_cards_are_named_nowhere_in_what_is_published(pressed: Path) -> None:
+    """Neither on a clip's card nor on a picture's is leave to print a name; a credit is what does that."""
+    built = pressed / "build"
+    assert saying(built / "site", [PERSON, ON_A_PICTURE]) == []
+    assert saying(built / "mail", [PERSON, ON_A_PICTURE]) == []
 
 
 @dataclass(frozen=True)
@@ -181,6 +188,31 @@ def test_someone_on_a_picture_alone_goes_with_it_and_the_lesson_that_shows_it(ro
     assert of_author(root) == before
 
 
+@pytest.mark.parametrize("stop", range(3))
+def test_a_picture_is_withdrawn_by_its_path_also_after_one_that_was_stopped(
+    root: Path, stop: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """By its card it is found again, whatever has gone; and all of it is taken back together."""
+    before, left = of_author(root), iter(range(stop))
+
+    def stopped(path: Path, target: Path, move: object = moving._move) -> None:
+        if next(left, None) is None:
+            raise KeyboardInterrupt
+        move(path, target)  # type: ignore[operator]
+
+    with monkeypatch.context() as patch:
+        patch.setattr(moving, "_move", stopped)
+        with pytest.raises(KeyboardInterrupt):
+            withdraw(root, "lessons/bag.png", None, root / "build/site")
+    monkeypatch.chdir(root / "lessons")
+    done = withdraw(root, "bag.png", None, root / "build/site")
+    assert done.folder == root / "withdrawn" / "bag"
+    assert files(done.folder).keys() == {"lessons/bag.md", "lessons/bag.png", "lessons/bag.png.yaml"}
+    assert not (root / "build/cache/pictures").exists()
+    take_back(root, "bag")
+    assert of_author(root) == before
+
+
 @pytest.mark.parametrize("stop", range(4))
 def test_one_that_was_stopped_anywhere_is_gone_on_with(
     root: Path, stop: int, monkeypatch: pytest.MonkeyPatch
@@ -238,3 +270,5 @@ def test_a_name_that_is_nowhere_gets_those_there_are(root: Path) -> None:
         withdraw(root, "shingle", None, root / "build/site")
     with pytest.raises(UsageError, match=f"no card names anyone called Thrift; on cards are: {PERSON}"):
         withdraw(root, None, "Thrift", root / "build/site")
+    with pytest.raises(UsageError, match="there is no picture lessons/bagg"):
+        withdraw(root, "lessons/bagg.png", None, root / "build/site")

@@ -71,7 +71,7 @@ async def upload(
     await to_thread.run_sync(lambda: folder.mkdir(parents=True))
     try:
         await _received(target, body)
-        made = await to_thread.run_sync(lambda: ingest_video(target, live.root, clip))
+        made = await to_thread.run_sync(lambda: ingest_video(target, live.root, clip, with_sheet=False))
     except UsageError as error:
         raise usage_as_refusal(error) from error
     finally:

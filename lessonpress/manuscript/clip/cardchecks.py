@@ -8,10 +8,9 @@ from datetime import date
 from itertools import pairwise
 
 from lessonpress.manuscript.clip.card import LEAST_OF_A_LINE, Card, Grid, Standing
-from lessonpress.manuscript.rights.checks import Kind, check_people, check_source
+from lessonpress.manuscript.rights.checks import Shown, check_people, check_source
 from lessonpress.records import FLIGHT, Instant, Problems, nearest
 
-_MOST_NAMED = 8  # lessons
 ORDER = ("setup", "top", "impact", "finish")
 
 
@@ -79,19 +78,15 @@ def _flies(side: str) -> str:
 
 
 def _consent(context: CardContext, problems: Problems) -> None:
-    check_people(context.card, context.today, _of_clip(context), problems)
+    check_people(context.card, context.today, _shown(context), problems)
 
 
 def _source(context: CardContext, problems: Problems) -> None:
-    check_source(context.card, context.today, _of_clip(context), problems)
+    check_source(context.card, context.today, _shown(context), problems)
 
 
-def _of_clip(context: CardContext) -> Kind:
-    more = len(context.lessons) - _MOST_NAMED
-    named = ", ".join(context.lessons[:_MOST_NAMED]) + (f" and {more} more" if more > 0 else "")
-    shows = "shows" if len(context.lessons) == 1 else "show"
-    still_shown = f", and {named} {shows} the clip" if context.lessons else ""
-    return Kind("footage", f"`lessonpress withdraw {context.clip}`", still_shown)
+def _shown(context: CardContext) -> Shown:
+    return Shown("clip", context.clip, "footage", context.lessons)
 
 
 def _events(context: CardContext, problems: Problems) -> None:

@@ -18,6 +18,7 @@ from lessonpress.records import Location, Problems, nearest
 
 LARGEST = 64_000_000  # bytes of a file that comes along
 PRIVATE = ("clips", "build", "site.yaml", "glossary.yaml")  # what the press works with
+_MOST_SHOWN = 80  # characters of an address
 _ELSEWHERE = re.compile(r"(?:https?:)?//", re.IGNORECASE)
 _CARD = re.compile(r"\.[A-Za-z]+\.yaml$")
 _LETTERS = re.compile(r"\.[A-Za-z]+\.letter\.(jpg|png)$")
@@ -56,11 +57,25 @@ def files_in(passage: Passage, tokens: list[Token]) -> Iterator[FileLink]:
 
 
 def check_pictures(passage: Passage, tokens: list[Token], problems: Problems) -> None:
-    """Report pictures of other sites: what is fetched from elsewhere can change, go, and watch readers."""
+    """Report pictures that are no files of the site: no card says whose they are.
+
+    What is fetched from elsewhere can change, go, and watch readers besides.
+    """
     for href, location, picture in hrefs_in(passage, tokens):
-        if picture and _ELSEWHERE.match(href):
-            wrong = "this picture lies at another site, and a page fetches nothing from elsewhere"
-            problems.error(location, wrong, "copy it into the site's folder, if you may, or link to its page")
+        if picture and file_of(passage.path, href, picture=True) is None:
+            problems.error(location, *_no_file(href))
+
+
+def _no_file(href: str) -> tuple[str, str]:
+    """What is wrong with the href of a picture that is no file, and what would be right."""
+    if _ELSEWHERE.match(href):
+        wrong = "this picture lies at another site, and a page fetches nothing from elsewhere"
+        return wrong, "copy it into the site's folder, if you may, or link to its page"
+    if href[:5].lower() == "data:":
+        wrong = "this picture is written into the text, where no card can say whose it is"
+        return wrong, "save it as a file of the site, with its card beside it"
+    wrong = f"`{unquote(href)[:_MOST_SHOWN]}` names no picture of the site"
+    return wrong, "write the picture's path from this file, such as `../pictures/bag.jpg`"
 
 
 def check_files(root: Path, links: Iterable[FileLink], problems: Problems) -> tuple[str, ...]:

@@ -6,6 +6,7 @@ does the same with its consent. It has the picture's whole name, so that no two 
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from datetime import date
 from typing import ClassVar
 
@@ -14,7 +15,7 @@ from pydantic import Field
 from lessonpress.manuscript.fields.fieldtypes import Meant, Number, PixelsText
 from lessonpress.manuscript.fields.wording import Words
 from lessonpress.manuscript.fields.written import Written, read_fields, required
-from lessonpress.manuscript.rights.checks import STILL, check_people, check_source
+from lessonpress.manuscript.rights.checks import Shown, check_people, check_source, rights_ended
 from lessonpress.manuscript.rights.rights import Person, Source, missing_rights
 from lessonpress.manuscript.text.passage import Passage
 from lessonpress.manuscript.yaml.nodes import compose_yaml
@@ -47,14 +48,21 @@ def still_card_of(path: str) -> str:
     return path + STILL_CARD_SUFFIX
 
 
-def read_still_card(passage: Passage, today: date, problems: Problems) -> StillCard | None:
-    """A card from its text, all its mistakes reported; None where a key that it needs is missing or wrong."""
+def read_still_card(
+    passage: Passage, today: date, problems: Problems, texts: Callable[[], Sequence[str]] = tuple
+) -> StillCard | None:
+    """A card from its text, all its mistakes reported; None where a key that it needs is missing or wrong.
+
+    texts: the files of those that show the picture, asked for where its rights have ended.
+    """
     card = read_fields(StillCard, compose_yaml(passage, problems), problems, _STAND_INS)
     if card is None:
         return None
     wrong = card.lost_keys
+    still = passage.path.removesuffix(STILL_CARD_SUFFIX)
+    shown = Shown("picture", still, "picture", texts() if rights_ended(card, today) else ())
     if "people" not in wrong:
-        check_people(card, today, STILL, problems)
+        check_people(card, today, shown, problems)
     if "source" not in wrong:
-        check_source(card, today, STILL, problems)
+        check_source(card, today, shown, problems)
     return card if wrong.isdisjoint(required(StillCard)) else None

@@ -11,8 +11,6 @@ from lessonpress.preflight.subjects import LessonSubject
 from lessonpress.records import Measure
 
 _BACK = 4  # sentences that "it" may lead back, the one that says it among them
-_SIDE = re.compile(r"\b(lead|trail)\b", re.IGNORECASE)
-_NAMED_BY_KIND = ("tilt", "angle", "turn", "balance", "clock", "speed")
 
 
 def printed_in(sentence: Sentence, subject: LessonSubject) -> Iterator[tuple[int, int, str, Measure]]:
@@ -47,10 +45,10 @@ def names(text: str, measure: Measure, words: WordList) -> bool:
     if measure.kind == "balance":
         return True
     line = _line(measure.marks, words)
-    if line is not None and line.search(text) and _sides_agree(text, measure.marks):
+    if line is not None and line.search(text) and _sides_agree(text, measure.marks, words):
         return True
-    if measure.kind == "angle" and re.search(words.lists["limbs"], text, re.IGNORECASE):
-        return _sides_agree(text, measure.marks)
+    if measure.kind == "angle" and words.any_of("limbs").search(text):
+        return _sides_agree(text, measure.marks, words)
     named = [_names_mark(text, mark, words) for mark in measure.marks]
     return any(named) if kind is not None and measure.kind != "speed" else bool(named) and all(named)
 
@@ -64,12 +62,12 @@ def _names_mark(text: str, mark: str, words: WordList) -> bool:
     pattern = words.one_of("marks", mark) or words.one_of("marks", part)
     if pattern is None:
         pattern = re.compile(rf"(?<!\w){re.escape(mark).replace('-', '[ -]')}(?!\w)", re.IGNORECASE)
-    return bool(pattern.search(text)) and _sides_agree(text, (mark,))
+    return bool(pattern.search(text)) and _sides_agree(text, (mark,), words)
 
 
-def _sides_agree(text: str, marks: Iterable[str]) -> bool:
+def _sides_agree(text: str, marks: Iterable[str], words: WordList) -> bool:
     """Whether a text that names a side of the body names one of the marks'."""
-    said = {side.lower() for side in _SIDE.findall(text)}
+    said = {side for side in words.lists["sides"] if words.one_of("sides", side).search(text)}  # type: ignore[union-attr]
     meant = {side for mark in marks for side in ("lead", "trail") if mark.startswith(f"{side}-")}
     return not said or not meant or bool(said & meant)
 

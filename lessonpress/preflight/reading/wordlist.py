@@ -34,6 +34,17 @@ class WordList:
         """A pattern of whole words: any entry of a table."""
         return _joined(tuple(self.lists[table].values()))
 
+    def near(self, name: str) -> int:
+        """How many characters about a word are looked at for another; 0 for none."""
+        reach: Mapping[str, int] = self.lists["near"]
+        return reach[name]
+
+    @cached_property
+    def decimal(self) -> str:
+        """The sign before tenths; a point or a comma that is not it may part thousands."""
+        sign: str = self.lists["decimal"]
+        return sign
+
     @cached_property
     def number_words(self) -> Mapping[str, float]:
         words: Mapping[str, float] = self.lists["numbers"]
@@ -41,7 +52,7 @@ class WordList:
 
     @cached_property
     def units(self) -> Mapping[str, str]:
-        """Unit of `measure.SIZE_OF_UNIT` by a regular expression of how it is written."""
+        """Unit, as `quantities.py` knows it, by a regular expression of how it is written."""
         return {written: unit for unit, ways in self.lists["units"].items() for written in ways}
 
 

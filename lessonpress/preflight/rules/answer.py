@@ -17,8 +17,6 @@ NAME = "answer"
 SEVERITY: Severity = "severe"
 LOOKS_AT: LooksAt = "lesson"
 
-_BEFORE = 24  # characters before a word in which another may turn it round
-
 
 def find(subject: LessonSubject) -> Iterator[Finding]:
     words = subject.words
@@ -49,8 +47,11 @@ def _said(sentence: Sentence, words: WordList) -> tuple[str, Match[str]] | None:
     found = []
     for word in ("inside", "outside"):
         for match in words.any_of(word).finditer(sentence.text):
-            before = sentence.text[max(0, match.start() - _BEFORE) : match.start()]
-            if not words.any_of("turns_round").search(before):
+            first = max(0, match.start() - words.near("turned_before"))
+            last = match.end() + words.near("turned_after")
+            before = words.any_of("turns_round").search(sentence.text[first : match.start()])
+            after = words.any_of("turns_round_after").search(sentence.text[match.end() : last])
+            if not before and not after:
                 found.append((word, match))
     return found[0] if len({word for word, _ in found}) == 1 else None
 

@@ -13,8 +13,6 @@ NAME = "direction"
 SEVERITY: Severity = "severe"
 LOOKS_AT: LooksAt = "lesson"
 
-_AFTER = 30  # characters after a number in which its direction is said
-_BEFORE = 8  # before it, as in "up by"
 _WITHOUT_WAY = ("size", "value", "bare")
 _OPPOSITE = {
     "toward the target": "away from the target",
@@ -36,8 +34,9 @@ def find(subject: LessonSubject) -> Iterator[Finding]:
             same = words.one_of("ways", measure.way)
             if opposite is None or same is None or form not in _WITHOUT_WAY:
                 continue
-            first, last = max(0, start - _BEFORE), end + _AFTER
-            near = [(first, sentence.text[first:start]), (end, sentence.text[end:last].split("{")[0])]
+            first, last = max(0, start - words.near("way_before")), end + words.near("way_after")
+            cut = max(first, sentence.text.rfind("}", 0, start) + 1)
+            near = [(cut, sentence.text[cut:start]), (end, sentence.text[end:last].split("{")[0])]
             said = [(at + way.start(), way[0]) for at, text in near for way in opposite.finditer(text)]
             if said and not any(same.search(text) for _, text in near):
                 at, way = said[0]

@@ -19,6 +19,7 @@ NAME = "swallowed"
 SEVERITY: Severity = "severe"
 LOOKS_AT: LooksAt = "lesson"
 
+_DIFFERENCE = ".difference"  # how the names of differences end
 _NUMBERS = ("", "size", "value", "bare", "cm", "in")  # the forms that print the number
 
 
@@ -32,7 +33,8 @@ def find(subject: LessonSubject) -> Iterator[Finding]:
             continue
         for start, _, form, measure in printed_in(sentence, subject):
             # a shift is itself a number: only what is said in its own clause makes it a change
-            said = sentence.text if measure.kind != "shift" else sentence.clause(start)
+            is_number = measure.kind == "shift" and not measure.id.endswith(_DIFFERENCE)
+            said = sentence.clause(start) if is_number else sentence.text
             if form in _NUMBERS and is_swallowed(measure) and changes.search(said):
                 size = text_of(measure, "size", Reading(subject.units))
                 wrong = f"this speaks of a change, and {size} may be none"
@@ -44,7 +46,7 @@ def is_swallowed(measure: Measure) -> bool:
     """Whether a shift or a difference may be zero within its ±."""
     if measure.value is None or measure.uncertainty is None:
         return False
-    of_change = measure.kind in ("shift", "difference") or measure.id.endswith(".difference")
+    of_change = measure.kind in ("shift", "difference") or measure.id.endswith(_DIFFERENCE)
     low, high = measure.low, measure.high
     inside = low is not None and high is not None and low <= 0 <= high
     return of_change and (inside or abs(measure.value) <= measure.uncertainty)

@@ -67,8 +67,12 @@ def _counted(sentence: Sentence, subject: LessonSubject, words: WordList) -> Ite
     }
     for counted, what in words.lists["counted"].items():
         for said in re.finditer(
-            rf"\b({'|'.join(words.number_words)}|\d+)\s+({counted})\b(?!\s+or\b)", sentence.text, re.I
+            rf"\b({'|'.join(words.number_words)}|\d+)\s+({counted})\b(?!\s+{words.lists['either']}\b)",
+            sentence.text,
+            re.I,
         ):
+            if re.search(rf"\b{words.lists['either']}\s+$", sentence.text[: said.start()], re.I):
+                continue
             number = words.number_words.get(said[1].lower()) or (int(said[1]) if said[1].isdigit() else 0)
             if number > 1 and there[what] and number not in there[what]:
                 counts = " or ".join(str(count) for count in sorted(there[what]))

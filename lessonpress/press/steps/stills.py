@@ -25,7 +25,11 @@ def card(reader: Reader, path: str) -> StillCard | None:
     if not reader.there(file):
         return None
     passage = read_text(reader.root, reader.uses(file), reader.problems)
-    return read_still_card(passage, reader.today, reader.problems) if passage else None
+    if passage is None:
+        return None
+    return read_still_card(
+        passage, reader.today, reader.problems, lambda: reader.value("picturing", "", path) or ()
+    )
 
 
 def taken_in(reader: Reader, path: str) -> Taken:

@@ -58,6 +58,7 @@ STEPS: dict[str, Step] = {
     "pressed names": Step("texts:pressed_names", "pressed", "which lessons get a page"),
     "clips in use": Step("texts:clips_in_use", "pressed, head of each", "which clips are shown"),
     "showing": Step("texts:clips_showing", "pressed, head of each", "which lessons show a clip"),
+    "picturing": Step("texts:texts_picturing", "pressed, head of each; pages", "which texts show a picture"),
     "among lessons": Step("texts:among_lessons", "heads, names of clips, the day", "lessons held together"),
     "sources": Step("texts:sources", "the lists of lessons and pages", "what links may lead to"),
     "withheld": Step("texts:files_withheld", "heads", "which lessons no link may lead to"),
@@ -70,7 +71,9 @@ STEPS: dict[str, Step] = {
         small=True,
     ),
     "links": Step("texts:links", "linked files; still of each", "the pictures linked by {of}", small=True),
-    "still card": Step("stills:card", "the card of a picture; the day", "the card of picture {of}"),
+    "still card": Step(
+        "stills:card", "the card of a picture; the day; picturing", "the card of picture {of}"
+    ),
     "attached": Step("texts:attached", "links of each", "the files that come along"),
     "root files": Step("texts:at_root", "the list of root/, its files; heads", "the files of root/"),
     "icon": Step("texts:icon", "root files", "the site's icon", small=True),

@@ -42,10 +42,14 @@ from lessonpress.press.steps.seen import Parts, Values
 
 @dataclass(frozen=True)
 class Head:
-    """What other steps may know of a lesson. lesson: without its body, blocks and links."""
+    """What other steps may know of a lesson. lesson: without its body, blocks and links.
+
+    stills: the author's own pictures that it shows.
+    """
 
     lesson: Lesson
     clips: frozenset[str]
+    stills: frozenset[str]
 
 
 def site_file(reader: Reader, _: str) -> SiteFile | None:
@@ -87,7 +91,11 @@ def head(reader: Reader, name: str) -> Head | None:
     if lesson is None:
         return None
     bare = replace(lesson, body="", body_line=0, blocks=(), references=(), links=(), files=())
-    return Head(bare, clips_named(lesson))
+    return Head(bare, clips_named(lesson), _stills_in(lesson))
+
+
+def _stills_in(text: Lesson | Page) -> frozenset[str]:
+    return frozenset(link.target for link in text.files if is_still(link.target))
 
 
 def heads(reader: Reader, _: str) -> dict[str, Lesson]:
@@ -132,6 +140,15 @@ def clips_showing(reader: Reader, _: str) -> dict[str, tuple[str, ...]]:
     clips = {name: reader.value("head", name, "clips") for name in sorted(reader.value("pressed"))}
     every = sorted(set().union(*clips.values()))
     return {clip: tuple(f"lessons/{name}.md" for name in clips if clip in clips[name]) for clip in every}
+
+
+def texts_picturing(reader: Reader, _: str) -> dict[str, tuple[str, ...]]:
+    """By own picture the files of the lessons with a page and of the pages that show it."""
+    shown = {f"lessons/{name}.md": reader.value("head", name, "stills") for name in reader.value("pressed")}
+    for name in reader.value("page heads"):
+        shown[f"pages/{name}.md"] = _stills_in(reader.value("text", name))
+    every = sorted(set().union(*shown.values()))
+    return {still: tuple(path for path in sorted(shown) if still in shown[path]) for still in every}
 
 
 def among_lessons(reader: Reader, _: str) -> None:

@@ -1,8 +1,8 @@
 """Takes what is withdrawn out of a site, and back until the next press.
 
-Nothing of the author's is deleted: clips and lessons are moved to `SITE/withdrawn/NAME`, which no command
-reads. The clips go last, each by one renaming, so that a withdrawal that was stopped anywhere is gone on
-with by asking for it again. What the program made is emptied before that.
+Nothing of the author's is deleted: clips, pictures and lessons are moved to `SITE/withdrawn/NAME`, which no
+command reads. Clips and cards of pictures go last, each by one renaming, so that a withdrawal that was
+stopped anywhere is gone on with by asking for it again. What the program made is emptied before that.
 """
 
 from __future__ import annotations
@@ -48,30 +48,31 @@ class Withdrawal:
 
 
 def withdraw(
-    root: Path, clip: str | None, person: str | None, out: Path, *, only_list: bool = False
+    root: Path, what: str | None, person: str | None, out: Path, *, only_list: bool = False
 ) -> Withdrawal:
-    """Withdraws a clip, or all of a person. out: the pressed folder that is looked through.
+    """Withdraws a clip, a picture, or all of a person. out: the pressed folder that is looked through.
 
-    only_list: whether nothing is to be done. Raises UsageError where there is no such clip or person, and
-    where a desk or a press is at work on the site; OSError where the disk fails.
+    what: a clip's name or a picture's path. only_list: whether nothing is to be done. Raises UsageError where
+    there is no such clip, picture or person, and where a desk or a press is at work on the site; OSError
+    where the disk fails.
     """
     with _alone(root):
-        reach = reach_of(root, clip, person)
+        reach = reach_of(root, what, person)
         traces = traces_of(reach, root, out)
         emptied = tuple(made_of(reach, traces, root))
         folder = _free_folder(root, reach)
         if not only_list:
             _note(root, reach)
-            for path in reach.moved:
-                if (root / path).exists():  # a card may be gone by a withdrawal that was stopped
+            for path in reach.first:
+                if (root / path).exists():  # a picture may be gone by a withdrawal that was stopped
                     _move(root / path, folder / path)
             for made in emptied:
                 shutil.rmtree(made) if made.is_dir() else made.unlink()
             gone = (*(f"clips/{clip}/" for clip in reach.clips), *(one.path for one in reach.lessons))
             forget_saves(root, gone, tuple(filter(None, (*reach.clips, reach.person))))
             still_open(_cache(root), folder.name).keep(b"")
-            for name in reach.clips:
-                _move(root / "clips" / name, folder / "clips" / name)
+            for path in reach.last:
+                _move(root / path, folder / path)
         return Withdrawal(reach, traces, folder, emptied)
 
 
@@ -123,8 +124,8 @@ def _cache(root: Path) -> Cache:
 
 def _free_folder(root: Path, reach: Reach) -> Path:
     """Where everything can be moved to; the folder of a withdrawal that was stopped is used again."""
-    name = plain_name(reach.person or reach.clips[0]) or "withdrawal"
-    moved = [*reach.moved, *(f"clips/{clip}" for clip in reach.clips)]
+    name = plain_name(reach.name) or "withdrawal"
+    moved = [path for path in reach.moved if (root / path).exists()]
     folders = (root / FOLDER / (name if number == 1 else f"{name}-{number}") for number in count(1))
     return next(folder for folder in folders if not any((folder / path).exists() for path in moved))
 

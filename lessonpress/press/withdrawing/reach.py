@@ -1,4 +1,4 @@
-"""What a withdrawal concerns: the clips, and every lesson that shows one or rests on one that does."""
+"""What a withdrawal concerns: clips, pictures, and every lesson that shows one or rests on one."""
 
 from __future__ import annotations
 
@@ -45,7 +45,7 @@ class Reached:
 class Reach:
     """clips: their names. lessons: each before those whose numbers it charts. person: whose it is, or "".
 
-    stills: pictures that show the person, their paths from the site's folder.
+    stills: pictures that are withdrawn, or that show the person; their paths from the site's folder.
     """
 
     clips: tuple[str, ...]
@@ -54,30 +54,53 @@ class Reach:
     stills: tuple[str, ...] = ()
 
     @property
+    def name(self) -> str:
+        """What it is called by: the person's name, the first clip's, or the picture's without its ending."""
+        return self.person or (self.clips or [basename(self.stills[0]).rpartition(".")[0]])[0]
+
+    @property
     def moved(self) -> tuple[str, ...]:
-        """The paths of all that is moved, but for clips: lessons, pictures and the cards of these."""
-        return (*(lesson.path for lesson in self.lessons), *self.stills, *map(still_card_of, self.stills))
+        """The paths of all that is moved."""
+        return (*self.first, *self.last)
+
+    @property
+    def first(self) -> tuple[str, ...]:
+        return (*(lesson.path for lesson in self.lessons), *self.stills)
+
+    @property
+    def last(self) -> tuple[str, ...]:
+        """Cards of pictures and folders of clips: by these a withdrawal that was stopped is found again."""
+        return (*map(still_card_of, self.stills), *(f"clips/{clip}" for clip in self.clips))
 
 
-def reach_of(root: Path, clip: str | None, person: str | None) -> Reach:
-    """What the withdrawal of a clip, or of a person, concerns.
+def reach_of(root: Path, what: str | None, person: str | None) -> Reach:
+    """What the withdrawal of a clip by its name, of a picture by its path, or of a person concerns.
 
     A lesson that cannot be read is concerned where its file has the name: better one too many than a picture
-    left. Raises UsageError where there is no such clip or person, or where site.yaml cannot be read.
+    left. Raises UsageError where there is no such clip, picture or person, or where site.yaml cannot be read.
     """
     site, _ = read_site(root, drafts=True)
     if site is None:
         raise UsageError("site.yaml cannot be read; `lessonpress press` says why")
-    stills = tuple(_stills_of(person, root)) if person is not None else ()
-    clips = _clip(clip, site) if clip is not None else _clips_of(person or "", root, site, stills)
+    if person is not None:
+        stills = tuple(_stills_of(person, root))
+        clips = _clips_of(person, root, site, stills)
+    else:
+        clips, stills = _named(what or "", root, site)
     lessons = _shown_in(site, clips, stills, person or "")
     names = [*clips, *map(basename, stills), person or ""]
     return Reach(tuple(clips), (*lessons, *_unreadable(root, site, names)), person or "", stills)
 
 
-def _clip(name: str, site: Site) -> list[str]:
+def _named(name: str, root: Path, site: Site) -> tuple[list[str], tuple[str, ...]]:
+    """The clip or the picture that goes by a name."""
     if name in site.clips:
-        return [name]
+        return [name], ()
+    if is_still(name):
+        for path in (root / name, Path.cwd() / name):
+            if path in _stills(root):
+                return [], (path.relative_to(root).as_posix(),)
+        raise UsageError(f"there is no picture {name} with a card in {root}")
     close = nearest(name, site.clips) or sorted(site.clips)
     hint = f"; there are: {', '.join(close)}" if close else ""
     raise UsageError(f"there is no clip called {name}{hint}")
@@ -100,15 +123,19 @@ def _clips_of(person: str, root: Path, site: Site, stills: Collection[str]) -> l
 
 def _stills_of(person: str, root: Path) -> Iterator[str]:
     """The pictures on whose cards the person is; those whose card cannot be read where it has the name."""
-    for file in sorted(root.rglob(f"*{STILL_CARD_SUFFIX}")):
-        path = file.relative_to(root).as_posix()
-        still = path.removesuffix(STILL_CARD_SUFFIX)
-        if path.partition("/")[0] in _ELSEWHERE or not is_still(still) or not (root / still).is_file():
-            continue
+    for still in _stills(root):
+        file = root / still_card_of(str(still))
         passage = read_text(root, file, Problems())
         card = read_still_card(passage, date.min, Problems()) if passage else None
         if any(_same(person, one.name) for one in card.people) if card else _says(file, [person]):
-            yield still
+            yield still.relative_to(root).as_posix()
+
+
+def _stills(root: Path) -> list[Path]:
+    """The author's own pictures, by their cards."""
+    cards = [path.relative_to(root) for path in sorted(root.rglob(f"*{STILL_CARD_SUFFIX}"))]
+    shown = [card for card in cards if card.parts[0] not in _ELSEWHERE and is_still(card.stem)]
+    return [root / card.with_suffix("") for card in shown]
 
 
 def _is_on(person: str, clip: Clip, root: Path) -> bool:
