@@ -21,6 +21,9 @@ no one else. Everything it writes is a file of the site that an author could hav
 | `drafts`, `room` | a draft figure drawn, what figures need; lengths |
 | `carrying`, `suggesting`, `proposing` | marks tracked; marks suggested; events proposed |
 | `composing`, `usual` | the text of blocks and new lessons; the site's usual plates for a clip |
+| `place`, `above` | what is asked for at the cursor of a lesson's text |
+| `offers`, `values`, `writablekeys`, `fieldkinds`, `known`, `words` | what the site has for that place |
+| `drafting`, `slips` | a text read and measured as it is typed; its slips |
 | `uploads` | a video made into a clip |
 | `mailing` | a lesson written as a letter |
 | `lastlook`, `answers` | what preflight finds; a finding answered in its file |
@@ -184,6 +187,13 @@ Lessons
         409 where they collide: {"error", "collisions": [{"line", "was", "to", "disk"}], "disk": text,
         "version"}
         A text with mistakes is saved all the same: it is the author's, and the proof reports them.
+    POST /api/lessons/NAME/offers ->
+        {"of": what they are, "typed": the end of `before` that they replace, "over": the beginning of `after`
+         likewise, "offers": [{"name", "text": to be put there, "words", "back": how many characters before
+         its end the cursor goes}…]}
+        A number has the words that it will print. "of": "" where nothing is known to be asked for.
+    POST /api/lessons/NAME/slips -> {"problems": [Problem with "slip": the words of its line…]}
+        Those of the lesson's own text, as the press would report them. Nothing is saved.
     POST /api/lessons/NAME/name -> as GET of the new one, "changed": [path…] of texts that linked to it
         Links are led to the new name, and unless it is a draft or private its old one becomes `former`.
     POST /api/lessons/NAME/figures -> as GET, "line": of the fence

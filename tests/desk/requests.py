@@ -100,6 +100,10 @@ SOUND: tuple[Request, ...] = (
         date="2026-11-23",
         blocks=["```frame\nid: a\nat: top\n```\n"],
     ),
+    _post(
+        f"{LESSON}/offers", before="---\ntitle: A\ndate: 2026-11-23\n---\n\nSee {", after="figure:setup}.\n"
+    ),
+    _post(f"{LESSON}/slips", text="---\ntitle: A\ndate: 2026-11-23\n---\n\nSee {figure:setup}.\n"),
     _post("/api/lessons/kinds/name", to="kinds-once"),
     _post(f"{CLIP}/usual", name="usual", title="A", date="2026-11-23"),
     Request(

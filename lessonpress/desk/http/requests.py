@@ -341,6 +341,19 @@ class SaveLesson(TextEdit):
     anyway: Flag = Field(False, description="true or false")
 
 
+class WriteOn(Request):
+    """A lesson's text as it is typed, before the cursor and after it."""
+
+    before: Text = Field(description=TEXT)
+    after: Text = Field(description=TEXT)
+
+
+class ReadText(Request):
+    """A lesson's text as it is typed."""
+
+    text: Text = Field(description=TEXT)
+
+
 class RenameLesson(Request):
     """Another name for a lesson."""
 

@@ -30,6 +30,7 @@ from lessonpress.desk.http.requests import (
     Length,
     NewLesson,
     PutFigure,
+    ReadText,
     RenameLesson,
     RestoreFile,
     SaveCard,
@@ -40,6 +41,7 @@ from lessonpress.desk.http.requests import (
     UsualLesson,
     WriteBlock,
     WriteLetter,
+    WriteOn,
     read,
 )
 from lessonpress.desk.http.requests import Request as Sent
@@ -282,6 +284,18 @@ async def save_lesson(desk: Desk, request: Request, body: SaveLesson) -> Respons
     return await _threaded(made)
 
 
+async def offers(desk: Desk, request: Request, body: WriteOn) -> Response:
+    """What the site has for the place of the cursor in a lesson's text."""
+    name = desk.lesson(request).stem
+    return await _threaded(lambda: desk.drafting.offers_json(name, body.before, body.after))
+
+
+async def slips(desk: Desk, request: Request, body: ReadText) -> Response:
+    """What is wrong with a lesson's text as it is typed; nothing is saved."""
+    name = desk.lesson(request).stem
+    return await _threaded(lambda: desk.drafting.slips(name, body.text))
+
+
 async def rename_lesson(desk: Desk, request: Request, body: RenameLesson) -> Response:
     """Gives a lesson another name, with every link that leads to it."""
 
@@ -469,6 +483,8 @@ ROUTES: tuple[Row, ...] = (
     _taking("POST", "/api/lessons", NewLesson, new_lesson),
     Row("GET", "/api/lessons/{lesson}", lesson),
     _taking("PUT", "/api/lessons/{lesson}", SaveLesson, save_lesson),
+    _taking("POST", "/api/lessons/{lesson}/offers", WriteOn, offers),
+    _taking("POST", "/api/lessons/{lesson}/slips", ReadText, slips),
     _taking("POST", "/api/lessons/{lesson}/name", RenameLesson, rename_lesson),
     _taking("POST", "/api/lessons/{lesson}/figures", PutFigure, put_figure),
     Row("GET", "/api/lessons/{lesson}/wanted", wanted),
