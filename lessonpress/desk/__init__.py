@@ -180,8 +180,8 @@ Composing
 
 Lessons
 -------
-    GET /api/lessons/NAME -> {"name", "path", "version", "text", "title", "clip", "problems",
-                              "blocks": [{"kind", "id": text|null, "line", "last_line"}]}
+    GET /api/lessons/NAME -> {"name", "path", "version", "text", "title", "clip", "problems", "blocks": [
+                              {"kind", "id": text|null, "line", "last_line", "plate": id on its page|null}]}
     PUT /api/lessons/NAME -> the same, "merged"
         was: the text the author began from. Changed lines that another program wrote meanwhile are merged;
         409 where they collide: {"error", "collisions": [{"line", "was", "to", "disk"}], "disk": text,
@@ -192,8 +192,10 @@ Lessons
          likewise, "offers": [{"name", "text": to be put there, "words", "back": how many characters before
          its end the cursor goes}…]}
         A number has the words that it will print. "of": "" where nothing is known to be asked for.
-    POST /api/lessons/NAME/slips -> {"problems": [Problem with "slip": the words of its line…]}
-        Those of the lesson's own text, as the press would report them. Nothing is saved.
+    POST /api/lessons/NAME/slips ->
+        {"problems": [Problem with "slip": the words of its line, "instead": [what may take their place…]…],
+         "blocks": as in GET}
+        Problems of the lesson's own text, as the press would report them. Nothing is saved.
     POST /api/lessons/NAME/name -> as GET of the new one, "changed": [path…] of texts that linked to it
         Links are led to the new name, and unless it is a draft or private its old one becomes `former`.
     POST /api/lessons/NAME/figures -> as GET, "line": of the fence

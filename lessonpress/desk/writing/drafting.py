@@ -11,7 +11,7 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Any
 
-from lessonpress.desk.files.lessonfile import LONGEST
+from lessonpress.desk.files.lessonfile import LONGEST, blocks_json
 from lessonpress.desk.http.responses import RequestError
 from lessonpress.desk.views.livesite import LiveSite
 from lessonpress.desk.work.drafts import films_of
@@ -84,7 +84,7 @@ class Drafting:
             check_complete(bound, problems)
         path = f"lessons/{name}.md"
         own = [one for one in problems.listed() if one.location.path == path]
-        return {"problems": [slip_json(one) for one in own]}
+        return {"problems": [slip_json(one) for one in own], "blocks": blocks_json(read.lesson)}
 
     def measured(
         self, site: Site, lesson: Lesson, films: Mapping[str, SurveyedClip | None], problems: Problems
@@ -179,7 +179,7 @@ def _said(block: Block) -> tuple[object, ...]:
 
 
 def _moved(problems: Iterable[Problem], was: Lesson, now: Lesson) -> Iterator[Problem]:
-    """Problems of a lesson whose blocks are the same and stand in other lines now."""
+    """Problems of a lesson whose blocks are the same, in other lines now."""
     down = {
         line: new.line - old.line
         for old, new in zip(was.blocks, now.blocks, strict=True)

@@ -1,4 +1,4 @@
-"""Where the cursor stands in a lesson's text: what is asked for there, and how much of it is typed.
+"""The place of the cursor in a lesson's text: what is asked for there, and how much of it is typed.
 
 It reads lines, and neither YAML nor Markdown: a text that is being typed is mostly not yet either.
 """
@@ -34,7 +34,7 @@ _INNER_KEY = re.compile(r"[{,]\s*(?P<typed>[A-Za-z][\w-]*)?$")
 class Place:
     """What is asked for at the cursor.
 
-    typed: what of it stands before the cursor. over: how many characters after the cursor belong to it.
+    typed: what of it is before the cursor. over: how many characters after the cursor belong to it.
     kind: of the figure around it, "front" for front matter, "" in running text. id: of the measure whose form
     is asked for. path: the keys that the cursor is below, outermost first, the one whose value is asked for
     last. overlay: the kind of the overlay around it. there: keys beside it, or items of its list. figure: the

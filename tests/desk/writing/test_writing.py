@@ -76,12 +76,13 @@ def test_slips_are_the_words_that_are_wrong(
 
 
 def _said(one: dict[str, Any]) -> str:
-    way_out = "; ".join([*filter(None, [one["right"]]), *(f"near: {name}" for name in one["nearest"])])
-    return f"{one['slip']}\n  {one['wrong']}{f'; {way_out}' if way_out else ''}"
+    right = f"; {one['right']}" if one["right"] else ""
+    instead = "".join(f"\n  instead: {text}" for text in one["instead"])
+    return f"{one['slip']}\n  {one['wrong']}{right}{instead}"
 
 
 def test_slips_are_those_that_the_press_reports(site: Path, drafting: Drafting) -> None:
-    """The proof is pressed from the file; the slips are told from the text before it is saved."""
+    """The proof is pressed from the file; the slips come from the text before it is saved."""
     file = site / "lessons" / "pelvis.md"
     text = file.read_text(encoding="utf-8")
     for right, wrong in (
