@@ -83,8 +83,8 @@ The site
         {"title", "author": text|null, "folder": "its name", "units": "in"|"cm",
          "may_change": bool,   whether this browser has the token
          "suggested": bool,   whether site.yaml allows marks that are suggested
-         "clips": [{"name", "title", "video", "has_card": bool, "frames": N|null, "size": [w, h]|null,
-                    "lessons": [name…], "poster": url|null}],
+         "clips": [{"name", "title", "video", "has_card": bool, "events": [name…], "frames": N|null,
+                    "size": [w, h]|null, "lessons": [name…], "poster": url|null}],
          "lessons": [{"name", "path", "title", "date", "clip", "draft", "held"}],   newest first
          "sets": {name: [overlay…]}, "ranges": {name: "25..35 deg away"}, "implement": {"name", "head"},
          "marks": {"body": [name…], "implement": [name…], "thing": ["ball"]},   the known names
@@ -172,6 +172,7 @@ Composing
                        "budget": [{"words", "share"}…]}],
          "wanted": [Wanted…], "description", "problems": [Problem…]}   lines count in `text`, from 1
         Drawn by the press's own code, from the marks on disk with the unsaved ones laid over (null: without).
+        With "frame" only the panels at that frame are drawn.
     POST /api/block -> {"text": YAML of the block, "block": the same inside its fences}
     GET /api/lessons/NAME/wanted ->
         {"figures": [{"id", "numeral", "kind", "line", "wanting": N}], "wanted": [Wanted…]}

@@ -284,13 +284,15 @@ class Length(Request):
 
 
 class DrawDraft(Request):
-    """A figure that is being composed. crop: "whole" draws over the whole picture."""
+    """A figure that is being composed. crop: "whole" draws over the whole picture. frame: the one picture
+    that is drawn; None: all."""
 
     clip: Text = Field(description=TEXT)
     kind: FigureKind = Field(description=TEXT)
     text: Text = Field(description=TEXT)
     width: Number = Field(640, description=NUMBER)
     crop: Text = Field("whole", description=TEXT)
+    frame: Whole | None = Field(None, description=FRAME)
     marks: Unsaved = Field({}, description=UNSAVED)
 
     @model_validator(mode="after")

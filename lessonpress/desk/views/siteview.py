@@ -59,6 +59,7 @@ def _clip(live: LiveSite, site: Site, clip: Clip) -> dict[str, Any]:
         "title": clip.title,
         "video": clip.card.video if clip.card else None,
         "has_card": clip.card is not None,
+        "events": list(clip.card.events) if clip.card else [],
         "lessons": [lesson.name for lesson in site.lessons if clip.name in clips_of(lesson, site)],
         "frames": None,
         "size": None,

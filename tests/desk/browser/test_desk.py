@@ -418,7 +418,7 @@ def test_a_strip_of_every_event_is_composed_of_the_sites_usual_overlays_and_a_nu
     author.sees_frame(33)
     author.key("p")
     author.click(author.page.get_by_role("button", name="usual"))
-    author.click(author.page.get_by_role("button", name="every event"))
+    author.click(author.page.get_by_role("button", name="several events"))
     author.key("s")
     author.take("navel")
     author.page.locator(".drawn .n").wait_for()
@@ -426,6 +426,38 @@ def test_a_strip_of_every_event_is_composed_of_the_sites_usual_overlays_and_a_nu
         r"frames: \[setup, top, impact, finish\]\n.*  - use: usual\n  - shift: navel\n", re.DOTALL
     )
     author.page.locator(".block-text pre", has_text=wanted).wait_for()
+    author.click(author.page.get_by_role("group", name="Events").get_by_role("button", name="Top"))
+    chosen = author.page.locator(".block-text pre", has_text="frames: [setup, impact, finish]")
+    chosen.wait_for()
+
+
+def test_loops_pairs_and_charts_are_composed_with_their_numbers(author: Author) -> None:
+    page = author.page
+    author.open_clip(CLIP, "pelvis")
+    author.key("3")
+    author.sees_frame(33)
+    author.key("p")
+    author.key("o")
+    for mark in ("navel", "c7"):
+        author.take(mark)
+    block = page.locator(".block-text pre")
+    author.click(page.get_by_role("button", name="a stretch in motion"))
+    page.get_by_label("From", exact=True).select_option("top")
+    page.get_by_label("Slower than life, times").fill("8")
+    page.get_by_label("To", exact=True).select_option("impact")
+    block.filter(has_text="from: top\nto: impact\nslowed: 8\n").wait_for()
+    page.locator(".overlays > svg").wait_for()  # drawn on a picture of the stretch
+    assert page.locator(".compose .faults").count() == 0
+    author.click(page.get_by_role("button", name="two pictures"))
+    page.get_by_label("Beside it").select_option("shingle-face-on")
+    block.filter(has_text="{clip: dune-face-on, at: impact}, {clip: shingle-face-on, at: impact}").wait_for()
+    page.locator(".drawn .other", has_text="First minus second").locator(".n").wait_for()
+    author.click(page.get_by_role("button", name="one number over clips"))
+    block.filter(has_text="clips: [dune-face-on, shingle-face-on]").wait_for()
+    page.locator(".drawn .other", has_text="shingle-face-on").locator(".n").wait_for()
+    page.locator(".overlays > svg").wait_for()
+    author.settled()
+    assert broken_rules(page, "a chart", rules=WCAG) == []
 
 
 def test_a_close_view_slides_by_buttons_as_well_as_by_dragging(author: Author) -> None:
