@@ -1,4 +1,5 @@
-// The plate being composed: overlays on the pictures that it shows, picked mark by mark; and plates set aside.
+// The plate being composed: overlays on the pictures that it shows, picked mark by mark; and plates that are
+// set aside.
 
 import { api } from "./api.js";
 import { askLine } from "./ask.js";

@@ -1,5 +1,5 @@
-// Which pictures a plate shows: this one, several events, a stretch in motion, two side by side, or one number
-// over several clips. What is chosen is kept on the plate.
+// Which pictures a plate shows: this one, several events, a stretch in motion, two side by side, or one
+// number over several clips. What is chosen is kept on the plate.
 
 import { button, h } from "./dom.js";
 import { state, tell } from "./state.js";
