@@ -12,7 +12,8 @@ no one else. Everything it writes is a file of the site that an author could hav
 | `responses` | JSON answers and refusals |
 | `filesave`, `versions` | how every file is edited, collisions asked about, the file saved; its version |
 | `marksfile`, `cardfile`, `tracksfile`, `lessonfile` | what each kind of file has of its own in that |
-| `renaming` | a lesson renamed, with all that names it |
+| `renaming`, `clipnames`, `mentions` | a lesson or a clip renamed, with all that names it |
+| `putaway` | a clip or a lesson put away and taken back |
 | `yamltext`, `threeway` | edits of a YAML text by path; two changes of a text merged |
 | `livesite` | the site as last read, its clips' indexes; what the rest shares |
 | `pictures` | exact pictures by frame number, thumbnails |
@@ -86,6 +87,7 @@ The site
          "clips": [{"name", "title", "video", "has_card": bool, "events": [name…], "frames": N|null,
                     "size": [w, h]|null, "lessons": [name…], "poster": url|null}],
          "lessons": [{"name", "path", "title", "date", "clip", "draft", "held"}],   newest first
+         "put_away": [{"path", "what": "clip"|"lesson", "name"}…],   out of the site, to be taken back
          "sets": {name: [overlay…]}, "ranges": {name: "25..35 deg away"}, "implement": {"name", "head"},
          "marks": {"body": [name…], "implement": [name…], "thing": ["ball"]},   the known names
          "kinds": [{"kind": "shift", "letter": key that chooses it|null, "measures": bool, "least": 1,
@@ -232,6 +234,13 @@ The last look, and what files were
     GET /api/saves/NUMBER -> the same of one, with "lines": of a difference (-: as it is now, +: as it was)
         and "more": lines that are not listed
     POST /api/restore -> {"path", "number"}   what the file held is kept as a save of its own
+
+Names, and what is put away
+---------------------------
+    POST /api/clips/CLIP/name -> {"clip", "changed": [path…] of lessons and cards that named it}
+    POST /api/clips/CLIP/away, POST /api/lessons/NAME/away -> {"path": "put-away/…"}
+        422 where lessons, pages or cards still name it; the reason says which.
+    POST /api/put-away/back -> {"path"}   in the site again; 409 where its name is taken
 
 New clips
 ---------

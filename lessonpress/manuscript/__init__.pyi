@@ -46,6 +46,7 @@ from .fields.written import keys_of as keys_of
 from .fields.written import node_of as node_of
 from .fields.written import read_fields as read_fields
 from .fields.written import required as required
+from .lesson.filelinks import PUT_AWAY as PUT_AWAY
 from .lesson.filelinks import FileLink as FileLink
 from .lesson.filelinks import check_files as check_files
 from .lesson.filelinks import file_of as file_of

@@ -362,6 +362,18 @@ class RenameLesson(Request):
     to: Text = Field(description=TEXT)
 
 
+class RenameClip(Request):
+    """Another name for a clip's folder."""
+
+    to: Text = Field(description=TEXT)
+
+
+class TakeBack(Request):
+    """What was put away and is to be in the site again: its path, `put-away/clips/CLIP`."""
+
+    path: Text = Field(description=TEXT)
+
+
 class PutFigure(Request):
     """A block with its fences, to be put before a line of the lesson."""
 

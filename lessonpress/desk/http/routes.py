@@ -14,14 +14,23 @@ from anyio import to_thread
 from starlette.requests import Request
 from starlette.responses import FileResponse, HTMLResponse, Response, StreamingResponse
 
-from lessonpress.desk.files import answers, cardfile, lessonfile, marksfile, renaming, tracksfile
+from lessonpress.desk.files import (
+    answers,
+    cardfile,
+    clipnames,
+    lessonfile,
+    marksfile,
+    putaway,
+    renaming,
+    tracksfile,
+)
 from lessonpress.desk.files.cardfile import CardCodec
 from lessonpress.desk.files.filesave import Codec, E, save
 from lessonpress.desk.files.marksfile import MarksCodec
 from lessonpress.desk.files.tracksfile import TracksCodec
 from lessonpress.desk.files.versions import bytes_of
 from lessonpress.desk.http.context import Desk
-from lessonpress.desk.http.paths import lesson_file, served
+from lessonpress.desk.http.paths import clip_folder, inside, lesson_file, served
 from lessonpress.desk.http.requests import (
     AnswerFinding,
     Carry,
@@ -31,6 +40,7 @@ from lessonpress.desk.http.requests import (
     NewLesson,
     PutFigure,
     ReadText,
+    RenameClip,
     RenameLesson,
     RestoreFile,
     SaveCard,
@@ -38,6 +48,7 @@ from lessonpress.desk.http.requests import (
     SaveMarks,
     SaveTracks,
     Suggest,
+    TakeBack,
     UsualLesson,
     WriteBlock,
     WriteLetter,
@@ -252,6 +263,48 @@ async def new_clip(desk: Desk, request: Request) -> Response:
         request.stream(),
     )
     return answer({"clip": name}, 201)
+
+
+async def rename_clip(desk: Desk, request: Request, body: RenameClip) -> Response:
+    """Gives a clip another name, with every lesson and card that names it."""
+
+    def made() -> dict[str, Any]:
+        old, new = clip_folder(desk.root, request.path_params["clip"]), inside(desk.root, "clips", body.to)
+        with desk.live.saving:
+            return {"clip": new.name, "changed": clipnames.rename_clip(desk.live.site(), old, new)}
+
+    return await _threaded(made)
+
+
+async def put_clip_away(desk: Desk, request: Request) -> Response:
+    """Moves a clip that nothing names out of the site, to `put-away`."""
+
+    def made() -> dict[str, Any]:
+        folder = clip_folder(desk.root, request.path_params["clip"])
+        with desk.live.saving:
+            return {"path": putaway.put_clip_away(desk.live.site(), folder)}
+
+    return await _threaded(made)
+
+
+async def put_lesson_away(desk: Desk, request: Request) -> Response:
+    """Moves a lesson that nothing leads to out of the site, to `put-away`."""
+
+    def made() -> dict[str, Any]:
+        with desk.live.saving:
+            return {"path": putaway.put_lesson_away(desk.live.site(), desk.lesson(request))}
+
+    return await _threaded(made)
+
+
+async def take_back(desk: Desk, _request: Request, body: TakeBack) -> Response:
+    """Brings back what was put away."""
+
+    def made() -> dict[str, Any]:
+        with desk.live.saving:
+            return {"path": putaway.take_back(desk.root, body.path)}
+
+    return await _threaded(made)
 
 
 # composing and lessons
@@ -481,6 +534,10 @@ ROUTES: tuple[Row, ...] = (
     _taking("POST", "/api/block", WriteBlock, block),
     _taking("POST", "/api/clips/{clip}/usual", UsualLesson, usual_lesson),
     _taking("POST", "/api/lessons", NewLesson, new_lesson),
+    _taking("POST", "/api/clips/{clip}/name", RenameClip, rename_clip),
+    Row("POST", "/api/clips/{clip}/away", put_clip_away),
+    Row("POST", "/api/lessons/{lesson}/away", put_lesson_away),
+    _taking("POST", "/api/put-away/back", TakeBack, take_back),
     Row("GET", "/api/lessons/{lesson}", lesson),
     _taking("PUT", "/api/lessons/{lesson}", SaveLesson, save_lesson),
     _taking("POST", "/api/lessons/{lesson}/offers", WriteOn, offers),

@@ -68,7 +68,7 @@ def withdraw(
             for made in emptied:
                 shutil.rmtree(made) if made.is_dir() else made.unlink()
             gone = (*(f"clips/{clip}/" for clip in reach.clips), *(one.path for one in reach.lessons))
-            forget_saves(root, gone, tuple(filter(None, (*reach.clips, reach.person))))
+            forget_saves(root, gone, reach.names)
             still_open(_cache(root), folder.name).keep(b"")
             for name in reach.clips:
                 _move(root / "clips" / name, folder / "clips" / name)
@@ -123,7 +123,7 @@ def _cache(root: Path) -> Cache:
 
 def _free_folder(root: Path, reach: Reach) -> Path:
     """Where everything can be moved to; the folder of a withdrawal that was stopped is used again."""
-    name = plain_name(reach.person or reach.clips[0]) or "withdrawal"
+    name = plain_name(reach.person or reach.names[0]) or "withdrawal"
     moved = [*reach.moved, *(f"clips/{clip}" for clip in reach.clips)]
     folders = (root / FOLDER / (name if number == 1 else f"{name}-{number}") for number in count(1))
     return next(folder for folder in folders if not any((folder / path).exists() for path in moved))

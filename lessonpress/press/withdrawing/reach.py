@@ -11,6 +11,8 @@ from posixpath import basename
 
 from lessonpress.footage import is_still
 from lessonpress.manuscript import (
+    CARD,
+    PUT_AWAY,
     STILL_CARD_SUFFIX,
     Clip,
     Lesson,
@@ -25,7 +27,7 @@ from lessonpress.manuscript import (
 )
 from lessonpress.records import Problems, UsageError, nearest
 
-_ELSEWHERE = ("clips", "build", "withdrawn", "themes")  # folders that hold no picture of a text
+_ELSEWHERE = ("clips", "build", "withdrawn", "themes", PUT_AWAY)  # folders that hold no picture of a text
 
 
 @dataclass(frozen=True)
@@ -45,18 +47,27 @@ class Reached:
 class Reach:
     """clips: their names. lessons: each before those whose numbers it charts. person: whose it is, or "".
 
-    stills: pictures that show the person, their paths from the site's folder.
+    stills: pictures that show the person. put_away: clips and lessons that are concerned and were put away
+    before. Both are paths from the site's folder.
     """
 
     clips: tuple[str, ...]
     lessons: tuple[Reached, ...]
     person: str = ""
     stills: tuple[str, ...] = ()
+    put_away: tuple[str, ...] = ()
 
     @property
     def moved(self) -> tuple[str, ...]:
-        """The paths of all that is moved, but for clips: lessons, pictures and the cards of these."""
-        return (*(lesson.path for lesson in self.lessons), *self.stills, *map(still_card_of, self.stills))
+        """The paths of all that is moved, but for clips: lessons, pictures, their cards, what is put away."""
+        lessons = (lesson.path for lesson in self.lessons)
+        return (*lessons, *self.stills, *map(still_card_of, self.stills), *self.put_away)
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """Those of all its clips, and the person's."""
+        away = [basename(path) for path in self.put_away if not path.endswith(".md")]
+        return tuple(dict.fromkeys(filter(None, (*self.clips, *away, self.person))))
 
 
 def reach_of(root: Path, clip: str | None, person: str | None) -> Reach:
@@ -69,28 +80,46 @@ def reach_of(root: Path, clip: str | None, person: str | None) -> Reach:
     if site is None:
         raise UsageError("site.yaml cannot be read; `lessonpress press` says why")
     stills = tuple(_stills_of(person, root)) if person is not None else ()
-    clips = _clip(clip, site) if clip is not None else _clips_of(person or "", root, site, stills)
+    away = tuple(_put_away(root, clip or "", person or ""))
+    clips = _clip(clip, site, away) if clip is not None else _clips_of(person or "", root, site, stills, away)
     lessons = _shown_in(site, clips, stills, person or "")
     names = [*clips, *map(basename, stills), person or ""]
-    return Reach(tuple(clips), (*lessons, *_unreadable(root, site, names)), person or "", stills)
+    away += tuple(_lessons_put_away(root, [*names, *map(basename, away)]))
+    return Reach(tuple(clips), (*lessons, *_unreadable(root, site, names)), person or "", stills, away)
 
 
-def _clip(name: str, site: Site) -> list[str]:
-    if name in site.clips:
-        return [name]
+def _put_away(root: Path, clip: str, person: str) -> Iterator[str]:
+    """The clips put away that are asked for by name, or on whose cards the person is."""
+    for folder in sorted((root / PUT_AWAY / "clips").glob("*")):
+        if folder.is_dir() and (folder.name == clip or _says(folder / CARD, [person])):
+            yield folder.relative_to(root).as_posix()
+
+
+def _lessons_put_away(root: Path, names: Collection[str]) -> Iterator[str]:
+    """The lessons put away that have one of the names: better one too many than a picture left."""
+    for file in sorted((root / PUT_AWAY / "lessons").glob("*.md")):
+        if _says(file, names):
+            yield file.relative_to(root).as_posix()
+
+
+def _clip(name: str, site: Site, away: Collection[str]) -> list[str]:
+    if name in site.clips or away:
+        return [name] if name in site.clips else []
     close = nearest(name, site.clips) or sorted(site.clips)
     hint = f"; there are: {', '.join(close)}" if close else ""
     raise UsageError(f"there is no clip called {name}{hint}")
 
 
-def _clips_of(person: str, root: Path, site: Site, stills: Collection[str]) -> list[str]:
+def _clips_of(
+    person: str, root: Path, site: Site, stills: Collection[str], away: Collection[str]
+) -> list[str]:
     """The clips on whose cards someone of this name is; those whose card cannot be read where it has it.
 
-    stills: pictures on whose cards they are.
+    stills: pictures on whose cards they are. away: clips put away on whose cards they are.
     """
     clips = [name for name, clip in site.clips.items() if _is_on(person, clip, root)]
     addressed = any(_same(person, lesson.front.addressee or "") for lesson in site.lessons)
-    if clips or addressed or stills:
+    if clips or addressed or stills or away:
         return clips
     names = {one.name for clip in site.clips.values() if clip.card for one in clip.card.people}
     close = nearest(person, names) or sorted(names)

@@ -460,6 +460,24 @@ def test_loops_pairs_and_charts_are_composed_with_their_numbers(author: Author) 
     assert broken_rules(page, "a chart", rules=WCAG) == []
 
 
+def test_a_clip_is_renamed_and_put_away_only_where_nothing_shows_it(author: Author, own_site: Path) -> None:
+    page = author.page
+    author.click(page.get_by_role("button", name="Rename the clip shingle-face-on"))
+    page.get_by_label("The name of its folder").fill("Shingle in May")
+    author.click(page.get_by_role("button", name="Rename it"))
+    author.click(page.get_by_role("button", name="Put the clip shingle-in-may away"))
+    author.click(page.get_by_role("button", name="Put it away"))
+    author.click(page.get_by_role("button", name="Take back the clip shingle-in-may"))
+    page.get_by_role("link", name="shingle-in-may", exact=True).wait_for()
+    (own_site / "clips" / "shingle-in-may").rename(own_site / "clips" / "shingle-face-on")
+    page.get_by_role("link", name="shingle-face-on", exact=True).wait_for()
+    author.click(page.get_by_role("button", name=f"Put the clip {CLIP} away"))
+    author.click(page.get_by_role("button", name="Put it away"))
+    page.locator("dialog", has_text="lessons/kinds.md, lessons/pelvis.md").wait_for()
+    author.click(page.get_by_role("button", name="Close"))
+    author.faults.clear()  # the browser reports the refusal as an error of its own
+
+
 def test_a_close_view_slides_by_buttons_as_well_as_by_dragging(author: Author) -> None:
     author.open_clip(CLIP)
     for _ in range(4):
