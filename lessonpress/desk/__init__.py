@@ -21,6 +21,7 @@ no one else. Everything it writes is a file of the site that an author could hav
 | `siteview`, `clipview`, `numbers` | a site, a clip and numbers as JSON |
 | `drafts`, `room` | a draft figure drawn, what figures need; lengths |
 | `carrying`, `suggesting`, `proposing` | marks tracked; marks suggested; events proposed |
+| `streaming` | work that a page watches and can stop |
 | `composing`, `usual` | the text of blocks and new lessons; the site's usual plates for a clip |
 | `place`, `above` | what is asked for at the cursor of a lesson's text |
 | `offers`, `values`, `writablekeys`, `fieldkinds`, `known`, `words` | what the site has for that place |
@@ -148,7 +149,12 @@ Marks
         {"done": true} or {"error": …}. Nothing is written. Closing the connection stops it.
     POST /api/clips/CLIP/suggest -> {"frame", "rows": {mark: [x, y, u]}, "missing": {mark: reason}, "why"}
         Kept in suggested.csv in the place of what was suggested there before. why: the reason for none at
-    all. POST /api/clips/CLIP/tracks -> {"version", "merged", "edits"}
+        all.
+    POST /api/clips/CLIP/suggest-all ->
+        application/x-ndjson: {"progress": done, "of": all} a picture, at last
+        {"done": true, "pictures", "marks", "why"} or {"error": …}. Closing the connection stops it, and keeps
+        what was found until then.
+    POST /api/clips/CLIP/tracks -> {"version", "merged", "edits"}
         Puts `to` in the place of the mark's rows on frames first..last (accept, cut back with [], undo).
 
 The card

@@ -63,6 +63,7 @@ from lessonpress.desk.views.clipview import checked_frame, clip_json, doubts_jso
 from lessonpress.desk.views.siteview import site_json
 from lessonpress.desk.work import composing, drafts, lastlook, mailing, proposing, restoring, room, usual
 from lessonpress.desk.work.carrying import carried, carrying_of
+from lessonpress.desk.work.suggesting import opened_for, suggest_everywhere
 from lessonpress.desk.work.suggesting import suggest as suggested_on
 from lessonpress.desk.work.uploads import upload
 from lessonpress.manuscript import FILE_NAME
@@ -225,6 +226,13 @@ async def save_tracks(desk: Desk, request: Request, body: SaveTracks) -> Respons
 async def suggest(desk: Desk, request: Request, body: Suggest) -> Response:
     """Suggests marks on a picture, as questions beside the marks."""
     return await _threaded(lambda: suggested_on(desk.live, request.path_params["clip"], body))
+
+
+async def suggest_all(desk: Desk, request: Request) -> Response:
+    """Suggests marks on every picture of a clip, a line of the answer at a time; what is found is kept."""
+    opened = await to_thread.run_sync(lambda: opened_for(desk.live, request.path_params["clip"]))
+    lines: Iterator[bytes] = suggest_everywhere(desk.live, opened)
+    return StreamingResponse(lines, media_type="application/x-ndjson")
 
 
 async def card(desk: Desk, request: Request) -> Response:
@@ -526,6 +534,7 @@ ROUTES: tuple[Row, ...] = (
     _taking("POST", "/api/clips/{clip}/track", Carry, carry),
     _taking("POST", "/api/clips/{clip}/tracks", SaveTracks, save_tracks),
     _taking("POST", "/api/clips/{clip}/suggest", Suggest, suggest),
+    Row("POST", "/api/clips/{clip}/suggest-all", suggest_all),
     Row("GET", "/api/clips/{clip}/card", card),
     _taking("POST", "/api/clips/{clip}/card", SaveCard, save_card),
     _taking("POST", "/api/clips/{clip}/length", Length, length),
