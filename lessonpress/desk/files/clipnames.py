@@ -1,7 +1,7 @@
 """A clip renamed: its folder, and every lesson and card that names it.
 
-All texts are made before anything is changed. The folder goes first, in one step; what is interrupted after
-that is said by the press, which names the clip that there is.
+All texts are made before one is written, and the folder goes last, in one step: a renaming that was stopped
+anywhere is gone on with by asking for it again.
 """
 
 from __future__ import annotations
@@ -27,13 +27,13 @@ def rename_clip(site: Site, old: Path, new: Path) -> list[str]:
         raise RequestError(409, f"there is a clip `{new.name}` already", "give another name")
     refuse_unreadable(site, old.name)
     texts = dict(_texts(site, old.name, new.name))
-    old.rename(new)
-    folder_to_disk(new.parent)
     for path, text in texts.items():
         file = site.root / path
         content = bytes_of(file)
         keep_save(file, content)
         write_atomically(file, encoded_like(content, text))
+    old.rename(new)
+    folder_to_disk(new.parent)
     return sorted(texts)
 
 
