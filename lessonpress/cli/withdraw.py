@@ -72,7 +72,7 @@ def _print(done: Withdrawal, only_list: bool) -> None:
         [f"{one.folder.name}, {one.on.isoformat()}" for one in done.traces.letters],
     )
     _listed("would be emptied" if only_list else "emptied", _as_wholes(done.emptied))
-    _listed("have the very same video and were left alone", (f"clips/{one}" for one in done.traces.alike))
+    _listed("have the very same video and were left alone", done.traces.alike)
     _listed("still name it; change what should not", done.traces.named)
     if not only_list:
         click.echo(f"Press, and bring the site to its host. Delete {done.folder} once nothing is to be kept.")

@@ -12,7 +12,8 @@ no one else. Everything it writes is a file of the site that an author could hav
 | `responses` | JSON answers and refusals |
 | `filesave`, `versions` | how every file is edited, collisions asked about, the file saved; its version |
 | `marksfile`, `cardfile`, `tracksfile`, `lessonfile` | what each kind of file has of its own in that |
-| `renaming` | a lesson renamed, with all that names it |
+| `renaming`, `clipnames`, `mentions` | a lesson or a clip renamed, with all that names it |
+| `putaway` | a clip or a lesson put away and taken back |
 | `yamltext`, `threeway` | edits of a YAML text by path; two changes of a text merged |
 | `livesite` | the site as last read, its clips' indexes; what the rest shares |
 | `pictures` | exact pictures by frame number, thumbnails |
@@ -20,7 +21,11 @@ no one else. Everything it writes is a file of the site that an author could hav
 | `siteview`, `clipview`, `numbers` | a site, a clip and numbers as JSON |
 | `drafts`, `room` | a draft figure drawn, what figures need; lengths |
 | `carrying`, `suggesting`, `proposing` | marks tracked; marks suggested; events proposed |
+| `streaming` | work that a page watches and can stop |
 | `composing`, `usual` | the text of blocks and new lessons; the site's usual plates for a clip |
+| `place`, `above` | what is asked for at the cursor of a lesson's text |
+| `offers`, `values`, `writablekeys`, `fieldkinds`, `known`, `words` | what the site has for that place |
+| `drafting`, `slips` | a text read and measured as it is typed; its slips |
 | `uploads` | a video made into a clip |
 | `mailing` | a lesson written as a letter |
 | `lastlook`, `answers` | what preflight finds; a finding answered in its file |
@@ -80,9 +85,10 @@ The site
         {"title", "author": text|null, "folder": "its name", "units": "in"|"cm",
          "may_change": bool,   whether this browser has the token
          "suggested": bool,   whether site.yaml allows marks that are suggested
-         "clips": [{"name", "title", "video", "has_card": bool, "frames": N|null, "size": [w, h]|null,
-                    "lessons": [name…], "poster": url|null}],
+         "clips": [{"name", "title", "video", "has_card": bool, "events": [name…], "frames": N|null,
+                    "size": [w, h]|null, "lessons": [name…], "poster": url|null}],
          "lessons": [{"name", "path", "title", "date", "clip", "draft", "held"}],   newest first
+         "put_away": [{"path", "what": "clip"|"lesson", "name"}…],   out of the site, to be taken back
          "sets": {name: [overlay…]}, "ranges": {name: "25..35 deg away"}, "implement": {"name", "head"},
          "marks": {"body": [name…], "implement": [name…], "thing": ["ball"]},   the known names
          "kinds": [{"kind": "shift", "letter": key that chooses it|null, "measures": bool, "least": 1,
@@ -143,7 +149,12 @@ Marks
         {"done": true} or {"error": …}. Nothing is written. Closing the connection stops it.
     POST /api/clips/CLIP/suggest -> {"frame", "rows": {mark: [x, y, u]}, "missing": {mark: reason}, "why"}
         Kept in suggested.csv in the place of what was suggested there before. why: the reason for none at
-    all. POST /api/clips/CLIP/tracks -> {"version", "merged", "edits"}
+        all.
+    POST /api/clips/CLIP/suggest-all ->
+        application/x-ndjson: {"progress": done, "of": all} a picture, at last
+        {"done": true, "pictures", "marks", "why"} or {"error": …}. Closing the connection stops it, and keeps
+        what was found until then.
+    POST /api/clips/CLIP/tracks -> {"version", "merged", "edits"}
         Puts `to` in the place of the mark's rows on frames first..last (accept, cut back with [], undo).
 
 The card
@@ -169,6 +180,7 @@ Composing
                        "budget": [{"words", "share"}…]}],
          "wanted": [Wanted…], "description", "problems": [Problem…]}   lines count in `text`, from 1
         Drawn by the press's own code, from the marks on disk with the unsaved ones laid over (null: without).
+        With "frame" only the panels at that frame are drawn.
     POST /api/block -> {"text": YAML of the block, "block": the same inside its fences}
     GET /api/lessons/NAME/wanted ->
         {"figures": [{"id", "numeral", "kind", "line", "wanting": N}], "wanted": [Wanted…]}
@@ -177,13 +189,22 @@ Composing
 
 Lessons
 -------
-    GET /api/lessons/NAME -> {"name", "path", "version", "text", "title", "clip", "problems",
-                              "blocks": [{"kind", "id": text|null, "line", "last_line"}]}
+    GET /api/lessons/NAME -> {"name", "path", "version", "text", "title", "clip", "problems", "blocks": [
+                              {"kind", "id": text|null, "line", "last_line", "plate": id on its page|null}]}
     PUT /api/lessons/NAME -> the same, "merged"
         was: the text the author began from. Changed lines that another program wrote meanwhile are merged;
         409 where they collide: {"error", "collisions": [{"line", "was", "to", "disk"}], "disk": text,
         "version"}
         A text with mistakes is saved all the same: it is the author's, and the proof reports them.
+    POST /api/lessons/NAME/offers ->
+        {"of": what they are, "typed": the end of `before` that they replace, "over": the beginning of `after`
+         likewise, "offers": [{"name", "text": to be put there, "words", "back": how many characters before
+         its end the cursor goes}…]}
+        A number has the words that it will print. "of": "" where nothing is known to be asked for.
+    POST /api/lessons/NAME/slips ->
+        {"problems": [Problem with "slip": the words of its line, "instead": [what may take their place…]…],
+         "blocks": as in GET}
+        Problems of the lesson's own text, as the press would report them. Nothing is saved.
     POST /api/lessons/NAME/name -> as GET of the new one, "changed": [path…] of texts that linked to it
         Links are led to the new name, and unless it is a draft or private its old one becomes `former`.
     POST /api/lessons/NAME/figures -> as GET, "line": of the fence
@@ -219,6 +240,13 @@ The last look, and what files were
     GET /api/saves/NUMBER -> the same of one, with "lines": of a difference (-: as it is now, +: as it was)
         and "more": lines that are not listed
     POST /api/restore -> {"path", "number"}   what the file held is kept as a save of its own
+
+Names, and what is put away
+---------------------------
+    POST /api/clips/CLIP/name -> {"clip", "changed": [path…] of lessons and cards that named it}
+    POST /api/clips/CLIP/away, POST /api/lessons/NAME/away -> {"path": "put-away/…"}
+        422 where lessons, pages or cards still name it; the reason says which.
+    POST /api/put-away/back -> {"path"}   in the site again; 409 where its name is taken
 
 New clips
 ---------

@@ -13,6 +13,7 @@ from .bind.surveyed_clip import handheld_of as handheld_of
 from .bind.surveyed_clip import survey_clip as survey_clip
 from .completeness import check_complete as check_complete
 from .plan.fields import FIGURES as FIGURES
+from .plan.fields import PairSide as PairSide
 from .plan.fields import ProgressFields as ProgressFields
 from .plan.instants import frame_of_instant as frame_of_instant
 from .plan.needed import NeededMark as NeededMark

@@ -100,7 +100,14 @@ SOUND: tuple[Request, ...] = (
         date="2026-11-23",
         blocks=["```frame\nid: a\nat: top\n```\n"],
     ),
+    _post(
+        f"{LESSON}/offers", before="---\ntitle: A\ndate: 2026-11-23\n---\n\nSee {", after="figure:setup}.\n"
+    ),
+    _post(f"{LESSON}/slips", text="---\ntitle: A\ndate: 2026-11-23\n---\n\nSee {figure:setup}.\n"),
     _post("/api/lessons/kinds/name", to="kinds-once"),
+    _post("/api/clips/shingle-face-on/name", to="shingle"),
+    _post("/api/lessons/kinds/away"),
+    _post("/api/clips/shingle-face-on/away"),
     _post(f"{CLIP}/usual", name="usual", title="A", date="2026-11-23"),
     Request(
         "PUT",

@@ -43,6 +43,14 @@ def test_a_draft_is_drawn_over_the_whole_picture_at_its_width(author: TestClient
     assert own["crop"] != panel["crop"]
 
 
+def test_a_loop_is_drawn_on_the_one_picture_that_is_asked_for(author: TestClient) -> None:
+    text = "from: top\nto: impact\ndraw:\n  - line: [navel, c7]\n"
+    loop = {"clip": "dune-face-on", "kind": "loop", "text": text, "frame": 33}
+    assert [one["frame"] for one in author.post("/api/draft", json=loop).json()["panels"]] == [33]
+    assert author.post("/api/draft", json={**loop, "frame": 3}).json()["panels"] == []
+    assert len(author.post("/api/draft", json={**loop, "frame": None}).json()["panels"]) > 5
+
+
 def test_a_draft_is_drawn_as_wide_as_the_largest_pictures_are_at_zoom_8(author: TestClient) -> None:
     wide = author.post("/api/draft", json={**DRAFT, "width": 8 * 3840})
     assert wide.status_code == 200 and 'viewBox="0 0 30720 19200"' in wide.json()["panels"][0]["svg"]

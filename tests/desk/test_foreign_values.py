@@ -139,6 +139,10 @@ def unreadable(browser: TestClient) -> dict[str, str]:
 def put_back(site: Path, before: dict[str, bytes]) -> None:
     for path in set(files_of(site)) - set(before):
         (site / path).unlink()
+    for folder in site.glob("clips/*"):
+        if not any(folder.iterdir()):
+            folder.rmdir()
     for path, content in before.items():
+        (site / path).parent.mkdir(exist_ok=True)
         if not (site / path).is_file() or (site / path).read_bytes() != content:
             (site / path).write_bytes(content)

@@ -50,6 +50,16 @@ def test_links_of_lessons_and_pages_lead_to_the_new_name(author: TestClient, lin
     assert [one.wrong for one in problems.errors] == []
 
 
+def test_charts_over_the_lesson_follow(author: TestClient, linked: Path) -> None:
+    chart = "```progress\nmeasure: navel-back\nover: [kinds, 'pelvis', pelvis]\n```\n"
+    with (linked / "lessons" / "kinds.md").open("a") as file:
+        file.write(f"\n{chart}")
+    answer = author.post("/api/lessons/pelvis/name", json={"to": "the-hips"}).json()
+    assert "lessons/kinds.md" in answer["changed"]
+    text = (linked / "lessons" / "kinds.md").read_text()
+    assert "over: [kinds, 'the-hips', the-hips]" in text
+
+
 def test_the_name_before_is_kept_beside_those_before_it(author: TestClient, linked: Path) -> None:
     author.post("/api/lessons/pelvis/name", json={"to": "hips"})
     author.post("/api/lessons/hips/name", json={"to": "seat"})

@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+import json
+import threading
 from collections.abc import Collection, Iterable, Iterator
 from pathlib import Path
+from threading import Event
 from typing import Any
 
 import pytest
 from starlette.testclient import TestClient
 
+from lessonpress.desk.http.context import Desk
+from lessonpress.desk.work.suggesting import opened_for, suggest_everywhere
 from lessonpress.footage import Found, Moment, Suggestion
 from lessonpress.records.mark import Observation
 from tests.desk.conftest import files_of
@@ -73,6 +78,45 @@ def test_an_accepted_one_keeps_its_u_and_its_word_until_it_is_taken_back(
     assert author.post(f"{CLIP}/marks", json={"edits": back}).status_code == 200
     assert (place / "marks.yaml").read_text() == before
     assert "lead-toe" in _marks(author)["suggested"]
+
+
+@pytest.mark.usefixtures("finding")
+def test_on_every_picture_it_says_how_far_it_is_and_keeps_what_it_found(
+    author: TestClient, place: Path
+) -> None:
+    answer = author.post(f"{CLIP}/suggest-all")
+    lines = [json.loads(line) for line in answer.text.splitlines()]
+    count = author.get(CLIP).json()["frames"]
+    assert [one["progress"] for one in lines[:-1]] == list(range(1, count + 1))
+    assert {one["of"] for one in lines[:-1]} == {count}
+    # the navel is placed by hand in one of them
+    assert lines[-1] == {"done": True, "pictures": count, "marks": 2 * count - 1, "why": ""}
+    rows = (place / "suggested.csv").read_text().splitlines()
+    assert len(rows) == 1 + 2 * count - 1 and "navel,1," not in "\n".join(rows)
+
+
+def test_stopped_it_keeps_what_was_found_until_then(
+    desk: Desk, place: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The sixth picture is looked at only once no one reads on."""
+    left = Event()
+
+    def found(*asked: Any) -> Iterator[Suggestion]:
+        for number, one in enumerate(_found(*asked)):
+            if number == 5:
+                left.wait(60)
+            yield one
+
+    monkeypatch.setattr("lessonpress.intake.suggest.suggest_marks", found)
+    lines = suggest_everywhere(desk.live, opened_for(desk.live, "dune-face-on"))
+    read = [json.loads(next(lines))["progress"] for _ in range(5)]
+    working = [one for one in threading.enumerate() if one.name == "suggesting marks"]
+    lines.close()  # type: ignore[attr-defined]
+    left.set()
+    for thread in working:
+        thread.join(60)
+    rows = (place / "suggested.csv").read_text().splitlines()
+    assert read == [1, 2, 3, 4, 5] and {int(row.split(",")[1]) for row in rows[1:]} == {0, 1, 2, 3, 4, 5}
 
 
 def test_without_the_extra_one_line_says_how_to_get_it(

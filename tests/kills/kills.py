@@ -1,8 +1,8 @@
 """Kills the program with SIGKILL at random moments of its work and looks at what is left.
 
-What is done: a press, saves of the desk, a withdrawal, a file brought back. After each kill every file of the
-author's and of the pressed site is byte for byte the old one or the new one, the pressed folder is one whole
-press, and doing the same again ends as if nothing had happened.
+What is done: a press, saves of the desk, a withdrawal, a file brought back, a clip renamed. After each kill
+every file of the author's and of the pressed site is byte for byte the old one or the new one, the pressed
+folder is one whole press, and doing the same again ends as if nothing had happened.
 """
 
 from __future__ import annotations
@@ -18,10 +18,12 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
+from lessonpress.desk.files.clipnames import rename_clip
 from lessonpress.desk.files.lessonfile import save
 from lessonpress.desk.http.requests import TextEdit
 from lessonpress.disk import remove_unfinished
 from lessonpress.intake import start_site
+from lessonpress.manuscript import read_site
 from lessonpress.press import restore, withdraw
 from lessonpress.press.progress import Silent
 from lessonpress.press.run import press
@@ -65,6 +67,14 @@ def brought_back(root: Path) -> None:
     restore(root, root / LESSON, 1)
 
 
+def renamed(root: Path) -> None:
+    """A clip renamed, with the lessons that name it; nothing where it is done."""
+    site, _ = read_site(root, drafts=True)
+    folder = root / "clips" / CLIP
+    if site is not None and folder.exists():
+        rename_clip(site, folder, folder.with_name("shingle-in-may"))
+
+
 @dataclass(frozen=True)
 class Work:
     """start: a site on which `does` is done. end: what it ends in. seconds: that it takes."""
@@ -100,6 +110,7 @@ def works(folder: Path) -> list[Work]:
         _work("saves", saved, pressed),
         _work("withdrawal", taken_out, pressed),
         _work("restore", brought_back, changed),
+        _work("rename", renamed, pressed),
     ]
 
 

@@ -262,7 +262,21 @@ def test_it_concerns_lessons_that_chart_its_numbers_or_cannot_be_read(root: Path
     assert done.traces.named == ("pages/about.md:6",)
     of_clip = withdrawn(root, only_list=True)
     assert [one.name for one in of_clip.reach.lessons] == ["weeks", "first-lesson", "broken"]
-    assert of_clip.traces.alike == ("again",)
+    assert of_clip.traces.alike == ("clips/again",)
+
+
+@pytest.mark.parametrize(("clip", "person"), [(CLIP, None), (None, PERSON)])
+def test_what_was_put_away_is_withdrawn_too(root: Path, clip: str | None, person: str | None) -> None:
+    for path in (f"clips/{CLIP}", "lessons/first-lesson.md"):
+        target = root / "put-away" / path
+        target.parent.mkdir(parents=True, exist_ok=True)
+        (root / path).rename(target)
+    before = of_author(root)
+    done = withdraw(root, clip, person, root / "build/site")
+    left = [path for path in of_author(root) if path.startswith(("put-away", "clips", "lessons/first"))]
+    assert left == [] and done.reach.clips == ()
+    take_back(root, done.folder.name)
+    assert of_author(root) == before
 
 
 def test_a_name_that_is_nowhere_gets_those_there_are(root: Path) -> None:

@@ -13,7 +13,7 @@ from lessonpress.desk.files.versions import bytes_of, version_of
 from lessonpress.desk.http.requests import TextEdit
 from lessonpress.desk.http.responses import RequestError, problems_json
 from lessonpress.disk import write_atomically
-from lessonpress.manuscript import Lesson, Scalar, decode_text, file_passage, read_lesson
+from lessonpress.manuscript import Block, Lesson, Scalar, decode_text, file_passage, read_lesson
 from lessonpress.records import Problem, Problems
 
 LONGEST = 2_000_000  # characters
@@ -39,7 +39,7 @@ class LessonText:
             "title": lesson.title if lesson else None,
             "clip": lesson.clip if lesson else None,
             "problems": problems_json(self.problems),
-            "blocks": [] if lesson is None else [_block_json(block) for block in lesson.blocks],
+            "blocks": blocks_json(lesson),
         }
 
 
@@ -154,11 +154,20 @@ def _last_line(line: int, text: str) -> int:
     return line + (text.count("\n") + 1 if text else 0) + 1
 
 
-def _block_json(block: Any) -> dict[str, Any]:
+def blocks_json(lesson: Lesson | None) -> list[dict[str, Any]]:
+    """The blocks of a lesson, in the order of its figures' numerals. plate: its figure's id on the page."""
+    blocks = lesson.blocks if lesson else ()
+    figures = [block.line for block in blocks if block.is_figure]
+    return [_block_json(one, figures.index(one.line) + 1 if one.is_figure else None) for one in blocks]
+
+
+def _block_json(block: Block, number: int | None) -> dict[str, Any]:
     given = block.node.get("id") if block.node is not None else None
+    name = given.written if isinstance(given, Scalar) else None
     return {
         "kind": block.kind,
-        "id": given.written if isinstance(given, Scalar) else None,
+        "id": name,
         "line": block.line,
         "last_line": _last_line(block.line, block.text),
+        "plate": None if number is None else name or f"plate-{number}",
     }

@@ -1,4 +1,4 @@
-"""A lesson renamed: its file, every link that leads to it, and the address that it had.
+"""A lesson renamed: its file, every link that leads to it, every chart over it, and the address that it had.
 
 All texts are made before one is written. The new file is written first and the old one removed last, so that
 what is interrupted leaves the lesson twice and never not at all.
@@ -12,6 +12,7 @@ from pathlib import Path
 from posixpath import dirname, relpath
 
 from lessonpress.desk.files.lessonfile import LessonText, create, read
+from lessonpress.desk.files.mentions import lesson_mentions, renamed
 from lessonpress.desk.files.versions import bytes_of, encoded_like
 from lessonpress.desk.files.yamltext import ABSENT, UneditableError, edited, value_at
 from lessonpress.desk.http.responses import RequestError
@@ -24,7 +25,7 @@ _HREF = re.compile(r"[^\s()<>#?\"']+\.md")
 
 
 def rename(site: Site, old: Path, new: Path) -> tuple[LessonText, list[str]]:
-    """The lesson under its new name, and the paths of the other files whose links were changed.
+    """The lesson under its new name, and the paths of the other files that named it, and follow.
 
     A lesson that was or may have been published keeps its address as a former one, so that readers are led
     on; a draft has none, and that of a private one does not come from its name. Raises RequestError where
@@ -39,9 +40,10 @@ def rename(site: Site, old: Path, new: Path) -> tuple[LessonText, list[str]]:
     others = {
         path: text
         for one in texts
-        if (path := one.path) != source and (text := _relinked(site.root, one, source, target)) is not None
+        if (path := one.path) != source and (text := _following(site.root, one, old, new)) is not None
     }
-    own = _with_links(written.text, source, [link.location for link in lesson.links], source, target)
+    followed = renamed(written.text, lesson_mentions(lesson, old.stem), old.stem, new.stem)
+    own = _with_links(followed, source, [link.location for link in lesson.links], source, target)
     if not (lesson.draft or lesson.private):
         own = _with_former(own, old.stem)
     before = bytes_of(old)
@@ -56,13 +58,16 @@ def rename(site: Site, old: Path, new: Path) -> tuple[LessonText, list[str]]:
     return made, sorted(others)
 
 
-def _relinked(root: Path, text: Lesson | Page, source: str, target: str) -> str | None:
-    """A text with its links to the lesson changed; None where it has none."""
+def _following(root: Path, text: Lesson | Page, old: Path, new: Path) -> str | None:
+    """A text with its links to the lesson, and its charts over it, changed; None where it has none."""
+    source, target = f"lessons/{old.name}", f"lessons/{new.name}"
     places = [link.location for link in text.links if link.target == source]
-    if not places:
+    mentions = lesson_mentions(text, old.stem) if isinstance(text, Lesson) else ()
+    if not places and not mentions:
         return None
     content = bytes_of(root / text.path) or b""
-    return _with_links(content.decode("utf-8-sig").replace("\r\n", "\n"), text.path, places, source, target)
+    written = renamed(content.decode("utf-8-sig").replace("\r\n", "\n"), mentions, old.stem, new.stem)
+    return _with_links(written, text.path, places, source, target)
 
 
 def _with_links(text: str, path: str, places: Iterable[Location], source: str, target: str) -> str:

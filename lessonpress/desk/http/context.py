@@ -14,24 +14,26 @@ from lessonpress.desk.preview.proof import Proof
 from lessonpress.desk.preview.watching import Watch
 from lessonpress.desk.views.livesite import LiveSite
 from lessonpress.desk.views.pictures import Pictures
+from lessonpress.desk.writing.drafting import Drafting
 
 
 @dataclass(frozen=True)
 class Desk:
-    """The site, its pictures, its proof, and who listens."""
+    """The site, its pictures, its proof, who listens, and texts that are being written."""
 
     live: LiveSite
     pictures: Pictures
     proof: Proof
     events: Events
     watch: Watch
+    drafting: Drafting
 
     @classmethod
     def of(cls, root: Path, *, own_themes: bool = False) -> Desk:
         """The desk of a site. root: its folder."""
         live = LiveSite(root.resolve(), own_themes)
         proof, events = Proof(live), Events()
-        return cls(live, Pictures(live.cache), proof, events, Watch(live.root, proof, events))
+        return cls(live, Pictures(live.cache), proof, events, Watch(live.root, proof, events), Drafting(live))
 
     @property
     def root(self) -> Path:

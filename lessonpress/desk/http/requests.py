@@ -284,13 +284,15 @@ class Length(Request):
 
 
 class DrawDraft(Request):
-    """A figure that is being composed. crop: "whole" draws over the whole picture."""
+    """A figure that is being composed. crop: "whole" draws over the whole picture. frame: the one picture
+    that is drawn; None: all."""
 
     clip: Text = Field(description=TEXT)
     kind: FigureKind = Field(description=TEXT)
     text: Text = Field(description=TEXT)
     width: Number = Field(640, description=NUMBER)
     crop: Text = Field("whole", description=TEXT)
+    frame: Whole | None = Field(None, description=FRAME)
     marks: Unsaved = Field({}, description=UNSAVED)
 
     @model_validator(mode="after")
@@ -341,10 +343,35 @@ class SaveLesson(TextEdit):
     anyway: Flag = Field(False, description="true or false")
 
 
+class WriteOn(Request):
+    """A lesson's text as it is typed, before the cursor and after it."""
+
+    before: Text = Field(description=TEXT)
+    after: Text = Field(description=TEXT)
+
+
+class ReadText(Request):
+    """A lesson's text as it is typed."""
+
+    text: Text = Field(description=TEXT)
+
+
 class RenameLesson(Request):
     """Another name for a lesson."""
 
     to: Text = Field(description=TEXT)
+
+
+class RenameClip(Request):
+    """Another name for a clip's folder."""
+
+    to: Text = Field(description=TEXT)
+
+
+class TakeBack(Request):
+    """What was put away and is to be in the site again: its path, `put-away/clips/CLIP`."""
+
+    path: Text = Field(description=TEXT)
 
 
 class PutFigure(Request):

@@ -14,14 +14,23 @@ from anyio import to_thread
 from starlette.requests import Request
 from starlette.responses import FileResponse, HTMLResponse, Response, StreamingResponse
 
-from lessonpress.desk.files import answers, cardfile, lessonfile, marksfile, renaming, tracksfile
+from lessonpress.desk.files import (
+    answers,
+    cardfile,
+    clipnames,
+    lessonfile,
+    marksfile,
+    putaway,
+    renaming,
+    tracksfile,
+)
 from lessonpress.desk.files.cardfile import CardCodec
 from lessonpress.desk.files.filesave import Codec, E, save
 from lessonpress.desk.files.marksfile import MarksCodec
 from lessonpress.desk.files.tracksfile import TracksCodec
 from lessonpress.desk.files.versions import bytes_of
 from lessonpress.desk.http.context import Desk
-from lessonpress.desk.http.paths import lesson_file, served
+from lessonpress.desk.http.paths import clip_folder, inside, lesson_file, served
 from lessonpress.desk.http.requests import (
     AnswerFinding,
     Carry,
@@ -30,6 +39,8 @@ from lessonpress.desk.http.requests import (
     Length,
     NewLesson,
     PutFigure,
+    ReadText,
+    RenameClip,
     RenameLesson,
     RestoreFile,
     SaveCard,
@@ -37,9 +48,11 @@ from lessonpress.desk.http.requests import (
     SaveMarks,
     SaveTracks,
     Suggest,
+    TakeBack,
     UsualLesson,
     WriteBlock,
     WriteLetter,
+    WriteOn,
     read,
 )
 from lessonpress.desk.http.requests import Request as Sent
@@ -50,6 +63,7 @@ from lessonpress.desk.views.clipview import checked_frame, clip_json, doubts_jso
 from lessonpress.desk.views.siteview import site_json
 from lessonpress.desk.work import composing, drafts, lastlook, mailing, proposing, restoring, room, usual
 from lessonpress.desk.work.carrying import carried, carrying_of
+from lessonpress.desk.work.suggesting import opened_for, suggest_everywhere
 from lessonpress.desk.work.suggesting import suggest as suggested_on
 from lessonpress.desk.work.uploads import upload
 from lessonpress.manuscript import FILE_NAME
@@ -221,6 +235,13 @@ async def suggest(desk: Desk, request: Request, body: Suggest) -> Response:
     return await _threaded(lambda: suggested_on(desk.live, request.path_params["clip"], body))
 
 
+async def suggest_all(desk: Desk, request: Request) -> Response:
+    """Suggests marks on every picture of a clip, a line of the answer at a time; what is found is kept."""
+    opened = await to_thread.run_sync(lambda: opened_for(desk.live, request.path_params["clip"]))
+    lines: Iterator[bytes] = suggest_everywhere(desk.live, opened)
+    return StreamingResponse(lines, media_type="application/x-ndjson")
+
+
 async def card(desk: Desk, request: Request) -> Response:
     """The card as it is on disk."""
     return await _threaded(lambda: cardfile.read(desk.file_of_clip(request, cardfile.NAME_OF_FILE)).json())
@@ -259,6 +280,48 @@ async def new_clip(desk: Desk, request: Request) -> Response:
     return answer({"clip": name}, 201)
 
 
+async def rename_clip(desk: Desk, request: Request, body: RenameClip) -> Response:
+    """Gives a clip another name, with every lesson and card that names it."""
+
+    def made() -> dict[str, Any]:
+        old, new = clip_folder(desk.root, request.path_params["clip"]), inside(desk.root, "clips", body.to)
+        with desk.live.saving:
+            return {"clip": new.name, "changed": clipnames.rename_clip(desk.live.site(), old, new)}
+
+    return await _threaded(made)
+
+
+async def put_clip_away(desk: Desk, request: Request) -> Response:
+    """Moves a clip that nothing names out of the site, to `put-away`."""
+
+    def made() -> dict[str, Any]:
+        folder = clip_folder(desk.root, request.path_params["clip"])
+        with desk.live.saving:
+            return {"path": putaway.put_clip_away(desk.live.site(), folder)}
+
+    return await _threaded(made)
+
+
+async def put_lesson_away(desk: Desk, request: Request) -> Response:
+    """Moves a lesson that nothing leads to out of the site, to `put-away`."""
+
+    def made() -> dict[str, Any]:
+        with desk.live.saving:
+            return {"path": putaway.put_lesson_away(desk.live.site(), desk.lesson(request))}
+
+    return await _threaded(made)
+
+
+async def take_back(desk: Desk, _request: Request, body: TakeBack) -> Response:
+    """Brings back what was put away."""
+
+    def made() -> dict[str, Any]:
+        with desk.live.saving:
+            return {"path": putaway.take_back(desk.root, body.path)}
+
+    return await _threaded(made)
+
+
 # composing and lessons
 
 
@@ -287,6 +350,18 @@ async def save_lesson(desk: Desk, request: Request, body: SaveLesson) -> Respons
         return {**saved.json(), "merged": merged}
 
     return await _written(desk, made)
+
+
+async def offers(desk: Desk, request: Request, body: WriteOn) -> Response:
+    """What the site has for the place of the cursor in a lesson's text."""
+    name = desk.lesson(request).stem
+    return await _threaded(lambda: desk.drafting.offers_json(name, body.before, body.after))
+
+
+async def slips(desk: Desk, request: Request, body: ReadText) -> Response:
+    """What is wrong with a lesson's text as it is typed; nothing is saved."""
+    name = desk.lesson(request).stem
+    return await _threaded(lambda: desk.drafting.slips(name, body.text))
 
 
 async def rename_lesson(desk: Desk, request: Request, body: RenameLesson) -> Response:
@@ -466,6 +541,7 @@ ROUTES: tuple[Row, ...] = (
     _taking("POST", "/api/clips/{clip}/track", Carry, carry),
     _taking("POST", "/api/clips/{clip}/tracks", SaveTracks, save_tracks),
     _taking("POST", "/api/clips/{clip}/suggest", Suggest, suggest),
+    Row("POST", "/api/clips/{clip}/suggest-all", suggest_all),
     Row("GET", "/api/clips/{clip}/card", card),
     _taking("POST", "/api/clips/{clip}/card", SaveCard, save_card),
     _taking("POST", "/api/clips/{clip}/length", Length, length),
@@ -474,8 +550,14 @@ ROUTES: tuple[Row, ...] = (
     _taking("POST", "/api/block", WriteBlock, block),
     _taking("POST", "/api/clips/{clip}/usual", UsualLesson, usual_lesson),
     _taking("POST", "/api/lessons", NewLesson, new_lesson),
+    _taking("POST", "/api/clips/{clip}/name", RenameClip, rename_clip),
+    Row("POST", "/api/clips/{clip}/away", put_clip_away),
+    Row("POST", "/api/lessons/{lesson}/away", put_lesson_away),
+    _taking("POST", "/api/put-away/back", TakeBack, take_back),
     Row("GET", "/api/lessons/{lesson}", lesson),
     _taking("PUT", "/api/lessons/{lesson}", SaveLesson, save_lesson),
+    _taking("POST", "/api/lessons/{lesson}/offers", WriteOn, offers),
+    _taking("POST", "/api/lessons/{lesson}/slips", ReadText, slips),
     _taking("POST", "/api/lessons/{lesson}/name", RenameLesson, rename_lesson),
     _taking("POST", "/api/lessons/{lesson}/figures", PutFigure, put_figure),
     Row("GET", "/api/lessons/{lesson}/wanted", wanted),

@@ -43,6 +43,22 @@ const told = (method, path, body, signal) =>
   atWork(async () => (await asked(method, path, body, signal)).json());
 const get = (path, signal) => told("GET", path, undefined, signal);
 const post = (path, body, signal) => told("POST", path, body, signal);
+
+/** An answer in lines of JSON, each given to `each` as it comes. */
+const lined = (path, body, each, signal) =>
+  atWork(async () => {
+    const answer = await asked("POST", path, body, signal);
+    const reader = answer.body.pipeThrough(new TextDecoderStream()).getReader();
+    let rest = "";
+    for (;;) {
+      const { done, value } = await reader.read();
+      if (done) break;
+      const lines = (rest + value).split("\n");
+      rest = lines.pop();
+      for (const line of lines) if (line) each(JSON.parse(line));
+    }
+  });
+
 const clipPath = (clip) => `/api/clips/${encodeURIComponent(clip)}`;
 const lessonPath = (lesson) => `/api/lessons/${encodeURIComponent(lesson)}`;
 
@@ -66,9 +82,15 @@ export const api = {
   wanted: (lesson) => get(`${lessonPath(lesson)}/wanted`),
   putFigure: (lesson, block, line) => post(`${lessonPath(lesson)}/figures`, { block, line }),
   saveLesson: (lesson, body) => told("PUT", lessonPath(lesson), body),
+  offers: (lesson, body) => post(`${lessonPath(lesson)}/offers`, body),
+  slips: (lesson, body) => post(`${lessonPath(lesson)}/slips`, body),
   letter: (lesson, body) => post(`${lessonPath(lesson)}/letter`, body),
   usual: (clip, body) => post(`${clipPath(clip)}/usual`, body),
   renameLesson: (lesson, to) => post(`${lessonPath(lesson)}/name`, { to }),
+  renameClip: (clip, to) => post(`${clipPath(clip)}/name`, { to }),
+  putClipAway: (clip) => post(`${clipPath(clip)}/away`, {}),
+  putLessonAway: (lesson) => post(`${lessonPath(lesson)}/away`, {}),
+  takeBack: (path) => post("/api/put-away/back", { path }),
   newLesson: (body) => post("/api/lessons", body),
   preflight: () => get("/api/preflight"),
   answer: (body) => post("/api/answers", body),
@@ -79,19 +101,9 @@ export const api = {
   press: () => post("/api/proof", {}),
 
   /** Carries marks; `each` is given every line of the answer as it comes. */
-  track: (clip, body, each, signal) =>
-    atWork(async () => {
-      const answer = await asked("POST", `${clipPath(clip)}/track`, body, signal);
-      const reader = answer.body.pipeThrough(new TextDecoderStream()).getReader();
-      let rest = "";
-      for (;;) {
-        const { done, value } = await reader.read();
-        if (done) break;
-        const lines = (rest + value).split("\n");
-        rest = lines.pop();
-        for (const line of lines) if (line) each(JSON.parse(line));
-      }
-    }),
+  track: (clip, body, each, signal) => lined(`${clipPath(clip)}/track`, body, each, signal),
+  /** Suggests marks on every picture, likewise. */
+  suggestAll: (clip, each, signal) => lined(`${clipPath(clip)}/suggest-all`, {}, each, signal),
 
   /** Sends a video; `each` is given the share that has gone out. */
   upload(file, each) {

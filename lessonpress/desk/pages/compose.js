@@ -13,6 +13,7 @@ import {
   fields,
   kindNamed,
   measureOf,
+  othersOf,
   pick,
   plate,
   plates,
@@ -25,8 +26,9 @@ import {
 } from "./plate.js";
 import { readWanted } from "./clip.js";
 import { readBlocks } from "./draft.js";
+import { choices, pictureChoices } from "./platepictures.js";
 import { on, state, tell } from "./state.js";
-import { capital, eventsInOrder, frameWords, markInText, plural } from "./words.js";
+import { capital, frameWords, markInText, plural } from "./words.js";
 
 const NEAR = 26; // CSS px within which a click finds a mark
 
@@ -107,7 +109,8 @@ function draw() {
   sheetElement.parentElement?.classList.toggle("composing", !sheetElement.hidden);
   if (
     sheetElement.hidden ||
-    (sheetElement.contains(document.activeElement) && document.activeElement.matches("input, select"))
+    (sheetElement.contains(document.activeElement) &&
+      document.activeElement.matches("input:not([data-keep]), select:not([data-keep])"))
   )
     return;
   refill(
@@ -130,23 +133,24 @@ function draw() {
   );
 }
 
-/** A plate of this frame, or of every event. */
+/** The pictures that the plate shows. */
 function figures() {
-  if (eventsInOrder().length < 2) return null;
-  return h(
-    "div",
-    { class: "sets", role: "group", "aria-label": "Plate of" },
-    h("span", {}, "Plate of"),
-    [
-      ["frame", "this frame"],
-      ["strip", "every event"],
-    ].map(([figure, words]) =>
-      button(words, () => chooseFigure(figure), {
-        "aria-pressed": plate.figure === figure ? "true" : "false",
-        data: { keep: `figure ${figure}` },
-      }),
+  const all = choices();
+  if (all.length < 2) return null;
+  return [
+    h(
+      "div",
+      { class: "sets", role: "group", "aria-label": "Plate of" },
+      h("span", {}, "Plate of"),
+      all.map(([figure, words]) =>
+        button(words, () => chooseFigure(figure), {
+          "aria-pressed": plate.figure === figure ? "true" : "false",
+          data: { keep: `figure ${figure}` },
+        }),
+      ),
     ),
-  );
+    pictureChoices(plate),
+  ];
 }
 
 /** The overlays that the site keeps under a name. */
@@ -231,6 +235,9 @@ function drawnList() {
               .join(" "),
         ),
         number(measure),
+        othersOf(overlay).map(([words, other]) =>
+          h("div", { class: "other" }, h("span", {}, `${words}: `), number(other)),
+        ),
         button("Delete", () => without(overlay), {
           data: { keep: `out ${overlay.as ?? kind}` },
           "aria-label": `Delete ${kind}`,

@@ -4,6 +4,7 @@ import { api } from "./api.js";
 import { ask } from "./ask.js";
 import { button, h, tellAloud } from "./dom.js";
 import { slug } from "./compose.js";
+import { putClipAway, putLessonAway, renameClip, renameLesson, takeBack } from "./naming.js";
 import { askLine } from "./ask.js";
 import { state } from "./state.js";
 import { clipNames, clipTitle, plural } from "./words.js";
@@ -30,6 +31,31 @@ export function openContents(main) {
         site.lessons.length
           ? h("ol", { class: "lessons" }, site.lessons.map(lesson))
           : h("p", { class: "none" }, "No lesson yet. It begins with a clip."),
+      ),
+      site.put_away.length ? putAway(site.put_away) : "",
+    ),
+  );
+}
+
+function putAway(rows) {
+  return h(
+    "section",
+    { "aria-labelledby": "away-head", class: "away" },
+    h("h2", { id: "away-head" }, "Put away"),
+    h("p", { class: "hint" }, "In the site’s folder put-away, and in no press."),
+    h(
+      "ul",
+      {},
+      rows.map((one) =>
+        h(
+          "li",
+          {},
+          h("b", {}, one.name),
+          h("span", {}, one.what),
+          button("Take back", () => takeBack(one), {
+            "aria-label": `Take back the ${one.what} ${one.name}`,
+          }),
+        ),
       ),
     ),
   );
@@ -59,14 +85,24 @@ function clip(one) {
       title,
     ),
     h("span", {}, [folder, uses].filter(Boolean).join(", ")),
-    asked
-      ? ""
-      : h(
-          "span",
-          { class: "row" },
-          h("a", { href: `#/card/${one.name}`, "aria-label": `Card of ${title}` }, "Card"),
-          button("New lesson", () => begin(one.name), { "aria-label": `New lesson from ${title}` }),
-        ),
+    h(
+      "span",
+      { class: "row" },
+      asked
+        ? null
+        : [
+            h("a", { href: `#/card/${one.name}`, "aria-label": `Card of ${title}` }, "Card"),
+            button("New lesson", () => begin(one.name), { "aria-label": `New lesson from ${title}` }),
+          ],
+      button("Rename", () => renameClip(one), {
+        class: "quiet",
+        "aria-label": `Rename the clip ${title}`,
+      }),
+      button("Put away", () => putClipAway(one), {
+        class: "quiet",
+        "aria-label": `Put the clip ${title} away`,
+      }),
+    ),
   );
 }
 
@@ -86,7 +122,6 @@ function lesson(one) {
     "li",
     {},
     h("a", { class: "whole-row", href: `#/lesson/${one.name}` }, one.title),
-    h("span", { class: "dots", "aria-hidden": "true" }),
     h("span", {}, `${one.date}${one.draft ? ", draft" : one.held ? ", held back until then" : ""}`),
     one.clip
       ? h(
@@ -95,28 +130,19 @@ function lesson(one) {
           clipTitle(one.clip),
         )
       : "",
-    button("Rename", () => rename(one.name), {
-      class: "quiet",
-      "aria-label": `Rename the lesson ${one.title}`,
-    }),
+    h(
+      "span",
+      { class: "row" },
+      button("Rename", () => renameLesson(one.name), {
+        class: "quiet",
+        "aria-label": `Rename the lesson ${one.title}`,
+      }),
+      button("Put away", () => putLessonAway(one), {
+        class: "quiet",
+        "aria-label": `Put the lesson ${one.title} away`,
+      }),
+    ),
   );
-}
-
-async function rename(name) {
-  const to = await askLine("Rename the lesson", "Its name, the last part of its address", {
-    value: name,
-    hint: "Links in other texts go along, and readers who come to its old address are led on.",
-    yes: "Rename it",
-  });
-  if (!to || slug(to) === name) return;
-  try {
-    const { changed } = await api.renameLesson(name, slug(to));
-    tellAloud(
-      `Renamed${changed.length ? `, with its links in ${plural(changed.length, "other text")}` : ""}.`,
-    );
-  } catch (error) {
-    await ask("The lesson was not renamed", error.whole, [["Close", null, true]]);
-  }
 }
 
 function dropPlace() {

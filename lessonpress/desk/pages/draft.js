@@ -57,13 +57,16 @@ function figureHere() {
   return state.blocks.find(here) ?? null;
 }
 
+/** The plate that is composed; seen: what is drawn of a chart, which has no picture of its own. */
+function composed() {
+  const figure = { kind: plate.figure, text: plateText() };
+  if (plate.figure !== "progress") return figure;
+  return { ...figure, seen: { kind: "frame", text: plateText({ at: state.frame }) } };
+}
+
 async function draw() {
   if (!state.clip) return;
-  const figure = plate.overlays.length
-    ? { kind: plate.figure, text: plateText() }
-    : state.mode === "compose"
-      ? null
-      : figureHere();
+  const figure = plate.overlays.length ? composed() : state.mode === "compose" ? null : figureHere();
   if (!figure) {
     last = "";
     asked?.abort();
@@ -77,13 +80,14 @@ async function draw() {
   const frame = state.frame;
   asked?.abort();
   asked = new AbortController();
-  const body = { clip: state.clip.name, kind: figure.kind, text: figure.text, width, crop: "whole" };
-  if (state.lesson) body.lesson = state.lesson;
+  const body = { clip: state.clip.name, width, crop: "whole", frame };
+  const ask = ({ kind, text }) => api.draft({ ...body, kind, text }, asked.signal);
   try {
-    const told = await api.draft(body, asked.signal);
-    const panel = told.panels.find((one) => one.frame === frame) ?? null;
+    const [told, seen] = await Promise.all([ask(figure), figure.seen ? ask(figure.seen) : null]);
+    const panel =
+      (seen ?? told).panels.find((one) => one.frame === frame && one.clip === body.clip) ?? null;
     if (state.frame !== frame) return;
-    const stamp = JSON.stringify([told, frame]);
+    const stamp = JSON.stringify([told, panel, frame]);
     if (stamp === last) return;
     last = stamp;
     state.draft = {

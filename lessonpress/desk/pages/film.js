@@ -8,6 +8,7 @@ import { capital, eventsInOrder, frameWords } from "./words.js";
 
 const TOP = 42; // CSS px of labels and ticks above the pictures
 const PICTURE = 78;
+const TAKE = 134; // CSS px of the button that takes what is proposed
 const LABEL = 7.6; // CSS px a letter, for keeping labels apart
 
 let film = null;
@@ -118,15 +119,16 @@ function words([name, frame, kept, within]) {
   return `${capital(name)} ${frame}${kept ? "" : ` ±${within}?`}`;
 }
 
-/** Label middles, kept apart and inside. */
+/** Label middles, kept apart, inside, and clear of the button at the end. */
 function spreadOut(events) {
+  const end = across - (proposed().length ? TAKE : 0);
   const wide = events.map((event) => words(event).length * LABEL + 18);
   const places = events.map(([, frame], n) =>
-    Math.min(across - wide[n] / 2, Math.max(wide[n] / 2, x(frame))),
+    Math.min(end - wide[n] / 2, Math.max(wide[n] / 2, x(frame))),
   );
   for (let n = 1; n < places.length; n++)
     places[n] = Math.max(places[n], places[n - 1] + (wide[n] + wide[n - 1]) / 2);
-  for (let n = places.length - 1, most = across; n >= 0; n--) {
+  for (let n = places.length - 1, most = end; n >= 0; n--) {
     places[n] = Math.min(places[n], most - wide[n] / 2);
     most = places[n] - wide[n] / 2;
   }

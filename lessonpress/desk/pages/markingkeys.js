@@ -13,7 +13,7 @@ import { chooseMark } from "./namelist.js";
 import { choose, letters } from "./plate.js";
 import { begin } from "./room.js";
 import { state, tell } from "./state.js";
-import { accept, suggest } from "./suggest.js";
+import { accept, suggest, suggestEverywhere } from "./suggest.js";
 import { switchTester } from "./tester.js";
 import { redo, undo } from "./undo.js";
 import { layOut } from "./usual.js";
@@ -163,6 +163,14 @@ export const KEYS = [
     act: suggest,
     when: "mark",
     row: "suggest",
+  },
+  {
+    group: "Marks",
+    keys: ["Alt+s"],
+    shown: ["Alt", "S"],
+    words: "suggest the body’s marks in every picture",
+    act: suggestEverywhere,
+    when: "mark",
   },
   {
     group: "Marks",

@@ -1,14 +1,15 @@
-// The plate being composed: overlays on one frame or on every event, picked mark by mark; and plates set
-// aside.
+// The plate being composed: overlays on the pictures that it shows, picked mark by mark; and plates that are
+// set aside.
 
 import { api } from "./api.js";
 import { askLine } from "./ask.js";
 import { tellAloud } from "./dom.js";
 import { placeOf } from "./marks.js";
+import { NOTHING_CHOSEN, nameOf, pictureKeys, suffixOf } from "./platepictures.js";
 import { state, tell, whenDropped } from "./state.js";
-import { capital, eventAt, eventsInOrder, instantOf, markWords } from "./words.js";
+import { capital, markWords } from "./words.js";
 
-const EMPTY = { overlays: [], kind: null, picked: [], frame: null, figure: "frame" };
+const EMPTY = { overlays: [], kind: null, picked: [], frame: null, figure: "frame", ...NOTHING_CHOSEN };
 export const plate = { ...EMPTY };
 export let plates = []; // [{id, frame, figure, fields, block, written: Promise}] set and not in a lesson yet
 
@@ -116,34 +117,51 @@ export function useSet(name) {
   tell("plate");
 }
 
-/** "frame": at this frame; "strip": at every event. */
+/** The kind of figure: "frame", "strip", "loop", "pair" or "progress". */
 export function chooseFigure(figure) {
   plate.figure = figure;
   tell("plate");
 }
 
-/** The number of an overlay, as the draft tells it for the frame that is shown. */
-export function measureOf(overlay) {
-  const told = state.draft?.measures ?? [];
-  const suffix = plate.figure === "strip" ? `.${eventAt(state.frame)}` : "";
-  return overlay.as ? told.find((one) => one.id === `${overlay.as}${suffix}`) : undefined;
+/** The number of an overlay, as the draft has it for the picture that is shown. */
+export function measureOf(overlay, suffix = suffixOf(plate)) {
+  const made = state.draft?.measures ?? [];
+  return overlay.as ? made.find((one) => one.id === `${overlay.as}${suffix}`) : undefined;
 }
 
-function where() {
-  if (plate.figure === "strip") return { frames: eventsInOrder().map(([event]) => event) };
-  return { at: instantOf(plate.frame ?? state.frame) };
+/** Its numbers on the other pictures: [[words, measure]…]. */
+export function othersOf(overlay) {
+  const suffixes =
+    plate.figure === "pair"
+      ? [
+          ["Beside it", ".second"],
+          ["First minus second", ".difference"],
+        ]
+      : plate.figure === "progress"
+        ? pictureKeys(plate)
+            .clips.filter((clip) => clip !== state.clip.name)
+            .map((clip) => [clip, `.${clip}`])
+        : [];
+  return suffixes
+    .map(([words, suffix]) => [words, measureOf(overlay, suffix)])
+    .filter(([, measure]) => measure);
 }
 
 export function fields() {
-  return { id: freeFigure(), ...where(), draw: plate.overlays };
+  return { id: freeFigure(), ...pictureKeys(plate), draw: written() };
+}
+
+/** The overlays as its block has them: a loop measures nothing that could have a name. */
+function written() {
+  if (plate.figure !== "loop") return plate.overlays;
+  return plate.overlays.map((one) =>
+    Object.fromEntries(Object.entries(one).filter(([key]) => key !== "as" && key !== "expect")),
+  );
 }
 
 function freeFigure() {
   const taken = new Set([...plates.map((one) => one.id), ...state.figures.map((one) => one.id)]);
-  const name =
-    plate.figure === "strip"
-      ? "sequence"
-      : (eventAt(plate.frame ?? state.frame) ?? `frame-${plate.frame ?? state.frame}`);
+  const name = nameOf(plate);
   for (let n = 1; ; n++) {
     const free = n === 1 ? name : `${name}-${n}`;
     if (!taken.has(free)) return free;
@@ -151,11 +169,10 @@ function freeFigure() {
 }
 
 /** The block's text for a drawing; the server writes the one for the lesson. JSON is YAML. */
-export function plateText() {
-  const { draw, ...fixed } = { ...where(), draw: plate.overlays };
-  const [[key, value]] = Object.entries(fixed);
-  const lines = draw.map((one) => `  - ${JSON.stringify(one)}`);
-  return `${key}: ${JSON.stringify(value)}\ndraw:\n${lines.join("\n")}\n`;
+export function plateText(keys = pictureKeys(plate)) {
+  const which = Object.entries(keys).map(([key, value]) => `${key}: ${JSON.stringify(value)}`);
+  const drawn = written().map((one) => `  - ${JSON.stringify(one)}`);
+  return [...which, "draw:", ...drawn, ""].join("\n");
 }
 
 /** Sets the plate aside for a lesson and begins the next. */

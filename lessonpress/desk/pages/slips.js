@@ -11,6 +11,7 @@ import { clicksHere, emptyWords, goTo, take } from "./hand.js";
 import { placeOf, suggestedAt } from "./marks.js";
 import { chooseMark } from "./namelist.js";
 import { on, state, tell } from "./state.js";
+import { suggestEverywhere } from "./suggest.js";
 import { capital, eventAt, frameWords, markWords } from "./words.js";
 import { hasUsual, layOut } from "./usual.js";
 import { whenQuiet } from "./work.js";
@@ -108,7 +109,17 @@ function drawEmpty() {
     h("h3", {}, "Nothing"),
     h("p", {}, frameWords(state.frame)),
     h("p", {}, emptyWords()),
-    h("div", { class: "row" }, chooser()),
+    h(
+      "div",
+      { class: "row" },
+      chooser(),
+      state.site.suggested
+        ? button("Suggest in every picture", suggestEverywhere, {
+            "aria-keyshortcuts": "Alt+S",
+            data: { keep: "everywhere" },
+          })
+        : null,
+    ),
   );
 }
 

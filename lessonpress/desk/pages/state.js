@@ -42,6 +42,7 @@ function opened() {
     byHand: {}, // mark -> frame -> [x, y], [x, y, u] or [x, y, u, "suggested"] as accepted
     suggested: {}, // mark -> frame -> [x, y, u]: questions, taken for marks by nothing
     suggesting: null, // {frame, missing: {mark: reason}, why}: what was answered last
+    everywhere: null, // {done, of, stop}: pictures that are looked at, all of them
     tracks: {}, // mark -> frame -> [x, y, u, origin]
     tentative: {}, // as tracks: carried just now and not accepted yet
     carrying: null, // {marks, first, last, rows: {mark: rows}, gaps: {mark: gaps}, told, stop, done}

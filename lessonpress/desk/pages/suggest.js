@@ -5,7 +5,7 @@ import { api } from "./api.js";
 import { button, h, refill, tellAloud } from "./dom.js";
 import { goTo, nextGap, take } from "./hand.js";
 import { readMarks, show, suggestedAt, suggestedHere } from "./marks.js";
-import { on, state, tell } from "./state.js";
+import { on, state, tell, whenDropped } from "./state.js";
 import { act } from "./undo.js";
 import { markInText, markWords, plural } from "./words.js";
 
@@ -39,6 +39,45 @@ export async function suggest() {
       ? `${plural(found, "mark")} suggested: questions until you accept them.`
       : `Nothing is suggested: ${state.suggesting.why || "every mark is placed or unclear"}.`,
   );
+}
+
+whenDropped(() => state.everywhere?.stop.abort());
+
+/** Has marks suggested in every picture of the clip; stopped, what was found until then is kept. */
+export async function suggestEverywhere() {
+  const { clip } = state;
+  if (state.everywhere) return tellAloud("Every picture is being looked at already.");
+  if (!state.site.suggested)
+    return tellAloud("site.yaml says that no marks are suggested on this site.");
+  const stop = new AbortController();
+  state.everywhere = { done: 0, of: clip.frames, stop };
+  tell("suggest");
+  tellAloud("Looking for the body in every picture.");
+  let words = "Stopped. What was found until then is kept.";
+  try {
+    await api.suggestAll(clip.name, (line) => (words = heard(line) ?? words), stop.signal);
+  } catch (error) {
+    if (error.name !== "AbortError") words = error.whole ?? error.message;
+  }
+  if (state.clip?.name !== clip.name) return undefined;
+  state.everywhere = null;
+  await readMarks();
+  tell("suggest");
+  return tellAloud(words);
+}
+
+/** A line of the answer; the words for what came of it once it is the last. */
+function heard(line) {
+  if (line.error) return `${line.error.reason}: ${line.error.way_out}`;
+  if (line.done)
+    return line.pictures
+      ? `${plural(line.marks, "mark")} suggested in ${plural(line.pictures, "picture")}: ` +
+          "questions until you accept them."
+      : `Nothing is suggested: ${line.why || "every mark is placed or unclear"}.`;
+  if (!state.everywhere) return undefined;
+  Object.assign(state.everywhere, { done: line.progress, of: line.of });
+  tell("suggest");
+  return undefined;
 }
 
 /** Takes suggestions of this picture for marks, as they are. */
@@ -83,11 +122,22 @@ export function reasons(missing) {
   );
 }
 
+function drawEverywhere({ done, of, stop }) {
+  refill(
+    slip,
+    h("h2", {}, "Looking at every picture"),
+    h("progress", { max: of, value: done, "aria-label": "Pictures looked at" }),
+    h("p", {}, `${done} of ${of} pictures. What was found is kept when you stop.`),
+    button("Stop", () => stop.abort(), { data: { keep: "stop" } }),
+  );
+}
+
 function draw() {
   const here = state.clip ? suggestedHere() : [];
   const last = state.suggesting?.frame === state.frame ? state.suggesting : null;
-  slip.hidden = !here.length && !last;
+  slip.hidden = !here.length && !last && !state.everywhere;
   if (slip.hidden) return;
+  if (state.everywhere) return drawEverywhere(state.everywhere);
   const own = here.find(([mark]) => mark === state.hand);
   refill(
     slip,
@@ -119,5 +169,6 @@ function draw() {
           "Shift S accepts all, Enter the one in hand. Placed by click or after a nudge it is your own.",
         )
       : null,
+    button("Suggest in every picture", suggestEverywhere, { data: { keep: "everywhere" } }),
   );
 }

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any, get_args
 
+from lessonpress.desk.files.putaway import put_away_in
 from lessonpress.desk.http.responses import RequestError, problems_json
 from lessonpress.desk.views.clipview import roll_of
 from lessonpress.desk.views.livesite import LiveSite
@@ -37,6 +38,7 @@ def site_json(live: LiveSite, may_change: bool) -> dict[str, Any]:
             }
             for lesson in reversed(site.lessons)
         ],
+        "put_away": list(put_away_in(live.root)),
         "sets": {name: [_said(node) for node in nodes] for name, nodes in site.sets.items()},
         "ranges": {name: named.range.text for name, named in site.ranges.items()},
         "implement": {"name": site.implement.name, "head": site.implement.head},
@@ -59,6 +61,7 @@ def _clip(live: LiveSite, site: Site, clip: Clip) -> dict[str, Any]:
         "title": clip.title,
         "video": clip.card.video if clip.card else None,
         "has_card": clip.card is not None,
+        "events": list(clip.card.events) if clip.card else [],
         "lessons": [lesson.name for lesson in site.lessons if clip.name in clips_of(lesson, site)],
         "frames": None,
         "size": None,

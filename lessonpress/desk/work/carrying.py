@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterator
 from dataclasses import dataclass
-from queue import SimpleQueue
-from threading import Event, Thread
 from typing import Any
 
 import numpy as np
@@ -17,6 +14,7 @@ from lessonpress.desk.http.responses import RequestError
 from lessonpress.desk.views.clipview import roll_of
 from lessonpress.desk.views.livesite import LiveSite
 from lessonpress.desk.views.pictures import Roll
+from lessonpress.desk.work.streaming import Watcher, watched
 from lessonpress.footage import (
     FootageError,
     Guidance,
@@ -66,41 +64,23 @@ def carrying_of(live: LiveSite, name: str, asked: Carry) -> Carrying:
 
 def carried(asked: Carrying) -> Iterator[bytes]:
     """The lines of the answer. A reader who stops reading stops the work."""
-    lines: SimpleQueue[bytes | None] = SimpleQueue()
-    stopped = Event()
-    thread = Thread(target=_work, args=(asked, lines, stopped), name="carrying marks", daemon=True)
-    thread.start()
+    return watched("carrying marks", lambda watcher: _work(asked, watcher))
+
+
+def _work(asked: Carrying, watcher: Watcher) -> None:
     try:
-        while (line := lines.get()) is not None:
-            yield line
-    finally:
-        stopped.set()
-
-
-class _StoppedError(Exception):
-    """No one reads the answer any more."""
-
-
-def _work(asked: Carrying, lines: SimpleQueue[bytes | None], stopped: Event) -> None:
-    try:
-        guidance = _seen_of_the_body(asked, lines, stopped)
+        guidance = _seen_of_the_body(asked, watcher)
         for mark in asked.hand:
-            pictures = _watched(asked, mark, lines, stopped)
+            pictures = _watched(asked, mark, watcher)
             hand, seen = asked.hand[mark], guidance.get(mark)
             track = track_mark(pictures, mark, hand, asked.first, asked.last, seen)
-            lines.put(_line(_track_json(mark, track)))
-        lines.put(_line({"done": True}))
+            watcher.hears(**_track_json(mark, track))
+        watcher.hears(done=True)
     except FootageError as error:
-        lines.put(_line({"error": {"reason": error.reason, "way_out": error.way_out}}))
-    except _StoppedError:
-        pass
-    finally:
-        lines.put(None)
+        watcher.hears(error={"reason": error.reason, "way_out": error.way_out})
 
 
-def _seen_of_the_body(
-    asked: Carrying, lines: SimpleQueue[bytes | None], stopped: Event
-) -> dict[str, Guidance]:
+def _seen_of_the_body(asked: Carrying, watcher: Watcher) -> dict[str, Guidance]:
     """What is suggested for the marks that it helps, with a line for each step through the pictures."""
     card = asked.opened.clip.card
     if not asked.helped or card is None:
@@ -110,26 +90,22 @@ def _seen_of_the_body(
         count = len(asked.looked_at)
         seen = suggested_in(asked.opened, asked.looked_at, asked.helped, by_hand_too=True)
         for number, one in enumerate(seen, 1):
-            if stopped.is_set():
-                raise _StoppedError
-            lines.put(_line({"progress": number, "of": count, "mark": "body"}))
+            watcher.reads_on()
+            watcher.hears(progress=number, of=count, mark="body")
             yield one
 
     return guidances(found(), card.view, asked.helped)
 
 
-def _watched(
-    asked: Carrying, mark: str, lines: SimpleQueue[bytes | None], stopped: Event
-) -> Iterator[tuple[int, NDArray[np.uint8]]]:
+def _watched(asked: Carrying, mark: str, watcher: Watcher) -> Iterator[tuple[int, NDArray[np.uint8]]]:
     """The pictures, with a line for each step through them."""
     roll, frames = asked.roll, range(asked.first, asked.last + 1)
     step = max(1, len(frames) // STEPS)
     pictures = take_pictures(roll.video, roll.index, frames, deinterlace=roll.deinterlace)
     for number, (frame, picture) in enumerate(pictures, 1):
-        if stopped.is_set():
-            raise _StoppedError
+        watcher.reads_on()
         if number % step == 0:
-            lines.put(_line({"progress": number, "of": len(frames), "mark": mark}))
+            watcher.hears(progress=number, of=len(frames), mark=mark)
         yield frame, picture
 
 
@@ -139,7 +115,3 @@ def _track_json(mark: str, track: Track) -> dict[str, Any]:
         for row in track.rows
     ]
     return {"mark": mark, "rows": rows, "gaps": [vars(gap) for gap in track.gaps]}
-
-
-def _line(content: dict[str, Any]) -> bytes:
-    return (json.dumps(content) + "\n").encode()

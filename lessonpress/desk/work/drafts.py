@@ -49,7 +49,7 @@ def draft(live: LiveSite, asked: DrawDraft) -> dict[str, Any]:
     bound = bind_alone(made.lesson, site, films, problems)
     plate = bound.plates[0] if bound.plates else None
     entire = asked.crop == "whole"
-    panels = _panels(plate) if plate else ()
+    panels = [one for one in (_panels(plate) if plate else ()) if asked.frame in (None, one.frame)]
     return {
         "panels": [
             _panel(panel, number, site.units, asked.width, entire) for number, panel in enumerate(panels)
@@ -168,7 +168,7 @@ def _with(site: Site, clip: str, sketch: Sketch) -> Site:
 
 
 def _panels(plate: Plate) -> tuple[Panel, ...]:
-    return plate.panels or (plate.loop.panels if plate.loop else ())
+    return plate.loop.panels if plate.loop else plate.panels
 
 
 def _panel(panel: Panel, number: int, units: Units, width: float, entire: bool) -> dict[str, Any]:

@@ -17,7 +17,9 @@ from lessonpress.manuscript.text.passage import Passage
 from lessonpress.records import Location, Problems, nearest
 
 LARGEST = 64_000_000  # bytes of a file that comes along
-PRIVATE = ("clips", "build", "site.yaml", "glossary.yaml")  # what the press works with
+PUT_AWAY = "put-away"  # the folder of clips and lessons that are put away
+# what the press works with, and what no page may lead to
+PRIVATE = ("clips", "build", "site.yaml", "glossary.yaml", PUT_AWAY, "withdrawn")
 _MOST_SHOWN = 80  # characters of an address
 _ELSEWHERE = re.compile(r"(?:https?:)?//", re.IGNORECASE)
 _CARD = re.compile(r"\.[A-Za-z]+\.yaml$")

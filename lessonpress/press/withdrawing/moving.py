@@ -69,7 +69,7 @@ def withdraw(
             for made in emptied:
                 shutil.rmtree(made) if made.is_dir() else made.unlink()
             gone = (*(f"clips/{clip}/" for clip in reach.clips), *(one.path for one in reach.lessons))
-            forget_saves(root, gone, tuple(filter(None, (*reach.clips, reach.person))))
+            forget_saves(root, gone, reach.names)
             still_open(_cache(root), folder.name).keep(b"")
             for path in reach.last:
                 _move(root / path, folder / path)

@@ -11,6 +11,8 @@ from posixpath import basename
 
 from lessonpress.footage import is_still
 from lessonpress.manuscript import (
+    CARD,
+    PUT_AWAY,
     STILL_CARD_SUFFIX,
     Clip,
     Lesson,
@@ -25,7 +27,7 @@ from lessonpress.manuscript import (
 )
 from lessonpress.records import Problems, UsageError, nearest
 
-_ELSEWHERE = ("clips", "build", "withdrawn", "themes")  # folders that hold no picture of a text
+_ELSEWHERE = ("clips", "build", "withdrawn", "themes", PUT_AWAY)  # folders that hold no picture of a text
 
 
 @dataclass(frozen=True)
@@ -45,18 +47,20 @@ class Reached:
 class Reach:
     """clips: their names. lessons: each before those whose numbers it charts. person: whose it is, or "".
 
-    stills: pictures that are withdrawn, or that show the person; their paths from the site's folder.
+    stills: pictures that are withdrawn, or that show the person. put_away: clips and lessons concerned that
+    were put away before. Both are paths from the site's folder.
     """
 
     clips: tuple[str, ...]
     lessons: tuple[Reached, ...]
     person: str = ""
     stills: tuple[str, ...] = ()
+    put_away: tuple[str, ...] = ()
 
     @property
     def name(self) -> str:
         """What it is called by: the person's name, the first clip's, or the picture's without its ending."""
-        return self.person or (self.clips or [basename(self.stills[0]).rpartition(".")[0]])[0]
+        return self.person or (self.names or [basename(self.stills[0]).rpartition(".")[0]])[0]
 
     @property
     def moved(self) -> tuple[str, ...]:
@@ -65,12 +69,25 @@ class Reach:
 
     @property
     def first(self) -> tuple[str, ...]:
-        return (*(lesson.path for lesson in self.lessons), *self.stills)
+        """Lessons and pictures."""
+        away = (path for path in self.put_away if path.endswith(".md"))
+        return (*(lesson.path for lesson in self.lessons), *self.stills, *away)
 
     @property
     def last(self) -> tuple[str, ...]:
         """Cards of pictures and folders of clips: by these a withdrawal that was stopped is found again."""
-        return (*map(still_card_of, self.stills), *(f"clips/{clip}" for clip in self.clips))
+        cards = map(still_card_of, self.stills)
+        return (*cards, *self._clips_put_away, *(f"clips/{clip}" for clip in self.clips))
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """Those of all its clips, and the person's."""
+        away = map(basename, self._clips_put_away)
+        return tuple(dict.fromkeys(filter(None, (*self.clips, *away, self.person))))
+
+    @property
+    def _clips_put_away(self) -> list[str]:
+        return [path for path in self.put_away if not path.endswith(".md")]
 
 
 def reach_of(root: Path, what: str | None, person: str | None) -> Reach:
@@ -83,19 +100,35 @@ def reach_of(root: Path, what: str | None, person: str | None) -> Reach:
     if site is None:
         raise UsageError("site.yaml cannot be read; `lessonpress press` says why")
     if person is not None:
-        stills = tuple(_stills_of(person, root))
-        clips = _clips_of(person, root, site, stills)
+        stills, away = tuple(_stills_of(person, root)), tuple(_put_away(root, "", person))
+        clips = _clips_of(person, root, site, stills, away)
     else:
-        clips, stills = _named(what or "", root, site)
+        away = tuple(_put_away(root, what or "", ""))
+        clips, stills = _named(what or "", root, site, away)
     lessons = _shown_in(site, clips, stills, person or "")
     names = [*clips, *map(basename, stills), person or ""]
-    return Reach(tuple(clips), (*lessons, *_unreadable(root, site, names)), person or "", stills)
+    away += tuple(_lessons_put_away(root, [*names, *map(basename, away)]))
+    return Reach(tuple(clips), (*lessons, *_unreadable(root, site, names)), person or "", stills, away)
 
 
-def _named(name: str, root: Path, site: Site) -> tuple[list[str], tuple[str, ...]]:
-    """The clip or the picture that goes by a name."""
-    if name in site.clips:
-        return [name], ()
+def _put_away(root: Path, clip: str, person: str) -> Iterator[str]:
+    """The clips put away that are asked for by name, or on whose cards the person is."""
+    for folder in sorted((root / PUT_AWAY / "clips").glob("*")):
+        if folder.is_dir() and (folder.name == clip or _says(folder / CARD, [person])):
+            yield folder.relative_to(root).as_posix()
+
+
+def _lessons_put_away(root: Path, names: Collection[str]) -> Iterator[str]:
+    """The lessons put away that have one of the names: better one too many than a picture left."""
+    for file in sorted((root / PUT_AWAY / "lessons").glob("*.md")):
+        if _says(file, names):
+            yield file.relative_to(root).as_posix()
+
+
+def _named(name: str, root: Path, site: Site, away: Collection[str]) -> tuple[list[str], tuple[str, ...]]:
+    """The clip or the picture that goes by a name. away: clips of that name that were put away."""
+    if name in site.clips or away:
+        return [name] if name in site.clips else [], ()
     if is_still(name):
         for path in (root / name, Path.cwd() / name):
             if path in _stills(root):
@@ -106,14 +139,16 @@ def _named(name: str, root: Path, site: Site) -> tuple[list[str], tuple[str, ...
     raise UsageError(f"there is no clip called {name}{hint}")
 
 
-def _clips_of(person: str, root: Path, site: Site, stills: Collection[str]) -> list[str]:
+def _clips_of(
+    person: str, root: Path, site: Site, stills: Collection[str], away: Collection[str]
+) -> list[str]:
     """The clips on whose cards someone of this name is; those whose card cannot be read where it has it.
 
-    stills: pictures on whose cards they are.
+    stills: pictures on whose cards they are. away: clips put away on whose cards they are.
     """
     clips = [name for name, clip in site.clips.items() if _is_on(person, clip, root)]
     addressed = any(_same(person, lesson.front.addressee or "") for lesson in site.lessons)
-    if clips or addressed or stills:
+    if clips or addressed or stills or away:
         return clips
     names = {one.name for clip in site.clips.values() if clip.card for one in clip.card.people}
     close = nearest(person, names) or sorted(names)

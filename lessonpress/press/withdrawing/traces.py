@@ -12,6 +12,7 @@ from pathlib import Path
 from posixpath import basename
 from urllib.parse import quote
 
+from lessonpress.manuscript import CARD, PUT_AWAY
 from lessonpress.pages import attached_path
 from lessonpress.press.receipt import receipt_in
 from lessonpress.press.saves import SHELF as SAVES
@@ -50,7 +51,8 @@ class Sent:
 class Traces:
     """published: files that are of nothing else. listed: files of the site that name or lead to a lesson.
 
-    out: the pressed folder they are in. letters: that were written with it. alike: clips with the same video.
+    out: the pressed folder they are in. letters: that were written with it. alike: folders of clips with the
+    same video.
     named: where what an author wrote, and is not taken out, names it; path:line from the site's folder.
     """
 
@@ -128,17 +130,19 @@ def _day_of(folder: Path) -> date:
 
 
 def _alike(reach: Reach, root: Path) -> Iterator[str]:
-    """Other clips whose folder holds the very same video."""
-    folders = [path for path in sorted((root / "clips").glob("*")) if path.is_dir()]
-    ours = [file for name in reach.clips for file in _videos(root / "clips" / name)]
+    """The folders of other clips that hold the very same video."""
+    places = (root / "clips", root / PUT_AWAY / "clips")
+    folders = [path for place in places for path in sorted(place.glob("*")) if path.is_dir()]
+    concerned = {*(root / "clips" / name for name in reach.clips), *(root / path for path in reach.put_away)}
+    ours = [file for folder in folders if folder in concerned for file in _videos(folder)]
     for folder in folders:
-        if folder.name not in reach.clips and any(
+        if folder not in concerned and any(
             filecmp.cmp(one, other, shallow=False)
             for one in _videos(folder)
             for other in ours
             if one.stat().st_size == other.stat().st_size
         ):
-            yield folder.name
+            yield folder.relative_to(root).as_posix()
 
 
 def _videos(folder: Path) -> list[Path]:
@@ -148,14 +152,16 @@ def _videos(folder: Path) -> list[Path]:
 
 
 def _named(reach: Reach, root: Path) -> Iterator[str]:
-    names = (*reach.clips, *map(basename, reach.stills), reach.person)
-    patterns = [name_in(name) for name in names if name]
-    gone = set(reach.moved)
+    patterns = [name_in(name) for name in (*reach.names, *map(basename, reach.stills))]
+    gone = {path for moved in reach.moved for path in (moved, f"{moved}/{CARD}")}
     files = [root / "site.yaml", root / "glossary.yaml"]
     files += [path for folder in ("lessons", "pages") for path in sorted((root / folder).glob("*.md"))]
     files += [
         path for path in sorted((root / "clips").glob("*/*.yaml")) if path.parent.name not in reach.clips
     ]
+    files += sorted((root / PUT_AWAY).glob("lessons/*.md")) + sorted(
+        (root / PUT_AWAY).glob(f"clips/*/{CARD}")
+    )
     for file in files:
         path = file.relative_to(root).as_posix()
         if path in gone or not file.is_file():

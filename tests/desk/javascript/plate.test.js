@@ -1,4 +1,4 @@
-import { choose, clear, finish, letters, plate, wantedWords } from "/pages/plate.js";
+import { choose, clear, fields, finish, letters, plate, plateText, wantedWords } from "/pages/plate.js";
 import { state } from "/pages/state.js";
 import { equal } from "./check.js";
 
@@ -47,6 +47,17 @@ export async function a_text_is_asked_for_in_the_words_of_the_kind() {
   sheet.querySelector("form").requestSubmit();
   await drawn;
   equal(plate.overlays, [{ brace: ["navel", "c7"], why: "the trunk" }]);
+}
+
+export function a_loop_names_no_numbers() {
+  opened();
+  state.clip = { name: "dune", events: { setup: 0, top: 4 } };
+  plate.overlays = [{ vertical: "navel", as: "a-number" }];
+  plate.figure = "loop";
+  equal(fields().draw, [{ vertical: "navel" }]);
+  equal(plateText(), 'from: "setup"\nto: "top"\nslowed: 4\ndraw:\n  - {"vertical":"navel"}\n');
+  plate.figure = "strip";
+  equal(fields().draw, [{ vertical: "navel", as: "a-number" }]);
 }
 
 export async function a_kind_of_many_marks_takes_all_that_were_picked() {

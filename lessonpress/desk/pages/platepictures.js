@@ -1,0 +1,198 @@
+// Which pictures a plate shows: this one, several events, a stretch in motion, two side by side, or one
+// number over several clips. What is chosen is kept on the plate.
+
+import { button, h } from "./dom.js";
+import { state, tell } from "./state.js";
+import { capital, clipTitle, eventAt, eventsInOrder, instantOf } from "./words.js";
+
+export const NOTHING_CHOSEN = {
+  events: null, // of a strip; null: all of them
+  stretch: null, // of a loop: {from, to, slowed}; null: from the first event to the last
+  second: null, // of a pair: {clip, at, mirrored}; null: the same clip at another event
+  over: null, // clips of a progress; null: this one and those that have this event
+};
+const SLOWED = 4; // what the handbook takes where nothing is said
+
+/** What may be chosen: [[kind of figure, words]…]. */
+export function choices() {
+  const events = eventsInOrder().length;
+  const others = clipsWith(null).length;
+  return [
+    ["frame", "this frame"],
+    events > 1 ? ["strip", "several events"] : null,
+    events > 1 ? ["loop", "a stretch in motion"] : null,
+    events > 1 || others > 1 ? ["pair", "two pictures"] : null,
+    others > 1 && eventAt(state.frame) ? ["progress", "one number over clips"] : null,
+  ].filter(Boolean);
+}
+
+/** The keys of the block that say which pictures. */
+export function pictureKeys(plate) {
+  const here = instantOf(plate.frame ?? state.frame);
+  if (plate.figure === "strip") return { frames: stripEvents(plate) };
+  if (plate.figure === "loop") return stretch(plate);
+  if (plate.figure === "pair") {
+    const { clip, at, mirrored } = secondOf(plate);
+    const other = { clip, at, ...(mirrored ? { mirrored } : {}) };
+    return { of: [{ clip: state.clip.name, at: here }, other] };
+  }
+  if (plate.figure === "progress") return { at: here, clips: clipsOver(plate) };
+  return { at: here };
+}
+
+/** What the numbers of this clip's picture end in. */
+export function suffixOf(plate) {
+  if (plate.figure === "strip") return `.${eventAt(state.frame)}`;
+  if (plate.figure === "pair") return ".first";
+  return plate.figure === "progress" ? `.${state.clip.name}` : "";
+}
+
+/** A name for the plate: "top", "sequence". */
+export function nameOf(plate) {
+  if (plate.figure === "strip") return "sequence";
+  if (plate.figure !== "frame") return plate.figure;
+  return eventAt(plate.frame ?? state.frame) ?? `frame-${plate.frame ?? state.frame}`;
+}
+
+function stripEvents(plate) {
+  const all = eventsInOrder().map(([event]) => event);
+  const chosen = all.filter((event) => !plate.events || plate.events.includes(event));
+  return chosen.length ? chosen : all;
+}
+
+function stretch(plate) {
+  const events = eventsInOrder().map(([event]) => event);
+  return { from: events[0], to: events.at(-1), slowed: SLOWED, ...plate.stretch };
+}
+
+function secondOf(plate) {
+  const events = eventsInOrder().map(([event]) => event);
+  const here = eventAt(plate.frame ?? state.frame);
+  const at = events.find((event) => event !== here) ?? here;
+  return { clip: state.clip.name, at: at ?? instantOf(state.frame), mirrored: false, ...plate.second };
+}
+
+function clipsOver(plate) {
+  const event = eventAt(plate.frame ?? state.frame);
+  const names = clipsWith(event).map((one) => one.name);
+  return names.filter((name) => name === state.clip.name || !plate.over || plate.over.includes(name));
+}
+
+/** The clips whose cards are filled in, and name an event. */
+function clipsWith(event) {
+  return state.site.clips.filter((one) => one.has_card && (!event || one.events.includes(event)));
+}
+
+/** What is to be chosen for the kind of plate; null where nothing is. */
+export function pictureChoices(plate) {
+  const change = (keys) => {
+    Object.assign(plate, keys);
+    tell("plate");
+  };
+  if (plate.figure === "strip") return eventToggles(plate, change);
+  if (plate.figure === "loop") return stretchFields(plate, change);
+  if (plate.figure === "pair") return secondFields(plate, change);
+  return plate.figure === "progress" ? clipToggles(plate, change) : null;
+}
+
+function toggles(label, names, chosen, change, { words = capital, fixed = null } = {}) {
+  const turned = (name) =>
+    chosen.includes(name) ? chosen.filter((one) => one !== name) : [...chosen, name];
+  return h(
+    "div",
+    { class: "sets", role: "group", "aria-label": label },
+    h("span", {}, label),
+    names.map((name) =>
+      button(words(name), () => change(turned(name)), {
+        "aria-pressed": chosen.includes(name) ? "true" : "false",
+        disabled: name === fixed,
+        data: { keep: `${label} ${name}` },
+      }),
+    ),
+  );
+}
+
+function eventToggles(plate, change) {
+  const names = eventsInOrder().map(([event]) => event);
+  return toggles("Events", names, stripEvents(plate), (events) => change({ events }));
+}
+
+function clipToggles(plate, change) {
+  const names = clipsWith(eventAt(plate.frame ?? state.frame)).map((one) => one.name);
+  const said = { words: clipTitle, fixed: state.clip.name };
+  return toggles("Clips", names, clipsOver(plate), (over) => change({ over }), said);
+}
+
+function stretchFields(plate, change) {
+  const now = stretch(plate);
+  const set = (key) => (value) => change({ stretch: { ...plate.stretch, [key]: value } });
+  const events = eventsInOrder().map(([event]) => event);
+  const slowed = h("input", {
+    id: "loop-slowed",
+    type: "number",
+    min: "1",
+    max: "100",
+    step: "any",
+    value: now.slowed,
+    data: { keep: "slowed" },
+  });
+  slowed.addEventListener("change", () => slowed.validity.valid && set("slowed")(Number(slowed.value)));
+  return h(
+    "div",
+    { class: "picture-fields" },
+    field("From", choice("loop-from", events, now.from, set("from"))),
+    field("To", choice("loop-to", events, now.to, set("to"))),
+    field("Slower than life, times", slowed),
+  );
+}
+
+function secondFields(plate, change) {
+  const now = secondOf(plate);
+  const set = (keys) => change({ second: { ...now, ...keys } });
+  const clips = clipsWith(null);
+  const eventsOf = (name) =>
+    name === state.clip.name
+      ? eventsInOrder().map(([event]) => event)
+      : (clips.find((one) => one.name === name)?.events ?? []);
+  const to = (clip) => {
+    const events = eventsOf(clip);
+    const here = eventAt(plate.frame ?? state.frame);
+    const same = clip !== state.clip.name && events.includes(here) ? here : null;
+    return { clip, at: same ?? (events.includes(now.at) ? now.at : events[0]) };
+  };
+  const about = h("input", {
+    id: "pair-mirrored",
+    type: "checkbox",
+    checked: now.mirrored,
+    data: { keep: "mirrored" },
+    onchange: () => set({ mirrored: about.checked }),
+  });
+  const names = clips.filter((one) => one.events.length).map((one) => one.name);
+  return h(
+    "div",
+    { class: "picture-fields" },
+    field(
+      "Beside it",
+      choice("pair-clip", names, now.clip, (clip) => set(to(clip)), clipTitle),
+    ),
+    field(
+      "At",
+      choice("pair-at", eventsOf(now.clip), now.at, (at) => set({ at })),
+    ),
+    h("label", { class: "hold" }, about, "turned about"),
+  );
+}
+
+function field(words, control) {
+  return [h("label", { for: control.id }, words), control];
+}
+
+function choice(id, names, chosen, change, words = capital) {
+  const select = h(
+    "select",
+    { id, data: { keep: id } },
+    names.map((name) => h("option", { value: name, selected: name === chosen }, words(name))),
+  );
+  select.addEventListener("change", () => change(select.value));
+  return select;
+}

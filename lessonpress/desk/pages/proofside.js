@@ -1,0 +1,186 @@
+// The proof beside the text: what state it is in, its page, the plate of the block that is written in, and
+// the way from a place of the page to its line.
+
+import { api } from "./api.js";
+import { button, h, refill } from "./dom.js";
+import { figureAt, lineOfId, placeOfClick } from "./proofplace.js";
+import { state } from "./state.js";
+import { clockTime, plural } from "./words.js";
+
+// clicks on these do something of their own
+const ACTS = "a:not([href^='#']), button, input, label, summary, video, select";
+
+/**
+ * faulty(): whether the text has errors. letter(): writes it as one. text(): what is typed.
+ * go(line or {start, end}): into the text.
+ */
+export function makeProofSide({ faulty, letter, go, text }) {
+  const page = h("iframe", { class: "proof", title: "Proof", sandbox: "allow-same-origin" });
+  const stand = h("div", { class: "stand" });
+  const shown = { plate: null, line: 1 };
+
+  const draw = () => {
+    const { proof } = state;
+    if (!proof || !state.lessonText) return;
+    const waits = isWaiting(proof);
+    const path = `lessons/${state.lessonText.name}/index.html`;
+    refill(stand, standing(proof, waits, path, { faulty, letter, show }));
+    const errors = proof.problems.filter((one) => one.severity === "error").map((one) => one.told);
+    const stamp = JSON.stringify([state.good, proof.pages[state.lessonText.name], errors]);
+    if (!waits && proof.state !== "none" && state.page !== stamp) {
+      state.page = stamp;
+      turn(page, path, proof.number, () => showPlate(page, shown));
+    }
+  };
+  const show = (last) => {
+    state.good = last;
+    draw();
+  };
+
+  /** Shows the plate of the block around a line of the text, once: the reader may go on from there. */
+  const follow = (blocks, line, { still = false } = {}) => {
+    const plate = figureAt(blocks, line)?.plate ?? null;
+    shown.line = line;
+    if (plate === shown.plate) return;
+    shown.plate = plate;
+    showPlate(page, shown, { still });
+  };
+
+  page.addEventListener("load", () => {
+    page.contentDocument?.addEventListener("click", (event) => clicked(event, { page, text, go }));
+  });
+  return { page, stand, draw, follow };
+}
+
+/** What is pressed now is this lesson. */
+function isWaiting(proof) {
+  const others = proof.pending.length && !proof.pending.includes(state.lessonText.name);
+  return !others && (proof.state === "pressing" || proof.pending.length > 0);
+}
+
+function standing(proof, waits, path, { faulty, letter, show }) {
+  const words = waits
+    ? "Pressing"
+    : proof.state === "none"
+      ? "Not pressed yet"
+      : faulty()
+        ? "Faults"
+        : "Pressed";
+  const which = (last, said) =>
+    h(
+      "label",
+      {},
+      h("input", {
+        type: "radio",
+        name: "which",
+        checked: state.good === last,
+        onchange: () => show(last),
+      }),
+      h("span", {}, said),
+    );
+  return [
+    h("p", { role: "status" }, h("b", {}, words), waits ? "" : ` ${pressedWords(proof)}`),
+    h("div", { class: "switches" }, which(false, "Proof"), which(true, "Last good page")),
+    button("Press now", () => api.press(), { data: { keep: "press" } }),
+    button("Letter", letter, { data: { keep: "letter" } }),
+    h(
+      "a",
+      { href: `/${state.good ? "good" : "proof"}/${path}`, target: "_blank", rel: "noopener" },
+      "Open alone",
+    ),
+  ];
+}
+
+/** "at 09:41:07; two warnings in the site; three lessons still to come" */
+function pressedWords(proof) {
+  const count = (severity) => proof.problems.filter((one) => one.severity === severity).length;
+  const [errors, warnings] = [count("error"), count("warning")];
+  if (proof.state === "faulty" && !errors) return proof.summary; // the press could not be done at all
+  const found = [
+    errors ? plural(errors, "error") : "",
+    warnings ? plural(warnings, "warning") : "",
+  ].filter(Boolean);
+  return [
+    proof.pressed_at ? `at ${clockTime(new Date(proof.pressed_at))}` : "",
+    found.length ? `${found.join(" and ")} in the site` : "",
+    proof.pending.length ? `${plural(proof.pending.length, "other lesson")} still to come` : "",
+  ]
+    .filter(Boolean)
+    .join("; ");
+}
+
+/** Shows the page anew, where the reader was. */
+function turn(page, path, number, then) {
+  const address = `/${state.good ? "good" : "proof"}/${path}?n=${number}`;
+  let scrolled = 0;
+  try {
+    scrolled = page.contentWindow.scrollY;
+  } catch {
+    // the first page has nothing to scroll
+  }
+  page.addEventListener(
+    "load",
+    () => {
+      page.contentWindow.scrollTo(0, scrolled);
+      if (!scrolled) page.contentDocument.querySelector(".faulty")?.scrollIntoView({ block: "center" });
+      then();
+    },
+    { once: true },
+  );
+  if (page.src) page.contentWindow.location.replace(address);
+  else page.src = address;
+}
+
+/** Brings a plate into view and marks it; in a page of faults the line. */
+function showPlate(page, { plate, line }, { still = false } = {}) {
+  const inside = page.contentDocument;
+  if (!inside) return;
+  for (const one of inside.querySelectorAll("[data-written]")) {
+    one.style.outline = "";
+    delete one.dataset.written;
+  }
+  if (!plate) return;
+  const part = inside.getElementById(`plate-${plate}`) ?? inside.getElementById(`line-${line}`);
+  if (!part) return;
+  part.dataset.written = "";
+  part.style.outline = "3px solid var(--stamp)";
+  part.style.outlineOffset = part.matches("figure") ? "6px" : "0";
+  if (still) return; // the page is looked at where it is
+  part.scrollIntoView({ block: part.offsetHeight > page.clientHeight ? "start" : "center" });
+}
+
+function clicked(event, { page, text, go }) {
+  const { target } = event;
+  if (target.closest(ACTS) || !page.contentWindow.getSelection().isCollapsed) return;
+  const line = target.closest("[id^=line-]");
+  if (line) return go(Number(line.id.slice(5)));
+  const found = byWords(event, page, text());
+  const row = target.closest("tr[id^=m-]");
+  const measured = row && lineOfId(text(), row.id.slice(2));
+  if (measured) return go(measured);
+  const plate = target.closest("figure[id^=plate-]");
+  const block = plate && state.lessonText.blocks.find((one) => `plate-${one.plate}` === plate.id);
+  if (block && !target.closest(".caption")) return go(block.line);
+  return found ? go(found) : block ? go(block.line) : undefined;
+}
+
+function byWords(event, page, text) {
+  const inside = page.contentDocument;
+  const part = event.target.closest("p, li, h1, h2, h3, h4, td, th, dd, dt, blockquote, caption");
+  if (!part) return null;
+  const share = (event.clientY + page.contentWindow.scrollY) / inside.documentElement.scrollHeight;
+  return placeOfClick(text, part.textContent, offsetIn(part, inside, event), share);
+}
+
+/** The offset of a click in the text of a part. */
+function offsetIn(part, inside, { clientX, clientY }) {
+  const at = inside.caretPositionFromPoint
+    ? inside.caretPositionFromPoint(clientX, clientY)
+    : inside.caretRangeFromPoint?.(clientX, clientY);
+  const node = at?.offsetNode ?? at?.startContainer;
+  if (!node || !part.contains(node)) return 0;
+  const before = inside.createRange();
+  before.setStart(part, 0);
+  before.setEnd(node, at.offset ?? at.startOffset);
+  return before.toString().length;
+}

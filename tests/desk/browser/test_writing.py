@@ -1,0 +1,136 @@
+"""What an author finds while a lesson is written: names offered, slips underlined, the proof beside it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import FrameLocator, Locator, Page
+
+from tests.browser.axe import WCAG, broken_rules
+from tests.desk.browser.conftest import Author
+
+# the offset of the cursor and what is selected
+CURSOR = "(one) => [one.selectionStart, one.value.slice(one.selectionStart, one.selectionEnd)]"
+# how high the field's text is, and the copy of it under it that is underlined: equal where lines break alike
+HEIGHTS = """(one) => [one.scrollHeight, document.querySelector(".words").offsetHeight]"""
+
+
+@pytest.fixture
+def text(author: Author, own_site: Path) -> Iterator[Locator]:
+    """The text of a lesson that is open, with its proof beside it."""
+    author.page.goto(f"{author.home}#/lesson/pelvis")
+    _proof(author.page).locator("h1", has_text="The pelvis travels").wait_for()
+    yield author.page.locator("#text")
+    author.settled()
+    author.faults.clear()  # the proof's sandbox reports the scripts that it keeps from running
+
+
+def _proof(page: Page) -> FrameLocator:
+    return page.frame_locator("iframe.proof")
+
+
+def _cursor_before(text: Locator, words: str) -> None:
+    text.evaluate(
+        """(one, words) => {
+            const at = one.value.indexOf(words);
+            one.focus();
+            one.setSelectionRange(at, at);
+        }""",
+        words,
+    )
+
+
+def _offers(author: Author) -> Locator:
+    return author.page.locator("#offers:not([hidden])")
+
+
+def test_a_brace_is_completed_by_keys_with_the_number_that_it_prints(author: Author, text: Locator) -> None:
+    keyboard = author.page.keyboard
+    _cursor_before(text, "By the top")
+    keyboard.type("It leans {le")
+    first = _offers(author).get_by_role("option", selected=True)
+    first.wait_for()
+    assert "lean.setup" in first.inner_text() and "°" in first.inner_text()
+    told = author.page.locator("#offers-told").inner_text()
+    assert told.startswith("three choices: numbers of this lesson")
+    assert text.get_attribute("aria-activedescendant") == first.get_attribute("id")
+    keyboard.press("ArrowDown")
+    _offers(author).get_by_role("option", name="lean.top", selected=True).wait_for()
+    assert broken_rules(author.page, "offers", rules=WCAG) == []
+    keyboard.press("Enter")
+    _offers(author).wait_for(state="detached")
+    assert "It leans {lean.top}By the top" in text.input_value()
+    keyboard.press("Control+z")  # the browser's own undo
+    assert "It leans {leBy the top" in text.input_value()
+
+
+def test_escape_and_tab_leave_the_list_and_neither_holds_the_keyboard(author: Author, text: Locator) -> None:
+    keyboard = author.page.keyboard
+    _cursor_before(text, "By the top")
+    keyboard.type("{na")
+    _offers(author).wait_for()
+    keyboard.press("Escape")
+    _offers(author).wait_for(state="detached")
+    assert text.evaluate("(one) => one === document.activeElement")
+    keyboard.press("Control+Space")
+    _offers(author).wait_for()
+    keyboard.press("Tab")
+    _offers(author).wait_for(state="detached")
+    assert not text.evaluate("(one) => one === document.activeElement")
+
+
+def test_a_mark_of_a_figure_is_taken_by_a_click(author: Author, text: Locator) -> None:
+    _cursor_before(text, "  - shift: navel")
+    author.page.keyboard.type("  - tilt: [nav")
+    _offers(author).get_by_role("option", name="navel").click()
+    assert "  - tilt: [navel  - shift: navel" in text.input_value()
+    assert text.evaluate("(one) => one === document.activeElement")
+
+
+def test_slips_are_underlined_where_they_stand_with_the_way_out(author: Author, text: Locator) -> None:
+    page = author.page
+    before = text.input_value()
+    text.fill(before.replace("{navel-back}", "{navel-bakc}").replace("Warm up", f"{'Warm ' * 40}up"))
+    slip = page.locator(".slip-words.error")
+    slip.wait_for()
+    assert slip.inner_text() == "{navel-bakc}"
+    field, copy = text.evaluate(HEIGHTS)
+    assert field == copy
+    text.evaluate("(one) => one.setSelectionRange(0, 0)")
+    page.keyboard.press("F8")
+    page.locator("#faults [aria-current=true]", has_text="navel-bakc").wait_for()
+    assert text.evaluate(CURSOR)[1] == "{navel-bakc}"
+    assert "There is no measure" in page.locator("#told").inner_text()
+    author.click(page.get_by_role("button", name="Write {navel-back} instead of {navel-bakc}"))
+    slip.wait_for(state="detached")
+    assert "{navel-back}" in text.input_value()
+
+
+def test_the_cursor_in_a_block_shows_its_plate_and_a_click_on_the_proof_goes_to_its_words(
+    author: Author, text: Locator
+) -> None:
+    proof = _proof(author.page)
+    _cursor_before(text, "frames: [setup")
+    author.page.keyboard.press("ArrowRight")
+    proof.locator("#plate-sequence[data-written]").wait_for()
+    assert proof.locator("#plate-sequence").evaluate("(one) => one.getBoundingClientRect().top < innerHeight")
+    proof.locator("p", has_text="At setup three lines").click(position={"x": 4, "y": 8})
+    assert text.evaluate(CURSOR)[1] == "At"
+    proof.locator("#plate-top .plate-head").click()
+    assert text.evaluate(CURSOR)[1] == "```frame"
+    assert "line 20" in author.page.locator(".line-no").inner_text()
+
+
+def test_on_a_phone_the_proof_is_below_the_text_and_nothing_runs_over_the_edge(
+    author: Author, text: Locator
+) -> None:
+    author.page.set_viewport_size({"width": 390, "height": 844})
+    _cursor_before(text, "By the top")
+    author.page.keyboard.type("{")
+    box, window = _offers(author).bounding_box(), text.bounding_box()
+    assert box and window and box["x"] >= window["x"]
+    assert box["x"] + box["width"] <= window["x"] + window["width"]
+    wide, inner = author.page.evaluate("[document.documentElement.scrollWidth, innerWidth]")
+    assert wide <= inner
