@@ -7,6 +7,7 @@ from .bind.site import bind_alone as bind_alone
 from .bind.site import clips_of as clips_of
 from .bind.site import frames_shown as frames_shown
 from .bind.site import planned_figures as planned_figures
+from .bind.surveyed_clip import Beside as Beside
 from .bind.surveyed_clip import SurveyedClip as SurveyedClip
 from .bind.surveyed_clip import events_of as events_of
 from .bind.surveyed_clip import handheld_of as handheld_of

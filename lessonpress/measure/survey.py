@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 
 from lessonpress.measure import plausible, projection
 from lessonpress.measure.evaluation import refusing
@@ -34,7 +34,8 @@ class Survey:
     """The measures of one clip. Every method returns a `Measured`, or a `Refusal` that says why not.
 
     setting: how the clip was filmed. observations: its marks, hand-placed or tracked. units: those of worked
-    formulas ("in" or "cm"). second: of the same swing filmed at once from another side (see `second`).
+    formulas ("in" or "cm"). second: of the same swing filmed at once from another side; swings: of other
+    swings of the same golfer from the other side (see `second`).
     Numbers are of the orthographic projection onto the subject plane, the upright plane through the subject's
     feet that faces the camera.
     """
@@ -45,9 +46,11 @@ class Survey:
         observations: Iterable[Observation],
         units: Units = "in",
         second: Survey | None = None,
+        swings: Sequence[Survey] = (),
     ) -> None:
         self.setting = setting
-        self.scene: Scene = Scene(setting, observations, units, None if second is None else second.scene)
+        beside = None if second is None else second.scene
+        self.scene: Scene = Scene(setting, observations, units, beside, [one.scene for one in swings])
 
     # what the clip's measures rest on
 
@@ -61,8 +64,15 @@ class Survey:
         """Why the second view that was given is of no use, or None."""
         second = self.scene.second
         refused = None if second is None else second.refused
-        if refused is None:
-            return None
+        return None if refused is None else self._in_units(refused)
+
+    @property
+    def swings_refused(self) -> Mapping[str, Refusal]:
+        """By clip why another swing that was given is of no use."""
+        refusals = {} if self.scene.swings is None else self.scene.swings.refusals
+        return {clip: self._in_units(refused) for clip, refused in refusals.items()}
+
+    def _in_units(self, refused: Refusal) -> Refusal:
         reason, way_out = (in_units(words, self.scene.units) for words in (refused.reason, refused.way_out))
         return Refusal(reason, way_out)
 

@@ -99,8 +99,8 @@ def distance_in_space(scene: Scene, a: At, b: At) -> Measured:
 
 
 def _check(scene: Scene, points: Sequence[At]) -> None:
-    second = scene.second
-    if second is None or not second.usable:
+    beside = scene.beside
+    if beside is None:
         raise RefusedError(
             "what goes toward the camera is not known in space without a second view",
             "name the clip that shows the same swing from the other side as second_view on the card",
@@ -108,10 +108,10 @@ def _check(scene: Scene, points: Sequence[At]) -> None:
     scene.check_points(points)
     for at in points:
         for mark in scene.observations.members(at.mark):
-            if not second.knows_better(At(mark, at.frame)):
-                other = second.other.setting.clip
+            if not beside.knows_better(At(mark, at.frame)):
+                others = " or ".join(beside.clips)
                 raise RefusedError(
-                    f"{mark} on frame {at.frame} is not placed in {other} at that instant",
+                    f"{mark} on frame {at.frame} is not placed in {others} at that instant",
                     f"place {mark} there, too",
                 )
 
