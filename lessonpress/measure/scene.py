@@ -83,13 +83,29 @@ class Scene(Sight):
         frames = sorted(self.observations.frames_of(at))
         return self.sway.moved(placed, pose.distance - depth, frames[0], values, span)
 
-    def in_space(self, at: At, values: Values) -> tuple[FloatArray, FloatArray, FloatArray]:
-        """A mark or middle in space, m: level toward the goal, up, and toward the camera from the plane."""
+    def in_space(
+        self, at: At, values: Values, span: Span | None = None
+    ) -> tuple[FloatArray, FloatArray, FloatArray]:
+        """A mark or middle in space, m: level toward the goal, up, and toward the camera from the plane.
+
+        span: the first and last frame of a motion.
+        """
         pose = self.poses.of(values)
-        ((x, y),) = self.placed(values, (at,))
+        ((x, y),) = self.placed(values, (at,), span=span)
         members = [At(mark, at.frame) for mark in self.observations.members(at.mark)]
-        deep = [self.depth(member, values, pose) for member in members]
+        deep = [self.depth(member, values, pose, span) for member in members]
         return x, y, np.asarray(sum(deep) / len(deep))
+
+    def on_the_floor(self, level: FloatArray, toward_camera: FloatArray) -> Pair:
+        """What is level and toward this camera as toward the target and toward the ball, m.
+
+        A camera across the target line stands on the ball's side or behind the golfer, one along it behind
+        the ball or before it.
+        """
+        view = self.setting.view
+        if self.setting.goal == "target":
+            return level, -toward_camera if view == "from-behind" else toward_camera
+        return toward_camera if view == "from-target" else -toward_camera, level
 
     def depth(self, at: At, values: Values, pose: Pose, span: Span | None = None) -> FloatArray:
         """Depth of one mark toward the camera, m: the second view's where it is better."""

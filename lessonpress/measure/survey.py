@@ -14,7 +14,7 @@ from lessonpress.measure.kinds.clock import clock
 from lessonpress.measure.kinds.difference import difference
 from lessonpress.measure.kinds.instead import Along, instead
 from lessonpress.measure.kinds.path import path
-from lessonpress.measure.kinds.space import angle_in_space, distance_in_space
+from lessonpress.measure.kinds.space import angle_in_space, distance_in_space, turn_in_space
 from lessonpress.measure.kinds.span import span
 from lessonpress.measure.kinds.speed import speed
 from lessonpress.measure.kinds.tempo import tempo
@@ -116,6 +116,13 @@ class Survey:
         """Length from a to b with what goes toward the camera in it, m; needs a second view."""
         return refusing(lambda: distance_in_space(self.scene, a, b), self.scene.units)
 
+    def turn_in_space(self, then: tuple[At, At], now: tuple[At, At]) -> Measured | Refusal:
+        """Rotation about the vertical of the line a→b, deg, positive toward the target.
+
+        Needs a second view.
+        """
+        return refusing(lambda: turn_in_space(self.scene, then, now), self.scene.units)
+
     def clock(self, a: At, b: At, *, mirrored: bool = False) -> Measured | Refusal:
         """Direction a→b on a clock face in the picture as shown, deg clockwise from 12."""
         return refusing(lambda: clock(self.scene, a, b, mirrored=mirrored), self.scene.units)
@@ -135,13 +142,16 @@ class Survey:
         """
         return refusing(lambda: turn(self.scene, then, now), self.scene.units)
 
-    def path(self, mark: str, start: int, end: int) -> Measured | Refusal:
-        """Length of a mark's way from frame to frame, m: the chords between its places."""
-        return refusing(lambda: path(self.scene, mark, start, end), self.scene.units)
+    def path(self, mark: str, start: int, end: int, *, space: bool = False) -> Measured | Refusal:
+        """Length of a mark's way from frame to frame, m: the chords between its places.
 
-    def speed(self, at: At) -> Measured | Refusal:
-        """Speed of a mark at a frame, m/s, ≥ 0, never read across impact."""
-        return refusing(lambda: speed(self.scene, at), self.scene.units)
+        space: with what goes toward the camera in it, which needs a second view.
+        """
+        return refusing(lambda: path(self.scene, mark, start, end, space=space), self.scene.units)
+
+    def speed(self, at: At, *, space: bool = False) -> Measured | Refusal:
+        """Speed of a mark at a frame, m/s, ≥ 0, never read across impact. space: as for a path."""
+        return refusing(lambda: speed(self.scene, at, space=space), self.scene.units)
 
     def circle(self, mark: str, start: int, end: int, near: At | None = None) -> Measured | Refusal:
         """Radius of the circle of a mark's way, m; with near, how far its centre lies from that mark."""

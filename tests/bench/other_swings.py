@@ -17,12 +17,13 @@ import numpy as np
 from lessonpress.measure import Measured, Refusal, Survey
 from lessonpress.records import View
 from tests.bench.limbs import ASKED
-from tests.bench.second_view import KINDS, LANDSCAPE, OTHER, SAME, Kind, told
+from tests.bench.second_view import KINDS, LANDSCAPE, OTHER, SAME, WRONG, Kind, told
 from tests.chain.bodies import another_body, of_other_proportions, swung_again
 from tests.measure.twoviews import FOLLOWED, Filmed, filmed
 
 UNLIKE = 0.7, 2.0
 COUNTS = (0, 1, 3)
+SLIPS = ("setup and top exchanged", "top and impact exchanged", "a known length 30 % off")
 
 
 def in_space(event: str, *marks: str) -> Kind:
@@ -101,13 +102,32 @@ def _cells(
     )
 
 
-def wrong(view: View, bodies: int, stream: int) -> str:
-    """How many swings of another golfer are refused where one is given for the same golfer's."""
-    refused = 0
+def wrong(view: View, bodies: int, stream: int) -> list[str]:
+    """Of wrong clips given for the golfer's other swing: how many show, of those refused, and refused in all.
+
+    One shows that takes a number so far that its ± leaves the truth out where the clip alone does not.
+    """
+    counts = {name: [0, 0, 0] for name in ("the right one", "another golfer's swing", *SLIPS)}
     for seed in range(bodies):
-        clip, _, stranger = swings_of(seed, view, stream, followed=False)
-        refused += bool(clip.survey(swings=[stranger]).swings_refused)
-    return f"| {view} | another golfer's swing | refused {refused} of {bodies} |"
+        clip, others, stranger = swings_of(seed, view, stream, followed=False)
+        alone = clip.survey()
+        given = {"the right one": others[0], "another golfer's swing": stranger}
+        given |= {name: WRONG[name](others[0], seed) for name in SLIPS}
+        for name, other in given.items():
+            led = clip.survey(swings=[other])
+            assert led.scene.swings is not None
+            found = bool(led.swings_refused)
+            led.scene.swings.__dict__["views"] = led.scene.swings.each  # what would have been printed
+            far = any(_missed(kind, clip, led) and not _missed(kind, clip, alone) for kind in ASKED.values())
+            counts[name] = [
+                count + one for count, one in zip(counts[name], (far, far and found, found), strict=True)
+            ]
+    return [f"| {view} | {name} | {' | '.join(map(str, count))} |" for name, count in counts.items()]
+
+
+def _missed(kind: Kind, clip: Filmed, survey: Survey) -> bool:
+    number = kind.ask(clip, survey)
+    return isinstance(number, Measured) and not number.low <= kind.truth(clip) <= number.high
 
 
 def main(arguments: Sequence[str] | None = None) -> None:
@@ -119,7 +139,7 @@ def main(arguments: Sequence[str] | None = None) -> None:
     given = asked.parse_args(arguments)
     for view in OTHER:
         if given.wrong:
-            print(wrong(view, given.bodies, given.stream), flush=True)
+            print("\n".join(wrong(view, given.bodies, given.stream)), flush=True)
         else:
             print("\n".join(rows(view, given.bodies, given.stream, followed=given.followed)), flush=True)
 

@@ -30,6 +30,7 @@ LOOSER = 2.5  # of an instant by a name of the author's own: people stop at othe
 
 KNOWN_AS = 6.0  # how many differences what is assumed above is worth, beside those that are seen
 TOGETHER = 1 / 3  # marks of one instant move together: so much of each counts (own choice)
+BELIEVED = 1.0  # times what is assumed: swings whose heights differ by more are not taken for one golfer's
 NARROWEST = 0.5  # of what is assumed, and only where several swings show it
 
 

@@ -18,7 +18,7 @@ from lessonpress.measure.numbers.units import open_length
 from lessonpress.measure.second.agreement import derivatives
 from lessonpress.measure.second.crossed import u_alone
 from lessonpress.measure.second.like import LikeView
-from lessonpress.measure.second.spread import Difference, swing_u, wider
+from lessonpress.measure.second.spread import BELIEVED, Difference, swing_u, wider
 from lessonpress.measure.sight import Sight
 from lessonpress.measure.uncertainty.propagation import Model, Values, first_order
 from lessonpress.measure.uncertainty.quantities import Quantity
@@ -35,10 +35,8 @@ class Swings:
         self.factor = wider(differences(ready), narrower=len(ready) > 1)
         first = others[0].setting.clip
         self.each = tuple(LikeView(one, other, self.factor, first) for other in others)
-        held = max(
-            self.factor, 1.0
-        )  # swings that are much alike do not make one that is less so a stranger's
-        self._held = tuple(LikeView(one, other, held, first) for other in others)
+        # held against each other by what is believed of one golfer, and not by what is seen of these
+        self._held = tuple(LikeView(one, other, BELIEVED, first) for other in others)
         self._u: dict[At, float] = {}
         self._better: dict[At, bool] = {}
 
