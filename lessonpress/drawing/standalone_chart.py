@@ -1,4 +1,4 @@
-"""A chart as a drawing of its own: dots, bands, credit. `formats/` makes files of it."""
+"""A chart or a plan as a drawing of its own: dots, bands, credit. `formats/` makes files of it."""
 
 from __future__ import annotations
 
@@ -17,7 +17,8 @@ from lessonpress.drawing.alone import (
 from lessonpress.drawing.chart import HEIGHT, chart_elements
 from lessonpress.drawing.palette import GROUND, INK, STAMP
 from lessonpress.drawing.paper import document, group, rect, sheet
-from lessonpress.figures import Chart, lettered
+from lessonpress.drawing.plan import plan_elements, plan_height
+from lessonpress.figures import Chart, FloorPlan, lettered
 from lessonpress.measure import Units
 
 STYLE = (
@@ -27,8 +28,10 @@ STYLE = (
 DateWords = Callable[[date], str]
 
 
-def with_numbers(label: Label, chart: Chart, units: Units, date_words: DateWords) -> Label:
-    """The label with every number in words after its description."""
+def with_numbers(label: Label, chart: Chart | FloorPlan, units: Units, date_words: DateWords) -> Label:
+    """The label with every number of a chart in words after its description; a plan has its own there."""
+    if not isinstance(chart, Chart):
+        return label
     parts = (label.description, *_numbers(chart, units, date_words))
     return replace(label, description="\n".join(part for part in parts if part))
 
@@ -40,7 +43,7 @@ def _numbers(chart: Chart, units: Units, date_words: DateWords) -> list[str]:
 
 
 def drawn_chart(
-    chart: Chart,
+    chart: Chart | FloorPlan,
     label: Label,
     units: Units,
     date_words: DateWords,
@@ -48,13 +51,19 @@ def drawn_chart(
     faced: bool,
     width: float = WIDTH,
 ) -> str:
-    """The chart as one SVG. faced: whether the plate face is put into it. width: CSS px."""
+    """The chart or plan as one SVG. faced: whether the plate face is put into it. width: CSS px."""
     foot = foot_of(label, credit_words(chart.credits), width)
-    height = HEIGHT + foot.height
+    own = HEIGHT if isinstance(chart, Chart) else plan_height(chart, width)
+    height = own + foot.height
     drawing = sheet(width, height, sized=True)
     drawing.embed_stylesheet((face_style() if faced else "") + STYLE)
     drawing.add(rect((0, 0), width, height, fill=GROUND))
-    drawing.add(group(chart_elements(chart, width, units, date_words), color=INK))
-    drawing.add(lettered_foot(element for line in foot.pieces(HEIGHT) for element in line.elements))
+    drawn = (
+        chart_elements(chart, width, units, date_words)
+        if isinstance(chart, Chart)
+        else plan_elements(chart, width, units)
+    )
+    drawing.add(group(drawn, color=INK))
+    drawing.add(lettered_foot(element for line in foot.pieces(own) for element in line.elements))
     drawing.set_desc(title=label.title, desc=label.description or None)
     return document(drawing)

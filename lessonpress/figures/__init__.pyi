@@ -28,8 +28,10 @@ from .plates import ChartPoint as ChartPoint
 from .plates import ClipFacts as ClipFacts
 from .plates import Credit as Credit
 from .plates import DrawnOverlay as DrawnOverlay
+from .plates import FloorPlan as FloorPlan
 from .plates import Key as Key
 from .plates import Loop as Loop
+from .plates import Moment as Moment
 from .plates import Panel as Panel
 from .plates import Plate as Plate
 from .plates import ScaleBar as ScaleBar

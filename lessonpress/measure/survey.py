@@ -14,6 +14,7 @@ from lessonpress.measure.kinds.clock import clock
 from lessonpress.measure.kinds.difference import difference
 from lessonpress.measure.kinds.instead import Along, instead
 from lessonpress.measure.kinds.path import path
+from lessonpress.measure.kinds.plan import Spot, plan
 from lessonpress.measure.kinds.space import angle_in_space, distance_in_space, turn_in_space
 from lessonpress.measure.kinds.span import span
 from lessonpress.measure.kinds.speed import speed
@@ -26,7 +27,7 @@ from lessonpress.measure.scene import Scene
 from lessonpress.measure.uncertainty import budget
 from lessonpress.measure.uncertainty.measured import Measured
 from lessonpress.measure.uncertainty.propagation import inputs_of
-from lessonpress.measure.uncertainty.refusal import Refusal
+from lessonpress.measure.uncertainty.refusal import Refusal, RefusedError
 from lessonpress.records import Axis, Observation, Point
 
 
@@ -122,6 +123,13 @@ class Survey:
         Needs a second view.
         """
         return refusing(lambda: turn_in_space(self.scene, then, now), self.scene.units)
+
+    def plan(self, marks: Iterable[str], frame: int, base: int) -> tuple[Spot, ...] | Refusal:
+        """Where marks of a frame are from above, about the middle of the feet of frame `base`."""
+        try:
+            return plan(self.scene, marks, frame, base)
+        except RefusedError as refused:
+            return self._in_units(refused.refusal)
 
     def clock(self, a: At, b: At, *, mirrored: bool = False) -> Measured | Refusal:
         """Direction a→b on a clock face in the picture as shown, deg clockwise from 12."""

@@ -8,8 +8,18 @@ from typing import Literal
 
 from markupsafe import Markup
 
-from lessonpress.drawing import FORMATS, SHEET, SQUARE, DateWords, Say, chart_svg, plate_svg, scale_bar_svg
-from lessonpress.figures import BoundLesson, Chart, ChartPoint, Credit, Key, Panel, Plate
+from lessonpress.drawing import (
+    FORMATS,
+    SHEET,
+    SQUARE,
+    DateWords,
+    Say,
+    chart_svg,
+    plan_svg,
+    plate_svg,
+    scale_bar_svg,
+)
+from lessonpress.figures import BoundLesson, Chart, ChartPoint, Credit, FloorPlan, Key, Panel, Plate
 from lessonpress.manuscript import Lesson
 from lessonpress.measure import Units
 from lessonpress.pages import ledger, prose
@@ -82,6 +92,14 @@ class PrintedChart:
 
 
 @dataclass(frozen=True)
+class PrintedFloor:
+    """A plan at both widths, in both units."""
+
+    narrow: Markup
+    wide: Markup
+
+
+@dataclass(frozen=True)
 class Film:
     """The files of a loop, paths in the site, and its pictures' size, px."""
 
@@ -104,6 +122,7 @@ class PrintedPlate:
     elsewhere: tuple[tuple[str, str], ...]  # of each file of the whole plate its size and path
     credits: tuple[Credit, ...]
     chart: PrintedChart | None
+    floor: PrintedFloor | None
     film: Film | None
 
     @property
@@ -182,10 +201,11 @@ class Printer:
             diagrams=_diagrams(plate, self.bound.lesson.folder),
             formats=tuple(one.NAME for one in FORMATS.values()),
             elsewhere=_elsewhere(plate, self.bound.lesson),
-            credits=plate.chart.credits
-            if plate.chart
+            credits=plate.drawing.credits
+            if plate.drawing
             else tuple(dict.fromkeys(p.credit for p in plate.panels)),
             chart=None if plate.chart is None else self._chart(plate.chart),
+            floor=None if plate.plan is None else self._floor(plate.plan),
             film=_film(plate, self.bound.lesson.folder),
         )
 
@@ -200,6 +220,16 @@ class Printer:
         unit = next((point.number.unit for point in points if point.number is not None), Markup())
         return PrintedChart(narrow, wide, unit, points)
 
+    def _floor(self, plan: FloorPlan) -> PrintedFloor:
+        narrow, wide = (
+            spans(
+                (units, Markup(plan_svg(plan, width, units, self.say)))
+                for units in (self.units, other_units(self.units))
+            )
+            for width in CHART_WIDTHS
+        )
+        return PrintedFloor(narrow, wide)
+
     def _chart_svg(self, chart: Chart, width: float) -> Markup:
         """The chart, in the other units too where its numbers have others."""
         return spans(
@@ -209,8 +239,8 @@ class Printer:
 
 
 def _diagrams(plate: Plate, lesson: str) -> tuple[tuple[str, ...], ...]:
-    """The files of each panel, or of the chart: one in each format."""
-    count = 1 if plate.chart else len(plate.panels)
+    """The files of each panel, or of the chart or plan: one in each format."""
+    count = 1 if plate.drawing else len(plate.panels)
     return tuple(
         tuple(diagram_path(lesson, plate.id, position, count, suffix) for suffix in FORMATS)
         for position in range(count)
@@ -219,7 +249,7 @@ def _diagrams(plate: Plate, lesson: str) -> tuple[tuple[str, ...], ...]:
 
 def _elsewhere(plate: Plate, lesson: Lesson) -> tuple[tuple[str, str], ...]:
     """Its sheet, where it has several pictures, and its square; a lesson that is not listed has neither."""
-    if not lesson.listed or not (plate.chart or plate.panels):
+    if not lesson.listed or not (plate.drawing or plate.panels):
         return ()
     sizes = (SHEET, SQUARE) if len(plate.panels) > 1 else (SQUARE,)
     return tuple(

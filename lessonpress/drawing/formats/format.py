@@ -6,7 +6,7 @@ from typing import Protocol
 
 from lessonpress.drawing.alone import Label
 from lessonpress.drawing.standalone_chart import DateWords
-from lessonpress.figures import Chart, Panel
+from lessonpress.figures import Chart, FloorPlan, Panel
 from lessonpress.measure import Units
 
 
@@ -52,7 +52,7 @@ class Format(Protocol):
 
     def chart(
         self,
-        chart: Chart,
+        chart: Chart | FloorPlan,
         label: Label,
         *,
         units: Units,
@@ -60,4 +60,4 @@ class Format(Protocol):
         width: int,
         across: int | None,
     ) -> bytes:
-        """The chart with its credit."""
+        """The chart or plan with its credit."""

@@ -18,7 +18,7 @@ from lessonpress.drawing.plate import layout_for
 from lessonpress.drawing.rendering import Readied
 from lessonpress.drawing.standalone import below
 from lessonpress.drawing.standalone_chart import DateWords, drawn_chart, with_numbers
-from lessonpress.figures import Chart, Panel
+from lessonpress.figures import Chart, FloorPlan, Panel
 from lessonpress.measure import Units
 
 SUFFIX = "png"
@@ -57,7 +57,7 @@ def panel(
 
 
 def chart(
-    chart: Chart,
+    chart: Chart | FloorPlan,
     label: Label,
     *,
     units: Units,

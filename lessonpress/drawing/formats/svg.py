@@ -5,7 +5,7 @@ from __future__ import annotations
 from lessonpress.drawing.alone import WIDTH, Label
 from lessonpress.drawing.standalone import drawn_panel
 from lessonpress.drawing.standalone_chart import DateWords, drawn_chart, with_numbers
-from lessonpress.figures import Chart, Panel
+from lessonpress.figures import Chart, FloorPlan, Panel
 from lessonpress.measure import Units
 
 SUFFIX = "svg"
@@ -33,7 +33,7 @@ def panel(
 
 
 def chart(
-    chart: Chart,
+    chart: Chart | FloorPlan,
     label: Label,
     *,
     units: Units,
