@@ -9,6 +9,7 @@ from .formats.table import FORMATS as FORMATS
 from .icons import icons_of as icons_of
 from .pictured import Pictured as Pictured
 from .pixels import px_across as px_across
+from .plan import plan_svg as plan_svg
 from .plate import plate_svg as plate_svg
 from .rendering import render_png as render_png
 from .saying import Say as Say

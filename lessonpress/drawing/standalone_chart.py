@@ -1,4 +1,4 @@
-"""A chart as a drawing of its own: dots, bands, credit. `formats/` makes files of it."""
+"""A chart or a plan as a drawing of its own: dots, bands, credit. `formats/` makes files of it."""
 
 from __future__ import annotations
 
@@ -18,8 +18,9 @@ from lessonpress.drawing.alone import (
 )
 from lessonpress.drawing.chart import HEIGHT, chart_elements
 from lessonpress.drawing.palette import GROUND, INK, STAMP
-from lessonpress.drawing.paper import document, group, rect, sheet
-from lessonpress.figures import Chart, lettered
+from lessonpress.drawing.paper import Element, document, group, rect, sheet
+from lessonpress.drawing.plan import plan_elements, plan_height
+from lessonpress.figures import Chart, FloorPlan, lettered
 from lessonpress.measure import Units
 
 STYLE = (
@@ -31,9 +32,9 @@ DateWords = Callable[[date], str]
 
 @dataclass(frozen=True)
 class ChartAlone:
-    """A chart that travels alone. date_words: how its days are said; width: CSS px."""
+    """A chart or a plan that travels alone. date_words: how a chart's days are said; width: CSS px."""
 
-    chart: Chart
+    chart: Chart | FloorPlan
     label: Label
     units: Units
     date_words: DateWords
@@ -41,7 +42,9 @@ class ChartAlone:
 
     @cached_property
     def said(self) -> Label:
-        """The label with every number in words after its description, since the table is elsewhere."""
+        """The label with every number of a chart in words after its description; a plan has its own there."""
+        if not isinstance(self.chart, Chart):
+            return self.label
         parts = (self.label.description, *_numbers(self.chart, self.units, self.date_words))
         return replace(self.label, description="\n".join(part for part in parts if part))
 
@@ -56,17 +59,28 @@ class ChartAlone:
     @property
     def height(self) -> float:
         """CSS px."""
-        return HEIGHT + self.foot.height
+        return self._own_height + self.foot.height
 
     def svg(self, description: str, *, faced: bool = True) -> str:
-        """The chart as one SVG. faced: whether the plate face is put into it."""
+        """The chart or plan as one SVG. faced: whether the plate face is put into it."""
         drawing = sheet(self.width, self.height, sized=True)
         drawing.embed_stylesheet((face_style() if faced else "") + STYLE)
         drawing.add(rect((0, 0), self.width, self.height, fill=GROUND))
-        drawing.add(group(chart_elements(self.chart, self.width, self.units, self.date_words), color=INK))
-        drawing.add(lettered_foot(element for line in self.foot.pieces(HEIGHT) for element in line.elements))
+        drawing.add(group(self._elements, color=INK))
+        lines = self.foot.pieces(self._own_height)
+        drawing.add(lettered_foot(element for line in lines for element in line.elements))
         drawing.set_desc(title=self.label.title, desc=description or None)
         return document(drawing)
+
+    @property
+    def _own_height(self) -> float:
+        return HEIGHT if isinstance(self.chart, Chart) else plan_height(self.chart, self.width)
+
+    @property
+    def _elements(self) -> list[Element]:
+        if isinstance(self.chart, Chart):
+            return chart_elements(self.chart, self.width, self.units, self.date_words)
+        return plan_elements(self.chart, self.width, self.units)
 
 
 def _numbers(chart: Chart, units: Units, date_words: DateWords) -> list[str]:

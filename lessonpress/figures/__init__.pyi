@@ -7,6 +7,7 @@ from .bind.site import bind_alone as bind_alone
 from .bind.site import clips_of as clips_of
 from .bind.site import frames_shown as frames_shown
 from .bind.site import planned_figures as planned_figures
+from .bind.surveyed_clip import Beside as Beside
 from .bind.surveyed_clip import SurveyedClip as SurveyedClip
 from .bind.surveyed_clip import events_of as events_of
 from .bind.surveyed_clip import handheld_of as handheld_of
@@ -28,11 +29,13 @@ from .plates import ChartPoint as ChartPoint
 from .plates import ClipFacts as ClipFacts
 from .plates import Credit as Credit
 from .plates import DrawnOverlay as DrawnOverlay
+from .plates import FloorPlan as FloorPlan
 from .plates import Key as Key
 from .plates import Loop as Loop
+from .plates import Moment as Moment
 from .plates import Panel as Panel
-from .plates import Pictured as Pictured
 from .plates import Plate as Plate
+from .plates import PlatePictures as PlatePictures
 from .plates import ScaleBar as ScaleBar
 from .plates import Timed as Timed
 from .words.credits import credit_of as credit_of

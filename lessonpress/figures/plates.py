@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from datetime import date
 
 from lessonpress.manuscript import Lesson, Site
+from lessonpress.measure import Spot
 from lessonpress.overlays import Colour, Shape
 from lessonpress.records import Measure, Otherwise, PictureBox, Point
 
@@ -137,7 +138,28 @@ class Chart:
 
 
 @dataclass(frozen=True)
-class Pictured:
+class Moment:
+    """An instant of a plan. label: "Top". spots: the marks that are known well enough to stand on it."""
+
+    label: str
+    spots: tuple[Spot, ...]
+
+
+@dataclass(frozen=True)
+class FloorPlan:
+    """A swing from above. target: +1 where the target lies to the right of the drawing, −1 to the left.
+
+    credits: whose footage was measured, each once.
+    """
+
+    name: str
+    moments: tuple[Moment, ...]
+    target: int
+    credits: tuple[Credit, ...] = ()
+
+
+@dataclass(frozen=True)
+class PlatePictures:
     """A plate's pictures, wherever in its lesson's text the plate is: all that are stepped through, in order.
 
     several: whether there is more than one panel. leads: whether the plate may stand beside the title.
@@ -155,9 +177,9 @@ class Pictured:
 class Plate:
     """A figure as printed. caption is Markdown; description is plain text in paragraphs.
 
-    remarks: a pair's comparisons in words. chart: of a progress figure, which has no panels. loop: of a loop,
-    whose one panel is its first picture. between: the pictures of a strip between its panels, drawn and not
-    measured, and shown only as the strip is stepped.
+    remarks: a pair's comparisons in words. chart: of a progress figure, plan: of a plan, neither of which has
+    panels. loop: of a loop, whose one panel is its first picture. between: the pictures of a strip between
+    its panels, drawn and not measured, and shown only as the strip is stepped.
     """
 
     id: str
@@ -174,11 +196,17 @@ class Plate:
     measures: tuple[str, ...]
     remarks: tuple[str, ...] = ()
     chart: Chart | None = None
+    plan: FloorPlan | None = None
     loop: Loop | None = None
     alt_otherwise: Otherwise = ()
     description_otherwise: Otherwise = ()
     remarks_otherwise: tuple[Otherwise, ...] = ()
     between: tuple[Panel, ...] = ()
+
+    @property
+    def drawing(self) -> Chart | FloorPlan | None:
+        """What is drawn without a picture."""
+        return self.chart or self.plan
 
     @property
     def stepped(self) -> tuple[Panel, ...]:
@@ -252,11 +280,11 @@ class BoundLesson:
         return first if first is not None and first.kind in _LEADING_KINDS and not shown_below else None
 
     @property
-    def pictured(self) -> tuple[Pictured, ...]:
+    def pictured(self) -> tuple[PlatePictures, ...]:
         """The pictures of all plates."""
         leading = self.leading
         return tuple(
-            Pictured(
+            PlatePictures(
                 plate.id, plate.kind, plate.stepped, plate.between, len(plate.panels) > 1, plate is leading
             )
             for plate in self.plates

@@ -16,6 +16,7 @@ from .inputs.setting import Standing as Standing
 from .inputs.setting import WallGrid as WallGrid
 from .kinds.difference import ALIKE as ALIKE
 from .kinds.difference import difference as difference
+from .kinds.plan import Spot as Spot
 from .numbers.ranges import answer as answer
 from .numbers.rounding import CLOCK_STEP as CLOCK_STEP
 from .numbers.rounding import Printed as Printed

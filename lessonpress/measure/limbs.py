@@ -9,6 +9,7 @@ both ends erred alike, and the difference as if each erred by itself: both are t
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -22,6 +23,7 @@ from lessonpress.measure.uncertainty.propagation import Values, first_order
 from lessonpress.measure.uncertainty.quantities import Draws, Quantity
 from lessonpress.measure.uncertainty.refusal import RefusedError
 
+Depth = Callable[[At, Values], FloatArray]
 WORTH = 0.8  # of what the posture leaves of the difference: with more the length says too little
 TOO_LONG = 3.0  # of the length's u: a part that is seen so much too long is misplaced or on another scale
 BOTH_WAYS = 0.025  # of the density: a way that is no less likely is named
@@ -44,10 +46,14 @@ class _Limb:
 
 
 class Limbs:
-    """The depths of a clip's marks that are ends of a part, frame by frame."""
+    """The depths of a clip's marks that are ends of a part, frame by frame.
 
-    def __init__(self, sight: Sight) -> None:
+    alone: a depth without what lengths say, m; expected: its best value, which errors of it leave as it is.
+    """
+
+    def __init__(self, sight: Sight, alone: Depth, expected: Depth) -> None:
         self.sight = sight
+        self._alone, self._expected = alone, expected
         self._limbs: dict[tuple[Part, int], _Limb | None] = {}
         self._last: dict[tuple[Part, int], tuple[Values, Pair]] = {}
         self._drawn: dict[tuple[Part, int, int, int], Pair] = {}
@@ -112,9 +118,6 @@ class Limbs:
         words = f"way of {part.words} toward the camera by its length, frame {frame}"
         return Quantity(name, words, 0.0, 1.0, "", assumption=assumption)
 
-    def _alone(self, at: At, values: Values) -> FloatArray:
-        return self.sight.depth_alone(at, values, self.sight.poses.of(values))
-
     def _ends(self, limb: _Limb, frame: int, values: Values) -> Pair:
         """Depths of both ends; draws of one count and seed are the same for every number."""
         if isinstance(values, Draws):
@@ -137,12 +140,9 @@ class Limbs:
     def _mean(self, limb: _Limb, frame: int, values: Values) -> FloatArray:
         """The weighed mean of both ends' depths, m: it errs as the second end does, and as widely as both."""
         second = limb.part.ends[1]
-        best = [self._row(mark, frame) * values[self.sight.depths.stature] for mark in limb.part.ends]
+        best = [self._expected(At(mark, frame), values) for mark in limb.part.ends]
         error = self._alone(At(second, frame), values) - best[1]
         return np.asarray((1 - limb.first) * best[0] + limb.first * best[1] + limb.common * error)
-
-    def _row(self, mark: str, frame: int) -> float:
-        return self.sight.depths.row(mark, frame).depth
 
     def _pointing(self, limb: _Limb, frame: int, values: Values) -> Pointing:
         first, second = (At(mark, frame) for mark in limb.part.ends)
@@ -154,11 +154,11 @@ class Limbs:
             for a, b in zip(*(self.sight.in_plane(at, values) for at in (first, second)), strict=True)
         )
         stature = values[self.sight.depths.stature]
-        rows = [self._row(mark, frame) for mark in limb.part.ends]
+        ends = [self._expected(At(mark, frame), values) for mark in limb.part.ends]
         return Pointing(
             across=across,
             up=up,
-            known=(rows[1] - rows[0]) * stature + 0 * near,  # as many rows as the camera has
+            known=ends[1] - ends[0] + 0 * near,  # as many rows as the camera has
             u=limb.u,
             length=limb.part.fraction * stature + 0 * near,
             v=limb.v,

@@ -10,7 +10,7 @@ of those that it betters, and a row in REMEDIES with the author's words.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from lessonpress.measure.body.posture import STATED_STATURE_U
@@ -28,6 +28,7 @@ TAPE = 0.0508  # m: how well a distance is measured with a tape without great ca
 STICK = 0.00254  # m: the same of a length one can hold in the hand
 DEPTH = 0.0762  # m: how well a mark's depth is read off a second film or off the golfer
 SEEN = 0.03  # m: u of a depth from two views (tests/bench/second_view.py)
+ANOTHER = 0.06  # m: u of one from another swing, hands and club at the top more (tests/bench/other_swings.py)
 LEFT = 0.1  # m: about what a limb's length leaves of the difference of its ends' depths
 LINE = 0.5  # of the picture's shorter side: how long a plumb line one may count on
 APART = 0.45  # focal lengths between two plumb lines, one near each side of an upright picture
@@ -40,10 +41,14 @@ ALLOWED = 0.25  # of ±: by how much first order may miss it where it was drawn,
 
 @dataclass(frozen=True)
 class Remedy:
-    """words: what to do, its lengths with open units. betters: the new u of the inputs that it betters."""
+    """words: what to do, its lengths with open units. betters: the new u of the inputs that it betters.
+
+    named: whether it is said for which clips, where a number rests on several.
+    """
 
     words: str
     betters: Rule
+    named: bool = True
 
 
 def _every(about: str, u: Callable[[Quantity], float]) -> Rule:
@@ -78,15 +83,26 @@ def _shutter(inputs: Iterable[Quantity]) -> Bettered:
 
 
 def _second_view(inputs: Iterable[Quantity]) -> Bettered:
-    """Every depth is then seen: a mark's common to all frames, and what each frame has of its own."""
+    """Every depth is then seen, also along a motion, and no swing is another one."""
     read = list(inputs)
+    better = {one: 0.0 for one in read if one.about in ("depth-bend", "swing")}
+    return {**_seen(read, SEEN), **better}
+
+
+def _other_swing(inputs: Iterable[Quantity]) -> Bettered:
+    """Depths at events are then those of the other swing; along a motion they bend as before."""
+    read = list(inputs)
+    bent = {one.parts[2] for one in read if one.about == "depth-bend"}
+    return {one: u for one, u in _seen(read, ANOTHER).items() if one.parts[2] not in bent}
+
+
+def _seen(read: Sequence[Quantity], u: float) -> Bettered:
+    """Depths that are seen: what a mark has in common over all frames, and what each frame has of its own."""
     own = {one.parts[:3] for one in read if one.about == "depth" and one.last.isdecimal()}
-    better = {one: 0.0 for one in read if one.about == "depth-bend"}
-    better |= {one: min(one.u, math.sqrt(2) * SEEN / LEFT) for one in read if one.about == "limb"}
+    better = {one: min(one.u, math.sqrt(2) * u / LEFT) for one in read if one.about == "limb"}
     for one in read:
         if one.about == "depth":
-            alone = SEEN if one.parts[:3] not in own else SEEN / math.sqrt(2)
-            better[one] = min(one.u, alone)
+            better[one] = min(one.u, u if one.parts[:3] not in own else u / math.sqrt(2))
     return better
 
 
@@ -133,13 +149,17 @@ def narrower(estimate: FirstOrder, uncertainty: float, other_view: str = "") -> 
     if not total > 0:
         return ()
     found = []
-    seen = [Remedy(f"the same swing filmed {other_view} at once", _second_view)] if other_view else []
+    seen = []
+    if other_view:
+        seen.append(Remedy(f"the same swing filmed {other_view} at once", _second_view, named=False))
+    if other_view and all(one.about != "swing" for one in estimate.slopes):
+        seen.append(Remedy(f"another swing filmed {other_view}", _other_swing, named=False))
     for remedy in (*REMEDIES, *seen, *_stated_depths(estimate)):
         better = {one: u for one, u in remedy.betters(estimate.slopes).items() if one in parts}
         left = total - sum(parts[one] * (1 - (u / one.u) ** 2) for one, u in better.items())
         if left < (1 - LEAST) ** 2 * total:
             pm = uncertainty * math.sqrt(max(left, 0.0) / total)
-            found.append(Narrower(remedy.words + _of_clips(estimate, better), pm))
+            found.append(Narrower(remedy.words + (_of_clips(estimate, better) if remedy.named else ""), pm))
     return tuple(sorted(found, key=lambda one: one.uncertainty))
 
 

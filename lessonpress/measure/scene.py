@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 import numpy as np
 
@@ -13,9 +13,10 @@ from lessonpress.measure.formulas.arrays import FloatArray, Pair
 from lessonpress.measure.inputs.setting import At, Setting
 from lessonpress.measure.limbs import Limbs
 from lessonpress.measure.numbers.units import Units, open_length
+from lessonpress.measure.second.swings import Swings
 from lessonpress.measure.second.view import SecondView
 from lessonpress.measure.sight import Sight
-from lessonpress.measure.uncertainty.propagation import Values
+from lessonpress.measure.uncertainty.propagation import Model, Values
 from lessonpress.measure.uncertainty.refusal import RefusedError
 from lessonpress.records import Observation
 
@@ -23,9 +24,10 @@ MOST_TOLD = 12  # marks of a number whose depths are listed one by one
 
 
 class Scene(Sight):
-    """One clip made ready for measuring: what it shows by itself, and a second view of the same swing.
+    """One clip made ready for measuring: what it shows by itself, and what other clips show of its depths.
 
-    units: those of worked formulas. second: the other clip's view, by which depths are seen, or None.
+    units: those of worked formulas. second: the view of the same swing from another clip, by which depths are
+    seen, or None. swings: other swings of the same golfer from the other side, or None.
     """
 
     def __init__(
@@ -34,11 +36,21 @@ class Scene(Sight):
         observations: Iterable[Observation],
         units: Units = "in",
         second: Sight | None = None,
+        swings: Sequence[Sight] = (),
     ) -> None:
         super().__init__(setting, observations)
         self.units = units
         self.second = None if second is None else SecondView(self, second)
-        self.limbs = Limbs(self)
+        self.swings = Swings(self, swings) if swings else None
+        self.limbs = Limbs(self, self._unlinked, self._expected)
+
+    @property
+    def beside(self) -> SecondView | Swings | None:
+        """What shows depths beside the clip itself: the same swing where it can, else other swings."""
+        for beside in (self.second, self.swings):
+            if beside is not None and beside.usable:
+                return beside
+        return None
 
     # points in the room
 
@@ -63,43 +75,85 @@ class Scene(Sight):
         p, q = self.optics.offset(at, values)
         depth = self.depth(at, values, pose, span)
         placed = pose.placed(p, q, depth)
-        if self.second is not None and self.second.usable:
-            size = values[self.second.scaled]
+        if self.beside is not None:
+            size = values[self.beside.scaled]
             placed = placed[0] * size, placed[1] * size
         if self.observations.motion is None:
             return placed
         frames = sorted(self.observations.frames_of(at))
         return self.sway.moved(placed, pose.distance - depth, frames[0], values, span)
 
-    def in_space(self, at: At, values: Values) -> tuple[FloatArray, FloatArray, FloatArray]:
-        """A mark or middle in space, m: level toward the goal, up, and toward the camera from the plane."""
+    def in_space(
+        self, at: At, values: Values, span: Span | None = None
+    ) -> tuple[FloatArray, FloatArray, FloatArray]:
+        """A mark or middle in space, m: level toward the goal, up, and toward the camera from the plane.
+
+        span: the first and last frame of a motion.
+        """
         pose = self.poses.of(values)
-        ((x, y),) = self.placed(values, (at,))
+        ((x, y),) = self.placed(values, (at,), span=span)
         members = [At(mark, at.frame) for mark in self.observations.members(at.mark)]
-        deep = [self.depth(member, values, pose) for member in members]
+        deep = [self.depth(member, values, pose, span) for member in members]
         return x, y, np.asarray(sum(deep) / len(deep))
+
+    def on_the_floor(self, level: FloatArray, toward_camera: FloatArray) -> Pair:
+        """What is level and toward this camera as toward the target and toward the ball, m.
+
+        A camera across the target line stands on the ball's side or behind the golfer, one along it behind
+        the ball or before it.
+        """
+        view = self.setting.view
+        if self.setting.goal == "target":
+            return level, -toward_camera if view == "from-behind" else toward_camera
+        return toward_camera if view == "from-target" else -toward_camera, level
 
     def depth(self, at: At, values: Values, pose: Pose, span: Span | None = None) -> FloatArray:
         """Depth of one mark toward the camera, m: the second view's where it is better."""
         if self.second is not None and self.second.knows_better(at, span):
             return self.second.depth(at, values)
-        if span is None and (self.second is None or not self.second.usable) and self.limbs.knows(at):
+        if span is not None:
+            return self.depth_alone(at, values, pose, span, self._known_along(at.mark, span))
+        if (self.second is None or not self.second.usable) and self.limbs.knows(at):
             return self.limbs.depth(at, values)
-        return self.depth_alone(at, values, pose, span)
+        return self._unlinked(at, values)
+
+    def _known_along(self, mark: str, span: Span) -> Mapping[int, Model]:
+        """The depths that other swings show along a motion; none where they do not show both its ends.
+
+        A depth whose ends come from unlike sources would err as if the body had moved so.
+        """
+        if self.swings is None or span[0] == span[1]:
+            return {}
+        known = self.swings.known(mark)
+        within = {frame: model for frame, model in known.items() if span[0] <= frame <= span[1]}
+        return within if {*span} <= within.keys() else {}
+
+    def _unlinked(self, at: At, values: Values) -> FloatArray:
+        """Depth of a mark without what the body's lengths say: by other swings, or by the clip itself."""
+        if self.swings is not None and self.swings.knows_better(at):
+            return self.swings.depth(at, values)
+        return self.depth_alone(at, values, self.poses.of(values))
+
+    def _expected(self, at: At, values: Values) -> FloatArray:
+        """The best value of such a depth, which follows the stature where the posture gives it."""
+        if self.swings is not None and self.swings.knows_better(at):
+            return self.swings.depth(at, self.best)
+        return np.asarray(self.depths.row(at.mark, at.frame).depth * values[self.depths.stature])
 
     def depths_seen(self, points: Sequence[At]) -> Iterator[str]:
-        """For each mark whose depth the second view gives: what it is, beside what this clip by itself has.
+        """For each mark whose depth other clips give: what it is, beside what this clip by itself has.
 
         Of a way along many pictures none is said.
         """
         members = dict.fromkeys(
             At(mark, at.frame) for at in points for mark in self.observations.members(at.mark)
         )
-        if self.second is None or len(members) > MOST_TOLD:
+        if len(members) > MOST_TOLD:
             return
         for at in members:
-            if self.second.knows_better(at):
-                yield self.second.words(at)
+            beside = next((one for one in (self.second, self.swings) if one and one.knows_better(at)), None)
+            if beside is not None:
+                yield beside.words(at)
 
     def best_span(self, a: At, b: At, *, goalward: bool = True) -> tuple[float, float]:
         """The vector from a to b at the best values, m."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
 import numpy as np
@@ -17,7 +17,7 @@ from lessonpress.measure.inputs.observations import Observations
 from lessonpress.measure.inputs.setting import At, Lens, Setting
 from lessonpress.measure.optics.bend import refused as lens_refused
 from lessonpress.measure.optics.lens import optics_of
-from lessonpress.measure.uncertainty.propagation import Values
+from lessonpress.measure.uncertainty.propagation import Model, Values
 from lessonpress.measure.uncertainty.quantities import SharedInputs
 from lessonpress.measure.uncertainty.refusal import Refusal
 from lessonpress.records import Observation
@@ -70,8 +70,18 @@ class Sight:
         right, up = self.poses.of(values).placed(*self.optics.offset(at, values), np.zeros(1))
         return self.setting.positive_right * right, up
 
-    def depth_alone(self, at: At, values: Values, pose: Pose, span: Span | None = None) -> FloatArray:
-        """Depth of one mark toward the camera, m: the card's, a scale's, the room's or the posture's."""
+    def depth_alone(
+        self,
+        at: At,
+        values: Values,
+        pose: Pose,
+        span: Span | None = None,
+        seen: Mapping[int, Model] | None = None,
+    ) -> FloatArray:
+        """Depth of one mark toward the camera, m: the card's, a scale's, the room's or the posture's.
+
+        seen: depths along a motion that other swings show, by frame.
+        """
         if at.mark not in self.setting.depth:
             scales = self.camera.solver.scales
             scale = next((one for one in scales if at.mark in one.marks and one.scale.frame is None), None)
@@ -79,4 +89,4 @@ class Sight:
                 return scale.depth(at.mark, pose.distance, values)
             if at.mark in self.setting.room:
                 return np.zeros_like(pose.distance)
-        return self.depths.of(at.mark, at.frame, values, span)
+        return self.depths.of(at.mark, at.frame, values, span, seen or {})

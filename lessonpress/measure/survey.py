@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 
 from lessonpress.measure import plausible, projection
 from lessonpress.measure.evaluation import refusing
@@ -14,7 +14,8 @@ from lessonpress.measure.kinds.clock import clock
 from lessonpress.measure.kinds.difference import difference
 from lessonpress.measure.kinds.instead import Along, instead
 from lessonpress.measure.kinds.path import path
-from lessonpress.measure.kinds.space import angle_in_space, distance_in_space
+from lessonpress.measure.kinds.plan import Spot, plan
+from lessonpress.measure.kinds.space import angle_in_space, distance_in_space, turn_in_space
 from lessonpress.measure.kinds.span import span
 from lessonpress.measure.kinds.speed import speed
 from lessonpress.measure.kinds.tempo import tempo
@@ -26,7 +27,7 @@ from lessonpress.measure.scene import Scene
 from lessonpress.measure.uncertainty import budget
 from lessonpress.measure.uncertainty.measured import Measured
 from lessonpress.measure.uncertainty.propagation import inputs_of
-from lessonpress.measure.uncertainty.refusal import Refusal
+from lessonpress.measure.uncertainty.refusal import Refusal, RefusedError
 from lessonpress.records import Axis, Observation, Point
 
 
@@ -34,7 +35,8 @@ class Survey:
     """The measures of one clip. Every method returns a `Measured`, or a `Refusal` that says why not.
 
     setting: how the clip was filmed. observations: its marks, hand-placed or tracked. units: those of worked
-    formulas ("in" or "cm"). second: of the same swing filmed at once from another side (see `second`).
+    formulas ("in" or "cm"). second: of the same swing filmed at once from another side; swings: of other
+    swings of the same golfer from the other side (see `second`).
     Numbers are of the orthographic projection onto the subject plane, the upright plane through the subject's
     feet that faces the camera.
     """
@@ -45,9 +47,11 @@ class Survey:
         observations: Iterable[Observation],
         units: Units = "in",
         second: Survey | None = None,
+        swings: Sequence[Survey] = (),
     ) -> None:
         self.setting = setting
-        self.scene: Scene = Scene(setting, observations, units, None if second is None else second.scene)
+        beside = None if second is None else second.scene
+        self.scene: Scene = Scene(setting, observations, units, beside, [one.scene for one in swings])
 
     # what the clip's measures rest on
 
@@ -61,8 +65,15 @@ class Survey:
         """Why the second view that was given is of no use, or None."""
         second = self.scene.second
         refused = None if second is None else second.refused
-        if refused is None:
-            return None
+        return None if refused is None else self._in_units(refused)
+
+    @property
+    def swings_refused(self) -> Mapping[str, Refusal]:
+        """By clip why another swing that was given is of no use."""
+        refusals = {} if self.scene.swings is None else self.scene.swings.refusals
+        return {clip: self._in_units(refused) for clip, refused in refusals.items()}
+
+    def _in_units(self, refused: Refusal) -> Refusal:
         reason, way_out = (in_units(words, self.scene.units) for words in (refused.reason, refused.way_out))
         return Refusal(reason, way_out)
 
@@ -106,6 +117,20 @@ class Survey:
         """Length from a to b with what goes toward the camera in it, m; needs a second view."""
         return refusing(lambda: distance_in_space(self.scene, a, b), self.scene.units)
 
+    def turn_in_space(self, then: tuple[At, At], now: tuple[At, At]) -> Measured | Refusal:
+        """Rotation about the vertical of the line a→b, deg, positive toward the target.
+
+        Needs a second view.
+        """
+        return refusing(lambda: turn_in_space(self.scene, then, now), self.scene.units)
+
+    def plan(self, marks: Iterable[str], frame: int, base: int) -> tuple[Spot, ...] | Refusal:
+        """Where marks of a frame are from above, about the middle of the feet of frame `base`."""
+        try:
+            return plan(self.scene, marks, frame, base)
+        except RefusedError as refused:
+            return self._in_units(refused.refusal)
+
     def clock(self, a: At, b: At, *, mirrored: bool = False) -> Measured | Refusal:
         """Direction a→b on a clock face in the picture as shown, deg clockwise from 12."""
         return refusing(lambda: clock(self.scene, a, b, mirrored=mirrored), self.scene.units)
@@ -125,13 +150,16 @@ class Survey:
         """
         return refusing(lambda: turn(self.scene, then, now), self.scene.units)
 
-    def path(self, mark: str, start: int, end: int) -> Measured | Refusal:
-        """Length of a mark's way from frame to frame, m: the chords between its places."""
-        return refusing(lambda: path(self.scene, mark, start, end), self.scene.units)
+    def path(self, mark: str, start: int, end: int, *, space: bool = False) -> Measured | Refusal:
+        """Length of a mark's way from frame to frame, m: the chords between its places.
 
-    def speed(self, at: At) -> Measured | Refusal:
-        """Speed of a mark at a frame, m/s, ≥ 0, never read across impact."""
-        return refusing(lambda: speed(self.scene, at), self.scene.units)
+        space: with what goes toward the camera in it, which needs a second view.
+        """
+        return refusing(lambda: path(self.scene, mark, start, end, space=space), self.scene.units)
+
+    def speed(self, at: At, *, space: bool = False) -> Measured | Refusal:
+        """Speed of a mark at a frame, m/s, ≥ 0, never read across impact. space: as for a path."""
+        return refusing(lambda: speed(self.scene, at, space=space), self.scene.units)
 
     def circle(self, mark: str, start: int, end: int, near: At | None = None) -> Measured | Refusal:
         """Radius of the circle of a mark's way, m; with near, how far its centre lies from that mark."""

@@ -23,7 +23,7 @@ from lessonpress.drawing import (
     chart_pictured,
     panel_pictured,
 )
-from lessonpress.figures import BoundLesson, Chart, Key, Panel, keys_of, lettered
+from lessonpress.figures import BoundLesson, Chart, FloorPlan, Key, Panel, keys_of, lettered
 from lessonpress.manuscript import Site
 from lessonpress.measure import Units
 from lessonpress.outlets.addresses import address
@@ -104,10 +104,10 @@ class PanelDiagram:
 
 @dataclass(frozen=True)
 class ChartDiagram:
-    """What the drawing of a chart is made from. dates: its days in words."""
+    """What the drawing of a chart or a plan is made from. dates: a chart's days in words."""
 
     beside: Beside
-    chart: Chart
+    chart: Chart | FloorPlan
     label: Label
     units: Units
     dates: Mapping[date, str]
@@ -154,26 +154,28 @@ def without_letters(diagram: AnyDiagram) -> AnyDiagram:
 def diagrams_of(
     lesson: BoundLesson, site: Site, plate_word: str, picture_of: PictureOf, date_words: DateWords
 ) -> Iterator[PanelDiagram | ChartDiagram]:
-    """One for each panel of each plate and for each chart, in the lesson's order.
+    """One for each panel of each plate and for each chart or plan, in the lesson's order.
 
     plate_word: the theme's, for the heading. date_words: how a chart's days are said.
     """
     units, title = site.units, lesson.lesson.title
     at = address(site, lesson_path(lesson.lesson.folder)) if site.url else ""
     for plate in lesson.plates:
-        if plate.chart is not None:
+        if plate.drawing is not None:
             yield ChartDiagram(
                 Beside(lesson.lesson.folder, plate.id, 0, 1),
-                plate.chart,
+                plate.drawing,
                 Label(
-                    plate.chart.name,
+                    plate.drawing.name,
                     plate.description,
-                    heading=f"{plate_word} {plate.numeral} · {plate.chart.name}",
+                    heading=f"{plate_word} {plate.numeral} · {plate.drawing.name}",
                     lesson=title,
                     address=at,
                 ),
                 units,
-                dates={point.on: date_words(point.on) for point in plate.chart.points},
+                dates={
+                    point.on: date_words(point.on) for point in (plate.chart.points if plate.chart else ())
+                },
             )
         for position, panel in enumerate(plate.panels):
             yield PanelDiagram(

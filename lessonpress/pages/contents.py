@@ -43,8 +43,8 @@ def _of_clips(plate: Plate, name: str) -> str:
 
 
 def _name(plate: Plate, words: Mapping[str, Any], reading: Reading | None) -> str:
-    if plate.chart is not None:
-        return plate.chart.name
+    if plate.drawing is not None:
+        return plate.drawing.name
     moments, shown = _moments(plate, words), _shown(plate.keys, words, reading)
     return words["lesson"]["shows"].format(moments=moments, shown=shown) if shown else moments
 

@@ -87,8 +87,8 @@ def diagram_path(name: str, plate: str, panel: int, panels: int, suffix: str, si
 
 
 def diagram_paths(name: str, plate: Plate, suffix: str) -> tuple[str, ...]:
-    """Those of all panels of a lesson's plate, or of its chart, in order."""
-    count = 1 if plate.chart is not None else len(plate.panels)
+    """Those of all panels of a lesson's plate, or of its chart or plan, in order."""
+    count = 1 if plate.drawing is not None else len(plate.panels)
     return tuple(diagram_path(name, plate.id, position, count, suffix) for position in range(count))
 
 

@@ -9,8 +9,28 @@ from typing import Literal, NamedTuple
 
 from markupsafe import Markup
 
-from lessonpress.drawing import FORMATS, SHEET, SQUARE, DateWords, Say, chart_svg, plate_svg, scale_bar_svg
-from lessonpress.figures import BoundLesson, Chart, ChartPoint, Credit, Key, Panel, Pictured, Plate
+from lessonpress.drawing import (
+    FORMATS,
+    SHEET,
+    SQUARE,
+    DateWords,
+    Say,
+    chart_svg,
+    plan_svg,
+    plate_svg,
+    scale_bar_svg,
+)
+from lessonpress.figures import (
+    BoundLesson,
+    Chart,
+    ChartPoint,
+    Credit,
+    FloorPlan,
+    Key,
+    Panel,
+    Plate,
+    PlatePictures,
+)
 from lessonpress.manuscript import Lesson
 from lessonpress.measure import Units
 from lessonpress.pages import ledger, prose
@@ -118,6 +138,14 @@ class PrintedChart:
 
 
 @dataclass(frozen=True)
+class PrintedFloor:
+    """A plan at both widths, in both units."""
+
+    narrow: Markup
+    wide: Markup
+
+
+@dataclass(frozen=True)
 class Film:
     """The files of a loop, paths in the site, and its pictures' size, px."""
 
@@ -140,6 +168,7 @@ class PrintedPlate:
     elsewhere: tuple[tuple[str, str], ...]  # of each file of the whole plate its size and path
     credits: tuple[Credit, ...]
     chart: PrintedChart | None
+    floor: PrintedFloor | None
     film: Film | None
 
     @property
@@ -222,10 +251,11 @@ class Printer:
             diagrams=_diagrams(plate, self.bound.lesson.folder),
             formats=tuple(one.NAME for one in FORMATS.values()),
             elsewhere=_elsewhere(plate, self.bound.lesson),
-            credits=plate.chart.credits
-            if plate.chart
+            credits=plate.drawing.credits
+            if plate.drawing
             else tuple(dict.fromkeys(p.credit for p in plate.panels)),
             chart=None if plate.chart is None else self._chart(plate.chart),
+            floor=None if plate.plan is None else self._floor(plate.plan),
             film=_film(plate, self.bound.lesson.folder),
         )
 
@@ -240,6 +270,16 @@ class Printer:
         unit = next((point.number.unit for point in points if point.number is not None), Markup())
         return PrintedChart(narrow, wide, unit, points)
 
+    def _floor(self, plan: FloorPlan) -> PrintedFloor:
+        narrow, wide = (
+            spans(
+                (units, Markup(plan_svg(plan, width, units, self.say)))
+                for units in (self.units, other_units(self.units))
+            )
+            for width in CHART_WIDTHS
+        )
+        return PrintedFloor(narrow, wide)
+
     def _chart_svg(self, chart: Chart, width: float) -> Markup:
         """The chart, in the other units too where its numbers have others."""
         return spans(
@@ -249,8 +289,8 @@ class Printer:
 
 
 def _diagrams(plate: Plate, lesson: str) -> tuple[tuple[str, ...], ...]:
-    """The files of each panel, or of the chart: one in each format."""
-    count = 1 if plate.chart else len(plate.panels)
+    """The files of each panel, or of the chart or plan: one in each format."""
+    count = 1 if plate.drawing else len(plate.panels)
     return tuple(
         tuple(diagram_path(lesson, plate.id, position, count, suffix) for suffix in FORMATS)
         for position in range(count)
@@ -259,7 +299,7 @@ def _diagrams(plate: Plate, lesson: str) -> tuple[tuple[str, ...], ...]:
 
 def _elsewhere(plate: Plate, lesson: Lesson) -> tuple[tuple[str, str], ...]:
     """Its sheet, where it has several pictures, and its square; a lesson that is not listed has neither."""
-    if not lesson.listed or not (plate.chart or plate.panels):
+    if not lesson.listed or not (plate.drawing or plate.panels):
         return ()
     sizes = (SHEET, SQUARE) if len(plate.panels) > 1 else (SQUARE,)
     return tuple(
@@ -322,7 +362,7 @@ def layouts(
     )
 
 
-def overlays_of(plates: Iterable[Pictured], units: Units, say: Say) -> dict[str, Layouts]:
+def overlays_of(plates: Iterable[PlatePictures], units: Units, say: Say) -> dict[str, Layouts]:
     """The layouts of all pictures of a lesson's plates, by what sets their ids apart."""
     return {
         place.prefix: layouts(place.panel, units, place.prefix, place.layout, say=say, stepped=place.stepped)
@@ -340,7 +380,7 @@ class Place(NamedTuple):
     stepped: bool
 
 
-def places_of(plate: Pictured) -> Iterator[Place]:
+def places_of(plate: PlatePictures) -> Iterator[Place]:
     """A plate's pictures in their places."""
     layout: Layout = "opening" if plate.leads else "abreast" if plate.several else "page"
     for position, panel in enumerate(plate.panels, 1):

@@ -83,7 +83,7 @@ def _plate(
         yield _part(WORDS, (panel.alt, *(() if position else (plate.alt, *said))))
     if not plate.panels:
         yield _headed(plate, _heading(plate, None, context))
-        name = () if plate.chart is None else (plate.chart.name,)
+        name = () if plate.drawing is None else (plate.drawing.name,)
         yield _part(NAMES, (*name, *measured))
         yield _part(WORDS, (plate.alt, *said))
 

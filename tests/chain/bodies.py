@@ -6,6 +6,7 @@ poses, from Shingle's way to Dune's, and differ in build, posture, turn and swin
 
 from __future__ import annotations
 
+import math
 import shutil
 from collections.abc import Iterator
 from dataclasses import replace
@@ -55,6 +56,60 @@ def another_body(rng: np.random.Generator) -> Swinger:
         downswing=DUNE.downswing,
         lead_in=DUNE.lead_in,
         keys=tuple(posed(key) for key in model.keys),
+    )
+
+
+# Of one swing against a golfer's usual one: fractions of stature, and degrees (own choice; the program's
+# word for it, `measure/second/spread.py`, is in inches at each mark and knows nothing of these).
+AGAIN_BODY, AGAIN_TURN, AGAIN_ARM, AGAIN_CLUB, AGAIN_PLANE, AGAIN_STANCE = 0.007, 2.5, 2.0, 3.0, 1.5, 0.007
+
+
+def swung_again(body: Swinger, rng: np.random.Generator, unlike: float = 1.0) -> Swinger:
+    """Another swing of the same body: steps up anew, turns and swings a little otherwise.
+
+    unlike: by what its swings differ more than they do by the numbers above. What differs at one key differs
+    likewise at the next. Drawn anew while a limb would be out of reach.
+    """
+    for _ in range(200):
+        other = _again(body, rng, unlike)
+        try:
+            poses = [other.motion.pose(other.events[event]) for event in EVENTS]
+        except (ValueError, np.linalg.LinAlgError):
+            continue
+        if all(
+            pose.strain <= max(1.0, body.motion.pose(body.events[event]).strain)
+            for event, pose in zip(EVENTS, poses, strict=True)
+        ):
+            return other
+    raise ValueError(f"{body.name} cannot swing otherwise")
+
+
+def _again(body: Swinger, rng: np.random.Generator, unlike: float) -> Swinger:
+    common, own = rng.normal(0, unlike / math.sqrt(2), 14), rng.normal(0, unlike / math.sqrt(2), (3, 14))
+
+    def at(stage: float) -> np.ndarray:
+        """Of the whole swing, and of what changes between setup, the top and impact on."""
+        return common + np.array([np.interp(stage, (0, 1, 2), column) for column in own.T])
+
+    def swung(key: Key) -> Key:
+        off = at(key.stage)
+        loose = 0.4 if key.stage in (0, 2) else 1.0  # hands and club are surest at setup and at the ball
+        arm = np.array(key.arm) / np.linalg.norm(key.arm) + loose * math.radians(AGAIN_ARM) * off[8:11]
+        return replace(
+            key,
+            pelvis=tuple(np.array(key.pelvis) + AGAIN_BODY * off[0:3] * (1, 0.3, 1)),
+            c7=tuple(np.array(key.c7) + AGAIN_BODY * off[3:6] * (1, 0.5, 1)),
+            pelvis_turn=key.pelvis_turn + AGAIN_TURN * off[6],
+            chest_turn=key.chest_turn + AGAIN_TURN * off[7],
+            arm=tuple(arm),
+            club=key.club + loose * AGAIN_CLUB * off[11],
+            club_plane=key.club_plane + loose * AGAIN_PLANE * off[12],
+        )
+
+    wider = body.stance * (1 + 0.02 * float(rng.normal(0, unlike)))
+    ball = np.array(body.ball) + AGAIN_STANCE * body.stature * rng.normal(0, unlike, 2)
+    return replace(
+        body, keys=tuple(swung(key) for key in body.keys), stance=wider, ball=(float(ball[0]), float(ball[1]))
     )
 
 

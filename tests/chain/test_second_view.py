@@ -144,6 +144,46 @@ def test_a_second_view_of_no_use_is_an_error_of_the_card_that_names_it(pair: Pai
     )
 
 
+def other_swing_of(pair: Pair, **keys: Any) -> None:
+    """The film down the line is given for one of another swing. keys: of the card of the one face-on."""
+    clicked(pair, 0)
+    card(pair[0], **{"second_view": None, "other_swing": "along", **keys})
+    card(pair[1], second_view=None)
+
+
+def test_another_swing_narrows_less_than_the_same_one_and_says_so(pair: Pair) -> None:
+    clicked(pair, 0)
+    same = found(pair[0])
+    other_swing_of(pair)
+    like = found(pair[0])
+    card(pair[0], other_swing=[])
+    alone = found(pair[0])
+    card(pair[0], second_view="along")
+    card(pair[1], second_view="faced")
+    assert pm(same["wrist"]) < pm(like["wrist"]) < pm(alone["wrist"])
+    assert holds(like["wrist"], ASKED[1].truth(pair[0]))
+    text = "\n".join(worked(like["wrist"], like, "cm"))
+    assert "swings of one golfer differ as they do as a rule" in text
+    assert re.search(r"of it by depths: .*how much swings differ \d+ %", text)
+    top = pair[1].events["top"]
+    assert re.search(rf"depth of trail-wrist, .* as in another swing, frame {top} of along, ", text)
+
+
+def test_other_swings_of_no_use_are_errors_each_at_its_name(pair: Pair) -> None:
+    kept = {clip.name: (clip.folder / "clip.yaml").read_text(encoding="utf-8") for clip in pair}
+    other_swing_of(pair, other_swing=["alogn", "faced", "along"])
+    card(pair[1], view="from-target")
+    errors = read_and_bind(root_of(pair[0])).problems.errors
+    said = {error.wrong: line_of(pair, error)[error.location.column - 1 :] for error in errors}
+    for clip in pair:
+        (clip.folder / "clip.yaml").write_text(kept[clip.name], encoding="utf-8")
+    assert said == {
+        "there is no clip `alogn`": "alogn, faced, along]",
+        "this is the clip itself": "faced, along]",
+        "along shows no other swing for faced: along is filmed from-target": "along]",
+    }
+
+
 def line_of(pair: Pair, error: Any) -> str:
     return (
         (root_of(pair[0]) / error.location.path)

@@ -78,6 +78,17 @@ def _angle(p: Printed) -> float:
     return float(np.degrees(np.arccos(cosine)))
 
 
+def _turn(p: Printed) -> float:
+    """By foreshortening a size; in space of the line's level part, positive toward the target."""
+    if p.measure.plane != "in space":
+        return p.clip.truth.turn(*p.measure.marks, p.then, p.now)
+    a, b = p.measure.marks
+    (x0, _, z0), (x1, _, z1) = (
+        p.clip.truth.world(b, seconds) - p.clip.truth.world(a, seconds) for seconds in (p.then, p.now)
+    )
+    return float(np.degrees(np.arctan2(z0 * x1 - x0 * z1, x0 * x1 + z0 * z1)))
+
+
 def _speed(p: Printed) -> float:
     at_impact = p.frame == p.clip.events["impact"]
     return p.clip.truth.speed(*p.measure.marks, p.now, side=-1 if at_impact else 0)
@@ -101,7 +112,7 @@ TRUTHS: dict[str, Callable[[Printed], float]] = {
     "tilt": lambda p: p.clip.truth.tilt(*p.measure.marks, p.now),
     "angle": _angle,
     "clock": lambda p: (-1 if p.mirrored else 1) * p.clip.truth.clock(*p.measure.marks, p.now) % 360,
-    "turn": lambda p: p.clip.truth.turn(*p.measure.marks, p.then, p.now),
+    "turn": _turn,
     "balance": lambda p: p.clip.truth.balance(p.now),
     "path": lambda p: p.clip.truth.path(*p.measure.marks, p.way),
     "shift": _shift,

@@ -7,7 +7,7 @@ studio's joints. Both cameras stand a step aside of square, as people put them u
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -47,9 +47,14 @@ class Filmed:
     def at(self, mark: str, event: str) -> At:
         return At(mark, self.setting.events[event])
 
-    def survey(self, second: Filmed | None = None) -> Survey:
+    def survey(self, second: Filmed | None = None, swings: Sequence[Filmed] = ()) -> Survey:
         other = None if second is None else Survey(second.setting, second.observations)
-        return Survey(self.setting, self.observations, second=other)
+        others = [Survey(swing.setting, swing.observations) for swing in swings]
+        return Survey(self.setting, self.observations, second=other, swings=others)
+
+    def named(self, name: str) -> Filmed:
+        """The same clip in a folder of that name."""
+        return replace(self, setting=replace(self.setting, clip=name))
 
 
 def filmed(
@@ -62,10 +67,12 @@ def filmed(
     size: tuple[int, int] = (1280, 720),
     fill: float = 260.0,
     same: float = 0.0,
+    mistaken: int | None = None,
 ) -> Filmed:
     """A clip as an author would have it. fill: px a metre. followed: marks tracked from the top to impact.
 
-    same: u in m, each way, of taking another point for a mark than is seen from the other side.
+    same: u in m, each way, of taking another point for a mark than is seen from the other side. mistaken: the
+    seed of those points, for clips in which they are the same.
     """
     camera = _camera(rng, view, size, fill)
     film = film_of(body, camera, view, room=Room() if size[0] > size[1] else _narrow(view))
@@ -77,7 +84,7 @@ def filmed(
     shown = seen(film, times[frames])
     px = {name: dict(zip(frames, places, strict=True)) for name, places in shown.items()}
     names = [name for name in px if name not in film.room.marks]
-    _mistake(px, names, camera, rng, same)
+    _mistake(px, names, camera, rng if mistaken is None else np.random.default_rng(mistaken), same)
     setting = _setting(body, view, camera, rng, events, times, film.room.marks)
     observations = [*_clicked(names, [events[e] for e in CLICKED], px, camera, rng)]
     observations += _clicked(list(film.room.marks), [0], px, camera, rng)

@@ -456,6 +456,36 @@ FAULTS = (
         "tests/measure/second/test_pairing.py",
     ),
     Fault(
+        "lessonpress/measure/second/spread.py",
+        "LOOSER = 2.5 ",
+        "LOOSER = 1.0 ",
+        "tests/measure/second/test_swings.py",
+    ),
+    Fault(
+        "lessonpress/measure/second/spread.py",
+        "(one.square / one.free - one.noise)",
+        "(one.square / one.free)",
+        "tests/measure/second/test_swings.py",
+    ),
+    Fault(
+        "lessonpress/measure/kinds/space.py",
+        "np.arctan2(-ball, target)",
+        "np.arctan2(ball, target)",
+        "tests/measure/second/test_in_space.py",
+    ),
+    Fault(
+        "lessonpress/measure/kinds/plan.py",
+        "math.log(0.05)",
+        "math.log(0.5)",
+        "tests/measure/second/test_plan.py",
+    ),
+    Fault(
+        "lessonpress/figures/bind/likeness.py",
+        "UNLIKE_STATURE = 0.06 ",
+        "UNLIKE_STATURE = 0.60 ",
+        "tests/figures/test_likeness.py",
+    ),
+    Fault(
         "lessonpress/measure/remedies.py", "LARGER = 1.5", "LARGER = 2.5", "tests/measure/test_remedies.py"
     ),
     Fault(

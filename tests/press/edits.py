@@ -177,6 +177,13 @@ def second_view(root: Path, random: Random) -> None:
     _write(place, text.replace(line, "") if line in text else text + line)
 
 
+def other_swing(root: Path, random: Random) -> None:
+    """Another swing in the place of the second view or beside it, which is a mistake; then none again."""
+    place = root / "clips" / CLIP / "clip.yaml"
+    text, line = place.read_text(encoding="utf-8"), f"other_swing: [{OTHER}]\n"
+    _write(place, text.replace(line, "") if line in text else text + line)
+
+
 def track(root: Path, random: Random) -> None:
     place = _any(root, "clips/*/tracks.csv", random)
     _change(place, r"^(lead-wrist,\d+,)(\d+\.\d+)", lambda at: f"{at[1]}{float(at[2]) + 0.25:.2f}", random)
@@ -313,6 +320,7 @@ EDITS: tuple[Callable[[Path, Random], None], ...] = (
     mark,
     card,
     second_view,
+    other_swing,
     track,
     glossary,
     site,

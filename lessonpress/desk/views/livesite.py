@@ -5,13 +5,14 @@ from __future__ import annotations
 import threading
 import time
 from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from lessonpress.desk.files.yamltext import UneditableError, value_at
 from lessonpress.desk.http.paths import clip_folder
 from lessonpress.desk.http.responses import RequestError
-from lessonpress.figures import SurveyedClip, survey_clip
+from lessonpress.figures import Beside, SurveyedClip, survey_clip
 from lessonpress.footage import ClipIndex, Study
 from lessonpress.manuscript import (
     FILE_NAME,
@@ -91,7 +92,7 @@ class LiveSite:
     _indexes: dict[Path, _Indexed] = field(default_factory=dict)
     _studies: dict[str, tuple[Clip, Study]] = field(default_factory=dict)
     _films: dict[tuple[str, bool], _Film] = field(default_factory=dict)
-    _seconds: dict[str, _Film] = field(default_factory=dict)
+    _others: dict[str, _Film] = field(default_factory=dict)
     _filming: tuple[threading.Lock, threading.Lock] = field(
         default_factory=lambda: (threading.Lock(), threading.Lock())
     )  # held while a clip is filmed for a draft, for the press
@@ -193,36 +194,46 @@ class LiveSite:
         study, units = self.study(clip, fresh=press), self.site().units
         with self._filming[press]:
             kept = self._films.get((clip.name, press))
-            made_of = (clip, study, units, *self._second_of(clip))
+            made_of = (clip, study, units, *self._made_beside(clip))
             if kept is None or not kept.is_of(made_of):
-                own, second = Problems(), self.second(clip)
-                made = survey_clip(clip, study, units, own, plausible=press, second=second)
+                own, beside = Problems(), self.beside(clip)
+                made = survey_clip(clip, study, units, own, plausible=press, beside=beside)
                 kept = self._films[clip.name, press] = _Film(made_of, made, own.collected)
         problems.extend(kept.problems)
         if kept.filmed is None:
             raise RequestError(422, f"the card of {clip.name} cannot be used yet", "answer what it asks")
         return kept.filmed
 
-    def second(self, clip: Clip) -> SurveyedClip | None:
-        """The clip that a card names as its second view, surveyed by itself; None where it cannot be used."""
-        parts, units = self._second_of(clip), self.site().units
-        if not parts:
-            return None
-        made_of, kept = (*parts, units), self._seconds.get(parts[0].name)
+    def beside(self, clip: Clip) -> Beside:
+        """The clips that a card names for its depths, each surveyed by itself, but for those of no use."""
+        filmed = {parts[0].name: self._alone(parts) for parts in self._beside_of(clip)}
+        card = clip.card
+        if card is None:
+            return Beside()
+        swings = (filmed.get(name) for name in card.other_swing)
+        second = filmed.get(card.second_view) if card.second_view is not None else None
+        return Beside(second, tuple(swing for swing in swings if swing is not None))
+
+    def _alone(self, parts: tuple[Clip, Study]) -> SurveyedClip | None:
+        units = self.site().units
+        made_of, kept = (*parts, units), self._others.get(parts[0].name)
         if kept is None or not kept.is_of(made_of):
             made = survey_clip(*parts, units, Problems(), plausible=False)
-            kept = self._seconds[parts[0].name] = _Film(made_of, made, [])
+            kept = self._others[parts[0].name] = _Film(made_of, made, [])
         return kept.filmed
 
-    def _second_of(self, clip: Clip) -> tuple[Clip, Study] | tuple[()]:
-        name = clip.card.second_view if clip.card is not None else None
-        other = self.site().clips.get(name) if name is not None and name != clip.name else None
-        if other is None:
-            return ()
-        try:
-            return other, self.study(other)
-        except RequestError:  # the press reports it
-            return ()
+    def _made_beside(self, clip: Clip) -> Iterator[Clip | Study]:
+        for other, study in self._beside_of(clip):
+            yield other
+            yield study
+
+    def _beside_of(self, clip: Clip) -> Iterator[tuple[Clip, Study]]:
+        """What the clips beside it are surveyed from; the press reports those of no use."""
+        for name in clip.card.beside if clip.card is not None else ():
+            other = self.site().clips.get(name) if name != clip.name else None
+            if other is not None:
+                with suppress(RequestError):
+                    yield other, self.study(other)
 
     def problems_under(self, path: str) -> list[Problem]:
         """Those of files under a path of the site."""

@@ -108,7 +108,7 @@ def _filmed(live: LiveSite, clip: Clip, units: Units, problems: Problems) -> Sur
     """The clip as it is on disk is kept filmed; one with unsaved marks is filmed for this once."""
     if clip is live.site().clips[clip.name]:
         return live.filmed(clip, problems)
-    return survey_clip(clip, live.study(clip), units, problems, plausible=False, second=live.second(clip))
+    return survey_clip(clip, live.study(clip), units, problems, plausible=False, beside=live.beside(clip))
 
 
 def wanted_json(

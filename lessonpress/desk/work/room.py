@@ -10,7 +10,7 @@ from lessonpress.desk.http.responses import RequestError
 from lessonpress.desk.views.livesite import LiveSite, sketched
 from lessonpress.desk.views.numbers import measured_json
 from lessonpress.figures import survey_clip
-from lessonpress.measure import At, Survey
+from lessonpress.measure import At
 from lessonpress.records import Observation, Problems
 
 POINTER = ("pointer-a", "pointer-b")  # points that are no marks
@@ -20,8 +20,8 @@ def length(live: LiveSite, name: str, asked: Length) -> dict[str, Any]:
     """What `POST /api/clips/CLIP/length` answers. Points that are no marks lie in the subject plane."""
     frame = asked.frame
     clip = sketched(live.clip(name), asked.marks)
-    second, units = live.second(clip), live.site().units
-    filmed = survey_clip(clip, live.study(clip), units, Problems(), plausible=False, second=second)
+    beside, units = live.beside(clip), live.site().units
+    filmed = survey_clip(clip, live.study(clip), units, Problems(), plausible=False, beside=beside)
     if filmed is None:
         raise RequestError(422, f"the card of {name} cannot be used yet", "answer what it asks")
     points = [_point(end, pointer) for end, pointer in zip((asked.a, asked.b), POINTER, strict=True)]
@@ -30,8 +30,7 @@ def length(live: LiveSite, name: str, asked: Length) -> dict[str, Any]:
     free = [Observation(point[0], frame, *point[1]) for point in points if point[1] is not None]
     setting = filmed.survey.setting
     setting = replace(setting, room=setting.room | set(POINTER))
-    other = None if second is None else second.survey
-    survey = Survey(setting, (*free, *filmed.clip.observations), units, other)
+    survey = beside.like(filmed.card, Problems()).survey(setting, (*free, *filmed.clip.observations), units)
     for mark, at in points:
         if at is None and not filmed.sees(mark, frame):
             raise RequestError(422, f"`{mark}` is not placed on frame {frame}", "place it there")

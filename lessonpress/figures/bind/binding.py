@@ -8,6 +8,8 @@ from dataclasses import dataclass, replace
 from lessonpress.figures.bind import crop as cropping
 from lessonpress.figures.bind import pairs
 from lessonpress.figures.bind.extent import hull
+from lessonpress.figures.bind.floorplan import alt_of as alt_of_plan
+from lessonpress.figures.bind.floorplan import floor_plan, told
 from lessonpress.figures.bind.lettering import Lettering, numeral
 from lessonpress.figures.bind.loops import loop_of
 from lessonpress.figures.bind.pairs import Difference, differences
@@ -140,7 +142,9 @@ def _plate(
     colours: dict[str, Colour],
     problems: Problems,
 ) -> Plate | None:
-    """The plate; its measures go into the ledger. None for a chart that has too little to show."""
+    """The plate; its measures go into the ledger. None for a chart or a plan that has too little to show."""
+    if planned.kind == "plan":
+        return _plan_plate(planned, shared, problems)
     crops = _crops(planned, shared, problems)
     panels = tuple(
         panel_of(planned, at, crop, shared, problems, measured=planned.kind != "loop")
@@ -249,6 +253,25 @@ def _chart_plate(planned: Planned, chart: Chart, measures: tuple[str, ...]) -> P
     return replace(_bare_plate(planned, measures), alt=alt, description=alt, chart=chart)
 
 
+def _plan_plate(planned: Planned, shared: LessonContext, problems: Problems) -> Plate | None:
+    plan = floor_plan(planned, problems)
+    if plan is None:
+        return None
+
+    def description(reading: Reading | None = None) -> str:
+        return told(planned, plan, shared.words, shared.units if reading is None else reading.units)
+
+    said = description()
+    otherwise = [(reading, description(reading)) for reading in other_readings(shared.units)]
+    return replace(
+        _bare_plate(planned, ()),
+        alt=planned.fields.alt or alt_of_plan(plan),
+        description=said,
+        description_otherwise=differing(said, otherwise),
+        plan=plan,
+    )
+
+
 def _bare_plate(planned: Planned, measures: tuple[str, ...]) -> Plate:
     fields = planned.fields
     return Plate(
@@ -294,7 +317,7 @@ def _auto_crops(planned: Iterable[Planned]) -> dict[str, PictureBox]:
     """One crop a clip: the hull of the golfer on all the frames that the lesson shows."""
     frames: dict[str, set[int]] = {}
     films: dict[str, SurveyedClip] = {}
-    for figure in planned:
+    for figure in (one for one in planned if one.kind != "plan"):
         for at in (*figure.panels, *figure.between):
             frames.setdefault(at.filmed.name, set()).add(at.frame)
             films[at.filmed.name] = at.filmed

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import pairwise
 from statistics import median
 
+from lessonpress.figures.bind.likeness import place_of_swing, unlike
 from lessonpress.figures.bind.setting import setting_of
 from lessonpress.figures.plan.instants import DAMAGED, frame_of_instant
 from lessonpress.footage import ClipIndex, Handheld, Study, real_times
 from lessonpress.manuscript import NUMBERS, Card, Clip
-from lessonpress.measure import Survey, Units
+from lessonpress.measure import Setting, Survey, Units
 from lessonpress.records import Location, Observation, Problems
 
 ROUNDED = 1.05  # a rate of 29.97 is called 30, a shutter of 1/64 s 1/60
@@ -86,6 +87,36 @@ class SurveyedClip:
         return self.clip.mark_names | self.misplaced
 
 
+@dataclass(frozen=True)
+class Beside:
+    """The clips that a card names for what they show of its depths, each surveyed by itself.
+
+    second: of the same swing. swings: of other swings of the same golfer.
+    """
+
+    second: SurveyedClip | None = None
+    swings: tuple[SurveyedClip, ...] = ()
+
+    def survey(self, setting: Setting, observations: Iterable[Observation], units: Units) -> Survey:
+        """Of a clip beside these."""
+        second = None if self.second is None else self.second.survey
+        return Survey(setting, observations, units, second, [one.survey for one in self.swings])
+
+    def like(self, card: Card, problems: Problems) -> Beside:
+        """Without the swings that cannot be of the same golfer, each of which is reported at the card."""
+        kept = []
+        for swing in self.swings:
+            wrong = unlike(card, swing.card, swing.name)
+            if wrong is None:
+                kept.append(swing)
+            else:
+                problems.error(place_of_swing(card, swing.name), *wrong)
+        return replace(self, swings=tuple(kept))
+
+
+ALONE = Beside()
+
+
 def survey_clip(
     clip: Clip,
     study: Study,
@@ -93,13 +124,12 @@ def survey_clip(
     problems: Problems,
     *,
     plausible: bool = True,
-    second: SurveyedClip | None = None,
+    beside: Beside = ALONE,
 ) -> SurveyedClip | None:
     """The clip checked against its footage, or None where its card is beyond use.
 
     plausible: whether to ask if its scale makes a body that can be, which measures every limb and is left out
-    where an answer has to come while an author moves a mark. second: the clip that its card names as its
-    second view, surveyed by itself.
+    where an answer has to come while an author moves a mark. beside: what its card names for its depths.
     """
     card, index = clip.card, study.index
     if card is None:
@@ -123,11 +153,14 @@ def survey_clip(
     seconds = real_times(index.times, card.filmed_at, study.repeats)
     _check_shutter(card, seconds, problems)
     setting = setting_of(clip, card, study, events, seconds, problems)
-    other = None if second is None else second.survey
-    survey = Survey(setting, clip.observations, units, other)
+    beside = beside.like(card, problems if not clip.doubted() else Problems())
+    survey = beside.survey(setting, clip.observations, units)
     filmed = SurveyedClip(clip, card, study, events, seconds, survey, misplaced)
-    if second is not None and not second.doubted():
-        _check_second(filmed, second, problems)
+    if beside.second is not None and not beside.second.doubted():
+        _check_second(filmed, beside.second, problems)
+    for swing in beside.swings:
+        if not swing.doubted():
+            _check_swing(filmed, swing, problems)
     if plausible:
         consequences = filmed.consequences(problems)
         for warning in filmed.survey.warnings:
@@ -142,6 +175,17 @@ def _check_second(filmed: SurveyedClip, second: SurveyedClip, problems: Problems
         filmed.consequences(problems).error(
             filmed.card.location_of("second_view"),
             f"{second.name} gives no second view of {filmed.name}: {refused.reason}",
+            refused.way_out,
+        )
+
+
+def _check_swing(filmed: SurveyedClip, swing: SurveyedClip, problems: Problems) -> None:
+    """Another swing that is of no use is an error of the card that names it."""
+    refused = filmed.survey.swings_refused.get(swing.name)
+    if refused is not None:
+        filmed.consequences(problems).error(
+            place_of_swing(filmed.card, swing.name),
+            f"{swing.name} shows no other swing for {filmed.name}: {refused.reason}",
             refused.way_out,
         )
 

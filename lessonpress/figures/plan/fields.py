@@ -259,10 +259,36 @@ class ProgressFields(FigureFields):
         )
 
 
+MOST_MOMENTS = 4  # of a plan: more would be too small to read
+
+
+class PlanFields(FigureFields):
+    """A swing seen from above at a few instants, drawn from two views."""
+
+    frames: Annotated[
+        tuple[InstantText, ...],
+        Field(min_length=1, max_length=MOST_MOMENTS, examples=["[setup, top, impact]"]),
+    ]
+
+    @model_validator(mode="after")
+    def _nothing_of_a_picture(self) -> Self:
+        for key in ("draw", "crop"):
+            if key in self.model_fields_set:
+                raise InvalidValueError(
+                    f"a plan shows no picture, and `{key}` belongs to one", "leave it out"
+                )
+        return self
+
+    @property
+    def shots(self) -> tuple[Shot, ...]:
+        return tuple(Shot(one, ("frames", at)) for at, one in enumerate(self.frames))
+
+
 FIGURES: dict[str, type[FigureFields]] = {
     "loop": LoopFields,
     "frame": FrameFields,
     "strip": StripFields,
     "pair": PairFields,
     "progress": ProgressFields,
+    "plan": PlanFields,
 }

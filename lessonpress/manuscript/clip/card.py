@@ -214,6 +214,12 @@ def _piece(piece: Any) -> tuple[int, float]:
     return int(frame), float(rate)
 
 
+def _listed(value: Any) -> Any:
+    """One name, or a list of them."""
+    return [value] if isinstance(value, str) else value
+
+
+OneOrMore = Annotated[tuple[Text, ...], BeforeValidator(_listed)]
 FilmedAt = Annotated[tuple[tuple[int, float], ...], PlainValidator(_pieces)]
 Pair = tuple[MarkName, MarkName]
 
@@ -221,7 +227,8 @@ Pair = tuple[MarkName, MarkName]
 class Card(Written):
     """Every key of a card. Lengths in metres (records.Length), times in seconds, filmed_at by pieces.
 
-    second_view: the clip that shows the same swing, filmed at once from another side.
+    second_view: the clip that shows the same swing, filmed at once from another side. other_swing: clips that
+    show other swings of the same golfer from there.
     title: what readers are shown for the clip; its folder's name where there is none (`Clip.title`).
     """
 
@@ -235,6 +242,7 @@ class Card(Written):
     filmed_at: FilmedAt | None = None
     filmed_on: DateText | None = None
     second_view: Text | None = None
+    other_swing: OneOrMore = ()
     readout: DurationText | None = None
     shutter: ExposureText | None = None
     source: Source
@@ -263,6 +271,11 @@ class Card(Written):
         return tuple(
             (one.mark, one.across) if isinstance(one, Region) else (one, None) for one in self.obscure
         )
+
+    @property
+    def beside(self) -> tuple[str, ...]:
+        """The clips that are named for what they show of depths."""
+        return (*((self.second_view,) if self.second_view is not None else ()), *self.other_swing)
 
     @property
     def flight(self) -> tuple[Side, int]:

@@ -202,6 +202,7 @@ def _repeats(context: CardContext, problems: Problems) -> None:
     if card.lens:
         lists += [(("lens", "straight", number), line) for number, line in enumerate(card.lens.straight)]
         lists += [(("lens", "grid", number), row) for number, row in enumerate(card.lens.grid)]
+    lists.append((("other_swing",), card.other_swing))
     for number, scale in enumerate(card.scale):
         kind = type(scale).__name__.lower()
         lists.append((("scale", number, kind), getattr(scale, kind)))
@@ -226,6 +227,16 @@ def _filmed(context: CardContext, problems: Problems) -> None:
         problems.warn(location, f"filmed on {filmed}, a date in the future", "is the year right?")
 
 
+def _beside(context: CardContext, problems: Problems) -> None:
+    card = context.card
+    if card.second_view is not None and card.other_swing:
+        problems.error(
+            card.key_location("other_swing"),
+            "this card names a second view and another swing",
+            "keep `second_view`: it shows this very swing",
+        )
+
+
 # every check of a card, each of which reports for itself, with the keys that it rests on
 CHECKS: tuple[tuple[Callable[[CardContext, Problems], None], tuple[str, ...]], ...] = (
     (_video, ("video",)),
@@ -239,4 +250,5 @@ CHECKS: tuple[tuple[Callable[[CardContext, Problems], None], tuple[str, ...]], .
     (_repeats, ()),
     (_stature, ("stature",)),
     (_filmed, ("filmed_on",)),
+    (_beside, ("second_view", "other_swing")),
 )

@@ -19,7 +19,7 @@ NUMBERS = (
     CARD,
     *MARK_FILES,
     *("view", "hand", "target", "filmed_at", "readout", "shutter", "events", "stature", "middles", "room"),
-    *("scale", "camera", "plumb", "lens", "depth", "deinterlace", "second_view"),
+    *("scale", "camera", "plumb", "lens", "depth", "deinterlace", "second_view", "other_swing"),
 )
 
 

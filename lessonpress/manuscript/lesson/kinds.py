@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import Literal
 
-FIGURE_KINDS = ("frame", "strip", "pair", "loop", "progress")
+FIGURE_KINDS = ("frame", "strip", "pair", "loop", "progress", "plan")
 TEXT_KINDS = ("caution", "drill")
 EXAMPLE = "example"
 KINDS = (*FIGURE_KINDS, *TEXT_KINDS, EXAMPLE)
-Kind = Literal["frame", "strip", "pair", "loop", "progress", "caution", "drill", "example"]
+Kind = Literal["frame", "strip", "pair", "loop", "progress", "plan", "caution", "drill", "example"]
 
 
 def kind_and_rest(info: str) -> tuple[str, str]:

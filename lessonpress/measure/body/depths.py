@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from bisect import bisect_left
 from collections.abc import Callable, Mapping
+from types import MappingProxyType
 
 import numpy as np
 
@@ -23,7 +24,7 @@ from lessonpress.measure.body.posture import (
 )
 from lessonpress.measure.formulas.arrays import FloatArray
 from lessonpress.measure.inputs.setting import Depth, Setting
-from lessonpress.measure.uncertainty.propagation import Values
+from lessonpress.measure.uncertainty.propagation import Model, Values
 from lessonpress.measure.uncertainty.quantities import Quantity, limited
 from lessonpress.measure.uncertainty.refusal import RefusedError
 
@@ -43,6 +44,7 @@ HANDS, HANDS_BEND = ("wrist", "implement-grip"), 2.0
 DOUBLE_BEND = 0.5  # of a bow: one way, then the other, in half the time each
 
 Span = tuple[int, int]
+NONE_SEEN: Mapping[int, Model] = MappingProxyType({})
 
 
 class Depths:
@@ -54,23 +56,32 @@ class Depths:
         self.stature = stature_of(setting)
         self.best_stature = self.stature.value
 
-    def of(self, mark: str, frame: int, values: Values, span: Span | None = None) -> FloatArray:
+    def of(
+        self,
+        mark: str,
+        frame: int,
+        values: Values,
+        span: Span | None = None,
+        seen: Mapping[int, Model] = NONE_SEEN,
+    ) -> FloatArray:
         """Depth of a mark (not of the room, not a middle) at a frame, m, toward the camera.
 
         span: first and last frame of a motion. Between two frames of known depth, which are those that the
         card names and the ends of the span, a depth runs straight in time but for a bend, which is one
         unknown for the whole gap: independent depths from frame to frame would average away and promise too
-        much, and a straight line promises what no body does. Refuses a ball in flight seen along its flight.
+        much, and a straight line promises what no body does. seen: depths along a motion that other swings
+        show, by frame. Refuses a ball in flight seen along its flight.
         """
         stated = self.setting.depth.get(mark)
         if isinstance(stated, Depth):
             return values[self._stated(mark, None, stated)]
         named = stated or {}
-        ends = sorted({*named, *self._unnamed_ends(mark, named, span)})
+        seen = {} if named else seen
+        ends = sorted({*named, *seen, *self._unnamed_ends(mark, named, span)})
         position = bisect_left(ends, frame)
         if frame in ends or position in (0, len(ends)):
-            return self._at(mark, frame, named, values)
-        return self._between(mark, frame, (ends[position - 1], ends[position]), named, values)
+            return self._at(mark, frame, named, values, seen)
+        return self._between(mark, frame, (ends[position - 1], ends[position]), named, values, seen)
 
     def _unnamed_ends(self, mark: str, named: Mapping[int, Depth], span: Span | None) -> tuple[int, ...]:
         """The ends of a motion, and the instant when the club meets the ball, outside the named frames."""
@@ -81,9 +92,18 @@ class Depths:
         known = (*span, impact) if meets and impact is not None else span
         return tuple(end for end in known if not named or not min(named) <= end <= max(named))
 
-    def _at(self, mark: str, frame: int, named: Mapping[int, Depth], values: Values) -> FloatArray:
+    def _at(
+        self,
+        mark: str,
+        frame: int,
+        named: Mapping[int, Depth],
+        values: Values,
+        seen: Mapping[int, Model] = NONE_SEEN,
+    ) -> FloatArray:
         if frame in named:
             return values[self._stated(mark, frame, named[frame])]
+        if frame in seen:
+            return seen[frame](values)
         return self._by_posture(mark, frame, values)
 
     def _stated(self, mark: str, frame: int | None, depth: Depth) -> Quantity:
@@ -93,20 +113,28 @@ class Depths:
         return limited(name, words, depth.toward, depth.within, "m")
 
     def _between(
-        self, mark: str, frame: int, gap: Span, named: Mapping[int, Depth], values: Values
+        self,
+        mark: str,
+        frame: int,
+        gap: Span,
+        named: Mapping[int, Depth],
+        values: Values,
+        seen: Mapping[int, Model],
     ) -> FloatArray:
-        start, end = (self._at(mark, edge, named, values) for edge in gap)
+        start, end = (self._at(mark, edge, named, values, seen) for edge in gap)
         part = (self.time(frame) - self.time(gap[0])) / (self.time(gap[1]) - self.time(gap[0]))
-        bow, double = (values[bend] for bend in self.bends(mark, gap, named))
+        bow, double = (values[bend] for bend in self.bends(mark, gap, named, seen))
         bent = bow * math.sin(math.pi * part) + double * math.sin(2 * math.pi * part)
         return np.asarray(start + part * (end - start) + bent)
 
-    def bends(self, mark: str, gap: Span, named: Mapping[int, Depth]) -> tuple[Quantity, Quantity]:
+    def bends(
+        self, mark: str, gap: Span, named: Mapping[int, Depth], seen: Mapping[int, Model] = NONE_SEEN
+    ) -> tuple[Quantity, Quantity]:
         """The inputs for how a depth bends between two frames: a bow, and a bow one way and then the other.
 
         Errors about zero, each the largest departure from the straight line.
         """
-        known = sum(frame in named or self._at_the_ball(mark, frame) for frame in gap)
+        known = sum(frame in named or frame in seen or self._at_the_ball(mark, frame) for frame in gap)
         per_frame = max(self.swinging(mark, frame).per_frame for frame in gap)
         wider = HANDS_BEND if bare(mark) in HANDS and not any(frame in named for frame in gap) else 1.0
         u = wider * math.sqrt((1 + known) / 2) * per_frame * self.best_stature

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
 
 from lessonpress.measure.evaluation import Measurand, evaluate
-from lessonpress.measure.formulas import geometry
-from lessonpress.measure.formulas.arrays import FloatArray, Pair
+from lessonpress.measure.formulas.arrays import FloatArray
 from lessonpress.measure.formulas.savitzky_golay import weights
 from lessonpress.measure.inputs.observations import is_place
 from lessonpress.measure.inputs.setting import At
+from lessonpress.measure.kinds.seen import PLANE, check_seen_along
 from lessonpress.measure.scene import Scene
 from lessonpress.measure.uncertainty.measured import Measured
 from lessonpress.measure.uncertainty.propagation import (
@@ -30,48 +31,62 @@ MOST_MISSING = 0.5  # of the frames between the ends
 PLACES = 5  # of a parabola
 CUT = 2.5  # times what noise adds may be lost on parabolas; more means that they cut the way's corners
 PLAIN = "Σ √(ΔX² + ΔY²) over the places"
-SMOOTHED = f"{PLAIN}, each on the parabola through {PLACES}"
-Ways = Callable[[Values], list[Pair]]
+SPACE = "Σ √(ΔX² + ΔY² + ΔZ²) over the places"
+Place = tuple[FloatArray, ...]  # level and up, and in space toward the camera, m
+Ways = Callable[[Values], list[Place]]
 
 
-def path(scene: Scene, mark: str, start: int, end: int) -> Measured:
+def path(scene: Scene, mark: str, start: int, end: int, *, space: bool = False) -> Measured:
     """Sum of the chords between the places of a mark from frame `start` to `end`, m.
 
     Errors of places lengthen every chord. Where that comes to more than a quarter of the way's standard
     uncertainty, each place is laid on the parabola through five neighbours, as for a speed (Savitzky and
     Golay 1964): a circle turned by 10° a picture loses 1 in 10,000 by it. Along the path the mark's own depth
-    is one smooth unknown. Refuses without a scale, without places at both ends or on half of the frames, and
-    where the mark moves so little that parabolas do not help, or turns so much that they would cut it short.
+    is one smooth unknown; in space it is that of the second view in each picture. Refuses without a scale,
+    without places at both ends or on half of the frames, and where the mark moves so little that parabolas do
+    not help, or turns so much that they would cut it short.
     """
     scene.check_lengths()
     first, last = min(start, end), max(start, end)
     points = tuple(At(mark, frame) for frame in frames_of_way(scene, mark, first, last))
     scene.check_points(points)
 
-    def placed(values: Values) -> list[Pair]:
-        return scene.placed(values, points, span=(first, last))
+    span = first, last
+    if space:
+        check_seen_along(scene, mark, span)
 
+    def placed(values: Values) -> list[Place]:
+        if space:
+            return [scene.in_space(point, values, span) for point in points]
+        return [*scene.placed(values, points, span=span)]
+
+    plain = SPACE if space else PLAIN
     if not _too_noisy(scene, length_of(placed)):
-        return _evaluated(scene, points, placed, PLAIN)
+        return _evaluated(scene, points, placed, plain)
     smoothed = on_parabolas(placed, [scene.depths.time(point.frame) for point in points])
     if len(points) < PLACES or _too_noisy(scene, length_of(smoothed)) or _cut(scene, placed, smoothed):
         raise RefusedError(
             "the mark moves too little between pictures: errors of its places would lengthen its path",
             "measure its shift between two instants instead",
         )
-    return _evaluated(scene, points, smoothed, SMOOTHED)
+    return _evaluated(scene, points, smoothed, f"{plain}, each on the parabola through {PLACES}")
 
 
 def _evaluated(scene: Scene, points: tuple[At, ...], placed: Ways, formula: str) -> Measured:
     def worked(value: float) -> str:
         return f"{len(points) - 1} chords, together {scene.length(value)}"
 
-    return evaluate(scene, Measurand(length_of(placed), "length", points, formula, worked))
+    found = evaluate(scene, Measurand(length_of(placed), "length", points, formula, worked))
+    return replace(found, plane=PLANE) if formula.startswith(SPACE) else found
 
 
 def length_of(placed: Ways) -> Model:
     """The sum of the chords between places."""
-    return lambda values: np.asarray(sum(geometry.straight(a, b) for a, b in pairwise(placed(values))))
+    return lambda values: np.asarray(sum(_chord(a, b) for a, b in pairwise(placed(values))))
+
+
+def _chord(a: Place, b: Place) -> FloatArray:
+    return np.asarray(np.sqrt(sum((q - p) ** 2 for p, q in zip(a, b, strict=True))))
 
 
 def on_parabolas(placed: Ways, times: Sequence[float]) -> Ways:
@@ -83,10 +98,10 @@ def on_parabolas(placed: Ways, times: Sequence[float]) -> Ways:
         for index, start in enumerate(windows)
     ]
 
-    def smoothed(values: Values) -> list[Pair]:
-        x, y = (np.stack([point[axis] for point in placed(values)]) for axis in (0, 1))
+    def smoothed(values: Values) -> list[Place]:
+        columns = [np.stack(one) for one in zip(*placed(values), strict=True)]
         return [
-            (share @ x[start : start + PLACES], share @ y[start : start + PLACES])
+            tuple(share @ column[start : start + PLACES] for column in columns)
             for share, start in zip(shares, windows, strict=True)
         ]
 

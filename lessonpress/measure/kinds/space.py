@@ -15,12 +15,13 @@ import numpy as np
 from lessonpress.measure.evaluation import Measurand, degrees, evaluate
 from lessonpress.measure.formulas.arrays import FloatArray
 from lessonpress.measure.inputs.setting import At
+from lessonpress.measure.kinds.seen import PLANE, check_seen
+from lessonpress.measure.numbers import signs
 from lessonpress.measure.scene import Scene
 from lessonpress.measure.uncertainty.measured import Measured
 from lessonpress.measure.uncertainty.propagation import Values, first_order
 from lessonpress.measure.uncertainty.refusal import RefusedError
 
-PLANE = "in space"
 LEAST = 4.0  # a length that cannot be negative is trusted where it is this many times its u
 NEAR = 3.0  # u: an angle nearer to 0° or 180° may be either, and errs to one side alone
 
@@ -40,7 +41,7 @@ def angle_in_space(scene: Scene, a: At, v: At, b: At) -> Measured:
         p, q = (arm[:, 0] for arm in _arms(scene, scene.best, (a, v, b)))
         return f"acos({_written(scene, p)} · {_written(scene, q)}) = {degrees(value)}"
 
-    _check(scene, (a, v, b))
+    check_seen(scene, (a, v, b))
     measurand = Measurand(
         model,
         "angle",
@@ -86,7 +87,7 @@ def distance_in_space(scene: Scene, a: At, b: At) -> Measured:
         p = _apart(scene, scene.best, ((a, b),))[0][:, 0]
         return f"|{_written(scene, p)}| = {scene.length(value)}"
 
-    _check(scene, (a, b))
+    check_seen(scene, (a, b))
     formula = "√(ΔX² + ΔY² + ΔZ²): level, up, toward the camera"
     found = evaluate(scene, Measurand(model, "length", (a, b), formula, worked, axis="straight"))
     u = first_order(model, scene.inputs).u
@@ -98,22 +99,44 @@ def distance_in_space(scene: Scene, a: At, b: At) -> Measured:
     return replace(found, plane=PLANE)
 
 
-def _check(scene: Scene, points: Sequence[At]) -> None:
-    second = scene.second
-    if second is None or not second.usable:
-        raise RefusedError(
-            "what goes toward the camera is not known in space without a second view",
-            "name the clip that shows the same swing from the other side as second_view on the card",
-        )
-    scene.check_points(points)
-    for at in points:
-        for mark in scene.observations.members(at.mark):
-            if not second.knows_better(At(mark, at.frame)):
-                other = second.other.setting.clip
-                raise RefusedError(
-                    f"{mark} on frame {at.frame} is not placed in {other} at that instant",
-                    f"place {mark} there, too",
-                )
+def turn_in_space(scene: Scene, then: tuple[At, At], now: tuple[At, At]) -> Measured:
+    """Rotation about the vertical of the line a→b between two instants, deg in (−180, 180].
+
+    Positive toward the target: the side that faced the ball comes to face it. As seen from above, the line's
+    level part points at h = atan2(−ΔZ, ΔX), X toward the target and Z toward the ball, and the turn is h now
+    − h then. Nothing is taken for granted about how the line stood or how long it is. Refuses a line that
+    stands so nearly upright, or is so short, that it has no direction from above.
+    Source: azimuth of a line, any text on surveying.
+    """
+
+    def model(values: Values) -> FloatArray:
+        off = _heading(scene, values, now) - _heading(scene, values, then)
+        return np.asarray((off + 180) % 360 - 180)
+
+    def worked(value: float) -> str:
+        first, last = (float(_heading(scene, scene.best, line)[0]) for line in (then, now))
+        return f"({degrees(last)}) − ({degrees(first)}) = {degrees(value)}"
+
+    check_seen(scene, (*then, *now))
+    measurand = Measurand(
+        model,
+        "angle",
+        (*then, *now),
+        "φ = h now − h then, h = atan2(−ΔZ, ΔX) from above: X toward the target, Z toward the ball",
+        worked,
+        axis="level",
+        period=360,
+        direction=True,
+    )
+    found = evaluate(scene, measurand)
+    return replace(found, plane=PLANE, goal="target", way=signs.way(found.value, "level", "target"))
+
+
+def _heading(scene: Scene, values: Values, line: tuple[At, At]) -> FloatArray:
+    """Where a line points as seen from above, deg: 0 toward the target, positive away from the ball."""
+    (p,) = _apart(scene, values, (line,))
+    target, ball = scene.on_the_floor(p[0], p[2])
+    return np.asarray(np.degrees(np.arctan2(-ball, target)))
 
 
 def _arms(scene: Scene, values: Values, points: tuple[At, At, At]) -> list[FloatArray]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
@@ -13,6 +13,7 @@ from lessonpress.measure.formulas.arrays import FloatArray
 from lessonpress.measure.formulas.savitzky_golay import reading, weights
 from lessonpress.measure.inputs.setting import At
 from lessonpress.measure.kinds.blur import Blur
+from lessonpress.measure.kinds.seen import PLANE, check_seen_along
 from lessonpress.measure.scene import Scene
 from lessonpress.measure.uncertainty.measured import Measured
 from lessonpress.measure.uncertainty.propagation import Values
@@ -38,8 +39,8 @@ class Window:
     degree: int
 
 
-def speed(scene: Scene, at: At) -> Measured:
-    """Speed in the subject plane, m/s, ≥ 0: the derivative of a polynomial laid through five places.
+def speed(scene: Scene, at: At, *, space: bool = False) -> Measured:
+    """Speed in the subject plane, or in space, m/s, ≥ 0: the derivative of a polynomial through five places.
 
     A parabola to 10° of turn between places, a quartic to 20°; what it reads too low on a circle is put right
     and is in the budget as a limit. Places on the other side of impact are never used: at a track's end the
@@ -51,7 +52,7 @@ def speed(scene: Scene, at: At) -> Measured:
     """
     scene.check_lengths()
     scene.check_times()
-    window = _window(scene, at)
+    window = _window(scene, at, space=space)
     scene.check_points(window.points)
     bent = _bend(scene, at, window)
     readout = _readout(scene)
@@ -59,37 +60,55 @@ def speed(scene: Scene, at: At) -> Measured:
     own = [scene.depths.time(point.frame) for point in window.points]
     blur, pace = Blur(scene), _pace(scene)
 
-    def velocity(values: Values) -> tuple[FloatArray, FloatArray]:
-        placed = scene.placed(values, window.points, span=window.span)
+    def velocity(values: Values) -> tuple[FloatArray, ...]:
+        placed = _places(scene, window.points, values, window.span, space=space)
         read = np.stack([t * values[pace] + values[readout] * h for t, h in zip(own, heights, strict=True)])
         late = np.stack([blur.late(point, values) for point in window.points])
         derivative = weights(read + late - read[window.at], window.degree, 1)
-        x, y = (np.stack([point[axis] for point in placed]) for axis in (0, 1))
-        return (derivative * x).sum(axis=0), (derivative * y).sum(axis=0)
+        return tuple((derivative * np.stack(one)).sum(axis=0) for one in zip(*placed, strict=True))
 
-    blur.check(at.mark, float(np.hypot(*velocity(scene.best))[0]))
+    blur.check(at.mark, float(_size(velocity(scene.best)[:2])[0]))
 
     def model(values: Values) -> FloatArray:
-        return np.asarray(np.hypot(*velocity(values)) / values[bent])
+        return np.asarray(_size(velocity(values)) / values[bent])
 
     def worked(value: float) -> str:
-        vx, vy = (float(part[0]) for part in velocity(scene.best))
-        bend = bent.value
-        shown = f"√(({vx:.2f})² + ({vy:.2f})²) m/s ÷ {bend:.3f} = {value:.2f} m/s"
-        return shown.replace("-", "−")
+        parts = " + ".join(f"({float(part[0]):.2f})²" for part in velocity(scene.best))
+        return f"√({parts}) m/s ÷ {bent.value:.3f} = {value:.2f} m/s".replace("-", "−")
 
     nothing = np.zeros(1)
     refuse_too_short(
-        lambda values: ((nothing, nothing), velocity(values)),
+        lambda values: ((nothing, nothing), _longest_two(velocity(values))),
         scene,
         lambda value: f"{value:.2f} m/s",
         "measure how far it moves between two instants instead",
     )
     formula = f"|dP/dt|, polynomial of degree {window.degree} through {PLACES} places"
-    return evaluate(scene, Measurand(model, "speed", window.points, formula, worked, marks=(at.mark,)))
+    found = evaluate(scene, Measurand(model, "speed", window.points, formula, worked, marks=(at.mark,)))
+    return replace(found, plane=PLANE) if space else found
 
 
-def _window(scene: Scene, at: At) -> Window:
+def _places(
+    scene: Scene, points: tuple[At, ...], values: Values, span: tuple[int, int], *, space: bool
+) -> list[tuple[FloatArray, ...]]:
+    """Of each: level and up, and in space toward the camera, m."""
+    if space:
+        return [scene.in_space(point, values, span) for point in points]
+    return [*scene.placed(values, points, span=span)]
+
+
+def _size(parts: tuple[FloatArray, ...]) -> FloatArray:
+    return np.asarray(np.sqrt(sum(part**2 for part in parts)))
+
+
+def _longest_two(velocity: tuple[FloatArray, ...]) -> tuple[FloatArray, FloatArray]:
+    """Up, and what goes level: in space both level parts together, which err upward alone near nothing."""
+    if len(velocity) == 2:
+        return velocity[0], velocity[1]
+    return np.asarray(np.hypot(velocity[0], velocity[2])), velocity[1]
+
+
+def _window(scene: Scene, at: At, *, space: bool) -> Window:
     frames = _side(scene, at)
     if at.frame not in frames:
         raise RefusedError(
@@ -106,8 +125,10 @@ def _window(scene: Scene, at: At) -> Window:
         )
     points = tuple(At(at.mark, frame) for frame in chosen)
     measurand = chosen.index(at.frame)
-    span = _depth_span(scene, at.frame, chosen)
-    turn = _turn(scene, points, span)
+    span = (chosen[0], chosen[-1]) if space else _depth_span(scene, at.frame, chosen)
+    if space:
+        check_seen_along(scene, at.mark, span)
+    turn = _turn(_places(scene, points, scene.best, span, space=space))
     if turn > QUARTIC_TO:
         raise RefusedError(
             f"{at.mark} turns by {turn:.0f}° from picture to picture, too much for a speed",
@@ -141,15 +162,15 @@ def _depth_span(scene: Scene, frame: int, chosen: list[int]) -> tuple[int, int]:
     return min(int(near[0]), chosen[0]), max(int(near[-1]), chosen[-1])
 
 
-def _turn(scene: Scene, points: tuple[At, ...], span: tuple[int, int]) -> float:
+def _turn(placed: list[tuple[FloatArray, ...]]) -> float:
     """Turn of the direction of travel between places, deg, at the window's middle: |v × a| Δt / v²."""
-    placed = scene.placed(scene.best, points, span=span)
-    x, y = (np.array([point[axis][0] for point in placed]) for axis in (0, 1))
-    places = np.arange(len(points), dtype=np.float64) - (len(points) - 1) / 2
-    first, second = weights(places, 2, 1), weights(places, 2, 2)
-    vx, vy, ax, ay = first @ x, first @ y, second @ x, second @ y
-    square = vx * vx + vy * vy
-    return math.degrees(abs(vx * ay - vy * ax) / square) if square else math.inf
+    columns = np.zeros((len(placed), 3))
+    for row, place in zip(columns, placed, strict=True):
+        row[: len(place)] = [float(part[0]) for part in place]
+    places = np.arange(len(placed), dtype=np.float64) - (len(placed) - 1) / 2
+    v, a = weights(places, 2, 1) @ columns, weights(places, 2, 2) @ columns
+    square = float(v @ v)
+    return math.degrees(float(np.linalg.norm(np.cross(v, a))) / square) if square else math.inf
 
 
 def _bend(scene: Scene, at: At, window: Window) -> Quantity:

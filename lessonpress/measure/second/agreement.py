@@ -16,6 +16,7 @@ import numpy as np
 from lessonpress.measure.formulas.arrays import FloatArray
 from lessonpress.measure.optics.lens import chi_square_limit
 from lessonpress.measure.uncertainty.propagation import Recorded, Steps, Values
+from lessonpress.measure.uncertainty.quantities import Quantity
 
 FLOOR = 0.003  # m: what is not worth telling apart, and keeps C from being singular
 Rows = Callable[[Values], Sequence[FloatArray]]
@@ -42,11 +43,7 @@ class Agreement:
 
 def agreement(rows: Rows, common: FloatArray) -> Agreement:
     """common: 1 for each row that one unknown amount adds to, 0 for the others."""
-    recorded = Recorded()
-    best = np.array([float(row[0]) for row in rows(recorded)])
-    steps = Steps(tuple(recorded))
-    moved = np.stack([np.broadcast_to(row, (len(steps.uncertain) * 2,)) for row in rows(steps)])
-    half = (moved[:, : len(steps.uncertain)] - moved[:, len(steps.uncertain) :]) / 2
+    best, _, half = derivatives(rows)
     covariance = half @ half.T + FLOOR**2 * np.eye(len(best))
     inverse = np.linalg.inv(covariance)
     weight = float(common @ inverse @ common)
@@ -56,3 +53,13 @@ def agreement(rows: Rows, common: FloatArray) -> Agreement:
     worst = int(np.argmax(np.abs(left) / u))
     free = len(best) - bool(weight)
     return Agreement(float(left @ inverse @ left), free, worst, float(left[worst]), 2 * float(u[worst]))
+
+
+def derivatives(rows: Rows) -> tuple[FloatArray, tuple[Quantity, ...], FloatArray]:
+    """The rows at the best values, the uncertain inputs, and what one u of each input makes of each row."""
+    recorded = Recorded()
+    best = np.array([float(row[0]) for row in rows(recorded)])
+    steps = Steps(tuple(recorded))
+    count = len(steps.uncertain)
+    moved = np.stack([np.broadcast_to(row, (count * 2,)) for row in rows(steps)])
+    return best, tuple(steps.uncertain), (moved[:, :count] - moved[:, count:]) / 2

@@ -63,8 +63,8 @@ def _alone(
     for event, (mine, theirs) in timing.events.items():
         if mine == at.frame and theirs in frames:
             halves = half_a_picture(one.setting, mine), half_a_picture(other.setting, theirs)
-            speed = _fastest(at.mark) * SLOWER.get(event, 1.0)
-            return _still(At(at.mark, theirs), speed * math.hypot(*halves) / math.sqrt(3))
+            moved = fastest_at(at.mark, event) * math.hypot(*halves) / math.sqrt(3)
+            return _still(At(at.mark, theirs), moved)
     times = other.setting.times or ()
     nearest = min(frames, key=lambda frame: abs(times[frame] - when))
     off = math.hypot((times[nearest] - when) / math.sqrt(3), timing.later.u)
@@ -75,6 +75,11 @@ def _alone(
 
 def _still(at: At, moved: float) -> Pairing:
     return Pairing(at, at, 0.0, 0.0, moved)
+
+
+def fastest_at(mark: str, event: str) -> float:
+    """How fast a mark moves across a picture at an event, m/s, at most."""
+    return _fastest(mark) * SLOWER.get(event, 1.0)
 
 
 def _fastest(mark: str) -> float:

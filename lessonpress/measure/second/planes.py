@@ -55,9 +55,12 @@ def laid(
     return Planes(turn, np.asarray(across), np.asarray(along))
 
 
-def turned(one: str, other: str) -> Quantity:
-    """The input for how far from a right angle the two cameras look at each other, rad."""
+def turned(joint: str, one: str, other: str) -> Quantity:
+    """The input for how far from a right angle the two cameras look at each other, rad.
+
+    joint: how the names of the inputs begin that join the two clips.
+    """
     words = f"how square {one} and {other} were filmed to each other"
     assumption = f"the two views square to each other, u {TURN_U:.0f}°"
     u = math.radians(TURN_U)
-    return Quantity(f"{one}/with/{other}/turn", words, 0.0, u, "rad", assumption=assumption)
+    return Quantity(f"{joint}/turn", words, 0.0, u, "rad", assumption=assumption)

@@ -28,29 +28,33 @@ def shares(estimate: FirstOrder, home: str = "") -> tuple[Share, ...]:
     return tuple(sorted(rows, key=lambda share: (-share.share, share.words)))
 
 
+OF_OTHERS = {"with": "the second view", "like": "another swing"}
 OF_THE_TABLE, OF_THE_CARD = ("depth", "depth-bend", "stature"), ("stated-depth",)
 
 
 def sources(estimate: FirstOrder, clips: Collection[str]) -> tuple[tuple[str, float], ...]:
     """What depths come from and the part of the variance that it brings, largest first.
 
-    clips: those that the number is of; inputs of any other are a second view's.
+    clips: those that the number is of; inputs of any other are a second view's, or those of another swing.
     """
     parts: dict[str, float] = {}
     total = estimate.u**2 or 1.0
+    like = {one.parts[2] for one in estimate.slopes if one.about == "like"}
     for one, slope in estimate.slopes.items():
-        source = _source(one, clips)
+        source = _source(one, clips, like)
         if source:
             parts[source] = parts.get(source, 0.0) + (slope * one.u) ** 2 / total
     found = [(source, part) for source, part in parts.items() if part >= LEAST_SHARE]
     return tuple(sorted(found, key=lambda one: -one[1]))
 
 
-def _source(quantity: Quantity, clips: Collection[str]) -> str:
+def _source(quantity: Quantity, clips: Collection[str], like: Collection[str]) -> str:
     if quantity.clip not in clips:
-        return f"the second view, {quantity.clip}"
-    if quantity.about == "with":
-        return f"the second view, {quantity.parts[2]}"
+        return f"{'another swing' if quantity.clip in like else 'the second view'}, {quantity.clip}"
+    if quantity.about in OF_OTHERS:
+        return f"{OF_OTHERS[quantity.about]}, {quantity.parts[2]}"
+    if quantity.about == "swing":
+        return "how much swings differ"
     if quantity.about == "limb":
         return "the body's lengths"
     if quantity.about in OF_THE_TABLE:

@@ -169,7 +169,7 @@ class _Printing:
         return self.context.part(f"{TEMPLATES}plate.html", self.body.link, printed=made)
 
     def _pictures(self, plate: Plate) -> tuple[LetterPicture, ...]:
-        if plate.chart is not None:
+        if plate.drawing is not None:
             return (LetterPicture(self._source(plate, 0, 1), plate.alt, ""),)
         count = len(plate.panels)
         return tuple(

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Hashable, Sequence
 from itertools import pairwise
 
 from lessonpress.manuscript import MarkName
 from lessonpress.measure import At, Measured, Refusal
 from lessonpress.overlays.kind import Outcome
 from lessonpress.overlays.parts.context import Context
+from lessonpress.overlays.parts.fields import IN_SPACE, SeenIn
 from lessonpress.overlays.parts.motion import StretchFields, seen, stretch, stretch_words
 from lessonpress.overlays.parts.numbers import amount
 from lessonpress.overlays.parts.pens import colour_of, pen_of, tag_of
@@ -30,6 +31,11 @@ class Fields(StretchFields):
     DIMENSION = "length"
 
     path: MarkName
+    seen_in: SeenIn = "picture"
+
+    @property
+    def identity(self) -> tuple[Hashable, ...]:
+        return (*super().identity, self.seen_in)
 
     @property
     def marks(self) -> tuple[str, ...]:
@@ -42,7 +48,7 @@ def needed(fields: Fields, context: Context) -> tuple[At, ...]:
 
 
 def measure(fields: Fields, context: Context) -> Measured | Refusal:
-    return context.survey.path(fields.path, *stretch(fields, context))
+    return context.survey.path(fields.path, *stretch(fields, context), space=fields.seen_in == "space")
 
 
 def shapes(fields: Fields, context: Context, measured: Outcome) -> tuple[Shape, ...]:
@@ -67,11 +73,13 @@ def _every(places: Sequence[Point], context: Context) -> int:
 
 
 def name(fields: Fields, context: Context) -> str:
-    return f"Path of {context.words.the(fields.path)} {stretch_words(fields)}"
+    space = IN_SPACE if fields.seen_in == "space" else ""
+    return f"Path of {context.words.the(fields.path)} {stretch_words(fields)}{space}"
 
 
 def sentence(fields: Fields, context: Context, measured: Outcome) -> str:
     the, words = context.words.the(fields.path), stretch_words(fields)
+    words += IN_SPACE if fields.seen_in == "space" else ""
     if not isinstance(measured, Measured):
         return f"The length of the path of {the} {words} is not measured"
     beads = _every(_places(fields, context), context)

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Hashable
+
 from lessonpress.manuscript import MarkName
 from lessonpress.measure import At, Measured, Refusal
 from lessonpress.overlays.kind import Outcome
 from lessonpress.overlays.parts.context import Context
-from lessonpress.overlays.parts.fields import OverlayFields
+from lessonpress.overlays.parts.fields import IN_SPACE, OverlayFields, SeenIn
 from lessonpress.overlays.parts.marks import needed_marks, places
 from lessonpress.overlays.parts.numbers import amount
 from lessonpress.overlays.parts.pens import colour_of, layer_of, pen_of, tag_of
@@ -28,6 +30,11 @@ class Fields(OverlayFields):
     DIMENSION = "speed"
 
     speed: MarkName
+    seen_in: SeenIn = "picture"
+
+    @property
+    def identity(self) -> tuple[Hashable, ...]:
+        return (*super().identity, self.seen_in)
 
     @property
     def marks(self) -> tuple[str, ...]:
@@ -39,7 +46,7 @@ needed = needed_marks
 
 def measure(fields: Fields, context: Context) -> Measured | Refusal:
     (at,) = needed(fields, context)
-    return context.survey.speed(at)
+    return context.survey.speed(at, space=fields.seen_in == "space")
 
 
 def shapes(fields: Fields, context: Context, measured: Outcome) -> tuple[Shape, ...]:
@@ -74,11 +81,13 @@ def _neighbours(frames: tuple[int, ...], frame: int) -> tuple[int, int]:
 
 
 def name(fields: Fields, context: Context) -> str:
-    return with_placed(f"Speed of {context.words.the(fields.speed)}", fields.placed, ", ")
+    space = IN_SPACE if fields.seen_in == "space" else ""
+    return with_placed(f"Speed of {context.words.the(fields.speed)}{space}", fields.placed, ", ")
 
 
 def sentence(fields: Fields, context: Context, measured: Outcome) -> str:
     the = context.words.the(fields.speed)
     if not isinstance(measured, Measured):
         return with_placed(f"The speed of {the} is not measured", fields.placed)
-    return with_placed(f"The speed of {the} is {amount(measured, context.units)}", fields.placed)
+    space = IN_SPACE if fields.seen_in == "space" else ""
+    return with_placed(f"The speed of {the} is {amount(measured, context.units)}{space}", fields.placed)

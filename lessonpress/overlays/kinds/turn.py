@@ -1,12 +1,14 @@
-"""`turn: [a, b]`, how far the line has turned about the vertical since an instant, by foreshortening."""
+"""`turn: [a, b]`, how far the line has turned about the vertical since an instant."""
 
 from __future__ import annotations
+
+from collections.abc import Hashable
 
 from lessonpress.manuscript import InstantText
 from lessonpress.measure import At, Measured, Refusal
 from lessonpress.overlays.kind import Outcome
 from lessonpress.overlays.parts.context import Context
-from lessonpress.overlays.parts.fields import OverlayFields
+from lessonpress.overlays.parts.fields import IN_SPACE, OverlayFields, SeenIn
 from lessonpress.overlays.parts.marks import Two, places
 from lessonpress.overlays.parts.numbers import amount
 from lessonpress.overlays.parts.pens import colour_of, dot, layer_of, pen_of, tag_of
@@ -27,6 +29,11 @@ class Fields(OverlayFields):
 
     turn: Two
     since: InstantText = Instant("setup", event="setup")
+    seen_in: SeenIn = "picture"
+
+    @property
+    def identity(self) -> tuple[Hashable, ...]:
+        return (*super().identity, self.seen_in)
 
     @property
     def marks(self) -> tuple[str, ...]:
@@ -48,6 +55,8 @@ def measure(fields: Fields, context: Context) -> Measured | Refusal:
         return Refusal(
             "it is counted from this very picture", "count it from another, or draw it `only` on others"
         )
+    if fields.seen_in == "space":
+        return context.survey.turn_in_space(then, now)
     return context.survey.turn(then, now)
 
 
@@ -74,13 +83,16 @@ def shapes(fields: Fields, context: Context, measured: Outcome) -> tuple[Shape, 
 
 def name(fields: Fields, context: Context) -> str:
     start, end = (context.words.mark(mark) for mark in fields.turn)
-    return with_placed(f"Turn, {start} to {end}, {since_instant(fields.since)}", fields.placed, ", ")
+    space = IN_SPACE if fields.seen_in == "space" else ""
+    return with_placed(f"Turn, {start} to {end}, {since_instant(fields.since)}{space}", fields.placed, ", ")
 
 
 def sentence(fields: Fields, context: Context, measured: Outcome) -> str:
     start, end = (context.words.mark(mark) for mark in fields.turn)
     line, since = f"line from {start} to {end}", since_instant(fields.since)
+    space = IN_SPACE if fields.seen_in == "space" else ""
     if not isinstance(measured, Measured):
-        return with_placed(f"The turn of the {line} {since} is not measured", fields.placed, ", ")
-    clause = f"The {line} has turned {amount(measured, context.units)} about the vertical {since}"
+        of = f"The turn{space.replace(',', '')} of the {line} {since} is not measured"
+        return with_placed(of, fields.placed, ", ")
+    clause = f"The {line} has turned {amount(measured, context.units)} about the vertical {since}{space}"
     return with_placed(clause, fields.placed, ", ")

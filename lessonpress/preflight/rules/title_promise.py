@@ -34,7 +34,7 @@ def _shown(subject: LessonSubject) -> str:
     """All that plates and the ledger say of what they show."""
     said = [measure.words for measure in subject.bound.measures.values()]
     for plate in subject.bound.plates:
-        said += [plate.caption, plate.alt, plate.chart.name if plate.chart else ""]
+        said += [plate.caption, plate.alt, plate.drawing.name if plate.drawing else ""]
         said += [f"{one.name} {one.sentence}" for panel in plate.panels for one in panel.drawn]
         said += [key.words for key in plate.keys]
     said += [" ".join(measure.marks) for measure in subject.bound.measures.values()]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 
-from lessonpress.figures import SurveyedClip, survey_clip
+from lessonpress.figures import Beside, SurveyedClip, survey_clip
 from lessonpress.footage import Study
 from lessonpress.manuscript import CARD, MARK_FILES, Clip, Memory, Use, read_clip
 from lessonpress.measure import Units
@@ -14,7 +14,7 @@ from lessonpress.press.progress import Silent
 from lessonpress.press.steps.reader import Reader
 from lessonpress.press.steps.seen import Parts, SeenSite, clip_of
 from lessonpress.press.studies import studies_of
-from lessonpress.records import Problems, nearest
+from lessonpress.records import Location, Problems, nearest
 
 FOOTAGE = ("av", "numpy", "opencv-python")
 MEASURING = ("numpy", "uncertainties")
@@ -70,8 +70,8 @@ def plausible(reader: Reader, name: str) -> None:
         reader.library(library)
     key, parts = _film_key(reader, name)
     if parts is not None:
-        second = _second(reader, parts[0], reader.problems)
-        made = survey_clip(*parts, reader.problems, second=second)
+        beside = _beside(reader, parts[0], reader.problems)
+        made = survey_clip(*parts, reader.problems, beside=beside)
         reader.works.shared["filmed", name] = (key, made)
 
 
@@ -84,24 +84,38 @@ def filmed(reader: Reader, name: str) -> SurveyedClip | None:
         return None
 
     def made() -> SurveyedClip | None:
-        second = _second(reader, parts[0], Problems())
-        return survey_clip(*parts, Problems(), plausible=False, second=second)
+        beside = _beside(reader, parts[0], Problems())
+        return survey_clip(*parts, Problems(), plausible=False, beside=beside)
 
     return _kept(reader, "filmed", name, key, made)
 
 
-def _second(reader: Reader, clip: Clip, problems: Problems) -> SurveyedClip | None:
-    """The clip that a card names as its second view, surveyed by itself; None where it cannot be used."""
-    card, named = clip.card, Parts(reader, "named", "clips")
-    if card is None or card.second_view is None:
-        return None
-    name, location = card.second_view, card.location_of("second_view")
+def _beside(reader: Reader, clip: Clip, problems: Problems) -> Beside:
+    """The clips that a card names for its depths, each surveyed by itself, but for those of no use."""
+    card = clip.card
+    if card is None:
+        return Beside()
+    second = None
+    if card.second_view is not None:
+        place, right = card.location_of("second_view"), "name the clip that was filmed at once"
+        second = _named(reader, clip, card.second_view, place, right, problems)
+    right = "name a clip that shows another swing of this golfer from the other side"
+    swings = [
+        _named(reader, clip, name, card.location_of("other_swing", number), right, problems)
+        for number, name in enumerate(card.other_swing)
+    ]
+    return Beside(second, tuple(swing for swing in swings if swing is not None))
+
+
+def _named(
+    reader: Reader, clip: Clip, name: str, location: Location, right: str, problems: Problems
+) -> SurveyedClip | None:
+    """A clip that another's card names; None where it cannot be used, which is reported."""
+    named = Parts(reader, "named", "clips")
     if name == clip.name or name not in named:
         wrong = "this is the clip itself" if name == clip.name else f"there is no clip `{name}`"
         others = [one for one in named if one != clip.name]
-        problems.error(
-            location, wrong, "name the clip that was filmed at once", nearest=nearest(name, others)
-        )
+        problems.error(location, wrong, right, nearest=nearest(name, others))
         return None
     made = _alone(reader, name)
     if made is None:
@@ -132,12 +146,12 @@ def _kept(
 
 
 def _film_key(reader: Reader, name: str) -> tuple[object, tuple[Clip, Study, Units] | None]:
-    """What a clip is surveyed from, its second view with it."""
+    """What a clip is surveyed from, with the clips that its card names beside it."""
     key, parts = _own_key(reader, name)
-    other = parts[0].card.second_view if parts is not None and parts[0].card is not None else None
-    if other is None or other not in Parts(reader, "named", "clips"):
-        return key, parts
-    return (key, _own_key(reader, other)[0]), parts
+    card = parts[0].card if parts is not None else None
+    named = Parts(reader, "named", "clips")
+    others = tuple(_own_key(reader, other)[0] for other in (card.beside if card else ()) if other in named)
+    return (key, others) if others else key, parts
 
 
 def _own_key(reader: Reader, name: str) -> tuple[object, tuple[Clip, Study, Units] | None]:

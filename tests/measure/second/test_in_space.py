@@ -8,7 +8,7 @@ import os
 import numpy as np
 import pytest
 
-from lessonpress.measure import Measured, Refusal
+from lessonpress.measure import Measured, Refusal, Survey
 from lessonpress.records import View
 from tests.bench.second_view import OTHER, SAME
 from tests.chain.bodies import another_body
@@ -42,6 +42,22 @@ def true_angle(clip: Filmed, a: str, v: str, b: str) -> float:
     return math.degrees(math.acos((near**2 + far**2 - across**2) / (2 * near * far)))
 
 
+TURNED = (("trail-shoulder", "lead-shoulder"), ("trail-hip", "lead-hip"))
+EVENTS = ("setup", "top", "impact")
+
+
+def true_turn(clip: Filmed, line: tuple[str, str], then: str, now: str) -> float:
+    """By the sine and cosine between the two level lines; the program takes each one's azimuth.
+
+    The studio's x runs toward the target and z toward the ball.
+    """
+    (x0, z0), (x1, z1) = (
+        (clip.truth.world(line[1], clip.when(event)) - clip.truth.world(line[0], clip.when(event)))[[0, 2]]
+        for event in (then, now)
+    )
+    return math.degrees(math.atan2(z0 * x1 - x0 * z1, x0 * x1 + z0 * z1))
+
+
 @pytest.fixture(scope="module")
 def both() -> Pair:
     return pair(0, "face-on")
@@ -61,9 +77,41 @@ def test_truths_in_space_lie_inside_the_interval(view: View) -> None:
         for a, b in LENGTHS:
             found = survey.distance_in_space(clip.at(a, "top"), clip.at(b, "top"))
             asked.append((found, float(np.linalg.norm(in_space(clip, a) - in_space(clip, b)))))
+        for line in TURNED:
+            for then, now in (("setup", "top"), ("setup", "impact"), ("top", "impact")):
+                found = turned(clip, survey, line, then, now)
+                asked.append((found, true_turn(clip, line, then, now)))
         held += [one.low <= true <= one.high for one, true in asked if isinstance(one, Measured)]
-    assert len(held) >= 5 * BODIES
+    assert len(held) >= 10 * BODIES
     assert np.mean(held) >= 0.92 - 2 * math.sqrt(0.92 * 0.08 / len(held)), held
+
+
+def turned(clip: Filmed, survey: Survey, line: tuple[str, str], then: str, now: str) -> Measured | Refusal:
+    first, last = (tuple(clip.at(mark, event) for mark in line) for event in (then, now))
+    return survey.turn_in_space(first, last)  # type: ignore[arg-type]
+
+
+def test_a_turn_near_square_has_an_interval_and_a_side(both: Pair) -> None:
+    """In the picture it is refused there, and to which side a line has turned is never seen."""
+    clip, second = both
+    survey, line = clip.survey(second), TURNED[0]
+    then, now = (tuple(clip.at(mark, event) for mark in line) for event in ("setup", "impact"))
+    assert isinstance(survey.turn(then, now), Refusal)  # type: ignore[arg-type]
+    found = turned(clip, survey, line, "setup", "impact")
+    assert isinstance(found, Measured) and found.uncertainty < 12
+    assert found.low <= true_turn(clip, line, "setup", "impact") <= found.high
+    back = turned(clip, survey, line, "setup", "top")
+    assert isinstance(back, Measured)
+    assert (back.value < 0, back.way) == (True, "away from the target")
+
+
+def test_both_clips_say_the_same_of_a_turn(both: Pair) -> None:
+    clip, second = both
+    faced = turned(clip, clip.survey(second), TURNED[1], "setup", "top")
+    along = turned(second, second.survey(clip), TURNED[1], "setup", "top")
+    assert isinstance(faced, Measured) and isinstance(along, Measured)
+    assert abs(faced.value - along.value) < math.hypot(faced.uncertainty, along.uncertainty)
+    assert faced.way == along.way == "away from the target"
 
 
 def test_both_clips_say_the_same_of_a_wrist_in_space(both: Pair) -> None:

@@ -1,0 +1,95 @@
+"""A floor plan from two views against the studio's joints, and its ellipses against what they promise."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+import pytest
+
+from lessonpress.measure import Refusal, Spot
+from lessonpress.measure.kinds.plan import COVERING
+from lessonpress.records import View
+from tests.bench.second_view import OTHER, SAME
+from tests.chain.bodies import another_body
+from tests.measure.twoviews import Filmed, filmed
+
+MARKS = (
+    "trail-hip",
+    "lead-hip",
+    "trail-shoulder",
+    "lead-shoulder",
+    "lead-wrist",
+    "implement-head",
+    "trail-toe",
+)
+FEET = ("trail-ankle", "lead-ankle")
+BODIES = 4
+
+
+def films(seed: int, view: View) -> tuple[Filmed, Filmed]:
+    rng = np.random.default_rng([seed, 59])
+    body = another_body(rng)
+    return filmed(body, view, rng, followed=()), filmed(body, OTHER[view], rng, followed=(), same=SAME)
+
+
+def planned(clip: Filmed, second: Filmed | None, event: str) -> tuple[Spot, ...] | Refusal:
+    events = clip.setting.events
+    return clip.survey(second).plan(MARKS, events[event], events["setup"])
+
+
+def true(clip: Filmed, mark: str, event: str) -> np.ndarray:
+    """Toward the target and toward the ball from the middle of the feet at setup, m.
+
+    The studio's x and z face-on; down the line its x runs toward the ball and its z away from the target.
+    """
+    feet = np.mean([clip.truth.world(foot, clip.when("setup")) for foot in FEET], axis=0)
+    x, _, z = clip.truth.world(mark, clip.when(event)) - feet
+    return np.array([x, z] if clip.setting.view == "face-on" else [-z, x])
+
+
+def inside(spot: Spot, place: np.ndarray) -> bool:
+    """By the ellipse's own equation in its own axes."""
+    long, short, turn = spot.ellipse
+    x, z = place - np.array(spot.at)
+    cos, sin = math.cos(math.radians(turn)), math.sin(math.radians(turn))
+    return ((x * cos + z * sin) / long) ** 2 + ((z * cos - x * sin) / short) ** 2 <= 1
+
+
+def test_ellipses_hold_their_points() -> None:
+    """Of all at least 92 %, less two standard deviations of a share of so many (binomial)."""
+    held = []
+    for view in OTHER:
+        for seed in range(BODIES):
+            clip, second = films(seed, view)
+            for event in ("setup", "top"):
+                spots = planned(clip, second, event)
+                assert not isinstance(spots, Refusal), str(spots)
+                held += [inside(spot, true(clip, spot.mark, event)) for spot in spots]
+    assert len(held) >= 12 * BODIES * 2
+    assert np.mean(held) >= 0.92 - 2 * math.sqrt(0.92 * 0.08 / len(held)), held
+
+
+def test_the_ellipse_is_the_one_of_a_normal_pair() -> None:
+    """Of pairs drawn from a normal distribution 95 of 100 lie within so many standard deviations."""
+    drawn = np.random.default_rng(0).normal(size=(200_000, 2))
+    assert np.mean(np.hypot(*drawn.T) <= COVERING) == pytest.approx(0.95, abs=0.002)
+
+
+def test_both_clips_draw_one_plan() -> None:
+    clip, second = films(0, "face-on")
+    one, other = (planned(a, b, "top") for a, b in ((clip, second), (second, clip)))
+    assert not isinstance(one, Refusal) and not isinstance(other, Refusal)
+    places = {spot.mark: spot for spot in other}
+    for spot in one:
+        if spot.mark in places:
+            off = math.dist(spot.at, places[spot.mark].at)
+            assert off < spot.ellipse[0] + places[spot.mark].ellipse[0], spot.mark
+
+
+def test_without_a_second_view_and_without_feet_there_is_none() -> None:
+    clip, second = films(0, "face-on")
+    assert isinstance(planned(clip, None, "top"), Refusal)
+    footless = tuple(one for one in clip.observations if not one.mark.endswith(("ankle", "heel", "toe")))
+    found = planned(Filmed(clip.setting, footless, clip.truth, clip.start), second, "top")
+    assert isinstance(found, Refusal) and "stands about the feet" in found.reason
