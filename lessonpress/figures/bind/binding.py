@@ -9,7 +9,7 @@ from lessonpress.figures.bind import crop as cropping
 from lessonpress.figures.bind import pairs
 from lessonpress.figures.bind.extent import hull
 from lessonpress.figures.bind.floorplan import alt_of as alt_of_plan
-from lessonpress.figures.bind.floorplan import floor_plan, told
+from lessonpress.figures.bind.floorplan import floor_plan, parts_of, told
 from lessonpress.figures.bind.lettering import Lettering, numeral
 from lessonpress.figures.bind.loops import loop_of
 from lessonpress.figures.bind.pairs import Difference, differences
@@ -258,8 +258,10 @@ def _plan_plate(planned: Planned, shared: LessonContext, problems: Problems) -> 
     if plan is None:
         return None
 
+    parts = parts_of(planned)
+
     def description(reading: Reading | None = None) -> str:
-        return told(planned, plan, shared.words, shared.units if reading is None else reading.units)
+        return told(plan, parts, shared.words, shared.units if reading is None else reading.units)
 
     said = description()
     otherwise = [(reading, description(reading)) for reading in other_readings(shared.units)]

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 
 from lessonpress.figures.plan.planned import Planned, PlannedPanel
 from lessonpress.figures.plates import FloorPlan, Moment
@@ -45,11 +46,31 @@ def _label(at: PlannedPanel) -> str:
     return event_words(event) if event else f"Frame {at.frame}"
 
 
-def told(planned: Planned, plan: FloorPlan, words: Words, units: Units) -> str:
+@dataclass(frozen=True)
+class Part:
+    """A number in a sentence: the words before and after it."""
+
+    before: str
+    measured: Measured
+    after: str
+
+    def printed(self, units: Units) -> str:
+        one = self.measured
+        amount = printed(one.value, one.uncertainty, one.dimension, units).amount
+        return f"{self.before} {amount} {self.after}"
+
+
+def parts_of(planned: Planned) -> list[list[Part]]:
+    """What is measured for the words of a plan, an instant after the other; in any units."""
+    first = planned.panels[0]
+    return [[*_turns(first, at), *_hands(at)] for at in planned.panels]
+
+
+def told(plan: FloorPlan, parts: Iterable[Iterable[Part]], words: Words, units: Units) -> str:
     """What the plan shows, a sentence an instant: what has turned, how far out the hands are."""
     return "\n\n".join(
-        _sentence(planned, at, moment, words, units)
-        for at, moment in zip(planned.panels, plan.moments, strict=True)
+        _sentence(moment, [part.printed(units) for part in of_moment], words)
+        for moment, of_moment in zip(plan.moments, parts, strict=True)
     )
 
 
@@ -60,8 +81,7 @@ def alt_of(plan: FloorPlan) -> str:
     return f"Drawn from above: feet, hips, shoulders, hands and club. {said}."
 
 
-def _sentence(planned: Planned, at: PlannedPanel, moment: Moment, words: Words, units: Units) -> str:
-    parts = [*_turns(planned.panels[0], at, units), *_hands(at, units)]
+def _sentence(moment: Moment, parts: list[str], words: Words) -> str:
     parts[-1:] = [f"and {part}" if parts[1:] else part for part in parts[-1:]]
     missing = [
         words.the(mark) for mark in (*LINES["hips"], *LINES["shoulders"], HEAD) if _missing(moment, mark)
@@ -74,7 +94,7 @@ def _missing(moment: Moment, mark: str) -> bool:
     return all(spot.mark != mark for spot in moment.spots)
 
 
-def _turns(first: PlannedPanel, at: PlannedPanel, units: Units) -> Iterator[str]:
+def _turns(first: PlannedPanel, at: PlannedPanel) -> Iterator[Part]:
     """How far each line has turned since the first instant of the plan."""
     if first.frame == at.frame:
         return
@@ -84,18 +104,14 @@ def _turns(first: PlannedPanel, at: PlannedPanel, units: Units) -> Iterator[str]
         then, now = ((At(a, one.frame), At(b, one.frame)) for one in (first, at))
         found = at.filmed.survey.turn_in_space(then, now)
         if isinstance(found, Measured):
-            yield f"the {line} have turned {_amount(found, units)} {found.way} since {since}"
+            yield Part(f"the {line} have turned", found, f"{found.way} since {since}")
 
 
-def _hands(at: PlannedPanel, units: Units) -> Iterator[str]:
+def _hands(at: PlannedPanel) -> Iterator[Part]:
     """How far the first of the marks of the hands is from the navel."""
     for hand in HANDS:
         if at.filmed.sees(hand, at.frame) and at.filmed.sees("navel", at.frame):
             found = at.filmed.survey.distance_in_space(At("navel", at.frame), At(hand, at.frame))
             if isinstance(found, Measured):
-                yield f"the hands are {_amount(found, units)} from the navel"
+                yield Part("the hands are", found, "from the navel")
                 return
-
-
-def _amount(measured: Measured, units: Units) -> str:
-    return printed(measured.value, measured.uncertainty, measured.dimension, units).amount
