@@ -30,13 +30,13 @@ class Stages:
     begun: list[tuple[str, float, float]] = field(default_factory=list)
 
     def begin(self, stage: str, total: int | None = None) -> None:
-        self.begun.append((stage, time.monotonic(), _processor()))
+        self.begun.append((stage, time.monotonic(), processor()))
 
     def step(self, count: int = 1) -> None:
         pass
 
 
-def _processor() -> float:
+def processor() -> float:
     """Seconds of this process and of those of its workers that have ended."""
     times = os.times()
     return times.user + times.system + times.children_user + times.children_system
