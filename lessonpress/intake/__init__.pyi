@@ -1,7 +1,9 @@
+from .carry import GRIP as GRIP
 from .carry import TRACKS as TRACKS
 from .carry import carry_mark as carry_mark
 from .carry import frames_to_look_at as frames_to_look_at
 from .carry import keep_tracks as keep_tracks
+from .carry import placed_by_hand as placed_by_hand
 from .carry import stretch_to_carry as stretch_to_carry
 from .clip import OpenedClip as OpenedClip
 from .clip import instant_frame as instant_frame

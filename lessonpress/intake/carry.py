@@ -20,8 +20,10 @@ from lessonpress.footage import (
     track_mark,
 )
 from lessonpress.manuscript import Clip, table
+from lessonpress.records import Point
 
 TRACKS = "tracks.csv"
+GRIP = "implement-grip"
 
 
 def stretch_to_carry(clip: Clip, mark: str, count: int) -> tuple[int, int]:
@@ -55,10 +57,16 @@ def carry_mark(
 ) -> Track:
     """The mark carried from its hand-placed frames over first..last. Raises FootageError for a bad video."""
     assert clip.card is not None and clip.video is not None
-    hand = {seen.frame: (seen.x, seen.y) for seen in clip.hand_placed if seen.mark == mark}
     frames = range(first, last + 1)
     pictures = take_pictures(clip.video, index, frames, deinterlace=clip.card.deinterlace)
-    return track_mark(pictures, mark, hand, first, last, guidance)
+    return track_mark(
+        pictures, mark, placed_by_hand(clip, mark), first, last, guidance, placed_by_hand(clip, GRIP)
+    )
+
+
+def placed_by_hand(clip: Clip, mark: str) -> dict[int, Point]:
+    """The mark's places by frame, px."""
+    return {seen.frame: (seen.x, seen.y) for seen in clip.hand_placed if seen.mark == mark}
 
 
 def keep_tracks(clip: Clip, tracks: Mapping[str, Track]) -> Path:

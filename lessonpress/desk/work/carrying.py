@@ -24,7 +24,7 @@ from lessonpress.footage import (
     take_pictures,
     track_mark,
 )
-from lessonpress.intake import OpenedClip, frames_to_look_at, suggested_in
+from lessonpress.intake import GRIP, OpenedClip, frames_to_look_at, placed_by_hand, suggested_in
 
 STEPS = 20  # of progress reported for a mark, at most
 
@@ -53,7 +53,7 @@ def carrying_of(live: LiveSite, name: str, asked: Carry) -> Carrying:
         raise RequestError(400, f"frames {first} to {last} are no stretch of {name}")
     hand: dict[str, dict[int, tuple[float, float]]] = {}
     for mark in asked.marks:
-        hand[mark] = {seen.frame: (seen.x, seen.y) for seen in clip.hand_placed if seen.mark == mark}
+        hand[mark] = placed_by_hand(clip, mark)
         if not any(first <= frame <= last for frame in hand[mark]):
             raise RequestError(
                 422, f"`{mark[:80]}` is placed by hand on none of these frames", "place it on one first"
@@ -70,10 +70,11 @@ def carried(asked: Carrying) -> Iterator[bytes]:
 def _work(asked: Carrying, watcher: Watcher) -> None:
     try:
         guidance = _seen_of_the_body(asked, watcher)
+        grips = placed_by_hand(asked.opened.clip, GRIP)
         for mark in asked.hand:
             pictures = _watched(asked, mark, watcher)
             hand, seen = asked.hand[mark], guidance.get(mark)
-            track = track_mark(pictures, mark, hand, asked.first, asked.last, seen)
+            track = track_mark(pictures, mark, hand, asked.first, asked.last, seen, grips)
             watcher.hears(**_track_json(mark, track))
         watcher.hears(done=True)
     except FootageError as error:

@@ -3,11 +3,13 @@
 From each hand-placed frame the point is carried forward to the next and backward to the one before
 (`run.py`); what such a run cannot know of its own errors is added to them (`slide.py`), and the two are
 joined where they agree (`joining.py`). Where no run is to be believed, what a network sees of the body may
-fill in (`guided.py`), if the author has it; else there is a gap that says why.
+fill in (`guided.py`), if the author has it, and for a clubhead the shaft that leads to it (`club/`); else
+there is a gap that says why.
 """
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from itertools import groupby, pairwise
@@ -15,11 +17,14 @@ from itertools import groupby, pairwise
 import numpy as np
 from numpy.typing import NDArray
 
+from lessonpress.footage.tracking.club.heads import HEAD, clubheads
 from lessonpress.footage.tracking.frame_store import FrameStore
 from lessonpress.footage.tracking.guided import Guidance, guided
-from lessonpress.footage.tracking.joining import Carried, carry_between
+from lessonpress.footage.tracking.joining import AGREE, CLICKED, Carried, carry_between
 from lessonpress.footage.tracking.run import SIDE, side_of
 from lessonpress.records import Observation, Point
+
+ELSEWHERE = "the shaft leads elsewhere than what was followed"
 
 
 @dataclass(frozen=True)
@@ -51,13 +56,15 @@ def track_mark(
     first: int,
     last: int,
     guidance: Guidance | None = None,
+    grips: Mapping[int, Point] | None = None,
 ) -> Track:
     """Carry `mark` over frames `first` to `last` of pictures (frame, RGB (h, w, 3)), ascending.
 
     hand: its points (x, y) in px by frame, by hand; those outside first..last, or without a picture, are left
     out. Each row's u is the standard uncertainty per axis in px of the carrying alone: the click's error at
     `origin`, the nearer hand-placed frame, comes on top and is the same for all rows of that origin.
-    guidance: what is suggested for the mark, which fills what the picture's own likeness leaves open.
+    guidance: what is suggested for the mark, which fills what the picture's own likeness leaves open. grips:
+    for a clubhead, where the club is held, by hand.
     """
     with FrameStore((frame, picture) for frame, picture in pictures if first <= frame <= last) as store:
         frames = store.frames
@@ -66,12 +73,14 @@ def track_mark(
             return Track((), (Gap(first, last, "it is placed by hand on none of these frames"),))
         scale = side_of(store.shape) / SIDE
         seen = guided(mark, placed, guidance, scale) if guidance else {}
+        if mark == HEAD:
+            seen = clubheads(store, placed, {at: grip for at, grip in (grips or {}).items() if at in store})
         rows: list[Observation] = []
         gaps: list[Gap] = []
         for early, late in pairwise([None, *placed, None]):
             span = _between(frames, early, late)
             carried = carry_between(store, mark, placed, early, late, span)
-            filled, why = _filled(carried, seen)
+            filled, why = _filled(_doubted(carried, seen) if mark == HEAD else carried, seen)
             rows.extend(filled)
             gaps.extend(_gaps(why, span))
     return Track(tuple(rows), tuple(gaps))
@@ -83,7 +92,11 @@ def _filled(
     """The rows with those that what is seen of the body adds, by frame, and why there is still none
     elsewhere.
     """
-    added = [row for frame in carried.why if isinstance(row := seen.get(frame), Observation)]
+    added = [
+        row
+        for frame, reason in carried.why.items()
+        if isinstance(row := seen.get(frame), Observation) and reason != ELSEWHERE
+    ]
     rows = sorted([*carried.rows, *added], key=lambda row: row.frame)
     given = {row.frame for row in rows}
     doubts = {frame: why for frame, why in seen.items() if isinstance(why, str)}
@@ -93,6 +106,25 @@ def _filled(
         if frame not in given
     }
     return rows, why
+
+
+def _doubted(carried: Carried, seen: Mapping[int, Observation | str]) -> Carried:
+    """What was carried, less the places where the shaft leads elsewhere, which then have none, and those
+    where it leads to the same with more confidence.
+    """
+    rows: list[Observation] = []
+    why = dict(carried.why)
+    for row in carried.rows:
+        other = seen.get(row.frame)
+        if not isinstance(other, Observation):
+            rows.append(row)
+        elif math.dist((row.x, row.y), (other.x, other.y)) > AGREE * math.hypot(
+            row.u or 0.0, other.u or 0.0, CLICKED
+        ):
+            why[row.frame] = ELSEWHERE
+        else:
+            rows.append(row if (row.u or 0.0) <= (other.u or 0.0) else other)
+    return Carried(tuple(rows), why)
 
 
 def _between(frames: tuple[int, ...], early: int | None, late: int | None) -> list[int]:
