@@ -511,8 +511,8 @@ FAULTS = (
     ),
     Fault(
         "lessonpress/desk/files/putaway.py",
-        '    _refuse_named(f"the clip',
-        '    str(f"the clip',
+        "if names_clip(lesson, name)]",
+        "if not lesson]",
         "tests/desk/test_putaway.py",
     ),
     Fault(
