@@ -173,7 +173,8 @@ The card
 Composing
 ---------
     POST /api/draft ->
-        {"panels": [{"clip", "frame", "label", "crop": [l, t, r, b], "svg": "<svg…>", "bar": "<svg…>"|null,
+        {"panels": [{"clip", "frame", "label", "crop": [l, t, r, b], "size": [w, h], "mirrored": bool,
+                     "svg": "<svg…>", "bar": "<svg…>"|null,
                      "alt", "picture": url}],
          "measures": [{"id", "kind", "letter", "colour", "words", "number": Number|null, "refused", "way_out",
                        "answer", "frames", "marks", "narrower": [words…],

@@ -512,4 +512,43 @@ FAULTS = (
         "json.dumps([key]",
         "tests/press/test_shared_cache.py",
     ),
+    Fault(
+        "lessonpress/desk/writing/drafting.py",
+        "line: new.line - old.line",
+        "line: 0",
+        "tests/desk/writing/test_writing.py",
+    ),
+    Fault(
+        "lessonpress/desk/writing/drafting.py",
+        "lesson.references, asked)",
+        "lesson.references,)",
+        "tests/desk/writing/test_writing.py",
+    ),
+    Fault(
+        "lessonpress/desk/writing/offers.py",
+        "fitting.sort(key=",
+        "fitting.sort(reverse=True, key=",
+        "tests/desk/writing/test_writing.py",
+    ),
+    Fault(
+        "lessonpress/desk/writing/slips.py",
+        "slip.replace(wrong, near, 1)",
+        "near",
+        "tests/desk/writing/test_writing.py",
+    ),
+    Fault(
+        "lessonpress/desk/files/mentions.py", '("clip", "clips")', '("clip",)', "tests/desk/test_clipnames.py"
+    ),
+    Fault(
+        "lessonpress/desk/files/putaway.py",
+        "if names_clip(lesson, name)]",
+        "if not lesson]",
+        "tests/desk/test_putaway.py",
+    ),
+    Fault(
+        "lessonpress/desk/pages/proofplace.js",
+        "LEAST = 0.5;",
+        "LEAST = 0;",
+        "tests/desk/javascript/test_modules.py",
+    ),
 )

@@ -61,7 +61,13 @@ export async function openLesson(main, name, line) {
         slips.place,
         h("p", { id: "writing-keys", class: "writing-keys" }, ...KEYS),
       ),
-      h("section", { class: "proof-side", "aria-label": "Proof" }, proofSide.stand, proofSide.page),
+      h(
+        "section",
+        { class: "proof-side", "aria-label": "Proof" },
+        proofSide.stand,
+        proofSide.written,
+        proofSide.page,
+      ),
     ),
   );
   for (const moving of ["keyup", "click", "input"]) text.addEventListener(moving, cursorMoved);
@@ -215,5 +221,6 @@ async function writeLetter() {
 export async function leaveLesson() {
   keepSoon.forget();
   slips?.forget();
+  proofSide?.forget();
   await keep();
 }

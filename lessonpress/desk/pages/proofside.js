@@ -6,6 +6,7 @@ import { button, h, refill } from "./dom.js";
 import { figureAt, lineOfId, placeOfClick } from "./proofplace.js";
 import { state } from "./state.js";
 import { clockTime, plural } from "./words.js";
+import { makeWrittenPlate } from "./writtenplate.js";
 
 // clicks on these do something of their own
 const ACTS = "a:not([href^='#']), button, input, label, summary, video, select";
@@ -17,7 +18,14 @@ const ACTS = "a:not([href^='#']), button, input, label, summary, video, select";
 export function makeProofSide({ faulty, letter, go, text }) {
   const page = h("iframe", { class: "proof", title: "Proof", sandbox: "allow-same-origin" });
   const stand = h("div", { class: "stand" });
-  const shown = { plate: null, line: 1 };
+  const written = makeWrittenPlate(text);
+  const shown = { plate: null, line: 1, block: null };
+
+  /** The plate in the proof, or as it is written where the proof has none of it. */
+  const showBoth = ({ still = false } = {}) => {
+    const there = showPlate(page, shown, { still });
+    written.show(there ? null : shown.block);
+  };
 
   const draw = () => {
     const { proof } = state;
@@ -29,7 +37,7 @@ export function makeProofSide({ faulty, letter, go, text }) {
     const stamp = JSON.stringify([state.good, proof.pages[state.lessonText.name], errors]);
     if (!waits && proof.state !== "none" && state.page !== stamp) {
       state.page = stamp;
-      turn(page, path, proof.number, () => showPlate(page, shown));
+      turn(page, path, proof.number, () => showBoth());
     }
   };
   const show = (last) => {
@@ -39,17 +47,17 @@ export function makeProofSide({ faulty, letter, go, text }) {
 
   /** Shows the plate of the block around a line of the text, once: the reader may go on from there. */
   const follow = (blocks, line, { still = false } = {}) => {
-    const plate = figureAt(blocks, line)?.plate ?? null;
-    shown.line = line;
-    if (plate === shown.plate) return;
-    shown.plate = plate;
-    showPlate(page, shown, { still });
+    const block = figureAt(blocks, line) ?? null;
+    const other = block?.plate !== shown.block?.plate;
+    Object.assign(shown, { line, block, plate: block?.plate ?? null });
+    if (other) showBoth({ still });
+    else if (!written.place.hidden) written.show(block);
   };
 
   page.addEventListener("load", () => {
     page.contentDocument?.addEventListener("click", (event) => clicked(event, { page, text, go }));
   });
-  return { page, stand, draw, follow };
+  return { page, stand, written: written.place, draw, follow, forget: written.forget };
 }
 
 /** What is pressed now is this lesson. */
@@ -131,22 +139,23 @@ function turn(page, path, number, then) {
   else page.src = address;
 }
 
-/** Brings a plate into view and marks it; in a page of faults the line. */
+/** Brings a plate into view and marks it, in a page of faults the line; whether the plate is there. */
 function showPlate(page, { plate, line }, { still = false } = {}) {
   const inside = page.contentDocument;
-  if (!inside) return;
+  if (!inside) return false;
   for (const one of inside.querySelectorAll("[data-written]")) {
     one.style.outline = "";
     delete one.dataset.written;
   }
-  if (!plate) return;
+  if (!plate) return false;
   const part = inside.getElementById(`plate-${plate}`) ?? inside.getElementById(`line-${line}`);
-  if (!part) return;
+  if (!part) return false;
   part.dataset.written = "";
   part.style.outline = "3px solid var(--stamp)";
   part.style.outlineOffset = part.matches("figure") ? "6px" : "0";
-  if (still) return; // the page is looked at where it is
-  part.scrollIntoView({ block: part.offsetHeight > page.clientHeight ? "start" : "center" });
+  // one who looks at the page keeps it where it is
+  if (!still) part.scrollIntoView({ block: part.offsetHeight > page.clientHeight ? "start" : "center" });
+  return part.matches("figure");
 }
 
 function clicked(event, { page, text, go }) {

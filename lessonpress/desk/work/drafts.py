@@ -181,6 +181,8 @@ def _panel(panel: Panel, number: int, units: Units, width: float, entire: bool) 
         "frame": panel.frame,
         "label": panel.label,
         "crop": list(panel.crop),
+        "size": list(panel.size),
+        "mirrored": mirrored,
         "svg": plate_svg(panel, width, ids_prefix=f"draft-{number}", mirrored=mirrored),
         "bar": scale_bar_svg(panel, width, units, mirrored=mirrored),
         "alt": panel.alt,

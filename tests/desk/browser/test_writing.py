@@ -123,6 +123,31 @@ def test_the_cursor_in_a_block_shows_its_plate_and_a_click_on_the_proof_goes_to_
     assert "line 20" in author.page.locator(".line-no").inner_text()
 
 
+def test_while_there_are_faults_the_plate_is_drawn_from_what_is_typed(author: Author, text: Locator) -> None:
+    page = author.page
+    text.fill(
+        text.input_value().replace("{navel-back}", "{navel-bakc}").replace("frames: [setup, ", "frames: [")
+    )
+    _proof(page).get_by_text("navel-bakc").first.wait_for()
+    _cursor_before(text, "frames: [")
+    page.keyboard.press("ArrowRight")
+    drawn = page.locator(".written-plate .cut")
+    drawn.first.wait_for()
+    assert drawn.count() == 2
+    page.locator(".written-plate li", has_text="Tilt").first.locator(".n").wait_for()
+    picture, drawing = drawn.first.bounding_box(), drawn.first.locator("svg.overlay").bounding_box()
+    assert picture and drawing
+    assert (drawing["width"], drawing["height"]) == pytest.approx(
+        (picture["width"], picture["height"]), abs=1
+    )
+    assert broken_rules(page, "a written plate", rules=WCAG) == []
+    _proof(page).locator("#line-20 code").click()
+    assert "line 20" in page.locator(".line-no").inner_text()
+    _cursor_before(text, "At setup")
+    page.keyboard.press("ArrowRight")
+    page.locator(".written-plate").wait_for(state="hidden")
+
+
 def test_on_a_phone_the_proof_is_below_the_text_and_nothing_runs_over_the_edge(
     author: Author, text: Locator
 ) -> None:
