@@ -114,7 +114,9 @@ def _extent(plan: FloorPlan) -> tuple[float, float, float, float]:
 def _moment(moment: Moment, field: _Field, say: Say) -> Element:
     spots = {spot.mark: spot for spot in moment.spots}
     hands = _hands(spots)
-    bands = [_ellipse(spot, field) for spot in moment.spots if spot.mark not in HANDS or spot.mark == hands]
+    shod = [side for side in ("trail", "lead") if {f"{side}-heel", f"{side}-toe"} <= spots.keys()]
+    hidden = {*HANDS, *(f"{side}-ankle" for side in shod)} - {hands}
+    bands = [_ellipse(spot, field) for spot in moment.spots if spot.mark not in hidden]
     edge = path(
         f"M{n(field.left)} {n(field.top + HEAD)}h{n(field.side)}",
         stroke="currentColor",

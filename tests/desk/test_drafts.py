@@ -95,3 +95,14 @@ def test_a_lessons_figures_say_which_marks_they_want(site: Path, author: TestCli
     assert gaps and found["figures"] == [
         {"id": "late", "numeral": "I", "kind": "frame", "line": 8, "wanting": gaps}
     ]
+
+
+def test_a_plan_asks_for_the_marks_that_it_draws_and_says_what_it_is_without(author: TestClient) -> None:
+    """Of a clip without a second view there is no plan, and no picture either."""
+    asked = {**DRAFT, "kind": "plan", "text": "frames: [setup, impact]\n"}
+    found = author.post("/api/draft", json=asked).json()
+    assert found["panels"] == []
+    assert "without a second view" in " ".join(str(one) for one in found["problems"])
+    wanted = {one["mark"] for one in found["wanted"]}
+    assert {"lead-hip", "trail-shoulder", "lead-toe", "implement-grip", "implement-head"} <= wanted
+    assert len({one["frame"] for one in found["wanted"]}) == 2

@@ -180,6 +180,20 @@ def test_a_second_view_narrows_as_promised(
     assert not {words} & {one.words for one in after.narrower}
 
 
+@pytest.mark.parametrize("ask", [leaning, travelled])
+def test_another_swing_narrows_at_least_as_promised(ask: Callable[[Filmed, Survey], object]) -> None:
+    """It is promised less than the same swing is, and by one depth for all marks, the worst of the body."""
+    rng = np.random.default_rng(8)
+    clip, other = (filmed(DUNE, view, rng, followed=()) for view in ("down-the-line", "face-on"))
+    now, after = ask(clip, clip.survey()), ask(clip, clip.survey(swings=[other.named("other")]))
+    assert isinstance(now, Measured) and isinstance(after, Measured)
+    promised = {one.words: one.uncertainty for one in now.narrower}
+    like, same = promised["another swing filmed face-on"], promised["the same swing filmed face-on at once"]
+    assert same < like < now.uncertainty
+    assert 0.8 * like < after.uncertainty < (1 + TOLERANCE) * like
+    assert "another swing filmed face-on" not in {one.words for one in after.narrower}
+
+
 def test_first_order_promises_what_the_budget_says() -> None:
     """U' = U √(1 − Σ share (1 − (u'/u)²)), worked by hand: shares ¾ and ¼, the first bettered to u/2."""
     roll, click = (

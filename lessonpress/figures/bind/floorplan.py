@@ -16,8 +16,9 @@ SIDES = ("trail", "lead")
 LINES = {"hips": ("trail-hip", "lead-hip"), "shoulders": ("trail-shoulder", "lead-shoulder")}
 HANDS = ("implement-grip", "lead-wrist", "trail-wrist")
 HEAD = "implement-head"
+FEET = tuple(f"{side}-{part}" for part in ("heel", "ankle", "toe") for side in SIDES)
 MARKS = (
-    *(f"{side}-{part}" for part in ("heel", "ankle", "toe") for side in SIDES),
+    *FEET,
     *(mark for line in LINES.values() for mark in line),
     *HANDS,
     HEAD,

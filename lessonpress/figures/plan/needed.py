@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, fields
 
+from lessonpress.figures.bind.floorplan import FEET, HANDS, HEAD, LINES
 from lessonpress.figures.bind.lettering import Lettering
 from lessonpress.figures.bind.panels import LessonContext, context_of
 from lessonpress.figures.bind.surveyed_clip import SurveyedClip
@@ -64,6 +65,8 @@ def needed_marks(
         if figure.kind == "loop":
             continue
         for at in figure.panels:
+            for one in _of_plan(at, figure) if figure.kind == "plan" else ():
+                needed.setdefault((one.clip, one.mark, one.frame, one.figure), one)
             for overlay in at.overlays:
                 for one in _of(overlay, at, figure, shared):
                     needed.setdefault((one.clip, one.mark, one.frame, one.figure), one)
@@ -73,6 +76,13 @@ def needed_marks(
 def _hopeful(filmed: SurveyedClip, hoped: frozenset[str]) -> _Hopeful:
     kept = {one.name: getattr(filmed, one.name) for one in fields(filmed)}
     return _Hopeful(**kept, hoped=hoped)
+
+
+def _of_plan(at: PlannedPanel, figure: Planned) -> Iterator[NeededMark]:
+    """What a plan draws of an instant; of the hands the grip."""
+    location = figure.fields.location_of("frames", figure.panels.index(at))
+    for mark in (*FEET, *(mark for line in LINES.values() for mark in line), HANDS[0], HEAD):
+        yield NeededMark(at.filmed.name, mark, at.frame, figure.id, figure.number, figure.kind, location)
 
 
 def _of(
