@@ -70,7 +70,8 @@ export async function openLesson(main, name, line) {
       ),
     ),
   );
-  for (const moving of ["keyup", "click", "input"]) text.addEventListener(moving, cursorMoved);
+  const moved = whenQuiet(0, () => text?.isConnected && cursorMoved()); // a text put in is an event a line
+  for (const moving of ["keyup", "click", "input"]) text.addEventListener(moving, moved);
   text.addEventListener("keydown", pressed);
   on("proof", drawProof);
   slips.draw();

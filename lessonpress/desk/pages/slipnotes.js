@@ -72,8 +72,9 @@ export function makeSlipNotes(field, underlay, { read, isOffered }) {
     return follow();
   };
 
+  const drawSoon = whenQuiet(0, draw); // a text that is put in comes as an event for each of its lines
   field.addEventListener("input", () => {
-    draw();
+    drawSoon();
     askSoon();
   });
   ask();
