@@ -14,7 +14,7 @@ const WIDEST = 440; // CSS px
 export function makeOffering(field, underlay, lesson, toldClosed) {
   const list = h("ul", { id: "offers", class: "offers", role: "listbox", hidden: true });
   const told = h("p", { class: "unseen", role: "status", id: "offers-told" });
-  const shown = { rows: [], at: -1, typed: "", over: "" };
+  const shown = { rows: [], at: -1, start: 0, typed: "", over: "" };
   let asked = 0;
   for (const [name, value] of [
     ["aria-autocomplete", "list"],
@@ -51,7 +51,7 @@ export function makeOffering(field, underlay, lesson, toldClosed) {
   };
 
   const open = ({ of, typed, over, offers }, wanted) => {
-    Object.assign(shown, { rows: offers, typed, over });
+    Object.assign(shown, { rows: offers, start: field.selectionStart - typed.length, typed, over });
     list.setAttribute("aria-label", of);
     list.replaceChildren(
       ...offers.map((one, n) =>
@@ -79,11 +79,20 @@ export function makeOffering(field, underlay, lesson, toldClosed) {
     list.children[at]?.scrollIntoView({ block: "nearest" });
   };
 
+  /** Whether a row fits what is typed by now, and is not written already: else Enter begins a new line. */
+  const fits = (n) => {
+    const typed = field.value.slice(shown.start, field.selectionStart);
+    const { name, text } = shown.rows[n];
+    return name.toLowerCase().includes(typed.toLowerCase()) && text !== typed + shown.over;
+  };
+
   const takeIn = (n) => {
     const { text, back } = shown.rows[n];
-    const at = field.selectionStart;
+    const at = field.selectionStart; // more may have been typed since they were asked for
+    const over = field.value.startsWith(shown.over, at) ? shown.over.length : 0;
     close();
-    write(field, at - shown.typed.length, at + shown.over.length, text);
+    if (at < shown.start) return;
+    write(field, shown.start, at + over, text);
     field.setSelectionRange(field.selectionStart - back, field.selectionStart - back);
   };
 
@@ -96,7 +105,7 @@ export function makeOffering(field, underlay, lesson, toldClosed) {
     if ((event.key === " " && event.ctrlKey) || (event.key === "ArrowDown" && event.altKey)) {
       event.preventDefault();
       ask(true);
-    } else if (!list.hidden) pressed(event, { shown, choose, takeIn, close });
+    } else if (!list.hidden) pressed(event, { shown, choose, takeIn, close, fits });
   });
   list.addEventListener("pointerdown", (event) => event.preventDefault()); // the field keeps the focus
   list.addEventListener("click", (event) => {
@@ -108,13 +117,13 @@ export function makeOffering(field, underlay, lesson, toldClosed) {
 }
 
 /** A key while the list is open. */
-function pressed(event, { shown, choose, takeIn, close }) {
+function pressed(event, { shown, choose, takeIn, close, fits }) {
   const count = shown.rows.length;
   const plain = !event.ctrlKey && !event.metaKey && !event.altKey && !event.shiftKey;
   if (!plain) return close();
   if (event.key === "ArrowDown") choose((shown.at + 1) % count);
   else if (event.key === "ArrowUp") choose((shown.at + count + (shown.at < 0 ? 0 : -1)) % count);
-  else if (event.key === "Enter" && shown.at >= 0 && !isWhole(shown)) takeIn(shown.at);
+  else if (event.key === "Enter" && shown.at >= 0 && fits(shown.at)) takeIn(shown.at);
   else if (event.key === "Escape") close();
   else {
     if (
@@ -127,11 +136,6 @@ function pressed(event, { shown, choose, takeIn, close }) {
   }
   event.preventDefault();
   return event.stopPropagation();
-}
-
-/** Whether what is chosen is written already: Enter then begins a new line. */
-function isWhole({ rows, at, typed, over }) {
-  return rows[at].text === typed + over;
 }
 
 /** Whether something is begun in the cursor's line: a line that is empty asks for nothing by itself. */

@@ -2,7 +2,10 @@
 // no trace of lines, which would make it another page with every line that is typed.
 
 const NEAR = 7; // words to either side that are compared
-const LEAST = 0.5; // share of them that has to be the same
+const LEAST = 0.5; // share of a paragraph's words that has to be the same
+const SHOWN = 0.3; // and of the words shown, of which numbers bring some along
+const BEGINS = /\n\s*(?:\n|[-*+|#>]|\d+[.)]|`{3}|~{3})/;
+const KEY = /^[\w-]+:(?:\s|$)/;
 const BRACE = "{}"; // in the place of the number that a brace prints
 
 /** The words of a text with their offsets; a brace is one, marks of Markdown are none. */
@@ -22,21 +25,49 @@ function wordsOf(text) {
  * page: the text of the part that was clicked. at: the offset in it. share: how far down the page that is.
  */
 export function placeOfClick(text, page, at, share = 0) {
-  const source = wordsOf(text);
   const shown = wordsOf(page);
-  if (!source.length || !shown.length) return null;
+  const source = shown.length ? likest(text, shown, share * text.length) : null;
+  if (!source) return null;
   const after = shown.findIndex((one) => one.end > at);
   const here = after < 0 ? shown.length - 1 : after;
   const near = new Set(around(shown, here).map((one) => one.word));
+  const likeness = source.map(
+    (one, n) => like(one.word, shown[here].word) * 2.5 + alike(source, n, near),
+  );
+  const best = source[likeness.indexOf(Math.max(...likeness))];
+  return { start: best.at, end: best.end };
+}
+
+/** The words of the paragraph or block that has most of the words shown, the nearest one to `where`. */
+function likest(text, shown, where) {
+  const said = new Set(shown.map((one) => one.word).filter((word) => !/^\p{N}/u.test(word)));
   let best = null;
-  for (let n = 0; n < source.length; n++) {
-    const likeness = like(source[n].word, shown[here].word) * 2.5 + alike(source, n, near);
-    const off = Math.abs(source[n].at / text.length - share);
+  for (const words of paragraphs(text)) {
+    const own = new Set(words.map((one) => one.word));
+    const both = [...own].filter((word) => said.has(word)).length;
+    if (both < LEAST * own.size || both < SHOWN * said.size) continue;
+    const likeness = both / (own.size + said.size);
+    const off = Math.abs(words[0].at - where);
     if (!best || likeness > best.likeness || (likeness === best.likeness && off < best.off))
-      best = { likeness, off, n };
+      best = { words, likeness, off };
   }
-  if (best.likeness < Math.max(1, near.size * LEAST)) return null;
-  return { start: source[best.n].at, end: source[best.n].end };
+  return best?.words ?? null;
+}
+
+/** The words of each paragraph of a text, each item of a list, each value of a block. */
+function paragraphs(text) {
+  const found = [];
+  let before = 0;
+  for (const one of wordsOf(text)) {
+    const first = text.slice(before, one.at).includes("\n");
+    // with the number and the dot of an item
+    const begins =
+      first && (BEGINS.test(text.slice(before, one.end + 1)) || KEY.test(text.slice(one.at)));
+    if (!found.length || begins) found.push([]);
+    found.at(-1).push(one);
+    before = one.end;
+  }
+  return found;
 }
 
 function around(words, n) {
