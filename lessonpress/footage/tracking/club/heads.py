@@ -26,7 +26,7 @@ Floats = NDArray[np.float64]
 
 HEAD = "implement-head"
 NO_GRIP = "the grip is not placed on both pictures on which the clubhead is, so that no shaft is looked for"
-FEWEST = 8  # pictures from which the room behind the golfer can be told
+FEWEST = 8  # pictures that show enough of the room behind the golfer
 SHORT = 0.4  # of the longest: a club that points at the camera is not looked for
 BESIDE, PAST = 6.0, 30.0  # px from a click to the stripe that ends there, across and along
 ODD = 6.0  # px by which a stripe's end beyond the head may differ from that of other clicks
