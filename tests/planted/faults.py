@@ -188,6 +188,12 @@ FAULTS = (
         "tests/footage/test_difference.py",
     ),
     Fault(
+        "lessonpress/footage/tracking/club/path.py",
+        "shaft.end - (beyond + length) * shaft.way",
+        "shaft.end + (beyond + length) * shaft.way",
+        "tests/footage/test_club.py",
+    ),
+    Fault(
         "lessonpress/footage/tracking/slide.py",
         "part = (frame - run.start) / (end - run.start)",
         "part = (frame - run.start) / (end + run.start)",

@@ -48,7 +48,7 @@ class Film:
     """What is filmed and how.
 
     marks: seconds -> name -> view coordinates; those named in `dots` are drawn as round targets on top.
-    shutter: s of exposure, drawn as the mean of five moments. readout: s from the first row to the last.
+    shutter: s of exposure, drawn as the mean of as many `moments`. readout: s from the first row to the last.
     """
 
     actor: Actor
@@ -57,6 +57,7 @@ class Film:
     room: Room = field(default_factory=Room)
     dots: Collection[str] = ()
     shutter: float = 0.0
+    moments: int = 5
     readout: float = 0.0
     noise: float = 0.0
     strip: bool = False
@@ -86,7 +87,7 @@ class Film:
     def _exposed(self, t: float, still: Picture | None) -> Picture:
         if not self.shutter:
             return self._at(t, still)
-        moments = t + self.shutter * (np.arange(5) - 2) / 5
+        moments = t + self.shutter * ((np.arange(self.moments) + 0.5) / self.moments - 0.5)
         mean = np.mean([self._at(float(m), still).astype(np.float32) for m in moments], axis=0)
         return np.asarray(np.round(mean).astype(np.uint8))
 

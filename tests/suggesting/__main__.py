@@ -1,6 +1,6 @@
 """The tables of suggested marks in DEVELOPERS.md, each printed as soon as it is known.
 
-`python -m tests.suggesting` prints all; with words only those of `marks`, `carried`, `moments`,
+`python -m tests.suggesting` prints all; with words only those of `marks`, `carried`, `club`, `moments`,
 `swaps`, `numbers`. `--learn`
 writes `learnt.json` before. It needs the extra `suggest`, and takes some minutes.
 """
@@ -10,7 +10,7 @@ from __future__ import annotations
 import sys
 from collections.abc import Callable, Iterable
 
-from tests.suggesting import carrying, moments, numbers, swaps
+from tests.suggesting import carrying, club, moments, numbers, swaps
 from tests.suggesting.films import CARRIED, HELD, LEARNT, RENDERED, swinger_of
 from tests.suggesting.learning import keep, learn, studied
 from tests.suggesting.table import rows, tried
@@ -18,6 +18,7 @@ from tests.suggesting.table import rows, tried
 TABLES: dict[str, Callable[[], Iterable[str]]] = {
     "marks": lambda: rows([tried(film()) for film in HELD]),
     "carried": lambda: carrying.table([carrying.carried(film()) for film in CARRIED]),
+    "club": club.table,
     "moments": lambda: moments.table(
         [row for film in (made() for made in HELD) for row in moments.found_in(film, swinger_of(film))]
     ),
@@ -29,4 +30,6 @@ if __name__ == "__main__":
     if "--learn" in sys.argv[1:]:
         keep(learn([studied(film()) for film in LEARNT]))
     for name in [word for word in sys.argv[1:] if word in TABLES] or TABLES:
-        print("\n".join(TABLES[name]()), end="\n\n", flush=True)
+        for line in TABLES[name]():
+            print(line, flush=True)
+        print(flush=True)

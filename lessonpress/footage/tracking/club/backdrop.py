@@ -42,7 +42,7 @@ class Backdrop:
         return _sized(grey, self.scale)
 
     def body(self, picture: Picture) -> NDArray[np.uint8]:
-        """1 where something broad stands before the room, and a little around it."""
+        """1 where something broad hides the room, and a little around it."""
         away = np.abs(picture - self.room) > max(STANDS_OUT * self.noise, LEAST_OUT)
         whole = cv2.morphologyEx(away.astype(np.uint8), cv2.MORPH_CLOSE, np.ones((CLOSED, CLOSED), np.uint8))
         broad = cv2.morphologyEx(whole, cv2.MORPH_OPEN, _round(OPENED))

@@ -26,9 +26,10 @@ Floats = NDArray[np.float64]
 
 HEAD = "implement-head"
 NO_GRIP = "the grip is not placed on both pictures on which the clubhead is, so that no shaft is looked for"
-FEWEST = 8  # pictures from which the room behind the golfer can be told
+FEWEST = 8  # pictures that show enough of the room behind the golfer
 SHORT = 0.4  # of the longest: a club that points at the camera is not looked for
 BESIDE, PAST = 6.0, 30.0  # px from a click to the stripe that ends there, across and along
+ODD = 6.0  # px by which a stripe's end beyond the head may differ from that of other clicks
 ALIGNED = math.radians(8)  # from the stripe to the line between both clicked ends
 NEAR = 4  # pictures before and after that have to agree
 ROUND_IT = 3  # of them and the picture itself, through which the end is laid
@@ -116,13 +117,13 @@ def _between(
     anchors: Mapping[int, _Anchor],
     backdrop: Backdrop,
 ) -> dict[int, Observation | str]:
-    known = [anchor.beyond for anchor in anchors.values() if anchor.beyond is not None]
+    known = _alike([anchor.beyond for anchor in anchors.values() if anchor.beyond is not None])
     if early is None or late is None:
         return dict.fromkeys(frames, NO_GRIP)
     if not known:
         return dict.fromkeys(frames, "no shaft is seen to end where the clubhead was placed")
     usual = float(np.median(known))
-    begins, ends = (usual if one.beyond is None else one.beyond for one in (early, late))
+    begins, ends = (one.beyond if one.beyond in known else usual for one in (early, late))
     first, last = early.club, late.club
     span = last.frame - first.frame
     longest = max(anchor.club.length for anchor in anchors.values())
@@ -143,6 +144,12 @@ def _between(
             twice = isinstance(found[frame], Observation) and isinstance(place, Observation)
             found[frame] = "the two ways of following the shaft part" if twice else place
     return found
+
+
+def _alike(beyond: Sequence[float]) -> list[float]:
+    """Those near to most: at a click the stripe may be cut short or go on into something else."""
+    usual = float(np.median(beyond)) if len(beyond) else 0.0
+    return [one for one in beyond if abs(one - usual) <= ODD]
 
 
 def _ways(

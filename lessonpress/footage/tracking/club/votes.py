@@ -1,6 +1,6 @@
 """Lines along which thin stripes lie: every point of a stripe votes for the line that it lies on.
 
-What is thin is told by the second derivatives of the picture (the Hessian matrix): across a stripe the
+What is thin is seen by the second derivatives of the picture (the Hessian matrix): across a stripe the
 picture bends much, along it little (C. Steger 1998, "An unbiased detector of curvilinear structures"). The
 direction across gives a point's line, for which it votes with its neighbours in direction (P. V. C. Hough
 1962, in the form of R. O. Duda and P. E. Hart 1972; votes by direction after F. O'Gorman and M. B. Clowes

@@ -1,0 +1,102 @@
+"""A clubhead carried by its shaft lies where it was drawn, by its own ±, or it is not given, with a reason.
+
+The film is drawn here, so that the truth is known; `python -m tests.suggesting club` tries the studio's.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from functools import cache
+
+import numpy as np
+import pytest
+
+from lessonpress.footage.tracking.club.heads import NO_GRIP
+from lessonpress.footage.tracking.tracking import Track, track_mark
+from tests.footage.drawn import Floats, Picture, centres, developed, surface
+
+COUNT, LENGTH = 21, 95.0
+CLICKS = (0, 10, 20)
+MOMENTS = np.linspace(-0.5, 0.5, 5)
+SURE = 3.0  # u per axis: beyond, a place is given with a confidence it has not earned
+Roll = tuple[tuple[int, Picture], ...]
+
+
+def hands(moment: float) -> Floats:
+    return np.array([200 + 1.5 * moment, 130 - 12 * math.sin(moment / 8)])
+
+
+def head(moment: float) -> Floats:
+    turn = math.radians(100 + 6 * moment)
+    return hands(moment) + LENGTH * np.array([math.cos(turn), math.sin(turn)])
+
+
+def stick(levels: Floats, one: Floats, other: Floats, half: float, level: float) -> Floats:
+    """Levels with a straight stick on them, its rim soft over a pixel."""
+    x, y = centres()
+    way = (other - one) / np.linalg.norm(other - one)
+    along = np.clip((x - one[0]) * way[0] + (y - one[1]) * way[1], 0, np.linalg.norm(other - one))
+    distance = np.hypot(x - one[0] - along * way[0], y - one[1] - along * way[1])
+    cover = np.clip(half + 0.5 - distance, 0, 1)
+    return np.asarray(levels * (1 - cover) + level * cover)
+
+
+def drawn(shutter: float, noise: float, *, club: bool) -> Iterator[tuple[int, Picture]]:
+    """A room, a body that sways and, if wanted, a club.
+
+    shutter: share of the time from picture to picture in which it is open.
+    """
+    room = surface(4)(*centres())
+    chance = np.random.default_rng(3)
+    for frame in range(COUNT):
+        exposed = []
+        for moment in frame + shutter * MOMENTS:
+            sway = np.array([2 * math.sin(moment / 5), 0.0])
+            levels = stick(room, np.array([205.0, 150.0]) + sway, np.array([205.0, 230.0]) + sway, 22, 60)
+            if club:
+                levels = stick(levels, hands(moment), head(moment), 1.3, 225)
+            exposed.append(levels)
+        yield frame, developed(np.mean(exposed, axis=0), noise, chance)
+
+
+@cache
+def film(shutter: float = 0.3, noise: float = 3.0, club: bool = True) -> Roll:
+    return tuple(drawn(shutter, noise, club=club))
+
+
+def carried(roll: Roll, clicks: tuple[int, ...] = CLICKS, *, grips: bool = True) -> Track:
+    placed = {frame: tuple(head(frame).tolist()) for frame in clicks}
+    held = {frame: tuple(hands(frame).tolist()) for frame in clicks} if grips else None
+    return track_mark(roll, "implement-head", placed, clicks[0], clicks[-1], None, held)
+
+
+def off(found: Track) -> Floats:
+    """(n, 2) px from the truth, in the u of each row."""
+    return np.array(
+        [np.subtract((row.x, row.y), head(row.frame)) / (row.u or 1e-9) for row in found.rows]
+    ).reshape(-1, 2)
+
+
+@pytest.mark.parametrize(("shutter", "noise", "least"), [(0.3, 3.0, 0.8), (0.6, 6.0, 0.3)])
+def test_a_head_is_where_its_shaft_ends(shutter: float, noise: float, least: float) -> None:
+    found = carried(film(shutter, noise))
+    assert len(found.rows) >= least * (COUNT - len(CLICKS))
+    assert np.abs(off(found)).max() < SURE
+    assert {row.origin for row in found.rows} == set(CLICKS)
+
+
+def test_two_clicks_are_enough_between_them() -> None:
+    found = carried(film(), clicks=(10, 20))
+    assert len(found.rows) >= 7
+    assert np.abs(off(found)).max() < SURE
+
+
+def test_without_the_grip_no_shaft_is_looked_for() -> None:
+    found = carried(film(), grips=False)
+    assert found.gaps and all(NO_GRIP in gap.reason for gap in found.gaps)
+
+
+def test_where_there_is_no_club_no_head_is_given() -> None:
+    """What is clicked is not there: nothing else may be taken for it."""
+    assert carried(film(club=False)).rows == ()
