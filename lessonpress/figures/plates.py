@@ -160,7 +160,7 @@ class FloorPlan:
 
 @dataclass(frozen=True)
 class PlatePictures:
-    """A plate's pictures, wherever in its lesson's text the plate is: all that are stepped through, in order.
+    """A plate's pictures, which are the same at any place of its lesson's text: all that are stepped through.
 
     several: whether there is more than one panel. leads: whether the plate may stand beside the title.
     """

@@ -80,7 +80,7 @@ FAULTS = (
     ),
     Fault(
         "lessonpress/drawing/burning.py",
-        "ImageOps.mirror(picture) if panel.mirrored else picture.copy()",
+        "ImageOps.mirror(picture) if layout.mirrored else picture.copy()",
         "picture.copy()",
         "tests/drawing/test_burned.py",
     ),
