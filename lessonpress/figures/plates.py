@@ -160,9 +160,9 @@ class FloorPlan:
 
 @dataclass(frozen=True)
 class PlatePictures:
-    """A plate's pictures, which are the same at any place of its lesson's text: all that are stepped through.
+    """A plate's pictures, the same at any place of its lesson's text: all that are stepped through, in order.
 
-    several: whether there is more than one panel. leads: whether the plate may stand beside the title.
+    several: whether there is more than one panel. leads: whether the plate is beside the title.
     """
 
     id: str
