@@ -28,6 +28,10 @@ from tests.desk.browser.conftest import running
 DEMO = Path(__file__).parents[2] / "content"
 FIRST = 3_600_000  # ms that the first proof of a large archive may take
 STEPS = 60
+PRESSED = """async () => {
+  const proof = await (await fetch("/api/proof")).json();
+  return proof.state === "good" && !proof.pending.length;
+}"""
 # From the moment the page sends what was typed to the paint that follows when the proof holds it.
 SHOWN = """([word]) => new Promise((done) => {
   const text = document.querySelector("#text");
@@ -126,6 +130,8 @@ def main() -> None:
         page = browser.new_page(viewport={"width": 1440, "height": 900})
         page.goto(address)
         page.locator("main[data-open=contents]").wait_for()
+        while not page.evaluate(PRESSED):
+            page.wait_for_timeout(500)
         home = page.url.split("#")[0]
         lesson = sorted(path.stem for path in (root / "lessons").glob("*.md"))[0]
         clip = sorted(path.parent.name for path in (root / "clips").glob("*/marks.yaml"))[0]
