@@ -209,6 +209,12 @@ class Plate:
         return self.chart or self.plan
 
     @property
+    def credits(self) -> tuple[Credit, ...]:
+        """Whose footage is shown or was measured, each once."""
+        drawing = self.drawing
+        return drawing.credits if drawing else tuple(dict.fromkeys(panel.credit for panel in self.panels))
+
+    @property
     def stepped(self) -> tuple[Panel, ...]:
         """All pictures that are stepped through, in order."""
         if not self.between:

@@ -119,6 +119,6 @@ def credits_of(plates: Sequence[Plate]) -> tuple[tuple[tuple[str, ...], Credit],
     """Each credit with the numerals of the plates it belongs to."""
     due: dict[Credit, dict[str, None]] = {}
     for plate in plates:
-        for panel in plate.panels:
-            due.setdefault(panel.credit, {})[plate.numeral] = None
+        for credit in plate.credits:
+            due.setdefault(credit, {})[plate.numeral] = None
     return tuple((tuple(numerals), credit) for credit, numerals in due.items())

@@ -251,9 +251,7 @@ class Printer:
             diagrams=_diagrams(plate, self.bound.lesson.folder),
             formats=tuple(one.NAME for one in FORMATS.values()),
             elsewhere=_elsewhere(plate, self.bound.lesson),
-            credits=plate.drawing.credits
-            if plate.drawing
-            else tuple(dict.fromkeys(p.credit for p in plate.panels)),
+            credits=plate.credits,
             chart=None if plate.chart is None else self._chart(plate.chart),
             floor=None if plate.plan is None else self._floor(plate.plan),
             film=_film(plate, self.bound.lesson.folder),

@@ -9,8 +9,10 @@ import pytest
 from starlette.testclient import TestClient
 
 from lessonpress.desk.http.context import Desk
+from lessonpress.desk.preview.proof import Proof
 from lessonpress.press.progress import Silent
 from lessonpress.press.run import press
+from lessonpress.records import UsageError
 from tests.conftest import Rewrite
 
 
@@ -134,3 +136,18 @@ def test_a_lesson_with_faults_is_left_to_the_press_of_all(
     rewrite(site / "lessons" / "pelvis.md", "{navel-bakc}", "{navel-back}")
     front = pressed.proof.press_front()
     assert front is not None and not [one for one in front.problems if one.severity == "error"]
+
+
+def test_a_template_that_fails_is_left_to_the_press_of_all(
+    pressed: Desk, site: Path, rewrite: Rewrite, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def fails(*_: object) -> str:
+        raise UsageError("parts/plate.html fails")
+
+    pressed.proof.front = "pelvis"
+    rewrite(site / "lessons" / "pelvis.md", "three lines", "three plumb lines")
+    monkeypatch.setattr(Proof, "_put", fails)
+    assert pressed.proof.press_front() is None
+    outcome = pressed.proof.press_some()
+    assert outcome.state == "faulty"
+    assert "parts/plate.html fails" in [one.wrong for one in outcome.problems]

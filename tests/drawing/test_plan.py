@@ -4,14 +4,17 @@ from __future__ import annotations
 
 import math
 import re
+from dataclasses import replace
 
 import pytest
 
 from lessonpress.drawing import plan_svg
 from lessonpress.drawing.plan import BAR, plan_height
-from lessonpress.figures.plates import FloorPlan, Moment
+from lessonpress.figures.plates import Credit, FloorPlan, Moment
 from lessonpress.measure import Spot
+from lessonpress.pages import credits_of
 from tests.drawing.reading import of_class, parsed
+from tests.pages import factory
 
 ROUND = (0.05, 0.05, 0.0)
 SPOTS = (
@@ -87,3 +90,9 @@ def test_all_of_it_lies_within_the_drawing() -> None:
 def test_a_mark_that_is_not_known_is_not_drawn() -> None:
     svg = plan_svg(FloorPlan("", (Moment("Top", SPOTS[2:4]),), 1), 640.0, "in")
     assert len(lines(svg)) == 1 + 2  # the shoulders, and two of the key
+
+
+def test_whose_footage_a_plan_was_measured_from_is_said_with_its_plate() -> None:
+    mine = Credit("Marram Studio", "CC BY 4.0")
+    plate = replace(factory.plate("above", "VI", 30, []), plan=replace(PLAN, credits=(mine,)))
+    assert credits_of([plate]) == ((("VI",), mine),)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import shutil
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -188,20 +189,27 @@ def test_someone_on_a_picture_alone_goes_with_it_and_the_lesson_that_shows_it(ro
     assert of_author(root) == before
 
 
+def _stopped_after(moves: int) -> Callable[[Path, Path], None]:
+    """Moves files so many times, and is interrupted at the next."""
+    move, left = moving._move, iter(range(moves))
+
+    def stopped(path: Path, target: Path) -> None:
+        if next(left, None) is None:
+            raise KeyboardInterrupt
+        move(path, target)
+
+    return stopped
+
+
 @pytest.mark.parametrize("stop", range(3))
 def test_a_picture_is_withdrawn_by_its_path_also_after_one_that_was_stopped(
     root: Path, stop: int, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """By its card it is found again, whatever has gone; and all of it is taken back together."""
-    before, left = of_author(root), iter(range(stop))
-
-    def stopped(path: Path, target: Path, move: object = moving._move) -> None:
-        if next(left, None) is None:
-            raise KeyboardInterrupt
-        move(path, target)  # type: ignore[operator]
+    before = of_author(root)
 
     with monkeypatch.context() as patch:
-        patch.setattr(moving, "_move", stopped)
+        patch.setattr(moving, "_move", _stopped_after(stop))
         with pytest.raises(KeyboardInterrupt):
             withdraw(root, "lessons/bag.png", None, root / "build/site")
     monkeypatch.chdir(root / "lessons")
@@ -221,15 +229,10 @@ def test_one_that_was_stopped_anywhere_is_gone_on_with(
     (root / "lessons/weeks.md").write_text(LESSON.format(title="Weeks", more="summary: A chart.") + CHART)
     whole = Path(shutil.copytree(root, root.parent / "whole"))
     withdrawn(whole)
-    before, left = of_author(root), iter(range(stop))
-
-    def stopped(path: Path, target: Path, move: object = moving._move) -> None:
-        if next(left, None) is None:
-            raise KeyboardInterrupt
-        move(path, target)  # type: ignore[operator]
+    before = of_author(root)
 
     with monkeypatch.context() as patch:
-        patch.setattr(moving, "_move", stopped)
+        patch.setattr(moving, "_move", _stopped_after(stop))
         if stop < 3:
             with pytest.raises(KeyboardInterrupt):
                 withdrawn(root)

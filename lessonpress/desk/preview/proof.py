@@ -102,31 +102,36 @@ class Proof:
 
         None where that is for `press_some` to do: nothing of it changed, or something is wrong with it.
         """
-        name = self.front
         with self._lock:
-            if name is None or name not in self._good:
+            try:
+                return self._pressed_front(self.front)
+            except UsageError:  # a theme's own template fails, which `press_some` reports
                 return None
-            site = Schedule(self._works(), Silent())
-            if not site.there or name not in site.lessons or site.theme() is not None:
-                return None
-            site.measure_one(name)
-            if site.works.sure(("bound", name, "")) == self._bound.get(name):
-                return None
-            if site.problems_of_lesson(name).errors or site.problems_of_text(name).errors:
-                return None
-            path, was = lesson_path(self._folders[name]), self.outcome
-            for key, put in (*site.of_the_theme(), *site.of_a_lesson(name, ("pictures", "page"))):
-                self._put(site.works, key, put)
-            if not (self.folder / path).is_file():
-                return None
-            self.outcome = replace(
-                was,
-                number=was.number + 1,
-                problems=tuple(one for one in was.problems if one.location.path != f"lessons/{name}.md"),
-                pages={**was.pages, name: self._address(name)},
-                pending=tuple(one for one in site.lessons if one != name),
-            )
-            return self.outcome
+
+    def _pressed_front(self, name: str | None) -> Outcome | None:
+        if name is None or name not in self._good:
+            return None
+        site = Schedule(self._works(), Silent())
+        if not site.there or name not in site.lessons or site.theme() is not None:
+            return None
+        site.measure_one(name)
+        if site.works.sure(("bound", name, "")) == self._bound.get(name):
+            return None
+        if site.problems_of_lesson(name).errors or site.problems_of_text(name).errors:
+            return None
+        path, was = lesson_path(self._folders[name]), self.outcome
+        for key, put in (*site.of_the_theme(), *site.of_a_lesson(name, ("pictures", "page"))):
+            self._put(site.works, key, put)
+        if not (self.folder / path).is_file():
+            return None
+        self.outcome = replace(
+            was,
+            number=was.number + 1,
+            problems=tuple(one for one in was.problems if one.location.path != f"lessons/{name}.md"),
+            pages={**was.pages, name: self._address(name)},
+            pending=tuple(one for one in site.lessons if one != name),
+        )
+        return self.outcome
 
     def _address(self, name: str) -> str:
         path = lesson_path(self._folders.get(name, name))

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from lessonpress.figures import BoundLesson, SurveyedClip
-from lessonpress.manuscript import Lesson, Node, Scalar, Sequence, Site, clips_named
+from lessonpress.manuscript import Lesson, Node, Scalar, Sequence, Site
 from lessonpress.manuscript import Mapping as MappingNode
 
 
@@ -29,9 +29,6 @@ class Known:
         if not names and self.lesson is not None and self.lesson.clip in self.site.clips:
             names = [self.lesson.clip]
         return tuple(film for name in names if (film := self.film(name)) is not None)
-
-    def lessons_of(self, clip: str) -> int:
-        return sum(clip in clips_named(lesson) for lesson in self.site.lessons)
 
     def measures_of_lessons(self) -> Mapping[str, tuple[str, ...]]:
         """The ids that lessons give to numbers, with the names of those lessons."""

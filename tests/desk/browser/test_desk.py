@@ -390,7 +390,8 @@ def test_a_lesson_is_shown_as_the_letter_that_is_written(author: Author) -> None
     page.locator("dialog").wait_for(state="detached")
 
 
-def test_a_plate_goes_into_a_lesson_at_the_place_chosen(author: Author, own_site: Path) -> None:
+def _composing_a_tilt(author: Author) -> None:
+    """A figure of the top with a line from navel to neck is being composed."""
     author.open_clip(CLIP, "pelvis")
     author.key("3")
     author.sees_frame(33)
@@ -398,6 +399,10 @@ def test_a_plate_goes_into_a_lesson_at_the_place_chosen(author: Author, own_site
     author.key("o")
     for mark in ("navel", "c7"):
         author.take(mark)
+
+
+def test_a_plate_goes_into_a_lesson_at_the_place_chosen(author: Author, own_site: Path) -> None:
+    _composing_a_tilt(author)
     author.page.locator(".block-text pre", has_text="tilt: [navel, c7]").wait_for()
     author.key("b")
     place = author.page.get_by_label("Place", exact=True)
@@ -434,13 +439,7 @@ def test_a_strip_of_every_event_is_composed_of_the_sites_usual_overlays_and_a_nu
 
 def test_loops_pairs_and_charts_are_composed_with_their_numbers(author: Author) -> None:
     page = author.page
-    author.open_clip(CLIP, "pelvis")
-    author.key("3")
-    author.sees_frame(33)
-    author.key("p")
-    author.key("o")
-    for mark in ("navel", "c7"):
-        author.take(mark)
+    _composing_a_tilt(author)
     block = page.locator(".block-text pre")
     author.click(page.get_by_role("button", name="a stretch in motion"))
     page.get_by_label("From", exact=True).select_option("top")
