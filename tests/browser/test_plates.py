@@ -170,6 +170,12 @@ def _in_view(plate: Locator) -> str:
     return heads.inner_text()
 
 
+def _turn_to(strip: Locator, event: str) -> None:
+    """By its name; a picture comes into view once it is there."""
+    strip.get_by_role("button", name=event).click()
+    expect(strip.locator(".panel:visible")).to_contain_text(event)
+
+
 def test_a_strip_is_stepped_by_button_key_name_and_rule(phone: Page) -> None:
     strip = _strip(phone)
     rule = strip.get_by_role("slider", name="Picture")
@@ -178,8 +184,7 @@ def test_a_strip_is_stepped_by_button_key_name_and_rule(phone: Page) -> None:
     expect(strip.locator(".panel:visible")).to_contain_text("Top")
     phone.keyboard.press("ArrowRight")
     expect(strip.locator(".panel:visible")).to_contain_text("Impact")
-    strip.get_by_role("button", name="Finish").click()
-    expect(strip.locator(".panel:visible")).to_contain_text("Finish")
+    _turn_to(strip, "Finish")
     rule.focus()
     phone.keyboard.press("Home")
     expect(strip.locator(".panel:visible")).to_contain_text("Setup")
@@ -191,7 +196,7 @@ def test_a_strip_is_stepped_by_button_key_name_and_rule(phone: Page) -> None:
 def test_a_finger_steps_a_strip_and_scrolls_the_page(phone: Page) -> None:
     """Real touches: a swipe turns one picture, a short or a steep one turns none and may scroll."""
     strip, fingers = _strip(phone), Fingers(phone)
-    strip.get_by_role("button", name="Finish").click()
+    _turn_to(strip, "Finish")
     picture = strip.locator(".panel:visible .pic")
     picture.scroll_into_view_if_needed()
     fingers.swipe(picture, across=150)
@@ -208,7 +213,7 @@ def test_a_finger_steps_a_strip_and_scrolls_the_page(phone: Page) -> None:
 def test_fingers_open_enlarge_and_move_a_picture_and_turn_to_the_next(phone: Page) -> None:
     """Real touches. The page behind stays where it is, and is swiped afterwards as before."""
     strip, dialog, fingers = _strip(phone), phone.get_by_role("dialog"), Fingers(phone)
-    strip.get_by_role("button", name="Setup").click()
+    _turn_to(strip, "Setup")
     picture = strip.locator(".panel:visible .pic")
     picture.scroll_into_view_if_needed()
     behind = phone.evaluate("scrollY")
@@ -243,7 +248,7 @@ def _width(element: Locator) -> float:
 def test_stepping_moves_nothing_and_is_announced(phone: Page) -> None:
     """WCAG 2.2, 4.1.3 (status messages)."""
     strip = _strip(phone)
-    strip.get_by_role("button", name="Setup").click()
+    _turn_to(strip, "Setup")
     strip.get_by_role("button", name="On", exact=True).scroll_into_view_if_needed()
     boxes = [strip.bounding_box()]
     for _ in range(3):
@@ -310,8 +315,7 @@ def test_letters_key_and_caption_change_with_the_picture(phone: Page) -> None:
         ("Impact", ["A", "B"], ["#m-lean.impact"]),
         ("Finish", ["A"], []),
     ):
-        strip.get_by_role("button", name=event).click()
-        expect(strip.locator(".panel:visible")).to_contain_text(event)
+        _turn_to(strip, event)
         assert strip.locator(".panel:visible .ov:visible .tag").evaluate_all(letters) == drawn
         for place in (".keys", ".caption"):
             assert strip.locator(f"{place} .m[aria-current]").evaluate_all(here) == numbers, (event, place)
@@ -322,7 +326,7 @@ def test_letters_key_and_caption_change_with_the_picture(phone: Page) -> None:
 def test_a_line_and_its_key_light_each_other_up(phone: Page) -> None:
     """By mouse, by focus and by finger, whose light stays until the next touch."""
     strip, fingers = _strip(phone), Fingers(phone)
-    strip.get_by_role("button", name="Top").click()
+    _turn_to(strip, "Top")
     shown = strip.locator(".panel:visible .ov:visible")
     expect(shown.locator(".tag[data-letter=B]")).to_be_visible()
 
@@ -391,7 +395,7 @@ def test_a_loop_is_played_slowed_and_stepped_and_never_by_itself(phone: Page) ->
 def test_a_picture_is_looked_at_closely_up_to_its_own_pixels(phone: Page) -> None:
     """Keys, wheel and double tap; strokes and letters keep their size; Escape leads back to the button."""
     strip, dialog = _strip(phone), phone.get_by_role("dialog")
-    strip.get_by_role("button", name="Setup").click()
+    _turn_to(strip, "Setup")
     button = strip.get_by_role("button", name="Look closer")
     button.scroll_into_view_if_needed()
     whole = strip.locator(".panel:visible .pic").bounding_box()
@@ -626,7 +630,7 @@ def test_four_times_enlarged_nothing_covers_what_is_read_and_tags_do_not_meet(
             "one => getComputedStyle(one.parentElement).position"
         ) == ("static")
         strip, dialog = _strip(page), page.get_by_role("dialog")
-        strip.get_by_role("button", name="Top").click()
+        _turn_to(strip, "Top")
         strip.get_by_role("button", name="Look closer").click()
         boxes = [tag.bounding_box() for tag in dialog.locator(".ov:visible .tag").all()]
         assert len(boxes) > 1

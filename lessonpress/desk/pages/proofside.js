@@ -21,8 +21,13 @@ export function makeProofSide({ faulty, letter, go, text }) {
   const written = makeWrittenPlate(text);
   const shown = { plate: null, line: 1, block: null };
 
+  const onClick = (event) => clicked(event, { page, text, go });
+  // a page whose pictures are still to come is heard too; the same listener is added to a page only once
+  const hear = () => page.contentDocument?.addEventListener("click", onClick);
+
   /** The plate in the proof, or as it is written where the proof has none of it. */
   const showBoth = ({ still = false } = {}) => {
+    hear();
     const there = showPlate(page, shown, { still });
     written.show(there ? null : shown.block);
   };
@@ -54,9 +59,7 @@ export function makeProofSide({ faulty, letter, go, text }) {
     else if (!written.place.hidden) written.show(block);
   };
 
-  page.addEventListener("load", () => {
-    page.contentDocument?.addEventListener("click", (event) => clicked(event, { page, text, go }));
-  });
+  page.addEventListener("load", hear);
   return { page, stand, written: written.place, draw, follow, forget: written.forget };
 }
 

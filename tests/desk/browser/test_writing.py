@@ -13,6 +13,8 @@ from tests.desk.browser.conftest import Author
 
 # the offset of the cursor and what is selected
 CURSOR = "(one) => [one.selectionStart, one.value.slice(one.selectionStart, one.selectionEnd)]"
+# the proof with its pictures: until then it may be scrolled to where it was
+LOADED = "() => document.querySelector('iframe.proof').contentDocument?.readyState === 'complete'"
 # how high the field's text is, and the copy of it under it that is underlined: equal where lines break alike
 HEIGHTS = """(one) => [one.scrollHeight, document.querySelector(".words").offsetHeight]"""
 
@@ -22,6 +24,7 @@ def text(author: Author, own_site: Path) -> Iterator[Locator]:
     """The text of a lesson that is open, with its proof beside it."""
     author.page.goto(f"{author.home}#/lesson/pelvis")
     _proof(author.page).locator("h1", has_text="The pelvis travels").wait_for()
+    author.page.wait_for_function(LOADED)
     yield author.page.locator("#text")
     author.settled()
     author.faults.clear()  # the proof's sandbox reports the scripts that it keeps from running
@@ -129,6 +132,7 @@ def test_while_there_are_faults_the_plate_is_drawn_from_what_is_typed(author: Au
         text.input_value().replace("{navel-back}", "{navel-bakc}").replace("frames: [setup, ", "frames: [")
     )
     _proof(page).get_by_text("navel-bakc").first.wait_for()
+    page.wait_for_function(LOADED)
     _cursor_before(text, "frames: [")
     page.keyboard.press("ArrowRight")
     drawn = page.locator(".written-plate .cut")
