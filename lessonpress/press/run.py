@@ -152,6 +152,7 @@ def _press(works: Works, out: Path, progress: Progress, began: float, *, discard
         hashes = {put.path: put.hashed for _, put in puts}
         size = _write(aside, out, works, puts)
         works.dockets.forget_all_but(works.used)
+        works.dockets.rest_on(works.used)
         works.inputs.file_hashes.keep(works.cache)
         works.dockets.keep(works.cache)
     write_changes(out, was, hashes)

@@ -55,14 +55,19 @@ def _without(some: list[str] | tuple[str, ...], others: list[str]) -> list[str]:
 
 @dataclass
 class Oracle:
-    """known: of each product, what it was made of in the last states, the newest first."""
+    """known: of each product, what it was made of in the last states, the newest first.
+
+    rests: what it was made of for the last site that was finished, which a press knows besides.
+    """
 
     known: dict[Key, list[_Made]] = field(default_factory=dict)
+    rests: dict[Key, _Made] = field(default_factory=dict)
 
-    def expected(self, bare: Path, *, idle: bool = False) -> Expected:
+    def expected(self, bare: Path, *, finished: bool = True, idle: bool = False) -> Expected:
         """For the site at `bare`, which was pressed from nothing; to be asked after each press.
 
-        idle: whether that press saw that all was as the last site rests on, and went through no docket.
+        finished: whether that press made a site. idle: whether it saw that all was as the last site rests on,
+        and went through no docket.
         """
         cache = Cache(bare / "build" / "cache")
         dockets = Dockets.kept(cache)
@@ -71,6 +76,8 @@ class Oracle:
         before = {key: list(known) for key, known in self.known.items()}
         made = list(self._other(now, {key: found[0].made_of for key, found in dockets.of.items()}))
         self.known = before if idle else self.known
+        if finished and not idle:
+            self.rests = {key: self.known[key][0] for key in dockets.of}
         return Expected(tuple(map(said, made)), tuple(map(said, now.redone)), products(bare))
 
     def _other(self, now: Works, made_of: dict[Key, _Made]) -> Iterator[Key]:
@@ -80,4 +87,5 @@ class Oracle:
             if same is None:
                 yield key
             kept = [old for old in known if old not in (same, own)]
-            self.known[key] = [same or own, *kept][:KNOWN]
+            rested = [old for old in kept[KNOWN - 1 :] if old == self.rests.get(key)]
+            self.known[key] = [same or own, *kept[: KNOWN - 1], *rested]

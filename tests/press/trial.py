@@ -98,7 +98,11 @@ def trial(
             getattr(edit, "__name__", "undo"),
             frozenset(path for path in before.keys() | after.keys() if before.get(path) != after.get(path)),
             frozenset(_folder(path) for path in before.keys() ^ after.keys()),
-            oracle.expected(folder / "bare", idle=again.summary is not None and not again.summary.anew),
+            oracle.expected(
+                folder / "bare",
+                finished=again.summary is not None,
+                idle=again.summary is not None and not again.summary.anew,
+            ),
             products(root),
             again,
             nothing,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Hashable
+from collections.abc import Collection, Hashable, Mapping
 from dataclasses import dataclass, field
 from typing import Any, NamedTuple, TypeVar
 
@@ -15,7 +15,7 @@ FAULTY = "\0faulty"  # the part of a product that is whether mistakes were found
 PUTS = "\0puts"  # and that is the files it put out
 _KEPT = 2  # dockets of a product: what was undone is found again
 _MOST_UNUSED = 3  # products known for each that is used, before others are forgotten
-FORM = 2  # of what is kept here
+FORM = 3  # of what is kept here
 
 
 class Put(NamedTuple):
@@ -34,7 +34,8 @@ class Put(NamedTuple):
 class Docket(NamedTuple):
     """made_of: each input and product that was used, and its hash, in the order of use.
 
-    product: its hash. entry: its name in the cache; "" for a small one, which is `value` itself.
+    product: its hash. entry: its name in the cache; "" for a small one, which is `value` itself. rests:
+    whether the last finished site rests on it.
     """
 
     made_of: tuple[tuple[Key, str], ...]
@@ -43,6 +44,7 @@ class Docket(NamedTuple):
     value: Any
     problems: tuple[Problem, ...]
     puts: tuple[Put, ...]
+    rests: bool = False
 
 
 @dataclass
@@ -57,12 +59,22 @@ class Dockets:
     changed: bool = False
 
     def add(self, key: Key, docket: Docket) -> None:
+        """Beside the last ones before it, and that of the finished site, which mistakes do not push out."""
         known = self.of.get(key, ())
         if known and known[0] is docket:
             return
         before = [one for one in known if one.made_of != docket.made_of]
-        self.of[key] = (docket, *before[: _KEPT - 1])
+        rested = [one for one in before[_KEPT - 1 :] if one.rests]
+        self.of[key] = (docket, *before[: _KEPT - 1], *rested)
         self.changed = True
+
+    def rest_on(self, used: Mapping[Key, Docket]) -> None:
+        """Notes what a finished site rests on. used: of each product the docket, one of those known."""
+        for key, docket in used.items():
+            if not docket.rests:
+                known = self.of[key]
+                self.of[key] = tuple([one._replace(rests=one.made_of == docket.made_of) for one in known])
+                self.changed = True
 
     def note_part(self, key: Key, whole: str, part: str) -> None:
         self.parts[key] = (whole, part)
@@ -98,7 +110,9 @@ class Dockets:
 # things and tuples for records are read in a tenth of the time.
 
 _T = TypeVar("_T", bound=Hashable)
-_Row = tuple[tuple[int, ...], tuple[int, ...], int, str, Any, tuple[Problem, ...], list[tuple[Any, ...]]]
+_Row = tuple[
+    tuple[int, ...], tuple[int, ...], int, str, Any, tuple[Problem, ...], list[tuple[Any, ...]], bool
+]
 
 
 class _Numbers(dict[_T, int]):
@@ -113,7 +127,7 @@ def _row(docket: Docket, keys: _Numbers[Key], hashes: _Numbers[str]) -> _Row:
     used = tuple([keys[key] for key, _ in docket.made_of])
     were = tuple([hashes[hashed] for _, hashed in docket.made_of])
     puts = [tuple(put) for put in docket.puts]
-    return used, were, hashes[docket.product], docket.entry, docket.value, docket.problems, puts
+    return used, were, hashes[docket.product], docket.entry, docket.value, docket.problems, puts, docket.rests
 
 
 def _opened(
@@ -125,9 +139,12 @@ def _opened(
     key_of, hash_of = keys.__getitem__, hashes.__getitem__
 
     def docket(row: _Row) -> Docket:
-        used, were, product, entry, value, problems, puts = row
-        made_of = tuple(zip(map(key_of, used), map(hash_of, were), strict=True))
-        return Docket(made_of, hashes[product], entry, value, problems, tuple([Put(*put) for put in puts]))
+        used, were, product, entry, value, problems, puts, rests = row
+        made_of, put_out = (
+            zip(map(key_of, used), map(hash_of, were), strict=True),
+            [Put(*put) for put in puts],
+        )
+        return Docket(tuple(made_of), hashes[product], entry, value, problems, tuple(put_out), rests)
 
     of = {keys[key]: tuple(map(docket, several)) for key, several in rows.items()}
     return of, {keys[key]: (hashes[whole], hashes[part]) for key, (whole, part) in parts.items()}
