@@ -13,13 +13,14 @@ from lessonpress.drawing.palette import GROUND
 from lessonpress.drawing.pictured import COLOURS, EFFORT, Pictured
 from lessonpress.drawing.pixels import COARSEST, FINEST, ink_of, px_across
 from lessonpress.drawing.rendering import Readied
+from lessonpress.drawing.scaling import scaled
 from lessonpress.drawing.standalone import PanelAlone
 from lessonpress.drawing.standalone_chart import ChartAlone
 
 SUFFIX = "png"
 NAME = "PNG"
 SLOW = True
-LIBRARIES = ("resvg", "svgwrite", "pillow")
+LIBRARIES = ("resvg", "svgwrite", "pillow", "opencv-python")
 
 MANNER = (COARSEST, FINEST, EFFORT, COLOURS)
 
@@ -39,7 +40,7 @@ def panel_pictured(panel: PanelAlone, picture: bytes, across: int | None = None)
     layout = panel.layout
     zoom = (across or px_across(panel.panel.crop, panel.width)) / panel.width
     size = (round(panel.width * zoom), round(layout.height * zoom))
-    filmed = Image.open(BytesIO(picture)).convert("RGB").resize(size, Image.Resampling.BICUBIC)
+    filmed = scaled(Image.open(BytesIO(picture)).convert("RGB"), size)
     shown = laid_on(filmed, panel.overlays, layout)
     whole = Image.new("RGB", (shown.width, shown.height + math.ceil(panel.below.height * zoom)), GROUND)
     whole.paste(shown)
