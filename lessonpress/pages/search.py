@@ -8,7 +8,7 @@ picture, with its event, its swinger and its measures. So what is found says in 
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from markupsafe import Markup
 
@@ -26,10 +26,11 @@ from lessonpress.pages.prose import ProseContext
 WORDS, NAMES = 1, 4  # how much a word counts: of a text; of a topic, an event, a measure
 
 
-def search_page(context: PageContext) -> tuple[str, bytes]:
-    """The path and the content of the page."""
+def search_page(context: PageContext, parts: Sequence[str]) -> tuple[str, bytes]:
+    """The path and the content of the page. parts: the folders that the index lies in."""
     title = context.words["search"]["title"]
-    return SEARCH_PAGE, context.page("search.html", SEARCH_PAGE, title=title, listed=False, searches=True)
+    said = context.page("search.html", SEARCH_PAGE, title=title, listed=False, searches=True, parts=parts)
+    return SEARCH_PAGE, said
 
 
 def lesson_record(bound: BoundLesson, context: PageContext) -> bytes:

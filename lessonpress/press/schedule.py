@@ -40,7 +40,6 @@ OF_THE_SITE = (
     "topics page",
     "glossary page",
     "search page",
-    "search",
     "settings",
     "notes",
     "not found",
@@ -184,10 +183,12 @@ class Schedule:
 
     def _by_lesson(self) -> list[list[Key]]:
         """What is to be made for each lesson's folder; those with the most to draw first."""
-        searched = self.works.value(_key("searched"))[0] if self.works.value(_key("searchable")) else ()
         groups = {name: [_key(step, name) for step in MADE_APART] for name in self.lessons}
-        for name in searched:
-            groups[name].append(_key("lesson searched", name))
+        searched = self.works.value(_key("searched"))
+        for part in self.works.value(_key("search parts")):
+            for name in searched[part]:
+                if part.isdecimal():  # a year; the other part is plain pages
+                    groups[name].append(_key("lesson searched", name))
         left = {name: self._unmade(keys) for name, keys in groups.items()}
         unmade = {name: keys for name, keys in left.items() if keys}
         pictures = {name: self._pictures_of(name) for name in unmade}
@@ -235,6 +236,8 @@ class Schedule:
         """What all lessons have a part in, and the pages and files that are no lesson's."""
         for step in OF_THE_SITE:
             yield from self.puts_of(step)
+        for part in self.works.value(_key("search parts")):
+            yield from self.puts_of("search", part)
         for year in self.works.value(_key("years")).older:
             yield from self.puts_of("year", str(year))
         for slug in self.works.value(_key("topics")):

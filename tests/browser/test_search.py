@@ -35,6 +35,9 @@ def notebook(tmp_path_factory: pytest.TempPathFactory) -> Path:
     (root / "lessons" / "long.md").write_text(
         f"---\ntitle: Long\ndate: 2026-11-19\n---\n\nShort.\n\n{LONG}\n", encoding="utf-8"
     )
+    for year, word in ((2024, "early"), (2025, "late")):
+        text = f"---\ntitle: Of {year}\ndate: {year}-03-02\n---\n\nPronation comes {word}.\n"
+        (root / "lessons" / f"of-{year}.md").write_text(text, encoding="utf-8")
     done = press(root, root / "out", Silent())
     assert done.summary is not None, done.problems.errors
     return root / "out"
@@ -103,6 +106,18 @@ def test_what_is_found_is_remembered_in_the_address_and_shown_as_text(page: Page
     ask(page, "aardvark")
     expect(page.get_by_role("status")).to_have_text("Nothing found for aardvark.")
     assert page.locator(".found li").count() == 0
+
+
+def test_lessons_of_all_years_are_found_and_none_for_a_year_that_lacks_the_word(
+    page: Page, address: str
+) -> None:
+    """Each year has an index of its own, which by itself answers with the nearest word that it has."""
+    page.goto(address)
+    ask(page, "pronation")
+    expect(page.get_by_role("status")).to_have_text("2 pages found for pronation.")
+    expect(page.locator(".found a")).to_have_text([re.compile("Of 202[45]")] * 2)
+    ask(page, "pronation early")
+    expect(page.locator(".found a")).to_have_text("Of 2024")
 
 
 def test_where_it_cannot_work_it_says_so_and_leads_on(

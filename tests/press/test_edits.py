@@ -67,7 +67,7 @@ def test_a_word_of_a_lesson_makes_that_lesson_again_and_its_page(pressed_once: P
         "the feeds",
         "the feeds of topic hub",
         "what of one is searched",
-        "the index for searching",
+        "the index of 2026 for searching",
     }
 
 

@@ -57,7 +57,7 @@ def pressed(site: Path) -> tuple[Path, list[str]]:
 
 def found_in(out: Path) -> set[str]:
     """The pages that the index leads to."""
-    fragments = (out / "search" / "records").glob("fragment/*")
+    fragments = (out / "search" / "records").glob("*/fragment/*")
     texts = [gzip.decompress(one.read_bytes()).decode() for one in fragments]
     return {match[1] for text in texts if (match := re.search(r'"url":"/([^"]+)"', text))}
 
@@ -88,6 +88,18 @@ def test_a_machine_without_the_indexer_presses_the_site_without_a_search(
     assert not (out / "search").exists()
 
 
+def test_a_word_in_a_lesson_leaves_the_indexes_of_other_years_as_they_are(site: Path) -> None:
+    older = "---\ntitle: Once\ndate: 2024-05-06\n---\n\nWords.\n"
+    (site / "lessons" / "once.md").write_text(older, encoding="utf-8")
+    out, made = pressed(site)
+    indexes = {f"the index of {year} for searching" for year in (2024, 2026)}
+    assert indexes <= {*made}
+    assert found_in(out) == LISTED | {"lessons/once/index.html"}
+    change_listed(site)
+    _, again = pressed(site)
+    assert indexes & {*again} == {"the index of 2026 for searching"}
+
+
 def change_unlisted(site: Path) -> None:
     write(site, "unlisted", LESSONS["unlisted"], "Other words.")
 
@@ -103,7 +115,7 @@ def test_the_index_is_made_again_only_when_what_is_searched_has_changed(
     pressed(site)
     change(site)
     _, again = pressed(site)
-    assert ("the index for searching" in again) is anew
+    assert ("the index of 2026 for searching" in again) is anew
 
 
 def test_a_lesson_that_was_taken_back_is_found_no_more(site: Path) -> None:

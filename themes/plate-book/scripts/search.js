@@ -1,4 +1,5 @@
-// Finds lessons by their words: asks the index in search/records, which is loaded with the first question.
+// Finds lessons by their words: asks the indexes in search/records, which are loaded with the first question.
+// There is one for each year, of which the newest is asked through its own program, and the others by it.
 //
 // A lesson is shown by the picture that answers best, with its lines (found.json beside the lesson).
 
@@ -14,17 +15,41 @@ const found = document.querySelector(".found");
 const more = document.querySelector(".search .more");
 const blank = document.querySelector(".search template").content.firstElementChild;
 const passedOver = new Set(form.dataset.passed.split(" "));
+const parts = form.dataset.parts.split(" ");
 
-let index; // a promise of it
+let index; // a promise of all
 let asked = ""; // the words that the answers shown are of
 let answers = [];
 
 function loaded() {
-  index ??= import(new URL("search/records/pagefind.js", ROOT)).catch((error) => {
+  index ??= load().catch((error) => {
     index = undefined; // to be tried again on a better network
     throw error;
   });
   return index;
+}
+
+/** Each part is told apart by a filter of its own. */
+async function load() {
+  const place = (part) => new URL(`search/records/${part}/`, ROOT).href;
+  const [newest, ...older] = parts;
+  const all = await import(`${place(newest)}pagefind.js`);
+  await all.options({ mergeFilter: { part: newest } });
+  await Promise.all(older.map((part) => all.mergeIndex(place(part), { mergeFilter: { part } })));
+  return all;
+}
+
+/** What answers in all parts, the best first. */
+async function answersTo(words) {
+  const all = await loaded();
+  await all.preload(words); // of all parts at once
+  const answers = [];
+  for (const part of parts) {
+    const { results } = await all.search(words, { filters: { part } });
+    const isFound = results.length > 0 && isMeant(await results[0].data(), words);
+    if (isFound) answers.push(...results);
+  }
+  return answers.sort((one, other) => other.score - one.score);
 }
 
 /** Without the small words that every text has, unless there are no others. */
@@ -40,7 +65,7 @@ const bare = (word = "") =>
     .toLowerCase()
     .replace(/[^\p{L}\p{N}]/gu, "");
 
-/** For a word that the site does not have the index takes the longest that it begins with, "a" for "aardvark". */
+/** For a word that it does not have an index takes the longest that it begins with, "a" for "aardvark". */
 function isMeant({ raw_content: text, locations }, words) {
   if (text.includes("\u200B")) return true; // of a script without spaces
   const all = text.split(/\s+/);
@@ -54,9 +79,8 @@ async function find() {
   asked = words;
   putAddress(words);
   try {
-    const { results } = words ? await (await loaded()).search(telling(words)) : { results: [] };
-    const meant = results.length > 0 && isMeant(await results[0].data(), telling(words));
-    if (words === asked) await show(meant ? results : [], words);
+    const results = words ? await answersTo(telling(words)) : [];
+    if (words === asked) await show(results, words);
   } catch {
     asked = "";
     found.replaceChildren();
