@@ -141,8 +141,11 @@ class Works:
         return self._sure[key] if because is None else self._make(key, because)
 
     def _still_good(self, key: Key) -> Key | None:
-        """None where all that a docket lists is as it was: it is the product's then. Else what is another."""
-        because = NEW
+        """None where all that a docket lists is as it was: it is the product's then. Else what is another.
+
+        Than for the finished site, where it rests on one of them: a mistake since is no cause.
+        """
+        because, rests = NEW, False
         for docket in self.dockets.of.get(key, ()):
             other = self._another(docket)
             if other is None:
@@ -150,7 +153,8 @@ class Works:
                 self._sure[key] = docket.product
                 self.dockets.add(key, docket)
                 return None
-            because = other if because == NEW else because
+            if because == NEW or (docket.rests and not rests):
+                because, rests = other, docket.rests
         return because
 
     def _another(self, docket: Docket) -> Key | None:
