@@ -25,7 +25,15 @@ from lessonpress.press.receipt import NAME, Receipt, receipt, receipt_in
 from lessonpress.press.schedule import Schedule
 from lessonpress.press.steps.dockets import Dockets, Key, Put
 from lessonpress.press.steps.inputs import KINDS, Inputs, PressOptions
-from lessonpress.press.steps.last import Counts, Last, keep_last, last_of, standing
+from lessonpress.press.steps.last import (
+    Counts,
+    FileStanding,
+    Last,
+    Standing,
+    keep_last,
+    last_of,
+    state_of,
+)
 from lessonpress.press.steps.why import Redone, redone_in
 from lessonpress.press.steps.works import Works
 from lessonpress.press.swap import built_aside, tidy_beside
@@ -150,15 +158,16 @@ def _press(works: Works, out: Path, progress: Progress, began: float, *, discard
     with built_aside(out, discard=discard) as aside:
         puts = list(site.put_out())
         hashes = {put.path: put.hashed for _, put in puts}
-        size = _write(aside, out, works, puts)
+        stands = _write(aside, out, works, puts)
         works.dockets.forget_all_but(works.used)
         works.dockets.rest_on(works.used)
         works.inputs.file_hashes.keep(works.cache)
         works.dockets.keep(works.cache)
     write_changes(out, was, hashes)
-    counts = _counts(site, [put for _, put in puts], size)
+    counts = _counts(site, [put for _, put in puts], sum(size for size, _, _ in stands.values()))
     notes = _notes(site)
-    last = _keep_last(works, out, problems, counts, notes)
+    last = Last(_inputs_of(works), stands, tuple(problems.collected), counts, notes)
+    keep_last(last, works.cache, out, works.inputs.options.words)
     if not works.inputs.options.drafts and works.inputs.options.as_of is None:
         close_withdrawals(works.cache, works.entries)
     cleared = (
@@ -170,15 +179,16 @@ def _press(works: Works, out: Path, progress: Progress, began: float, *, discard
     return Pressed(problems, summary, notes, redone_in(works), _named(last))
 
 
-def _write(aside: Path, out: Path, works: Works, puts: Iterable[tuple[Key, Put]]) -> int:
-    """Puts every file of the site and its receipt in their places; the bytes in all.
+def _write(aside: Path, out: Path, works: Works, puts: Iterable[tuple[Key, Put]]) -> Standing:
+    """Puts every file of the site and its receipt in their places; the state of each.
 
     What is in `out` as it was pressed, and is the same still, is linked where the disk can do that: the
     files of a pressed folder are replaced and never written into.
     """
     hashes: dict[str, str] = {}
     folders: set[str] = set()
-    size, last = 0, receipt_in(out)
+    stands: Standing = {}
+    last = receipt_in(out)
     for key, put in puts:
         if put.path in hashes:
             if hashes[put.path] != put.hashed:
@@ -186,11 +196,10 @@ def _write(aside: Path, out: Path, works: Works, puts: Iterable[tuple[Key, Put]]
             continue  # a picture that two lessons show
         hashes[put.path] = put.hashed
         _make_folder_of(put.path, aside, folders)
-        _bring(aside, out, put, last, partial(works.content, key, put))
-        size += put.size
-    record = receipt(hashes)
-    (aside / NAME).write_bytes(record)
-    return size + len(record)
+        stands[put.path] = _bring(aside, out, put, last, partial(works.content, key, put))
+    (aside / NAME).write_bytes(receipt(hashes))
+    stands[NAME] = state_of((aside / NAME).lstat())
+    return stands
 
 
 def _make_folder_of(path: str, aside: Path, folders: set[str]) -> None:
@@ -205,33 +214,38 @@ def _make_folder_of(path: str, aside: Path, folders: set[str]) -> None:
     folders.add(folder)
 
 
-def _bring(aside: Path, out: Path, put: Put, last: Receipt | None, content: Callable[[], bytes]) -> None:
-    """Puts a file in its place. content: gives its bytes, which are not read where it can be linked."""
+def _bring(
+    aside: Path, out: Path, put: Put, last: Receipt | None, content: Callable[[], bytes]
+) -> FileStanding:
+    """Puts a file in its place; its state. content: gives its bytes, not read where it can be linked."""
     target = f"{aside}/{put.path}"
-    if not _linked(f"{out}/{put.path}", target, put, last):
-        Path(target).write_bytes(content())
+    linked = _linked(f"{out}/{put.path}", target, put, last)
+    if linked is not None:
+        return state_of(linked)
+    Path(target).write_bytes(content())
+    return state_of(os.lstat(target))
 
 
-def _linked(standing: str, target: str, put: Put, last: Receipt | None) -> bool:
-    """Whether the file of the last press was linked. It is as the press left it: that was checked."""
+def _linked(standing: str, target: str, put: Put, last: Receipt | None) -> os.stat_result | None:
+    """The state of the file of the last press where it was linked. It is as that left it: it was checked."""
     if last is None or not last.holds(put.path, put.hashed):
-        return False
+        return None
     try:
         state = os.lstat(standing)
         if not stat.S_ISREG(state.st_mode) or state.st_size != put.size:
-            return False
+            return None
         os.link(standing, target)
     except (OSError, NotImplementedError):
-        return False
-    return True
+        return None
+    return state
 
 
-def _keep_last(works: Works, out: Path, problems: Problems, counts: Counts, notes: Notes) -> Last:
-    used = sorted({key[:2] for docket in works.used.values() for key, _ in docket.made_of if key[0] in KINDS})
-    inputs = tuple((kind, of, works.sure((kind, of, ""))) for kind, of in used)
-    last = Last(inputs, standing(out), tuple(problems.collected), counts, notes)
-    keep_last(last, works.cache, out, works.inputs.options.words)
-    return last
+def _inputs_of(works: Works) -> tuple[tuple[str, str, str], ...]:
+    """Kind and name of each input that the site rests on, with its hash."""
+    # most uses are the same object in many dockets, as they were opened
+    uses = {id(use): use for docket in works.used.values() for use in docket.made_of}
+    used = sorted({key[:2] for key, _ in uses.values() if key[0] in KINDS})
+    return tuple((kind, of, works.sure((kind, of, ""))) for kind, of in used)
 
 
 def _named(last: Last) -> tuple[tuple[str, str], ...]:

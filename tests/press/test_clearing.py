@@ -32,6 +32,20 @@ def test_what_was_used_longest_ago_is_cleared_first(tmp_path: Path) -> None:
     assert (older.stands(), old.stands(), new.stands()) == (False, True, True)
 
 
+def test_an_entry_that_came_since_counts_in_a_folder_that_is_known(tmp_path: Path) -> None:
+    """The folder is one that was at rest when the cache was last looked through."""
+    cache = Cache(tmp_path / "cache")
+    first = _kept(cache, "first", 2)
+    folder, size = first.path.parent, first.path.stat().st_size
+    then = time.time_ns() - DAY
+    os.utime(folder, ns=(then, then))
+    assert clear(cache, 1.5 * size, ()) == 0
+    second = CacheEntry(cache.folder, first.shelf, f"{first.name[:2]}{'0' * 62}")
+    second.keep(bytes(1000))
+    assert second.path.parent == folder and clear(cache, 1.5 * size, ()) == size
+    assert (first.stands(), second.stands()) == (False, True)
+
+
 def test_what_is_used_is_young_again(tmp_path: Path) -> None:
     cache = Cache(tmp_path / "cache")
     used, other = _kept(cache, "used", 3), _kept(cache, "other", 2)

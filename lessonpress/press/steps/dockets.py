@@ -7,15 +7,16 @@ from dataclasses import dataclass, field
 from typing import Any, NamedTuple, TypeVar
 
 from lessonpress.press.cache import Cache
-from lessonpress.press.steps.parcel import packed, unpacked
+from lessonpress.press.steps.parcel import nothing_collected, packed, unpacked
 from lessonpress.records import Problem
 
 Key = tuple[str, str, str]  # a step or an input; what of; the part of the product, "" for the whole
+Use = tuple[Key, str]  # of a thing, with the hash that it had
 FAULTY = "\0faulty"  # the part of a product that is whether mistakes were found with it
 PUTS = "\0puts"  # and that is the files it put out
 _KEPT = 2  # dockets of a product: what was undone is found again
 _MOST_UNUSED = 3  # products known for each that is used, before others are forgotten
-FORM = 3  # of what is kept here
+FORM = 4  # of what is kept here
 
 
 class Put(NamedTuple):
@@ -38,7 +39,7 @@ class Docket(NamedTuple):
     whether the last finished site rests on it.
     """
 
-    made_of: tuple[tuple[Key, str], ...]
+    made_of: tuple[Use, ...]
     product: str
     entry: str
     value: Any
@@ -92,27 +93,26 @@ class Dockets:
         """Those of earlier presses; none where there are none that can be believed."""
         content = cache.entry("dockets", FORM).kept()
         try:
-            return cls() if content is None else cls(*_opened(*unpacked(content)))
+            with nothing_collected():
+                return cls() if content is None else cls(*_opened(*unpacked(content)))
         except (ValueError, TypeError, IndexError):
             return cls()
 
     def keep(self, cache: Cache) -> None:
-        keys, hashes = _Numbers[Key](), _Numbers[str]()
-        rows = {
-            keys[key]: [_row(docket, keys, hashes) for docket in dockets] for key, dockets in self.of.items()
-        }
-        parts = {keys[key]: (hashes[whole], hashes[part]) for key, (whole, part) in self.parts.items()}
-        cache.entry("dockets", FORM).keep(packed((list(keys), list(hashes), rows, parts)))
+        with nothing_collected():
+            keys, uses = _Numbers[Key](), _Numbers[Use]()
+            rows = {keys[key]: [_row(docket, uses) for docket in dockets] for key, dockets in self.of.items()}
+            parts = {keys[key]: said for key, said in self.parts.items()}
+            written = packed((list(keys), list(uses), rows, parts))
+        cache.entry("dockets", FORM).keep(written)
         self.changed = False
 
 
-# What is kept is plain: an archive has a hundred thousand uses of ten thousand things. Numbers for the
-# things and tuples for records are read in a tenth of the time.
+# What is kept is plain: an archive has a hundred thousand uses of ten thousand things. Numbers for things and
+# for their uses, each once, and tuples for records are read in a tenth of the time.
 
 _T = TypeVar("_T", bound=Hashable)
-_Row = tuple[
-    tuple[int, ...], tuple[int, ...], int, str, Any, tuple[Problem, ...], list[tuple[Any, ...]], bool
-]
+_Row = tuple[tuple[int, ...], str, str, Any, tuple[Problem, ...], list[tuple[Any, ...]], bool]
 
 
 class _Numbers(dict[_T, int]):
@@ -123,28 +123,24 @@ class _Numbers(dict[_T, int]):
         return number
 
 
-def _row(docket: Docket, keys: _Numbers[Key], hashes: _Numbers[str]) -> _Row:
-    used = tuple([keys[key] for key, _ in docket.made_of])
-    were = tuple([hashes[hashed] for _, hashed in docket.made_of])
+def _row(docket: Docket, uses: _Numbers[Use]) -> _Row:
+    made_of = tuple([uses[use] for use in docket.made_of])
     puts = [tuple(put) for put in docket.puts]
-    return used, were, hashes[docket.product], docket.entry, docket.value, docket.problems, puts, docket.rests
+    return made_of, docket.product, docket.entry, docket.value, docket.problems, puts, docket.rests
 
 
 def _opened(
     keys: list[Key],
-    hashes: list[str],
+    uses: list[Use],
     rows: dict[int, list[_Row]],
-    parts: dict[int, tuple[int, int]],
+    parts: dict[int, tuple[str, str]],
 ) -> tuple[dict[Key, tuple[Docket, ...]], dict[Key, tuple[str, str]]]:
-    key_of, hash_of = keys.__getitem__, hashes.__getitem__
+    use_of = uses.__getitem__
 
     def docket(row: _Row) -> Docket:
-        used, were, product, entry, value, problems, puts, rests = row
-        made_of, put_out = (
-            zip(map(key_of, used), map(hash_of, were), strict=True),
-            [Put(*put) for put in puts],
-        )
-        return Docket(tuple(made_of), hashes[product], entry, value, problems, tuple(put_out), rests)
+        made_of, product, entry, value, problems, puts, rests = row
+        put_out = tuple([Put(*put) for put in puts])
+        return Docket(tuple(map(use_of, made_of)), product, entry, value, problems, put_out, rests)
 
     of = {keys[key]: tuple(map(docket, several)) for key, several in rows.items()}
-    return of, {keys[key]: (hashes[whole], hashes[part]) for key, (whole, part) in parts.items()}
+    return of, {keys[key]: said for key, said in parts.items()}

@@ -18,7 +18,8 @@ from lessonpress.records import Problem
 
 FORM = 2
 _OF_THE_SYSTEM = frozenset({".DS_Store", "Thumbs.db", "desktop.ini"})
-Standing = dict[str, tuple[int, int, int]]  # path → bytes, time ns, inode
+FileStanding = tuple[int, int, int]  # bytes, time ns, inode
+Standing = dict[str, FileStanding]  # by path
 
 
 class Counts(NamedTuple):
@@ -80,5 +81,8 @@ def _walk(folder: Path | str, at: str, files: Standing) -> None:
             if entry.is_dir(follow_symlinks=False):
                 _walk(entry.path, f"{at}{entry.name}/", files)
             elif entry.name not in _OF_THE_SYSTEM:
-                state = entry.stat(follow_symlinks=False)
-                files[at + entry.name] = (state.st_size, state.st_mtime_ns, state.st_ino)
+                files[at + entry.name] = state_of(entry.stat(follow_symlinks=False))
+
+
+def state_of(status: os.stat_result) -> FileStanding:
+    return status.st_size, status.st_mtime_ns, status.st_ino

@@ -10,6 +10,8 @@ import gc
 import importlib
 import io
 import pickle
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import is_dataclass
 from functools import cache
 from typing import Any
@@ -30,12 +32,20 @@ def packed(value: object) -> bytes:
 
 def unpacked(content: bytes) -> Any:
     """Raises ValueError for what was not packed by `packed`."""
-    collecting = gc.isenabled()
-    gc.disable()  # many objects made in a row: looking through them for garbage takes as long
     try:
-        return _Opener(io.BytesIO(content)).load()
+        with nothing_collected():
+            return _Opener(io.BytesIO(content)).load()
     except Exception as fault:  # a pickle that is none fails in every way there is
         raise ValueError(f"this is no product: {fault}") from fault
+
+
+@contextmanager
+def nothing_collected() -> Iterator[None]:
+    """Where many objects are made in a row, looking through them for garbage takes as long as making them."""
+    collecting = gc.isenabled()
+    gc.disable()
+    try:
+        yield
     finally:
         if collecting:
             gc.enable()
