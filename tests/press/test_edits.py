@@ -116,6 +116,15 @@ def test_a_template_makes_the_pages_again_that_use_it(pressed_once: Path) -> Non
     assert not any(one.startswith("the page of") or "read" in one for one in redone)
 
 
+@pytest.mark.parametrize("template", ["lesson.html", "parts/use.html"])
+def test_after_a_press_from_nothing_pages_are_known_to_be_made_of_their_templates(
+    pressed_once: Path, template: str
+) -> None:
+    """What a page asks for while it is rendered, made from templates itself, takes none away from it."""
+    redone = _redone(pressed_once, f"themes/own/templates/{template}", lambda text: text + "<!-- -->\n")
+    assert {f"the page of {name}" for name in ("one", "two", "three")} <= redone
+
+
 def test_what_two_presses_say_of_a_site_is_the_same(pressed_once: Path, rewrite: Rewrite) -> None:
     """Warnings come with what they are of, made again or not."""
     lesson = pressed_once / "lessons" / "two.md"

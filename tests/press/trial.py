@@ -19,6 +19,7 @@ from lessonpress.press.progress import Silent
 from lessonpress.press.run import Pressed, press
 from lessonpress.press.steps import apart
 from lessonpress.press.steps.dockets import Key
+from lessonpress.press.steps.why import said
 from lessonpress.records.problem import problem_text
 from tests.press import edits
 from tests.press.oracle import Expected, Oracle, products
@@ -28,6 +29,7 @@ from tests.press.oracle import Expected, Oracle, products
 class Step:
     """An edit and what came of it. changed: paths whose content is another; listed: folders, whose list is.
 
+    asked: products that the finished site before rests on, in words; of others a cause may lie further back.
     expected: what had to be made again. products: hashes of those there are. files: of the site pressed again
     and of that pressed from nothing.
     """
@@ -35,6 +37,7 @@ class Step:
     name: str
     changed: frozenset[str]
     listed: frozenset[str]
+    asked: frozenset[str]
     expected: Expected
     products: dict[Key, set[str]]
     again: Pressed
@@ -55,7 +58,10 @@ class Step:
         needless = [
             str(one)
             for one in self.again.redone
-            if one.because and one.because not in causes and not one.because.endswith("which is new")
+            if one.product in self.asked
+            and one.because
+            and one.because not in causes
+            and not one.because.endswith("which is new")
         ]
         if needless:
             return f"{self.name} of {sorted(causes)}: made again without cause: {needless}"
@@ -94,10 +100,12 @@ def trial(
         again = _press(root, out, next(in_turn))
         good = before if again.summary is None and not good else {}
         nothing, files = _from_nothing(folder, root, again, out)
+        asked = frozenset(map(said, oracle.rests))
         yield Step(
             getattr(edit, "__name__", "undo"),
             frozenset(path for path in before.keys() | after.keys() if before.get(path) != after.get(path)),
             frozenset(_folder(path) for path in before.keys() ^ after.keys()),
+            asked,
             oracle.expected(
                 folder / "bare",
                 finished=again.summary is not None,

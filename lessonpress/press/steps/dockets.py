@@ -71,10 +71,10 @@ class Dockets:
 
     def rest_on(self, used: Mapping[Key, Docket]) -> None:
         """Notes what a finished site rests on. used: of each product the docket, one of those known."""
-        for key, docket in used.items():
-            if not docket.rests:
-                known = self.of[key]
-                self.of[key] = tuple([one._replace(rests=one.made_of == docket.made_of) for one in known])
+        for key, known in self.of.items():
+            made_of = used[key].made_of if key in used else None
+            if any(one.rests != (one.made_of == made_of) for one in known):
+                self.of[key] = tuple([one._replace(rests=one.made_of == made_of) for one in known])
                 self.changed = True
 
     def note_part(self, key: Key, whole: str, part: str) -> None:

@@ -88,16 +88,21 @@ def _plain(reader: Reader, at: str) -> Theme:
 
 
 def themed(reader: Reader) -> Theme:
-    """The theme to render with; each template that is used is noted."""
-    at = reader.value("theme")
-    shared = reader.works.shared
-    if ("theme", at) not in shared:
+    """The theme to render with. Each template is noted for the product that it is used for.
+
+    That is the one being made then: while a page is rendered, what it asks for may be made from other ones.
+    """
+    at, works = reader.value("theme"), reader.works
+    if ("theme", at) not in works.shared:
         packaged = at.startswith(PACKAGED)
         folder = theme_folder(at[1:]) if packaged else Path(reader.root, at)
-        shared["theme", at] = Theme(folder) if packaged else OwnTheme(folder)
-    theme: Theme = shared["theme", at]
-    theme.environment.used = lambda name: reader.uses(f"{at}/templates/{name}")
-    return theme
+        theme = Theme(folder) if packaged else OwnTheme(folder)
+        theme.environment.used = lambda name: [
+            one.uses(f"{at}/templates/{name}") for one in works.making[-1:]
+        ]
+        works.shared["theme", at] = theme
+    made: Theme = works.shared["theme", at]
+    return made
 
 
 class _Stills(Mapping[str, Still]):

@@ -30,7 +30,8 @@ NEW: Key = ("new", "", "")
 class Works:
     """One press. redone: what was made again → the first thing that was another, NEW for a first time.
 
-    shared: what steps share within a process and is no product, such as a clip's solved camera.
+    shared: what steps share within a process and is no product, such as a clip's solved camera. making: the
+    readers of the products that are being made, one for the sake of another, the last one now.
     """
 
     root: Path
@@ -39,6 +40,7 @@ class Works:
     dockets: Dockets
     redone: dict[Key, Key] = field(default_factory=dict)
     shared: dict[Any, Any] = field(default_factory=dict)
+    making: list[Reader] = field(default_factory=list)
     _sure: dict[Key, str] = field(default_factory=dict)
     _now: dict[Key, Docket] = field(default_factory=dict)
     _values: dict[Key, Any] = field(default_factory=dict)
@@ -208,7 +210,7 @@ class Works:
         for _ in range(_TIMES):
             reader = Reader(self)
             reader.noted[("program", "", "")] = None
-            value = STEPS[key[0]].make(reader, key[1])
+            value = self._made(reader, key)
             noted = list(reader.noted)
             if all(self.inputs.still(of) for kind, of, _ in noted if kind == "file"):
                 break
@@ -233,6 +235,13 @@ class Works:
         self._sure[key] = product
         self.redone[key] = because
         return product
+
+    def _made(self, reader: Reader, key: Key) -> Any:
+        self.making.append(reader)
+        try:
+            return STEPS[key[0]].make(reader, key[1])
+        finally:
+            self.making.pop()
 
 
 def part_of(value: Any, part: str) -> Any:
