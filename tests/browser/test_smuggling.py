@@ -17,8 +17,9 @@ from lessonpress.press.letters import MailOptions, write_letters
 from lessonpress.press.progress import Silent
 from lessonpress.press.run import press
 from tests.browser.host import hosted
+from tests.conftest import LONGEST
 from tests.corpus.texts.scripts import SCRIPTS
-from tests.desk.browser.conftest import LONGEST, running
+from tests.desk.browser.conftest import running
 
 CLIP = "clips/shingle-face-on/clip.yaml"
 SITE = "https://notebook.example"

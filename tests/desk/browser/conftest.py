@@ -15,8 +15,9 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, ConsoleMessage, Locator, Page
 
+from tests.conftest import LONGEST
+
 COMMAND = [sys.executable, "-c", "from lessonpress.cli import main; main()", "desk"]
-LONGEST = 90_000  # ms that a state may be waited for: other tests may have the machine meanwhile
 BARE_SITE = "title: Notebook\nauthor: The Studio\nurl: https://notebook.example/\nlanguage: en\nunits: in\n"
 
 

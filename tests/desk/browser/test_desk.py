@@ -11,8 +11,8 @@ import yaml
 from playwright.sync_api import Locator, Request, Route
 
 from tests.browser.axe import WCAG, broken_rules
-from tests.conftest import Rewrite
-from tests.desk.browser.conftest import LONGEST, Author
+from tests.conftest import LONGEST, Rewrite
+from tests.desk.browser.conftest import Author
 
 CLIP = "dune-face-on"
 
