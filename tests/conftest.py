@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page, expect, sync_playwright
 
 from lessonpress.press.progress import Silent
 from lessonpress.press.run import press
@@ -18,6 +18,7 @@ from tests.studio.site import make_site
 
 Rewrite = Callable[[Path, str, str], None]
 _REMADE = pytest.StashKey[Remade]()
+LONGEST = 90_000  # ms that a state of a page may be waited for: other tests may have the machine meanwhile
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
@@ -27,6 +28,7 @@ def pytest_addoption(parser: pytest.Parser) -> None:
 
 def pytest_configure(config: pytest.Config) -> None:
     gc.set_threshold(50_000, 20, 50)  # as commands do: a suite makes objects by the million
+    expect.set_options(timeout=LONGEST)
     if config.getoption("remake"):
         if config.getoption("numprocesses", None) or hasattr(config, "workerinput"):
             raise pytest.UsageError("--remake writes files, so it takes one process: leave -n out")
@@ -84,6 +86,7 @@ def chromium() -> Iterator[Browser]:
 @pytest.fixture
 def page(chromium: Browser) -> Iterator[Page]:
     context = chromium.new_context(reduced_motion="reduce")
+    context.set_default_timeout(LONGEST)
     yield context.new_page()
     context.close()
 

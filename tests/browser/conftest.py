@@ -5,9 +5,10 @@ from __future__ import annotations
 import fcntl
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cached_property
+from html.parser import HTMLParser
 from pathlib import Path
 
-import html5lib
 import pytest
 
 from lessonpress.figures.plates import BoundSite
@@ -26,17 +27,22 @@ class PressedSite:
     folder: Path
     bound: BoundSite
 
-    @property
+    @cached_property
     def pages(self) -> list[str]:
         """Paths of all pages from the site's root."""
         found = sorted(str(path.relative_to(self.folder)) for path in self.folder.rglob("*.html"))
         assert found, f"{self.folder} has no pages"
         return found
 
-    @property
-    def kinds_of_pages(self) -> list[str]:
-        """A few pages on which everything occurs: each element with its classes and its role."""
-        left = {path: _elements(self.folder / path) for path in self.pages}
+    @cached_property
+    def elements(self) -> dict[str, set[tuple[str, ...]]]:
+        """What is on each page: each element with its classes and its role."""
+        return {path: _Elements(self.folder / path).found for path in self.pages}
+
+    def kinds_of_pages(self, other: PressedSite | None = None) -> list[str]:
+        """A few pages on which everything occurs, or all that does not occur in `other`."""
+        seen = set().union(*other.elements.values()) if other else set()
+        left = {path: has - seen for path, has in self.elements.items()}
         chosen: list[str] = []
         while most := max(left.values(), key=len):
             chosen.append(next(path for path, has in left.items() if has is most))
@@ -49,11 +55,17 @@ class PressedSite:
         return [f"lessons/{lesson.lesson.folder}/index.html" for lesson in self.bound.lessons]
 
 
-def _elements(page: Path) -> frozenset[tuple[str, ...]]:
+class _Elements(HTMLParser):
     """Elements of a page as rules of styles and of accessibility tell them apart."""
-    document = html5lib.parse(page.read_text(encoding="utf-8"), namespaceHTMLElements=False)
-    told_apart = ("class", "role", "type", "data-kind")
-    return frozenset((str(one.tag), *(one.get(name, "") for name in told_apart)) for one in document.iter())
+
+    def __init__(self, page: Path) -> None:
+        super().__init__()
+        self.found: set[tuple[str, ...]] = set()
+        self.feed(page.read_text(encoding="utf-8"))
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        has = dict(attrs)
+        self.found.add((tag, *(has.get(name) or "" for name in ("class", "role", "type", "data-kind"))))
 
 
 def _bound(root: Path) -> BoundSite:

@@ -64,11 +64,23 @@ class _Laid:
     contents: list[tuple[bool, str]]
 
 
+@pytest.fixture(scope="module")
+def laid(chromium: Browser, demo: PressedSite) -> dict[int, list[_Laid]]:
+    """Every lesson that the demo lists, opened once, at each width."""
+    found: dict[int, list[_Laid]] = {width: [] for width in WIDTHS}
+    with chromium.new_page() as page:
+        for path in _listed(demo):
+            page.goto(f"{demo.folder.as_uri()}/{path}")
+            page.evaluate("document.fonts.ready.then(() => 0)")
+            for width in WIDTHS:
+                page.set_viewport_size({"width": width, "height": 900})
+                found[width].append(_laid(page, path))
+    return found
+
+
 @pytest.fixture(scope="module", params=WIDTHS)
-def lessons(request: pytest.FixtureRequest, chromium: Browser, demo: PressedSite) -> list[_Laid]:
-    """Every lesson that the demo lists, at a width."""
-    with chromium.new_page(viewport={"width": request.param, "height": 900}) as page:
-        return [_laid(page, f"{demo.folder.as_uri()}/{path}") for path in _listed(demo)]
+def lessons(request: pytest.FixtureRequest, laid: dict[int, list[_Laid]]) -> list[_Laid]:
+    return laid[request.param]
 
 
 def _listed(demo: PressedSite) -> list[str]:
@@ -79,8 +91,6 @@ def _listed(demo: PressedSite) -> list[str]:
 
 
 def _laid(page: Page, path: str) -> _Laid:
-    page.goto(path)
-    page.evaluate("document.fonts.ready")
     return _Laid(path, page.evaluate(_STRIPS), page.evaluate(_LINES), page.evaluate(_CONTENTS))
 
 

@@ -13,7 +13,7 @@ from itertools import combinations
 from typing import Any
 
 import pytest
-from playwright.sync_api import Page
+from playwright.sync_api import Browser, Page
 
 from lessonpress.figures.plates import BoundLesson, Panel, Plate
 from lessonpress.manuscript.clip.clip import Clip
@@ -94,21 +94,31 @@ class _Shown:
         return min(math.dist(place, self.on_screen(mark)) for mark in self.marks(frame).values())
 
 
-_seen: dict[tuple[str, int], list[dict[str, Any]]] = {}  # a page is looked at once for each width
+@pytest.fixture(scope="module")
+def page(chromium: Browser) -> Iterator[Page]:
+    with chromium.new_page(reduced_motion="reduce") as page:
+        yield page
 
 
-def _look(page: Page, address: str, width: int) -> list[dict[str, Any]]:
-    if (address, width) not in _seen:
-        page.set_viewport_size({"width": width, "height": 900})
+_seen: dict[str, dict[int, list[dict[str, Any]]]] = {}  # a page is opened once and looked at in each width
+
+
+def _look(page: Page, address: str) -> dict[int, list[dict[str, Any]]]:
+    if address not in _seen:
         page.goto(address)
-        page.evaluate("document.fonts.ready")
-        _seen[address, width] = page.evaluate(_SEEN, ROUND_SIGNS)
-    return _seen[address, width]
+        page.evaluate("document.fonts.ready.then(() => 0)")
+        _seen[address] = {}
+        for width in WIDTHS:
+            page.set_viewport_size({"width": width, "height": 900})
+            _seen[address][width] = page.evaluate(_SEEN, ROUND_SIGNS)
+    return _seen[address]
 
 
 def _shown(page: Page, site: PressedSite, lesson: BoundLesson, width: int) -> Iterator[_Shown]:
     panels = {f"plate-{plate.id}": iter(plate.panels) for plate in lesson.plates}
-    for seen in _look(page, f"{site.folder.as_uri()}/lessons/{lesson.lesson.folder}/index.html", width):
+    if not panels:
+        return
+    for seen in _look(page, f"{site.folder.as_uri()}/lessons/{lesson.lesson.folder}/index.html")[width]:
         if seen["plate"] in panels:
             panel = next(panels[seen["plate"]])
             yield _Shown(panel, site.bound.site.clips[panel.clip], seen)

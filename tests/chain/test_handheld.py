@@ -33,6 +33,7 @@ from tests.chain.chain import (
     write_site,
     wrongs,
 )
+from tests.chain.chance import TIMES, tries
 from tests.chain.lines import ACROSS, UP, astray
 from tests.reading import read_and_bind
 from tests.studio.camera import Camera, Sway, looking_at
@@ -122,7 +123,7 @@ def test_standing_lines_stay_within_two_pixels_of_the_room(handheld: MadeClip, e
         assert astray(drawn, camera, spot, UP if number % 2 == 0 else ACROSS) < ASTRAY, f"{drawn.kind} {mark}"
 
 
-@pytest.mark.parametrize("seed", [None, *range(6)])
+@pytest.mark.parametrize("seed", [None, *tries(6)])
 def test_shifts_agree_with_the_truth_within_their_uncertainty(handheld: MadeClip, seed: int | None) -> None:
     place(handheld, seed)
     write_lesson(root_of(handheld), "lines", handheld.name, *map(frame, MOVED))
@@ -157,10 +158,13 @@ def on_a_stand(tmp_path_factory: pytest.TempPathFactory) -> MadeClip:
 
 
 def test_film_from_a_stand_gives_its_shifts_without_the_card_s_word(on_a_stand: MadeClip) -> None:
-    """Of 30 truths at least 92 % lie inside their ±, to two standard deviations of a share of so many."""
+    """At least 92 % of truths lie inside their ±, to two standard deviations of a share of so many.
+
+    Of the fifteen of a routine run three may lie outside, of thirty five.
+    """
     write_lesson(root_of(on_a_stand), "lines", on_a_stand.name, *map(frame, MOVED))
     held = []
-    for seed in range(10):
+    for seed in tries(10):
         place(on_a_stand, seed)
         found = numbers(root_of(on_a_stand), "lines")
         held += [holds(found[one.id], one.truth(on_a_stand)) for one in MOVED]
@@ -199,7 +203,8 @@ class Aside(Sway):
         return np.array([moved, 0.0, 0.0]), np.array([yaw, 0.0, 0.0])
 
 
-@pytest.mark.parametrize("part", [1.0, 0.5])
+# a routine run leaves out the larger sway, which is seen more easily
+@pytest.mark.parametrize("part", [1.0, 0.5] if TIMES >= 1 else [0.5])
 @pytest.mark.parametrize("way", ["aside", "turned back", "every way"])
 def test_a_sway_that_matters_and_half_of_it_do_not_pass_for_a_stand(
     tmp_path: Path, way: str, part: float

@@ -6,7 +6,6 @@ with the measure room.
 
 from __future__ import annotations
 
-import os
 from collections import defaultdict
 from pathlib import Path
 
@@ -32,13 +31,14 @@ from tests.chain.chain import (
     write_lesson,
     write_site,
 )
+from tests.chain.chance import tries
 from tests.chain.swing import ALONG_THE_LINE, KINDS, ask_all, place, truths
 from tests.studio.camera import Camera, looking_at
 from tests.studio.clip import MadeClip, make_clip
 from tests.studio.strip import read as read_strip
 from tests.studio.swingers import SHINGLE
 
-BODIES = 12 * int(os.environ.get("COVERAGE_TIMES", "1"))
+BODIES = len(tries(12))
 
 
 @pytest.mark.parametrize("name", [*(one.id for one in KINDS), "tempo"])

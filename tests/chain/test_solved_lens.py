@@ -31,6 +31,7 @@ from tests.chain.chain import (
     write_lesson,
     write_site,
 )
+from tests.chain.chance import tries
 from tests.chain.lines import UP, astray
 from tests.reading import read_and_bind
 from tests.studio.camera import Camera, looking_at
@@ -90,7 +91,7 @@ def test_numbers_hold_the_truth_with_straight_lines_alone(wide: MadeClip) -> Non
     assert solved.residual < 0.1
 
 
-@pytest.mark.parametrize("seed", range(3))
+@pytest.mark.parametrize("seed", tries(3))
 def test_they_hold_it_with_the_error_of_clicks(wide: MadeClip, seed: int) -> None:
     place(wide, seed)
     assert not misses(wide, [one for one in KINDS if one.id in ("tilt", "angle", "shift")])

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import os
 import re
 from collections import defaultdict
 from dataclasses import replace
@@ -16,6 +15,7 @@ from scipy.stats import binom
 from lessonpress.measure import At, Measured, Refusal, Survey
 from tests.chain.bodies import other_bodies
 from tests.chain.chain import filmed, write_site
+from tests.chain.chance import tries
 from tests.chain.swing import place
 from tests.studio.body import Swinger
 from tests.studio.camera import Camera
@@ -23,7 +23,7 @@ from tests.studio.clip import MadeClip, frame_times, make_clip
 from tests.studio.swingers import DUNE
 from tests.studio.truth import truth_of
 
-BODIES = 12 * int(os.environ.get("COVERAGE_TIMES", "1"))
+BODIES = len(tries(12))
 IMPACT = 2  # a stage of key poses
 LINES = {"shoulders": ("trail-shoulder", "lead-shoulder"), "hips": ("trail-hip", "lead-hip")}
 NO_MORE = re.compile(r"a turn of no more than (\d+)°")

@@ -31,6 +31,7 @@ from tests.chain.chain import (
     write_lesson,
     write_site,
 )
+from tests.chain.chance import tries
 from tests.chain.lines import UP, astray
 from tests.reading import read_and_bind
 from tests.studio.camera import Camera, looking_at
@@ -82,7 +83,7 @@ def test_a_wall_scale_with_distances_gives_the_bodys_own_lengths(walled: MadeCli
     assert not misses(walled, LENGTHS)
 
 
-@pytest.mark.parametrize("seed", range(6))
+@pytest.mark.parametrize("seed", tries(6))
 def test_a_wall_scale_holds_the_truth_with_the_error_of_clicks(walled: MadeClip, seed: int) -> None:
     place(walled, seed)
     found = numbers(root_of(walled), "kinds")
@@ -158,7 +159,7 @@ def test_drawn_verticals_lie_on_the_rooms_own_within_a_pixel(bent: MadeClip) -> 
     (root_of(bent) / "lessons" / "lines.md").unlink()
 
 
-@pytest.mark.parametrize("seed", range(4))
+@pytest.mark.parametrize("seed", tries(4))
 def test_they_hold_it_with_the_error_of_clicks(bent: MadeClip, seed: int) -> None:
     place(bent, seed)
     shift = next(one for one in MOVED if one.id == "shift")

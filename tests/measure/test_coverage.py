@@ -5,7 +5,7 @@ for each frame), the room's known things (a stick's length, how true a door hang
 projects, the survey measures, and the truth is the orthographic one in the subject plane. A 95 % interval has
 to hold between 92 and 98 % of the truths: coverage is what defines it (JCGM 100:2008, 6.2.2 and G.3.2).
 
-A routine run repeats each clip three tenths as often as the table says, to leave time for the rest;
+A routine run repeats each clip a fifth as often as the table says, to leave time for the rest;
 COVERAGE_TIMES=8 in the environment repeats it eight times as often (2,000 for the first clip), as a change to
 the uncertainties asks for.
 """
@@ -47,7 +47,7 @@ from tests.measure.clips import (
 )
 from tests.measure.studio import share_inside
 
-TIMES = float(os.environ.get("COVERAGE_TIMES", "0.3"))
+TIMES = float(os.environ.get("COVERAGE_TIMES", "0.2"))
 
 Asked = tuple[Callable[[Survey], object], Callable[[Any], float]]
 

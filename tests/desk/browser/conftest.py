@@ -13,10 +13,11 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, ConsoleMessage, Locator, Page
+from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Locator, Page
+
+from tests.conftest import LONGEST
 
 COMMAND = [sys.executable, "-c", "from lessonpress.cli import main; main()", "desk"]
-LONGEST = 90_000  # ms that a state may be waited for: other tests may have the machine meanwhile
 BARE_SITE = "title: Notebook\nauthor: The Studio\nurl: https://notebook.example/\nlanguage: en\nunits: in\n"
 
 
@@ -185,12 +186,24 @@ class Author:
         self.page.locator("body:not([data-at-work])").wait_for(state="attached")
 
 
-@pytest.fixture
-def desk_page(chromium: Browser) -> Iterator[Page]:
+@pytest.fixture(scope="module")
+def window(chromium: Browser) -> Iterator[BrowserContext]:
+    """Where pages of a module's tests are opened: beside one that stays open, each costs half as much."""
     context = chromium.new_context(reduced_motion="reduce", viewport={"width": 1440, "height": 900})
     context.set_default_timeout(LONGEST)
-    yield context.new_page()
+    context.new_page()
+    yield context
     context.close()
+
+
+@pytest.fixture
+def desk_page(window: BrowserContext) -> Iterator[Page]:
+    """A page of its own, which the browser remembers nothing of afterwards."""
+    page = window.new_page()
+    yield page
+    page.evaluate("() => { if (location.protocol === 'http:') localStorage.clear(); }")
+    page.close()
+    window.clear_cookies()
 
 
 @dataclass(frozen=True)
