@@ -109,6 +109,7 @@ A clip
          "default_u": px of one click, "least_u": px that many clicks are no better than,
          "block": [what a block of a scale bar is worth in `units`, m of that unit],
          "picture": "/api/clips/CLIP/pictures/{frame}.webp?of=…",
+         "stretch": "/api/clips/CLIP/stretches/{first}-{last}?of=…",   and frames' numbers for these
          "thumbnail": "/api/clips/CLIP/thumbnails/{frame}.webp?of=…",   put the frame's number for {frame}
          "lengths_refused": {"reason", "way_out"}|null, "assumptions": [text…], "px_per_metre": px|null,
          "stature": {"text": "5 ft 11 in"|null, "implied": Number with "words"|null, "from": words},
@@ -117,6 +118,9 @@ A clip
     GET /api/clips/CLIP/doubts -> {"warnings": [text…]}
         what does not fit together: scales that disagree, a body that cannot be. Takes a while.
     GET /api/clips/CLIP/pictures/FRAME.webp     the exact picture, lossless; cached by the browser for good
+    GET /api/clips/CLIP/stretches/FIRST-LAST    the pictures from FIRST to LAST, the damaged left out, as
+        they are decoded: of each its number (4 bytes, the lowest first), then its pixels row by row, a
+        byte each for R, G, B and 255. A reader who stops reading stops the decoder where it is
     GET /api/clips/CLIP/thumbnails/FRAME.webp   96 px high
     GET /api/clips/CLIP/motion -> {"changes": [[frame, mean, most]…]}
         how much each picture differs from the one before (grey levels)

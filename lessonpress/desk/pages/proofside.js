@@ -5,6 +5,8 @@ import { api } from "./api.js";
 import { button, h, refill } from "./dom.js";
 import { figureAt, lineOfId, placeOfClick } from "./proofplace.js";
 import { state } from "./state.js";
+import { turnInPlace } from "./turnpage.js";
+import { atWork } from "./work.js";
 import { clockTime, plural } from "./words.js";
 import { makeWrittenPlate } from "./writtenplate.js";
 
@@ -120,18 +122,39 @@ function pressedWords(proof) {
     .join("; ");
 }
 
-/** Shows the page anew, where the reader was. */
-function turn(page, path, number, then) {
+/** Shows the page anew, where the reader was: in its place where it can be, else loaded. */
+async function turn(page, path, number, then) {
   const address = `/${state.good ? "good" : "proof"}/${path}?n=${number}`;
+  turning = address;
+  if (!stands(page, address)) return load(page, address, then);
+  const answer = await atWork(() => fetch(address).then((one) => (one.ok ? one.text() : null))).catch(
+    () => null,
+  );
+  if (turning !== address) return undefined; // a newer one is on its way
+  unmark(page.contentDocument);
+  return answer && turnInPlace(page.contentDocument, answer) ? then() : load(page, address, then);
+}
+
+let turning = "";
+
+/** Whether the page at the address, as it was at some time, is there in whole. */
+function stands(page, address) {
+  const path = page.contentDocument?.location.pathname;
+  return !("loading" in page.dataset) && path === address.split("?")[0];
+}
+
+function load(page, address, then) {
   let scrolled = 0;
   try {
     scrolled = page.contentWindow.scrollY;
   } catch {
     // the first page has nothing to scroll
   }
+  page.dataset.loading = "";
   page.addEventListener(
     "load",
     () => {
+      delete page.dataset.loading;
       page.contentWindow.scrollTo(0, scrolled);
       if (!scrolled) page.contentDocument.querySelector(".faulty")?.scrollIntoView({ block: "center" });
       then();
@@ -142,14 +165,19 @@ function turn(page, path, number, then) {
   else page.src = address;
 }
 
+function unmark(inside) {
+  for (const one of inside.querySelectorAll("[data-written]")) {
+    Object.assign(one.style, { outline: "", outlineOffset: "" });
+    if (!one.getAttribute("style")) one.removeAttribute("style");
+    delete one.dataset.written;
+  }
+}
+
 /** Brings a plate into view and marks it, in a page of faults the line; whether the plate is there. */
 function showPlate(page, { plate, line }, { still = false } = {}) {
   const inside = page.contentDocument;
   if (!inside) return false;
-  for (const one of inside.querySelectorAll("[data-written]")) {
-    one.style.outline = "";
-    delete one.dataset.written;
-  }
+  unmark(inside);
   if (!plate) return false;
   const part = inside.getElementById(`plate-${plate}`) ?? inside.getElementById(`line-${line}`);
   if (!part) return false;
