@@ -89,6 +89,7 @@ The site
                     "size": [w, h]|null, "lessons": [name…], "poster": url|null}],
          "lessons": [{"name", "path", "title", "date", "clip", "draft", "held"}],   newest first
          "put_away": [{"path", "what": "clip"|"lesson", "name"}…],   out of the site, to be taken back
+         "numbers": {id: [lesson…]},   ids of numbers that several lessons have, for a chart over these
          "sets": {name: [overlay…]}, "ranges": {name: "25..35 deg away"}, "implement": {"name", "head"},
          "marks": {"body": [name…], "implement": [name…], "thing": ["ball"]},   the known names
          "kinds": [{"kind": "shift", "letter": key that chooses it|null, "measures": bool, "least": 1,
@@ -183,9 +184,12 @@ Composing
          "measures": [{"id", "kind", "letter", "colour", "words", "number": Number|null, "refused", "way_out",
                        "answer", "frames", "marks", "narrower": [words…],
                        "budget": [{"words", "share"}…]}],
-         "wanted": [Wanted…], "description", "problems": [Problem…]}   lines count in `text`, from 1
+         "drawing": "<svg…>"|null,   of a chart or a plan, which have no panels
+         "points": [{"label", "on", and as in measures}…],   of a chart
+         "loop": {"pictures": N, "seconds": of a round, "slowed": times}|null,
+         "wanted": [Wanted…], "alt", "description", "problems": [Problem…]}   lines count in `text`, from 1
         Drawn by the press's own code, from the marks on disk with the unsaved ones laid over (null: without).
-        With "frame" only the panels at that frame are drawn.
+        With "frame" only the panels at that frame are drawn; else of a loop the first, the middle, the last.
     POST /api/block -> {"text": YAML of the block, "block": the same inside its fences}
     GET /api/lessons/NAME/wanted ->
         {"figures": [{"id", "numeral", "kind", "line", "wanting": N}], "wanted": [Wanted…]}

@@ -346,7 +346,7 @@ async def take_back(desk: Desk, _request: Request, body: TakeBack) -> Response:
 
 async def draft(desk: Desk, _request: Request, body: DrawDraft) -> Response:
     """Draws and measures a figure that is being composed."""
-    return await _threaded(lambda: drafts.draft(desk.live, body))
+    return await _threaded(lambda: drafts.draft(desk.live, body, desk.drafting.follow))
 
 
 async def block(_desk: Desk, _request: Request, body: WriteBlock) -> Response:

@@ -146,9 +146,11 @@ function cursorMoved({ still = false } = {}) {
   proofSide.follow(state.lessonText.blocks, line, { still });
 }
 
-/** Where the blocks are in what is typed now. */
+/** Where the blocks are in what is typed now; the cursor may be in one that was not there before. */
 function blocksRead(blocks) {
   state.lessonText = { ...state.lessonText, blocks };
+  if (document.activeElement === text)
+    proofSide?.follow(blocks, placeAt(text.value, text.selectionStart).line, { still: true });
 }
 
 function goToLine(line) {

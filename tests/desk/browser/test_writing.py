@@ -172,6 +172,11 @@ def test_while_there_are_faults_the_plate_is_drawn_from_what_is_typed(author: Au
         (picture["width"], picture["height"]), abs=1
     )
     assert broken_rules(page, "a written plate", rules=WCAG) == []
+    page.keyboard.press("Control+End")
+    page.keyboard.type("\n\n```loop\nfrom: top\nto: impact\ndraw:\n  - line: [navel, c7]\n```\n")
+    _cursor_before(text, "from: top")
+    page.keyboard.press("ArrowRight")
+    page.locator(".written-plate p", has_text="A loop of eight pictures").wait_for()
     _proof(page).locator("#line-20 code").click()
     assert "line 20" in page.locator(".line-no").inner_text()
     _cursor_before(text, "At setup")
