@@ -89,6 +89,7 @@ The site
                     "size": [w, h]|null, "lessons": [name…], "poster": url|null}],
          "lessons": [{"name", "path", "title", "date", "clip", "draft", "held"}],   newest first
          "put_away": [{"path", "what": "clip"|"lesson", "name"}…],   out of the site, to be taken back
+         "numbers": {id: [lesson…]},   ids of numbers that several lessons have, for a chart over these
          "sets": {name: [overlay…]}, "ranges": {name: "25..35 deg away"}, "implement": {"name", "head"},
          "marks": {"body": [name…], "implement": [name…], "thing": ["ball"]},   the known names
          "kinds": [{"kind": "shift", "letter": key that chooses it|null, "measures": bool, "least": 1,
@@ -109,6 +110,7 @@ A clip
          "default_u": px of one click, "least_u": px that many clicks are no better than,
          "block": [what a block of a scale bar is worth in `units`, m of that unit],
          "picture": "/api/clips/CLIP/pictures/{frame}.webp?of=…",
+         "stretch": "/api/clips/CLIP/stretches/{first}-{last}?of=…",   and frames' numbers for these
          "thumbnail": "/api/clips/CLIP/thumbnails/{frame}.webp?of=…",   put the frame's number for {frame}
          "lengths_refused": {"reason", "way_out"}|null, "assumptions": [text…], "px_per_metre": px|null,
          "stature": {"text": "5 ft 11 in"|null, "implied": Number with "words"|null, "from": words},
@@ -117,6 +119,9 @@ A clip
     GET /api/clips/CLIP/doubts -> {"warnings": [text…]}
         what does not fit together: scales that disagree, a body that cannot be. Takes a while.
     GET /api/clips/CLIP/pictures/FRAME.webp     the exact picture, lossless; cached by the browser for good
+    GET /api/clips/CLIP/stretches/FIRST-LAST    the pictures from FIRST to LAST, the damaged left out, as
+        they are decoded: of each its number (4 bytes, the lowest first), then its pixels row by row, a
+        byte each for R, G, B and 255. A reader who stops reading stops the decoder where it is
     GET /api/clips/CLIP/thumbnails/FRAME.webp   96 px high
     GET /api/clips/CLIP/motion -> {"changes": [[frame, mean, most]…]}
         how much each picture differs from the one before (grey levels)
@@ -179,9 +184,12 @@ Composing
          "measures": [{"id", "kind", "letter", "colour", "words", "number": Number|null, "refused", "way_out",
                        "answer", "frames", "marks", "narrower": [words…],
                        "budget": [{"words", "share"}…]}],
-         "wanted": [Wanted…], "description", "problems": [Problem…]}   lines count in `text`, from 1
+         "drawing": "<svg…>"|null,   of a chart or a plan, which have no panels
+         "points": [{"label", "on", and as in measures}…],   of a chart
+         "loop": {"pictures": N, "seconds": of a round, "slowed": times}|null,
+         "wanted": [Wanted…], "alt", "description", "problems": [Problem…]}   lines count in `text`, from 1
         Drawn by the press's own code, from the marks on disk with the unsaved ones laid over (null: without).
-        With "frame" only the panels at that frame are drawn.
+        With "frame" only the panels at that frame are drawn; else of a loop the first, the middle, the last.
     POST /api/block -> {"text": YAML of the block, "block": the same inside its fences}
     GET /api/lessons/NAME/wanted ->
         {"figures": [{"id", "numeral", "kind", "line", "wanting": N}], "wanted": [Wanted…]}

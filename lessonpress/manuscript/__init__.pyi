@@ -100,6 +100,7 @@ from .site.site import Site as Site
 from .site.site import SiteFile as SiteFile
 from .site.withdrawn import WITHDRAWN as WITHDRAWN
 from .site.withdrawn import Withdrawn as Withdrawn
+from .site.withdrawn import links_kept as links_kept
 from .site.withdrawn import notes_at as notes_at
 from .site.withdrawn import read_withdrawn as read_withdrawn
 from .site.withdrawn import with_withdrawn as with_withdrawn

@@ -48,10 +48,10 @@ def _by_letters(gloss: Gloss) -> str:
     return gloss.term.casefold()
 
 
-def withdrawn_note(path: str, context: PageContext) -> tuple[str, bytes]:
-    """The note at the address of a lesson that was withdrawn; it says nothing else of it."""
-    title = context.words["withdrawn"]["title"]
-    return path, context.page("withdrawn.html", path, title=title, listed=False)
+def withdrawn_note(path: str, context: PageContext, *, put_away: bool = False) -> tuple[str, bytes]:
+    """The note at the address of a lesson that was withdrawn, or put away; it says nothing else of it."""
+    title = context.words["put_away" if put_away else "withdrawn"]["title"]
+    return path, context.page("withdrawn.html", path, title=title, put_away=put_away, listed=False)
 
 
 def not_found(context: PageContext) -> tuple[str, bytes]:

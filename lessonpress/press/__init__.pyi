@@ -35,3 +35,5 @@ from .studies import studies_of as studies_of
 from .withdrawing.moving import Withdrawal as Withdrawal
 from .withdrawing.moving import take_back as take_back
 from .withdrawing.moving import withdraw as withdraw
+from .withdrawing.notes import take_out_notes as take_out_notes
+from .withdrawing.notes import write_notes as write_notes

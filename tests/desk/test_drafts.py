@@ -6,6 +6,8 @@ from pathlib import Path
 
 from starlette.testclient import TestClient
 
+from lessonpress.figures import lettered
+from lessonpress.records import Measure
 from tests.reading import read_and_bind
 
 TEXT = """\
@@ -19,6 +21,12 @@ draw:
     as: navel-forward
 """
 DRAFT = {"clip": "dune-face-on", "kind": "frame", "text": TEXT, "width": 640}
+
+
+def full_of(measure: Measure) -> str:
+    number = lettered(measure, "in")
+    assert number is not None
+    return number.full
 
 
 def test_a_drafts_numbers_are_those_of_the_pressed_lesson(site: Path, author: TestClient) -> None:
@@ -48,7 +56,34 @@ def test_a_loop_is_drawn_on_the_one_picture_that_is_asked_for(author: TestClient
     loop = {"clip": "dune-face-on", "kind": "loop", "text": text, "frame": 33}
     assert [one["frame"] for one in author.post("/api/draft", json=loop).json()["panels"]] == [33]
     assert author.post("/api/draft", json={**loop, "frame": 3}).json()["panels"] == []
-    assert len(author.post("/api/draft", json={**loop, "frame": None}).json()["panels"]) > 5
+    whole = author.post("/api/draft", json={**loop, "frame": None}).json()
+    frames = [one["frame"] for one in whole["panels"]]
+    assert (frames[0], len(frames), frames[-1]) == (26, 3, 33)
+    assert whole["loop"]["pictures"] == 8 and whole["loop"]["slowed"] == 4 and whole["drawing"] is None
+
+
+def test_a_chart_over_lessons_is_drawn_with_what_they_measured(site: Path, author: TestClient) -> None:
+    pelvis = (site / "lessons" / "pelvis.md").read_text(encoding="utf-8")
+    (site / "lessons" / "again.md").write_text(pelvis.replace("title: ", "title: Again, "), encoding="utf-8")
+    numbers = author.get("/api/site").json()["numbers"]
+    assert numbers["navel-back"] == ["again", "pelvis"] and numbers["lean.setup"] == ["again", "pelvis"]
+    chart = {
+        "clip": "dune-face-on",
+        "kind": "progress",
+        "text": "measure: lean.setup\nover: [pelvis, again]\n",
+    }
+    told = author.post("/api/draft", json=chart).json()
+    assert told["problems"] == [] and told["panels"] == [] and "<svg" in told["drawing"]
+    bound = read_and_bind(site).bound
+    assert bound is not None
+    own = next(one for one in bound.lessons if one.lesson.name == "pelvis").named["lean.setup"]
+    assert [one["number"]["text"] for one in told["points"]] == [full_of(own)] * 2
+    wrong = author.post("/api/draft", json={**chart, "text": "measure: x\nover: [pelvis, nowhere]\n"}).json()
+    assert [one["wrong"] for one in wrong["problems"]] == [
+        "the lesson pelvis has no measure `x`",
+        "there is no lesson `nowhere`",
+    ]
+    assert wrong["drawing"] is None
 
 
 def test_a_draft_is_drawn_as_wide_as_the_largest_pictures_are_at_zoom_8(author: TestClient) -> None:

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from starlette.testclient import TestClient
 
+from lessonpress.desk.http.context import Desk
 from lessonpress.manuscript import read_site
 from tests.desk.conftest import files_of
 
@@ -25,11 +26,56 @@ def test_a_clip_that_nothing_names_goes_and_comes_back(author: TestClient, site:
 
 
 def test_a_lesson_that_nothing_leads_to_goes_and_comes_back(author: TestClient, site: Path) -> None:
+    (site / "build" / "site").mkdir(parents=True)  # pressed, and not yet with this one
     before = files_of(site)
     away = author.post("/api/lessons/kinds/away").json()["path"]
     assert away == "put-away/lessons/kinds.md"
     assert [one["name"] for one in author.get("/api/site").json()["lessons"]] == ["pelvis"]
     author.post(BACK, json={"path": away})
+    assert files_of(site) == before
+
+
+def test_the_address_of_one_that_was_published_gets_a_note_until_it_is_back(
+    author: TestClient, desk: Desk, site: Path
+) -> None:
+    page = site / "build" / "site" / "lessons" / "kinds" / "index.html"
+    page.parent.mkdir(parents=True)
+    page.write_text("as it was pressed", encoding="utf-8")
+    before = files_of(site)
+    away = author.post("/api/lessons/kinds/away").json()["path"]
+    noted = (site / "withdrawn.yaml").read_text(encoding="utf-8")
+    assert "lesson: lessons/kinds.md" in noted and "addresses: [lessons/kinds], put_away: true" in noted
+    desk.proof.press()
+    note = (desk.proof.folder / "lessons" / "kinds" / "index.html").read_text(encoding="utf-8")
+    assert "No longer here" in note and "withdrawn" not in note and "kinds" not in note.partition("<main")[2]
+    assert 'name="robots" content="noindex' in note
+    author.post(BACK, json={"path": away})
+    assert not (site / "withdrawn.yaml").exists() and files_of(site) == before
+
+
+def test_a_draft_and_what_a_press_never_had_get_no_note(author: TestClient, site: Path) -> None:
+    text = site / "lessons" / "kinds.md"
+    text.write_text(text.read_text("utf-8").replace("---\n", "---\ndraft: true\n", 1), encoding="utf-8")
+    author.post("/api/lessons/kinds/away")
+    assert not (site / "withdrawn.yaml").exists()
+
+
+def test_notes_of_withdrawals_stay_as_they_are(author: TestClient, site: Path) -> None:
+    other = "# mine\n- {lesson: lessons/kinds.md, on: 2026-01-05, addresses: [lessons/kinds]}\n"
+    (site / "withdrawn.yaml").write_text(other, encoding="utf-8")
+    away = author.post("/api/lessons/kinds/away").json()["path"]
+    assert "put_away: true" in (site / "withdrawn.yaml").read_text(encoding="utf-8")
+    author.post(BACK, json={"path": away})
+    assert (site / "withdrawn.yaml").read_text(encoding="utf-8") == other
+
+
+def test_a_file_of_notes_that_cannot_be_read_keeps_the_lesson_where_it_is(
+    author: TestClient, site: Path
+) -> None:
+    (site / "withdrawn.yaml").write_text("- lesson: [", encoding="utf-8")
+    before = files_of(site)
+    refused = author.post("/api/lessons/kinds/away")
+    assert refused.status_code == 422 and "withdrawn.yaml" in refused.json()["error"]["reason"]
     assert files_of(site) == before
 
 

@@ -2,6 +2,8 @@
 
 Nothing is deleted, and nothing of it stays in the site: what still names it keeps it where it is. A clip of
 someone who takes back their consent is withdrawn instead (`lessonpress withdraw`), which finds it here too.
+
+A lesson that was published leaves a note at its addresses, as a withdrawn one does.
 """
 
 from __future__ import annotations
@@ -15,7 +17,8 @@ from lessonpress.desk.files.mentions import lesson_mentions, names_clip
 from lessonpress.desk.http.paths import inside
 from lessonpress.desk.http.responses import RequestError
 from lessonpress.disk import folder_to_disk
-from lessonpress.manuscript import PUT_AWAY, Lesson, Page, Site
+from lessonpress.manuscript import PUT_AWAY, Lesson, Page, Site, file_at
+from lessonpress.press import take_out_notes, write_notes
 
 FOLDERS = ("clips", "lessons")
 
@@ -39,6 +42,7 @@ def put_lesson_away(site: Site, file: Path) -> str:
     named = [one.path for one in texts if one.path != own and any(link.target == own for link in one.links)]
     named += [one.path for one in site.lessons if one.path != own and lesson_mentions(one, file.stem)]
     _refuse_named(f"the lesson {file.stem}", named)
+    write_notes(site.root, [(own, _published(site, file.stem))], put_away=True)
     return _moved(site.root, file, inside(site.root, PUT_AWAY, "lessons", file.name))
 
 
@@ -52,7 +56,21 @@ def take_back(root: Path, path: str) -> str:
         raise RequestError(404, f"nothing is put away at {path}", "look at the contents once more")
     if home.exists():
         raise RequestError(409, f"there is {'/'.join(parts)} again", "rename that one first")
-    return _moved(root, there, home)
+    moved = _moved(root, there, home)
+    take_out_notes(root, {moved}, put_away=True)
+    return moved
+
+
+def _published(site: Site, name: str) -> tuple[str, ...]:
+    """The addresses at which readers may have found the lesson, that of its page first.
+
+    A folder that was pressed says which there were; where there is none, the site was pressed elsewhere.
+    """
+    lesson, pressed = site.lesson(name), site.root / "build" / "site"
+    if lesson is None or lesson.withheld:
+        return ()
+    addresses = (f"lessons/{lesson.folder}", *lesson.former)
+    return tuple(one for one in addresses if not pressed.is_dir() or (pressed / file_at(one)).is_file())
 
 
 def put_away_in(root: Path) -> Iterator[dict[str, Any]]:

@@ -7,10 +7,12 @@ from collections.abc import Awaitable, Callable, Iterable, Iterator
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
 from importlib.resources import files
+from itertools import chain, islice
 from pathlib import Path
 from typing import Any, TypeVar
 
 from anyio import to_thread
+from starlette.background import BackgroundTask
 from starlette.requests import Request
 from starlette.responses import FileResponse, HTMLResponse, Response, StreamingResponse
 
@@ -112,7 +114,10 @@ async def proof_page(desk: Desk, request: Request) -> Response:
         page = await to_thread.run_sync(lambda: _faults(desk, parts[1]))
         if page is not None:
             return HTMLResponse(page)
-    return _file(desk.proof.folder, path)
+    sent = _file(desk.proof.folder, path)
+    if is_lesson:
+        sent.background = BackgroundTask(desk.watch.page_fetched)
+    return sent
 
 
 async def good_page(desk: Desk, request: Request) -> Response:
@@ -179,6 +184,20 @@ async def picture(desk: Desk, request: Request) -> Response:
         return desk.pictures.picture(roll, checked_frame(request.path_params["frame"]))
 
     return kept(await to_thread.run_sync(made), WEBP)
+
+
+async def stretch(desk: Desk, request: Request) -> Response:
+    """Frames one after another as they are decoded, each its number and its pixels."""
+
+    def begun() -> Iterator[bytes]:
+        roll = roll_of(desk.live, desk.live.clip(request.path_params["clip"]))
+        first, last = (checked_frame(request.path_params[key]) for key in ("first", "last"))
+        pictures = desk.pictures.stretch(roll, first, last)
+        # what is wrong with the video is refused here, before pictures are promised
+        return chain(list(islice(pictures, 1)), pictures)
+
+    pictures = await to_thread.run_sync(begun)
+    return StreamingResponse(pictures, media_type="application/octet-stream")
 
 
 async def thumbnail(desk: Desk, request: Request) -> Response:
@@ -327,7 +346,7 @@ async def take_back(desk: Desk, _request: Request, body: TakeBack) -> Response:
 
 async def draft(desk: Desk, _request: Request, body: DrawDraft) -> Response:
     """Draws and measures a figure that is being composed."""
-    return await _threaded(lambda: drafts.draft(desk.live, body))
+    return await _threaded(lambda: drafts.draft(desk.live, body, desk.drafting.follow))
 
 
 async def block(_desk: Desk, _request: Request, body: WriteBlock) -> Response:
@@ -532,6 +551,7 @@ ROUTES: tuple[Row, ...] = (
     Row("GET", "/api/clips/{clip}", clip),
     Row("GET", "/api/clips/{clip}/doubts", doubts),
     Row("GET", "/api/clips/{clip}/pictures/{frame}.webp", picture),
+    Row("GET", "/api/clips/{clip}/stretches/{first}-{last}", stretch),
     Row("GET", "/api/clips/{clip}/thumbnails/{frame}.webp", thumbnail),
     Row("GET", "/api/clips/{clip}/motion", clip_motion),
     Row("GET", "/api/clips/{clip}/proposed", proposed),

@@ -6,7 +6,7 @@ import { goTo, takeFirst } from "./hand.js";
 import { readMarks } from "./marks.js";
 import { Pictures } from "./pictures.js";
 import { saved, savesWaiting, versions, whenSaved } from "./saving.js";
-import { state, tell } from "./state.js";
+import { state, tell, whenDropped } from "./state.js";
 import { act } from "./undo.js";
 import { whenQuiet } from "./work.js";
 import { eventsInOrder, frameWords } from "./words.js";
@@ -18,13 +18,23 @@ export async function openClip(name, lesson) {
   Object.assign(state, { clip, lesson });
   state.card = card.card ?? {};
   versions.card = card.version;
-  state.pictures = new Pictures(clip.picture, clip.size, clip.frames);
+  state.pictures = new Pictures(clip.stretch, clip.size, clip.frames);
   state.frame = eventsInOrder()[0]?.[1] ?? 0;
+  if (!lesson) state.pictures.ahead(state.frame); // a lesson may want another first
   await Promise.all([readMarks(), readWanted()]);
   takeFirst();
   tell("clip", "frame");
-  seekMotion(name).then(() => seekProposals(name));
+  seekMore(name);
   seekDoubts();
+}
+
+whenDropped(() => state.pictures?.close());
+
+/** What takes long and can wait for the pictures around the one in view. */
+async function seekMore(name) {
+  await state.pictures.work();
+  await seekMotion(name);
+  await seekProposals(name);
 }
 
 async function seekMotion(name) {

@@ -26,7 +26,7 @@ import {
 } from "./plate.js";
 import { readWanted } from "./clip.js";
 import { readBlocks } from "./draft.js";
-import { choices, pictureChoices } from "./platepictures.js";
+import { blockKind, choices, isBegun, pictureChoices } from "./platepictures.js";
 import { on, state, tell } from "./state.js";
 import { capital, frameWords, markInText, plural } from "./words.js";
 
@@ -92,9 +92,9 @@ async function readText() {
   const mine = {};
   lastAsked = mine;
   let text = "";
-  if (plate.overlays.length) {
+  if (isBegun(plate)) {
     try {
-      text = (await api.block(plate.figure, fields())).block;
+      text = (await api.block(blockKind(plate), fields())).block;
     } catch (error) {
       text = error.whole;
     }
@@ -121,16 +121,24 @@ function draw() {
       h("h2", {}, "Compose a plate"),
       button("Close", close, { data: { keep: "close" } }),
     ),
-    h("p", {}, `${frameWords(plate.frame ?? state.frame)}. Choose what to draw, then click its marks.`),
+    h(
+      "p",
+      {},
+      plate.figure === "lessons" ? OVER_LESSONS : `${frameWords(plate.frame ?? state.frame)}. ${HOW}`,
+    ),
     figures(),
-    drawnList(),
-    problems(),
-    plate.kind ? picking() : null,
-    sets(),
-    kinds(),
+    state.draft?.chart ? chartParts(state.draft.chart, state.draft.points) : null,
+    ...(plate.figure === "lessons" ? [problems()] : drawing()),
     text(),
     aside(),
   );
+}
+
+const HOW = "Choose what to draw, then click its marks.";
+const OVER_LESSONS = "What the lessons have measured, by the days on which it was filmed.";
+
+function drawing() {
+  return [drawnList(), problems(), plate.kind ? picking() : null, sets(), kinds()];
 }
 
 /** The pictures that the plate shows. */
@@ -248,6 +256,25 @@ function drawnList() {
   );
 }
 
+/** A chart or a plan, and the numbers of its points: what a plan shows is told by its alternative alone. */
+export function chartParts(drawing, points, alt = "") {
+  const words = ({ on, label }) => `${on}, ${label}: `;
+  return [
+    h(
+      "div",
+      { class: "chart-drawn", role: "img", "aria-label": alt || "The chart as it is drawn" },
+      drawing,
+    ),
+    points.length
+      ? h(
+          "ul",
+          { class: "points" },
+          points.map((one) => h("li", {}, words(one), number(one))),
+        )
+      : null,
+  ];
+}
+
 export function number(measure) {
   if (!measure) return null;
   if (measure.refused)
@@ -315,7 +342,7 @@ function problems() {
     ...others.map((one) => [one.wrong, one.right]),
     ...(state.draft?.fault ? [[state.draft.fault.message, state.draft.fault.wayOut]] : []),
   ];
-  if (!plate.overlays.length || !told.length) return null;
+  if (!isBegun(plate) || !told.length) return null;
   return h(
     "ul",
     { class: "faults" },
@@ -324,7 +351,7 @@ function problems() {
 }
 
 function text() {
-  if (!plate.overlays.length) return null;
+  if (!isBegun(plate)) return null;
   return h(
     "div",
     { class: "block-text" },
@@ -366,7 +393,7 @@ function aside() {
           "li",
           {},
           h("b", {}, one.id),
-          ` ${one.fields.draw.map((overlay) => Object.keys(overlay)[0]).join(", ")}`,
+          ` ${drawnOn(one).join(", ")}`,
           button("Copy", () => copy(one.block), { "aria-label": `Copy ${one.id}` }),
           button("Delete", () => takeOut(one), { "aria-label": `Delete ${one.id}` }),
         ),
@@ -379,6 +406,11 @@ function aside() {
       button([h("kbd", {}, "B"), "Into a lesson"], intoLesson, { data: { keep: "into" } }),
     ),
   );
+}
+
+/** The kinds of what is drawn on a plate that is set; a chart over lessons draws nothing of its own. */
+function drawnOn({ figure, fields: { draw } }) {
+  return draw ? draw.map((overlay) => Object.keys(overlay)[0]) : [figure];
 }
 
 /** A lesson's file name from its title. */
@@ -394,7 +426,7 @@ export function slug(title) {
 
 /** A lesson with the plates that are set, in the order of the swing; without any, a frame for each event. */
 export async function newLesson() {
-  if (plate.overlays.length) set();
+  if (isBegun(plate)) set();
   const title = await askLine("New lesson", "Its title", { yes: "Begin it" });
   if (!title) return;
   await written();
@@ -413,7 +445,7 @@ function written() {
 }
 
 export async function intoLesson() {
-  if (plate.overlays.length) await set();
+  if (isBegun(plate)) await set();
   await written();
   if (!plates.length) return;
   const chosen = await sheet("Into a lesson", (done) => {

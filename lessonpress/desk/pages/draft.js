@@ -5,6 +5,7 @@ import { api } from "./api.js";
 import { drawn } from "./dom.js";
 import { view } from "./frame.js";
 import { plate, plateText } from "./plate.js";
+import { blockKind, isBegun } from "./platepictures.js";
 import { on, state, tell } from "./state.js";
 import { whenQuiet } from "./work.js";
 
@@ -59,14 +60,14 @@ function figureHere() {
 
 /** The plate that is composed; seen: what is drawn of a chart, which has no picture of its own. */
 function composed() {
-  const figure = { kind: plate.figure, text: plateText() };
+  const figure = { kind: blockKind(plate), text: plateText() };
   if (plate.figure !== "progress") return figure;
   return { ...figure, seen: { kind: "frame", text: plateText({ at: state.frame }) } };
 }
 
 async function draw() {
   if (!state.clip) return;
-  const figure = plate.overlays.length ? composed() : state.mode === "compose" ? null : figureHere();
+  const figure = isBegun(plate) ? composed() : state.mode === "compose" ? null : figureHere();
   if (!figure) {
     last = "";
     asked?.abort();
@@ -95,6 +96,8 @@ async function draw() {
       width,
       svg: panel && drawn(panel.svg),
       bar: panel?.bar ? drawn(panel.bar) : null,
+      chart: told.drawing && drawn(told.drawing),
+      points: told.points,
       measures: told.measures,
       problems: told.problems,
       wanted: told.wanted,
@@ -107,6 +110,8 @@ async function draw() {
       width,
       svg: null,
       bar: null,
+      chart: null,
+      points: [],
       measures: [],
       problems: error.problems,
       fault: error,

@@ -4,11 +4,13 @@ import { button, h, s } from "./dom.js";
 import { nameEvents, proposed, takeProposed } from "./clip.js";
 import { goTo } from "./hand.js";
 import { on, state } from "./state.js";
+import { afterPaint } from "./work.js";
 import { capital, eventsInOrder, frameWords } from "./words.js";
 
 const TOP = 42; // CSS px of labels and ticks above the pictures
 const PICTURE = 78;
 const TAKE = 134; // CSS px of the button that takes what is proposed
+const LINES = 2;
 const LABEL = 7.6; // CSS px a letter, for keeping labels apart
 
 let film = null;
@@ -32,7 +34,7 @@ export function makeFilm() {
   film = h("section", { class: "film", "aria-label": "Film" }, pictures, drawing, slider, labels);
   listen(slider);
   on("clip", () => fill());
-  on("frame", () => draw());
+  on("frame", afterPaint(draw));
   new ResizeObserver(() => fill()).observe(film);
   return film;
 }
@@ -49,13 +51,22 @@ function fill() {
   const key = `${clip.fingerprint} ${count}`;
   if (pictures.dataset.key !== key) {
     pictures.dataset.key = key;
-    pictures.replaceChildren(
-      ...frames.map((frame) =>
-        h("img", { src: clip.thumbnail.replace("{frame}", frame), alt: "", draggable: "false" }),
-      ),
-    );
+    pictures.replaceChildren(...frames.map(() => h("img", { alt: "", draggable: "false" })));
+    fetchInTurn([...pictures.children], (n) => clip.thumbnail.replace("{frame}", frames[n]));
   }
   draw();
+}
+
+/** A browser has few lines to one server, and the frame's own pictures come over one of them. */
+function fetchInTurn(images, address) {
+  let next = 0;
+  const one = () => {
+    if (next === images.length) return;
+    const image = images[next];
+    for (const end of ["load", "error"]) image.addEventListener(end, one, { once: true });
+    image.src = address(next++);
+  };
+  for (let line = 0; line < LINES; line++) one();
 }
 
 function x(frame) {

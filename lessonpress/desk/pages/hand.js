@@ -105,9 +105,14 @@ export async function deletePlacing() {
 
 /** Takes a mark in hand, or with null none. */
 export function take(mark) {
+  putInHand(mark);
+  tell("hand");
+}
+
+function putInHand(mark) {
   if (state.hand !== mark) clickless();
   state.hand = mark;
-  aimAt(mark, state.frame);
+  setAim(mark, state.frame);
 }
 
 /** Takes marks in hand one after another. */
@@ -118,6 +123,11 @@ export function takeInTurn(marks) {
 
 /** Sets the cross on the mark, or where it may be looked for: where it stood nearest in time. */
 export function aimAt(mark, frame) {
+  setAim(mark, frame);
+  tell("hand");
+}
+
+function setAim(mark, frame) {
   const here = mark && (placeOf(mark, frame) ?? suggestedAt(mark, frame));
   if (here) state.aim = { x: here.x, y: here.y };
   else if (mark) {
@@ -127,7 +137,6 @@ export function aimAt(mark, frame) {
     if (near) state.aim = { x: near.x, y: near.y };
   }
   state.aim ??= { x: state.clip.size[0] / 2, y: state.clip.size[1] / 2 };
-  tell("hand");
 }
 
 /** Shows another picture; an empty hand takes what is wanted there. */
@@ -135,8 +144,8 @@ export function goTo(frame) {
   const to = Math.min(state.clip.frames - 1, Math.max(0, Math.round(frame)));
   if (to === state.frame) return;
   state.frame = to;
-  take(state.hand ?? missingOfTurn() ?? wantedHere() ?? carriedOfTurn());
-  tell("frame");
+  putInHand(state.hand ?? missingOfTurn() ?? wantedHere() ?? carriedOfTurn());
+  tell("frame", "hand"); // at once: most parts hear of both
 }
 
 /** Takes in hand what the lesson wants first, in its picture. */

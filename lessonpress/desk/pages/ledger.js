@@ -5,6 +5,7 @@ import { frameElement } from "./frame.js";
 import { goTo, take } from "./hand.js";
 import { names, placeOf } from "./marks.js";
 import { on, state } from "./state.js";
+import { afterPaint } from "./work.js";
 import { capital, eventsInOrder, grouped, markWords } from "./words.js";
 
 const BY = { track: "carried", suggested: "as suggested" };
@@ -13,7 +14,7 @@ let ledger = null;
 
 export function makeLedger() {
   ledger = h("section", { class: "ledger", "aria-label": "Ledger of marks", "data-own-keys": "arrows" });
-  on("clip frame marks hand wanted plate", draw);
+  on("clip frame marks hand wanted plate", afterPaint(draw));
   ledger.addEventListener("keydown", steer);
   return ledger;
 }

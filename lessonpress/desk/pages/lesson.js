@@ -42,6 +42,7 @@ export async function openLesson(main, name, line) {
       cursorMoved({ still: true });
     },
     text: () => text.value,
+    back: () => text.focus(),
   });
   text.addEventListener("input", () => keepSoon());
   main.replaceChildren(
@@ -91,13 +92,51 @@ const KEYS = [
   h("kbd", {}, "Space"),
   " what fits here ",
   h("kbd", {}, "F8"),
-  " next slip",
+  " next slip ",
+  h("kbd", {}, "F6"),
+  " to the proof",
+];
+
+const into = "Writing";
+/** The keys of a lesson's text and of its proof, for the list of keys. */
+export const WRITING = [
+  { group: into, keys: [], shown: ["Ctrl", "Space"], words: "what fits at the cursor", act: () => {} },
+  {
+    group: into,
+    keys: [],
+    shown: ["F8"],
+    words: "the next slip, with Shift the one before",
+    act: () => {},
+  },
+  {
+    group: into,
+    keys: ["F6"],
+    shown: ["F6"],
+    words: "from the text to its part of the proof, and back",
+    act: () => text?.focus(),
+  },
+  {
+    group: into,
+    keys: [],
+    shown: ["Up", "Down"],
+    words: "in the proof: from part to part",
+    act: () => {},
+  },
+  {
+    group: into,
+    keys: [],
+    shown: ["Enter"],
+    words: "in the proof: to where it is written",
+    act: () => {},
+  },
 ];
 
 function pressed(event) {
-  if (event.key !== "F8") return;
+  if (event.key === "F6")
+    proofSide.enter(text.selectionStart, placeAt(text.value, text.selectionStart).line);
+  else if (event.key === "F8") slips.next(event.shiftKey ? -1 : 1);
+  else return;
   event.preventDefault();
-  slips.next(event.shiftKey ? -1 : 1);
 }
 
 function cursorMoved({ still = false } = {}) {
@@ -107,9 +146,11 @@ function cursorMoved({ still = false } = {}) {
   proofSide.follow(state.lessonText.blocks, line, { still });
 }
 
-/** Where the blocks are in what is typed now. */
+/** Where the blocks are in what is typed now; the cursor may be in one that was not there before. */
 function blocksRead(blocks) {
   state.lessonText = { ...state.lessonText, blocks };
+  if (document.activeElement === text)
+    proofSide?.follow(blocks, placeAt(text.value, text.selectionStart).line, { still: true });
 }
 
 function goToLine(line) {

@@ -7,7 +7,7 @@ import { h, tellAloud, untell } from "./dom.js";
 import { drawHead } from "./head.js";
 import { showAll, startKeys, useKeys } from "./keys.js";
 import { openLastLook } from "./lastlook.js";
-import { keep, leaveLesson, lessonChanged, openLesson } from "./lesson.js";
+import { keep, leaveLesson, lessonChanged, openLesson, WRITING } from "./lesson.js";
 import { filesChanged, openMarking } from "./marking.js";
 import { KEYS } from "./markingkeys.js";
 import { openSaves } from "./saves.js";
@@ -86,7 +86,9 @@ async function openNow() {
   try {
     state.site = await api.site();
     drawHead(view);
-    useKeys(view.name === "clip" ? KEYS : EVERYWHERE);
+    useKeys(
+      view.name === "clip" ? KEYS : view.name === "lesson" ? [...WRITING, ...EVERYWHERE] : EVERYWHERE,
+    );
     if (view.name === "clip") await openMarking(main, view.clip, view.lesson);
     else if (view.name === "card") await openCard(main, view.clip);
     else if (view.name === "lesson") await openLesson(main, view.lesson, view.line);

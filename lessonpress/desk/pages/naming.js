@@ -72,7 +72,7 @@ export async function putLessonAway({ name, title }) {
     `Put “${title}” away?`,
     [
       "It is moved to put-away in the site’s folder, and can be taken back.",
-      "Readers who come to its address find nothing from the next press on.",
+      "From the next press on, readers who come to its address find a note that it is gone.",
       "A lesson that other texts lead to stays.",
     ],
     [

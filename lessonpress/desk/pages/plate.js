@@ -5,7 +5,7 @@ import { api } from "./api.js";
 import { askLine } from "./ask.js";
 import { tellAloud } from "./dom.js";
 import { placeOf } from "./marks.js";
-import { NOTHING_CHOSEN, nameOf, pictureKeys, suffixOf } from "./platepictures.js";
+import { blockKind, isBegun, NOTHING_CHOSEN, nameOf, pictureKeys, suffixOf } from "./platepictures.js";
 import { state, tell, whenDropped } from "./state.js";
 import { capital, markWords } from "./words.js";
 
@@ -79,7 +79,7 @@ export async function finish() {
 /** An id for its number that nothing of these plates has: "navel-shift", "navel-c7-tilt". */
 function freeId(picked, kind) {
   const taken = new Set(
-    [...plates.flatMap((one) => one.fields.draw), ...plate.overlays].map((one) => one.as),
+    [...plates.flatMap((one) => one.fields.draw ?? []), ...plate.overlays].map((one) => one.as),
   );
   const name = [...picked.slice(0, 2), kind].join("-");
   for (let n = 1; ; n++) {
@@ -117,7 +117,7 @@ export function useSet(name) {
   tell("plate");
 }
 
-/** The kind of figure: "frame", "strip", "loop", "pair" or "progress". */
+/** What it shows, as `choices` has it. */
 export function chooseFigure(figure) {
   plate.figure = figure;
   tell("plate");
@@ -148,7 +148,8 @@ export function othersOf(overlay) {
 }
 
 export function fields() {
-  return { id: freeFigure(), ...pictureKeys(plate), draw: written() };
+  const which = { id: freeFigure(), ...pictureKeys(plate) };
+  return plate.figure === "lessons" ? which : { ...which, draw: written() };
 }
 
 /** The overlays as its block has them: a loop measures nothing that could have a name. */
@@ -171,6 +172,7 @@ function freeFigure() {
 /** The block's text for a drawing; the server writes the one for the lesson. JSON is YAML. */
 export function plateText(keys = pictureKeys(plate)) {
   const which = Object.entries(keys).map(([key, value]) => `${key}: ${JSON.stringify(value)}`);
+  if (plate.figure === "lessons") return [...which, ""].join("\n");
   const drawn = written().map((one) => `  - ${JSON.stringify(one)}`);
   return [...which, "draw:", ...drawn, ""].join("\n");
 }
@@ -178,12 +180,12 @@ export function plateText(keys = pictureKeys(plate)) {
 /** Sets the plate aside for a lesson and begins the next. */
 export async function set() {
   if (plate.kind && plate.picked.length >= asks(kindNamed(plate.kind)).least) await finish();
-  if (!plate.overlays.length) return tellAloud("Nothing is drawn on this plate yet.");
+  if (!isBegun(plate)) return tellAloud("Nothing is drawn on this plate yet.");
   const its = fields();
   const made = {
     id: its.id,
     frame: plate.frame,
-    figure: plate.figure,
+    figure: blockKind(plate),
     fields: its,
     block: "",
     written: null,

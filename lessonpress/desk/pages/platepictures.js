@@ -1,5 +1,5 @@
-// Which pictures a plate shows: this one, several events, a stretch in motion, two side by side, or one
-// number over several clips. What is chosen is kept on the plate.
+// Which pictures a plate shows: this one, several events, a stretch in motion, two side by side, one number
+// over several clips; or none, for a number that several lessons have. What is chosen is kept on the plate.
 
 import { button, h } from "./dom.js";
 import { state, tell } from "./state.js";
@@ -10,6 +10,8 @@ export const NOTHING_CHOSEN = {
   stretch: null, // of a loop: {from, to, slowed}; null: from the first event to the last
   second: null, // of a pair: {clip, at, mirrored}; null: the same clip at another event
   over: null, // clips of a progress; null: this one and those that have this event
+  followed: null, // the id of a number that lessons have; null: the first that several do
+  lessons: null, // of a progress over lessons; null: all that have its number
 };
 const SLOWED = 4; // what the handbook takes where nothing is said
 
@@ -23,7 +25,18 @@ export function choices() {
     events > 1 ? ["loop", "a stretch in motion"] : null,
     events > 1 || others > 1 ? ["pair", "two pictures"] : null,
     others > 1 && eventAt(state.frame) ? ["progress", "one number over clips"] : null,
+    Object.keys(state.site.numbers).length ? ["lessons", "one number over lessons"] : null,
   ].filter(Boolean);
+}
+
+/** The kind of its block. */
+export function blockKind(plate) {
+  return plate.figure === "lessons" ? "progress" : plate.figure;
+}
+
+/** Whether there is something to set: what lessons have measured needs nothing drawn. */
+export function isBegun(plate) {
+  return plate.overlays.length > 0 || plate.figure === "lessons";
 }
 
 /** The keys of the block that say which pictures. */
@@ -37,6 +50,7 @@ export function pictureKeys(plate) {
     return { of: [{ clip: state.clip.name, at: here }, other] };
   }
   if (plate.figure === "progress") return { at: here, clips: clipsOver(plate) };
+  if (plate.figure === "lessons") return { measure: followedBy(plate), over: lessonsOver(plate) };
   return { at: here };
 }
 
@@ -50,6 +64,7 @@ export function suffixOf(plate) {
 /** A name for the plate: "top", "sequence". */
 export function nameOf(plate) {
   if (plate.figure === "strip") return "sequence";
+  if (plate.figure === "lessons") return followedBy(plate).replaceAll(".", "-");
   if (plate.figure !== "frame") return plate.figure;
   return eventAt(plate.frame ?? state.frame) ?? `frame-${plate.frame ?? state.frame}`;
 }
@@ -78,6 +93,17 @@ function clipsOver(plate) {
   return names.filter((name) => name === state.clip.name || !plate.over || plate.over.includes(name));
 }
 
+function followedBy({ followed }) {
+  const { numbers } = state.site;
+  return followed in numbers ? followed : (Object.keys(numbers)[0] ?? "");
+}
+
+/** The lessons of a chart, the oldest first, as their list has them. */
+function lessonsOver(plate) {
+  const all = state.site.numbers[followedBy(plate)] ?? [];
+  return all.filter((name) => !plate.lessons || plate.lessons.includes(name));
+}
+
 /** The clips whose cards are filled in, and name an event. */
 function clipsWith(event) {
   return state.site.clips.filter((one) => one.has_card && (!event || one.events.includes(event)));
@@ -92,6 +118,7 @@ export function pictureChoices(plate) {
   if (plate.figure === "strip") return eventToggles(plate, change);
   if (plate.figure === "loop") return stretchFields(plate, change);
   if (plate.figure === "pair") return secondFields(plate, change);
+  if (plate.figure === "lessons") return lessonFields(plate, change);
   return plate.figure === "progress" ? clipToggles(plate, change) : null;
 }
 
@@ -121,6 +148,26 @@ function clipToggles(plate, change) {
   const names = clipsWith(eventAt(plate.frame ?? state.frame)).map((one) => one.name);
   const said = { words: clipTitle, fixed: state.clip.name };
   return toggles("Clips", names, clipsOver(plate), (over) => change({ over }), said);
+}
+
+function lessonFields(plate, change) {
+  const id = followedBy(plate);
+  const titles = Object.fromEntries(state.site.lessons.map((one) => [one.name, one.title]));
+  const take = (followed) => change({ followed, lessons: null });
+  return [
+    h(
+      "div",
+      { class: "picture-fields" },
+      field("Its number", choice("followed", Object.keys(state.site.numbers), id, take, String)),
+    ),
+    toggles(
+      "Lessons",
+      state.site.numbers[id] ?? [],
+      lessonsOver(plate),
+      (lessons) => change({ lessons }),
+      { words: (name) => titles[name] ?? name },
+    ),
+  ];
 }
 
 function stretchFields(plate, change) {

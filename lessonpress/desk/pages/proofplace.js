@@ -40,18 +40,46 @@ export function placeOfClick(text, page, at, share = 0) {
 
 /** The words of the paragraph or block that has most of the words shown, the nearest one to `where`. */
 function likest(text, shown, where) {
-  const said = new Set(shown.map((one) => one.word).filter((word) => !/^\p{N}/u.test(word)));
+  const said = new Set(shown.map((one) => one.word));
   let best = null;
   for (const words of paragraphs(text)) {
     const own = new Set(words.map((one) => one.word));
-    const both = [...own].filter((word) => said.has(word)).length;
-    if (both < LEAST * own.size || both < SHOWN * said.size) continue;
-    const likeness = both / (own.size + said.size);
+    const likeness = likenessOf(own, said);
+    if (!likeness) continue;
     const off = Math.abs(words[0].at - where);
     if (!best || likeness > best.likeness || (likeness === best.likeness && off < best.off))
       best = { words, likeness, off };
   }
   return best?.words ?? null;
+}
+
+/**
+ * Which part of a page comes of the paragraph around an offset of the text; -1 where none is like it.
+ * parts: the texts of the parts, in order.
+ */
+export function partOfPlace(text, at, parts) {
+  const all = paragraphs(text);
+  const line = text.indexOf("\n", at); // its marks of Markdown may come before its words
+  const here = all.findLast((words) => line < 0 || words[0].at < line) ?? all[0] ?? [];
+  const own = new Set(here.map((one) => one.word));
+  let best = { part: -1, likeness: 0, off: 1 };
+  for (const [part, words] of parts.entries()) {
+    const said = new Set(wordsOf(words).map((one) => one.word));
+    const likeness = likenessOf(own, said);
+    const off = Math.abs(part / parts.length - at / text.length);
+    if (likeness > best.likeness || (likeness && likeness === best.likeness && off < best.off))
+      best = { part, likeness, off };
+  }
+  return best.part;
+}
+
+/** How like a paragraph and what is shown of it are, by the words of each; 0 for strangers. */
+function likenessOf(own, shown) {
+  const said = new Set([...shown].filter((word) => !/^\p{N}/u.test(word)));
+  const both = [...own].filter((word) => said.has(word)).length;
+  return both && both >= LEAST * own.size && both >= SHOWN * said.size
+    ? both / (own.size + said.size)
+    : 0;
 }
 
 /** The words of each paragraph of a text, each item of a list, each value of a block. */

@@ -1,10 +1,13 @@
 // The proof beside the text: what state it is in, its page, the plate of the block that is written in, and
-// the way from a place of the page to its line.
+// the ways between a place of the page and its line.
 
 import { api } from "./api.js";
 import { button, h, refill } from "./dom.js";
+import { makeParts } from "./proofparts.js";
 import { figureAt, lineOfId, placeOfClick } from "./proofplace.js";
 import { state } from "./state.js";
+import { turnInPlace } from "./turnpage.js";
+import { atWork } from "./work.js";
 import { clockTime, plural } from "./words.js";
 import { makeWrittenPlate } from "./writtenplate.js";
 
@@ -13,22 +16,26 @@ const ACTS = "a:not([href^='#']), button, input, label, summary, video, select";
 
 /**
  * faulty(): whether the text has errors. letter(): writes it as one. text(): what is typed.
- * go(line or {start, end}): into the text.
+ * go(line or {start, end}): into the text. back(): to the cursor in it.
  */
-export function makeProofSide({ faulty, letter, go, text }) {
+export function makeProofSide({ faulty, letter, go, text, back }) {
   const page = h("iframe", { class: "proof", title: "Proof", sandbox: "allow-same-origin" });
   const stand = h("div", { class: "stand" });
   const written = makeWrittenPlate(text);
   const shown = { plate: null, line: 1, block: null };
 
   const onClick = (event) => clicked(event, { page, text, go });
+  const parts = makeParts(page, { back, go: (part) => goFrom(part, { page, text, go }) });
   // a page whose pictures are still to come is heard too; the same listener is added to a page only once
-  const hear = () => page.contentDocument?.addEventListener("click", onClick);
+  const hear = () => {
+    page.contentDocument?.addEventListener("click", onClick);
+    page.contentDocument?.addEventListener("keydown", parts.keyed);
+  };
 
   /** The plate in the proof, or as it is written where the proof has none of it. */
   const showBoth = ({ still = false } = {}) => {
     hear();
-    const there = showPlate(page, shown, { still });
+    const there = showPlate(page, shown, { still: still || parts.hold() });
     written.show(there ? null : shown.block);
   };
 
@@ -60,7 +67,12 @@ export function makeProofSide({ faulty, letter, go, text }) {
   };
 
   page.addEventListener("load", hear);
-  return { page, stand, written: written.place, draw, follow, forget: written.forget };
+  /** To the part of the page that the line of the cursor made. */
+  const enter = (at, line) => {
+    hear();
+    parts.enter(text(), at, line, figureAt(state.lessonText.blocks, line)?.plate);
+  };
+  return { page, stand, written: written.place, draw, follow, enter, forget: written.forget };
 }
 
 /** What is pressed now is this lesson. */
@@ -120,18 +132,39 @@ function pressedWords(proof) {
     .join("; ");
 }
 
-/** Shows the page anew, where the reader was. */
-function turn(page, path, number, then) {
+/** Shows the page anew, where the reader was: in its place where it can be, else loaded. */
+async function turn(page, path, number, then) {
   const address = `/${state.good ? "good" : "proof"}/${path}?n=${number}`;
+  turning = address;
+  if (!stands(page, address)) return load(page, address, then);
+  const answer = await atWork(() => fetch(address).then((one) => (one.ok ? one.text() : null))).catch(
+    () => null,
+  );
+  if (turning !== address) return undefined; // a newer one is on its way
+  unmark(page.contentDocument);
+  return answer && turnInPlace(page.contentDocument, answer) ? then() : load(page, address, then);
+}
+
+let turning = "";
+
+/** Whether the page at the address, as it was at some time, is there in whole. */
+function stands(page, address) {
+  const path = page.contentDocument?.location.pathname;
+  return !("loading" in page.dataset) && path === address.split("?")[0];
+}
+
+function load(page, address, then) {
   let scrolled = 0;
   try {
     scrolled = page.contentWindow.scrollY;
   } catch {
     // the first page has nothing to scroll
   }
+  page.dataset.loading = "";
   page.addEventListener(
     "load",
     () => {
+      delete page.dataset.loading;
       page.contentWindow.scrollTo(0, scrolled);
       if (!scrolled) page.contentDocument.querySelector(".faulty")?.scrollIntoView({ block: "center" });
       then();
@@ -142,14 +175,19 @@ function turn(page, path, number, then) {
   else page.src = address;
 }
 
+function unmark(inside) {
+  for (const one of inside.querySelectorAll("[data-written]")) {
+    Object.assign(one.style, { outline: "", outlineOffset: "" });
+    if (!one.getAttribute("style")) one.removeAttribute("style");
+    delete one.dataset.written;
+  }
+}
+
 /** Brings a plate into view and marks it, in a page of faults the line; whether the plate is there. */
 function showPlate(page, { plate, line }, { still = false } = {}) {
   const inside = page.contentDocument;
   if (!inside) return false;
-  for (const one of inside.querySelectorAll("[data-written]")) {
-    one.style.outline = "";
-    delete one.dataset.written;
-  }
+  unmark(inside);
   if (!plate) return false;
   const part = inside.getElementById(`plate-${plate}`) ?? inside.getElementById(`line-${line}`);
   if (!part) return false;
@@ -164,9 +202,14 @@ function showPlate(page, { plate, line }, { still = false } = {}) {
 function clicked(event, { page, text, go }) {
   const { target } = event;
   if (target.closest(ACTS) || !page.contentWindow.getSelection().isCollapsed) return;
+  return goFrom(target, { page, text, go }, event);
+}
+
+/** From a part of the page to where it is written. event: of a click, which says the very word. */
+function goFrom(target, { page, text, go }, event = null) {
   const line = target.closest("[id^=line-]");
   if (line) return go(Number(line.id.slice(5)));
-  const found = byWords(event, page, text());
+  const found = byWords(target, page, text(), event);
   const row = target.closest("tr[id^=m-]");
   const measured = row && lineOfId(text(), row.id.slice(2));
   if (measured) return go(measured);
@@ -176,12 +219,13 @@ function clicked(event, { page, text, go }) {
   return found ? go(found) : block ? go(block.line) : undefined;
 }
 
-function byWords(event, page, text) {
+function byWords(target, page, text, event) {
   const inside = page.contentDocument;
-  const part = event.target.closest("p, li, h1, h2, h3, h4, td, th, dd, dt, blockquote, caption");
+  const part = target.closest("p, li, h1, h2, h3, h4, td, th, dd, dt, blockquote, caption");
   if (!part) return null;
-  const share = (event.clientY + page.contentWindow.scrollY) / inside.documentElement.scrollHeight;
-  return placeOfClick(text, part.textContent, offsetIn(part, inside, event), share);
+  const { top } = part.getBoundingClientRect();
+  const share = (top + page.contentWindow.scrollY) / inside.documentElement.scrollHeight;
+  return placeOfClick(text, part.textContent, event ? offsetIn(part, inside, event) : 0, share);
 }
 
 /** The offset of a click in the text of a part. */

@@ -14,7 +14,7 @@ import { on, state, tell } from "./state.js";
 import { suggestEverywhere } from "./suggest.js";
 import { capital, eventAt, frameWords, markWords } from "./words.js";
 import { hasUsual, layOut } from "./usual.js";
-import { whenQuiet } from "./work.js";
+import { afterPaint, whenQuiet } from "./work.js";
 
 let inHand = null;
 let waiting = null;
@@ -26,12 +26,13 @@ export function makeSlips() {
   waiting = h("section", { class: "slip waiting", "aria-label": "Plates" });
   fault = h("div", { class: "fault-slip" });
   hint = h("p", { class: "hint view-hint" });
-  on("clip frame hand marks wanted", () => {
+  const drawHand = afterPaint(() => {
     drawInHand();
     if (asksForNumbers()) measureSoon();
     else measureSoon.forget();
   });
-  on("clip frame", drawEvents);
+  on("clip frame hand marks wanted", drawHand);
+  on("clip frame", afterPaint(drawEvents));
   on("wanted marks clip suggest", drawWaiting);
   on("proof kept draft wanted mode", drawFault);
   on("view clip", drawHint);

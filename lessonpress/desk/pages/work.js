@@ -37,3 +37,20 @@ export function whenQuiet(ms, call) {
   later.forget = forget;
   return later;
 }
+
+/** Calls once the screen shows what stands now, however often it is asked for until then. */
+export function afterPaint(call) {
+  let due = false;
+  return () => {
+    if (due) return;
+    due = true;
+    more(1);
+    requestAnimationFrame(() =>
+      setTimeout(() => {
+        due = false;
+        atWork(async () => call());
+        more(-1);
+      }),
+    );
+  };
+}

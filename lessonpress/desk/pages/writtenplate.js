@@ -2,14 +2,16 @@
 // it, since there are faults in the text or it is not pressed yet.
 
 import { api } from "./api.js";
-import { number } from "./compose.js";
+import { chartParts, number } from "./compose.js";
 import { drawn, h, refill } from "./dom.js";
 import { state } from "./state.js";
+import { plural } from "./words.js";
 import { whenQuiet } from "./work.js";
 
 const REST = 200; // ms after the last change
 const WIDE = 240; // CSS px of a picture
-const DRAWN = ["frame", "strip", "pair"]; // a loop moves and a chart has no picture
+const WIDE_DRAWING = 480; // of a chart or a plan, which have no picture
+const DRAWN = ["frame", "strip", "pair", "loop", "progress", "plan"];
 
 /** text(): what is typed. */
 export function makeWrittenPlate(text) {
@@ -27,10 +29,11 @@ export function makeWrittenPlate(text) {
       .split("\n")
       .slice(asked.line, asked.last_line - 1);
     const clip = state.lessonText.clip ?? state.site.clips.find((one) => one.has_card)?.name;
-    const body = { clip, kind: asked.kind, text: lines.join("\n"), width: WIDE, crop: "own" };
+    const width = ["progress", "plan"].includes(asked.kind) ? WIDE_DRAWING : WIDE;
+    const body = { clip, kind: asked.kind, text: lines.join("\n"), width, crop: "own" };
     const answer = clip ? await api.draft(body).catch(() => null) : null;
     if (block !== asked || !place.isConnected) return;
-    place.hidden = !answer?.panels.length;
+    place.hidden = !answer?.panels.length && !answer?.drawing;
     if (!place.hidden) fill(place, answer);
   };
   const drawSoon = whenQuiet(REST, draw);
@@ -49,21 +52,28 @@ export function makeWrittenPlate(text) {
   };
 }
 
-function fill(place, { panels, measures }) {
+function fill(place, { panels, measures, drawing, points, loop, alt }) {
+  const pictures = { class: "pictures", tabindex: "0", role: "group", "aria-label": "Its pictures" };
+  const own = points.length ? [] : measures; // a chart's points say them
   refill(
     place,
     h("h2", {}, "As it is written"),
-    h(
-      "div",
-      { class: "pictures", tabindex: "0", role: "group", "aria-label": "Its pictures" },
-      panels.map(picture),
-    ),
+    loop ? h("p", {}, loopWords(loop)) : null,
+    panels.length ? h("div", pictures, panels.map(picture)) : null,
+    drawing ? chartParts(drawn(drawing), points, alt) : null,
     h(
       "ul",
       {},
-      measures.map((one) => h("li", {}, `${one.words}: `, number(one))),
+      own.map((one) => h("li", {}, `${one.words}: `, number(one))),
     ),
   );
+}
+
+/** "A loop of 31 pictures, 2.1 s a round, 4 times slower than life; its first, middle and last." */
+function loopWords({ pictures, seconds, slowed }) {
+  const slower = slowed === 1 ? "as fast as life" : `${slowed} times slower than life`;
+  const length = `A loop of ${plural(pictures, "picture")}, ${seconds} s a round, ${slower}`;
+  return `${length}; its first, middle and last.`;
 }
 
 /** A panel: its part of the picture under its drawing. */

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import contextlib
 import logging
 from pathlib import Path
 from typing import Any
@@ -18,6 +19,7 @@ SETTLED = 120  # ms in which further changes are taken together
 QUIET = 0.6  # s since anyone asked for anything, after which lessons are pressed that no one looks at
 PATIENT = 5.0  # s that these wait at most
 POLL = 0.1  # s
+FETCHED = 0.5  # s that a page may take to be fetched, once it is told to be there
 
 
 class _Written(DefaultFilter):
@@ -56,6 +58,7 @@ class Watch:
     def __init__(self, root: Path, proof: Proof, events: Events) -> None:
         self._root, self._proof, self._events = root, proof, events
         self._due = asyncio.Event()
+        self._fetched = asyncio.Event()  # a lesson's page, since one was last told to be there
         self._asked = 0.0  # when anyone last asked the desk for anything, in the loop's time
 
     def press_soon(self) -> None:
@@ -71,6 +74,10 @@ class Watch:
         if lesson in self._proof.outcome.pending:
             self.press_soon()
 
+    async def page_fetched(self) -> None:
+        """A lesson's page is sent: what else the press has to do no longer keeps anyone waiting."""
+        self._fetched.set()
+
     async def files(self) -> None:
         async for changes in awatch(self._root, watch_filter=_Written(self._root), step=50, debounce=SETTLED):
             self._events.tell("saved", saved_json(self._root, {path for _, path in changes}))
@@ -84,7 +91,10 @@ class Watch:
             try:
                 front = await to_thread.run_sync(self._proof.press_front)
                 if front is not None:
+                    self._fetched.clear()
                     self._events.tell("proof", front.json())
+                    with contextlib.suppress(TimeoutError):
+                        await asyncio.wait_for(self._fetched.wait(), FETCHED)
                 await to_thread.run_sync(self._proof.press_some)
             except Exception as error:  # whatever it is, the desk stays open: the author is at work
                 _LOG.exception("the proof could not be pressed")

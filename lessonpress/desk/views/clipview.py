@@ -47,6 +47,7 @@ def clip_json(live: LiveSite, name: str) -> dict[str, Any]:
         "least_u": LEAST_CLICK_U,
         "block": BLOCKS[units],
         "picture": f"/api/clips/{name}/pictures/{{frame}}.webp?of={roll.name}",
+        "stretch": f"/api/clips/{name}/stretches/{{first}}-{{last}}?of={roll.name}",
         "thumbnail": f"/api/clips/{name}/thumbnails/{{frame}}.webp?of={roll.name}",
         **_UNKNOWN,
     }

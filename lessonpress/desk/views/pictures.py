@@ -1,17 +1,22 @@
-"""The exact pictures of a clip by frame number, lossless, and thumbnails; kept in the cache.
+"""The exact pictures of a clip by frame number, and thumbnails.
 
-A frame that is asked for is decoded together with its neighbours: what is before it since the last key
-frame has to be decoded anyway, and what comes after is what an author steps to next.
+What an author steps through is sent as a stretch: pictures one after another as they are decoded, in one pass
+and not encoded again, since writing a picture without loss takes five times what decoding it takes. A single
+picture is written as WebP and kept in the cache, as thumbnails are.
 """
 
 from __future__ import annotations
 
 import io
-from collections.abc import Callable, Iterable
-from concurrent.futures import ThreadPoolExecutor
+import struct
+import threading
+from collections.abc import Iterable, Iterator
+from concurrent.futures import Future, ThreadPoolExecutor
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 
+import cv2
 import numpy as np
 from numpy.typing import NDArray
 from PIL import Image
@@ -20,10 +25,9 @@ from lessonpress.desk.http.responses import RequestError
 from lessonpress.footage import ClipIndex, FootageError, take_pictures
 from lessonpress.press import Cache, CacheEntry
 
-AHEAD = 10  # frames decoded after the one asked for
-BEHIND = 5
 THUMBNAIL = 96  # px high
-RUN = 8  # a whole clip's thumbnails are made in runs of so many, each written when it is taken
+NUMBER = struct.Struct("<I")  # of a frame, before its picture in a stretch
+YIELD = 0.5  # s that thumbnails wait at most for the stretch that is sent, at each of their pictures
 
 
 @dataclass(frozen=True)
@@ -42,89 +46,106 @@ class Roll:
 
 @dataclass
 class Pictures:
-    """One thread decodes ahead; a request that is not kept yet is decoded where it is asked."""
+    """One thread makes thumbnails, and lets the pictures that an author steps through go first."""
 
     cache: Cache
-    waited: int = 0  # pictures that somebody had to wait for, since the desk opened
-    _ahead: ThreadPoolExecutor = field(default_factory=lambda: ThreadPoolExecutor(1, "pictures ahead"))
+    sent: int = 0  # pictures of stretches, since the desk opened
+    _behind: ThreadPoolExecutor = field(default_factory=lambda: ThreadPoolExecutor(1, "thumbnails"))
+    _thumbnails: dict[str, Future[None]] = field(default_factory=dict)  # by the roll's name
+    _stretches: int = 0  # that are being sent
+    _change: threading.Condition = field(default_factory=threading.Condition)
+
+    def stretch(self, roll: Roll, first: int, last: int) -> Iterator[bytes]:
+        """The intact frames from `first` to `last`: of each its number and its RGBA pixels, row by row.
+
+        Raises RequestError for frames that are not there, and for a damaged video.
+        """
+        _check(roll, first)
+        _check(roll, last)
+        wanted = {one for one in roll.index.intact(deinterlace=roll.deinterlace) if first <= one <= last}
+        with self._going_first():
+            for number, pixels in _taken(roll, wanted):
+                self.sent += 1
+                yield NUMBER.pack(number) + cv2.cvtColor(pixels, cv2.COLOR_RGB2RGBA).tobytes()
 
     def picture(self, roll: Roll, frame: int) -> bytes:
         """The frame as lossless WebP. Raises RequestError for one that is not there."""
         _check(roll, frame)
-        entry = self._entry(roll, frame)
+        entry = self.cache.entry("desk-pictures", (roll.index.fingerprint, roll.deinterlace, frame))
         kept = entry.kept()
         if kept is None:
-            self.waited += 1
-            self._make(roll, [frame])
-        self._ahead.submit(self._neighbours, roll, frame)
+            for _, pixels in _taken(roll, [frame]):
+                entry.keep(_webp(Image.fromarray(pixels), lossless=True, quality=0, method=0))
         return kept or entry.content()
 
     def thumbnail(self, roll: Roll, frame: int) -> bytes:
-        """The frame as a small WebP."""
+        """The frame as a small WebP, waited for where the clip's are being made."""
         _check(roll, frame)
         entry = self._thumbnail_entry(roll, frame)
+        making = self._thumbnails.get(roll.name)
+        with self._change:
+            self._change.wait_for(lambda: entry.stands() or making is None or making.done())
         kept = entry.kept()
         if kept is None:
-            self._make(roll, [frame], self._keep_thumbnail)
+            for _, pixels in _taken(roll, [frame]):
+                entry.keep(_small(pixels))
         return kept or entry.content()
 
     def thumbnails_ahead(self, roll: Roll) -> None:
         """Makes those of the whole clip, in one pass, without anyone waiting."""
-        self._ahead.submit(self._all_thumbnails, roll)
+        made = self._thumbnails.get(roll.name)
+        if made is None or (made.done() and made.exception() is not None):
+            made = self._thumbnails[roll.name] = self._behind.submit(self._all_thumbnails, roll)
+            made.add_done_callback(lambda _: self._tell())
 
     def settle(self) -> None:
-        """Waits until all that was to be decoded ahead is."""
-        self._ahead.submit(lambda: None).result()
+        """Waits until all that was to be made beforehand is."""
+        self._behind.submit(lambda: None).result()
 
     def close(self) -> None:
-        self._ahead.shutdown(wait=False, cancel_futures=True)
+        self._behind.shutdown(wait=False, cancel_futures=True)
+
+    @contextmanager
+    def _going_first(self) -> Iterator[None]:
+        with self._change:
+            self._stretches += 1
+        try:
+            yield
+        finally:
+            with self._change:
+                self._stretches -= 1
+            self._tell()
+
+    def _tell(self) -> None:
+        with self._change:
+            self._change.notify_all()
 
     def _all_thumbnails(self, roll: Roll) -> None:
         intact = roll.index.intact(deinterlace=roll.deinterlace)
         missing = [n for n in intact if not self._thumbnail_entry(roll, n).stands()]
-        for start in range(0, len(missing), RUN):
-            self._make(roll, missing[start : start + RUN], self._keep_thumbnail)
-
-    def _neighbours(self, roll: Roll, frame: int) -> None:
-        intact = roll.index.intact(deinterlace=roll.deinterlace)
-        wanted = [number for number in intact if frame - BEHIND <= number <= frame + AHEAD]
-        missing = [number for number in wanted if not self._entry(roll, number).stands()]
-        if missing:
-            self._make(roll, missing)
-
-    def _make(
-        self,
-        roll: Roll,
-        frames: Iterable[int],
-        keep: Callable[[Roll, int, NDArray[np.uint8]], None] | None = None,
-    ) -> None:
-        """Decodes the frames in one pass and keeps them. Raises RequestError for a damaged video."""
-        keep = keep or self._keep
-        try:
-            for number, pixels in take_pictures(
-                roll.video, roll.index, set(frames), deinterlace=roll.deinterlace
-            ):
-                keep(roll, number, pixels)
-        except FootageError as error:
-            raise RequestError(422, error.reason, error.way_out) from error
-
-    def _keep(self, roll: Roll, frame: int, pixels: NDArray[np.uint8]) -> None:
-        entry = self._entry(roll, frame)
-        if entry.kept() is None:
-            entry.keep(_webp(Image.fromarray(pixels), lossless=True, quality=0, method=0))
-
-    def _keep_thumbnail(self, roll: Roll, frame: int, pixels: NDArray[np.uint8]) -> None:
-        file_passage = Image.fromarray(pixels)
-        size = (max(1, round(file_passage.width * THUMBNAIL / file_passage.height)), THUMBNAIL)
-        small = file_passage.resize(size, Image.Resampling.LANCZOS, reducing_gap=2.0)
-        self._thumbnail_entry(roll, frame).keep(_webp(small, quality=80, method=2))
-
-    def _entry(self, roll: Roll, frame: int) -> CacheEntry:
-        return self.cache.entry("desk-pictures", (roll.index.fingerprint, roll.deinterlace, frame))
+        for number, pixels in _taken(roll, missing):
+            self._thumbnail_entry(roll, number).keep(_small(pixels))
+            self._tell()
+            with self._change:
+                self._change.wait_for(lambda: not self._stretches, YIELD)
 
     def _thumbnail_entry(self, roll: Roll, frame: int) -> CacheEntry:
         made_from = (roll.index.fingerprint, roll.deinterlace, frame, THUMBNAIL)
         return self.cache.entry("desk-thumbnails", made_from)
+
+
+def _taken(roll: Roll, frames: Iterable[int]) -> Iterator[tuple[int, NDArray[np.uint8]]]:
+    """The frames, decoded in one pass. Raises RequestError for a damaged video."""
+    try:
+        yield from take_pictures(roll.video, roll.index, set(frames), deinterlace=roll.deinterlace)
+    except FootageError as error:
+        raise RequestError(422, error.reason, error.way_out) from error
+
+
+def _small(pixels: NDArray[np.uint8]) -> bytes:
+    picture = Image.fromarray(pixels)
+    size = (max(1, round(picture.width * THUMBNAIL / picture.height)), THUMBNAIL)
+    return _webp(picture.resize(size, Image.Resampling.LANCZOS, reducing_gap=2.0), quality=80, method=2)
 
 
 def _webp(picture: Image.Image, **options: object) -> bytes:

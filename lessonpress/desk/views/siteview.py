@@ -7,6 +7,7 @@ from typing import Any, get_args
 from lessonpress.desk.files.putaway import put_away_in
 from lessonpress.desk.http.responses import RequestError, problems_json
 from lessonpress.desk.views.clipview import roll_of
+from lessonpress.desk.views.lessonnumbers import numbers_of_lessons
 from lessonpress.desk.views.livesite import LiveSite
 from lessonpress.desk.work.composing import kind_json
 from lessonpress.figures import FIGURES, clips_of
@@ -39,6 +40,7 @@ def site_json(live: LiveSite, may_change: bool) -> dict[str, Any]:
             for lesson in reversed(site.lessons)
         ],
         "put_away": list(put_away_in(live.root)),
+        "numbers": _followable(site),
         "sets": {name: [_said(node) for node in nodes] for name, nodes in site.sets.items()},
         "ranges": {name: named.range.text for name, named in site.ranges.items()},
         "implement": {"name": site.implement.name, "head": site.implement.head},
@@ -53,6 +55,12 @@ def site_json(live: LiveSite, may_change: bool) -> dict[str, Any]:
         },
         "problems": problems_json(live.seen().problems.in_order()),
     }
+
+
+def _followable(site: Site) -> dict[str, tuple[str, ...]]:
+    """The ids of numbers that a chart may follow: two lessons for everyone have them."""
+    everyone = [lesson for lesson in site.pressed if not lesson.private]
+    return {name: lessons for name, lessons in numbers_of_lessons(everyone).items() if len(lessons) > 1}
 
 
 def _clip(live: LiveSite, site: Site, clip: Clip) -> dict[str, Any]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 from itertools import groupby
@@ -12,15 +12,21 @@ from lessonpress.desk.http.requests import DrawDraft
 from lessonpress.desk.http.responses import RequestError, problem_json
 from lessonpress.desk.views.livesite import LiveSite, Sketch, sketched
 from lessonpress.desk.views.numbers import measure_json
-from lessonpress.drawing import plate_svg, scale_bar_svg
+from lessonpress.drawing import chart_svg, plan_svg, plate_svg, scale_bar_svg
 from lessonpress.figures import (
     FIGURES,
+    Begun,
+    BoundLesson,
+    Chart,
+    Loop,
     NeededMark,
     Panel,
     Plate,
+    ProgressFields,
     SurveyedClip,
-    bind_alone,
+    begin_lesson,
     clips_of,
+    finish_lesson,
     needed_marks,
     numeral,
     survey_clip,
@@ -40,20 +46,29 @@ class Draft:
     above: int
 
 
-def draft(live: LiveSite, asked: DrawDraft) -> dict[str, Any]:
-    """What `POST /api/draft` answers. Raises RequestError."""
+def draft(live: LiveSite, asked: DrawDraft, follow: Callable[[str], BoundLesson | None]) -> dict[str, Any]:
+    """What `POST /api/draft` answers. follow: a lesson by its name, for a chart over lessons.
+
+    Raises RequestError.
+    """
     problems = Problems()
     made = _lesson_of(asked.kind, asked.text, asked.clip, problems)
     site = _with(live.site(), asked.clip, asked.marks)
     films = films_of(live, site, made.lesson, problems)
-    bound = bind_alone(made.lesson, site, films, problems)
+    begun = begin_lesson(made.lesson, site, films, problems)
+    others = {name: other for name in followed(begun) if (other := follow(name)) is not None}
+    bound = finish_lesson(begun, others, site, problems)
     plate = bound.plates[0] if bound.plates else None
     entire = asked.crop == "whole"
-    panels = [one for one in (_panels(plate) if plate else ()) if asked.frame in (None, one.frame)]
+    panels = _panels(plate, asked.frame) if plate else ()
     return {
         "panels": [
             _panel(panel, number, site.units, asked.width, entire) for number, panel in enumerate(panels)
         ],
+        "drawing": _drawing(plate, asked.width, site.units) if plate else None,
+        "points": _points(plate.chart, site.units) if plate and plate.chart else [],
+        "loop": _loop(plate.loop) if plate and plate.loop else None,
+        "alt": plate.alt if plate else "",
         "measures": [
             measure_json(measure, bound.colours.get(measure.id, "black"), site.units)
             for measure in bound.measures.values()
@@ -167,8 +182,38 @@ def _with(site: Site, clip: str, sketch: Sketch) -> Site:
     return replace(site, clips={**site.clips, clip: sketched(site.clips[clip], sketch)})
 
 
-def _panels(plate: Plate) -> tuple[Panel, ...]:
-    return plate.loop.panels if plate.loop else plate.panels
+def followed(begun: Begun) -> tuple[str, ...]:
+    """The lessons that its charts follow a number over, each once."""
+    over = (one.fields.over for one in begun.planned if isinstance(one.fields, ProgressFields))
+    return tuple(dict.fromkeys(name for names in over for name in names))
+
+
+def _panels(plate: Plate, frame: int | None) -> tuple[Panel, ...]:
+    """The panels at the frame; without one all of them, and of a loop its first picture, middle and last."""
+    if frame is not None:
+        return tuple(one for one in (plate.loop.panels if plate.loop else plate.panels) if one.frame == frame)
+    if plate.loop is None:
+        return plate.panels
+    last = len(plate.loop.panels) - 1
+    return tuple(plate.loop.panels[number] for number in sorted({0, last // 2, last}))
+
+
+def _drawing(plate: Plate, width: float, units: Units) -> str | None:
+    """What has no picture: a chart, or a plan."""
+    if plate.chart is not None:
+        return chart_svg(plate.chart, width, units, lambda on: f"{on:%-d %b %Y}")
+    return plan_svg(plate.plan, width, units) if plate.plan is not None else None
+
+
+def _points(chart: Chart, units: Units) -> list[dict[str, Any]]:
+    return [
+        {"label": one.label, "on": one.on.isoformat(), **measure_json(one.measure, "black", units)}
+        for one in chart.points
+    ]
+
+
+def _loop(loop: Loop) -> dict[str, Any]:
+    return {"pictures": len(loop.panels), "seconds": round(loop.seconds, 2), "slowed": loop.slowed}
 
 
 def _panel(panel: Panel, number: int, units: Units, width: float, entire: bool) -> dict[str, Any]:

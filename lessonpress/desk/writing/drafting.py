@@ -14,7 +14,7 @@ from typing import Any
 from lessonpress.desk.files.lessonfile import LONGEST, blocks_json
 from lessonpress.desk.http.responses import RequestError
 from lessonpress.desk.views.livesite import LiveSite
-from lessonpress.desk.work.drafts import films_of
+from lessonpress.desk.work.drafts import films_of, followed
 from lessonpress.desk.writing.known import Known
 from lessonpress.desk.writing.offers import offers_at
 from lessonpress.desk.writing.place import place_of
@@ -22,8 +22,6 @@ from lessonpress.desk.writing.slips import slip_json
 from lessonpress.figures import (
     Begun,
     BoundLesson,
-    Planned,
-    ProgressFields,
     SurveyedClip,
     begin_lesson,
     check_complete,
@@ -86,6 +84,15 @@ class Drafting:
         own = [one for one in problems.listed() if one.location.path == path]
         return {"problems": [slip_json(one) for one in own], "blocks": blocks_json(read.lesson)}
 
+    def follow(self, name: str) -> BoundLesson | None:
+        """A lesson as it is on disk, for a chart over it; None for one that is not pressed."""
+        site = self.live.site()
+        lesson = site.lesson(name)
+        if lesson is None or lesson not in site.pressed:
+            return None
+        films = films_of(self.live, site, lesson, Problems())
+        return self.measured(site, lesson, films, Problems()).bound
+
     def measured(
         self, site: Site, lesson: Lesson, films: Mapping[str, SurveyedClip | None], problems: Problems
     ) -> Begun:
@@ -144,10 +151,9 @@ class _Text:
         if self.lesson is None:
             return None
         begun = self._begun(self.lesson, problems)
-        followed = [name for figure in begun.planned for name in _over(figure)]
         others = {
             name: self._begun(other, Problems()).bound
-            for name in dict.fromkeys(followed)
+            for name in followed(begun)
             if (other := self.site.lesson(name)) in self.site.pressed and other is not None
         }
         return finish_lesson(begun, others, self.site, problems)
@@ -160,11 +166,6 @@ class _Text:
 def _bearable(text: str) -> None:
     if len(text) > LONGEST:
         raise RequestError(413, "this text is too long for a lesson", "part it in two")
-
-
-def _over(figure: Planned) -> tuple[str, ...]:
-    """The lessons that a chart follows a number over."""
-    return figure.fields.over if isinstance(figure.fields, ProgressFields) else ()
 
 
 def _with_tempo(lesson: Lesson) -> Lesson:

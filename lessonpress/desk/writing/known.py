@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
+from lessonpress.desk.views.lessonnumbers import numbers_of_lessons
 from lessonpress.figures import BoundLesson, SurveyedClip
-from lessonpress.manuscript import Lesson, Node, Scalar, Sequence, Site
-from lessonpress.manuscript import Mapping as MappingNode
+from lessonpress.manuscript import Lesson, Site
 
 
 @dataclass(frozen=True)
@@ -32,17 +32,4 @@ class Known:
 
     def measures_of_lessons(self) -> Mapping[str, tuple[str, ...]]:
         """The ids that lessons give to numbers, with the names of those lessons."""
-        found: dict[str, dict[str, None]] = {}
-        for lesson in self.site.lessons:
-            for block in lesson.blocks:
-                for name in _ids(block.node):
-                    found.setdefault(name, {})[lesson.name] = None
-        return {name: tuple(lessons) for name, lessons in found.items()}
-
-
-def _ids(node: Node | None) -> Iterator[str]:
-    draw = node.get("draw") if isinstance(node, MappingNode) else None
-    for overlay in draw.items if isinstance(draw, Sequence) else ():
-        given = overlay.get("as") if isinstance(overlay, MappingNode) else None
-        if isinstance(given, Scalar):
-            yield given.written
+        return numbers_of_lessons(self.site.lessons)

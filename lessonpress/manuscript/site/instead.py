@@ -10,7 +10,7 @@ from lessonpress.manuscript.lesson.lessonchecks import check_lessons
 from lessonpress.manuscript.lesson.sourcelinks import check_links
 from lessonpress.manuscript.site.reading import sources_of, withheld
 from lessonpress.manuscript.site.site import Site
-from lessonpress.manuscript.site.withdrawn import WITHDRAWN, read_withdrawn
+from lessonpress.manuscript.site.withdrawn import WITHDRAWN, links_kept, read_withdrawn
 from lessonpress.manuscript.text.files import decode_text
 from lessonpress.manuscript.text.passage import file_passage
 from lessonpress.records import Problems
@@ -32,7 +32,7 @@ def with_text(site: Site, name: str, text: str, problems: Problems) -> Site | No
     lessons = (*(one for one in site.lessons if one.name != name), lesson)
     across = Problems()
     check_lessons(lessons, site.clips, today, across)
-    gone = frozenset(one.lesson for one in read_withdrawn(site.root, {WITHDRAWN}, Problems()))
+    gone = links_kept(read_withdrawn(site.root, {WITHDRAWN}, Problems()))
     unreachable = {} if lesson.withheld else withheld(lessons)
     check_links(lesson.links, sources_of(site.root), unreachable, gone, across)
     check_files(site.root, lesson.files, across)

@@ -26,7 +26,7 @@ from lessonpress.manuscript.lesson.uses import Use, in_use, showing
 from lessonpress.manuscript.rights.checks import rights_ended
 from lessonpress.manuscript.site.rootfiles import check_root_files, root_files
 from lessonpress.manuscript.site.site import Site, SiteFile
-from lessonpress.manuscript.site.withdrawn import Withdrawn, read_withdrawn
+from lessonpress.manuscript.site.withdrawn import Withdrawn, links_kept, read_withdrawn
 from lessonpress.manuscript.text.files import (
     entries,
     fault_of_file,
@@ -88,7 +88,7 @@ def _check_links(
     problems: Problems,
 ) -> None:
     """Links are held against the files there are, but for links of a file that has mistakes."""
-    sources, gone = sources_of(root), frozenset(one.lesson for one in withdrawn)
+    sources, gone = sources_of(root), links_kept(withdrawn)
     links = [link for lesson in shown if not lesson.withheld for link in lesson.links]
     links += [link for page in pages.values() for link in page.links]
     check_links(links, sources, withheld(lessons.values()), gone, problems)

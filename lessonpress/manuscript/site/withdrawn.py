@@ -1,7 +1,8 @@
-"""`withdrawn.yaml`: the lessons that were withdrawn, and the addresses at which a note says so.
+"""`withdrawn.yaml`: the lessons that were withdrawn or put away, and the addresses at which a note says so.
 
-`lessonpress withdraw` writes an item for each lesson that it takes out. A press puts a note at its addresses
-and nothing else of it: the file says neither which clip nor whose.
+`lessonpress withdraw` writes an item for each lesson that it takes out, the desk for each published one that
+it puts away. A press puts a note at its addresses and nothing else of it: the file says neither which clip
+nor whose.
 """
 
 from __future__ import annotations
@@ -13,7 +14,7 @@ from typing import Annotated
 
 from pydantic import AfterValidator, Field
 
-from lessonpress.manuscript.fields.fieldtypes import DateText, Text
+from lessonpress.manuscript.fields.fieldtypes import DateText, Text, YesNo
 from lessonpress.manuscript.fields.invalid_value import InvalidValueError
 from lessonpress.manuscript.fields.written import Written, read_fields
 from lessonpress.manuscript.lesson.lessonchecks import OWN
@@ -24,7 +25,7 @@ from lessonpress.manuscript.yaml.writing import written
 from lessonpress.records import Problems
 
 WITHDRAWN = "withdrawn.yaml"
-_HEAD = "# Lessons that were withdrawn. Each address keeps a note that says so; an item taken out, none.\n"
+_HEAD = "# Lessons that are gone. Each address keeps a note that says so; an item taken out, none.\n"
 
 
 def _address(text: str) -> str:
@@ -37,12 +38,15 @@ def _address(text: str) -> str:
 class Withdrawn(Written):
     """A lesson that was withdrawn. lesson: its file from the site's folder, which others may link to.
 
-    addresses: where it was, as `former_path` has them, that of its page first.
+    addresses: where it was, as `former_path` has them, that of its page first. put_away: by its author,
+    whom no one asked to, so that a text that links to it is mistaken.
     """
 
     lesson: Text = Field(examples=["lessons/the-hub.md"])
     on: DateText = Field(examples=["2026-11-29"])
     addresses: tuple[Annotated[Text, AfterValidator(_address)], ...] = Field(examples=["[lessons/the-hub]"])
+
+    put_away: YesNo = False
 
     @property
     def pages(self) -> tuple[str, ...]:
@@ -64,33 +68,47 @@ def read_withdrawn(root: Path, top: Collection[str], problems: Problems) -> tupl
     return ()
 
 
-def notes_at(withdrawn: Iterable[Withdrawn], taken: Collection[str]) -> tuple[str, ...]:
-    """The files of the notes, each once. taken: files of lessons that are there again, or redirect."""
+def notes_at(withdrawn: Iterable[Withdrawn], taken: Collection[str]) -> dict[str, bool]:
+    """The files of the notes, each once → whether the lesson was put away, and not withdrawn as well.
+
+    taken: files of lessons that are there again, or redirect.
+    """
     there = {as_one_file(path) for path in taken}
-    pages = dict.fromkeys(page for one in withdrawn for page in one.pages)
-    return tuple(page for page in pages if as_one_file(page) not in there)
+    pages: dict[str, bool] = {}
+    for one in withdrawn:
+        for page in one.pages:
+            pages[page] = pages.get(page, True) and one.put_away
+    return {page: put_away for page, put_away in pages.items() if as_one_file(page) not in there}
 
 
-def with_withdrawn(text: str, lessons: Iterable[tuple[str, date, tuple[str, ...]]]) -> str:
+def links_kept(withdrawn: Iterable[Withdrawn]) -> dict[str, str]:
+    """By the file that a withdrawn lesson had, the note to which links to it lead."""
+    return {one.lesson: one.pages[0] for one in withdrawn if one.pages and not one.put_away}
+
+
+def with_withdrawn(
+    text: str, lessons: Iterable[tuple[str, date, tuple[str, ...]]], *, put_away: bool = False
+) -> str:
     """The file's text with an item for each lesson at its end: its file, the day, its addresses."""
     begun = text or _HEAD
     begun += "" if begun.endswith("\n") else "\n"
+    how = {"put_away": True} if put_away else {}
     return begun + "".join(
-        f"- {written({'lesson': path, 'on': on.isoformat(), 'addresses': list(addresses)})}\n"
+        f"- {written({'lesson': path, 'on': on.isoformat(), 'addresses': list(addresses), **how})}\n"
         for path, on, addresses in lessons
     )
 
 
-def without_withdrawn(text: str, items: Iterable[Withdrawn], lessons: Collection[str]) -> str:
-    """The file's text without the items of these lessons' files. items: all that were read from it."""
+def without_withdrawn(text: str, items: Iterable[Withdrawn], gone: Collection[Withdrawn]) -> str:
+    """The file's text without some of its items. items: all that were read from it."""
     every = list(items)
     lines = text.splitlines(keepends=True)
     starts = [one.location_of().line - 1 for one in every]
     ends = [*starts[1:], len(lines)]
-    gone = {
+    out = {
         line
         for one, start, end in zip(every, starts, ends, strict=True)
-        if one.lesson in lessons
+        if one in gone
         for line in range(start, end)
     }
-    return "".join(line for number, line in enumerate(lines) if number not in gone)
+    return "".join(line for number, line in enumerate(lines) if number not in out)

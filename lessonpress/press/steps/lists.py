@@ -239,13 +239,13 @@ def settings(reader: Reader, _: str) -> None:
 
 
 def notes(reader: Reader, _: str) -> None:
-    """In the place of each lesson that was withdrawn, where no other is."""
+    """In the place of each lesson that was withdrawn or put away, where no other is."""
     withdrawn = reader.value("withdrawn")
     if withdrawn:
         taken = [page for name in reader.value("pressed") for page in _pages_of(reader, name)]
         taken += reader.value("root files")
-        for path in notes_at(withdrawn, taken):
-            reader.put(*withdrawn_note(path, SeenContext(reader)))
+        for path, put_away in notes_at(withdrawn, taken).items():
+            reader.put(*withdrawn_note(path, SeenContext(reader), put_away=put_away))
 
 
 def _pages_of(reader: Reader, name: str) -> Iterator[str]:

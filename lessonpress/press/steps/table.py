@@ -131,7 +131,7 @@ STEPS: dict[str, Step] = {
     "plain": Step("lists:plain", "text; its links", "page {of}"),
     "glossary page": Step("lists:glossary_page_of", "glossary; words, templates", "the glossary"),
     "settings": Step("lists:settings", "words, templates", "the page of settings"),
-    "notes": Step("lists:notes", "withdrawn, heads; words, templates", "the notes of withdrawn lessons"),
+    "notes": Step("lists:notes", "withdrawn, heads; words, templates", "the notes of lessons that are gone"),
     "not found": Step("lists:not_found", "words, templates", "the page for what is not found"),
     "feed entry": Step("leaves:feed_entry", "bound; words; its links", "lesson {of} for feeds"),
     "feeds": Step("leaves:feeds", "heads and feed entries of the latest lessons", "the feeds"),

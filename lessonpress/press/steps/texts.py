@@ -24,6 +24,7 @@ from lessonpress.manuscript import (
     check_root_files,
     clip_folders,
     clips_named,
+    links_kept,
     read_glossary,
     read_lesson,
     read_page,
@@ -173,7 +174,7 @@ def withdrawn(reader: Reader, _: str) -> tuple[Withdrawn, ...]:
 
 def withdrawn_notes(reader: Reader, _: str) -> dict[str, str]:
     """By the file that a withdrawn lesson had, where the note in its place is."""
-    return {one.lesson: one.pages[0] for one in reader.value("withdrawn") if one.pages}
+    return links_kept(reader.value("withdrawn"))
 
 
 def files_withheld(reader: Reader, _: str) -> dict[str, tuple[str, str]]:

@@ -11,28 +11,20 @@ import shutil
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
-from datetime import UTC, datetime
 from itertools import count
 from pathlib import Path
 
-from lessonpress.disk import folder_to_disk, remove_unfinished, write_atomically
-from lessonpress.manuscript import (
-    WITHDRAWN,
-    Withdrawn,
-    plain_name,
-    read_site_file,
-    read_withdrawn,
-    with_withdrawn,
-    without_withdrawn,
-)
+from lessonpress.disk import folder_to_disk, remove_unfinished
+from lessonpress.manuscript import plain_name
 from lessonpress.press.cache import Cache
 from lessonpress.press.one_desk import only_desk
 from lessonpress.press.output import only_press
 from lessonpress.press.saves import forget_saves
 from lessonpress.press.withdrawing.closing import still_open
+from lessonpress.press.withdrawing.notes import take_out_notes, write_notes
 from lessonpress.press.withdrawing.reach import Reach, reach_of
 from lessonpress.press.withdrawing.traces import Traces, made_of, traces_of
-from lessonpress.records import Problems, UsageError, day_in
+from lessonpress.records import UsageError
 
 FOLDER = "withdrawn"
 
@@ -62,7 +54,7 @@ def withdraw(
         emptied = tuple(made_of(reach, traces, root))
         folder = _free_folder(root, reach)
         if not only_list:
-            _note(root, reach)
+            write_notes(root, ((one.path, one.addresses) for one in reach.lessons))
             for path in reach.first:
                 if (root / path).exists():  # a picture may be gone by a withdrawal that was stopped
                     _move(root / path, folder / path)
@@ -98,7 +90,7 @@ def take_back(root: Path, name: str) -> tuple[Path, ...]:
         for target in targets:
             if target.exists():
                 raise UsageError(f"{target} is there again; move it elsewhere first")
-        _take_out_notes(root, {f"lessons/{path.name}" for path in moved if path.suffix == ".md"})
+        take_out_notes(root, {f"lessons/{path.name}" for path in moved if path.suffix == ".md"})
         for path, target in zip(moved, targets, strict=True):
             _move(path, target)
         shutil.rmtree(folder)
@@ -128,39 +120,6 @@ def _free_folder(root: Path, reach: Reach) -> Path:
     moved = [path for path in reach.moved if (root / path).exists()]
     folders = (root / FOLDER / (name if number == 1 else f"{name}-{number}") for number in count(1))
     return next(folder for folder in folders if not any((folder / path).exists() for path in moved))
-
-
-def _note(root: Path, reach: Reach) -> None:
-    """Writes the lessons' addresses into withdrawn.yaml, but those that it has."""
-    file = root / WITHDRAWN
-    known = {(one.lesson, one.addresses) for one in _items(root)}
-    site = read_site_file(root, {"site.yaml"}, Problems())
-    today = day_in(site.timezone if site else "UTC", datetime.now(UTC))
-    rows = [(one.path, today, one.addresses) for one in reach.lessons if one.addresses]
-    rows = [row for row in rows if (row[0], row[2]) not in known]
-    if rows:
-        text = file.read_text(encoding="utf-8") if file.is_file() else ""
-        write_atomically(file, with_withdrawn(text, rows).encode())
-
-
-def _take_out_notes(root: Path, lessons: set[str]) -> None:
-    file, items = root / WITHDRAWN, _items(root)
-    if not items:
-        return
-    left = without_withdrawn(file.read_text(encoding="utf-8"), items, lessons)
-    if all(one.lesson in lessons for one in items) and not left.partition("\n")[2].strip():
-        file.unlink()
-    else:
-        write_atomically(file, left.encode())
-
-
-def _items(root: Path) -> list[Withdrawn]:
-    """Raises UsageError where the file holds mistakes: nothing could be taken out of it again."""
-    problems = Problems()
-    items = list(read_withdrawn(root, {path.name for path in root.iterdir()}, problems))
-    if problems.errors:
-        raise UsageError(f"{WITHDRAWN} holds mistakes; `lessonpress press` says which")
-    return items
 
 
 def _move(path: Path, target: Path) -> None:

@@ -460,6 +460,27 @@ def test_loops_pairs_and_charts_are_composed_with_their_numbers(author: Author) 
     assert broken_rules(page, "a chart", rules=WCAG) == []
 
 
+def test_a_chart_over_lessons_is_composed_of_what_they_measured(author: Author, own_site: Path) -> None:
+    pelvis = (own_site / "lessons" / "pelvis.md").read_text(encoding="utf-8")
+    again = own_site / "lessons" / "again.md"
+    again.write_text(pelvis.replace("title: ", "title: Again, "), encoding="utf-8")
+    page = author.page
+    author.open_clip(CLIP)
+    author.key("p")
+    author.click(page.get_by_role("button", name="one number over lessons"))
+    page.get_by_label("Its number").select_option("navel-back")
+    block = page.locator(".block-text pre")
+    block.filter(has_text="measure: navel-back\nover: [again, pelvis]").wait_for()
+    page.locator(".chart-drawn svg").wait_for()
+    page.locator(".points li", has_text="Again").locator(".n").wait_for()
+    author.settled()
+    assert broken_rules(page, "a chart over lessons", rules=WCAG) == []
+    page.locator("#frame").focus()
+    author.key("Enter")
+    page.locator(".aside li", has_text="navel-back progress").wait_for()
+    again.unlink()
+
+
 def test_a_clip_is_renamed_and_put_away_only_where_nothing_shows_it(author: Author, own_site: Path) -> None:
     page = author.page
     author.click(page.get_by_role("button", name="Rename the clip shingle-face-on"))

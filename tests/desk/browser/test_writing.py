@@ -126,6 +126,33 @@ def test_the_cursor_in_a_block_shows_its_plate_and_a_click_on_the_proof_goes_to_
     assert "line 20" in author.page.locator(".line-no").inner_text()
 
 
+def test_keys_go_from_the_text_to_its_part_of_the_proof_and_back(author: Author, text: Locator) -> None:
+    page, proof = author.page, _proof(author.page)
+    _cursor_before(text, "three lines")
+    author.key("F6")
+    part = proof.locator("p:focus")
+    assert part.inner_text().startswith("At setup three lines")
+    page.locator("#told", has_text="F6 back to the text").wait_for()
+    author.key("ArrowDown")
+    assert proof.locator("*:focus").evaluate("(one) => one.matches('figure, figure *, p, h2, tr')")
+    author.key("ArrowUp")
+    author.key("F6")
+    assert text.evaluate("(one) => one === document.activeElement && one.selectionStart") == text.evaluate(
+        "(one) => one.value.indexOf('three lines')"
+    )
+    assert proof.locator("[tabindex='-1']:focus, p[tabindex]").count() == 0  # the page is as it was pressed
+    _cursor_before(text, "frames: [setup")
+    author.key("F6")
+    assert proof.locator("*:focus").get_attribute("id") == "plate-sequence"
+    _cursor_before(text, "three lines")
+    author.key("F6")
+    author.key("Enter")
+    assert text.evaluate(CURSOR)[1] == "At"
+    author.key("F6")
+    author.key("Escape")
+    assert text.evaluate("(one) => one === document.activeElement")
+
+
 def test_while_there_are_faults_the_plate_is_drawn_from_what_is_typed(author: Author, text: Locator) -> None:
     page = author.page
     text.fill(
@@ -145,6 +172,11 @@ def test_while_there_are_faults_the_plate_is_drawn_from_what_is_typed(author: Au
         (picture["width"], picture["height"]), abs=1
     )
     assert broken_rules(page, "a written plate", rules=WCAG) == []
+    page.keyboard.press("Control+End")
+    page.keyboard.type("\n\n```loop\nfrom: top\nto: impact\ndraw:\n  - line: [navel, c7]\n```\n")
+    _cursor_before(text, "from: top")
+    page.keyboard.press("ArrowRight")
+    page.locator(".written-plate p", has_text="A loop of eight pictures").wait_for()
     _proof(page).locator("#line-20 code").click()
     assert "line 20" in page.locator(".line-no").inner_text()
     _cursor_before(text, "At setup")

@@ -1,10 +1,21 @@
-import { NOTHING_CHOSEN, choices, nameOf, pictureKeys, suffixOf } from "/pages/platepictures.js";
+import {
+  blockKind,
+  choices,
+  isBegun,
+  nameOf,
+  NOTHING_CHOSEN,
+  pictureKeys,
+  suffixOf,
+} from "/pages/platepictures.js";
 import { state } from "/pages/state.js";
 import { equal } from "./check.js";
 
 function opened(events = { setup: 3, top: 26, impact: 33 }) {
   const clip = (name, own) => ({ name, title: name, has_card: true, events: own });
-  state.site = { clips: [clip("dune", Object.keys(events)), clip("shingle", ["setup", "impact"])] };
+  state.site = {
+    clips: [clip("dune", Object.keys(events)), clip("shingle", ["setup", "impact"])],
+    numbers: {},
+  };
   state.clip = { name: "dune", events };
   state.frame = 33;
 }
@@ -69,6 +80,17 @@ export function a_progress_follows_this_clip_and_those_chosen_that_have_the_even
   equal(pictureKeys(plate("progress", { over: [] })).clips, ["dune"]);
   state.frame = 26;
   equal(pictureKeys(plate("progress")), { at: "top", clips: ["dune"] });
+}
+
+export function a_progress_over_lessons_follows_a_number_that_they_have_and_draws_nothing() {
+  opened();
+  state.site.numbers = { back: ["one", "two", "three"], "lean.top": ["one", "two"] };
+  equal(choices().at(-1)[0], "lessons");
+  equal(pictureKeys(plate("lessons")), { measure: "back", over: ["one", "two", "three"] });
+  const chosen = plate("lessons", { followed: "lean.top", lessons: ["two"] });
+  equal(pictureKeys(chosen), { measure: "lean.top", over: ["two"] });
+  equal(nameOf(chosen), "lean-top");
+  equal([blockKind(chosen), isBegun({ ...chosen, overlays: [] })], ["progress", true]);
 }
 
 export function numbers_end_in_what_tells_the_pictures_apart() {

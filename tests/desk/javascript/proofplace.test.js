@@ -1,4 +1,4 @@
-import { figureAt, lineOfId, placeOfClick } from "/pages/proofplace.js";
+import { figureAt, lineOfId, partOfPlace, placeOfClick } from "/pages/proofplace.js";
 import { equal } from "./check.js";
 
 const TEXT = `---
@@ -69,4 +69,21 @@ export function the_cursor_is_in_the_figure_whose_fences_are_around_it() {
     [8, 19, 21].map((line) => figureAt(blocks, line)),
     [undefined, undefined, undefined],
   );
+}
+
+export function the_part_of_a_page_is_found_from_the_cursor() {
+  const text =
+    "---\ntitle: The hub moves\n---\n\nAt setup it is here.\n\n- One {a} of two\n- Another thing\n\n## The hub at the top\n";
+  const parts = [
+    "The hub moves",
+    "At setup it is here.",
+    "One 4.2 in of two",
+    "Another thing",
+    "The hub at the top",
+  ];
+  const found = ["title", "setup", "{a}", "thing", "## The"].map((words) =>
+    partOfPlace(text, text.indexOf(words), parts),
+  );
+  equal(found, [0, 1, 2, 3, 4]);
+  equal(partOfPlace("Nothing of this", 3, parts), -1);
 }
