@@ -14,7 +14,7 @@ import cv2
 import numpy as np
 from numpy.typing import NDArray
 
-from lessonpress.footage.tracking.frame_store import FrameStore
+from lessonpress.footage.tracking.club.steadied import Steadied
 
 Picture = NDArray[np.float32]
 Mask = NDArray[np.uint8]
@@ -53,8 +53,9 @@ class Backdrop:
         return np.asarray(cv2.dilate(broad, _round(GROWN)), dtype=np.uint8)
 
 
-def backdrop_of(store: FrameStore, frames: Sequence[int]) -> Backdrop:
-    """Of the film's pictures `frames`, taken by a camera that was still."""
+def backdrop_of(store: Steadied) -> Backdrop:
+    """Of the film's pictures, in which the room stands still."""
+    frames = store.frames
     scale = min(1.0, SIDE / min(store.shape))
     chosen = [frames[i] for i in np.unique(np.linspace(0, len(frames) - 1, MOST).astype(int))]
     stack = [np.round(_sized(store[frame], scale)).astype(np.uint8) for frame in chosen]
@@ -63,7 +64,7 @@ def backdrop_of(store: FrameStore, frames: Sequence[int]) -> Backdrop:
         np.median([picture[top : top + ROWS] for picture in stack], axis=0) for top in range(0, height, ROWS)
     ]
     room = np.concatenate(bands).astype(np.float32)
-    bare = Backdrop(room, scale, _noise(store, frames, scale), np.zeros(room.shape, np.uint8))
+    bare = Backdrop(room, scale, _noise(store, scale), np.zeros(room.shape, np.uint8))
     return replace(bare, golfer=_golfer(bare, stack[::EVERY]))
 
 
@@ -83,8 +84,9 @@ def _golfer(backdrop: Backdrop, pictures: Sequence[Mask]) -> Mask:
     return np.asarray(cv2.drawContours(np.zeros_like(closed), outlines, -1, 1, cv2.FILLED), dtype=np.uint8)
 
 
-def _noise(store: FrameStore, frames: Sequence[int], scale: float) -> float:
+def _noise(store: Steadied, scale: float) -> float:
     """Of one pixel from picture to picture, where nothing moves: most of the picture."""
+    frames = store.frames
     pairs = [(frames[i], frames[i + 1]) for i in np.linspace(0, len(frames) - 2, 5).astype(int)]
     apart = [
         float(np.median(np.abs(_sized(store[one], scale) - _sized(store[other], scale))))

@@ -19,6 +19,7 @@ from numpy.typing import NDArray
 from lessonpress.footage.tracking.club.backdrop import Backdrop, backdrop_of
 from lessonpress.footage.tracking.club.path import FANNED, Click, Seen, followed, lengths, sights_of, unlikely
 from lessonpress.footage.tracking.club.shafts import Shaft, shafts_in
+from lessonpress.footage.tracking.club.steadied import Steadied, steadied
 from lessonpress.footage.tracking.club.stick import (
     Stick,
     begun_at,
@@ -36,6 +37,8 @@ Floats = NDArray[np.float64]
 
 HEAD = "implement-head"
 NO_GRIP = "the grip is not placed on both pictures on which the clubhead is, so that no shaft is looked for"
+MOVED = "how the camera moved is not known there"
+OUTSIDE = "the clubhead is out of the picture"
 FEWEST = 8  # pictures that show enough of the room behind the golfer
 BESIDE, PAST = 10.0, 30.0  # px from a click to the stripe that ends there, across and along
 ODD = 6.0  # px by which a stripe's end beyond the head may differ from that of other clicks
@@ -96,23 +99,45 @@ def clubheads(
         return {}
     if len(grips.keys() & heads.keys()) < 2:
         return dict.fromkeys(set(frames) - set(placed), NO_GRIP)
-    backdrop = backdrop_of(store, frames)
-    seen = {frame: shafts_in(store[frame], backdrop) for frame in frames}
+    film = steadied(store, frames, {at: [heads[at], grips[at]] for at in grips.keys() & heads.keys()})
+    if len(film.frames) < FEWEST:
+        return dict.fromkeys(set(frames) - set(placed), MOVED)
+    backdrop = backdrop_of(film)
+    seen = {frame: shafts_in(film[frame], backdrop) for frame in film.frames}
     anchors = {
-        frame: _anchor(frame, heads, grips, seen[frame], backdrop.scale) for frame in placed if frame in grips
+        frame: _anchor(
+            film.onto(frame, heads[frame]), film.onto(frame, grips[frame]), frame, seen[frame], backdrop.scale
+        )
+        for frame in placed
+        if frame in grips and frame in seen
     }
     known = _alike([one for anchor in anchors.values() if (one := anchor.beyond) is not None])
     found: dict[int, Observation | str] = {}
     for early, late in pairwise(placed):
         between = [frame for frame in frames if early < frame < late]
         if early not in anchors or late not in anchors:
-            found.update(dict.fromkeys(between, NO_GRIP))
+            known_there = {early, late} <= grips.keys()
+            found.update(dict.fromkeys(between, MOVED if known_there else NO_GRIP))
         elif not len(known):
             found.update(dict.fromkeys(between, "no shaft is seen to end where the clubhead was placed"))
         else:
             room = _room(anchors, known, backdrop)
-            found.update(_between(between, anchors[early], anchors[late], seen, known, room))
+            steady = _between(
+                [at for at in between if at in seen], anchors[early], anchors[late], seen, known, room
+            )
+            found.update(dict.fromkeys(between, MOVED))
+            found.update({at: _as_filmed(place, film) for at, place in steady.items()})
     return found
+
+
+def _as_filmed(place: Observation | str, film: Steadied) -> Observation | str:
+    """A place in its own picture again."""
+    if isinstance(place, str):
+        return place
+    x, y = film.back(place.frame, (place.x, place.y))
+    if film.at_edge((x, y)):
+        return OUTSIDE
+    return replace(place, x=x, y=y, u=math.hypot(place.u or 0.0, film.u(place.frame, (x, y))))
 
 
 def _room(anchors: Mapping[int, _Anchor], known: Floats, backdrop: Backdrop) -> _Room:
@@ -122,14 +147,8 @@ def _room(anchors: Mapping[int, _Anchor], known: Floats, backdrop: Backdrop) -> 
     return _Room(REACHES * longest, math.hypot(DEEP * longest, float(along)), across, backdrop.scale)
 
 
-def _anchor(
-    frame: int,
-    heads: Mapping[int, Point],
-    grips: Mapping[int, Point],
-    seen: Sequence[Shaft],
-    scale: float,
-) -> _Anchor:
-    click = Click(frame, np.array(grips[frame]) * scale, np.array(heads[frame]) * scale)
+def _anchor(head: Point, grip: Point, frame: int, seen: Sequence[Shaft], scale: float) -> _Anchor:
+    click = Click(frame, np.array(grip) * scale, np.array(head) * scale)
     fitting = [shaft for shaft in seen if _ends_at(shaft, click)]
     return _Anchor(click, max(fitting, key=lambda one: one.score, default=None))
 
@@ -283,7 +302,7 @@ def _place(
     one: Seen, due: Stick | None, way: _Followed, clubs: Sequence[Seen], room: _Room
 ) -> Observation | str:
     if one.shaft.cut:
-        return "the clubhead is out of the picture"
+        return OUTSIDE
     if one.shaft.open < OPEN:
         return "the clubhead is before the golfer"
     if due is None or _head_u(due) > VAGUE or due.turning > FAST * due.reach:
