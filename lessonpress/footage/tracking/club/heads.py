@@ -144,7 +144,9 @@ def _room(anchors: Mapping[int, _Anchor], known: Floats, backdrop: Backdrop) -> 
     longest = max(math.dist(anchor.click.head, anchor.click.hands) for anchor in anchors.values())
     along, across = known.std(axis=0) if len(known) > 1 else (ALONG, 0.0)
     across = max(float(across), (SIDEWAYS if len(known) > 1 else 1.0) * float(np.abs(known[:, 1]).max()))
-    return _Room(REACHES * longest, math.hypot(DEEP * longest, float(along)), across, backdrop.scale)
+    along = math.hypot(DEEP * longest, float(along))
+    few = math.sqrt(1 + 1 / len(known))  # of a value foretold by the mean of so many
+    return _Room(REACHES * longest, few * along, few * across, backdrop.scale)
 
 
 def _anchor(head: Point, grip: Point, frame: int, seen: Sequence[Shaft], scale: float) -> _Anchor:

@@ -25,8 +25,8 @@ ASKEW = 5.0  # px, of both ends, that need not lie on the shaft: a head's middle
 AT_CLICK = 1.5  # px, of hands and of the head where both were clicked
 FIRST_PACE, FIRST_TURN = 15.0, math.radians(15)  # a step, of the hands and of the stick, before any is seen
 # deviations of what pace changes by: so much, and so much of the pace
-STEADY = 3.0, 0.15  # px, of the hands
-TURNS = math.radians(1.5), 0.12  # radians, of the stick
+STEADY = 5.0, 0.25  # px, of the hands
+TURNS = math.radians(2), 0.18  # radians, of the stick
 BOUND, ODDEST = 12.0, 9.0  # px, deviation of a bound of its length, and the most that one is held against it,
 # as a square of deviations
 FLAT = 0.3  # of its length, by which a stick points from the picture at the least, to say how fast it does
