@@ -188,9 +188,15 @@ FAULTS = (
         "tests/footage/test_difference.py",
     ),
     Fault(
-        "lessonpress/footage/tracking/club/path.py",
-        "shaft.end - (beyond + length) * shaft.way",
-        "shaft.end + (beyond + length) * shaft.way",
+        "lessonpress/footage/tracking/club/stick.py",
+        "carry[TURNING, WAY] = -rate * s",
+        "carry[TURNING, WAY] = rate * s",
+        "tests/footage/test_stick.py",
+    ),
+    Fault(
+        "lessonpress/footage/tracking/club/heads.py",
+        "shaft.end - along * shaft.way - across",
+        "shaft.end + along * shaft.way - across",
         "tests/footage/test_club.py",
     ),
     Fault(

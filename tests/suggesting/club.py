@@ -17,13 +17,14 @@ from lessonpress.footage.tracking.tracking import track_mark
 from lessonpress.records import Observation
 from lessonpress.records.view import View
 from tests.studio.body import Swinger
-from tests.studio.camera import Camera
+from tests.studio.camera import Camera, Sway
 from tests.studio.clip import STUDIO_CAMERA, frame_times, seen
 from tests.studio.draw import film_of
 from tests.studio.swingers import SHINGLE, practised
 from tests.suggesting.films import ASKEW, Filmed, rendered
 from tests.suggesting.learning import CLICK
 
+IN_THE_HAND = replace(STUDIO_CAMERA, sway=Sway())
 HEAD, GRIP = "implement-head", "implement-grip"
 BETWEEN = 2.0  # px that the head goes from moment to moment of an exposure, at the most
 
@@ -69,6 +70,8 @@ FILMS: tuple[Callable[[], Filmed], ...] = (
     partial(shot, "drawn, 60 a second, from behind", SHINGLE, "from-behind", 60, 1 / 500, 3.0),
     partial(shot, "drawn, 60 a second, down the line", SHINGLE, "down-the-line", 60, 1 / 500, 3.0),
     partial(shot, "drawn, 240 a second", SHINGLE, "face-on", 240, 1 / 1000, 4.0),
+    partial(shot, "drawn, 240 a second, down the line", SHINGLE, "down-the-line", 240, 1 / 1000, 4.0),
+    partial(shot, "drawn, 60 a second, in the hand", SHINGLE, "face-on", 60, 1 / 500, 3.0, IN_THE_HAND),
 )
 
 

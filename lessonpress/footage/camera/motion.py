@@ -12,7 +12,7 @@ Points and matrices count from the outer corner of the first pixel; matrices car
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import asdict, dataclass
 from typing import Any, Literal
 
@@ -179,12 +179,19 @@ def camera_motion(
     with FrameStore(pictures) as store:
         if reference not in store:
             raise ValueError(f"frame {reference} is not among the pictures")
-        height, width = store.shape
-        later = [frame for frame in store.frames if frame > reference]
-        earlier = [frame for frame in reversed(store.frames) if frame < reference]
-        fits: dict[int, _Fits | Unregistered] = {}
-        for frames in (later, earlier):
-            fits.update(_walk(store, reference, frames, masks))
+        return motion_in(store, store.frames, reference, masks)
+
+
+def motion_in(
+    store: FrameStore, frames: Sequence[int], reference: int, masks: Mapping[int, Points]
+) -> CameraMotion:
+    """The same of pictures that are kept already: those of `frames`, ascending, with the reference."""
+    height, width = store.shape
+    later = [frame for frame in frames if frame > reference]
+    earlier = [frame for frame in reversed(frames) if frame < reference]
+    fits: dict[int, _Fits | Unregistered] = {}
+    for way in (later, earlier):
+        fits.update(_walk(store, reference, way, masks))
     return _chosen(fits, reference, (width, height))
 
 

@@ -10,15 +10,26 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
 
 from lessonpress.footage.tracking.club.backdrop import Backdrop, backdrop_of
-from lessonpress.footage.tracking.club.path import Held, followed, held
+from lessonpress.footage.tracking.club.path import FANNED, Click, Seen, followed, lengths, sights_of, unlikely
 from lessonpress.footage.tracking.club.shafts import Shaft, shafts_in
+from lessonpress.footage.tracking.club.steadied import Steadied, steadied
+from lessonpress.footage.tracking.club.stick import (
+    Stick,
+    begun_at,
+    bounded,
+    gone_on,
+    joined,
+    misses,
+    seen_as,
+    turned_back,
+)
 from lessonpress.footage.tracking.frame_store import FrameStore
 from lessonpress.records import Observation, Point
 
@@ -26,35 +37,52 @@ Floats = NDArray[np.float64]
 
 HEAD = "implement-head"
 NO_GRIP = "the grip is not placed on both pictures on which the clubhead is, so that no shaft is looked for"
+MOVED = "how the camera moved is not known there"
+OUTSIDE = "the clubhead is out of the picture"
 FEWEST = 8  # pictures that show enough of the room behind the golfer
-SHORT = 0.4  # of the longest: a club that points at the camera is not looked for
-BESIDE, PAST = 6.0, 30.0  # px from a click to the stripe that ends there, across and along
+BESIDE, PAST = 10.0, 30.0  # px from a click to the stripe that ends there, across and along
 ODD = 6.0  # px by which a stripe's end beyond the head may differ from that of other clicks
-ALIGNED = math.radians(8)  # from the stripe to the line between both clicked ends
-NEAR = 4  # pictures before and after that have to agree
-ROUND_IT = 3  # of them and the picture itself, through which the end is laid
+ALIGNED = math.radians(8), 4.0  # from the stripe to the line between both clicked ends, and px at its end
+REACHES = 1.2  # of the longest clicked club: one that is nearer to the camera and broadside to it
 OFF = 3.0  # deviations from its neighbours, at which a shaft is another thing
-# deviations of a club from what its neighbours say: so much, and so much of the pace of one picture
-TURN, TURNING = math.radians(1.5), 0.1  # radians
-STEADY = 2.5, 0.1  # px, of the hands
-LONGER = 2.0  # times that, along the shaft
-VAGUE = 20.0  # px of the head: its neighbours say too little
-RIVAL = 0.5  # of the chosen one's score: another stripe that would do as well
-APART = 6.0  # px between their heads
+VAGUE = 12.0  # px of the head: its neighbours say too little
+FAST = 0.3  # of its reach, that the head turns from picture to picture: the ends of such fans are not seen
+APART = 8.0  # px between the heads of stripes that would do as well
+SHORT = 0.25  # of its reach: a club that shows so little of its shaft
+OPEN = 0.5  # of what is around the end of a shaft: with more of the golfer there it may be a limb's
 ACROSS = 0.5  # px, least u across the shaft
 ALONG = 1.2  # px, least u along it
+SIDEWAYS = 0.7  # of how far a head's middle lies beside its shaft at a click: it turns about the shaft
 DEEP = 0.014  # of the club's length: what a head reaches beyond its middle changes by as it turns
-FANNED = 0.25  # of half a stripe's width, that its middle may be off
 UNSURE = 8.0  # px: a place less sure is not given
 
 
 @dataclass(frozen=True)
 class _Anchor:
-    """A clicked picture. beyond: px from the head to the end of the stripe, None where no stripe was seen."""
+    """A clicked picture. shaft: of which the head is the end; None where no stripe was seen."""
 
-    head: Floats
-    club: Held
-    beyond: float | None
+    click: Click
+    shaft: Shaft | None
+
+    @property
+    def beyond(self) -> Floats | None:
+        """px from the head to the end of the stripe, along it and across."""
+        if self.shaft is None:
+            return None
+        off = self.shaft.end - self.click.head
+        return np.array([float(off @ self.shaft.way), float(off @ _normal(self.shaft))])
+
+
+@dataclass(frozen=True)
+class _Room:
+    """What holds of a whole film. reach: px, how long the club can look. along, across: px, u of where a
+    stripe ends beyond the middle of the head. scale: px looked through to one of the film's.
+    """
+
+    reach: float
+    along: float
+    across: float
+    scale: float
 
 
 def clubheads(
@@ -71,237 +99,247 @@ def clubheads(
         return {}
     if len(grips.keys() & heads.keys()) < 2:
         return dict.fromkeys(set(frames) - set(placed), NO_GRIP)
-    backdrop = backdrop_of(store, frames)
-    seen = {frame: shafts_in(store[frame], backdrop) for frame in frames}
+    film = steadied(store, frames, {at: [heads[at], grips[at]] for at in grips.keys() & heads.keys()})
+    if len(film.frames) < FEWEST:
+        return dict.fromkeys(set(frames) - set(placed), MOVED)
+    backdrop = backdrop_of(film)
+    seen = {frame: shafts_in(film[frame], backdrop) for frame in film.frames}
     anchors = {
-        frame: _anchor(frame, heads, grips, seen[frame], backdrop.scale) for frame in placed if frame in grips
+        frame: _anchor(
+            film.onto(frame, heads[frame]), film.onto(frame, grips[frame]), frame, seen[frame], backdrop.scale
+        )
+        for frame in placed
+        if frame in grips and frame in seen
     }
+    known = _alike([one for anchor in anchors.values() if (one := anchor.beyond) is not None])
     found: dict[int, Observation | str] = {}
     for early, late in pairwise(placed):
         between = [frame for frame in frames if early < frame < late]
-        found.update(_between(between, anchors.get(early), anchors.get(late), seen, anchors, backdrop))
+        if early not in anchors or late not in anchors:
+            known_there = {early, late} <= grips.keys()
+            found.update(dict.fromkeys(between, MOVED if known_there else NO_GRIP))
+        elif not len(known):
+            found.update(dict.fromkeys(between, "no shaft is seen to end where the clubhead was placed"))
+        else:
+            room = _room(anchors, known, backdrop)
+            steady = _between(
+                [at for at in between if at in seen], anchors[early], anchors[late], seen, known, room
+            )
+            found.update(dict.fromkeys(between, MOVED))
+            found.update({at: _as_filmed(place, film) for at, place in steady.items()})
     return found
 
 
-def _anchor(
-    frame: int,
-    heads: Mapping[int, Point],
-    grips: Mapping[int, Point],
-    seen: Sequence[Shaft],
-    scale: float,
-) -> _Anchor:
-    head = np.array(heads[frame]) * scale
-    grip = np.array(grips[frame]) * scale
-    length = float(np.linalg.norm(head - grip))
-    way = (head - grip) / max(length, 1e-6)
-    fitting = [shaft for shaft in seen if _ends_at(shaft, head, way)]
-    shaft = max(fitting, key=lambda one: one.score, default=None)
-    beyond = None if shaft is None else float((shaft.end - head) @ shaft.way)
-    turn = math.atan2(float(way[1]), float(way[0]))
-    return _Anchor(head, Held(frame, head - length * way, turn, length, None), beyond)
+def _as_filmed(place: Observation | str, film: Steadied) -> Observation | str:
+    """A place in its own picture again."""
+    if isinstance(place, str):
+        return place
+    x, y = film.back(place.frame, (place.x, place.y))
+    if film.at_edge((x, y)):
+        return OUTSIDE
+    return replace(place, x=x, y=y, u=math.hypot(place.u or 0.0, film.u(place.frame, (x, y))))
 
 
-def _ends_at(shaft: Shaft, head: Floats, way: Floats) -> bool:
-    normal = np.array([-shaft.way[1], shaft.way[0]])
-    off = head - shaft.end
-    if shaft.cut or abs(float(off @ normal)) > BESIDE or abs(float(off @ shaft.way)) > PAST:
+def _room(anchors: Mapping[int, _Anchor], known: Floats, backdrop: Backdrop) -> _Room:
+    longest = max(math.dist(anchor.click.head, anchor.click.hands) for anchor in anchors.values())
+    along, across = known.std(axis=0) if len(known) > 1 else (ALONG, 0.0)
+    across = max(float(across), (SIDEWAYS if len(known) > 1 else 1.0) * float(np.abs(known[:, 1]).max()))
+    along = math.hypot(DEEP * longest, float(along))
+    few = math.sqrt(1 + 1 / len(known))  # of a value foretold by the mean of so many
+    return _Room(REACHES * longest, few * along, few * across, backdrop.scale)
+
+
+def _anchor(head: Point, grip: Point, frame: int, seen: Sequence[Shaft], scale: float) -> _Anchor:
+    click = Click(frame, np.array(grip) * scale, np.array(head) * scale)
+    fitting = [shaft for shaft in seen if _ends_at(shaft, click)]
+    return _Anchor(click, max(fitting, key=lambda one: one.score, default=None))
+
+
+def _ends_at(shaft: Shaft, click: Click) -> bool:
+    off = click.head - shaft.end
+    if shaft.cut or abs(float(off @ _normal(shaft))) > BESIDE or abs(float(off @ shaft.way)) > PAST:
         return False
-    return float(way @ shaft.way) > math.cos(ALIGNED)
+    club = click.head - click.hands
+    length = max(float(np.linalg.norm(club)), 1e-6)
+    return float(club @ shaft.way) / length > math.cos(ALIGNED[0] + math.atan2(ALIGNED[1], length))
+
+
+def _normal(shaft: Shaft) -> Floats:
+    return np.array([-shaft.way[1], shaft.way[0]])
+
+
+def _alike(beyond: Sequence[Floats]) -> Floats:
+    """(n, 2): those near to most along the stripe: at a click it may be cut short or go on into something
+    else.
+    """
+    every = np.array(beyond).reshape(-1, 2)
+    usual = float(np.median(every[:, 0])) if len(every) else 0.0
+    return every[np.abs(every[:, 0] - usual) <= ODD]
 
 
 def _between(
     frames: Sequence[int],
-    early: _Anchor | None,
-    late: _Anchor | None,
+    early: _Anchor,
+    late: _Anchor,
     seen: Mapping[int, Sequence[Shaft]],
-    anchors: Mapping[int, _Anchor],
-    backdrop: Backdrop,
+    known: Floats,
+    room: _Room,
 ) -> dict[int, Observation | str]:
-    known = _alike([anchor.beyond for anchor in anchors.values() if anchor.beyond is not None])
-    if early is None or late is None:
-        return dict.fromkeys(frames, NO_GRIP)
-    if not known:
-        return dict.fromkeys(frames, "no shaft is seen to end where the clubhead was placed")
-    usual = float(np.median(known))
-    begins, ends = (one.beyond if one.beyond in known else usual for one in (early, late))
-    first, last = early.club, late.club
-    span = last.frame - first.frame
-    longest = max(anchor.club.length for anchor in anchors.values())
-    clubs: dict[int, list[Held]] = {}
-    beyond: dict[int, float] = {}
+    usual = np.median(known, axis=0)
+    begins, ends = (
+        usual if one.beyond is None or abs(one.beyond[0] - usual[0]) > ODD else one.beyond
+        for one in (early, late)
+    )
+    span = late.click.frame - early.click.frame
+    clubs: dict[int, list[Seen]] = {}
     for frame in frames:
-        part = (frame - first.frame) / span
-        beyond[frame] = (1 - part) * begins + part * ends
-        length = (1 - part) * first.length + part * last.length
-        shafts = seen[frame] if length >= SHORT * longest else ()
-        clubs[frame] = [held(frame, shaft, beyond[frame], length) for shaft in shafts]
-    spread = math.hypot(DEEP * longest, float(np.std(known)) if len(known) > 1 else ALONG)
+        part = (frame - early.click.frame) / span
+        along, across = (1 - part) * begins + part * ends
+        clubs[frame] = [
+            Seen(frame, shaft.end - along * shaft.way - across * _normal(shaft), shaft)
+            for shaft in seen[frame]
+        ]
     found: dict[int, Observation | str] = dict.fromkeys(
         frames, "no shaft is seen there that the clicks lead to"
     )
-    for way in _ways(first, last, frames, clubs):
-        for frame, place in _placed(way, clubs, beyond, spread, backdrop).items():
+    for way in _ways(early.click, late.click, frames, clubs, room.reach):
+        for frame, place in _placed(way, clubs, room).items():
             twice = isinstance(found[frame], Observation) and isinstance(place, Observation)
             found[frame] = "the two ways of following the shaft part" if twice else place
     return found
 
 
-def _alike(beyond: Sequence[float]) -> list[float]:
-    """Those near to most: at a click the stripe may be cut short or go on into something else."""
-    usual = float(np.median(beyond)) if len(beyond) else 0.0
-    return [one for one in beyond if abs(one - usual) <= ODD]
+@dataclass(frozen=True)
+class _Followed:
+    """Shafts of pictures that follow each other, from a click or to one, or both."""
+
+    early: Click | None
+    late: Click | None
+    shafts: tuple[Seen, ...]
 
 
 def _ways(
-    first: Held, last: Held, frames: Sequence[int], clubs: Mapping[int, Sequence[Held]]
-) -> list[list[Held]]:
+    early: Click, late: Click, frames: Sequence[int], clubs: Mapping[int, Sequence[Seen]], reach: float
+) -> list[_Followed]:
     """The club from click to click, or from either as far as it is seen in every picture."""
-    onward, arrived = followed(first, last, frames, clubs)
+    onward, arrived = followed(early, late, frames, clubs, reach)
     if arrived:
-        return [[first, *onward, last]]
-    back, _ = followed(last, first, frames[::-1], clubs)
-    return [_unbroken([first, *onward]), _unbroken([last, *back])[::-1]]
+        return [_Followed(early, late, onward)]
+    back, _ = followed(late, early, frames[::-1], clubs, reach)
+    return [
+        _Followed(early, None, _unbroken(early.frame, onward)),
+        _Followed(None, late, _unbroken(late.frame, back)[::-1]),
+    ]
 
 
-def _unbroken(way: Sequence[Held]) -> list[Held]:
+def _unbroken(start: int, way: Sequence[Seen]) -> tuple[Seen, ...]:
     """As far as it misses no picture: what no other click confirms may have gone over to something else."""
-    missing = [i for i, (one, next_) in enumerate(pairwise(way)) if abs(next_.frame - one.frame) > 1]
-    return list(way[: missing[0] + 1 if missing else len(way)])
+    frames = [start, *(one.frame for one in way)]
+    missing = [i for i, (one, next_) in enumerate(pairwise(frames)) if abs(next_ - one) > 1]
+    return tuple(way[: missing[0] if missing else len(way)])
 
 
-def _placed(
-    way: Sequence[Held],
-    clubs: Mapping[int, Sequence[Held]],
-    beyond: Mapping[int, float],
-    spread: float,
-    backdrop: Backdrop,
-) -> dict[int, Observation | str]:
-    """spread: px, u of how far the stripe goes on beyond the middle of the head."""
-    sound, why = _checked(way)
+def _placed(way: _Followed, clubs: Mapping[int, Sequence[Seen]], room: _Room) -> dict[int, Observation | str]:
+    sound, dues, why = _checked(way, room)
     found: dict[int, Observation | str] = dict(why)
-    for one in sound:
-        if one.shaft is not None:
-            found[one.frame] = _place(one, sound, clubs[one.frame], beyond[one.frame], spread, backdrop)
+    for one, due in zip(sound.shafts, dues, strict=True):
+        found[one.frame] = _place(one, due, sound, clubs[one.frame], room)
     return found
 
 
-def _checked(way: Sequence[Held]) -> tuple[list[Held], dict[int, str]]:
-    """Those that lie where their neighbours say, and the others with the reason; the worst goes first."""
-    left, why = list(way), dict[int, str]()
-    while True:
-        ratios = [_off(left, i) if 0 < i < len(left) - 1 else 0.0 for i in range(len(left))]
+def _checked(way: _Followed, room: _Room) -> tuple[_Followed, list[Stick | None], dict[int, str]]:
+    """Those that lie where their neighbours say, each with what these say, and the others with the reason;
+    the worst goes first.
+    """
+    why = dict[int, str]()
+    while way.shafts:
+        dues = _dues(way, room.reach)
+        ratios = [0.0 if due is None else _off(one, due) for one, due in zip(way.shafts, dues, strict=True)]
         worst = int(np.argmax(ratios))
         if ratios[worst] <= OFF:
-            return left, why
-        why[left[worst].frame] = "the shaft there is not where those before and after have it"
-        del left[worst]
+            return way, dues, why
+        why[way.shafts[worst].frame] = "the shaft there is not where those before and after have it"
+        way = replace(way, shafts=(*way.shafts[:worst], *way.shafts[worst + 1 :]))
+    return way, [], why
 
 
-def _off(way: Sequence[Held], i: int) -> float:
-    """Deviations by which one differs from what a curve through its neighbours says; 0 if they say too
-    little.
+def _off(one: Seen, due: Stick) -> float:
+    """Deviations by which a shaft differs from what its neighbours say."""
+    _, parts, _ = misses(due, sights_of([one]))
+    return math.sqrt(float(parts.max()))
+
+
+def _dues(way: _Followed, reach: float) -> list[Stick | None]:
+    """What all other pictures say of the club in each of these, those before and those after together; None
+    where one of both is missing.
     """
-    one = way[i]
-    due = _due(one, way)
-    return 0.0 if due is None else max(due.off(one))
+    onward = _expected(way.early, way.shafts, reach)
+    back = _expected(way.late, way.shafts[::-1], reach)[::-1]
+    return [
+        None if one is None or other is None else joined(one, turned_back(other))
+        for one, other in zip(onward, back, strict=True)
+    ]
 
 
-@dataclass(frozen=True)
-class _Due:
-    """Where the neighbours of a picture have the club, with deviations."""
-
-    hands: Floats
-    turn: float
-    turn_u: float
-    hands_u: float
-
-    def off(self, one: Held) -> tuple[float, float, float]:
-        """Deviations by which a shaft differs: in turn, across, and along where its end is in the picture."""
-        ahead = np.array([math.cos(one.turn), math.sin(one.turn)])
-        off = one.hands - self.hands
-        across = abs(float(off[1] * ahead[0] - off[0] * ahead[1]))
-        along = 0.0 if one.shaft is not None and one.shaft.cut else abs(float(off @ ahead))
-        turned = abs(math.remainder(one.turn - self.turn, 2 * math.pi))
-        return turned / self.turn_u, across / self.hands_u, along / (LONGER * self.hands_u)
+def _expected(click: Click | None, shafts: Sequence[Seen], reach: float) -> list[Stick | None]:
+    """What those before say of the club in each, away from a click; without a click the first has none."""
+    stick: Stick | None = None
+    expected: list[Stick | None] = []
+    frame = shafts[0].frame if click is None else click.frame
+    if click is not None:
+        stick = click.stick(reach)
+    for one in shafts:
+        due = None if stick is None else gone_on(stick, abs(one.frame - frame))
+        expected.append(due)
+        begun = begun_at(one.head, one.shaft.way, one.shaft.length, reach) if due is None else due
+        stick, frame = _taken(begun, one), one.frame
+    return expected
 
 
-def _due(one: Held, way: Sequence[Held]) -> _Due | None:
-    """None where too little around it is known to say so."""
-    near = [other for other in way if other is not one and abs(other.frame - one.frame) <= NEAR]
-    away = [other.frame - one.frame for other in near]
-    if not away or min(away) > 0 or max(away) < 0:
-        return None
-    hands, turn, pace, turning = _laid(near, one)
-    gaps = -max(step for step in away if step < 0) * min(step for step in away if step > 0)
-    turn_u = gaps * (TURN + TURNING * abs(turning))
-    if turn_u * one.length > VAGUE:
-        return None
-    return _Due(hands, one.turn + turn, turn_u, gaps * (STEADY[0] + STEADY[1] * float(np.linalg.norm(pace))))
-
-
-def _laid(near: Sequence[Held], one: Held) -> tuple[Floats, float, Floats, float]:
-    """Through its neighbours, at one's picture: the hands, the turn from one's, and the pace of both."""
-    times = np.array([other.frame - one.frame for other in near], dtype=np.float64)
-    turns = np.unwrap([other.turn for other in near])
-    turns = turns - 2 * math.pi * round(float(np.mean(turns) - one.turn) / (2 * math.pi)) - one.turn
-    rows = np.column_stack([[other.hands for other in near], turns])
-    degree = 2 if len(near) > 3 else 1
-    solved = np.polynomial.polynomial.polyfit(times, rows, degree)
-    return solved[0, :2], float(solved[0, 2]), solved[1, :2], float(solved[1, 2])
+def _taken(due: Stick, one: Seen) -> Stick:
+    return bounded(seen_as(due, sights_of([one]), 0), one.shaft.way, *lengths(one))[0]
 
 
 def _place(
-    one: Held,
-    way: Sequence[Held],
-    clubs: Sequence[Held],
-    beyond: float,
-    spread: float,
-    backdrop: Backdrop,
+    one: Seen, due: Stick | None, way: _Followed, clubs: Sequence[Seen], room: _Room
 ) -> Observation | str:
-    assert one.shaft is not None
     if one.shaft.cut:
-        return "the clubhead is out of the picture"
-    due = _due(one, way)
-    if due is None:
+        return OUTSIDE
+    if one.shaft.open < OPEN:
+        return "the clubhead is before the golfer"
+    if due is None or _head_u(due) > VAGUE or due.turning > FAST * due.reach:
         return "too few pictures around it show the shaft"
-    if _rivalled(one, due, clubs):
+    doubt = _doubt(one, due, clubs)
+    if doubt > APART:
         return "two things there could be the shaft"
-    shaft = one.shaft
-    near = [other for other in way if abs(other.frame - one.frame) <= ROUND_IT]
-    further, scatter = _along(near, one)
-    head = shaft.end + (further - beyond) * shaft.way
-    along = math.hypot(ALONG, spread, scatter)
-    across = math.hypot(ACROSS, shaft.across, FANNED * shaft.half)
-    u = max(along, across) / backdrop.scale
-    if u > UNSURE / backdrop.scale:
+    stick = _taken(due, one)
+    if float(np.linalg.norm(stick.way)) < SHORT * stick.reach:
+        return "the club points at the camera"
+    along = math.hypot(ALONG, room.along, _head_u(stick))
+    across = math.hypot(ACROSS, one.shaft.across, FANNED * one.shaft.half, room.across)
+    u = math.hypot(max(along, across), doubt / math.sqrt(2)) / room.scale
+    if u > UNSURE / room.scale:
         return f"where the shaft ends there is {u:.1f} px in doubt"
-    x, y = head / backdrop.scale
-    clicks = [other.frame for other in way if other.shaft is None]
+    x, y = (stick.hands + stick.way) / room.scale
+    clicks = [click.frame for click in (way.early, way.late) if click is not None]
     origin = min(clicks, key=lambda click: (abs(click - one.frame), click))
     return Observation(HEAD, one.frame, float(x), float(y), u, tracked=True, origin=origin)
 
 
-def _along(near: Sequence[Held], one: Held) -> tuple[float, float]:
-    """px along the shaft from its end to where it and its neighbours have it, and their scatter."""
-    ends = [other for other in near if other.shaft is None or not other.shaft.cut]
-    if len(ends) < 4:
-        return 0.0, 2 * ALONG
-    times = np.array([other.frame - one.frame for other in ends], dtype=np.float64)
-    ahead = np.array([math.cos(one.turn), math.sin(one.turn)])
-    off = np.array([float((other.hands - one.hands) @ ahead) for other in ends])
-    solved = np.polynomial.polynomial.polyfit(times, off, 2)
-    rest = off - np.polynomial.polynomial.polyval(times, solved)
-    scatter = math.sqrt(float((rest**2).sum()) / max(1, len(ends) - 3))
-    return float(solved[0]), scatter
+def _head_u(stick: Stick) -> float:
+    """The greatest deviation of the head in any direction, px."""
+    both = np.hstack([np.eye(2), np.eye(2), np.zeros((2, 4))])
+    return math.sqrt(float(np.linalg.eigvalsh(both @ stick.cov @ both.T).max()))
 
 
-def _rivalled(one: Held, due: _Due, clubs: Sequence[Held]) -> bool:
-    """Whether another stripe of the picture would do as well, and has the head elsewhere."""
-    assert one.shaft is not None
-    return any(
-        other.shaft.score >= RIVAL * one.shaft.score
-        and max(due.off(other)) < OFF
-        and float(np.linalg.norm(other.shaft.end - one.shaft.end)) > APART
-        for other in clubs
-        if other.shaft is not None and other.shaft is not one.shaft
-    )
+def _doubt(one: Seen, due: Stick, clubs: Sequence[Seen]) -> float:
+    """px, how far off the heads of other stripes are that would do as well: their root mean square distance,
+    each as likely as it is beside the one.
+    """
+    others = [club for club in clubs if club.shaft is not one.shaft and float(due.way @ club.shaft.way) > 0]
+    if not others:
+        return 0.0
+    costs = unlikely(due, [one, *others])
+    weights = np.exp(np.minimum(costs[0] - costs, 0.0))
+    squares = [0.0, *(float(((other.head - one.head) ** 2).sum()) for other in others)]
+    return math.sqrt(float((weights * squares).sum() / weights.sum()))

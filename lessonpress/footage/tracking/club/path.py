@@ -1,172 +1,183 @@
 """One shaft a picture, chosen so that the club goes smoothly from one click to the next.
 
 What is found in a picture is many things that could be a shaft. Many ways of choosing among them are gone on
-with from picture to picture, each expecting the club to go on as it last went; the likeliest that arrives at
-the next click is kept (tracking by several hypotheses, D. B. Reid 1979, kept to the best few). What has to be
-smooth is the direction of the shaft and the place of the hands, since a clubhead is far from going straight.
+with from picture to picture, each expecting the club to go on as a stick does (`stick.py`); the likeliest
+that arrives at the next click is kept (tracking by several hypotheses, D. B. Reid 1979, kept to the best
+few).
 """
 
 from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from lessonpress.footage.tracking.club.shafts import Shaft
+from lessonpress.footage.tracking.club.stick import Sights, Stick, bounded, clicked, gone_on, misses, seen_as
 
 Floats = NDArray[np.float64]
 
 HYPOTHESES = 40
 MISSING = 3  # pictures in a row in which no shaft need be found
 AT_FIRST = 1  # of them after a click, where no pace is known yet
+SHORT, MISSING_SHORT = 0.3, 8  # of its reach: a club that points at the camera, and pictures it may be unseen
 SEEN = 6.0  # reward for a shaft seen over its whole length, in units of log likelihood
 WHOLE = 0.9  # of its length that is surely seen where it is seen as well as can be
+SURE = 0.6  # of that reward, for the pictures of a way in the middle
+LEAST = 30.0  # px of that length at the least
 GATE = 3.0  # deviations, beyond which nothing is expected
+ARRIVES = 4.0  # of them, all four parts of a click together
 BROAD = 5.0  # px, half the width at most of a club at rest
+HEADLESS = 120.0  # px, of which most is shaft and not head
 OPEN = 0.5  # of what the head moves from picture to picture: half a fan while the shutter is always open
-# deviations of what comes from what is expected: so much, and so much of the pace of one picture
-TURN, TURNING = math.radians(1.5), 0.12  # radians
-BESIDE, GOING = 3.0, 0.15  # px across the shaft, of the hands
-LENGTHENS, GOING_ALONG = 6.0, 0.2  # px along it
-FIRST_TURN, FIRST_STEP = math.radians(15), 15.0  # where no pace is known yet
+FORESHORTENED = 0.15  # of its reach: as short a club has no direction by which to know it
+END, UNSEEN_END = 3.0, 3000.0  # px, deviation of where a stripe ends, and of where the picture's edge cuts it
+LINE, FANNED = 0.7, 0.25  # px, and of half a stripe's width: deviation of its line
+UNSEEN = 30.0  # px of a shaft near the hands that may not be seen
+LEAST_TURN = 0.01  # radians, of its direction
 
 
 @dataclass(frozen=True)
-class Held:
-    """The club in one picture. hands: the head less the club's length along it. turn: direction from the
-    hands to the head, radians from x to y. shaft: what was seen of it, if anything; length: px.
-    """
+class Seen:
+    """A shaft of a picture as the club's. head: where it has the head, px."""
+
+    frame: int
+    head: Floats
+    shaft: Shaft
+
+
+@dataclass(frozen=True)
+class Click:
+    """A picture on which both ends of the club were clicked, px."""
 
     frame: int
     hands: Floats
-    turn: float
-    length: float
-    shaft: Shaft | None
+    head: Floats
+
+    def stick(self, reach: float) -> Stick:
+        return clicked(self.hands, self.head, reach)
 
 
 @dataclass(frozen=True)
 class _Way:
-    """A way of choosing: the last picture with a shaft, the one before, all of them, and how unlikely."""
+    """A way of choosing: the club as of its last picture, the pictures chosen, how unlikely it is, and the
+    rewards in that.
+    """
 
-    last: Held
-    before: Held | None
-    chosen: tuple[Held, ...]
+    frame: int
+    stick: Stick
+    chosen: tuple[Seen, ...]
     cost: float
+    gain: float = 0.0
 
 
-def held(frame: int, shaft: Shaft, beyond: float, length: float) -> Held:
-    """A shaft of a picture as the club. beyond: px from the head to the shaft's end; length: of the club."""
-    turn = math.atan2(float(shaft.way[1]), float(shaft.way[0]))
-    return Held(frame, shaft.end - (beyond + length) * shaft.way, turn, length, shaft)
+def sights_of(found: Sequence[Seen]) -> Sights:
+    shafts = [one.shaft for one in found]
+    return Sights(
+        np.array([one.head for one in found]),
+        np.array([shaft.way for shaft in shafts]),
+        np.array([np.hypot(np.hypot(LINE, shaft.across), FANNED * shaft.half) for shaft in shafts]),
+        np.array([UNSEEN_END if shaft.cut else END for shaft in shafts]),
+        np.array([np.hypot(LEAST_TURN, shaft.turn) for shaft in shafts]),
+    )
 
 
 def followed(
-    start: Held, end: Held, frames: Sequence[int], found: Mapping[int, Sequence[Held]]
-) -> tuple[tuple[Held, ...], bool]:
-    """The likeliest way over `frames` from one picture towards another, earlier or later, and whether it
+    start: Click, end: Click, frames: Sequence[int], found: Mapping[int, Sequence[Seen]], reach: float
+) -> tuple[tuple[Seen, ...], bool]:
+    """The likeliest way over `frames` from one click towards another, earlier or later, and whether it
     arrives; else it is the likeliest that goes as far as any can be gone on with.
     """
-    ways = [_Way(start, None, (), 0.0)]
+    ways = [_Way(start.frame, start.stick(reach), (), 0.0)]
     best = ways[0]
     for frame in frames:
         ways = _best([*ways, *_onward(ways, found.get(frame, ()))], frame)
         if not ways:
             return best.chosen, False
         best = min(best, ways[0], key=lambda way: way.cost)
-    arrived = _onward(_best(ways, end.frame), [end], certain=True)
+    sure = [way for way in ways if way.gain >= SURE * SEEN * len(way.chosen)]
+    arrived = [(cost, way) for way in sure if (cost := _arrival(way, end)) is not None]
     if not arrived:
         return best.chosen, False
-    return min(arrived, key=lambda way: way.cost).chosen[:-1], True
+    return min(arrived, key=lambda one: one[0])[1].chosen, True
 
 
 def _best(ways: Sequence[_Way], frame: int) -> list[_Way]:
     """Those that still may arrive, the likeliest of each that end alike."""
-    kept: dict[tuple[int, int], _Way] = {}
+    kept: dict[tuple[int, ...], _Way] = {}
     for way in sorted(ways, key=lambda way: way.cost):
-        if abs(frame - way.last.frame) <= (AT_FIRST if way.before is None else MISSING) + 1:
-            kept.setdefault((id(way.last), id(way.before)), way)
+        if abs(frame - way.frame) <= _may_miss(way):
+            kept.setdefault(tuple(id(one) for one in way.chosen[-2:]), way)
         if len(kept) == HYPOTHESES:
             break
     return list(kept.values())
 
 
-def _onward(ways: Sequence[_Way], found: Sequence[Held], *, certain: bool = False) -> list[_Way]:
-    """Every way gone on with by each shaft that is expected there. certain: it is a click."""
+def _may_miss(way: _Way) -> int:
+    if float(np.linalg.norm(way.stick.way)) < SHORT * way.stick.reach:
+        return MISSING_SHORT
+    return AT_FIRST if not way.chosen else MISSING
+
+
+def _onward(ways: Sequence[_Way], found: Sequence[Seen]) -> list[_Way]:
+    """Every way gone on with by each shaft that is expected there."""
     if not found:
         return []
-    hands = np.array([one.hands for one in found])
-    turns = np.array([one.turn for one in found])
-    along = np.stack([np.cos(turns), np.sin(turns)], axis=1)
-    across = np.stack([-along[:, 1], along[:, 0]], axis=1)
-    gain = np.zeros(len(found)) if certain else np.array([_seen(one) for one in found])
-    open_end = np.array([one.shaft is not None and one.shaft.cut for one in found])
+    sights = sights_of(found)
     made: list[_Way] = []
     for way in ways:
-        expected = expect(way.last, way.before, found[0].frame)
-        off = hands - expected.hands
-        turned = np.mod(turns - expected.turn + np.pi, 2 * np.pi) - np.pi
-        further = np.where(open_end, 0.0, (off * along).sum(axis=1))
-        ratios = np.stack(
-            [
-                turned / expected.turn_u,
-                (off * across).sum(axis=1) / expected.across_u,
-                further / expected.along_u,
-            ]
-        )
-        for i in np.flatnonzero((np.abs(ratios) < GATE).all(axis=0)).tolist():
-            if _broad(found[i], way.last):
-                continue
-            cost = way.cost + float((ratios[:, i] ** 2).sum()) / 2 - float(gain[i])
+        due = gone_on(way.stick, abs(found[0].frame - way.frame))
+        _, parts, off = misses(due, sights)
+        for i in np.flatnonzero((parts < GATE**2).all(axis=1)).tolist():
             one = found[i]
-            if open_end[i]:
-                one = replace(one, hands=one.hands - float(off[i] @ along[i]) * along[i])
-            made.append(_Way(one, way.last, (*way.chosen, one), cost))
+            stick, odd = bounded(seen_as(due, sights, i), one.shaft.way, *lengths(one))
+            if float(stick.way @ one.shaft.way) < FORESHORTENED * stick.reach or _broad(one, due):
+                continue
+            gain = _gain(one, stick)
+            cost = way.cost + (float(off[i]) + odd) / 2 - gain
+            made.append(_Way(one.frame, stick, (*way.chosen, one), cost, way.gain + gain))
     return made
 
 
-def _broad(one: Held, last: Held) -> bool:
-    """Whether the stripe is broader than the club and its turn from the last picture can make it."""
-    if one.shaft is None:
-        return False
-    turned = abs(math.remainder(one.turn - last.turn, 2 * math.pi)) / abs(one.frame - last.frame)
-    return one.shaft.half > BROAD + OPEN * turned * one.length
-
-
-@dataclass(frozen=True)
-class Expected:
-    """Where the club should be, with standard deviations."""
-
-    hands: Floats
-    turn: float
-    turn_u: float
-    across_u: float
-    along_u: float
-
-
-def expect(last: Held, before: Held | None, frame: int) -> Expected:
-    """The club gone on as it last went: what its pace changes by grows with the square of time."""
-    step = abs(frame - last.frame)
-    if before is None:
-        reach = FIRST_STEP * step
-        return Expected(last.hands, last.turn, FIRST_TURN * step, reach, reach)
-    span = last.frame - before.frame
-    pace = (last.hands - before.hands) / span
-    turning = (math.remainder(last.turn - before.turn, 2 * math.pi)) / span
-    ahead = frame - last.frame
-    grows = step * (step + abs(span)) / 2
-    going = float(np.linalg.norm(pace))
-    return Expected(
-        last.hands + ahead * pace,
-        last.turn + ahead * turning,
-        (TURN + TURNING * abs(turning)) * grows,
-        (BESIDE + GOING * going) * grows,
-        (LENGTHENS + GOING_ALONG * going) * grows,
+def unlikely(due: Stick, found: Sequence[Seen]) -> Floats:
+    """(n,), how unlikely each of what is seen in a picture is the club: log likelihoods with a minus."""
+    sights = sights_of(found)
+    _, _, off = misses(due, sights)
+    taken = [bounded(seen_as(due, sights, i), one.shaft.way, *lengths(one)) for i, one in enumerate(found)]
+    return np.array(
+        [
+            (square + odd) / 2 - _gain(one, stick)
+            for one, square, (stick, odd) in zip(found, off.tolist(), taken, strict=True)
+        ]
     )
 
 
-def _seen(one: Held) -> float:
-    score = one.shaft.score if one.shaft else 0.0
-    return SEEN * min(1.0, score / (WHOLE * max(one.length, 1.0)))
+def lengths(one: Seen) -> tuple[float, float]:
+    """px from the hands to the head, the least and the most, by what is seen: held by the golfer, who is
+    nowhere on its bare part, and not farther away than the stripe goes.
+    """
+    beyond = float((one.shaft.end - one.head) @ one.shaft.way)
+    return one.shaft.bare - beyond, math.inf if one.shaft.cut else one.shaft.length - beyond + UNSEEN
+
+
+def _broad(one: Seen, due: Stick) -> bool:
+    """Whether the stripe is broader than the club and its turn can make it."""
+    shortest = BROAD if one.shaft.length > HEADLESS else 2 * BROAD
+    return one.shaft.half > shortest + OPEN * due.turning
+
+
+def _gain(one: Seen, stick: Stick) -> float:
+    length = max(float(np.linalg.norm(stick.way)), LEAST)
+    return SEEN * one.shaft.open**2 * min(1.0, one.shaft.score / (WHOLE * length))
+
+
+def _arrival(way: _Way, end: Click) -> float | None:
+    """How unlikely it is with the click at its end; None where it does not come there."""
+    due = gone_on(way.stick, abs(end.frame - way.frame))
+    off = np.concatenate([end.hands, end.head - end.hands]) - due.mean[:4]
+    noise = due.cov[:4, :4] + 4 * np.eye(4)
+    square = float(off @ np.linalg.solve(noise, off))
+    return way.cost + square / 2 if square < ARRIVES**2 else None

@@ -9,7 +9,7 @@ import cv2
 import numpy as np
 from numpy.typing import NDArray
 
-from lessonpress.footage.tracking.club.backdrop import Backdrop, Picture
+from lessonpress.footage.tracking.club.backdrop import Backdrop, Mask, Picture, large
 from lessonpress.footage.tracking.club.stripes import Stripe, stripes_along
 from lessonpress.footage.tracking.club.votes import voted_lines
 from lessonpress.footage.tracking.halfpixel import to_opencv
@@ -30,7 +30,10 @@ FEW = 3.0  # rows that a line rests on at the least, neighbours that share px be
 SAME = 4.0, 6.0  # px, across and at an end: two are one
 PAST, BACK = 16, 30  # px about an end in which it is looked for more closely
 HALF_SEEN = 0.2  # of what the stripe differs by near its end: there it ends
-CUT = 5.0  # px from the picture's edge: the end is not in the picture
+AROUND = np.radians(np.arange(-120, 121, 15))  # directions about an end
+ABOUT = np.array([8.0, 16.0, 24.0, 32.0, 40.0])  # px, distances from it
+HEAD = 30.0  # px from an end that may be the head
+CUT = 14.0  # px from the picture's edge: the end may not be in the picture
 
 
 @dataclass(frozen=True)
@@ -38,8 +41,9 @@ class Shaft:
     """A stripe that may be the shaft, by its end that may be the head's, in px of what is looked through.
 
     way: along it towards that end, a unit vector. length: px that are seen; score: px surely seen. across: u
-    of the end across the way, px; turn: u of the way, radians. half: half the stripe's width, px. cut: the
-    picture ends there.
+    of the end across the way, px; turn: u of the way, radians. half: half the stripe's width, px. open: share
+    of what lies around and beyond the end that is the room and not the golfer. bare: px from the end to the
+    golfer, who holds it somewhere. cut: the picture ends there.
     """
 
     end: Floats
@@ -49,6 +53,8 @@ class Shaft:
     across: float
     turn: float
     half: float
+    open: float
+    bare: float
     cut: bool
 
 
@@ -68,7 +74,8 @@ def shafts_in(grey: NDArray[np.uint8], backdrop: Backdrop) -> list[Shaft]:
     picture = backdrop.looked_at(grey)
     moved = picture - backdrop.room
     body = backdrop.body(picture)
-    lines = voted_lines(picture, moved, body, backdrop)
+    golfer: Mask = np.maximum(large(body), backdrop.golfer)
+    lines = voted_lines(picture, moved, body, golfer, backdrop)
     found: list[Shaft] = []
     stripes = [
         stripe
@@ -78,23 +85,44 @@ def shafts_in(grey: NDArray[np.uint8], backdrop: Backdrop) -> list[Shaft]:
     for stripe in stripes[:TRIED]:
         laid = _laid(stripe, moved, backdrop.noise)
         if laid is not None and not any(_same(laid, other) for other in found):
-            found.extend(_both_ways(laid, stripe, picture.shape))
+            found.extend(_both_ways(laid, stripe, body, golfer))
         if len(found) >= 2 * KEPT:
             break
     return found
 
 
-def _both_ways(laid: _Laid, stripe: Stripe, shape: tuple[int, ...]) -> list[Shaft]:
+def _both_ways(laid: _Laid, stripe: Stripe, body: Mask, golfer: Mask) -> list[Shaft]:
     length = laid.ends - laid.begins
     across = math.hypot(laid.across, laid.turn * length / 2)
     made = []
     for sign, at in ((1.0, laid.ends), (-1.0, laid.begins)):
         end = laid.point + at * laid.way
-        cut = min(*end, *(np.array(shape[::-1]) - end)) < CUT
-        made.append(
-            Shaft(end, sign * laid.way, length, stripe.score, across, laid.turn, laid.half, bool(cut))
-        )
+        cut = min(*end, *(np.array(body.shape[::-1]) - end)) < CUT
+        way = sign * laid.way
+        seen = _open(end, way, golfer), _bare(end, way, length, body)
+        made.append(Shaft(end, way, length, stripe.score, across, laid.turn, laid.half, *seen, bool(cut)))
     return made
+
+
+def _open(end: Floats, way: Floats, golfer: Mask) -> float:
+    """Share of the places around an end that do not show the golfer; beyond the picture there are none."""
+    turn = math.atan2(float(way[1]), float(way[0])) + AROUND[:, None]
+    x, y = end[0] + np.cos(turn) * ABOUT, end[1] + np.sin(turn) * ABOUT
+    return 1.0 - float(_shows(golfer, x.ravel(), y.ravel()).mean())
+
+
+def _bare(end: Floats, way: Floats, length: float, body: Mask) -> float:
+    """px from an end back along the stripe to the golfer, or its length; the clubhead is no golfer."""
+    along = np.arange(HEAD, length, STEP)
+    met = np.flatnonzero(_shows(body, end[0] - way[0] * along, end[1] - way[1] * along))
+    return float(along[met[0]]) if len(met) else length
+
+
+def _shows(body: Mask, x: Floats, y: Floats) -> NDArray[np.bool_]:
+    columns, rows = np.floor(x).astype(int), np.floor(y).astype(int)
+    height, width = body.shape
+    inside = (columns >= 0) & (columns < width) & (rows >= 0) & (rows < height)
+    return np.asarray(inside & (body[rows * inside, columns * inside] > 0))
 
 
 def _same(laid: _Laid, other: Shaft) -> bool:

@@ -33,7 +33,7 @@ SEEN = 2.0  # times its noise, from which on a place speaks for a stripe and not
 SHIFTS = np.arange(-10, 11)  # px by which the stripe may lie beside the line that was voted for
 SLOPES = np.arange(-4, 5) * 0.0125  # by which it may be turned against it
 ALIKE = math.radians(2.5), 6.0  # in direction and px: two lines are one
-LINES = 24  # looked at in a picture
+LINES = 36  # looked at in a picture
 PARTS = 2  # stripes of one line
 
 

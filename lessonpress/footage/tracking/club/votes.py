@@ -17,7 +17,7 @@ import cv2
 import numpy as np
 from numpy.typing import NDArray
 
-from lessonpress.footage.tracking.club.backdrop import Backdrop, Picture
+from lessonpress.footage.tracking.club.backdrop import Backdrop, Mask, Picture
 
 Floats = NDArray[np.float64]
 
@@ -44,31 +44,44 @@ class Line:
     votes: float
 
 
-def voted_lines(picture: Picture, moved: Picture, body: NDArray[np.uint8], backdrop: Backdrop) -> list[Line]:
-    """Of all scales, those with most votes first. moved: the picture less the room."""
+def voted_lines(picture: Picture, moved: Picture, body: Mask, golfer: Mask, backdrop: Backdrop) -> list[Line]:
+    """Of all scales, those with most votes first, once of all points and once of those beside the golfer,
+    whose limbs have more to say than a short shaft. moved: the picture less the room.
+    """
     lines = [
-        line for scale in SCALES for line in _of_scale(picture, moved, body, backdrop.noise / scale, scale)
+        line
+        for scale in SCALES
+        for line in _of_scale(picture, moved, body, golfer, backdrop.noise / scale, scale)
     ]
     return sorted(lines, key=lambda line: -line.votes)
 
 
 def _of_scale(
-    picture: Picture, moved: Picture, body: NDArray[np.uint8], noise: float, scale: int
+    picture: Picture, moved: Picture, body: Mask, golfer: Mask, noise: float, scale: int
 ) -> list[Line]:
     height, width = picture.shape
     if scale > 1:
         size = (width // scale, height // scale)
         picture = np.asarray(cv2.resize(picture, size, interpolation=cv2.INTER_AREA))
         moved = np.asarray(cv2.resize(moved, size, interpolation=cv2.INTER_AREA))
-        body = np.asarray(cv2.resize(body, size, interpolation=cv2.INTER_NEAREST))
+        body, golfer = (
+            np.asarray(cv2.resize(mask, size, interpolation=cv2.INTER_NEAREST), dtype=np.uint8)
+            for mask in (body, golfer)
+        )
     rows, columns, across, weight = _thin(picture, moved, body, noise)
     x = (columns + 0.5) * scale - width / 2
     y = (rows + 0.5) * scale - height / 2
-    return _tops(*_counted(x, y, across, weight, math.hypot(width, height) / 2))
+    beside = golfer[rows.astype(int), columns.astype(int)] == 0
+    reach = math.hypot(width, height) / 2
+    return [
+        line
+        for chosen in (np.ones_like(beside), beside)
+        for line in _tops(*_counted(x[chosen], y[chosen], across[chosen], weight[chosen], reach))
+    ]
 
 
 def _thin(
-    picture: Picture, moved: Picture, body: NDArray[np.uint8], noise: float
+    picture: Picture, moved: Picture, body: Mask, noise: float
 ) -> tuple[Floats, Floats, Floats, Floats]:
     """Rows and columns of points of stripes, the direction across in radians, and how strong they are.
 
