@@ -62,6 +62,8 @@ people:
 # From the hand, how far away is what stands behind the golfer?
 # camera: {{distance: 14 ft, within: 6 in, wall: 20 ft, wall_within: 1 ft}}
 # stature: 5 ft 10 in
+# How long is the club, from the end of the handle to the sole? Angles to the shaft are surer for it.
+# implement_length: 37 in
 
 # What hangs or stands upright? With a plumb line tilts are surer.
 # plumb:

@@ -32,6 +32,7 @@ from lessonpress.records import Axis, Budget, Dimension, Units, other_units
 FIRST_ORDER = "first order (JCGM 100)"
 MONTE_CARLO = f"Monte Carlo (JCGM 101), {DRAWS} draws"
 WIDEST_DIRECTION_U = 15.0  # deg: a line whose direction is less sure lies within its ends' uncertainty
+WIDEST_DIRECTION = 60.0  # deg, ±: the same of draws
 OTHER_VIEW = {"face-on": "down the line", "down-the-line": "face-on"}
 SHORTEST = 4.0  # a length that cannot be negative is trusted where it is this many times its crosswise u
 TOLD_APART = 2.0  # and this many times its u along itself: less may be no length at all
@@ -85,12 +86,27 @@ def evaluate(scene: Scene, measurand: Measurand) -> Measured:
         raise RefusedError(
             "the camera cannot be solved from these marks", "check the marks of the plumb lines and scales"
         )
-    if measurand.direction and estimate.u > WIDEST_DIRECTION_U:
+    if measurand.direction and estimate.u > WIDEST_DIRECTION_U and not _two_ways(estimate):
         raise RefusedError(
             "the ends lie within their own uncertainty of each other, so the line has no direction",
             "choose marks farther apart, or state their depths on the card",
         )
     return _measured(scene, measurand, estimate)
+
+
+def _two_ways(estimate: FirstOrder) -> bool:
+    """Whether it rests on a part that may point two ways, over which first order makes one slope."""
+    return any(one.about == "limb" for one in estimate.slopes)
+
+
+def _refuse_too_wide(measurand: Measurand, low: float, high: float) -> None:
+    """A direction of which draws leave hardly anything out, however sure either of two ways is."""
+    wide = (high - low) / 2
+    if measurand.direction and wide > WIDEST_DIRECTION:
+        raise RefusedError(
+            f"it is good to ± {wide:.0f}° only, since one end may lie far before the other or far behind it",
+            "film it from the other side as well, or state the depths of its marks on the card",
+        )
 
 
 def _check_view(scene: Scene, measurand: Measurand) -> None:
@@ -102,6 +118,7 @@ def _check_view(scene: Scene, measurand: Measurand) -> None:
 
 def _measured(scene: Scene, measurand: Measurand, estimate: FirstOrder) -> Measured:
     low, high, k = _interval(scene, measurand, estimate)
+    _refuse_too_wide(measurand, low, high)
     worked = measurand.worked(estimate.value)
     return Measured(
         value=estimate.value,
@@ -126,7 +143,12 @@ def _measured(scene: Scene, measurand: Measurand, estimate: FirstOrder) -> Measu
             tuple(in_units(words, scene.units) for words in scene.depths_seen(measurand.points)),
         ),
         clips=(scene.setting.clip,),
-        narrower=narrower(estimate, (high - low) / 2, _other_view(scene)),
+        narrower=narrower(
+            estimate,
+            (high - low) / 2,
+            _other_view(scene),
+            club=scene.setting.implement_length is None,
+        ),
         goal=scene.setting.goal,
         variable=estimate.variable,
         model=measurand.model,

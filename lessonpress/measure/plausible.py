@@ -25,6 +25,10 @@ def warnings(scene: Scene) -> Iterator[str]:
         longest = _longest(scene, part)
         if longest is not None:
             yield from _doubts(scene, part, longest)
+    frames = scene.limbs.club_too_long
+    if frames:
+        where = ", ".join(map(str, frames))
+        yield f"the club is seen longer on frame {where} than the card says: check its length and the scale"
 
 
 def _longest(scene: Scene, part: Proportion) -> Measured | None:

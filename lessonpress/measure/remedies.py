@@ -13,6 +13,7 @@ import math
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from lessonpress.measure.body.lengths import GRIP, HANDS, HEAD
 from lessonpress.measure.body.posture import STATED_STATURE_U
 from lessonpress.measure.camera.plumb import TRUE_U
 from lessonpress.measure.inputs.observations import CLICK_U, is_place
@@ -29,11 +30,13 @@ STICK = 0.00254  # m: the same of a length one can hold in the hand
 DEPTH = 0.0762  # m: how well a mark's depth is read off a second film or off the golfer
 SEEN = 0.03  # m: u of a depth from two views (tests/bench/second_view.py)
 ANOTHER = 0.06  # m: u of one from another swing, hands and club at the top more (tests/bench/other_swings.py)
+HEAD_LEFT = 0.65  # of the u of a clubhead's depth: what the club's length leaves (tests/bench/limbs.py)
 LEFT = 0.1  # m: about what a limb's length leaves of the difference of its ends' depths
 LINE = 0.5  # of the picture's shorter side: how long a plumb line one may count on
 APART = 0.45  # focal lengths between two plumb lines, one near each side of an upright picture
 LARGER = 1.5
 SHORT, SHUTTER_WITHIN = 0.0005, 0.05  # s, a shutter of 1/2000 s, and how far it may be off
+HELD = (GRIP, *(hand.ends[0] for hand in HANDS))
 LEAST = 0.02  # of ±: less is not worth a word
 LINE_U = math.hypot(math.radians(TRUE_U), math.sqrt(2) * CLICK_U / LINE)  # rad: of a plumb line's lean
 ALLOWED = 0.25  # of ±: by how much first order may miss it where it was drawn, for a remedy to be believed
@@ -96,6 +99,15 @@ def _other_swing(inputs: Iterable[Quantity]) -> Bettered:
     return {one: u for one, u in _seen(read, ANOTHER).items() if one.parts[2] not in bent}
 
 
+def _club(inputs: Iterable[Quantity]) -> Bettered:
+    """A clubhead's depth among those of the hands, where it is the table's; not along a motion."""
+    read = list(inputs)
+    held = any(one.about == "limb" or (one.about == "depth" and one.parts[2] in HELD) for one in read)
+    if not held or any(one.about == "depth-bend" for one in read):
+        return {}
+    return {one: HEAD_LEFT * one.u for one in read if one.about == "depth" and one.parts[2] == HEAD}
+
+
 def _seen(read: Sequence[Quantity], u: float) -> Bettered:
     """Depths that are seen: what a mark has in common over all frames, and what each frame has of its own."""
     own = {one.parts[:3] for one in read if one.about == "depth" and one.last.isdecimal()}
@@ -135,11 +147,13 @@ REMEDIES: tuple[Remedy, ...] = (
 )
 
 
-def narrower(estimate: FirstOrder, uncertainty: float, other_view: str = "") -> tuple[Narrower, ...]:
+def narrower(
+    estimate: FirstOrder, uncertainty: float, other_view: str = "", *, club: bool = False
+) -> tuple[Narrower, ...]:
     """What would narrow a number whose expanded uncertainty is given, most first; its ± in the same unit.
 
     Lengths in their words have open units. other_view: the view that would show its depths, where there is
-    one and it is not used yet.
+    one and it is not used yet. club: whether the card could say how long the club is, and does not.
     None where first order does not hold well enough for its shares to be those of the printed ±.
     """
     if abs(2 * estimate.u - uncertainty) > ALLOWED * uncertainty:
@@ -149,7 +163,7 @@ def narrower(estimate: FirstOrder, uncertainty: float, other_view: str = "") -> 
     if not total > 0:
         return ()
     found = []
-    seen = []
+    seen = [Remedy("the length of the club on the card, and its grip marked", _club)] if club else []
     if other_view:
         seen.append(Remedy(f"the same swing filmed {other_view} at once", _second_view, named=False))
     if other_view and all(one.about != "swing" for one in estimate.slopes):

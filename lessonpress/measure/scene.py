@@ -11,7 +11,7 @@ from lessonpress.measure.camera.pinhole import Pose
 from lessonpress.measure.formulas import geometry
 from lessonpress.measure.formulas.arrays import FloatArray, Pair
 from lessonpress.measure.inputs.setting import At, Setting
-from lessonpress.measure.limbs import Limbs
+from lessonpress.measure.limbs import Limbs, Together
 from lessonpress.measure.numbers.units import Units, open_length
 from lessonpress.measure.second.swings import Swings
 from lessonpress.measure.second.view import SecondView
@@ -20,6 +20,7 @@ from lessonpress.measure.uncertainty.propagation import Model, Values
 from lessonpress.measure.uncertainty.refusal import RefusedError
 from lessonpress.records import Observation
 
+Linked = Mapping[At, Together] | None
 MOST_TOLD = 12  # marks of a number whose depths are listed one by one
 
 
@@ -42,7 +43,7 @@ class Scene(Sight):
         self.units = units
         self.second = None if second is None else SecondView(self, second)
         self.swings = Swings(self, swings) if swings else None
-        self.limbs = Limbs(self, self._unlinked, self._expected)
+        self.limbs = Limbs(self, self._unlinked, self._expected, self._tabled)
 
     @property
     def beside(self) -> SecondView | Swings | None:
@@ -64,16 +65,24 @@ class Scene(Sight):
         """
         pose = self.poses.of(values)
         right = self.setting.positive_right if goalward else 1
-        pairs = [self._middle(at, values, pose, span) for at in points]
-        return [(right * x, y) for x, y in pairs]
+        linked = self._linked(points) if span is None else {}
+        places = [
+            [self._place(one, values, pose, span, linked) for one in self._members(at)] for at in points
+        ]
+        return [(right * x, y) for x, y in map(geometry.mean, places)]
 
-    def _middle(self, at: At, values: Values, pose: Pose, span: Span | None) -> Pair:
-        members = self.observations.members(at.mark)
-        return geometry.mean([self._member(At(mark, at.frame), values, pose, span) for mark in members])
+    def _linked(self, points: Sequence[At]) -> Linked:
+        """By mark the others of these points that lengths link it to, of those that any are linked to."""
+        if self.second is not None and self.second.usable:
+            return {}
+        return self.limbs.linked(member for at in points for member in self._members(at))
 
-    def _member(self, at: At, values: Values, pose: Pose, span: Span | None) -> Pair:
+    def _members(self, at: At) -> list[At]:
+        return [At(mark, at.frame) for mark in self.observations.members(at.mark)]
+
+    def _place(self, at: At, values: Values, pose: Pose, span: Span | None, linked: Linked) -> Pair:
         p, q = self.optics.offset(at, values)
-        depth = self.depth(at, values, pose, span)
+        depth = self.depth(at, values, pose, span, linked)
         placed = pose.placed(p, q, depth)
         if self.beside is not None:
             size = values[self.beside.scaled]
@@ -91,10 +100,11 @@ class Scene(Sight):
         span: the first and last frame of a motion.
         """
         pose = self.poses.of(values)
-        ((x, y),) = self.placed(values, (at,), span=span)
-        members = [At(mark, at.frame) for mark in self.observations.members(at.mark)]
-        deep = [self.depth(member, values, pose, span) for member in members]
-        return x, y, np.asarray(sum(deep) / len(deep))
+        linked: Linked = None if self.second is None or not self.second.usable else {}
+        places = [self._place(member, values, pose, span, linked) for member in self._members(at)]
+        deep = [self.depth(member, values, pose, span) for member in self._members(at)]
+        x, y = geometry.mean(places)
+        return self.setting.positive_right * x, y, np.asarray(sum(deep) / len(deep))
 
     def on_the_floor(self, level: FloatArray, toward_camera: FloatArray) -> Pair:
         """What is level and toward this camera as toward the target and toward the ball, m.
@@ -107,15 +117,19 @@ class Scene(Sight):
             return level, -toward_camera if view == "from-behind" else toward_camera
         return toward_camera if view == "from-target" else -toward_camera, level
 
-    def depth(self, at: At, values: Values, pose: Pose, span: Span | None = None) -> FloatArray:
-        """Depth of one mark toward the camera, m: the second view's where it is better."""
+    def depth(
+        self, at: At, values: Values, pose: Pose, span: Span | None = None, linked: Linked = None
+    ) -> FloatArray:
+        """Depth of one mark toward the camera, m: the second view's where it is better.
+
+        linked: the marks of a number that lengths link to others of it, None for all that are linked at all.
+        """
         if self.second is not None and self.second.knows_better(at, span):
             return self.second.depth(at, values)
         if span is not None:
             return self.depth_alone(at, values, pose, span, self._known_along(at.mark, span))
-        if (self.second is None or not self.second.usable) and self.limbs.knows(at):
-            return self.limbs.depth(at, values)
-        return self._unlinked(at, values)
+        together = self.limbs.linked_to(at) if linked is None else linked.get(at)
+        return self._unlinked(at, values) if together is None else self.limbs.depth(at, values, together)
 
     def _known_along(self, mark: str, span: Span) -> Mapping[int, Model]:
         """The depths that other swings show along a motion; none where they do not show both its ends.
@@ -134,10 +148,16 @@ class Scene(Sight):
             return self.swings.depth(at, values)
         return self.depth_alone(at, values, self.poses.of(values))
 
+    def _tabled(self, at: At) -> bool:
+        """Whether no other swing shows such a depth, and no card says it."""
+        if at.mark in self.setting.depth:
+            return False
+        return self.swings is None or not self.swings.knows_better(at)
+
     def _expected(self, at: At, values: Values) -> FloatArray:
         """The best value of such a depth, which follows the stature where the posture gives it."""
-        if self.swings is not None and self.swings.knows_better(at):
-            return self.swings.depth(at, self.best)
+        if not self._tabled(at):
+            return self._unlinked(at, self.best)
         return np.asarray(self.depths.row(at.mark, at.frame).depth * values[self.depths.stature])
 
     def depths_seen(self, points: Sequence[At]) -> Iterator[str]:

@@ -1,15 +1,17 @@
-"""What the lengths of forearms are worth, over bodies of many proportions, in one view.
+"""What the lengths of forearms and of the club are worth, over bodies of many proportions, in one view.
 
     PYTHONPATH=. .venv/bin/python -m tests.bench.limbs --bodies 40
 
-For every number the median ±, how many are refused and how many of the truths lie inside, by the posture
-table alone and with lengths. Proportions vary as among people of one stature; all else errs as it states.
+For every number the median ±, how many are refused and how many of the truths lie inside: by the posture
+table alone, with the lengths of forearms, and on a card that says how long the club is. Proportions vary as
+among people of one stature, the club and where it is held by CLUB_U; all else errs as it states.
 """
 
 from __future__ import annotations
 
 import argparse
 from collections.abc import Callable
+from dataclasses import replace
 
 import numpy as np
 
@@ -40,29 +42,40 @@ ASKED: dict[str, Kind] = {
         lambda c: c.truth.shift("lead-wrist", c.when("setup"), c.when("top")),
         " in",
     ),
+    "lead arm to shaft, top": inside_angle("top", "lead-shoulder", "lead-wrist", "implement-head"),
     "tilt": KINDS["tilt"],
 }
+CLUB_U = 0.02  # m, of the length on the card and of how far down the handle is held
+WAYS = ("postures", "forearms", "club")
 
 
-def row(view: View, bodies: int) -> list[str]:
-    found: dict[tuple[str, bool], list[Measured | None]] = {}
-    inside: dict[tuple[str, bool], list[bool]] = {}
+def surveyed(clip: Filmed, way: str) -> Survey:
+    if way == "club":
+        return clip.survey()
+    survey = replace(clip, setting=replace(clip.setting, implement_length=None)).survey()
+    if way == "postures":
+        survey.scene.limbs.linked = lambda ats: {}  # type: ignore[method-assign]
+    return survey
+
+
+def rows(view: View, bodies: int, stream: int) -> list[str]:
+    found: dict[tuple[str, str], list[Measured | None]] = {}
+    inside: dict[tuple[str, str], list[bool]] = {}
     for seed in range(bodies):
-        rng = np.random.default_rng([seed, 17])
-        clip = filmed(of_other_proportions(another_body(rng), rng), view, rng, followed=(), **LANDSCAPE)  # type: ignore[arg-type]
-        for lengths in (False, True):
-            survey = clip.survey()
-            if not lengths:
-                survey.scene.limbs.knows = lambda at: False  # type: ignore[method-assign]
+        rng = np.random.default_rng([seed, stream])
+        body = of_other_proportions(another_body(rng), rng)
+        clip = filmed(body, view, rng, followed=(), club_u=CLUB_U, **LANDSCAPE)  # type: ignore[arg-type]
+        for way in WAYS:
+            survey = surveyed(clip, way)
             for name, kind in ASKED.items():
                 number = kind.ask(clip, survey)
-                found.setdefault((name, lengths), []).append(number if isinstance(number, Measured) else None)
+                found.setdefault((name, way), []).append(number if isinstance(number, Measured) else None)
                 if isinstance(number, Measured):
                     held = number.low <= kind.truth(clip) <= number.high
-                    inside.setdefault((name, lengths), []).append(held)
+                    inside.setdefault((name, way), []).append(held)
     return [
         f"| {view} | {name} | "
-        + " | ".join(told(found[name, way], inside.get((name, way), []), kind) for way in (False, True))
+        + " | ".join(told(found[name, way], inside.get((name, way), []), kind) for way in WAYS)
         + " |"
         for name, kind in ASKED.items()
     ]
@@ -71,12 +84,12 @@ def row(view: View, bodies: int) -> list[str]:
 def main() -> None:
     asked = argparse.ArgumentParser(description=__doc__)
     asked.add_argument("--bodies", type=int, default=40)
+    asked.add_argument("--stream", type=int, default=17, help="another set of bodies")
     given = asked.parse_args()
-    print(
-        "| view | number | postures | inside | with lengths | inside |\n| --- | --- | --- | --- | --- | --- |"
-    )
+    print("| view | number | postures | inside | forearms | inside | and the club | inside |")
+    print("| --- | --- | --- | --- | --- | --- | --- | --- |")
     for view in OTHER:
-        print("\n".join(row(view, given.bodies)), flush=True)
+        print("\n".join(rows(view, given.bodies, given.stream)), flush=True)
 
 
 if __name__ == "__main__":

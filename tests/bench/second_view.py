@@ -6,6 +6,8 @@ For every kind of number: the median ±, and how many of the truths lie inside i
 Every input errs as it states: clicks, tape, stick, stature, camera, and which point is taken for a joint.
 With --wrong second views that are none: another body's swing, marks of another instant, a known length that
 is off. One shows where it moves a number by more than its ±; of those the share that is refused is given.
+With --floor what no knowledge of depths can better: every depth given to the clip as it is, to a tenth of a
+millimetre, so that only clicks and the camera are left.
 """
 
 from __future__ import annotations
@@ -16,12 +18,13 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from lessonpress.measure import KnownLength, Measured, Refusal, Survey
+from lessonpress.measure import Depth, KnownLength, Measured, Refusal, Survey
 from lessonpress.records import View
 from tests.chain.bodies import another_body
 from tests.measure.twoviews import FOLLOWED, STICK, WITHIN_STICK, Filmed, filmed
 
 SAME = 0.02  # m: as the program takes it
+EXACT = 1e-4  # m
 INCH = 0.0254
 LANDSCAPE = {"size": (1280, 720), "fill": 260.0}
 UPRIGHT = {"size": (1080, 1920), "fill": 560.0}
@@ -114,6 +117,38 @@ def told(found: list[Measured | None], inside: list[bool], kind: Kind) -> str:
     return f"± {np.median(pm):.1f}{kind.unit}{more} | {sum(inside)} of {len(inside)}"
 
 
+def with_its_depths(clip: Filmed) -> Filmed:
+    """The clip with a card that says the true depth of every mark on every picture."""
+    depths: dict[str, dict[int, Depth]] = {}
+    for seen in clip.observations:
+        if seen.mark not in clip.setting.room:
+            when = clip.start + (clip.setting.times or ())[seen.frame]
+            depths.setdefault(seen.mark, {})[seen.frame] = Depth(clip.truth.depth(seen.mark, when), EXACT)
+    return replace(clip, setting=replace(clip.setting, depth=depths))
+
+
+def floor(view: View, bodies: int, how: dict[str, object]) -> Iterator[str]:
+    """A row a kind: median ± where every depth is known, and the part of its variance that clicks bring."""
+    found: dict[str, list[Measured]] = {}
+    for seed in range(bodies):
+        rng = np.random.default_rng([seed, 17])
+        clip = with_its_depths(filmed(another_body(rng), view, rng, **{**how, "followed": ()}))  # type: ignore[arg-type]
+        survey = clip.survey()
+        for name, kind in KINDS.items():
+            number = None if kind.followed else kind.ask(clip, survey)
+            if isinstance(number, Measured):
+                found.setdefault(name, []).append(number)
+    for name, numbers in found.items():
+        kind = KINDS[name]
+        pm = np.median([one.uncertainty / kind.size for one in numbers])
+        clicks = np.median([_of_clicks(one) for one in numbers])
+        yield f"| {view} | {name} | ± {pm:.1f}{kind.unit} | {100 * clicks:.0f} % |"
+
+
+def _of_clicks(number: Measured) -> float:
+    return sum(share.share for share in number.budget.shares if share.words.startswith("click on"))
+
+
 def wrong(name: str, bodies: int) -> tuple[int, int, int]:
     """How many wrong second views show, how many of those are refused, and how many are in all."""
     shows = refused = found = 0
@@ -185,6 +220,7 @@ def main() -> None:
     asked.add_argument("--followed", action="store_true", help="also along a motion, which takes far longer")
     asked.add_argument("--upright", action="store_true", help="pictures of 1080 × 1920 px")
     asked.add_argument("--wrong", action="store_true", help="wrong second views instead")
+    asked.add_argument("--floor", action="store_true", help="what is left where every depth is known")
     given = asked.parse_args()
     if given.wrong:
         _print_wrong(given.bodies)
@@ -192,6 +228,11 @@ def main() -> None:
     how: dict[str, object] = dict(UPRIGHT if given.upright else LANDSCAPE)
     if not given.followed:
         how["followed"] = ()
+    if given.floor:
+        print("| view | number | depths known | of clicks |\n| --- | --- | --- | --- |")
+        for view in OTHER:
+            print("\n".join(floor(view, given.bodies, how)), flush=True)
+        return
     print("| view | number | one view | inside | two views | inside |\n| --- | --- | --- | --- | --- | --- |")
     for view in OTHER:
         for row in right(view, given.bodies, how):

@@ -33,10 +33,12 @@ from tests.chain.chain import (
 )
 from tests.chain.chance import tries
 from tests.chain.swing import ALONG_THE_LINE, KINDS, ask_all, place, truths
+from tests.measure.twoviews import ABOVE_HAND
 from tests.studio.camera import Camera, looking_at
 from tests.studio.clip import MadeClip, make_clip
+from tests.studio.room import INCH
 from tests.studio.strip import read as read_strip
-from tests.studio.swingers import SHINGLE
+from tests.studio.swingers import DUNE, SHINGLE
 
 BODIES = len(tries(12))
 
@@ -47,6 +49,22 @@ def test_exact_marks_give_a_number_whose_uncertainty_holds_the_truth(
 ) -> None:
     truth = truths(kinds_clip)[name]
     assert holds(exact[name], truth), told(exact[name], truth)
+
+
+def test_the_length_of_the_club_on_the_card_narrows_the_angle_at_the_wrist(
+    kinds_clip: MadeClip, exact: dict[str, Measure]
+) -> None:
+    """No depth of the clubhead is stated; that of the lead wrist is, from which the club is counted."""
+    card = kinds_clip.folder / "clip.yaml"
+    kept = card.read_text(encoding="utf-8")
+    length = (DUNE.club_length + ABOVE_HAND) / INCH
+    card.write_text(f"{kept}implement_length: {length:.1f} in\n", encoding="utf-8")
+    found = numbers(root_of(kinds_clip), "kinds")["wrist-angle"]
+    card.write_text(kept, encoding="utf-8")
+    assert found.uncertainty is not None and exact["wrist-angle"].uncertainty is not None
+    assert found.uncertainty < 0.9 * exact["wrist-angle"].uncertainty
+    truth = truths(kinds_clip)["wrist-angle"]
+    assert holds(found, truth), told(found, truth)
 
 
 def test_the_pictures_of_the_numbers_are_those_that_the_card_names(

@@ -128,7 +128,7 @@ class Clip:
     def survey(self) -> Survey:
         """Depths are drawn mark by mark, so that no forearm has a length: `test_limbs.py` draws bodies."""
         survey = Survey(self.setting(), self.room.sighted())
-        survey.scene.limbs.knows = lambda at: False  # type: ignore[method-assign]
+        survey.scene.limbs.linked = lambda ats: {}  # type: ignore[method-assign]
         return survey
 
     def true(self, mark: str, frame: int) -> np.ndarray:

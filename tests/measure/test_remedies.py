@@ -194,6 +194,30 @@ def test_another_swing_narrows_at_least_as_promised(ask: Callable[[Filmed, Surve
     assert "another swing filmed face-on" not in {one.words for one in after.narrower}
 
 
+@pytest.mark.parametrize(
+    "marks",
+    [("lead-shoulder", "lead-wrist", "implement-head"), ("trail-elbow", "trail-wrist", "implement-head")],
+)
+def test_the_length_of_the_club_narrows_at_least_as_promised(marks: tuple[str, ...]) -> None:
+    """How much shorter a club is seen is not known before: less is promised than mostly comes true."""
+    clip = filmed(DUNE, "face-on", np.random.default_rng(8), followed=(), club_u=0.0)
+    without = replace(clip, setting=replace(clip.setting, implement_length=None))
+    now, after = (one.survey().angle(*(one.at(mark, "top") for mark in marks)) for one in (without, clip))
+    assert isinstance(now, Measured) and isinstance(after, Measured)
+    words = "the length of the club on the card, and its grip marked"
+    promised = {one.words: one.uncertainty for one in now.narrower}[words]
+    assert 0.7 * promised < after.uncertainty < (1 + TOLERANCE) * promised
+    assert promised < now.uncertainty
+    assert words not in {one.words for one in after.narrower}
+
+
+def test_the_length_of_the_club_is_worth_nothing_to_a_clubhead_alone() -> None:
+    clip = filmed(DUNE, "face-on", np.random.default_rng(8), followed=())
+    went = clip.survey().shift(clip.at("implement-head", "setup"), clip.at("implement-head", "top"))
+    assert isinstance(went, Measured)
+    assert not any("the length of the club" in one.words for one in went.narrower)
+
+
 def test_first_order_promises_what_the_budget_says() -> None:
     """U' = U √(1 − Σ share (1 − (u'/u)²)), worked by hand: shares ¾ and ¼, the first bettered to u/2."""
     roll, click = (

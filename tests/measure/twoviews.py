@@ -26,6 +26,7 @@ Points = NDArray[np.float64]
 Places = dict[str, dict[int, Points]]  # by mark and frame, px
 STATURE_U, WITHIN_CAMERA, WITHIN_STICK, STICK = 0.02, 0.0508, 0.0025, 36 * 0.0254
 MIDDLE = {"face-on": 0.05, "down-the-line": 0.35}  # m, where the camera is aimed
+ABOVE_HAND = 0.055  # m of the handle beyond the lead hand's middle (`tests/studio/body.py`)
 CLICK_U, TRACK_U = 1.5 / 720, 0.3
 CLICKED = ("setup", "top", "impact")
 FOLLOWED = ("lead-wrist", "implement-head", "c7")
@@ -68,11 +69,13 @@ def filmed(
     fill: float = 260.0,
     same: float = 0.0,
     mistaken: int | None = None,
+    club_u: float | None = None,
 ) -> Filmed:
     """A clip as an author would have it. fill: px a metre. followed: marks tracked from the top to impact.
 
     same: u in m, each way, of taking another point for a mark than is seen from the other side. mistaken: the
-    seed of those points, for clips in which they are the same.
+    seed of those points, for clips in which they are the same. club_u: m by which a card errs that says how
+    long the club is; None where it does not.
     """
     camera = _camera(rng, view, size, fill)
     film = film_of(body, camera, view, room=Room() if size[0] > size[1] else _narrow(view))
@@ -89,6 +92,8 @@ def filmed(
     observations = [*_clicked(names, [events[e] for e in CLICKED], px, camera, rng)]
     observations += _clicked(list(film.room.marks), [0], px, camera, rng)
     observations += _tracked(followed, span, observations, px, rng)
+    if club_u is not None:
+        setting = replace(setting, implement_length=body.club_length + ABOVE_HAND + rng.normal(0, club_u))
     return Filmed(setting, tuple(observations), truth_of(body, camera, view), start)
 
 

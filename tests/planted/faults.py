@@ -480,6 +480,24 @@ FAULTS = (
         "tests/measure/second/test_swings.py",
     ),
     Fault(
+        "lessonpress/measure/body/lengths.py",
+        "ABOVE_THE_GRIP = 0.10 ",
+        "ABOVE_THE_GRIP = 0.40 ",
+        "tests/measure/test_limbs.py",
+    ),
+    Fault(
+        "lessonpress/measure/body/linked.py",
+        "- link.length) / link.v)",
+        "- link.length) / (3 * link.v))",
+        "tests/measure/body/test_linked.py",
+    ),
+    Fault(
+        "lessonpress/measure/evaluation.py",
+        "WIDEST_DIRECTION = 60.0 ",
+        "WIDEST_DIRECTION = 360.0 ",
+        "tests/measure/test_limbs.py",
+    ),
+    Fault(
         "lessonpress/measure/kinds/space.py",
         "np.arctan2(-ball, target)",
         "np.arctan2(ball, target)",

@@ -242,6 +242,10 @@ function more(card) {
       placeholder: "20 ft",
     }),
     line("stature", "Stature", { value: card.stature ?? "", placeholder: "5 ft 10 in" }),
+    line("implement_length", "Length of the club, from the end of the handle to the sole", {
+      value: card.implement_length ?? "",
+      placeholder: "37 in",
+    }),
     line("filmed_at", "Pictures per second of real time, if it plays slower than life", {
       value: Array.isArray(card.filmed_at) ? "" : (card.filmed_at ?? ""),
       inputmode: "numeric",
@@ -283,6 +287,7 @@ async function keep(form, name, told) {
     [["people"], peopleOf(given, card)],
     [["camera"], cameraOf(given, card)],
     [["stature"], given.stature || null],
+    [["implement_length"], given.implement_length || null],
     [["filmed_on"], given.filmed_on || null],
     ...(Array.isArray(card.filmed_at)
       ? []

@@ -38,6 +38,7 @@ def setting_of(
             if (scale := _scale(entry, number, clip, card, index, events, problems)) is not None
         ),
         stature=_metres(card.stature),
+        implement_length=_metres(card.implement_length),
         depth=_depths(clip, card, index, events, problems),
         lens=_lens(card.lens),
         middles=card.middles,

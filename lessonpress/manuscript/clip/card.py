@@ -251,6 +251,7 @@ class Card(Written):
     events: dict[EventName, InstantText] = Field(default_factory=dict)
     stature: LengthText | None = None
     implement: Text | None = None
+    implement_length: LengthText | None = None
     shot: Text | None = None
     middles: dict[MarkName, Annotated[tuple[MarkName, ...], Field(min_length=2)]] = Field(
         default_factory=dict

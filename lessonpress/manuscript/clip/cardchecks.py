@@ -11,6 +11,7 @@ from lessonpress.manuscript.clip.card import LEAST_OF_A_LINE, Card, Grid, Standi
 from lessonpress.manuscript.rights.checks import Shown, check_people, check_source
 from lessonpress.records import FLIGHT, Instant, Problems, nearest
 
+SHORTEST_IMPLEMENT, LONGEST_IMPLEMENT = 0.4, 1.6  # m: beyond any club or bat (own choice)
 ORDER = ("setup", "top", "impact", "finish")
 
 
@@ -220,6 +221,16 @@ def _stature(context: CardContext, problems: Problems) -> None:
         )
 
 
+def _implement(context: CardContext, problems: Problems) -> None:
+    length = context.card.implement_length
+    if length and not SHORTEST_IMPLEMENT <= length.metres <= LONGEST_IMPLEMENT:
+        problems.error(
+            context.card.location_of("implement_length"),
+            f"no club is {length} long",
+            "write `37 in` or `94 cm`, from the end of the handle to the sole",
+        )
+
+
 def _filmed(context: CardContext, problems: Problems) -> None:
     filmed = context.card.filmed_on
     if filmed and filmed > context.today:
@@ -249,6 +260,7 @@ CHECKS: tuple[tuple[Callable[[CardContext, Problems], None], tuple[str, ...]], .
     (_lens, ("lens",)),
     (_repeats, ()),
     (_stature, ("stature",)),
+    (_implement, ("implement_length",)),
     (_filmed, ("filmed_on",)),
     (_beside, ("second_view", "other_swing")),
 )

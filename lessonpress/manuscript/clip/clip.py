@@ -18,8 +18,9 @@ MARK_FILES = (MARKS, "tracks.csv")
 NUMBERS = (
     CARD,
     *MARK_FILES,
-    *("view", "hand", "target", "filmed_at", "readout", "shutter", "events", "stature", "middles", "room"),
-    *("scale", "camera", "plumb", "lens", "depth", "deinterlace", "second_view", "other_swing"),
+    *("view", "hand", "target", "filmed_at", "readout", "shutter", "events", "stature", "implement_length"),
+    *("middles", "room", "scale", "camera", "plumb", "lens", "depth", "deinterlace", "second_view"),
+    "other_swing",
 )
 
 

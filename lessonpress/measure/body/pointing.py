@@ -1,4 +1,4 @@
-"""How far a part of the body points toward the camera, by what it is seen shorter than it is.
+"""How far a part points toward the camera, by what it is seen shorter than it is: is its length of use?
 
 A part of length ℓ whose ends are seen s apart has Δ = ±√(ℓ² − s²) between the depths of its ends: two
 answers, and how likely each is says the posture. With Δ known as m ± σ by itself and the length as ℓ ± v its
@@ -6,10 +6,8 @@ density is
 
     p(Δ) ∝ exp(−½ ((Δ − m) ÷ σ)² − ½ ((√(s(Δ)² + Δ²) − ℓ) ÷ v)²),
 
-which is laid out over a grid and summed up, so that both answers stay, each with its weight. Perspective
-makes s depend on Δ: across = a + b Δ, up likewise.
-Source: Bayes' theorem on one unknown, any text on statistics; draws from a density by the inverse of its sum,
-JCGM 101:2008, annex C.
+the mean depth of both ends left as it is. Perspective makes s depend on Δ.
+Source: Bayes' theorem on one unknown, any text on statistics.
 """
 
 from __future__ import annotations
@@ -18,66 +16,52 @@ import math
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
-from lessonpress.measure.formulas.arrays import FloatArray, Pair
+from lessonpress.measure.body.linked import Place, distance
+from lessonpress.measure.formulas.arrays import FloatArray
 
-NODES, REACH = 160, 4.5  # of the grid, and σ to either side of m
+NODES, REACH = 241, 4.5  # of the grid, and σ to either side of m
 
 
 @dataclass(frozen=True)
 class Pointing:
-    """A part in each row. across, up: (a, b) of what is seen; known ± u: Δ by itself; length ± v; all m."""
+    """Δ, m, from the first to the second of two places, its density (summing to 1), and their distance, m."""
 
-    across: Pair
-    up: Pair
-    known: FloatArray
+    apart: FloatArray
+    density: FloatArray
+    seen: FloatArray
     u: float
-    length: FloatArray
-    v: float
 
-    def grid(self) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
-        """Differences of depth and their densities, not normed, (n, NODES) each."""
-        apart = self.known[:, None] + self.u * np.linspace(-REACH, REACH, NODES)
-        x, y = (part[0][:, None] + part[1][:, None] * apart for part in (self.across, self.up))
-        short = (np.sqrt(x**2 + y**2 + apart**2) - self.length[:, None]) / self.v
-        square = ((apart - self.known[:, None]) / self.u) ** 2 + short**2
-        return apart, np.exp(-(square - square.min(axis=1, keepdims=True)) / 2)
+    @property
+    def spread(self) -> float:
+        """How widely Δ may lie, m: the σ of the normal distribution of the same entropy.
 
-    def at(self, normal: FloatArray) -> FloatArray:
-        """The Δ below which as much of the density lies as of a standard normal one below `normal`, m."""
-        apart, density = self.grid()
-        summed = np.cumsum((density[:, 1:] + density[:, :-1]) / 2, axis=1)
-        summed = np.concatenate([np.zeros((len(summed), 1)), summed / summed[:, -1:]], axis=1)
-        wanted = _below(normal)[:, None]
-        right = np.clip((summed < wanted).sum(axis=1), 1, NODES - 1)
-        rows = np.arange(len(right))
-        low, high = summed[rows, right - 1], summed[rows, right]
-        part = (wanted[:, 0] - low) / np.maximum(high - low, np.finfo(float).tiny)
-        return np.asarray(apart[rows, right - 1] + part * (apart[rows, right] - apart[rows, right - 1]))
+        Where both answers stay, that is what both of them take together, and not how far they lie apart.
+        Source: T. M. Cover and J. A. Thomas, Elements of Information Theory, 8.1 (½ log 2πe σ²).
+        """
+        step = float(self.apart[1] - self.apart[0])
+        entropy = -float(np.sum(self.density * np.log(np.maximum(self.density, 1e-300) / step)))
+        return math.exp(entropy) / math.sqrt(2 * math.pi * math.e)
 
-    def spread(self) -> FloatArray:
-        """Standard deviation of Δ, m."""
-        apart, density = self.grid()
-        weight = density / density.sum(axis=1, keepdims=True)
-        mean = (weight * apart).sum(axis=1, keepdims=True)
-        return np.asarray(np.sqrt((weight * (apart - mean) ** 2).sum(axis=1)))
-
-    def toward(self) -> FloatArray:
+    @property
+    def toward(self) -> float:
         """The part of the density in which Δ is positive."""
-        apart, density = self.grid()
-        cell = self.u * 2 * REACH / (NODES - 1)
-        positive = np.clip(apart / cell + 0.5, 0, 1)  # of each node's share, which reaches half a cell about
-        return np.asarray((positive * density).sum(axis=1) / density.sum(axis=1))
+        step = float(self.apart[1] - self.apart[0])
+        positive = np.clip(self.apart / step + 0.5, 0, 1)  # of each node's share, half a step about it
+        return float(positive @ self.density)
 
-    def too_long(self) -> FloatArray:
-        """By how many v the part is seen longer than it can be, at the Δ that suits it best; else 0."""
-        apart, _ = self.grid()
-        x, y = (part[0][:, None] + part[1][:, None] * apart for part in (self.across, self.up))
-        least = np.sqrt(x**2 + y**2 + apart**2).min(axis=1)
-        return np.asarray(np.maximum(least - self.length, 0) / self.v)
+    def too_long(self, length: float) -> float:
+        """By how much the part is seen longer than it is, at the Δ that suits it best; else 0, m."""
+        return max(float(self.seen.min()) - length, 0.0)
 
 
-def _below(normal: FloatArray) -> FloatArray:
-    """How much of the standard normal distribution lies below a number."""
-    return np.array([math.erfc(-one / math.sqrt(2)) / 2 for one in normal.tolist()])
+def pointing(first: Place, second: Place, length: float, v: float, camera: float) -> Pointing:
+    """Of a part of length ± v between two places. camera: how far it is from the subject plane; all m."""
+    u = math.hypot(first.u, second.u)
+    share = (first.u / u) ** 2
+    mean = (1 - share) * first.depth + share * second.depth
+    apart = second.depth - first.depth + u * np.linspace(-REACH, REACH, NODES)
+    seen = distance(first, mean - share * apart, second, mean + (1 - share) * apart, camera)
+    square = ((apart - second.depth + first.depth) / u) ** 2 + ((seen - length) / v) ** 2
+    density = np.exp(-(square - square.min()) / 2)
+    return Pointing(apart, density / density.sum(), seen, u)

@@ -122,7 +122,8 @@ class Setting:
     readout: s from the picture's first row to its last. shutter: s of exposure. pace_within: by what fraction
     the pace of all times may be off (half-width); None where there is no even pace. middles: name to members.
     room: marks that do not move. impact: its frame, None where the card has none. events: the frame of each
-    instant that the card names. sway: m that a camera in the hand may have moved.
+    instant that the card names. implement_length: m from the handle's end to the sole. sway: m that a camera
+    in the hand may have moved.
     """
 
     clip: str
@@ -134,6 +135,7 @@ class Setting:
     plumb: tuple[tuple[str, str], ...] = ()
     scales: tuple[Scale, ...] = ()
     stature: float | None = None
+    implement_length: float | None = None
     depth: Mapping[str, Depth | Mapping[int, Depth]] = field(default_factory=dict)
     lens: Lens = field(default_factory=Lens)
     middles: Mapping[str, tuple[str, ...]] = field(default_factory=dict)

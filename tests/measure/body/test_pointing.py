@@ -2,78 +2,64 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import numpy as np
 import pytest
 
-from lessonpress.measure.body.pointing import Pointing
+from lessonpress.measure.body.linked import Place
+from lessonpress.measure.body.pointing import Pointing, pointing
 
 D = 4.2  # m, of the camera
-ELBOW, WRIST = np.array([-0.32, 0.55]), np.array([-0.44, 0.70])  # m, where their rays meet the subject plane
-SHARE = 0.4  # of the difference that the elbow takes
+ELBOW, WRIST = (-0.32, 0.55), (-0.44, 0.70)  # m, where their rays meet the subject plane
+LENGTH, V = 0.255, 0.024
 
 
-def limb(length: float = 0.255, known: float = 0.08, u: float = 0.22, v: float = 0.024) -> Pointing:
-    """The mean depth of both ends is 0.15 m."""
-    near = 1 - 0.15 / D
-    across, up = (
-        (np.array([(b - a) * near]), np.array([-(b * (1 - SHARE) + a * SHARE) / D]))
-        for a, b in zip(ELBOW, WRIST, strict=True)
-    )
-    return Pointing(across, up, np.array([known]), u, np.array([length]), v)
+def limb(length: float = LENGTH, apart: float = 0.08, u: float = 0.15) -> Pointing:
+    """The elbow is known twice as well as the wrist."""
+    return pointing(Place(*ELBOW, 0.15, u / 2), Place(*WRIST, 0.15 + apart, u), length, V, D)
 
 
-def searched(length: float, known: float, u: float, v: float) -> tuple[np.ndarray, np.ndarray]:
-    """All depths of elbow and wrist whose mean is 0.15 m, 0.1 mm apart, and how likely each pair is.
+def searched(length: float, apart: float, u: float) -> tuple[np.ndarray, np.ndarray]:
+    """All differences of depth, 0.1 mm apart, and how likely each is, the weighed mean of depths kept.
 
     The two points are put into space by their rays and their distance is measured there.
     """
-    apart = np.arange(-1.2, 1.2, 1e-4)
-    elbow, wrist = 0.15 - SHARE * apart, 0.15 + (1 - SHARE) * apart
+    first, second = u / 2, u
+    weights = np.array([first**-2, second**-2]) / (first**-2 + second**-2)
+    mean = weights @ [0.15, 0.15 + apart]
+    differences = np.arange(-1.2, 1.2, 1e-4)
+    elbow, wrist = mean - weights[1] * differences, mean + weights[0] * differences
     points = [
         np.column_stack([*(place * (1 - d / D)[:, None]).T, d])
-        for place, d in ((ELBOW, elbow), (WRIST, wrist))
+        for place, d in ((np.array(ELBOW), elbow), (np.array(WRIST), wrist))
     ]
     off = np.linalg.norm(points[1] - points[0], axis=1) - length
-    likely = np.exp(-(((apart - known) / u) ** 2 + (off / v) ** 2) / 2)
-    return apart, likely / likely.sum()
+    likely = np.exp(-(((differences - apart) / np.hypot(first, second)) ** 2 + (off / V) ** 2) / 2)
+    return differences, likely / likely.sum()
 
 
-@pytest.mark.parametrize("known", [-0.2, 0.0, 0.08, 0.3])
+@pytest.mark.parametrize("apart", [-0.2, 0.0, 0.08, 0.3])
 @pytest.mark.parametrize("length", [0.18, 0.255, 0.30])
-def test_a_limb_is_solved_as_by_a_plain_grid_search(length: float, known: float) -> None:
-    """Its quantiles to 4 mm; the share of either way and the spread to a hundredth."""
-    pointing = limb(length, known)
-    apart, likely = searched(length, known, pointing.u, pointing.v)
-    summed = np.cumsum(likely)
-    for normal, below in ((-1.959964, 0.025), (-1.0, 0.158655), (1.0, 0.841345), (1.959964, 0.975)):
-        assert pointing.at(np.array([normal]))[0] == pytest.approx(np.interp(below, summed, apart), abs=0.004)
-    mean = float(likely @ apart)
-    assert pointing.spread()[0] == pytest.approx(np.sqrt(likely @ (apart - mean) ** 2), abs=0.002)
-    assert pointing.toward()[0] == pytest.approx(likely[apart > 0].sum(), abs=0.01)
+def test_a_limb_is_solved_as_by_a_plain_grid_search(length: float, apart: float) -> None:
+    """The share of either way to a hundredth; the spread, by the entropy of what was searched, to 2 mm."""
+    found = limb(length, apart)
+    differences, likely = searched(length, apart, 0.15)
+    assert found.toward == pytest.approx(likely[differences > 0].sum(), abs=0.01)
+    entropy = -np.sum(likely * np.log(np.maximum(likely, 1e-300) / 1e-4))
+    assert found.spread == pytest.approx(np.exp(entropy) / np.sqrt(2 * np.pi * np.e), abs=0.002)
 
 
 def test_a_limb_seen_short_has_two_answers_and_keeps_both() -> None:
     """The posture says nothing of its way: as likely toward the camera as away, and never between."""
-    across, up = ((np.array([part]), np.zeros(1)) for part in (0.06, 0.08))  # seen 0.1 m long
-    pointing = Pointing(across, up, np.zeros(1), 0.25, np.array([0.255]), 0.02)
-    assert pointing.toward()[0] == pytest.approx(0.5, abs=1e-6)
-    drawn = pointing_of(pointing, 4000)
-    deep = np.sqrt(0.255**2 - 0.1**2)
-    assert np.median(drawn[drawn > 0]) == pytest.approx(deep, abs=0.01)
-    assert np.median(drawn[drawn < 0]) == pytest.approx(-deep, abs=0.01)
-    assert np.mean(np.abs(drawn) < deep / 2) < 0.01
-
-
-def pointing_of(one: Pointing, draws: int) -> np.ndarray:
-    rows = np.zeros(draws)
-    across, up = ((part[0] + rows, part[1] + rows) for part in (one.across, one.up))
-    many = replace(one, across=across, up=up, known=one.known + rows, length=one.length + rows)
-    return many.at(np.random.default_rng(3).standard_normal(draws))
+    found = pointing(Place(0, 0, 0, 0.2), Place(0.06, 0.08, 0, 0.2), LENGTH, 0.02, 1e6)  # seen 0.1 m long
+    assert found.toward == pytest.approx(0.5, abs=1e-6)
+    deep = np.sqrt(LENGTH**2 - 0.1**2)
+    peak = found.apart[np.argmax(found.density)]
+    assert abs(peak) == pytest.approx(deep, abs=0.01)
+    assert found.density[np.abs(found.apart) < deep / 2].sum() < 0.01
+    assert found.spread < 0.2 * found.u  # of both answers together, however far apart they are
 
 
 def test_a_limb_seen_longer_than_it_can_be_says_by_how_much() -> None:
-    """Seen 0.20 m long at the least, at a length of 0.12 m known to 0.024 m: over three times that."""
-    assert limb(length=0.255).too_long()[0] == 0
-    assert 2.5 < limb(length=0.12).too_long()[0] < 3.5
+    """Seen 0.19 m long at the least."""
+    assert limb().too_long(LENGTH) == 0
+    assert limb().too_long(0.12) == pytest.approx(0.068, abs=0.01)
