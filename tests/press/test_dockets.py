@@ -1,4 +1,4 @@
-"""What a press knows of the presses before it: kept whole, and after a small change only what is other since."""
+"""What a press knows of those before it: kept whole, and after a small change only what is other since."""
 
 from __future__ import annotations
 
