@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import os
+import re
 from dataclasses import replace
 
 import numpy as np
@@ -173,3 +174,16 @@ def test_along_a_motion_depths_are_the_postures(clip: Filmed) -> None:
     span = clip.setting.events["setup"], at.frame
     alone = scene.depth_alone(at, scene.best, scene.pose, span)
     assert scene.depth(at, scene.best, scene.pose, span)[0] == alone[0]
+
+
+def test_the_worked_line_is_of_the_same_depths_as_the_number() -> None:
+    """Of two marks by themselves lengths may say nothing where they do of three."""
+    clip = body_filmed(0, club_u=CLUB_U)
+    marks = ("lead-shoulder", "lead-wrist", "implement-head")
+    found = angle(clip, clip.survey(), marks)
+    assert found.budget.worked.split(" = ")[1].startswith(f"{found.value:.1f}°")
+    first, second = (
+        float(part.replace("−", "-")) for part in re.findall(r"−?\d+\.\d", found.budget.worked)[:2]
+    )
+    turned = abs(first - second)
+    assert min(turned, 360 - turned) == pytest.approx(found.value, abs=0.11)
