@@ -90,6 +90,7 @@ def test_the_length_of_the_club_narrows_angles_that_rest_on_it() -> None:
         assert known.uncertainty < most * unknown.uncertainty
         assert known.low <= clip.truth.angle(*WRIST, clip.when("top")) <= known.high
         assert "way of the club toward the camera" in " ".join(one.words for one in known.budget.shares)
+        assert {"the club's length", "the body's lengths"} <= dict(known.budget.sources).keys()
 
 
 def test_a_number_of_one_linked_mark_is_the_postures() -> None:
