@@ -175,9 +175,15 @@ class Scene(Sight):
             if beside is not None:
                 yield beside.words(at)
 
-    def best_span(self, a: At, b: At, *, goalward: bool = True) -> tuple[float, float]:
-        """The vector from a to b at the best values, m."""
-        dx, dy = geometry.apart(*self.placed(self.best, (a, b), goalward=goalward))
+    def best_span(
+        self, a: At, b: At, *, goalward: bool = True, among: Sequence[At] = ()
+    ) -> tuple[float, float]:
+        """The vector from a to b at the best values, m. among: all points of the number that it is shown for.
+
+        Which of them there are says which depths lengths tell.
+        """
+        start, end, *_ = self.placed(self.best, (a, b, *among), goalward=goalward)
+        dx, dy = geometry.apart(start, end)
         return float(dx[0]), float(dy[0])
 
     def tracked(self, mark: str, first: int, last: int) -> list[int]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import os
+import re
 from dataclasses import replace
 
 import numpy as np
@@ -89,6 +90,7 @@ def test_the_length_of_the_club_narrows_angles_that_rest_on_it() -> None:
         assert known.uncertainty < most * unknown.uncertainty
         assert known.low <= clip.truth.angle(*WRIST, clip.when("top")) <= known.high
         assert "way of the club toward the camera" in " ".join(one.words for one in known.budget.shares)
+        assert {"the club's length", "the body's lengths"} <= dict(known.budget.sources).keys()
 
 
 def test_a_number_of_one_linked_mark_is_the_postures() -> None:
@@ -173,3 +175,16 @@ def test_along_a_motion_depths_are_the_postures(clip: Filmed) -> None:
     span = clip.setting.events["setup"], at.frame
     alone = scene.depth_alone(at, scene.best, scene.pose, span)
     assert scene.depth(at, scene.best, scene.pose, span)[0] == alone[0]
+
+
+def test_the_worked_line_is_of_the_same_depths_as_the_number() -> None:
+    """Of two marks by themselves lengths may say nothing where they do of three."""
+    clip = body_filmed(0, club_u=CLUB_U)
+    marks = ("lead-shoulder", "lead-wrist", "implement-head")
+    found = angle(clip, clip.survey(), marks)
+    assert found.budget.worked.split(" = ")[1].startswith(f"{found.value:.1f}°")
+    first, second = (
+        float(part.replace("−", "-")) for part in re.findall(r"−?\d+\.\d", found.budget.worked)[:2]
+    )
+    turned = abs(first - second)
+    assert min(turned, 360 - turned) == pytest.approx(found.value, abs=0.11)

@@ -26,7 +26,8 @@ def angle(scene: Scene, a: At, v: At, b: At) -> Measured:
         return geometry.signed_angle(*scene.placed(values, (a, v, b)))
 
     def worked(value: float) -> str:
-        arms = [float(np.degrees(np.arctan2(*scene.best_span(v, end)))) for end in (a, b)]
+        spans = [scene.best_span(v, end, among=(a, v, b)) for end in (a, b)]
+        arms = [float(np.degrees(np.arctan2(*span))) for span in spans]
         return f"|{degrees(arms[1])} − ({degrees(arms[0])})| = {degrees(abs(value))}, the inside angle"
 
     measurand = Measurand(

@@ -40,7 +40,7 @@ def instead(scene: Scene, a: At, v: At, b: At, to: float, along: Along) -> Measu
         return np.asarray(length * (2 * np.sin(radians / 2) if along == "chord" else radians))
 
     def worked(value: float) -> str:
-        length = scene.length(float(np.hypot(*scene.best_span(v, b))))
+        length = scene.length(float(np.hypot(*scene.best_span(v, b, among=points))))
         turn = degrees(abs(float(turned(scene.best)[0])))
         shown = f"2 × {length} × sin({turn} / 2)" if along == "chord" else f"{length} × {turn} in radians"
         return f"{shown} = {scene.length(abs(value))}"

@@ -56,7 +56,7 @@ def _source(quantity: Quantity, clips: Collection[str], like: Collection[str]) -
     if quantity.about == "swing":
         return "how much swings differ"
     if quantity.about == "limb":
-        return "the body's lengths"
+        return "the club's length" if "implement-head" in quantity.parts else "the body's lengths"
     if quantity.about in OF_THE_TABLE:
         return "the posture table"
     return "depths on the card" if quantity.about in OF_THE_CARD else ""
