@@ -102,13 +102,15 @@ def test_without_a_network_a_visited_lesson_is_whole_and_another_page_says_what_
     page.locator(".steps [data-does=on]").click()
     expect(page.locator(".steps .count")).to_have_text("2 of 3")
     expect(page.locator(".strip .panel:visible")).to_contain_text("Top")
-    assert page.locator(".strip .panel:visible img").evaluate("one => one.complete && one.naturalWidth > 0")
+    picture = page.locator(".strip .panel:visible img")
+    expect(picture).to_have_js_property("complete", True)
+    expect(picture).not_to_have_js_property("naturalWidth", 0)
     page.set_viewport_size({"width": 1440, "height": 900})  # where a wider picture would be asked for
     page.reload()
     assert page.evaluate(_UNDECODED) == []
     page.goto(notebook.address + OTHER)
     expect(page.get_by_text("is not kept here")).to_be_visible()
-    assert page.locator(".kept li a").all_inner_texts() == ["The hips go farther than the neck"]
+    expect(page.locator(".kept li a")).to_have_text(["The hips go farther than the neck"])
     page.goto(notebook.address)
     expect(page.locator("h1, h2").first).to_be_visible()
 
@@ -200,7 +202,7 @@ def test_after_a_new_press_only_the_new_is_read_and_what_was_taken_back_is_gone(
     assert page.evaluate(_UNDECODED) == []
     page.goto(notebook.address + OTHER)
     expect(page.get_by_text("is not kept here")).to_be_visible()
-    assert page.locator(".kept li a").count() == 1
+    expect(page.locator(".kept li a")).to_have_count(1)
 
 
 def test_a_page_that_the_host_says_is_gone_is_kept_no_longer(

@@ -100,12 +100,12 @@ def test_what_is_found_is_remembered_in_the_address_and_shown_as_text(page: Page
     ask(page, "grip")
     expect(page.locator(".found li")).to_contain_text("The grip & <b>nothing</b> else")
     assert "…" not in page.locator(".found .excerpt").inner_text()
-    assert page.url == f"{address}?q=grip"
+    expect(page).to_have_url(f"{address}?q=grip")
     page.reload()
     expect(page.locator(".found a")).to_have_text("Nothing filmed")
     ask(page, "aardvark")
     expect(page.get_by_role("status")).to_have_text("Nothing found for aardvark.")
-    assert page.locator(".found li").count() == 0
+    expect(page.locator(".found li")).to_have_count(0)
 
 
 def test_lessons_of_all_years_are_found_and_none_for_a_year_that_lacks_the_word(

@@ -1,7 +1,7 @@
 """How often what errs by chance is tried in films of the chain.
 
 A routine run tries it half as often as a change to the uncertainties asks for; COVERAGE_TIMES=1 in the
-environment tries all, more of it more. A share is held to bounds that follow from the number of trials.
+environment tries all, more of it more. A share of few is held to bounds that follow from their number.
 """
 
 from __future__ import annotations

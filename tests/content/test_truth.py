@@ -6,6 +6,7 @@ import json
 import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
 import numpy as np
@@ -19,7 +20,12 @@ from tests.studio.demo import DEMOS, ROOT
 CLIPS = sorted(path.name for path in (ROOT / "content" / "clips").iterdir() if path.is_dir())
 # international yard and pound agreement, 1959: 1 in = 25.4 mm exactly, so 1 mph = 0.44704 m/s
 UNITS = {"in": 0.0254, "mph": 0.44704, "deg": 1.0, "%": 1.0, None: 1.0}
-MADE = {name: DEMOS[name].made(Path()) for name in CLIPS}
+
+
+@cache
+def _made(name: str) -> MadeClip:
+    """Where everything of a clip truly is; not asked for as tests are collected, by each process."""
+    return DEMOS[name].made(Path())
 
 
 @dataclass(frozen=True)
@@ -130,10 +136,10 @@ def printed(bound: BoundLesson) -> Iterator[Printed]:
             for drawn in panel.drawn:
                 if drawn.measure is not None and drawn.measure.value is not None:
                     yield Printed(
-                        bound.lesson.name, drawn.measure, MADE[panel.clip], panel.frame, panel.mirrored
+                        bound.lesson.name, drawn.measure, _made(panel.clip), panel.frame, panel.mirrored
                     )
         for point in plate.chart.points if plate.chart and plate.chart.points[0].lesson is None else ():
-            clip = MADE[point.measure.clips[0]]
+            clip = _made(point.measure.clips[0])
             yield Printed(bound.lesson.name, point.measure, clip, max(point.measure.frames), mirrored=False)
 
 
@@ -177,7 +183,7 @@ def test_a_tempo_holds_that_of_the_swing_as_it_was_moved(content: BoundSite) -> 
 @pytest.mark.parametrize("name", CLIPS)
 def test_the_truth_on_file_is_that_of_the_swing(name: str) -> None:
     file = json.loads((ROOT / "tests" / "studio" / "truth" / f"{name}.json").read_text(encoding="utf-8"))
-    clip = MADE[name]
+    clip = _made(name)
     assert clip.events and len(file["metres"]) > 10
     for frame in sorted(clip.events.values()):
         places = clip.truth.where(float(clip.times[frame]))

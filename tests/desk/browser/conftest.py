@@ -13,7 +13,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, Locator, Page
+from playwright.sync_api import Browser, BrowserContext, ConsoleMessage, FloatRect, Locator, Page
 
 from tests.conftest import LONGEST
 
@@ -165,6 +165,28 @@ class Author:
                     document.body.hasAttribute("data-at-work"),
                 ]"""
             )
+        )
+
+    def sees_over(self, one: str, other: str, off: float) -> None:
+        """Waits until two elements are shown at one place, of one size, within `off` CSS px."""
+        self.page.wait_for_function(
+            """([one, other, off]) => {
+                const box = (name) => document.querySelector(name)?.getBoundingClientRect();
+                const [a, b] = [box(one), box(other)];
+                const sides = ["x", "y", "width", "height"];
+                return a && b && sides.every((side) => Math.abs(a[side] - b[side]) <= off);
+            }""",
+            arg=[one, other, off],
+        )
+
+    def sees_picture(self, holds: str, was: FloatRect) -> None:
+        """Waits until of the picture's place, `now`, something holds against where it `was`."""
+        self.page.wait_for_function(
+            f"""(was) => {{
+                const now = document.querySelector("#frame canvas.picture").getBoundingClientRect();
+                return {holds};
+            }}""",
+            arg=was,
         )
 
     def open_clip(self, clip: str, lesson: str = "") -> None:

@@ -22,7 +22,10 @@ Turn slowly.
 
 This swing protects your back.
 """
-SELECTED = "(one) => one.value.slice(one.selectionStart, one.selectionEnd)"
+SELECTED = """(words) => {
+    const one = document.querySelector("#text");
+    return one?.value.slice(one.selectionStart, one.selectionEnd) === words;
+}"""
 
 
 @pytest.fixture
@@ -50,7 +53,7 @@ def test_a_finding_is_opened_answered_and_an_earlier_text_brought_back(
 
     author.click(severe.get_by_role("link", name="lessons/turning.md:9:12"))
     page.locator("main[data-open=lesson]").wait_for()
-    assert page.locator("#text").evaluate(SELECTED) == "This swing protects your back."
+    page.wait_for_function(SELECTED, arg="This swing protects your back.")
 
     page.go_back()
     author.click(page.get_by_role("button", name="It is meant so"))
