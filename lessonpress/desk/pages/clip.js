@@ -8,9 +8,10 @@ import { Pictures } from "./pictures.js";
 import { saved, savesWaiting, versions, whenSaved } from "./saving.js";
 import { state, tell, whenDropped } from "./state.js";
 import { act } from "./undo.js";
-import { whenQuiet } from "./work.js";
+import { atWork, whenQuiet } from "./work.js";
 import { eventsInOrder, frameWords } from "./words.js";
 
+const STEPPED = 300; // ms within which who steps on steps again
 export const USUAL_EVENTS = ["setup", "top", "impact", "finish"];
 
 export async function openClip(name, lesson) {
@@ -25,16 +26,26 @@ export async function openClip(name, lesson) {
   takeFirst();
   tell("clip", "frame");
   seekMore(name);
-  seekDoubts();
 }
 
 whenDropped(() => state.pictures?.close());
 
-/** What takes long and can wait for the pictures around the one in view. */
+/** What takes long, and can wait for the pictures that the author steps through. */
 async function seekMore(name) {
-  await state.pictures.work();
+  await atWork(() => atRest(state.pictures));
+  if (state.clip?.name !== name) return;
+  seekDoubts();
   await seekMotion(name);
   await seekProposals(name);
+}
+
+async function atRest(pictures) {
+  let seen = null;
+  do {
+    seen = state.frame;
+    await pictures.work();
+    await new Promise((done) => setTimeout(done, STEPPED));
+  } while (!pictures.closed && seen !== state.frame);
 }
 
 async function seekMotion(name) {

@@ -19,7 +19,7 @@ SETTLED = 120  # ms in which further changes are taken together
 QUIET = 0.6  # s since anyone asked for anything, after which lessons are pressed that no one looks at
 PATIENT = 5.0  # s that these wait at most
 POLL = 0.1  # s
-FETCHED = 0.5  # s that a page may take to be fetched, once it is told to be there
+FETCHED = 0.5  # s that a page may take to be fetched, once the pages heard of it
 
 
 class _Written(DefaultFilter):

@@ -8,11 +8,12 @@ picture is written as WebP and kept in the cache, as thumbnails are.
 from __future__ import annotations
 
 import io
+import math
 import struct
 import threading
+import time
 from collections.abc import Iterable, Iterator
 from concurrent.futures import Future, ThreadPoolExecutor
-from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -27,7 +28,9 @@ from lessonpress.press import Cache, CacheEntry
 
 THUMBNAIL = 96  # px high
 NUMBER = struct.Struct("<I")  # of a frame, before its picture in a stretch
-YIELD = 0.5  # s that thumbnails wait at most for the stretch that is sent, at each of their pictures
+YIELD = 0.5  # s that thumbnails wait at most for a stretch that is read, at each of their pictures
+READ = 0.15  # s after its last picture was read that a stretch only stands open
+POLL = 0.02  # s
 
 
 @dataclass(frozen=True)
@@ -52,7 +55,7 @@ class Pictures:
     sent: int = 0  # pictures of stretches, since the desk opened
     _behind: ThreadPoolExecutor = field(default_factory=lambda: ThreadPoolExecutor(1, "thumbnails"))
     _thumbnails: dict[str, Future[None]] = field(default_factory=dict)  # by the roll's name
-    _stretches: int = 0  # that are being sent
+    _read: float = -math.inf  # when a picture of a stretch was last read, of a clock that only goes on
     _change: threading.Condition = field(default_factory=threading.Condition)
 
     def stretch(self, roll: Roll, first: int, last: int) -> Iterator[bytes]:
@@ -63,10 +66,11 @@ class Pictures:
         _check(roll, first)
         _check(roll, last)
         wanted = {one for one in roll.index.intact(deinterlace=roll.deinterlace) if first <= one <= last}
-        with self._going_first():
-            for number, pixels in _taken(roll, wanted):
-                self.sent += 1
-                yield NUMBER.pack(number) + cv2.cvtColor(pixels, cv2.COLOR_RGB2RGBA).tobytes()
+        self._read = time.monotonic()
+        for number, pixels in _taken(roll, wanted):
+            self.sent += 1
+            yield NUMBER.pack(number) + cv2.cvtColor(pixels, cv2.COLOR_RGB2RGBA).tobytes()
+            self._read = time.monotonic()
 
     def picture(self, roll: Roll, frame: int) -> bytes:
         """The frame as lossless WebP. Raises RequestError for one that is not there."""
@@ -105,17 +109,6 @@ class Pictures:
     def close(self) -> None:
         self._behind.shutdown(wait=False, cancel_futures=True)
 
-    @contextmanager
-    def _going_first(self) -> Iterator[None]:
-        with self._change:
-            self._stretches += 1
-        try:
-            yield
-        finally:
-            with self._change:
-                self._stretches -= 1
-            self._tell()
-
     def _tell(self) -> None:
         with self._change:
             self._change.notify_all()
@@ -126,8 +119,13 @@ class Pictures:
         for number, pixels in _taken(roll, missing):
             self._thumbnail_entry(roll, number).keep(_small(pixels))
             self._tell()
-            with self._change:
-                self._change.wait_for(lambda: not self._stretches, YIELD)
+            self._let_go_first()
+
+    def _let_go_first(self) -> None:
+        """Waits while a stretch is read, but not for ever."""
+        until = time.monotonic() + YIELD
+        while time.monotonic() < min(until, self._read + READ):
+            time.sleep(POLL)
 
     def _thumbnail_entry(self, roll: Roll, frame: int) -> CacheEntry:
         made_from = (roll.index.fingerprint, roll.deinterlace, frame, THUMBNAIL)
