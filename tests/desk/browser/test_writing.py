@@ -155,7 +155,7 @@ def test_keys_go_from_the_text_to_its_part_of_the_proof_and_back(author: Author,
     _cursor_before(text, "three lines")
     author.key("F6")
     author.key("Enter")
-    assert text.evaluate(CURSOR)[1] == "At"
+    page.wait_for_function(SELECTED, arg="At")
     author.key("F6")
     author.key("Escape")
     assert text.evaluate("(one) => one === document.activeElement")
