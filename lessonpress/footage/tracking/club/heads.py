@@ -38,6 +38,7 @@ Floats = NDArray[np.float64]
 HEAD = "implement-head"
 NO_GRIP = "the grip is not placed on both pictures on which the clubhead is, so that no shaft is looked for"
 MOVED = "how the camera moved is not known there"
+ALONE = "neither picture beside it shows the shaft"
 OUTSIDE = "the clubhead is out of the picture"
 FEWEST = 8  # pictures that show enough of the room behind the golfer
 BESIDE, PAST = 10.0, 30.0  # px from a click to the stripe that ends there, across and along
@@ -240,8 +241,11 @@ def _unbroken(start: int, way: Sequence[Seen]) -> tuple[Seen, ...]:
 
 
 def _placed(way: _Followed, clubs: Mapping[int, Sequence[Seen]], room: _Room) -> dict[int, Observation | str]:
-    sound, dues, why = _checked(way, room)
-    found: dict[int, Observation | str] = dict(why)
+    shown = {one.frame for one in way.shafts} | {end.frame for end in (way.early, way.late) if end}
+    alone = [one.frame for one in way.shafts if not shown & {one.frame - 1, one.frame + 1}]
+    kept = tuple(one for one in way.shafts if shown & {one.frame - 1, one.frame + 1})
+    sound, dues, why = _checked(replace(way, shafts=kept), room)
+    found: dict[int, Observation | str] = {**why, **dict.fromkeys(alone, ALONE)}
     for one, due in zip(sound.shafts, dues, strict=True):
         found[one.frame] = _place(one, due, sound, clubs[one.frame], room)
     return found
