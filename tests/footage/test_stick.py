@@ -49,7 +49,7 @@ def test_it_goes_on_as_a_stick_that_turns_in_a_tilted_plane(tilt: float, start: 
         assert due.mean[part] == pytest.approx(true.mean[part], abs=1e-6)
 
 
-def test_it_is_found_again_after_it_pointed_at_the_camera() -> None:
+def test_it_is_expected_again_after_it_pointed_at_the_camera() -> None:
     """Seen from its edge the plane is a line: the head comes up to the hands and goes on beyond."""
     tilt, start, seen_to, then = np.pi / 2 - 0.03, 0.6, 4, 9
     stick = clicked(HANDS_AT, HANDS_AT + turned(0, tilt, start)[0], REACH)
@@ -68,7 +68,7 @@ def sights(hands: Floats, way: Floats) -> Sights:
     return Sights((hands + way)[None], (way / np.linalg.norm(way))[None], one, 3 * one, 0.01 * one)
 
 
-def test_what_is_seen_elsewhere_is_told_by_its_deviations() -> None:
+def test_what_is_seen_elsewhere_is_off_by_many_deviations() -> None:
     stick = at(0, 0.9, 0.7)
     there, aside = sights(stick.hands, stick.way), sights(stick.hands + np.array([40.0, 0.0]), stick.way)
     assert misses(stick, there)[2] == pytest.approx(0)

@@ -9,7 +9,7 @@ a place is as good as the line through the stripe; along it, as the end.
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping, Sequence, Set
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -38,6 +38,8 @@ Floats = NDArray[np.float64]
 HEAD = "implement-head"
 NO_GRIP = "the grip is not placed on both pictures on which the clubhead is, so that no shaft is looked for"
 MOVED = "how the camera moved is not known there"
+ALONE = "too few pictures one after another show the shaft"
+RUN = 5  # of them at the least
 OUTSIDE = "the clubhead is out of the picture"
 FEWEST = 8  # pictures that show enough of the room behind the golfer
 BESIDE, PAST = 10.0, 30.0  # px from a click to the stripe that ends there, across and along
@@ -240,11 +242,24 @@ def _unbroken(start: int, way: Sequence[Seen]) -> tuple[Seen, ...]:
 
 
 def _placed(way: _Followed, clubs: Mapping[int, Sequence[Seen]], room: _Room) -> dict[int, Observation | str]:
-    sound, dues, why = _checked(way, room)
-    found: dict[int, Observation | str] = dict(why)
+    shown = {one.frame for one in way.shafts} | {end.frame for end in (way.early, way.late) if end}
+    alone = [one.frame for one in way.shafts if _run(one.frame, shown) < RUN]
+    kept = tuple(one for one in way.shafts if one.frame not in alone)
+    sound, dues, why = _checked(replace(way, shafts=kept), room)
+    found: dict[int, Observation | str] = {**why, **dict.fromkeys(alone, ALONE)}
     for one, due in zip(sound.shafts, dues, strict=True):
         found[one.frame] = _place(one, due, sound, clubs[one.frame], room)
     return found
+
+
+def _run(frame: int, shown: Set[int]) -> int:
+    """How many pictures one after another show the shaft, with that one."""
+    first = last = frame
+    while first - 1 in shown:
+        first -= 1
+    while last + 1 in shown:
+        last += 1
+    return last - first + 1
 
 
 def _checked(way: _Followed, room: _Room) -> tuple[_Followed, list[Stick | None], dict[int, str]]:

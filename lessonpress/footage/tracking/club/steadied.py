@@ -1,7 +1,7 @@
 """The pictures of a camera that was held in the hand, each laid onto one of them by what the room shows.
 
-Then the room stands still in them, as it must where it is to be told from what moves (`backdrop.py`). Where
-the camera moved by nothing that can be seen, the pictures are left as they are.
+Then the room is at rest in them, and what moves differs from it (`backdrop.py`). Where the camera moved by
+nothing that can be seen, the pictures are left as they are.
 """
 
 from __future__ import annotations
