@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import json
 import os
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -25,12 +25,12 @@ class Before:
     files: Mapping[str, str]
 
 
-def before(out: Path) -> Before:
-    """What is in the folder by its receipt; nothing where none was pressed there."""
+def before(out: Path, known: Iterable[str] | None) -> Before:
+    """What is in the folder by its receipt; nothing where none was pressed there. known: paths in it."""
     receipt = receipt_in(out)
     if receipt is None:
         return Before(None, {})
-    paths = (path for path in _paths(out, "") if receipt.names(path))
+    paths = (path for path in (_paths(out, "") if known is None else known) if receipt.names(path))
     return Before(hash_of((out / NAME).read_bytes()), {path: receipt.hash_at(path) for path in paths})
 
 

@@ -2,13 +2,9 @@
 
 from __future__ import annotations
 
-import os
-import stat
 import time
-from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from datetime import date
-from functools import partial
 from pathlib import Path
 
 from lessonpress.press.cache import Cache
@@ -17,22 +13,22 @@ from lessonpress.press.clearing import clear
 from lessonpress.press.cluster import on_cluster
 from lessonpress.press.compressing import check_brotli
 from lessonpress.press.file_hashes import FileHashes
+from lessonpress.press.filling import Puts, change, fill
 from lessonpress.press.notes import WITHOUT_URL, Notes
 from lessonpress.press.output import check_content, check_output_folder, only_press
 from lessonpress.press.parallel import sharing_a_pool
 from lessonpress.press.progress import Progress
-from lessonpress.press.receipt import NAME, Receipt, receipt, receipt_in
 from lessonpress.press.schedule import Schedule
-from lessonpress.press.steps.dockets import Dockets, Key, Put
+from lessonpress.press.spare import Spare
+from lessonpress.press.steps.dockets import Dockets, Put
 from lessonpress.press.steps.inputs import KINDS, Inputs, PressOptions
 from lessonpress.press.steps.last import (
     Counts,
-    FileStanding,
     Last,
-    Standing,
     keep_last,
     last_of,
-    state_of,
+    standing,
+    without_the_systems,
 )
 from lessonpress.press.steps.why import Redone, redone_in
 from lessonpress.press.steps.works import Works
@@ -113,7 +109,9 @@ def press(
     cache, options = Cache(root / "build" / "cache"), PressOptions(drafts, own_themes, as_of, compressed)
     inputs = Inputs(root, options, FileHashes.kept(cache))
     last = last_of(cache, out, options.words)
-    if last is not None and last.still(inputs, out):
+    there = {} if last is None else standing(out)
+    left = there if last is not None and there == last.standing else None
+    if last is not None and last.still(inputs) and last.standing in (left, without_the_systems(there)):
         with only_press(out):
             tidy_beside(out)
             cache.tidy()
@@ -122,19 +120,22 @@ def press(
         problems = Problems(list(last.problems))
         summary = Summary(last.counts, len(problems.by_cause()), time.monotonic() - began, anew=False)
         return Pressed(problems, summary, last.notes, inputs=_named(last))
-    check_content(out, discard=discard)
+    if left is None:
+        check_content(out, discard=discard)
     with only_press(out), sharing_a_pool(workers) if cluster is None else on_cluster(cluster, root):
         cache.tidy()
         works = Works(root, cache, inputs, Dockets.kept(cache))
         try:
-            return _press(works, out, progress, began, discard=discard)
+            return _press(works, out, Spare(out.resolve(), left), progress, began, discard=discard)
         finally:
             inputs.file_hashes.keep(cache)
             if works.dockets.changed:
                 works.dockets.keep(cache)
 
 
-def _press(works: Works, out: Path, progress: Progress, began: float, *, discard: bool) -> Pressed:
+def _press(
+    works: Works, out: Path, spare: Spare, progress: Progress, began: float, *, discard: bool
+) -> Pressed:
     site = Schedule(works, progress)
     progress.begin("reading the site")
     problems = site.read()
@@ -154,17 +155,16 @@ def _press(works: Works, out: Path, progress: Progress, began: float, *, discard
     if problems.errors:
         return Pressed(problems, redone=redone_in(works))
     progress.begin("pressing pages")
-    was = before(out)
-    with built_aside(out, discard=discard) as aside:
-        puts = list(site.put_out())
-        hashes = {put.path: put.hashed for _, put in puts}
-        stands = _write(aside, out, works, puts)
+    was = before(out, spare.left)
+    with built_aside(out, spare, discard=discard) as aside:
+        puts = Puts(works, list(site.put_out()))
+        stands = fill(aside, out, puts) if spare.changes is None else change(aside, puts, spare)
         works.dockets.forget_all_but(works.used)
         works.dockets.rest_on(works.used)
         works.inputs.file_hashes.keep(works.cache)
         works.dockets.keep(works.cache)
-    write_changes(out, was, hashes)
-    counts = _counts(site, [put for _, put in puts], sum(size for size, _, _ in stands.values()))
+    write_changes(out, was, puts.hashes)
+    counts = _counts(site, puts.all, sum(size for size, _, _ in stands.values()))
     notes = _notes(site)
     last = Last(_inputs_of(works), stands, tuple(problems.collected), counts, notes)
     keep_last(last, works.cache, out, works.inputs.options.words)
@@ -177,67 +177,6 @@ def _press(works: Works, out: Path, progress: Progress, began: float, *, discard
     )
     summary = Summary(counts, len(problems.by_cause()), time.monotonic() - began, True, cleared)
     return Pressed(problems, summary, notes, redone_in(works), _named(last))
-
-
-def _write(aside: Path, out: Path, works: Works, puts: Iterable[tuple[Key, Put]]) -> Standing:
-    """Puts every file of the site and its receipt in their places; the state of each.
-
-    What is in `out` as it was pressed, and is the same still, is linked where the disk can do that: the
-    files of a pressed folder are replaced and never written into.
-    """
-    hashes: dict[str, str] = {}
-    folders: set[str] = set()
-    stands: Standing = {}
-    last = receipt_in(out)
-    for key, put in puts:
-        if put.path in hashes:
-            if hashes[put.path] != put.hashed:
-                raise RuntimeError(f"two files want to be {put.path}")
-            continue  # a picture that two lessons show
-        hashes[put.path] = put.hashed
-        _make_folder_of(put.path, aside, folders)
-        stands[put.path] = _bring(aside, out, put, last, partial(works.content, key, put))
-    (aside / NAME).write_bytes(receipt(hashes))
-    stands[NAME] = state_of((aside / NAME).lstat())
-    return stands
-
-
-def _make_folder_of(path: str, aside: Path, folders: set[str]) -> None:
-    """folders: those made before. Raises RuntimeError where the file would lie outside the site."""
-    folder = path.rpartition("/")[0]
-    if folder in folders:
-        return
-    relative = Path(path)
-    if relative.anchor or ".." in relative.parts:
-        raise RuntimeError(f"{path} would lie outside the site")
-    (aside / folder).mkdir(parents=True, exist_ok=True)
-    folders.add(folder)
-
-
-def _bring(
-    aside: Path, out: Path, put: Put, last: Receipt | None, content: Callable[[], bytes]
-) -> FileStanding:
-    """Puts a file in its place; its state. content: gives its bytes, not read where it can be linked."""
-    target = f"{aside}/{put.path}"
-    linked = _linked(f"{out}/{put.path}", target, put, last)
-    if linked is not None:
-        return state_of(linked)
-    Path(target).write_bytes(content())
-    return state_of(os.lstat(target))
-
-
-def _linked(standing: str, target: str, put: Put, last: Receipt | None) -> os.stat_result | None:
-    """The state of the file of the last press where it was linked. It is as that left it: it was checked."""
-    if last is None or not last.holds(put.path, put.hashed):
-        return None
-    try:
-        state = os.lstat(standing)
-        if not stat.S_ISREG(state.st_mode) or state.st_size != put.size:
-            return None
-        os.link(standing, target)
-    except (OSError, NotImplementedError):
-        return None
-    return state
 
 
 def _inputs_of(works: Works) -> tuple[tuple[str, str, str], ...]:

@@ -20,32 +20,37 @@ from types import FrameType
 
 from lessonpress.disk import exchange_folders, folder_to_disk, tree_to_disk
 from lessonpress.press.output import check_content
+from lessonpress.press.spare import Spare
 
 
 @contextmanager
-def built_aside(folder: Path, *, discard: bool = False) -> Iterator[Path]:
-    """Gives an empty sibling to build in; it takes the folder's place if the block ends well.
+def built_aside(folder: Path, spare: Spare | None = None, *, discard: bool = False) -> Iterator[Path]:
+    """Gives a sibling to build in, empty or a spare; it takes the folder's place if the block ends well.
 
     To be called by the only press of the folder: whatever lies beside it was left by one that was killed, and
     goes. On any exception the sibling is removed and the folder is left as it was. discard: as for
     `check_content`, which is asked again at the end, since building takes a while.
     """
     target = folder.resolve()
+    spare = spare or Spare(target, None)
     tidy_beside(target)
     aside = _sibling(target, "pressing")
-    aside.mkdir()
+    if not spare.taken(aside):
+        aside.mkdir()
     try:
         yield aside
-        check_content(folder, discard=discard)
+        if not spare.untouched():
+            check_content(folder, discard=discard)
         tree_to_disk(aside)
         with _signals_wait():
-            _swap(aside, target)
+            spare.keep(_swap(aside, target))
     except BaseException:
         shutil.rmtree(aside, ignore_errors=True)
         raise
 
 
-def _swap(aside: Path, target: Path) -> None:
+def _swap(aside: Path, target: Path) -> Path:
+    """Puts what was built in its place; where what it replaced now lies, if there was any."""
     old = aside
     if not target.exists():
         aside.rename(target)
@@ -58,7 +63,7 @@ def _swap(aside: Path, target: Path) -> None:
             old.rename(target)
             raise
     folder_to_disk(target.parent)
-    shutil.rmtree(old, ignore_errors=True)
+    return old
 
 
 def _sibling(target: Path, what: str) -> Path:

@@ -17,17 +17,17 @@ from lessonpress.press.run import press
 _WHILE_WRITING = """
 import os, sys
 from lessonpress.cli import main
-from lessonpress.press import run
+from lessonpress.press import filling
 
-number, bring, files = int(sys.argv.pop()), run._bring, []
+number, bring, files = int(sys.argv.pop()), filling._bring, []
 
 def interrupted(*given):
     files.append(given)
     if len(files) == 3:
         os.kill(os.getpid(), number)
-    bring(*given)
+    return bring(*given)
 
-run._bring = interrupted
+filling._bring = interrupted
 main()
 """
 

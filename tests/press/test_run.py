@@ -18,11 +18,12 @@ import av
 import pytest
 
 from lessonpress.footage import FootageError
-from lessonpress.press import loops, run
+from lessonpress.press import filling, loops
 from lessonpress.press.file_hashes import FileHashes
 from lessonpress.press.progress import Silent
 from lessonpress.press.run import Pressed, press
 from lessonpress.press.steps import clips
+from lessonpress.press.steps.last import FileStanding
 from lessonpress.records.fault import UsageError
 from tests.conftest import Rewrite
 
@@ -175,15 +176,15 @@ def test_a_full_disk_leaves_the_last_site_and_no_litter(
     out = tmp_path / "host" / "site"
     _well(press(own_site, out, Silent()))
     before = _files(out)
-    bring = run._bring
+    bring = filling._bring
     left = iter(range(after))
 
-    def filling(*given: Any) -> None:
+    def full(*given: Any) -> FileStanding:
         if next(left, None) is None:
             raise OSError(errno.ENOSPC, "No space left on device", str(given[0]))
-        bring(*given)
+        return bring(*given)
 
-    monkeypatch.setattr(run, "_bring", filling)
+    monkeypatch.setattr(filling, "_bring", full)
     rewrite(own_site / "lessons" / "pelvis.md", "three lines", "three plumb lines")
     with pytest.raises(OSError, match="No space left"):
         press(own_site, out, Silent())

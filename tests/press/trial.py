@@ -15,6 +15,7 @@ from itertools import cycle
 from pathlib import Path
 from random import Random
 
+from lessonpress.press import spare
 from lessonpress.press.progress import Silent
 from lessonpress.press.run import Pressed, press
 from lessonpress.press.steps import apart
@@ -169,7 +170,7 @@ def main() -> None:
     asked.add_argument("--seed", type=int, default=1)
     asked.add_argument("--workers", type=int, nargs="+", default=[1, 2, 4], help="in turn")
     given = asked.parse_args()
-    apart.WORTH_A_POOL = 1
+    apart.WORTH_A_POOL = spare.WORTH_IT = 1
     with tempfile.TemporaryDirectory() as folder:
         steps = trial(Path(folder), edits.make, given.steps, given.seed, given.workers)
         for number, step in enumerate(steps, start=1):

@@ -1,0 +1,121 @@
+"""Fills the folder that takes the last one's place: anew, or by changing what differs in a spare of it."""
+
+from __future__ import annotations
+
+import os
+import stat
+from collections.abc import Callable, Iterable
+from functools import partial
+from pathlib import Path
+
+from lessonpress.press.receipt import NAME, Receipt, receipt, receipt_in
+from lessonpress.press.spare import Changes, Spare, remove
+from lessonpress.press.steps.dockets import Key, Put
+from lessonpress.press.steps.last import FileStanding, Standing, state_of
+from lessonpress.press.steps.works import Works
+
+
+class Puts:
+    """The files of a press by their paths, each with the product that puts it out.
+
+    Raises RuntimeError where two want to have one path.
+    """
+
+    def __init__(self, works: Works, puts: Iterable[tuple[Key, Put]]) -> None:
+        self._works = works
+        self._by_path: dict[str, tuple[Key, Put]] = {}
+        for key, put in puts:
+            other = self._by_path.setdefault(put.path, (key, put))[1]
+            if other.hashed != put.hashed:  # of equal ones two lessons show a picture
+                raise RuntimeError(f"two files want to be {put.path}")
+
+    @property
+    def all(self) -> list[Put]:
+        return [put for _, put in self._by_path.values()]
+
+    @property
+    def hashes(self) -> dict[str, str]:
+        """SHA-256 in hex by path."""
+        return {path: put.hashed for path, (_, put) in self._by_path.items()}
+
+    def content(self, put: Put) -> bytes:
+        return self._works.content(*self._by_path[put.path])
+
+
+def fill(aside: Path, out: Path, puts: Puts) -> Standing:
+    """Puts every file of the site and its receipt into an empty folder; the state of each.
+
+    What is in `out` as it was pressed, and is the same still, is linked where the disk can do that: the
+    files of a pressed folder are replaced and never written into.
+    """
+    last = receipt_in(out)
+    folders: set[str] = set()
+    stands: Standing = {}
+    for put in puts.all:
+        _make_folder_of(put.path, aside, folders)
+        stands[put.path] = _bring(aside, out, put, last, partial(puts.content, put))
+    stands[NAME] = _write(aside / NAME, receipt(puts.hashes))
+    return stands
+
+
+def change(aside: Path, puts: Puts, spare: Spare) -> Standing:
+    """Changes in the spare, which lies at `aside`, what differs; the state of each file."""
+    before, last = spare.left or {}, receipt_in(aside)
+    stands: Standing = {}
+    differ: list[Put] = []
+    for put in puts.all:
+        known = before.get(put.path)
+        if known is None or last is None or known[0] != put.size or not last.holds(put.path, put.hashed):
+            differ.append(put)
+        else:
+            stands[put.path] = known
+    gone = tuple(before.keys() - stands.keys() - {put.path for put in differ} - {NAME})
+    spare.changes = Changes(gone, (*(put.path for put in differ), NAME))
+    remove(aside, gone)
+    for put in differ:
+        _make_folder_of(put.path, aside, set())
+        stands[put.path] = _write(aside / put.path, puts.content(put))
+    stands[NAME] = _write(aside / NAME, receipt(puts.hashes))
+    return stands
+
+
+def _write(path: Path, content: bytes) -> FileStanding:
+    """A file of its own: what is there is a link to one that is published."""
+    path.unlink(missing_ok=True)
+    path.write_bytes(content)
+    return state_of(path.lstat())
+
+
+def _make_folder_of(path: str, aside: Path, folders: set[str]) -> None:
+    """folders: those made before. Raises RuntimeError where the file would lie outside the site."""
+    folder = path.rpartition("/")[0]
+    if folder in folders:
+        return
+    relative = Path(path)
+    if relative.anchor or ".." in relative.parts:
+        raise RuntimeError(f"{path} would lie outside the site")
+    (aside / folder).mkdir(parents=True, exist_ok=True)
+    folders.add(folder)
+
+
+def _bring(
+    aside: Path, out: Path, put: Put, last: Receipt | None, content: Callable[[], bytes]
+) -> FileStanding:
+    """Puts a file in its place; its state. content: gives its bytes, not read where it can be linked."""
+    target = aside / put.path
+    linked = _linked(f"{out}/{put.path}", target, put, last)
+    return _write(target, content()) if linked is None else state_of(linked)
+
+
+def _linked(standing: str, target: Path, put: Put, last: Receipt | None) -> os.stat_result | None:
+    """The state of the file of the last press where it was linked. It is as that left it: it was checked."""
+    if last is None or not last.holds(put.path, put.hashed):
+        return None
+    try:
+        state = os.lstat(standing)
+        if not stat.S_ISREG(state.st_mode) or state.st_size != put.size:
+            return None
+        os.link(standing, target)
+    except (OSError, NotImplementedError):
+        return None
+    return state
