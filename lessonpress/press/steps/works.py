@@ -8,6 +8,7 @@ product is made again because of. A product that is made again and says what it 
 from __future__ import annotations
 
 from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import dataclass, field
 from hashlib import sha256
 from pathlib import Path
@@ -16,12 +17,15 @@ from typing import Any
 from lessonpress.press.cache import Cache, CacheEntry
 from lessonpress.press.steps.digest import digest
 from lessonpress.press.steps.dockets import FAULTY, PUTS, Docket, Dockets, Key, Put
+from lessonpress.press.steps.held import Held
 from lessonpress.press.steps.inputs import KINDS, Inputs
 from lessonpress.press.steps.parcel import packed, unpacked
 from lessonpress.press.steps.reader import Reader
 from lessonpress.press.steps.table import STEPS
 
-_MOST_OPEN = 2000  # products that are held in memory; others are opened again
+_MOST_OPEN = 16_000_000  # bytes, packed, of the products that are held in memory; others are opened again
+_SMALL = 500  # bytes that a product is taken for whose value is not packed
+_MOST_SURVEYED = 12  # clips
 _TIMES = 5  # a product whose files change while it is made is made again, so often
 NEW: Key = ("new", "", "")
 
@@ -30,8 +34,9 @@ NEW: Key = ("new", "", "")
 class Works:
     """One press. redone: what was made again → the first thing that was another, NEW for a first time.
 
-    shared: what steps share within a process and is no product, such as a clip's solved camera. making: the
-    readers of the products that are being made, one for the sake of another, the last one now.
+    shared: what steps share within a process and is no product, such as a theme's templates; surveyed: of
+    clips, such as their solved cameras, with what they were made of. making: the readers of the products that
+    are being made, one for the sake of another, the last one now.
     """
 
     root: Path
@@ -40,10 +45,11 @@ class Works:
     dockets: Dockets
     redone: dict[Key, Key] = field(default_factory=dict)
     shared: dict[Any, Any] = field(default_factory=dict)
+    surveyed: Held[tuple[str, str], tuple[object, Any]] = field(default_factory=lambda: Held(_MOST_SURVEYED))
     making: list[Reader] = field(default_factory=list)
     _sure: dict[Key, str] = field(default_factory=dict)
     _now: dict[Key, Docket] = field(default_factory=dict)
-    _values: dict[Key, Any] = field(default_factory=dict)
+    _values: Held[Key, Any] = field(default_factory=lambda: Held(_MOST_OPEN))
 
     def sure(self, key: Key) -> str:
         """The hash of an input, a product or a part of one, as it is now."""
@@ -81,11 +87,8 @@ class Works:
         if key not in self._values:
             self.sure(key)
             if key not in self._values:
-                self._values[key] = self._opened(key)
-        value = self._values[key]
-        while len(self._values) > _MOST_OPEN:
-            self._values.pop(next(iter(self._values)))
-        return value
+                return self._opened(key)
+        return self._values[key]
 
     def docket(self, key: Key) -> Docket:
         self.sure(key)
@@ -199,10 +202,10 @@ class Works:
             return docket.value
         content = CacheEntry(self.cache.folder, key[0], docket.entry).kept()
         if content is not None:
-            try:
-                return unpacked(content)
-            except ValueError:
-                pass
+            with suppress(ValueError):
+                value = unpacked(content)
+                self._values.hold(key, value, len(content))
+                return value
         self._make(key, key)
         return self._values[key]
 
@@ -223,15 +226,16 @@ class Works:
         made_of = tuple((one, self.sure(one)) for one in noted)
         product = digest(value)
         reported, puts, name = tuple(reader.problems.collected), tuple(reader.puts), ""
-        small = value is None or STEPS[key[0]].small
+        small, weight = value is None or STEPS[key[0]].small, _SMALL
         if not small:
             entry = self.cache.entry(key[0], (key[1], [[list(one), hashed] for one, hashed in made_of]))
-            entry.keep(packed(value))
-            name = entry.name
+            content = packed(value)
+            entry.keep(content)
+            name, weight = entry.name, len(content)
         docket = Docket(made_of, product, name, value if small else None, reported, puts)
         self._now[key] = docket
         self.dockets.add(key, docket)
-        self._values[key] = value
+        self._values.hold(key, value, weight)
         self._sure[key] = product
         self.redone[key] = because
         return product
