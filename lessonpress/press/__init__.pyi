@@ -30,6 +30,7 @@ from .steps.dockets import Key as Key
 from .steps.dockets import Put as Put
 from .steps.inputs import Inputs as Inputs
 from .steps.inputs import PressOptions as PressOptions
+from .steps.shared import Shared as Shared
 from .steps.works import Works as Works
 from .studies import studies_of as studies_of
 from .withdrawing.moving import Withdrawal as Withdrawal

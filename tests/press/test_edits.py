@@ -8,8 +8,14 @@ from pathlib import Path
 
 import pytest
 
+from lessonpress.press.cache import Cache
+from lessonpress.press.file_hashes import FileHashes
 from lessonpress.press.progress import Silent
 from lessonpress.press.run import Pressed, press
+from lessonpress.press.steps.dockets import Dockets
+from lessonpress.press.steps.inputs import Inputs, PressOptions
+from lessonpress.press.steps.shared import Shared
+from lessonpress.press.steps.works import Works
 from tests.conftest import Rewrite
 from tests.press import edits
 from tests.press.conftest import Edited
@@ -123,6 +129,21 @@ def test_after_a_press_from_nothing_pages_are_known_to_be_made_of_their_template
     """What a page asks for while it is rendered, made from templates itself, takes none away from it."""
     redone = _redone(pressed_once, f"themes/own/templates/{template}", lambda text: text + "<!-- -->\n")
     assert {f"the page of {name}" for name in ("one", "two", "three")} <= redone
+
+
+def test_a_press_that_shares_with_an_earlier_one_notes_its_own_templates(pressed_once: Path) -> None:
+    """As those of the desk do."""
+    lesson, shared = pressed_once / "lessons" / "one.md", Shared()
+    cache = Cache(pressed_once / "build" / "cache")
+    text, page = lesson.read_text(encoding="utf-8"), ("page", "one", "")
+    for number in range(2):
+        lesson.write_text(f"{text}\nAnd {number}.\n", encoding="utf-8")
+        inputs = Inputs(pressed_once, PressOptions(own_themes=True), FileHashes.kept(cache))
+        works = Works(pressed_once, cache, inputs, Dockets.kept(cache), shared=shared)
+        made_of = [key for key, _ in works.docket(page).made_of]
+        assert page in works.redone
+        assert ("file", "themes/own/templates/lesson.html", "") in made_of
+    lesson.write_text(text, encoding="utf-8")
 
 
 def test_what_two_presses_say_of_a_site_is_the_same(pressed_once: Path, rewrite: Rewrite) -> None:

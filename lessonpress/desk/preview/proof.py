@@ -15,7 +15,6 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import Any
 
 from lessonpress.desk.preview.outcome import Outcome, summary_of
 from lessonpress.desk.views.livesite import LiveSite
@@ -31,6 +30,7 @@ from lessonpress.press import (
     PressOptions,
     Put,
     Schedule,
+    Shared,
     Silent,
     Works,
 )
@@ -55,7 +55,7 @@ class Proof:
     _lock: threading.Lock = field(default_factory=threading.Lock)
     _dockets: Dockets | None = None
     _states: FileHashes | None = None
-    _shared: dict[Any, Any] = field(default_factory=dict)  # what the steps of one process share
+    _shared: Shared = field(default_factory=Shared)
     _bound: dict[str, str] = field(default_factory=dict)  # lesson → hash of what it was bound to
     _good: dict[str, tuple[str, ...]] = field(default_factory=dict)  # lesson → files of its last good press
     _folders: dict[str, str] = field(default_factory=dict)  # lesson → folder of its page

@@ -72,7 +72,7 @@ def plausible(reader: Reader, name: str) -> None:
     if parts is not None:
         beside = _beside(reader, parts[0], reader.problems)
         made = survey_clip(*parts, reader.problems, beside=beside)
-        reader.works.surveyed.hold(("filmed", name), (key, made))
+        reader.works.shared.surveyed.hold(("filmed", name), (key, made))
 
 
 def filmed(reader: Reader, name: str) -> SurveyedClip | None:
@@ -136,7 +136,7 @@ def _kept(
     reader: Reader, what: str, name: str, key: object, make: Callable[[], SurveyedClip | None]
 ) -> SurveyedClip | None:
     """What was made of the same inputs in this process, or made now."""
-    held, of = reader.works.surveyed, (what, name)
+    held, of = reader.works.shared.surveyed, (what, name)
     if of in held and held[of][0] == key:
         kept: SurveyedClip | None = held[of][1]
         return kept

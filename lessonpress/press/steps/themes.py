@@ -93,15 +93,12 @@ def themed(reader: Reader) -> Theme:
     That is the one being made then: while a page is rendered, what it asks for may be made from other ones.
     """
     at, works = reader.value("theme"), reader.works
-    if ("theme", at) not in works.shared:
+    if at not in works.shared.themes:
         packaged = at.startswith(PACKAGED)
         folder = theme_folder(at[1:]) if packaged else Path(reader.root, at)
-        theme = Theme(folder) if packaged else OwnTheme(folder)
-        theme.environment.used = lambda name: [
-            one.uses(f"{at}/templates/{name}") for one in works.making[-1:]
-        ]
-        works.shared["theme", at] = theme
-    made: Theme = works.shared["theme", at]
+        works.shared.themes[at] = Theme(folder) if packaged else OwnTheme(folder)
+    made: Theme = works.shared.themes[at]
+    made.environment.used = lambda name: [one.uses(f"{at}/templates/{name}") for one in works.making[-1:]]
     return made
 
 

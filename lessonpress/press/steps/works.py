@@ -17,15 +17,13 @@ from typing import Any
 from lessonpress.press.cache import Cache, CacheEntry
 from lessonpress.press.steps.digest import digest
 from lessonpress.press.steps.dockets import FAULTY, PUTS, Docket, Dockets, Key, Put
-from lessonpress.press.steps.held import Held
 from lessonpress.press.steps.inputs import KINDS, Inputs
 from lessonpress.press.steps.parcel import packed, unpacked
 from lessonpress.press.steps.reader import Reader
+from lessonpress.press.steps.shared import Shared
 from lessonpress.press.steps.table import STEPS
 
-_MOST_OPEN = 16_000_000  # bytes, packed, of the products that are held in memory; others are opened again
 _SMALL = 500  # bytes that a product is taken for whose value is not packed
-_MOST_SURVEYED = 12  # clips
 _TIMES = 5  # a product whose files change while it is made is made again, so often
 NEW: Key = ("new", "", "")
 
@@ -34,9 +32,7 @@ NEW: Key = ("new", "", "")
 class Works:
     """One press. redone: what was made again → the first thing that was another, NEW for a first time.
 
-    shared: what steps share within a process and is no product, such as a theme's templates; surveyed: of
-    clips, such as their solved cameras, with what they were made of. making: the readers of the products that
-    are being made, one for the sake of another, the last one now.
+    making: the readers of the products that are being made, one for the sake of another, the last one now.
     """
 
     root: Path
@@ -44,12 +40,10 @@ class Works:
     inputs: Inputs
     dockets: Dockets
     redone: dict[Key, Key] = field(default_factory=dict)
-    shared: dict[Any, Any] = field(default_factory=dict)
-    surveyed: Held[tuple[str, str], tuple[object, Any]] = field(default_factory=lambda: Held(_MOST_SURVEYED))
+    shared: Shared = field(default_factory=Shared)
     making: list[Reader] = field(default_factory=list)
     _sure: dict[Key, str] = field(default_factory=dict)
     _now: dict[Key, Docket] = field(default_factory=dict)
-    _values: Held[Key, Any] = field(default_factory=lambda: Held(_MOST_OPEN))
 
     def sure(self, key: Key) -> str:
         """The hash of an input, a product or a part of one, as it is now."""
@@ -84,11 +78,8 @@ class Works:
         step, of, part = key
         if part:
             return part_of(self.value((step, of, "")), part)
-        if key not in self._values:
-            self.sure(key)
-            if key not in self._values:
-                return self._opened(key)
-        return self._values[key]
+        product = key, self.sure(key)
+        return self.shared.open[product] if product in self.shared.open else self._opened(key)
 
     def docket(self, key: Key) -> Docket:
         self.sure(key)
@@ -204,10 +195,9 @@ class Works:
         if content is not None:
             with suppress(ValueError):
                 value = unpacked(content)
-                self._values.hold(key, value, len(content))
+                self.shared.open.hold((key, docket.product), value, len(content))
                 return value
-        self._make(key, key)
-        return self._values[key]
+        return self.shared.open[key, self._make(key, key)]
 
     def _make(self, key: Key, because: Key) -> str:
         for _ in range(_TIMES):
@@ -235,7 +225,7 @@ class Works:
         docket = Docket(made_of, product, name, value if small else None, reported, puts)
         self._now[key] = docket
         self.dockets.add(key, docket)
-        self._values.hold(key, value, weight)
+        self.shared.open.hold((key, product), value, weight)
         self._sure[key] = product
         self.redone[key] = because
         return product
