@@ -63,16 +63,19 @@ class Dockets:
     whole: str = ""
     since: set[Key] = field(default_factory=set)
     changed: bool = False
+    _uses: dict[Use, Use] = field(default_factory=dict)  # each once: an archive has many times as many
 
-    def add(self, key: Key, docket: Docket) -> None:
+    def add(self, key: Key, docket: Docket) -> Docket:
         """Beside the last ones before it, and that of the finished site, which mistakes do not push out."""
         known = self.of.get(key, ())
         if known and known[0] is docket:
-            return
+            return docket
+        docket = docket._replace(made_of=tuple([self._uses.setdefault(use, use) for use in docket.made_of]))
         before = [one for one in known if one.made_of != docket.made_of]
         rested = [one for one in before[_KEPT - 1 :] if one.rests]
         self.of[key] = (docket, *before[: _KEPT - 1], *rested)
         self._note(key)
+        return docket
 
     def rest_on(self, used: Mapping[Key, Docket]) -> None:
         """Notes what a finished site rests on. used: of each product the docket, one of those known."""

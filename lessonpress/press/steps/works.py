@@ -145,9 +145,8 @@ class Works:
         for docket in self.dockets.of.get(key, ()):
             other = self._another(docket)
             if other is None:
-                self._now[key] = docket
+                self._now[key] = self.dockets.add(key, docket)
                 self._sure[key] = docket.product
-                self.dockets.add(key, docket)
                 return None
             if because == NEW or (docket.rests and not rests):
                 because, rests = other, docket.rests
@@ -223,8 +222,7 @@ class Works:
             entry.keep(content)
             name, weight = entry.name, len(content)
         docket = Docket(made_of, product, name, value if small else None, reported, puts)
-        self._now[key] = docket
-        self.dockets.add(key, docket)
+        self._now[key] = self.dockets.add(key, docket)
         self.shared.open.hold((key, product), value, weight)
         self._sure[key] = product
         self.redone[key] = because
