@@ -6,12 +6,15 @@ Pickles will not do for that: they write out how parts are shared, and sets in t
 from __future__ import annotations
 
 import struct
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import fields, is_dataclass
 from datetime import date
 from fractions import Fraction
 from hashlib import sha256
 from typing import Any
+
+_Known = dict[int, bytes]  # by id, of records
+_Saying = Callable[[Any, _Known], bytes]
 
 
 def digest(value: object) -> str:
@@ -19,59 +22,68 @@ def digest(value: object) -> str:
     return sha256(_said(value, {})).hexdigest()
 
 
-def _said(value: Any, known: dict[int, bytes]) -> bytes:
-    """What `value` says, without a doubt where one part ends and another begins. known: by id, of records."""
-    plain = _PLAIN.get(type(value))
-    if plain is not None:
-        return plain(value)
-    if isinstance(value, tuple | list):
-        return b"(%d:%s" % (len(value), b"".join([_said(one, known) for one in value]))
-    if isinstance(value, dict):
-        pairs = [_said(key, known) + _said(one, known) for key, one in value.items()]
-        return b"{%d:%s" % (len(pairs), b"".join(pairs))
-    if isinstance(value, set | frozenset):
-        return b"<%d:%s" % (len(value), b"".join(sorted(_said(one, known) for one in value)))
-    known_digest = known.get(id(value))
-    if known_digest is None:
-        parts = [_said(part, known) for part in _parts(value)]
-        name = f"{type(value).__module__}.{type(value).__qualname__}"
-        known_digest = known[id(value)] = b"@" + sha256(_text(name) + b"".join(parts)).digest()
-    return known_digest
+def _said(value: Any, known: _Known) -> bytes:
+    """What `value` says, without a doubt where one part ends and another begins."""
+    kind = type(value)
+    return (_SAYING.get(kind) or _saying(kind))(value, known)
 
 
-def _parts(value: Any) -> Iterator[Any]:
-    if is_dataclass(value):
-        kind: type[Any] = type(value)
-        yield from [getattr(value, name) for name in _names(kind)]
-    elif hasattr(value, "__pydantic_private__"):
-        yield value.__dict__
-        yield value.__pydantic_private__
+def _saying(kind: type[Any]) -> _Saying:
+    """How values of a type that is met for the first time are said."""
+    like = next((known for known in (tuple, list, dict, set, frozenset) if issubclass(kind, known)), None)
+    _SAYING[kind] = _SAYING[like] if like is not None else _record(kind)
+    return _SAYING[kind]
+
+
+def _record(kind: type[Any]) -> _Saying:
+    name = _text(f"{kind.__module__}.{kind.__qualname__}", {})
+    if is_dataclass(kind):
+        names = tuple(one.name for one in fields(kind))
+    elif hasattr(kind, "__pydantic_private__"):
+        names = ("__dict__", "__pydantic_private__")
     else:
-        raise TypeError(f"a product holds a {type(value).__name__}, whose content cannot be hashed")
+        raise TypeError(f"a product holds a {kind.__name__}, whose content cannot be hashed")
+
+    def said(value: Any, known: _Known) -> bytes:
+        found = known.get(id(value))
+        if found is None:
+            parts = b"".join([_said(getattr(value, one), known) for one in names])
+            found = known[id(value)] = b"@" + sha256(name + parts).digest()
+        return found
+
+    return said
 
 
-def _names(kind: type[Any]) -> tuple[str, ...]:
-    names = _FIELDS.get(kind)
-    if names is None:
-        names = _FIELDS[kind] = tuple(one.name for one in fields(kind))
-    return names
+def _row(value: tuple[Any, ...] | list[Any], known: _Known) -> bytes:
+    return b"(%d:%s" % (len(value), b"".join([_said(one, known) for one in value]))
 
 
-_FIELDS: dict[type[Any], tuple[str, ...]] = {}
+def _pairs(value: dict[Any, Any], known: _Known) -> bytes:
+    pairs = [_said(key, known) + _said(one, known) for key, one in value.items()]
+    return b"{%d:%s" % (len(pairs), b"".join(pairs))
 
 
-def _text(value: str) -> bytes:
+def _set(value: set[Any] | frozenset[Any], known: _Known) -> bytes:
+    return b"<%d:%s" % (len(value), b"".join(sorted([_said(one, known) for one in value])))
+
+
+def _text(value: str, _: _Known) -> bytes:
     written = value.encode("utf-8", "surrogatepass")
     return b"s%d:%s" % (len(written), written)
 
 
-_PLAIN: dict[type, Callable[[Any], bytes]] = {
+_SAYING: dict[type, _Saying] = {
     str: _text,
-    bytes: lambda value: b"b%d:%s" % (len(value), value),
-    bool: lambda value: b"T" if value else b"F",
-    int: lambda value: b"i%d;" % value,
-    float: lambda value: b"f" + struct.pack(">d", value),
-    type(None): lambda value: b"N",
-    date: lambda value: b"d" + value.isoformat().encode(),
-    Fraction: lambda value: b"q" + str(value).encode() + b";",
+    bytes: lambda value, _: b"b%d:%s" % (len(value), value),
+    bool: lambda value, _: b"T" if value else b"F",
+    int: lambda value, _: b"i%d;" % value,
+    float: lambda value, _: b"f" + struct.pack(">d", value),
+    type(None): lambda value, _: b"N",
+    date: lambda value, _: b"d" + value.isoformat().encode(),
+    Fraction: lambda value, _: b"q" + str(value).encode() + b";",
+    tuple: _row,
+    list: _row,
+    dict: _pairs,
+    set: _set,
+    frozenset: _set,
 }
