@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import json
 import os
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -25,13 +25,16 @@ class Before:
     files: Mapping[str, str]
 
 
-def before(out: Path, known: Iterable[str] | None) -> Before:
-    """What is in the folder by its receipt; nothing where none was pressed there. known: paths in it."""
-    receipt = receipt_in(out)
-    if receipt is None:
-        return Before(None, {})
-    paths = (path for path in (_paths(out, "") if known is None else known) if receipt.names(path))
-    return Before(hash_of((out / NAME).read_bytes()), {path: receipt.hash_at(path) for path in paths})
+def before(out: Path, known: Mapping[str, str] | None) -> Before:
+    """What is in the folder by its receipt; nothing where none was pressed there.
+
+    known: the hashes of its files by path, where they are known to be all there is.
+    """
+    receipt = receipt_in(out) if known is None else None
+    if receipt is not None:
+        paths = (path for path in _paths(out, "") if receipt.names(path))
+        known = {path: receipt.hash_at(path) for path in paths}
+    return Before(None, {}) if known is None else Before(hash_of((out / NAME).read_bytes()), known)
 
 
 def _paths(folder: Path | str, at: str) -> Iterator[str]:

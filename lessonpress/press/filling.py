@@ -8,38 +8,32 @@ from collections.abc import Callable, Iterable
 from functools import partial
 from pathlib import Path
 
-from lessonpress.press.receipt import NAME, Receipt, receipt, receipt_in
-from lessonpress.press.spare import Changes, Spare, remove
+from lessonpress.press.receipt import NAME, Receipt, changed, receipt, receipt_in
+from lessonpress.press.spare import Changes, Left, remove
 from lessonpress.press.steps.dockets import Key, Put
 from lessonpress.press.steps.last import FileStanding, Standing, state_of
 from lessonpress.press.steps.works import Works
 
 
 class Puts:
-    """The files of a press by their paths, each with the product that puts it out.
-
-    Raises RuntimeError where two want to have one path.
-    """
+    """The files of a press. hashes: SHA-256 in hex by path. Raises RuntimeError where two want one path."""
 
     def __init__(self, works: Works, puts: Iterable[tuple[Key, Put]]) -> None:
+        self.hashes: dict[str, str] = {}
         self._works = works
         self._by_path: dict[str, tuple[Key, Put]] = {}
         for key, put in puts:
-            other = self._by_path.setdefault(put.path, (key, put))[1]
-            if other.hashed != put.hashed:  # of equal ones two lessons show a picture
+            hashed = self.hashes.setdefault(put.path, put.hashed)
+            if hashed != put.hashed:  # of equal ones two lessons show a picture
                 raise RuntimeError(f"two files want to be {put.path}")
+            self._by_path[put.path] = key, put
 
     @property
     def all(self) -> list[Put]:
         return [put for _, put in self._by_path.values()]
 
-    @property
-    def hashes(self) -> dict[str, str]:
-        """SHA-256 in hex by path."""
-        return {path: put.hashed for path, (_, put) in self._by_path.items()}
-
-    def content(self, put: Put) -> bytes:
-        return self._works.content(*self._by_path[put.path])
+    def content(self, path: str) -> bytes:
+        return self._works.content(*self._by_path[path])
 
 
 def fill(aside: Path, out: Path, puts: Puts) -> Standing:
@@ -53,30 +47,28 @@ def fill(aside: Path, out: Path, puts: Puts) -> Standing:
     stands: Standing = {}
     for put in puts.all:
         _make_folder_of(put.path, aside, folders)
-        stands[put.path] = _bring(aside, out, put, last, partial(puts.content, put))
+        stands[put.path] = _bring(aside, out, put, last, partial(puts.content, put.path))
     stands[NAME] = _write(aside / NAME, receipt(puts.hashes))
     return stands
 
 
-def change(aside: Path, puts: Puts, spare: Spare) -> Standing:
-    """Changes in the spare, which lies at `aside`, what differs; the state of each file."""
-    before, last = spare.left or {}, receipt_in(aside)
-    stands: Standing = {}
-    differ: list[Put] = []
-    for put in puts.all:
-        known = before.get(put.path)
-        if known is None or last is None or known[0] != put.size or not last.holds(put.path, put.hashed):
-            differ.append(put)
-        else:
-            stands[put.path] = known
-    gone = tuple(before.keys() - stands.keys() - {put.path for put in differ} - {NAME})
-    spare.changes = Changes(gone, (*(put.path for put in differ), NAME))
+def change(aside: Path, puts: Puts, left: Left) -> tuple[Standing, Changes]:
+    """Changes what differs in a folder that is as the last press left it: states of files, and what."""
+    last = receipt_in(aside)
+    if last is None:
+        raise OSError(f"{aside / NAME} went bad while it was in use; ask again")
+    differ = [path for path, hashed in puts.hashes.items() if left.hashes.get(path) != hashed]
+    gone = tuple(left.hashes.keys() - puts.hashes.keys())
     remove(aside, gone)
-    for put in differ:
-        _make_folder_of(put.path, aside, set())
-        stands[put.path] = _write(aside / put.path, puts.content(put))
-    stands[NAME] = _write(aside / NAME, receipt(puts.hashes))
-    return stands
+    stands = dict(left.standing)
+    for path in gone:
+        del stands[path]
+    for path in differ:
+        _make_folder_of(path, aside, set())
+        stands[path] = _write(aside / path, puts.content(path))
+    said = changed(last, gone, {path: puts.hashes[path] for path in differ})
+    stands[NAME] = _write(aside / NAME, said)
+    return stands, Changes(gone, (*differ, NAME))
 
 
 def _write(path: Path, content: bytes) -> FileStanding:

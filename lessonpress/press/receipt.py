@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
@@ -40,7 +40,19 @@ class Receipt:
 
 def receipt(hashes: Mapping[str, str]) -> bytes:
     """The receipt of a pressed site. hashes: path from the site's root → SHA-256 of its bytes in hex."""
-    files = sorted((key_of(path), content) for path, content in hashes.items())
+    return _written({key_of(path): content for path, content in hashes.items()})
+
+
+def changed(before: Receipt, gone: Iterable[str], hashes: Mapping[str, str]) -> bytes:
+    """A receipt without some paths, and with these hashes of those that are new or another."""
+    without = {key_of(path) for path in gone}
+    files = {key: content for key, content in before.files.items() if key not in without}
+    return _written(files | {key_of(path): content for path, content in hashes.items()})
+
+
+def _written(hashes: Mapping[str, str]) -> bytes:
+    """hashes: by key."""
+    files = sorted(hashes.items())
     written = {"press": _PRESS, "version": __version__, "files": dict(files)}
     # A file a line; json's own `indent` takes ten times as long.
     return (json.dumps(written, ensure_ascii=False, separators=(",\n", ": ")) + "\n").encode()

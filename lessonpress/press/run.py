@@ -19,7 +19,7 @@ from lessonpress.press.output import check_content, check_output_folder, only_pr
 from lessonpress.press.parallel import sharing_a_pool
 from lessonpress.press.progress import Progress
 from lessonpress.press.schedule import Schedule
-from lessonpress.press.spare import Spare
+from lessonpress.press.spare import Left, Spare
 from lessonpress.press.steps.dockets import Dockets, Put
 from lessonpress.press.steps.inputs import KINDS, Inputs, PressOptions
 from lessonpress.press.steps.last import (
@@ -110,8 +110,8 @@ def press(
     inputs = Inputs(root, options, FileHashes.kept(cache))
     last = last_of(cache, out, options.words)
     there = {} if last is None else standing(out)
-    left = there if last is not None and there == last.standing else None
-    if last is not None and last.still(inputs) and last.standing in (left, without_the_systems(there)):
+    left = Left(there, last.hashes) if last is not None and there == last.standing else None
+    if last is not None and last.still(inputs) and (left or without_the_systems(there) == last.standing):
         with only_press(out):
             tidy_beside(out)
             cache.tidy()
@@ -155,10 +155,13 @@ def _press(
     if problems.errors:
         return Pressed(problems, redone=redone_in(works))
     progress.begin("pressing pages")
-    was = before(out, spare.left)
+    was = before(out, spare.left and spare.left.hashes)
     with built_aside(out, spare, discard=discard) as aside:
         puts = Puts(works, list(site.put_out()))
-        stands = fill(aside, out, puts) if spare.changes is None else change(aside, puts, spare)
+        if spare.left is not None and spare.changes is not None:
+            stands, spare.changes = change(aside, puts, spare.left)
+        else:
+            stands = fill(aside, out, puts)
         works.dockets.forget_all_but(works.used)
         works.dockets.rest_on(works.used)
         works.inputs.file_hashes.keep(works.cache)
@@ -166,7 +169,7 @@ def _press(
     write_changes(out, was, puts.hashes)
     counts = _counts(site, puts.all, sum(size for size, _, _ in stands.values()))
     notes = _notes(site)
-    last = Last(_inputs_of(works), stands, tuple(problems.collected), counts, notes)
+    last = Last(_inputs_of(works), stands, puts.hashes, tuple(problems.collected), counts, notes)
     keep_last(last, works.cache, out, works.inputs.options.words)
     if not works.inputs.options.drafts and works.inputs.options.as_of is None:
         close_withdrawals(works.cache, works.entries)

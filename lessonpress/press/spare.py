@@ -13,12 +13,13 @@ from __future__ import annotations
 
 import os
 import shutil
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
+from typing import NamedTuple
 
-from lessonpress.press.steps.last import Standing, standing
+from lessonpress.press.steps.last import Standing, inodes, standing
 
 WORTH_IT = 4000  # files; to link and remove so many takes a tenth of a second
 
@@ -31,16 +32,23 @@ class Changes:
     written: tuple[str, ...]
 
 
+class Left(NamedTuple):
+    """What the last press left: the state of each file, and the SHA-256 of all but its receipt, by path."""
+
+    standing: Standing
+    hashes: Mapping[str, str]
+
+
 @dataclass
 class Spare:
     """Of the folder `target`.
 
-    left: the state of its files, where all are as the last press left them and nothing else is there.
+    left: what the last press left there, where all of it is as it was and nothing else is there.
     changes: what the present press changes in the spare that it took; None where it builds a folder anew.
     """
 
     target: Path
-    left: Standing | None
+    left: Left | None
     changes: Changes | None = None
 
     @property
@@ -51,7 +59,7 @@ class Spare:
         """Calls the spare `aside` where it is as the folder is, to be changed; a spare that is not goes."""
         if self.path.is_symlink() or not self.path.is_dir():
             return False
-        if self.left is None or standing(self.path) != self.left:
+        if self.left is None or not self._is_as(self.left):
             shutil.rmtree(self.path, ignore_errors=True)
             return False
         self.path.rename(aside)
@@ -60,9 +68,13 @@ class Spare:
 
     def untouched(self) -> bool:
         """Whether the folder is still as the last press left it."""
-        if self.left is not None and standing(self.target) != self.left:
+        if self.left is not None and standing(self.target) != self.left.standing:
             self.left = None
         return self.left is not None
+
+    def _is_as(self, left: Left) -> bool:
+        """Whether the spare has the very files that the folder has, and these are as they were then."""
+        return inodes(self.path) == {path: inode for path, (_, _, inode) in left.standing.items()}
 
     def keep(self, old: Path) -> None:
         """Makes the spare of the new folder. old: the one whose place it took, there or not; it goes.

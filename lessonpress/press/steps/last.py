@@ -16,7 +16,7 @@ from lessonpress.press.steps.inputs import Inputs
 from lessonpress.press.steps.parcel import packed, unpacked
 from lessonpress.records import Problem
 
-FORM = 2
+FORM = 3
 _OF_THE_SYSTEM = frozenset({".DS_Store", "Thumbs.db", "desktop.ini"})
 FileStanding = tuple[int, int, int]  # bytes, time ns, inode
 Standing = dict[str, FileStanding]  # by path
@@ -33,10 +33,13 @@ class Counts(NamedTuple):
 
 
 class Last(NamedTuple):
-    """inputs: kind, what of, value. standing: the pressed folder's files. notes: what was said."""
+    """inputs: kind, what of, value. standing: the pressed folder's files. hashes: by path their SHA-256,
+    but for the receipt's. notes: what was said.
+    """
 
     inputs: tuple[tuple[str, str, str], ...]
     standing: Standing
+    hashes: dict[str, str]
     problems: tuple[Problem, ...]
     counts: Counts
     notes: Notes
@@ -73,6 +76,13 @@ def standing(folder: Path) -> Standing:
     return files
 
 
+def inodes(folder: Path) -> dict[str, int]:
+    """Of each file of a folder, by its path from there, without asking for its state."""
+    files: dict[str, int] = {}
+    _walk_inodes(folder, "", files)
+    return files
+
+
 def without_the_systems(files: Standing) -> Standing:
     """Without what systems put into folders that are looked at."""
     return {path: state for path, state in files.items() if path.rpartition("/")[2] not in _OF_THE_SYSTEM}
@@ -85,6 +95,15 @@ def _walk(folder: Path | str, at: str, files: Standing) -> None:
                 _walk(entry.path, f"{at}{entry.name}/", files)
             else:
                 files[at + entry.name] = state_of(entry.stat(follow_symlinks=False))
+
+
+def _walk_inodes(folder: Path | str, at: str, files: dict[str, int]) -> None:
+    with os.scandir(folder) as entries:
+        for entry in entries:
+            if entry.is_dir(follow_symlinks=False):
+                _walk_inodes(entry.path, f"{at}{entry.name}/", files)
+            else:
+                files[at + entry.name] = entry.inode()
 
 
 def state_of(status: os.stat_result) -> FileStanding:
