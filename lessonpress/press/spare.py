@@ -19,7 +19,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import NamedTuple
 
-from lessonpress.press.steps.last import Standing, inodes, standing
+from lessonpress.press.steps.last import Standing, inodes
 
 WORTH_IT = 4000  # files; to link and remove so many takes a tenth of a second
 
@@ -59,7 +59,7 @@ class Spare:
         """Calls the spare `aside` where it is as the folder is, to be changed; a spare that is not goes."""
         if self.path.is_symlink() or not self.path.is_dir():
             return False
-        if self.left is None or not self._is_as(self.left):
+        if self.left is None or not _has_the_files_of(self.left, self.path):
             shutil.rmtree(self.path, ignore_errors=True)
             return False
         self.path.rename(aside)
@@ -67,14 +67,13 @@ class Spare:
         return True
 
     def untouched(self) -> bool:
-        """Whether the folder is still as the last press left it."""
-        if self.left is not None and standing(self.target) != self.left.standing:
+        """Whether the folder, which was as the last press left it, still has those files and no others.
+
+        One that was written into since is linked to the new folder too, and seen by the next press.
+        """
+        if self.left is not None and not _has_the_files_of(self.left, self.target):
             self.left = None
         return self.left is not None
-
-    def _is_as(self, left: Left) -> bool:
-        """Whether the spare has the very files that the folder has, and these are as they were then."""
-        return inodes(self.path) == {path: inode for path, (_, _, inode) in left.standing.items()}
 
     def keep(self, old: Path) -> None:
         """Makes the spare of the new folder. old: the one whose place it took, there or not; it goes.
@@ -95,6 +94,11 @@ class Spare:
             return
         finally:
             shutil.rmtree(old, ignore_errors=True)
+
+
+def _has_the_files_of(left: Left, folder: Path) -> bool:
+    """Whether a folder has the very files that were left, and no others."""
+    return inodes(folder) == {path: inode for path, (_, _, inode) in left.standing.items()}
 
 
 def _is_large(folder: Path) -> bool:
