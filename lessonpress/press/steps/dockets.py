@@ -177,7 +177,7 @@ def _opened(
 
     def docket(row: _Row) -> Docket:
         made_of, product, entry, value, problems, puts, rests = row
-        put_out = tuple([Put(*put) for put in puts])
+        put_out = tuple(map(Put._make, puts))
         return Docket(tuple(map(use_of, made_of)), product, entry, value, problems, put_out, rests)
 
     of = {keys[key]: tuple(map(docket, several)) for key, several in rows.items()}
