@@ -70,7 +70,12 @@ function isMeant({ raw_content: text, locations }, words) {
   if (text.includes("\u200B")) return true; // of a script without spaces
   const all = text.split(/\s+/);
   const met = locations.map((at) => bare(all[at]));
-  return words.split(" ").every((word) => met.some((one) => one.includes(bare(word).slice(0, SAME))));
+  return words.split(" ").every((word) => met.some((one) => one.includes(beginning(bare(word)))));
+}
+
+/** A number is asked for as a whole: 2025 is none that begins as 2024 does. */
+function beginning(word) {
+  return /\d/.test(word) ? word : word.slice(0, SAME);
 }
 
 async function find() {
