@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from itertools import groupby
 from typing import TYPE_CHECKING
 
 from lessonpress.press.compressing import WORTH_IT
@@ -34,6 +35,7 @@ MADE_APART = (
     "card",
     "looked at",
 )  # those of a lesson that take long
+_AT_ONCE = 200  # lessons whose pictures are taken in one go
 OF_THE_SITE = (
     "home",
     "archive",
@@ -366,9 +368,25 @@ class Schedule:
         from lessonpress.press.steps.prints import indexes
         from lessonpress.press.steps.reader import Reader
 
-        site = self.bound(lessons)
-        by_clip = indexes(Reader(self.works), site)
-        pictures_of(site, by_clip, self.works.cache, self.progress, Problems())
+        for some in self._by_first_clip(lessons):
+            site = self.bound(some)
+            by_clip = indexes(Reader(self.works), site)
+            pictures_of(site, by_clip, self.works.cache, self.progress, Problems())
+
+    def _by_first_clip(self, lessons: list[str]) -> Iterator[list[str]]:
+        """Lessons in parts that memory holds, those of one clip in one, so that it is played once."""
+
+        def first(name: str) -> str:
+            return next(iter(self.clips_of(name)), "")
+
+        part: list[str] = []
+        for _, of_clip in groupby(sorted(lessons, key=first), key=first):
+            part += of_clip
+            if len(part) >= _AT_ONCE:
+                yield part
+                part = []
+        if part:
+            yield part
 
 
 def _key(step: str, of: str = "") -> Key:

@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 import shutil
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from pathlib import Path
 
 import pytest
 
+from lessonpress.figures import BoundSite
+from lessonpress.press import schedule
 from lessonpress.press.cache import Cache
 from lessonpress.press.file_hashes import FileHashes
 from lessonpress.press.progress import Silent
 from lessonpress.press.run import Pressed, press
+from lessonpress.press.schedule import Schedule
 from lessonpress.press.steps.dockets import Dockets
 from lessonpress.press.steps.inputs import Inputs, PressOptions
 from lessonpress.press.steps.shared import Shared
@@ -144,6 +147,31 @@ def test_a_press_that_shares_with_an_earlier_one_notes_its_own_templates(pressed
         assert page in works.redone
         assert ("file", "themes/own/templates/lesson.html", "") in made_of
     lesson.write_text(text, encoding="utf-8")
+
+
+def test_pictures_that_are_taken_in_parts_are_those_that_are_taken_in_one_go(
+    pressed_once: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A large archive's lessons are not all held in memory for them."""
+    assert _press(pressed_once).summary is not None
+    monkeypatch.setattr(schedule, "_AT_ONCE", 1)
+    parts: list[list[str]] = []
+    bound = Schedule.bound
+
+    def noting(site: Schedule, lessons: Iterable[str]) -> BoundSite:
+        parts.append(list(lessons))
+        return bound(site, parts[-1])
+
+    monkeypatch.setattr(Schedule, "bound", noting)
+    root = tmp_path / "notebook"
+    shutil.copytree(pressed_once, root, ignore=shutil.ignore_patterns("build"))
+    press(root, tmp_path / "out", Silent(), own_themes=True, workers=1)
+    assert len(parts) > 1
+    names = [
+        sorted(path.name for path in at.rglob("*.webp"))
+        for at in (tmp_path / "out", pressed_once / "build" / "site")
+    ]
+    assert names[0] == names[1]  # named by what they are made from
 
 
 def test_what_two_presses_say_of_a_site_is_the_same(pressed_once: Path, rewrite: Rewrite) -> None:
