@@ -33,7 +33,7 @@ def seen_size(setting: Setting, observations: Iterable[Observation]) -> float | 
     for seen in observations:
         places.setdefault(seen.mark, {})[seen.frame] = (seen.x, seen.y)
     sizes = [*_of_parts(setting, places)] or [*_of_scales(setting, places)]
-    return median(sizes) if sizes else None
+    return (median(sizes) if sizes else 0.0) or None
 
 
 def _of_parts(setting: Setting, places: Places) -> Iterator[float]:

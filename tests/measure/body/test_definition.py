@@ -43,6 +43,8 @@ def test_without_a_part_of_the_body_it_is_found_by_a_known_length_and_else_not()
     assert found is not None
     assert found == pytest.approx(260, rel=0.05)
     assert seen_size(replace(clip.setting, scales=()), kept) is None
+    on_one_spot = [replace(one, x=1.0, y=1.0) for one in clip.observations]
+    assert seen_size(clip.setting, on_one_spot) is None
 
 
 def test_repeated_clicks_count_for_no_less_than_an_eye_can_define() -> None:
