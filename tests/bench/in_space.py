@@ -11,13 +11,14 @@ from __future__ import annotations
 
 import argparse
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
 from itertools import pairwise
 
 import numpy as np
 
 from lessonpress.measure import At, Measured, Refusal, Spot, Survey
+from lessonpress.measure.second.crossed import SQUARE_U
 from lessonpress.records import View
 from tests.bench.second_view import OTHER, SAME, ask_for_pictures, pictures
 from tests.chain.bodies import another_body, of_other_proportions
@@ -70,8 +71,9 @@ def _part(part: float, before: int = 0) -> Callable[[int, int], int]:
     return lambda top, impact: round(top + part * (impact - top)) - before
 
 
+LONG = "path, the last 20 pictures"
 MOTIONS: dict[str, Motion] = {
-    "path, the last 20 pictures": Motion(" in", INCH, _before(20), _last),
+    LONG: Motion(" in", INCH, _before(20), _last),
     "path, 10 pictures to half of the way down": Motion(" in", INCH, _part(0.5, 10), _part(0.5)),
     "speed at half of the way down": Motion(" mph", MILE, _part(0.5), _part(0.5)),
     "speed 12 pictures before impact": Motion(" mph", MILE, _before(12), _before(12)),
@@ -128,16 +130,22 @@ class Tally:
         return f"± {np.median(self.pm) if self.pm else math.nan:.1f}{unit}{more} | {share}"
 
 
-def films(seed: int, view: View, stream: int, how: dict[str, object]) -> tuple[Filmed, Filmed]:
+def films(
+    seed: int, view: View, stream: int, how: dict[str, object], *, followed: bool = True
+) -> tuple[Filmed, Filmed]:
     rng = np.random.default_rng([seed, stream])
     body = of_other_proportions(another_body(rng), rng)
-    clip = filmed(body, view, rng, followed=(HEAD,), **how)  # type: ignore[arg-type]
-    return clip, filmed(body, OTHER[view], rng, followed=(HEAD,), same=SAME, **how)  # type: ignore[arg-type]
+    way = (HEAD,) if followed else ()
+    clip = filmed(body, view, rng, followed=way, **how)  # type: ignore[arg-type]
+    return clip, filmed(body, OTHER[view], rng, followed=way, same=SAME, **how)  # type: ignore[arg-type]
 
 
-def count_motions(clip: Filmed, survey: Survey, tallies: dict[str, Tally]) -> None:
+def count_motions(
+    clip: Filmed, survey: Survey, tallies: dict[str, Tally], names: Iterable[str] = MOTIONS
+) -> None:
     top, impact = (clip.setting.events[event] for event in ("top", "impact"))
-    for name, motion in MOTIONS.items():
+    for name in names:
+        motion = MOTIONS[name]
         tally, found = tallies.setdefault(name, Tally()), motion.asked(survey, top, impact)
         if isinstance(found, Measured):
             tally.pm.append(found.uncertainty / motion.size)
@@ -160,13 +168,16 @@ def count_spots(clip: Filmed, survey: Survey, tallies: dict[str, Tally]) -> None
                 tally.left_out += 1
 
 
-def rows(view: View, bodies: int, stream: int, how: dict[str, object]) -> Iterator[str]:
+def rows(
+    view: View, bodies: int, stream: int, how: dict[str, object], *, moving: bool = True
+) -> Iterator[str]:
     motions: dict[str, Tally] = {}
     spots: dict[str, Tally] = {}
     for seed in range(bodies):
-        clip, second = films(seed, view, stream, how)
+        clip, second = films(seed, view, stream, how, followed=moving)
         survey = clip.survey(second)
-        count_motions(clip, survey, motions)
+        if moving:
+            count_motions(clip, survey, motions)
         count_spots(clip, survey, spots)
     for name, tally in motions.items():
         yield f"| {view} | {name} | {tally.told(MOTIONS[name].unit)} |"
@@ -179,10 +190,13 @@ def main() -> None:
     asked.add_argument("--bodies", type=int, default=40)
     asked.add_argument("--stream", type=int, default=17, help="another set of bodies")
     ask_for_pictures(asked)
+    asked.add_argument("--plan", action="store_true", help="the plan alone, which takes far less time")
+    asked.add_argument("--askew", action="store_true", help="cameras as far from square as a plan allows for")
     given = asked.parse_args()
+    how = pictures(given) | ({"askew": SQUARE_U} if given.askew else {})
     print("| view | number | ± | inside |\n| --- | --- | --- | --- |")
     for view in OTHER:
-        for row in rows(view, given.bodies, given.stream, pictures(given)):
+        for row in rows(view, given.bodies, given.stream, how, moving=not given.plan):
             print(row, flush=True)
 
 
