@@ -38,6 +38,7 @@ LARGER = 1.5
 # m across an upright picture that a swing fills at setup, top and impact, club and all; on its way down a
 # clubhead goes farther to the sides (tests/bench/second_view.py, `UPRIGHT`)
 ACROSS = 1.95
+HIGH = 2.4  # m, the same from below the feet to above the hands at the top, and the club (own choice)
 WORTH_A_CHANGE = 1.15  # times as large: less is within what is known of how large the golfer is
 SHORT, SHUTTER_WITHIN = 0.0005, 0.05  # s, a shutter of 1/2000 s, and how far it may be off
 HELD = (GRIP, *(hand.ends[0] for hand in HANDS))
@@ -83,7 +84,7 @@ def larger(size: tuple[int, int], seen_size: float | None = None) -> Remedy:
     """
     if seen_size is None:
         return HALF_AS_LARGE_AGAIN
-    times = min(size) / seen_size / ACROSS
+    times = min(min(size) / ACROSS, max(size) / HIGH) / seen_size
     upright = "the camera held upright, so that the golfer fills the picture"
     words = upright if size[0] > size[1] else "the golfer filling the picture"
 

@@ -222,6 +222,14 @@ def test_a_larger_golfer_is_promised_no_more_than_an_eye_can_define() -> None:
     assert promised[UPRIGHT_WORDS] == pytest.approx(4.0 * 1.5 / 2.0)
 
 
+def test_in_a_picture_that_is_nearly_square_a_swing_is_to_fit_in_height() -> None:
+    """720 × 800 px at 277 px a metre show 2.6 m across and 2.9 m in height, of which 2.4 m are wanted."""
+    click = Quantity("clip/click/navel/0/x", "", 0, 2.0, "px")
+    estimate = FirstOrder(0.0, {click: 1.0}, ufloat(0.0, 2.0))
+    (found,) = narrower(estimate, 4.0, larger=larger((720, 800), 277.0))
+    assert (found.words, found.uncertainty) == (FILLING_WORDS, pytest.approx(4.0 * 2.4 * 277 / 800))
+
+
 def test_a_golfer_whose_size_is_not_known_may_be_half_as_large_again() -> None:
     click = Quantity("clip/click/navel/0/x", "", 0, 2.0, "px")
     found = narrower(FirstOrder(0.0, {click: 1.0}, ufloat(0.0, 2.0)), 4.0, larger=larger((1280, 720)))
