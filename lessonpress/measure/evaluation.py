@@ -13,7 +13,7 @@ from lessonpress.measure.formulas.arrays import FloatArray, Pair
 from lessonpress.measure.inputs.setting import At
 from lessonpress.measure.numbers import signs
 from lessonpress.measure.numbers.units import in_units
-from lessonpress.measure.remedies import narrower
+from lessonpress.measure.remedies import larger, narrower
 from lessonpress.measure.scene import Scene
 from lessonpress.measure.uncertainty import budget
 from lessonpress.measure.uncertainty.measured import Measured
@@ -148,6 +148,7 @@ def _measured(scene: Scene, measurand: Measurand, estimate: FirstOrder) -> Measu
             (high - low) / 2,
             _other_view(scene),
             club=scene.setting.implement_length is None,
+            larger=larger(scene.setting.size, None if scene.setting.view == "overhead" else scene.seen_size),
         ),
         goal=scene.setting.goal,
         variable=estimate.variable,

@@ -133,7 +133,7 @@ class Links:
     def _length_u(self, part: Part) -> float:
         """Of the length between the two marks as clicked, m."""
         stature = self.sight.depths.stature
-        click = math.sqrt(2) * self.sight.observations.click_u(None) * float(self.sight.pose.metres[0])
+        click = math.sqrt(2) * self.sight.observations.body_click_u * float(self.sight.pose.metres[0])
         return math.hypot(part.length_u(stature.value, stature.u), click)
 
     @property

@@ -35,6 +35,11 @@ LEFT = 0.1  # m: about what a limb's length leaves of the difference of its ends
 LINE = 0.5  # of the picture's shorter side: how long a plumb line one may count on
 APART = 0.45  # focal lengths between two plumb lines, one near each side of an upright picture
 LARGER = 1.5
+# m across an upright picture that a swing fills at setup, top and impact, club and all; on its way down a
+# clubhead goes farther to the sides (tests/bench/second_view.py, `UPRIGHT`)
+ACROSS = 1.95
+HIGH = 2.4  # m, the same from below the feet to above the hands at the top, and the club (own choice)
+WORTH_A_CHANGE = 1.15  # times as large: less is within what is known of how large the golfer is
 SHORT, SHUTTER_WITHIN = 0.0005, 0.05  # s, a shutter of 1/2000 s, and how far it may be off
 HELD = (GRIP, *(hand.ends[0] for hand in HANDS))
 LEAST = 0.02  # of ±: less is not worth a word
@@ -70,9 +75,29 @@ def _two_plumb_lines(inputs: Iterable[Quantity]) -> Bettered:
     return better and {**better, **{one: LINE_U / math.sqrt(2) for one in read if one.about == "roll"}}
 
 
-def _larger(inputs: Iterable[Quantity]) -> Bettered:
-    """Clicks and tracks err by as many px and by less of the golfer."""
-    return {one: one.u / LARGER for one in inputs if is_place(one)}
+def larger(size: tuple[int, int], seen_size: float | None = None) -> Remedy:
+    """The golfer larger in the picture: as large as a swing may be, or half as large again.
+
+    size: of the picture, px. seen_size: px a metre of the golfer, None where it is not known. Clicks and
+    tracks err by the same share of the shorter side and by less of the golfer, down to what an eye can take
+    a point of the body for.
+    """
+    if seen_size is None:
+        return HALF_AS_LARGE_AGAIN
+    times = min(min(size) / ACROSS, max(size) / HIGH) / seen_size
+    upright = "the camera held upright, so that the golfer fills the picture"
+    words = upright if size[0] > size[1] else "the golfer filling the picture"
+
+    def filling(inputs: Iterable[Quantity]) -> Bettered:
+        read = list(inputs)
+        leaves = any(one.about == "track" and one.parts[2] == HEAD for one in read)
+        return {} if leaves or times < WORTH_A_CHANGE else _enlarged(read, times)
+
+    return Remedy(words, filling)
+
+
+def _enlarged(inputs: Iterable[Quantity], times: float) -> Bettered:
+    return {one: max(one.u / times, one.least) for one in inputs if is_place(one)}
 
 
 def _shutter(inputs: Iterable[Quantity]) -> Bettered:
@@ -127,6 +152,9 @@ def _tripod(inputs: Iterable[Quantity]) -> Bettered:
     return {one: 0.0 for one in inputs if one.about in ("sway", "motion")}
 
 
+HALF_AS_LARGE_AGAIN = Remedy(
+    "the golfer half as large again in the picture", lambda inputs: _enlarged(inputs, LARGER)
+)
 REMEDIES: tuple[Remedy, ...] = (
     Remedy("a plumb line", _plumb_line),
     Remedy("two plumb lines, one near each side of the picture", _two_plumb_lines),
@@ -140,7 +168,6 @@ REMEDIES: tuple[Remedy, ...] = (
         _every("wall", lambda one: TAPE / math.sqrt(3)),
     ),
     Remedy(f"a known length good to {open_length(STICK)}", _known_length),
-    Remedy("the golfer half as large again in the picture", _larger),
     Remedy("a camera on a tripod", _tripod),
     Remedy("a shutter of 1/2000 s, stated on the card", _shutter),
     Remedy("twice as many pictures a second", _every("event", lambda one: one.u / 2)),
@@ -148,12 +175,18 @@ REMEDIES: tuple[Remedy, ...] = (
 
 
 def narrower(
-    estimate: FirstOrder, uncertainty: float, other_view: str = "", *, club: bool = False
+    estimate: FirstOrder,
+    uncertainty: float,
+    other_view: str = "",
+    *,
+    club: bool = False,
+    larger: Remedy = HALF_AS_LARGE_AGAIN,
 ) -> tuple[Narrower, ...]:
     """What would narrow a number whose expanded uncertainty is given, most first; its ± in the same unit.
 
     Lengths in their words have open units. other_view: the view that would show its depths, where there is
-    one and it is not used yet. club: whether the card could say how long the club is, and does not.
+    one and it is not used yet. club: whether the card could say how long the club is, and does not. larger:
+    by how much the golfer could be larger in the picture.
     None where first order does not hold well enough for its shares to be those of the printed ±.
     """
     if abs(2 * estimate.u - uncertainty) > ALLOWED * uncertainty:
@@ -168,7 +201,7 @@ def narrower(
         seen.append(Remedy(f"the same swing filmed {other_view} at once", _second_view, named=False))
     if other_view and all(one.about != "swing" for one in estimate.slopes):
         seen.append(Remedy(f"another swing filmed {other_view}", _other_swing, named=False))
-    for remedy in (*REMEDIES, *seen, *_stated_depths(estimate)):
+    for remedy in (*REMEDIES, larger, *seen, *_stated_depths(estimate)):
         better = {one: u for one, u in remedy.betters(estimate.slopes).items() if one in parts}
         left = total - sum(parts[one] * (1 - (u / one.u) ** 2) for one, u in better.items())
         if left < (1 - LEAST) ** 2 * total:

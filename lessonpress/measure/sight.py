@@ -7,6 +7,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from lessonpress.measure.body.definition import BODY_U, seen_size
 from lessonpress.measure.body.depths import Depths, Span
 from lessonpress.measure.camera.pinhole import Pose
 from lessonpress.measure.camera.poses import Poses
@@ -26,7 +27,8 @@ from lessonpress.records import Observation
 class Sight:
     """One clip made ready: its inputs, then its optics, its camera. Each is made of those before it.
 
-    refused: why nothing at all can be measured, or None.
+    seen_size: about how many px a metre of the golfer is, or None. refused: why nothing at all can be
+    measured, or None.
     """
 
     def __init__(self, setting: Setting, observations: Iterable[Observation]) -> None:
@@ -35,7 +37,9 @@ class Sight:
             setting = replace(setting, lens=Lens(centre=setting.lens.centre))
         self.setting = setting
         self.inputs = SharedInputs()
-        self.observations = Observations(setting, observations)
+        placed = tuple(observations)
+        self.seen_size = seen_size(setting, placed)
+        self.observations = Observations(setting, placed, BODY_U * (self.seen_size or 0.0))
         self.optics = optics_of(self.observations, self.inputs)
         self.refused = self.optics.refused if unusable is None else unusable  # a refusal is false
         self.depths = Depths(setting, self.observations.rests)

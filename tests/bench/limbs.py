@@ -17,7 +17,7 @@ import numpy as np
 
 from lessonpress.measure import Measured, Refusal, Survey
 from lessonpress.records import View
-from tests.bench.second_view import KINDS, LANDSCAPE, OTHER, Kind, told
+from tests.bench.second_view import KINDS, OTHER, Kind, ask_for_pictures, pictures, told
 from tests.chain.bodies import another_body, of_other_proportions
 from tests.measure.twoviews import Filmed, filmed
 
@@ -58,13 +58,13 @@ def surveyed(clip: Filmed, way: str) -> Survey:
     return survey
 
 
-def rows(view: View, bodies: int, stream: int) -> list[str]:
+def rows(view: View, bodies: int, stream: int, how: dict[str, object]) -> list[str]:
     found: dict[tuple[str, str], list[Measured | None]] = {}
     inside: dict[tuple[str, str], list[bool]] = {}
     for seed in range(bodies):
         rng = np.random.default_rng([seed, stream])
         body = of_other_proportions(another_body(rng), rng)
-        clip = filmed(body, view, rng, followed=(), club_u=CLUB_U, **LANDSCAPE)  # type: ignore[arg-type]
+        clip = filmed(body, view, rng, followed=(), club_u=CLUB_U, **how)  # type: ignore[arg-type]
         for way in WAYS:
             survey = surveyed(clip, way)
             for name, kind in ASKED.items():
@@ -85,11 +85,12 @@ def main() -> None:
     asked = argparse.ArgumentParser(description=__doc__)
     asked.add_argument("--bodies", type=int, default=40)
     asked.add_argument("--stream", type=int, default=17, help="another set of bodies")
+    ask_for_pictures(asked)
     given = asked.parse_args()
     print("| view | number | postures | inside | forearms | inside | and the club | inside |")
     print("| --- | --- | --- | --- | --- | --- | --- | --- |")
     for view in OTHER:
-        print("\n".join(rows(view, given.bodies, given.stream)), flush=True)
+        print("\n".join(rows(view, given.bodies, given.stream, pictures(given))), flush=True)
 
 
 if __name__ == "__main__":

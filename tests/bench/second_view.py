@@ -26,8 +26,9 @@ from tests.measure.twoviews import FOLLOWED, STICK, WITHIN_STICK, Filmed, filmed
 SAME = 0.02  # m: as the program takes it
 EXACT = 1e-4  # m
 INCH = 0.0254
-LANDSCAPE = {"size": (1280, 720), "fill": 260.0}
-UPRIGHT = {"size": (1080, 1920), "fill": 560.0}
+LANDSCAPE: dict[str, object] = {"size": (1280, 720), "fill": 260.0}
+UPRIGHT: dict[str, object] = {"size": (1080, 1920), "fill": 560.0}
+LARGE: dict[str, object] = {"size": (2160, 3840), "fill": 1120.0}
 OTHER: dict[View, View] = {"face-on": "down-the-line", "down-the-line": "face-on"}
 
 
@@ -214,19 +215,29 @@ WRONG: dict[str, Callable[[Filmed, int], Filmed]] = {
 }
 
 
+def ask_for_pictures(asked: argparse.ArgumentParser) -> None:
+    which = asked.add_mutually_exclusive_group()
+    which.add_argument("--upright", action="store_true", help="pictures of 1080 × 1920 px")
+    which.add_argument("--large", action="store_true", help="pictures of 2160 × 3840 px")
+
+
+def pictures(given: argparse.Namespace) -> dict[str, object]:
+    return LARGE if given.large else UPRIGHT if given.upright else LANDSCAPE
+
+
 def main() -> None:
     asked = argparse.ArgumentParser(description=__doc__)
     asked.add_argument("--bodies", type=int, default=60)
     asked.add_argument("--stream", type=int, default=17, help="another set of bodies")
     asked.add_argument("--followed", action="store_true", help="also along a motion, which takes far longer")
-    asked.add_argument("--upright", action="store_true", help="pictures of 1080 × 1920 px")
+    ask_for_pictures(asked)
     asked.add_argument("--wrong", action="store_true", help="wrong second views instead")
     asked.add_argument("--floor", action="store_true", help="what is left where every depth is known")
     given = asked.parse_args()
     if given.wrong:
         _print_wrong(given.bodies)
         return
-    how: dict[str, object] = dict(UPRIGHT if given.upright else LANDSCAPE)
+    how: dict[str, object] = dict(pictures(given))
     if not given.followed:
         how["followed"] = ()
     if given.floor:

@@ -48,9 +48,13 @@ def told_of(
     marks: str = MARKS,
     site: str = SITE,
     front: str = FRONT,
+    beside: str = "",
 ) -> str:
-    """Every problem in order, in print, of a site written to `root`. The body begins in line 6."""
-    _, problems = _bound(root, front + body, card, marks, site)
+    """Every problem in order, in print, of a site written to `root`. The body begins in line 6.
+
+    beside: the card of a second clip, `along`, whose marks are the same; none where it is empty.
+    """
+    _, problems = _bound(root, front + body, card, marks, site, beside)
     return "\n".join(problem_text(problem) for problem in problems.listed())
 
 
@@ -61,17 +65,22 @@ def lesson_of(root: Path, body: str, *, card: str = CARD + SCALE) -> BoundLesson
     return bound.lessons[0]
 
 
-def _bound(root: Path, lesson: str, card: str, marks: str, site_file: str) -> tuple[BoundSite, Problems]:
-    clip = root / "clips" / "dune"
-    clip.mkdir(parents=True)
-    (root / "lessons").mkdir()
+def _bound(
+    root: Path, lesson: str, card: str, marks: str, site_file: str, beside: str = ""
+) -> tuple[BoundSite, Problems]:
+    (root / "lessons").mkdir(parents=True)
     (root / "site.yaml").write_text(site_file)
-    (clip / "clip.yaml").write_text(card)
-    (clip / "marks.yaml").write_text(marks)
-    (clip / "dune.mp4").write_bytes(b"not decoded here")
+    cards = {"dune": card, "along": beside}
+    clips = [name for name, card in cards.items() if card]
+    for name in clips:
+        clip = root / "clips" / name
+        clip.mkdir(parents=True)
+        (clip / "clip.yaml").write_text(cards[name])
+        (clip / "marks.yaml").write_text(marks)
+        (clip / f"{name}.mp4").write_bytes(b"not decoded here")
     (root / "lessons" / "lesson.md").write_text(lesson + "\n")
     site, problems = read_site(root)
     assert site is not None
-    bound, found = bind_site(site, {"dune": Study(index_of(300, (1280, 720)))})
+    bound, found = bind_site(site, {name: Study(index_of(300, (1280, 720))) for name in clips})
     problems.extend(found.collected)
     return bound, problems

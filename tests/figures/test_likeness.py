@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from lessonpress.figures.bind.likeness import unlike
+from lessonpress.figures.bind.likeness import another_club, unlike
 from lessonpress.manuscript import Card, Person, Source
 from lessonpress.records import Length
 
@@ -40,6 +40,11 @@ UNLIKE: list[tuple[dict[str, Any], dict[str, Any], str]] = [
         "later shows a swing with driver, and this clip one with 7-iron",
     ),
     (
+        {"implement_length": Length(0.94, "37 in")},
+        {"implement_length": Length(0.89, "35 in")},
+        "the club of later is 35 in long, and that of this clip 37 in",
+    ),
+    (
         {"filmed_on": date(2026, 10, 12)},
         {"filmed_on": date(2026, 10, 19)},
         "later was filmed on 2026-10-19, and this clip on 2026-10-12",
@@ -62,3 +67,11 @@ def test_two_statements_of_one_stature_and_one_name_of_several_are_alike() -> No
     mine = card(stature=Length(1.80, "1.80 m"), people=(person("Dune"), person("Marram")), implement="7-Iron")
     theirs = card(stature=Length(1.85, "1.85 m"), people=(person("Dune"),), implement="7-iron")
     assert unlike(mine, theirs, "later") is None
+
+
+def test_two_clips_of_one_swing_have_one_club_but_for_how_it_is_measured() -> None:
+    mine, nearly, shorter = (card(implement_length=Length(m, f"{m} m")) for m in (0.94, 0.965, 0.89))
+    assert another_club(mine, nearly, "along") is None
+    assert another_club(mine, card(), "along") is None
+    found = another_club(mine, shorter, "along")
+    assert found is not None and found[0] == "the club of along is 0.89 m long, and that of this clip 0.94 m"

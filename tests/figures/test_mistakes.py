@@ -3,7 +3,7 @@
 A case is a heading, a block of four backticks with the lesson's body, and a text block with every problem in
 order. The clip `dune` has 300 pictures of 1280 × 720 px and the card and marks of `drawn.py`; a block `site`,
 `front`, `card` or `marks` after the body says how theirs differ: `was` → `is`, or the whole file where there
-is no arrow.
+is no arrow. A block `beside` is the card of a second clip, `along`, with the same marks.
 The lesson's body begins in line 6 of its file. The documents are found by listing the folder.
 """
 
@@ -16,7 +16,7 @@ import pytest
 from tests.documents import Case, Holds, cases_in
 from tests.figures.drawn import CARD, FRONT, MARKS, SCALE, SITE, told_of
 
-FILES = {"site": SITE, "front": FRONT, "card": CARD + SCALE, "marks": MARKS}
+FILES = {"site": SITE, "front": FRONT, "card": CARD + SCALE, "marks": MARKS, "beside": ""}
 SCALELESS = FILES | {"card": CARD}
 
 

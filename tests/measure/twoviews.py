@@ -70,14 +70,16 @@ def filmed(
     same: float = 0.0,
     mistaken: int | None = None,
     club_u: float | None = None,
+    askew: float | None = None,
 ) -> Filmed:
     """A clip as an author would have it. fill: px a metre. followed: marks tracked from the top to impact.
 
     same: u in m, each way, of taking another point for a mark than is seen from the other side. mistaken: the
     seed of those points, for clips in which they are the same. club_u: m by which a card errs that says how
-    long the club is; None where it does not.
+    long the club is; None where it does not. askew: rad, u of how far from square the camera stands; None as
+    far as people put it up.
     """
-    camera = _camera(rng, view, size, fill)
+    camera = _camera(rng, view, size, fill, askew)
     film = film_of(body, camera, view, room=Room() if size[0] > size[1] else _narrow(view))
     start = float(rng.uniform(0, 1 / rate))
     times = start + frame_times(body.duration - start - 2 / rate, rate)
@@ -110,8 +112,12 @@ def _narrow(view: View) -> Room:
     return Room(wall=3.0, stick=MIDDLE[view] - 0.85, across=MIDDLE[view] + 0.05)
 
 
-def _camera(rng: np.random.Generator, view: View, size: tuple[int, int], fill: float) -> Lens:
+def _camera(
+    rng: np.random.Generator, view: View, size: tuple[int, int], fill: float, askew: float | None = None
+) -> Lens:
     aside, high, far = rng.uniform(-0.2, 0.2), rng.uniform(0.9, 1.2), rng.uniform(4.0, 4.6)
+    if askew is not None:
+        aside = far * np.tan(rng.normal(0, askew))
     middle = MIDDLE[view]
     aim = (middle, 0.92, 0.0)
     return looking_at(aim, (middle + aside, high, far), Lens(focal=fill * far, size=size))

@@ -516,7 +516,22 @@ FAULTS = (
         "tests/figures/test_likeness.py",
     ),
     Fault(
+        "lessonpress/figures/bind/likeness.py",
+        "UNLIKE_CLUB = 0.03 ",
+        "UNLIKE_CLUB = 0.30 ",
+        "tests/figures/test_likeness.py",
+    ),
+    Fault(
         "lessonpress/measure/remedies.py", "LARGER = 1.5", "LARGER = 2.5", "tests/measure/test_remedies.py"
+    ),
+    Fault(
+        "lessonpress/measure/remedies.py", "ACROSS = 1.95", "ACROSS = 1.20", "tests/measure/test_remedies.py"
+    ),
+    Fault(
+        "lessonpress/measure/body/definition.py",
+        "BODY_U = 0.004 ",
+        "BODY_U = 0.001 ",
+        "tests/measure/body/test_definition.py",
     ),
     Fault(
         "lessonpress/footage/stills/colours.py",

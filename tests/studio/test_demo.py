@@ -11,7 +11,9 @@ import pytest
 
 from lessonpress.manuscript import read_site
 from lessonpress.manuscript.site.site import Site
+from tests.measure.twoviews import ABOVE_HAND
 from tests.studio.demo import DEMOS, ROOT, Demo
+from tests.studio.room import INCH
 
 CLIPS = sorted(path.name for path in (ROOT / "content" / "clips").iterdir() if path.is_dir())
 EACH = pytest.mark.parametrize("demo", [DEMOS[name] for name in CLIPS], ids=CLIPS)
@@ -33,6 +35,9 @@ def test_a_card_says_how_the_clip_was_made(demo: Demo, content: Site) -> None:
     assert (card.view, card.hand) == (demo.view, demo.swinger.hand)
     assert card.stature is not None
     assert card.stature.metres == pytest.approx(demo.swinger.stature, abs=0.001)
+    if card.implement_length is not None:  # as bought, to the half inch
+        whole = demo.swinger.club_length + ABOVE_HAND
+        assert card.implement_length.metres == pytest.approx(whole, abs=INCH / 2)
     assert {name: instant.frame for name, instant in card.events.items()} == made.events
     assert card.camera is not None
     assert card.camera.distance is not None

@@ -8,7 +8,7 @@ from functools import cached_property
 from itertools import pairwise
 from statistics import median
 
-from lessonpress.figures.bind.likeness import place_of_swing, unlike
+from lessonpress.figures.bind.likeness import another_club, place_of_swing, unlike
 from lessonpress.figures.bind.setting import setting_of
 from lessonpress.figures.plan.instants import DAMAGED, frame_of_instant
 from lessonpress.footage import ClipIndex, Handheld, Study, real_times
@@ -169,7 +169,11 @@ def survey_clip(
 
 
 def _check_second(filmed: SurveyedClip, second: SurveyedClip, problems: Problems) -> None:
-    """A second view that is of no use is an error of the card that names it."""
+    """A second view that is of no use, or is of another club, is an error of the card that names it."""
+    contradicted = another_club(filmed.card, second.card, second.name)
+    if contradicted is not None:
+        reported = filmed.consequences(problems, "second_view", "implement_length")
+        reported.error(filmed.card.location_of("second_view"), *contradicted)
     refused = filmed.survey.second_refused
     if refused is not None:
         filmed.consequences(problems).error(

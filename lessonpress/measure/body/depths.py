@@ -23,12 +23,12 @@ from lessonpress.measure.body.posture import (
     posture,
 )
 from lessonpress.measure.formulas.arrays import FloatArray
+from lessonpress.measure.inputs.observations import BALL
 from lessonpress.measure.inputs.setting import Depth, Setting
 from lessonpress.measure.uncertainty.propagation import Model, Values
 from lessonpress.measure.uncertainty.quantities import Quantity, limited
 from lessonpress.measure.uncertainty.refusal import RefusedError
 
-BALL = "ball"
 HEAD = "implement-head"
 # Between two known depths a third one may lie anywhere off the straight line, as far as the body can bring
 # it in the time. Over a long gap a depth of per-frame u lies off the mean of two known ones by u √(1 + ½);

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from lessonpress.measure.formulas.arrays import FloatArray, Pair
-from lessonpress.measure.inputs.setting import At, Motion, Setting
+from lessonpress.measure.inputs.setting import At, KnownLength, Motion, Scale, Setting, Standing
 from lessonpress.measure.uncertainty.propagation import Values
 from lessonpress.measure.uncertainty.quantities import Quantity
 from lessonpress.measure.uncertainty.refusal import RefusedError
@@ -18,6 +18,7 @@ from lessonpress.records import Observation
 AXES = (("x", "across"), ("y", "down"))
 CLICK_U = 1.5 / 720  # of the picture's shorter side, each axis
 LEAST_CLICK_U = 0.5  # px
+BALL = "ball"
 MOST_SCATTER = 5.0  # of a click's error, between placings of one mark of the room
 
 
@@ -34,11 +35,13 @@ class Observations:
     """Where a clip's marks were observed, by mark and frame, and by hand alone; and as inputs.
 
     Offsets are px right and px up of the centre of the reference picture, carried there by the camera's
-    motion, as the lens shows them.
+    motion, as the lens shows them. body_u: px within which no eye takes a point of the body again.
     """
 
-    def __init__(self, setting: Setting, observations: Iterable[Observation]) -> None:
+    def __init__(self, setting: Setting, observations: Iterable[Observation], body_u: float = 0.0) -> None:
         self.setting = setting
+        self.body_u = body_u
+        self._things = {BALL, *setting.room, *_of_scales(setting.scales)}
         self.motion = None if setting.camera.still else setting.motion
         self.by_mark: dict[str, dict[int, Observation]] = {}
         self.hand: dict[tuple[str, int], Observation] = {}
@@ -55,8 +58,17 @@ class Observations:
             frames[observation.frame] = observation
 
     def click_u(self, u: float | None) -> float:
-        """Standard uncertainty of a hand-placed point, px for each axis."""
+        """Standard uncertainty of a hand-placed point of the room, px for each axis."""
         return max(LEAST_CLICK_U, CLICK_U * min(self.setting.size) if u is None else u)
+
+    @property
+    def body_click_u(self) -> float:
+        """Standard uncertainty of a point of the body that was clicked once, px for each axis."""
+        return max(self.click_u(None), self.body_u)
+
+    def least_u(self, mark: str) -> float:
+        """What no larger picture and no further click betters, px: a thing's edge can be seen to a pixel."""
+        return 0.0 if mark in self._things else self.body_u
 
     def known(self, mark: str) -> bool:
         """Whether the mark was ever placed, or every member of the middle was."""
@@ -122,8 +134,9 @@ class Observations:
         assumption = ""
         if observation.suggested:
             assumption = f"{observation.mark}{frame}, lies where it was suggested; no hand placed it"
-        u = self.click_u(observation.u)
-        return _of_axes(observation, where, f"{what} {observation.mark}{frame}", u, assumption)
+        least = self.least_u(observation.mark)
+        u = max(self.click_u(observation.u), least)
+        return _of_axes(observation, where, f"{what} {observation.mark}{frame}", u, assumption, least)
 
     def frames_of(self, at: At) -> set[int]:
         """The frames whose pictures place this mark."""
@@ -236,15 +249,28 @@ class Observations:
 
 
 def _of_axes(
-    observation: Observation, where: str, words: str, u: float, assumption: str = ""
+    observation: Observation, where: str, words: str, u: float, assumption: str = "", least: float = 0.0
 ) -> tuple[Quantity, Quantity]:
     across, down = (
         Quantity(
-            f"{where}/{axis}", f"{words}, {way}", getattr(observation, axis), u, "px", assumption=assumption
+            f"{where}/{axis}",
+            f"{words}, {way}",
+            getattr(observation, axis),
+            u,
+            "px",
+            assumption=assumption,
+            least=least,
         )
         for axis, way in AXES
     )
     return across, down
+
+
+def _of_scales(scales: Iterable[Scale]) -> Iterator[str]:
+    """The marks of things whose length is known."""
+    for scale in scales:
+        if not isinstance(scale, Standing):
+            yield from scale.between if isinstance(scale, KnownLength) else scale.corners
 
 
 def is_place(quantity: Quantity) -> bool:

@@ -133,7 +133,7 @@ def _of_heights(view: LikeView) -> Iterator[Difference]:
 def _of_depths(at: At, views: Sequence[LikeView]) -> Difference:
     depths = np.array([float(view.depth(at, view.one.best)[0]) for view in views])
     event = next(name for name, (mine, _) in (views[0].events or {}).items() if mine == at.frame)
-    noise = [view.other.observations.click_u(None) * float(view.other.pose.metres[0]) for view in views]
+    noise = [view.other.observations.body_click_u * float(view.other.pose.metres[0]) for view in views]
     free = len(views) - 1
     square = float(((depths - depths.mean()) ** 2).sum())
     return Difference(square, float(np.mean(np.square(noise))), swing_u(at.mark, event) ** 2, free)

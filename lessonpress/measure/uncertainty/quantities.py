@@ -21,7 +21,8 @@ class Quantity:
 
     name: CLIP/ABOUT/…, its parts as `parts`. words: how the budget calls it. u: standard uncertainty. lowest:
     no draw goes below it (a camera cannot be inside the golfer); None for no such bound. assumption: what is
-    taken for granted where a number rests on it, "" where nothing is.
+    taken for granted where a number rests on it, "" where nothing is. least: a u below which no better
+    picture brings it.
     """
 
     name: str
@@ -32,6 +33,7 @@ class Quantity:
     distribution: Distribution = field(default="normal", compare=False)
     lowest: float | None = field(default=None, compare=False)
     assumption: str = field(default="", compare=False)
+    least: float = field(default=0.0, compare=False)
 
     @property
     def parts(self) -> tuple[str, ...]:
