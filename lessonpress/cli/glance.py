@@ -21,7 +21,7 @@ import time
 from collections.abc import Iterable
 from hashlib import sha256
 
-_FORM = "2"
+_FORM = "3"
 _SHELF = "again"
 _LONGEST = 86_400_000_000_000  # ns that a note holds where no day decides anything
 _TICK = 2_000_000_000  # ns; see `press/file_hashes.py`
@@ -45,7 +45,8 @@ def say_again(words: list[str]) -> bool:
             continue
         noted, root, out, libraries, began, until, errors, said = note
         try:
-            now = _States(words, root, out, libraries.split("\n"), (began, until, errors, said)).hashed
+            told = (began, until, errors, said)
+            now = _States(words, root, out, libraries.split("\n"), told, noted).hashed
             in_time = int(began) <= time.time_ns() < int(until)
         except (OSError, ValueError, _UnclearError):
             return False
@@ -116,10 +117,20 @@ def _is_gone_through(path: str) -> bool:
 
 
 class _States:
-    """hashed: of everything there is. newest: the last change of an input, ns since 1970."""
+    """hashed: of the inputs, and of everything there is. newest: the last change of an input, ns since 1970.
+
+    noted: what it was. Where inputs are others already, `_UnclearError` is raised before what was pressed, of
+    many times as many files, is gone through.
+    """
 
     def __init__(
-        self, words: list[str], root: str, out: str, libraries: list[str], said: tuple[str, ...]
+        self,
+        words: list[str],
+        root: str,
+        out: str,
+        libraries: list[str],
+        said: tuple[str, ...],
+        noted: str = "",
     ) -> None:
         self.newest = 0
         self._root, self._out = root, out
@@ -130,13 +141,18 @@ class _States:
         self._go_through_program(_PACKAGE)
         for folder in _theme_folders():
             self._go_through_all(folder)
-        inputs_until = self.newest
+        inputs_until, inputs = self.newest, self._hash()
+        if noted and not noted.startswith(inputs):
+            raise _UnclearError
         self._said.append(out)
         self._look_at(f"{os.path.realpath(out)}.changes.json")  # which says by now that nothing changed
         self._check_unfinished()
         self._go_through_all(out)
         self.newest = inputs_until  # what was pressed is new in any case
-        self.hashed = sha256("\0".join(self._said).encode("utf-8", "surrogateescape")).hexdigest()
+        self.hashed = f"{inputs} {self._hash()}"
+
+    def _hash(self) -> str:
+        return sha256("\0".join(self._said).encode("utf-8", "surrogateescape")).hexdigest()
 
     def _look_at(self, folder: str) -> None:
         """The time of a folder or file alone."""

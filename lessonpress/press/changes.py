@@ -48,12 +48,11 @@ def _paths(folder: Path | str, at: str) -> Iterator[str]:
 
 def write_changes(out: Path, was: Before, now: Mapping[str, str]) -> None:
     """Writes which files the present press added, changed and removed. now: path → SHA-256 in hex."""
-    changed = {path for path in now.keys() & was.files.keys() if now[path] != was.files[path]}
     receipt = hash_of((out / NAME).read_bytes())
     lists = {
-        "added": sorted(now.keys() - was.files.keys()),
-        "changed": sorted(changed),
-        "removed": sorted(was.files.keys() - now.keys()),
+        "added": sorted(path for path in now if path not in was.files),
+        "changed": sorted(path for path, hashed in now.items() if was.files.get(path, hashed) != hashed),
+        "removed": sorted(path for path in was.files if path not in now),
     }
     lists["changed" if was.receipt else "added"] += [NAME] if receipt != was.receipt else []
     _write(out, {"before": was.receipt, "now": receipt, **lists})

@@ -16,7 +16,7 @@ from typing import Any
 
 from lessonpress.press.cache import Cache, CacheEntry
 from lessonpress.press.steps.digest import digest
-from lessonpress.press.steps.dockets import FAULTY, PUTS, Docket, Dockets, Key, Put
+from lessonpress.press.steps.dockets import FAULTY, PUTS, Docket, Dockets, Key, Put, Use
 from lessonpress.press.steps.inputs import KINDS, Inputs
 from lessonpress.press.steps.parcel import packed, unpacked
 from lessonpress.press.steps.reader import Reader
@@ -44,6 +44,7 @@ class Works:
     making: list[Reader] = field(default_factory=list)
     _sure: dict[Key, str] = field(default_factory=dict)
     _now: dict[Key, Docket] = field(default_factory=dict)
+    _same: dict[int, Use] = field(default_factory=dict)  # uses that hold, by their id: dockets share them
 
     def sure(self, key: Key) -> str:
         """The hash of an input, a product or a part of one, as it is now."""
@@ -154,10 +155,13 @@ class Works:
 
     def _another(self, docket: Docket) -> Key | None:
         """The first thing that is another than when the docket was written."""
-        known = self._sure.get
-        for key, hashed in docket.made_of:
-            if (known(key) or self.sure(key)) != hashed:
-                return key
+        same = self._same
+        for use in docket.made_of:
+            if id(use) not in same:
+                key, hashed = use
+                if self.sure(key) != hashed:
+                    return key
+                same[id(use)] = use
         return None
 
     def found_again_because(self, key: Key) -> Key | None:
@@ -208,6 +212,7 @@ class Works:
                 break
             self.inputs.look_again()
             self._sure = {one: hashed for one, hashed in self._sure.items() if one[0] not in KINDS}
+            self._same.clear()
         else:
             raise OSError(
                 f"what {key[0]} {key[1]} is made of changes all the while; ask again when it is whole"
@@ -224,6 +229,8 @@ class Works:
         docket = Docket(made_of, product, name, value if small else None, reported, puts)
         self._now[key] = self.dockets.add(key, docket)
         self.shared.open.hold((key, product), value, weight)
+        if self._sure.get(key, product) != product:
+            self._same.clear()
         self._sure[key] = product
         self.redone[key] = because
         return product
