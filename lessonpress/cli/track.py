@@ -73,7 +73,7 @@ def _seen_of_the_body(
     it.
     """
     from lessonpress.cli.progress import shown
-    from lessonpress.footage import Suggestion, guidances
+    from lessonpress.footage import Suggestion, guidances, real_times
     from lessonpress.intake import frames_to_look_at, suggested_in, suggestions_allowed
 
     first = min(first for first, _ in stretches.values())
@@ -87,7 +87,8 @@ def _seen_of_the_body(
         for one in suggested_in(opened, frames, marks, by_hand_too=True):
             found.append(one)
             progress.step()
-    return guidances(found, opened.clip.card.view, marks)
+    card = opened.clip.card
+    return guidances(found, card.view, marks, real_times(opened.index.times, card.filmed_at))
 
 
 def _near(close: tuple[str, ...]) -> str:

@@ -92,7 +92,7 @@ def off(found: Track, *, held: bool = False) -> Floats:
     ).reshape(-1, 2)
 
 
-@pytest.mark.parametrize(("shutter", "noise", "least"), [(0.3, 3.0, 0.8), (0.6, 6.0, 0.3)])
+@pytest.mark.parametrize(("shutter", "noise", "least"), [(0.3, 3.0, 0.7), (0.6, 6.0, 0.3)])
 def test_a_head_is_where_its_shaft_ends(shutter: float, noise: float, least: float) -> None:
     found = carried(film(shutter, noise))
     assert len(found.rows) >= least * (COUNT - len(CLICKS))

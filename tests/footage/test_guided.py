@@ -22,6 +22,7 @@ from tests.footage.drawn import Picture, rolling
 SIDE, COUNT = 600.0, 41
 LEARNT = LearntPath(0.005, 0.2)
 CLICKS = (0, 20, 40)
+SECONDS = [frame / 15 for frame in range(41)]
 
 
 def true(frame: int) -> tuple[float, float]:
@@ -42,7 +43,7 @@ def by_hand(*frames: int) -> dict[int, tuple[float, float]]:
 
 
 def test_what_stays_off_is_taken_away_at_the_clicks() -> None:
-    found = corrected(by_hand(*CLICKS), guides())
+    found = corrected(by_hand(*CLICKS), guides(), SECONDS)
     assert sorted(found) == [frame for frame in range(COUNT) if frame not in CLICKS]
     assert max(math.dist(one.point, true(frame)) for frame, one in found.items()) < 1.5
 
@@ -50,32 +51,51 @@ def test_what_stays_off_is_taken_away_at_the_clicks() -> None:
 def test_chance_is_smoothed_and_one_wild_picture_counts_for_nothing() -> None:
     seen = guides(noise=3.0)
     seen[30] = replace(seen[30], point=(20.0, 20.0))
-    found = corrected(by_hand(*CLICKS), seen)
+    found = corrected(by_hand(*CLICKS), seen, SECONDS)
     off = [math.dist(one.point, true(frame)) for frame, one in found.items()]
     assert np.median(off) < 2.5 and max(off) < 6
+
+
+def test_more_pictures_in_the_same_time_take_more_chance_away() -> None:
+    """The mark is still, so that all that is left is chance: by a root of 4 less at 4 times the pictures."""
+    chance = np.random.default_rng(6)
+    frames = range(400)
+    seen = {
+        frame: Guide(tuple(np.array([90.0, 70.0]) + chance.normal(0, 3, 2)), 8.0, SIDE) for frame in frames
+    }
+    hand = {0: (90.0, 70.0), 399: (90.0, 70.0)}
+    slow, fast = (
+        [
+            one.point
+            for frame, one in corrected(hand, seen, [at / rate for at in frames]).items()
+            if 100 < frame < 300
+        ]
+        for rate in (50, 200)
+    )
+    assert np.std(fast, axis=0).max() < 0.7 * np.std(slow, axis=0).min()
 
 
 def test_a_click_that_contradicts_what_is_seen_leaves_its_sides_open() -> None:
     hand = by_hand(*CLICKS)
     hand[20] = (hand[20][0] + 60, hand[20][1])
-    assert corrected(hand, guides()) == {}
+    assert corrected(hand, guides(), SECONDS) == {}
 
 
 def test_where_the_body_is_not_seen_nothing_is_given() -> None:
     seen = {frame: guide for frame, guide in guides().items() if not 25 <= frame <= 33}
-    assert not set(range(25, 34)) & corrected(by_hand(*CLICKS), seen).keys()
+    assert not set(range(25, 34)) & corrected(by_hand(*CLICKS), seen, SECONDS).keys()
 
 
 def test_clicks_that_are_corrected_differently_widen_u_between_them() -> None:
     hand = by_hand(*CLICKS)
     hand[20] = (hand[20][0] + 6, hand[20][1])
-    found = corrected(hand, guides())
+    found = corrected(hand, guides(), SECONDS)
     assert found[10].bend == pytest.approx(6, abs=1.0) and found[19].bend < found[10].bend
     assert LEARNT.u(6.0, SIDE) == pytest.approx(math.hypot(3.0, 1.2))
 
 
 def test_a_place_that_is_too_unsure_has_its_reason() -> None:
-    unsure = guided("navel", by_hand(*CLICKS), Guidance(guides(), LearntPath(0.02, 0.2)), 1.0)
+    unsure = guided("navel", by_hand(*CLICKS), Guidance(guides(), LearntPath(0.02, 0.2), SECONDS), 1.0)
     assert unsure[10] == "what is seen of the body leaves 12.0 px in doubt"
 
 
@@ -89,7 +109,7 @@ def rows(guidance: Guidance | None) -> tuple[Observation, ...]:
 
 def test_it_fills_what_pixels_leave_open_and_says_from_which_click() -> None:
     """What moves in the picture is elsewhere, so that pixels alone carry nothing here."""
-    alone, both = rows(None), rows(Guidance(guides(), LearntPath(0.003, 0.2)))
+    alone, both = rows(None), rows(Guidance(guides(), LearntPath(0.003, 0.2), SECONDS))
     assert len(both) == COUNT - len(CLICKS) > len(alone)
     assert [row.frame for row in both] == sorted(row.frame for row in both)
     given = next(row for row in both if row.frame == 13)
@@ -103,5 +123,5 @@ def test_it_helps_marks_with_two_clicks_of_which_paths_were_learnt() -> None:
     learnt = learnt_for("face-on")
     assert learnt is not None
     one = Suggestion(3, (Observation("navel", 3, 1.0, 2.0, 5.0, suggested=True),), side=SIDE)
-    found = guidances([one, Suggestion(4, why="no person")], "face-on", ["navel"])
-    assert found == {"navel": Guidance({3: Guide((1.0, 2.0), 5.0, SIDE)}, learnt.paths["navel"])}
+    found = guidances([one, Suggestion(4, why="no person")], "face-on", ["navel"], SECONDS)
+    assert found == {"navel": Guidance({3: Guide((1.0, 2.0), 5.0, SIDE)}, learnt.paths["navel"], SECONDS)}

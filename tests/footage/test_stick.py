@@ -65,7 +65,7 @@ def test_it_is_expected_again_after_it_pointed_at_the_camera() -> None:
 
 def sights(hands: Floats, way: Floats) -> Sights:
     one = np.ones(1)
-    return Sights((hands + way)[None], (way / np.linalg.norm(way))[None], one, 3 * one, 0.01 * one)
+    return Sights((hands + way)[None], (way / np.linalg.norm(way))[None], one, 3 * one, 0.01 * one, 0 * one)
 
 
 def test_what_is_seen_elsewhere_is_off_by_many_deviations() -> None:

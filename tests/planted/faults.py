@@ -195,9 +195,15 @@ FAULTS = (
     ),
     Fault(
         "lessonpress/footage/tracking/club/heads.py",
-        "shaft.end - along * shaft.way - across",
-        "shaft.end + along * shaft.way - across",
-        "tests/footage/test_club.py",
+        "shaft.end - beyond[0] * shaft.way",
+        "shaft.end + beyond[0] * shaft.way",
+        "tests/footage/test_spot.py",
+    ),
+    Fault(
+        "lessonpress/footage/tracking/club/spot.py",
+        "aside[columns].mean() * normal",
+        "-aside[columns].mean() * normal",
+        "tests/footage/test_spot.py",
     ),
     Fault(
         "lessonpress/footage/tracking/slide.py",

@@ -42,7 +42,7 @@ def carried(film: Filmed) -> Carried:
     first, last = film.events[0], film.events[-1]
     marks = guided_marks(film.view, dict.fromkeys(SUGGESTED, film.events))
     shown = [(frame, picture) for frame, picture in pictures if first <= frame <= last]
-    seen = guidances(suggest_marks(shown, film.view, film.hand, marks), film.view, marks)
+    seen = guidances(suggest_marks(shown, film.view, film.hand, marks), film.view, marks, film.seconds)
     chance = np.random.default_rng(2)
     rows: dict[str, list[Row]] = {PIXELS: [], BOTH: []}
     asked: dict[str, int] = {}

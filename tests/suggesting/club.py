@@ -57,7 +57,7 @@ def shot(
     film = replace(still, shutter=shutter, moments=moments, noise=noise)
     events = tuple(sorted(int(np.abs(times - at).argmin()) for at in swinger.events.values()))
     pictures = enumerate(film.pictures(times.tolist()))
-    return Filmed(name, view, swinger.hand, pictures, seen(still, times), events)
+    return Filmed(name, view, swinger.hand, pictures, seen(still, times), events, tuple(times.tolist()))
 
 
 FILMS: tuple[Callable[[], Filmed], ...] = (

@@ -37,7 +37,7 @@ DRAWN = 100  # pictures of each quickly drawn film, some 55 a second
 @dataclass(frozen=True)
 class Filmed:
     """pictures: (frame, RGB). px: each mark's true place, (n, 2). view, hand: as on the clip's card. events:
-    their frames, ascending.
+    their frames, ascending. seconds: the real time of each picture.
     """
 
     name: str
@@ -46,6 +46,7 @@ class Filmed:
     pictures: Iterator[tuple[int, Picture]]
     px: dict[str, Floats]
     events: tuple[int, ...]
+    seconds: tuple[float, ...]
 
 
 def rendered(name: str, view: View, hand: Hand) -> Filmed:
@@ -55,7 +56,9 @@ def rendered(name: str, view: View, hand: Hand) -> Filmed:
     index = read_index(video)
     px = {mark: np.array(places) for mark, places in truth["px"].items()}
     events = tuple(sorted(truth["events"].values()))
-    return Filmed(name, view, hand, take_pictures(video, index, range(len(index))), px, events)
+    return Filmed(
+        name, view, hand, take_pictures(video, index, range(len(index))), px, events, tuple(truth["times"])
+    )
 
 
 def drawn(
@@ -66,7 +69,7 @@ def drawn(
     times = np.linspace(0, swinger.duration, DRAWN, endpoint=False)
     events = tuple(sorted(int(np.abs(times - at).argmin()) for at in swinger.events.values()))
     pictures = enumerate(film.pictures(times.tolist()))
-    return Filmed(name, view, swinger.hand, pictures, seen(film, times), events)
+    return Filmed(name, view, swinger.hand, pictures, seen(film, times), events, tuple(times.tolist()))
 
 
 LEARNT = (

@@ -111,6 +111,9 @@ def _of_one_way(films: Sequence[Studied], parts: Sequence[str], carried: Sequenc
 def _path(films: Sequence[Studied], part: str, mark: dict[str, Any]) -> dict[str, float]:
     """least and bend of the smallest u that covers what is left between clicks at the events, each film as
     much.
+
+    Left, that is, of paths smoothed over `NEAR` pictures alone. What smoothing over a longer time takes away
+    besides is kept for another golfer: on films of one, u learnt with it was too small for the other's hips.
     """
     every = [_left(film, part, LearntMark(**mark)) for film in films]
     left = [sure for errors in every if len(sure := errors[BEND * errors[:, 2] < BENT])]
@@ -126,6 +129,7 @@ def _left(film: Studied, part: str, mark: LearntMark) -> Floats:
     """
     chance = np.random.default_rng(1)
     rows = []
+    apart = range(max(film.frames) + 1)  # as if a second lay between pictures: no time is long enough
     for name in _marks(part):
         guides = {
             frame: _guide(design(points, name).moved(mark.by), mark, side)
@@ -136,7 +140,7 @@ def _left(film: Studied, part: str, mark: LearntMark) -> Floats:
         hand = {
             event: tuple(true[event] + chance.normal(0, CLICK, 2)) for event in film.events if event in true
         }
-        for frame, found in corrected(hand, guides).items():
+        for frame, found in corrected(hand, guides, apart).items():
             rows.append((*(np.array(found.point) - true[frame]) / found.side, found.bend / found.side))
     return np.array(rows).reshape(-1, 3)
 

@@ -21,6 +21,7 @@ from lessonpress.footage import (
     Suggestion,
     Track,
     guidances,
+    real_times,
     take_pictures,
     track_mark,
 )
@@ -95,7 +96,8 @@ def _seen_of_the_body(asked: Carrying, watcher: Watcher) -> dict[str, Guidance]:
             watcher.hears(progress=number, of=count, mark="body")
             yield one
 
-    return guidances(found(), card.view, asked.helped)
+    seconds = real_times(asked.opened.index.times, card.filmed_at)
+    return guidances(found(), card.view, asked.helped, seconds)
 
 
 def _watched(asked: Carrying, mark: str, watcher: Watcher) -> Iterator[tuple[int, NDArray[np.uint8]]]:

@@ -3,9 +3,9 @@
 What is suggested is off by much that stays: the network's shoulder is not the trade's, nor its knee under a
 trouser. At a click it shows by how much; between two clicks that changes little, straight in time. What is
 left is what differs from picture to picture, and a smooth path takes most of that away: at each picture the
-straight line through its neighbours that fits best, nearer and surer ones counting more and outlying ones
-nothing (robust locally weighted regression of first degree, W. S. Cleveland 1979). A click that lies too far
-from what is suggested says that something else was seen, and nothing is given on either side of it.
+straight line in time through its neighbours that fits best, nearer and surer ones counting more and outlying
+ones nothing (robust locally weighted regression of first degree, W. S. Cleveland 1979). A click that lies too
+far from what is suggested says that something else was seen, and nothing is given on either side of it.
 
 Its u is learnt (`pose/learnt.json`): a part in proportion to the body, and a share of what the two clicks'
 corrections differ by, none at a click and most between them.
@@ -14,7 +14,7 @@ corrections differ by, none at a click and most between them.
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -29,8 +29,10 @@ from lessonpress.records import Observation, Point, View
 Floats = NDArray[np.float64]
 
 UNSURE = 6.0  # px per axis, for a picture 720 px high: a place less sure is not given
-REACH = 4  # pictures before and after that a path is smoothed over
+REACH = 0.2  # real seconds before and after that a path is smoothed over: shorter than a downswing
+NEAR = 4  # pictures before and after, where so long a time holds fewer
 CONTRADICTED = 2.5  # u of what is suggested: a click farther off says that something else was seen
+EDGE = 1.25  # times the farthest of these, where a place would weigh nothing
 AGAIN = 2  # times that the line is laid anew without what lies far from it
 OUTLYING = 6.0  # times the middling distance from the line, from which on a place counts for nothing
 LEAST_OFF = 0.5  # px, of that distance
@@ -39,10 +41,13 @@ ENOUGH = 3  # pictures through which a line is laid; with fewer nothing is given
 
 @dataclass(frozen=True)
 class Guidance:
-    """What is suggested for a mark, by frame, and what was learnt of such paths."""
+    """What is suggested for a mark, by frame, and what was learnt of such paths. seconds: the real time of
+    each picture of the film.
+    """
 
     guides: Mapping[int, Guide]
     learnt: LearntPath
+    seconds: Sequence[float]
 
 
 @dataclass(frozen=True)
@@ -67,8 +72,13 @@ def guided_marks(view: View, hand: Mapping[str, Collection[int]]) -> tuple[str, 
     return tuple(mark for mark in known if len(hand.get(mark, ())) > 1)
 
 
-def guidances(found: Iterable[Suggestion], view: View, marks: Collection[str]) -> dict[str, Guidance]:
-    """For each of these marks, of `guided_marks`, what is suggested for it in the pictures gone through."""
+def guidances(
+    found: Iterable[Suggestion], view: View, marks: Collection[str], seconds: Sequence[float]
+) -> dict[str, Guidance]:
+    """For each of these marks, of `guided_marks`, what is suggested for it in the pictures gone through.
+
+    seconds: the real time of each picture of the film.
+    """
     learnt = learnt_for(view)
     if learnt is None:
         return {}
@@ -77,7 +87,7 @@ def guidances(found: Iterable[Suggestion], view: View, marks: Collection[str]) -
         for mark in marks:
             if (guide := one.guide(mark)) is not None:
                 guides[mark][one.frame] = guide
-    return {mark: Guidance(its, learnt.paths[part_of(mark)]) for mark, its in guides.items()}
+    return {mark: Guidance(its, learnt.paths[part_of(mark)], seconds) for mark, its in guides.items()}
 
 
 def guided(
@@ -88,7 +98,7 @@ def guided(
     scale: the picture's shorter side over 720 px.
     """
     rows: dict[int, Observation | str] = {}
-    for frame, found in corrected(hand, guidance.guides).items():
+    for frame, found in corrected(hand, guidance.guides, guidance.seconds).items():
         u = guidance.learnt.u(found.bend, found.side)
         origin = min(hand, key=lambda click, at=frame: (abs(click - at), click))  # type: ignore[misc]
         row = Observation(mark, frame, *found.point, u, tracked=True, origin=origin)
@@ -97,9 +107,14 @@ def guided(
     return rows
 
 
-def corrected(hand: Mapping[int, Point], guides: Mapping[int, Guide]) -> dict[int, Corrected]:
-    """The places between the clicks of `hand`, by frame, where the body was seen there and at both clicks."""
-    path = {frame: point for frame in guides if (point := _smoothed(frame, guides)) is not None}
+def corrected(
+    hand: Mapping[int, Point], guides: Mapping[int, Guide], seconds: Sequence[float]
+) -> dict[int, Corrected]:
+    """The places between the clicks of `hand`, by frame, where the body was seen there and at both clicks.
+
+    seconds: the real time of each picture.
+    """
+    path = _smoothed(guides, seconds)
     found: dict[int, Corrected] = {}
     for early, late in pairwise(sorted(hand)):
         if early not in path or late not in path:
@@ -108,7 +123,7 @@ def corrected(hand: Mapping[int, Point], guides: Mapping[int, Guide]) -> dict[in
         if any(math.hypot(*off) > CONTRADICTED * guides[at].u for at, off in ((early, begins), (late, ends))):
             continue
         for frame in (one for one in path if early < one < late):
-            part = (frame - early) / (late - early)
+            part = (seconds[frame] - seconds[early]) / (seconds[late] - seconds[early])
             x, y = path[frame]
             point = (
                 x + (1 - part) * begins[0] + part * ends[0],
@@ -119,15 +134,27 @@ def corrected(hand: Mapping[int, Point], guides: Mapping[int, Guide]) -> dict[in
     return found
 
 
-def _smoothed(frame: int, guides: Mapping[int, Guide]) -> Point | None:
-    """Where the line through the neighbours has the mark; None with too few of them."""
-    near = [one for one in range(frame - REACH, frame + REACH + 1) if one in guides]
-    if len(near) < ENOUGH:
-        return None
-    away = np.array(near, dtype=np.float64) - frame
-    columns = np.column_stack([np.ones_like(away), away])
-    places = np.array([guides[one].point for one in near])
-    nearness = (1 - np.abs(away) / (REACH + 1)) / np.array([guides[one].u for one in near]) ** 2
+def _smoothed(guides: Mapping[int, Guide], seconds: Sequence[float]) -> dict[int, Point]:
+    """By frame, where the line through the neighbours has the mark; none where there are too few of them."""
+    frames = np.array(sorted(guides), dtype=np.int64)
+    if not len(frames):
+        return {}
+    times = np.array([seconds[frame] for frame in frames])
+    places = np.array([guides[frame].point for frame in frames])
+    sure = np.array([guides[frame].u for frame in frames]) ** -2.0
+    path: dict[int, Point] = {}
+    for frame, time in zip(frames.tolist(), times, strict=True):
+        away = times - time
+        near = (np.abs(away) <= REACH) | (np.abs(frames - frame) <= NEAR)
+        if near.sum() >= ENOUGH:
+            path[frame] = _on_line(away[near], places[near], sure[near])
+    return path
+
+
+def _on_line(away: Floats, places: Floats, sure: Floats) -> Point:
+    """Where the best line is at 0. away: seconds of each place."""
+    columns = np.column_stack([np.ones_like(away), away / REACH])
+    nearness = (1 - np.abs(away) / (EDGE * max(REACH, float(np.abs(away).max())))) * sure
     weight = nearness
     for _ in range(AGAIN):
         line = _line(columns, places, weight)

@@ -1,15 +1,16 @@
 """The clubhead in the pictures between clicks: at the end of the shaft, put right by where it was clicked.
 
-At a click it shows by how much the stripe goes on beyond the middle of the head. Between two clicks the
-chosen shafts have to lie where those before and after say (each is checked by a curve through its
-neighbours), else there is no place; nor is there one where another stripe would do as well. Across the shaft
-a place is as good as the line through the stripe; along it, as the end.
+Where a spot broader than the shaft is seen at its end (`spot.py`), about as large as at the clicks, its
+middle is the head's; else the end of the stripe is, less what it goes on beyond the head at the clicks.
+Between two clicks the chosen shafts have to lie where those before and after say (each is checked by a curve
+through its neighbours), else there is no place; nor is there one where another stripe would do as well.
+Across the shaft a place is as good as the line through the stripe; along it, as the end.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence, Set
+from collections.abc import Iterable, Mapping, Sequence, Set
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -18,7 +19,7 @@ from numpy.typing import NDArray
 
 from lessonpress.footage.tracking.club.backdrop import Backdrop, backdrop_of
 from lessonpress.footage.tracking.club.path import FANNED, Click, Seen, followed, lengths, sights_of, unlikely
-from lessonpress.footage.tracking.club.shafts import Shaft, shafts_in
+from lessonpress.footage.tracking.club.shafts import Shaft, shafts_in, with_spots
 from lessonpress.footage.tracking.club.steadied import Steadied, steadied
 from lessonpress.footage.tracking.club.stick import (
     Stick,
@@ -55,6 +56,11 @@ OPEN = 0.5  # of what is around the end of a shaft: with more of the golfer ther
 ACROSS = 0.5  # px, least u across the shaft
 ALONG = 1.2  # px, least u along it
 SIDEWAYS = 0.7  # of how far a head's middle lies beside its shaft at a click: it turns about the shaft
+SPOT, SPOT_UNSEEN = 3.0, 5.0  # px, least u of a head by its spot, and where no click shows one
+SPOT_WORST = 6.0  # px of it, beyond which spots are not heeded
+OF_IT = 12.0  # px from a click to the middle of the spot that is the head's
+LIKE = 2.5  # times as large or small as at a click may a spot be
+AGREE = 3.0  # deviations by which the spot may lie from where the end of the stripe has the head
 DEEP = 0.014  # of the club's length: what a head reaches beyond its middle changes by as it turns
 UNSURE = 8.0  # px: a place less sure is not given
 
@@ -67,12 +73,38 @@ class _Anchor:
     shaft: Shaft | None
 
     @property
+    def askew(self) -> Floats | None:
+        """px from the head to the middle of its spot, along the stripe and across."""
+        if self.shaft is None or self.shaft.spot is None:
+            return None
+        off = self.shaft.spot.middle - self.click.head
+        if float(np.linalg.norm(off)) > OF_IT:
+            return None
+        return np.array([float(off @ self.shaft.way), float(off @ _normal(self.shaft))])
+
+    @property
     def beyond(self) -> Floats | None:
         """px from the head to the end of the stripe, along it and across."""
         if self.shaft is None:
             return None
         off = self.shaft.end - self.click.head
         return np.array([float(off @ self.shaft.way), float(off @ _normal(self.shaft))])
+
+
+@dataclass(frozen=True)
+class _Spots:
+    """What clicks show of heads as spots. u: of a head taken to be in the middle of its spot, px per axis.
+    least, most: px², of a spot that may be the head's.
+    """
+
+    u: float
+    least: float
+    most: float
+
+    def head(self, shaft: Shaft) -> Floats | None:
+        """Where the spot at a shaft's end has the head; None where there is none like those clicked."""
+        spot = shaft.spot
+        return spot.middle if spot is not None and self.least <= spot.area <= self.most else None
 
 
 @dataclass(frozen=True)
@@ -85,6 +117,7 @@ class _Room:
     along: float
     across: float
     scale: float
+    spots: _Spots
 
 
 def clubheads(
@@ -105,7 +138,7 @@ def clubheads(
     if len(film.frames) < FEWEST:
         return dict.fromkeys(set(frames) - set(placed), MOVED)
     backdrop = backdrop_of(film)
-    seen = {frame: shafts_in(film[frame], backdrop) for frame in film.frames}
+    seen = {frame: _shafts(film[frame], backdrop) for frame in film.frames}
     anchors = {
         frame: _anchor(
             film.onto(frame, heads[frame]), film.onto(frame, grips[frame]), frame, seen[frame], backdrop.scale
@@ -132,6 +165,10 @@ def clubheads(
     return found
 
 
+def _shafts(grey: NDArray[np.uint8], backdrop: Backdrop) -> list[Shaft]:
+    return with_spots(shafts_in(grey, backdrop), grey, backdrop)
+
+
 def _as_filmed(place: Observation | str, film: Steadied) -> Observation | str:
     """A place in its own picture again."""
     if isinstance(place, str):
@@ -144,11 +181,26 @@ def _as_filmed(place: Observation | str, film: Steadied) -> Observation | str:
 
 def _room(anchors: Mapping[int, _Anchor], known: Floats, backdrop: Backdrop) -> _Room:
     longest = max(math.dist(anchor.click.head, anchor.click.hands) for anchor in anchors.values())
-    along, across = known.std(axis=0) if len(known) > 1 else (ALONG, 0.0)
+    along, across = known.std(axis=0, ddof=1) if len(known) > 1 else (ALONG, 0.0)
     across = max(float(across), (SIDEWAYS if len(known) > 1 else 1.0) * float(np.abs(known[:, 1]).max()))
     along = math.hypot(DEEP * longest, float(along))
     few = math.sqrt(1 + 1 / len(known))  # of a value foretold by the mean of so many
-    return _Room(REACHES * longest, few * along, few * across, backdrop.scale)
+    return _Room(REACHES * longest, few * along, few * across, backdrop.scale, _spots(anchors.values()))
+
+
+def _spots(anchors: Iterable[_Anchor]) -> _Spots:
+    shown = [
+        (off, anchor.shaft.spot.area)
+        for anchor in anchors
+        if anchor.shaft is not None and anchor.shaft.spot is not None and (off := anchor.askew) is not None
+    ]
+    if not shown:
+        return _Spots(SPOT_UNSEEN, 0.0, math.inf)
+    usual = float(np.median([area for _, area in shown]))
+    like = [off for off, area in shown if usual / LIKE <= area <= LIKE * usual]
+    aside = SIDEWAYS if len(like) > 1 else 1.0
+    u = max(SPOT, aside * float(np.abs(like).max())) * math.sqrt(1 + 1 / len(like))
+    return _Spots(u, *((usual / LIKE, LIKE * usual) if u <= SPOT_WORST else (math.inf, 0.0)))
 
 
 def _anchor(head: Point, grip: Point, frame: int, seen: Sequence[Shaft], scale: float) -> _Anchor:
@@ -158,8 +210,11 @@ def _anchor(head: Point, grip: Point, frame: int, seen: Sequence[Shaft], scale: 
 
 
 def _ends_at(shaft: Shaft, click: Click) -> bool:
+    if shaft.cut:
+        return False
     off = click.head - shaft.end
-    if shaft.cut or abs(float(off @ _normal(shaft))) > BESIDE or abs(float(off @ shaft.way)) > PAST:
+    of_it = shaft.spot is not None and float(np.linalg.norm(shaft.spot.middle - click.head)) < OF_IT
+    if not of_it and (abs(float(off @ _normal(shaft))) > BESIDE or abs(float(off @ shaft.way)) > PAST):
         return False
     club = click.head - click.hands
     length = max(float(np.linalg.norm(club)), 1e-6)
@@ -188,19 +243,18 @@ def _between(
     room: _Room,
 ) -> dict[int, Observation | str]:
     usual = np.median(known, axis=0)
+    odd = [_odd(one, usual) for one in (early, late)]
     begins, ends = (
-        usual if one.beyond is None or abs(one.beyond[0] - usual[0]) > ODD else one.beyond
-        for one in (early, late)
+        usual if one.beyond is None or off > 0 else one.beyond
+        for one, off in zip((early, late), odd, strict=True)
     )
     span = late.click.frame - early.click.frame
     clubs: dict[int, list[Seen]] = {}
     for frame in frames:
         part = (frame - early.click.frame) / span
-        along, across = (1 - part) * begins + part * ends
-        clubs[frame] = [
-            Seen(frame, shaft.end - along * shaft.way - across * _normal(shaft), shaft)
-            for shaft in seen[frame]
-        ]
+        beyond = (1 - part) * begins + part * ends
+        there = replace(room, along=math.hypot(room.along, (1 - part) * odd[0], part * odd[1]))
+        clubs[frame] = [_club(frame, shaft, beyond, there) for shaft in seen[frame]]
     found: dict[int, Observation | str] = dict.fromkeys(
         frames, "no shaft is seen there that the clicks lead to"
     )
@@ -209,6 +263,27 @@ def _between(
             twice = isinstance(found[frame], Observation) and isinstance(place, Observation)
             found[frame] = "the two ways of following the shaft part" if twice else place
     return found
+
+
+def _odd(anchor: _Anchor, usual: Floats) -> float:
+    """px by which a stripe ends elsewhere at a click than at others, if by much: so it may on the pictures
+    beside it.
+    """
+    off = 0.0 if anchor.beyond is None else abs(float(anchor.beyond[0] - usual[0]))
+    return off if off > ODD else 0.0
+
+
+def _club(frame: int, shaft: Shaft, beyond: Floats, room: _Room) -> Seen:
+    """With the head where its spot is, or where the stripe's end has it, px `beyond` the head."""
+    normal = _normal(shaft)
+    by_end = shaft.end - beyond[0] * shaft.way - beyond[1] * normal
+    head = room.spots.head(shaft)
+    if head is not None:
+        u = room.spots.u
+        along, across = abs(float((head - by_end) @ shaft.way)), abs(float((head - by_end) @ normal))
+        if along <= AGREE * math.hypot(room.along, u) and across <= AGREE * math.hypot(room.across, u):
+            return Seen(frame, head, shaft, u, u, spotted=True)
+    return Seen(frame, by_end, shaft, room.along, room.across)
 
 
 @dataclass(frozen=True)
@@ -243,7 +318,7 @@ def _unbroken(start: int, way: Sequence[Seen]) -> tuple[Seen, ...]:
 
 def _placed(way: _Followed, clubs: Mapping[int, Sequence[Seen]], room: _Room) -> dict[int, Observation | str]:
     shown = {one.frame for one in way.shafts} | {end.frame for end in (way.early, way.late) if end}
-    alone = [one.frame for one in way.shafts if _run(one.frame, shown) < RUN]
+    alone = [one.frame for one in way.shafts if not one.spotted and _run(one.frame, shown) < RUN]
     kept = tuple(one for one in way.shafts if one.frame not in alone)
     sound, dues, why = _checked(replace(way, shafts=kept), room)
     found: dict[int, Observation | str] = {**why, **dict.fromkeys(alone, ALONE)}
@@ -322,16 +397,17 @@ def _place(
         return OUTSIDE
     if one.shaft.open < OPEN:
         return "the clubhead is before the golfer"
-    if due is None or _head_u(due) > VAGUE or due.turning > FAST * due.reach:
+    fast = due is not None and due.turning > FAST * due.reach and not one.spotted
+    if due is None or _head_u(due) > VAGUE or fast:
         return "too few pictures around it show the shaft"
     doubt = _doubt(one, due, clubs)
     if doubt > APART:
         return "two things there could be the shaft"
     stick = _taken(due, one)
-    if float(np.linalg.norm(stick.way)) < SHORT * stick.reach:
+    if float(np.linalg.norm(stick.way)) < SHORT * stick.reach and not one.spotted:
         return "the club points at the camera"
-    along = math.hypot(ALONG, room.along, _head_u(stick))
-    across = math.hypot(ACROSS, one.shaft.across, FANNED * one.shaft.half, room.across)
+    along = math.hypot(ALONG, one.along, _head_u(stick))
+    across = math.hypot(ACROSS, one.shaft.across, FANNED * one.shaft.half, one.across)
     u = math.hypot(max(along, across), doubt / math.sqrt(2)) / room.scale
     if u > UNSURE / room.scale:
         return f"where the shaft ends there is {u:.1f} px in doubt"

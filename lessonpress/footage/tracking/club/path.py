@@ -42,11 +42,22 @@ LEAST_TURN = 0.01  # radians, of its direction
 
 @dataclass(frozen=True)
 class Seen:
-    """A shaft of a picture as the club's. head: where it has the head, px."""
+    """A shaft of a picture as the club's. head: where it has the head, px. along, across: u of that, px, by
+    how the head is found at the shaft's end. spotted: by its spot, and not by where the stripe ends.
+    """
 
     frame: int
     head: Floats
     shaft: Shaft
+    along: float
+    across: float
+    spotted: bool = False
+
+    @property
+    def beside(self) -> float:
+        """px by which the head lies beside the line of the shaft."""
+        way = self.shaft.way
+        return float((self.head - self.shaft.end) @ np.array([-way[1], way[0]]))
 
 
 @dataclass(frozen=True)
@@ -79,10 +90,17 @@ def sights_of(found: Sequence[Seen]) -> Sights:
     return Sights(
         np.array([one.head for one in found]),
         np.array([shaft.way for shaft in shafts]),
-        np.array([np.hypot(np.hypot(LINE, shaft.across), FANNED * shaft.half) for shaft in shafts]),
+        np.array([_across(one) for one in found]),
         np.array([UNSEEN_END if shaft.cut else END for shaft in shafts]),
         np.array([np.hypot(LEAST_TURN, shaft.turn) for shaft in shafts]),
+        np.array([one.beside for one in found]),
     )
+
+
+def _across(one: Seen) -> float:
+    """Deviation of the head across the shaft: of the line, or of the spot, which may lie beside it."""
+    line = math.hypot(LINE, one.shaft.across, FANNED * one.shaft.half)
+    return math.hypot(line, one.across) if one.spotted else line
 
 
 def followed(

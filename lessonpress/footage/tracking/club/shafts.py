@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 import cv2
 import numpy as np
 from numpy.typing import NDArray
 
 from lessonpress.footage.tracking.club.backdrop import Backdrop, Mask, Picture, large
+from lessonpress.footage.tracking.club.spot import Spot, softened, spot_at
 from lessonpress.footage.tracking.club.stripes import Stripe, stripes_along
 from lessonpress.footage.tracking.club.votes import voted_lines
 from lessonpress.footage.tracking.halfpixel import to_opencv
@@ -43,7 +45,7 @@ class Shaft:
     way: along it towards that end, a unit vector. length: px that are seen; score: px surely seen. across: u
     of the end across the way, px; turn: u of the way, radians. half: half the stripe's width, px. open: share
     of what lies around and beyond the end that is the room and not the golfer. bare: px from the end to the
-    golfer, who holds it somewhere. cut: the picture ends there.
+    golfer, who holds it somewhere. cut: the picture ends there. spot: what is broader than it at its end.
     """
 
     end: Floats
@@ -56,6 +58,7 @@ class Shaft:
     open: float
     bare: float
     cut: bool
+    spot: Spot | None = None
 
 
 @dataclass(frozen=True)
@@ -89,6 +92,15 @@ def shafts_in(grey: NDArray[np.uint8], backdrop: Backdrop) -> list[Shaft]:
         if len(found) >= 2 * KEPT:
             break
     return found
+
+
+def with_spots(found: Sequence[Shaft], grey: NDArray[np.uint8], backdrop: Backdrop) -> list[Shaft]:
+    """The same, each with what is seen at its end."""
+    picture = backdrop.looked_at(grey)
+    moved, golfer = softened(picture - backdrop.room), large(backdrop.body(picture))
+    return [
+        replace(one, spot=spot_at(one.end, one.way, one.half, moved, golfer, backdrop.noise)) for one in found
+    ]
 
 
 def _both_ways(laid: _Laid, stripe: Stripe, body: Mask, golfer: Mask) -> list[Shaft]:

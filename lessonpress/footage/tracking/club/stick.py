@@ -60,7 +60,8 @@ class Stick:
 @dataclass(frozen=True)
 class Sights:
     """What is seen of sticks: their heads (n, 2), the directions to them (n, 2), unit vectors, and standard
-    deviations: of the head across and along, px, and of the direction, radians.
+    deviations: of the head across and along, px, and of the direction, radians. beside: px by which the head
+    lies beside the shaft.
     """
 
     heads: Floats
@@ -68,6 +69,7 @@ class Sights:
     across: Floats
     along: Floats
     turn: Floats
+    beside: Floats
 
 
 def clicked(hands: Floats, head: Floats, reach: float) -> Stick:
@@ -172,7 +174,7 @@ def _measured(stick: Stick, seen: Sights) -> tuple[Floats, Floats]:
 def _targets(seen: Sights) -> Floats:
     normals = np.stack([-seen.ways[:, 1], seen.ways[:, 0]], axis=1)
     across, along = ((seen.heads * part).sum(axis=1) for part in (normals, seen.ways))
-    return np.stack([across, along, np.zeros(len(across))], axis=1)
+    return np.stack([across, along, seen.beside], axis=1)
 
 
 def joined(one: Stick, other: Stick) -> Stick:
