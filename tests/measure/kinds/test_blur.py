@@ -13,6 +13,7 @@ import numpy as np
 import pytest
 
 from lessonpress.measure import At, Camera, Depth, KnownLength, Measured, Refusal, Setting, Survey
+from lessonpress.measure.body.definition import BODY_U
 from lessonpress.records.mark import Observation
 
 RATE, SPEED, PX = 240.0, 12.0, 300.0  # pictures a second, m/s, px a metre
@@ -79,13 +80,15 @@ def test_a_drawn_film_without_exposure_has_no_blur() -> None:
 
 
 def test_an_unknown_shutter_allows_for_anything_up_to_a_picture_s_time() -> None:
-    """The mean square of an exposure from 0 to e is e²/3."""
-    found = speed(seen(even()))
-    assert isinstance(found, Measured)
+    """The mean square of an exposure from 0 to e is e²/3; five clicks err by u/(Δ √10) besides."""
+    found, stated = speed(seen(even())), speed(seen(even()), shutter=1 / 1000)
+    assert isinstance(found, Measured) and isinstance(stated, Measured)
     assert "exposure from 0 to one picture's time, 4.2 ms" in found.assumed
-    expected = 2 * SPEED / math.sqrt(3 * 12 * 10)
-    assert expected < found.uncertainty < 1.2 * expected  # clicks, and tails longer than a normal's
-    assert speed(seen(even()), shutter=1 / 1000).uncertainty < 0.5 * found.uncertainty  # type: ignore[union-attr]
+    clicks = BODY_U * RATE / math.sqrt(10)
+    expected = 2 * math.hypot(SPEED / math.sqrt(3 * 12 * 10), clicks)
+    assert expected < found.uncertainty < 1.2 * expected  # tails are longer than a normal's
+    of_a_shutter = 2 * math.hypot(SPEED * RATE / 1000 / math.sqrt(12 * 10), clicks)
+    assert of_a_shutter < stated.uncertainty < 1.2 * of_a_shutter
 
 
 def test_a_smear_of_more_than_ten_inches_is_refused_with_a_shutter_that_would_do() -> None:
