@@ -8,7 +8,7 @@ from typing import Any
 from lessonpress.press.steps.dockets import Key
 from lessonpress.press.steps.held import Held
 
-_MOST_OPEN = 16_000_000  # bytes, packed, of products that are held in memory; others are opened again
+_MOST_OPEN = 5_000_000  # bytes, packed, of products that are held in memory; others are opened again
 _MOST_SURVEYED = 12  # clips
 
 
