@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import os
 import time
-from collections.abc import Collection, Iterator
+from collections.abc import Callable, Collection, Iterator
 from pathlib import Path
 from typing import NamedTuple
 
@@ -38,17 +38,20 @@ class _Kept(NamedTuple):
     path: str
 
 
-def clear(cache: Cache, limit: float, in_use: Collection[tuple[str, str]]) -> int:
+def clear(cache: Cache, limit: float, in_use: Callable[[], Collection[tuple[str, str]]]) -> int:
     """Clears the cache to `limit` bytes where that can be done; the bytes that were cleared.
 
-    in_use: shelves and names of the entries that the last press rests on, which stay.
+    in_use: gives shelves and names of the entries that the last press rests on, which stay; it is asked only
+    where something is to be cleared.
     """
     over = _size(cache) - limit
-    cleared = 0
-    for one in sorted(_entries(cache.folder)) if over > 0 else ():
+    if over <= 0:
+        return 0
+    cleared, used = 0, in_use()
+    for one in sorted(_entries(cache.folder)):
         if cleared >= over:
             break
-        if one.shelf in ALWAYS or (one.shelf, one.name) in in_use:
+        if one.shelf in ALWAYS or (one.shelf, one.name) in used:
             continue
         try:
             Path(one.path).unlink()

@@ -27,8 +27,8 @@ def test_what_was_used_longest_ago_is_cleared_first(tmp_path: Path) -> None:
     cache = Cache(tmp_path / "cache")
     old, older, new = _kept(cache, "old", 2), _kept(cache, "older", 3), _kept(cache, "new", 1)
     size = old.path.stat().st_size
-    assert clear(cache, 3 * size, ()) == 0
-    assert clear(cache, 2 * size, ()) == size
+    assert clear(cache, 3 * size, set) == 0
+    assert clear(cache, 2 * size, set) == size
     assert (older.stands(), old.stands(), new.stands()) == (False, True, True)
 
 
@@ -39,10 +39,10 @@ def test_an_entry_that_came_since_counts_in_a_folder_that_is_known(tmp_path: Pat
     folder, size = first.path.parent, first.path.stat().st_size
     then = time.time_ns() - DAY
     os.utime(folder, ns=(then, then))
-    assert clear(cache, 1.5 * size, ()) == 0
+    assert clear(cache, 1.5 * size, set) == 0
     second = CacheEntry(cache.folder, first.shelf, f"{first.name[:2]}{'0' * 62}")
     second.keep(bytes(1000))
-    assert second.path.parent == folder and clear(cache, 1.5 * size, ()) == size
+    assert second.path.parent == folder and clear(cache, 1.5 * size, set) == size
     assert (first.stands(), second.stands()) == (False, True)
 
 
@@ -50,14 +50,14 @@ def test_what_is_used_is_young_again(tmp_path: Path) -> None:
     cache = Cache(tmp_path / "cache")
     used, other = _kept(cache, "used", 3), _kept(cache, "other", 2)
     assert used.kept() is not None
-    clear(cache, used.path.stat().st_size, ())
+    clear(cache, used.path.stat().st_size, set)
     assert (used.stands(), other.stands()) == (True, False)
 
 
 def test_what_is_in_use_stays_whatever_the_limit(tmp_path: Path) -> None:
     cache = Cache(tmp_path / "cache")
     used, other = _kept(cache, "used", 3), _kept(cache, "other", 2)
-    clear(cache, 0, {(used.shelf, used.name)})
+    clear(cache, 0, lambda: {(used.shelf, used.name)})
     assert (used.stands(), other.stands()) == (True, False)
 
 

@@ -80,6 +80,8 @@ class Dockets:
     def rest_on(self, used: Mapping[Key, Docket]) -> None:
         """Notes what a finished site rests on. used: of each product the docket, one of those known."""
         for key, known in self.of.items():
+            if len(known) == 1 and known[0].rests and used.get(key) is known[0]:
+                continue  # as of most in a large site
             made_of = used[key].made_of if key in used else None
             if any(one.rests != (one.made_of == made_of) for one in known):
                 self.of[key] = tuple([one._replace(rests=one.made_of == made_of) for one in known])

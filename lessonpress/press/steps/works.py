@@ -58,7 +58,6 @@ class Works:
         """The docket of every product that this press rests on."""
         return self._now
 
-    @property
     def entries(self) -> set[tuple[str, str]]:
         """Shelf and name of every entry of the cache that this press rests on."""
         used = {(key[0], docket.entry) for key, docket in self._now.items() if docket.entry}
