@@ -40,7 +40,7 @@ HEAD = "implement-head"
 NO_GRIP = "the grip is not placed on both pictures on which the clubhead is, so that no shaft is looked for"
 MOVED = "how the camera moved is not known there"
 ALONE = "too few pictures one after another show the shaft"
-RUN = 5  # of them at the least
+RUN, SPOTTED_RUN = 5, 3  # of them at the least, and of those with a spot at the shaft's end
 OUTSIDE = "the clubhead is out of the picture"
 FEWEST = 8  # pictures that show enough of the room behind the golfer
 BESIDE, PAST = 10.0, 30.0  # px from a click to the stripe that ends there, across and along
@@ -318,7 +318,8 @@ def _unbroken(start: int, way: Sequence[Seen]) -> tuple[Seen, ...]:
 
 def _placed(way: _Followed, clubs: Mapping[int, Sequence[Seen]], room: _Room) -> dict[int, Observation | str]:
     shown = {one.frame for one in way.shafts} | {end.frame for end in (way.early, way.late) if end}
-    alone = [one.frame for one in way.shafts if not one.spotted and _run(one.frame, shown) < RUN]
+    least = {one.frame: SPOTTED_RUN if one.spotted else RUN for one in way.shafts}
+    alone = [frame for frame, run in least.items() if _run(frame, shown) < run]
     kept = tuple(one for one in way.shafts if one.frame not in alone)
     sound, dues, why = _checked(replace(way, shafts=kept), room)
     found: dict[int, Observation | str] = {**why, **dict.fromkeys(alone, ALONE)}
