@@ -25,7 +25,7 @@ from lessonpress.footage import (
     take_pictures,
     track_mark,
 )
-from lessonpress.intake import GRIP, OpenedClip, frames_to_look_at, placed_by_hand, suggested_in
+from lessonpress.intake import OpenedClip, frames_to_look_at, grips_of, placed_by_hand, suggested_in
 
 STEPS = 20  # of progress reported for a mark, at most
 
@@ -71,7 +71,7 @@ def carried(asked: Carrying) -> Iterator[bytes]:
 def _work(asked: Carrying, watcher: Watcher) -> None:
     try:
         guidance = _seen_of_the_body(asked, watcher)
-        grips = placed_by_hand(asked.opened.clip, GRIP)
+        grips = grips_of(asked.opened.clip)
         for mark in asked.hand:
             pictures = _watched(asked, mark, watcher)
             hand, seen = asked.hand[mark], guidance.get(mark)
