@@ -1,4 +1,3 @@
-from .carry import GRIP as GRIP
 from .carry import TRACKS as TRACKS
 from .carry import carry_mark as carry_mark
 from .carry import frames_to_look_at as frames_to_look_at

@@ -67,7 +67,7 @@ def carry_mark(
 def grips_of(clip: Clip) -> dict[int, Point]:
     """Where the club is held, for its shaft to be looked for; {} where that led astray.
 
-    Down the line at 240 pictures a second some heads were far off: there are too many pictures between clicks.
+    Down the line at 240 pictures a second some heads were far off: too many pictures lie between clicks.
     """
     heads = sorted(placed_by_hand(clip, "implement-head"))
     dense = any(later - one > MOST_BETWEEN for one, later in pairwise(heads))
