@@ -30,6 +30,7 @@ from .stills.vector_drawing import vector_drawing as vector_drawing
 from .timing.timecode import frame_number as frame_number
 from .timing.times import pace_within as pace_within
 from .timing.times import real_times as real_times
+from .tracking.club.known import Club as Club
 from .tracking.guided import Guidance as Guidance
 from .tracking.guided import guidances as guidances
 from .tracking.guided import guided_marks as guided_marks

@@ -1,7 +1,7 @@
 from .carry import TRACKS as TRACKS
 from .carry import carry_mark as carry_mark
+from .carry import club_of as club_of
 from .carry import frames_to_look_at as frames_to_look_at
-from .carry import grips_of as grips_of
 from .carry import keep_tracks as keep_tracks
 from .carry import placed_by_hand as placed_by_hand
 from .carry import stretch_to_carry as stretch_to_carry

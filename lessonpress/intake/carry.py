@@ -7,16 +7,17 @@ placed wins.
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
-from itertools import pairwise
 from pathlib import Path
 
 from lessonpress.disk import write_atomically
 from lessonpress.footage import (
     ClipIndex,
+    Club,
     Guidance,
     Track,
     can_suggest,
     guided_marks,
+    real_times,
     take_pictures,
     track_mark,
 )
@@ -25,7 +26,6 @@ from lessonpress.records import Point
 
 TRACKS = "tracks.csv"
 GRIP = "implement-grip"
-MOST_BETWEEN = 120  # pictures between clicks on a clubhead down the line
 
 
 def stretch_to_carry(clip: Clip, mark: str, count: int) -> tuple[int, int]:
@@ -61,18 +61,13 @@ def carry_mark(
     assert clip.card is not None and clip.video is not None
     frames = range(first, last + 1)
     pictures = take_pictures(clip.video, index, frames, deinterlace=clip.card.deinterlace)
-    return track_mark(pictures, mark, placed_by_hand(clip, mark), first, last, guidance, grips_of(clip))
+    return track_mark(pictures, mark, placed_by_hand(clip, mark), first, last, guidance, club_of(clip, index))
 
 
-def grips_of(clip: Clip) -> dict[int, Point]:
-    """Where the club is held, for its shaft to be looked for; {} where that led astray.
-
-    Down the line at 240 pictures a second some heads were far off: too many pictures lie between clicks.
-    """
-    heads = sorted(placed_by_hand(clip, "implement-head"))
-    dense = any(later - one > MOST_BETWEEN for one, later in pairwise(heads))
-    sideways = clip.card is not None and clip.card.view != "down-the-line"
-    return placed_by_hand(clip, GRIP) if sideways or not dense else {}
+def club_of(clip: Clip, index: ClipIndex) -> Club:
+    """What is known of the club, for its shaft to be looked for. The clip has a card."""
+    assert clip.card is not None
+    return Club(placed_by_hand(clip, GRIP), clip.card.view, real_times(index.times, clip.card.filmed_at))
 
 
 def placed_by_hand(clip: Clip, mark: str) -> dict[int, Point]:

@@ -13,7 +13,9 @@ import numpy as np
 import pytest
 
 from lessonpress.footage.tracking.club.heads import NO_GRIP
+from lessonpress.footage.tracking.club.known import TOO_FAST, Club
 from lessonpress.footage.tracking.tracking import Track, track_mark
+from lessonpress.records.view import View
 from tests.footage.drawn import Floats, Picture, centres, developed, surface
 
 COUNT, LENGTH = 21, 95.0
@@ -74,12 +76,21 @@ def film(shutter: float = 0.3, noise: float = 3.0, club: bool = True, held: bool
     return tuple(drawn(shutter, noise, club=club, held=held))
 
 
-def carried(roll: Roll, clicks: tuple[int, ...] = CLICKS, *, grips: bool = True, held: bool = False) -> Track:
+def carried(
+    roll: Roll,
+    clicks: tuple[int, ...] = CLICKS,
+    *,
+    grips: bool = True,
+    held: bool = False,
+    view: View = "face-on",
+    rate: float = 60.0,
+) -> Track:
     heads, gripped = (
         {frame: tuple((end(frame) + held * sway(frame)).tolist()) for frame in clicks}
         for end in (head, hands)
     )
-    return track_mark(roll, "implement-head", heads, clicks[0], clicks[-1], None, gripped if grips else None)
+    club = Club(gripped if grips else {}, view, [frame / rate for frame in range(COUNT)])
+    return track_mark(roll, "implement-head", heads, clicks[0], clicks[-1], None, club)
 
 
 def off(found: Track, *, held: bool = False) -> Floats:
@@ -115,6 +126,24 @@ def test_a_camera_in_the_hand_is_made_up_for() -> None:
 def test_without_the_grip_no_shaft_is_looked_for() -> None:
     found = carried(film(), grips=False)
     assert found.gaps and all(NO_GRIP in gap.reason for gap in found.gaps)
+
+
+@pytest.mark.parametrize(
+    ("view", "rate", "looked"),
+    [
+        ("down-the-line", 60.0, True),
+        ("down-the-line", 240.0, False),
+        ("from-target", 240.0, False),
+        ("face-on", 240.0, True),
+    ],
+)
+def test_along_the_line_no_shaft_is_looked_for_at_many_pictures_a_second(
+    view: View, rate: float, looked: bool
+) -> None:
+    """At 240 a second heads were up to 48 u off there (`tests/suggesting/club.py`)."""
+    found = carried(film(), view=view, rate=rate)
+    assert any(TOO_FAST in gap.reason for gap in found.gaps) != looked
+    assert looked or len(found.rows) < len(carried(film()).rows)
 
 
 def test_where_there_is_no_club_no_head_is_given() -> None:

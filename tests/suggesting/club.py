@@ -13,6 +13,7 @@ from functools import partial
 import cv2
 import numpy as np
 
+from lessonpress.footage.tracking.club.known import Club
 from lessonpress.footage.tracking.tracking import track_mark
 from lessonpress.records import Observation
 from lessonpress.records.view import View
@@ -89,7 +90,7 @@ def tried(film: Filmed) -> Iterator[Tried]:
         )
         first, last = frames[0], frames[-1]
         pictures = greys[first : last + 1]
-        rows = track_mark(pictures, HEAD, hand, first, last, None, grips).rows
+        rows = track_mark(pictures, HEAD, hand, first, last, None, Club(grips, film.view, film.seconds)).rows
         off = np.array([np.subtract((row.x, row.y), film.px[HEAD][row.frame]) for row in rows])
         shown = int(inside[first : last + 1].sum()) - len(frames)
         yield Tried(film.name, len(frames), shown, rows, off.reshape(-1, 2))

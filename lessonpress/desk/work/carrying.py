@@ -25,7 +25,7 @@ from lessonpress.footage import (
     take_pictures,
     track_mark,
 )
-from lessonpress.intake import OpenedClip, frames_to_look_at, grips_of, placed_by_hand, suggested_in
+from lessonpress.intake import OpenedClip, club_of, frames_to_look_at, placed_by_hand, suggested_in
 
 STEPS = 20  # of progress reported for a mark, at most
 
@@ -71,11 +71,11 @@ def carried(asked: Carrying) -> Iterator[bytes]:
 def _work(asked: Carrying, watcher: Watcher) -> None:
     try:
         guidance = _seen_of_the_body(asked, watcher)
-        grips = grips_of(asked.opened.clip)
+        club = club_of(asked.opened.clip, asked.opened.index)
         for mark in asked.hand:
             pictures = _watched(asked, mark, watcher)
             hand, seen = asked.hand[mark], guidance.get(mark)
-            track = track_mark(pictures, mark, hand, asked.first, asked.last, seen, grips)
+            track = track_mark(pictures, mark, hand, asked.first, asked.last, seen, club)
             watcher.hears(**_track_json(mark, track))
         watcher.hears(done=True)
     except FootageError as error:

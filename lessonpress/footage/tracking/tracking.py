@@ -18,6 +18,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lessonpress.footage.tracking.club.heads import HEAD, clubheads
+from lessonpress.footage.tracking.club.known import Club
 from lessonpress.footage.tracking.frame_store import FrameStore
 from lessonpress.footage.tracking.guided import Guidance, guided
 from lessonpress.footage.tracking.joining import AGREE, CLICKED, Carried, carry_between
@@ -56,15 +57,15 @@ def track_mark(
     first: int,
     last: int,
     guidance: Guidance | None = None,
-    grips: Mapping[int, Point] | None = None,
+    club: Club | None = None,
 ) -> Track:
     """Carry `mark` over frames `first` to `last` of pictures (frame, RGB (h, w, 3)), ascending.
 
     hand: its points (x, y) in px by frame, by hand; those outside first..last, or without a picture, are left
     out. Each row's u is the standard uncertainty per axis in px of the carrying alone: the click's error at
     `origin`, the nearer hand-placed frame, comes on top and is the same for all rows of that origin.
-    guidance: what is suggested for the mark, which fills what the picture's own likeness leaves open. grips:
-    for a clubhead, where the club is held, by hand.
+    guidance: what is suggested for the mark, which fills what the picture's own likeness leaves open. club:
+    for a clubhead, what is known of the club.
     """
     with FrameStore((frame, picture) for frame, picture in pictures if first <= frame <= last) as store:
         frames = store.frames
@@ -74,7 +75,7 @@ def track_mark(
         scale = side_of(store.shape) / SIDE
         seen = guided(mark, placed, guidance, scale) if guidance else {}
         if mark == HEAD:
-            seen = clubheads(store, placed, {at: grip for at, grip in (grips or {}).items() if at in store})
+            seen = clubheads(store, placed, club or Club({}, "face-on", ()))
         rows: list[Observation] = []
         gaps: list[Gap] = []
         for early, late in pairwise([None, *placed, None]):

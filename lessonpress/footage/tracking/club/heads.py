@@ -18,6 +18,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lessonpress.footage.tracking.club.backdrop import Backdrop, backdrop_of
+from lessonpress.footage.tracking.club.known import TOO_FAST, Club
 from lessonpress.footage.tracking.club.path import FANNED, Click, Seen, followed, lengths, sights_of, unlikely
 from lessonpress.footage.tracking.club.shafts import Shaft, shafts_in, with_spots
 from lessonpress.footage.tracking.club.steadied import Steadied, steadied
@@ -40,7 +41,7 @@ HEAD = "implement-head"
 NO_GRIP = "the grip is not placed on both pictures on which the clubhead is, so that no shaft is looked for"
 MOVED = "how the camera moved is not known there"
 ALONE = "too few pictures one after another show the shaft"
-RUN, SPOTTED_RUN = 5, 3  # of them at the least, and of those with a spot at the shaft's end
+RUN = 5  # of them at the least
 OUTSIDE = "the clubhead is out of the picture"
 FEWEST = 8  # pictures that show enough of the room behind the golfer
 BESIDE, PAST = 10.0, 30.0  # px from a click to the stripe that ends there, across and along
@@ -120,20 +121,21 @@ class _Room:
     spots: _Spots
 
 
-def clubheads(
-    store: FrameStore, heads: Mapping[int, Point], grips: Mapping[int, Point]
-) -> dict[int, Observation | str]:
+def clubheads(store: FrameStore, heads: Mapping[int, Point], club: Club) -> dict[int, Observation | str]:
     """By frame between two clicks on the head, where it is, or why that is not known.
 
-    heads, grips: both ends of the club by hand, px, by frame. Where either end of a stretch has no grip,
-    nothing is looked for: a shaft of which one point is known was tried, and led astray.
+    heads: where it is by hand, px, by frame. Where either end of a stretch has no grip, nothing is looked
+    for: a shaft of which one point is known was tried, and led astray.
     """
+    grips = {frame: grip for frame, grip in club.grips.items() if frame in store}
     placed = sorted(heads)
     frames = [frame for frame in store.frames if placed[0] <= frame <= placed[-1]]
     if len(placed) < 2 or len(frames) < FEWEST:
         return {}
     if len(grips.keys() & heads.keys()) < 2:
         return dict.fromkeys(set(frames) - set(placed), NO_GRIP)
+    if club.too_fast:
+        return dict.fromkeys(set(frames) - set(placed), TOO_FAST)
     film = steadied(store, frames, {at: [heads[at], grips[at]] for at in grips.keys() & heads.keys()})
     if len(film.frames) < FEWEST:
         return dict.fromkeys(set(frames) - set(placed), MOVED)
@@ -318,8 +320,7 @@ def _unbroken(start: int, way: Sequence[Seen]) -> tuple[Seen, ...]:
 
 def _placed(way: _Followed, clubs: Mapping[int, Sequence[Seen]], room: _Room) -> dict[int, Observation | str]:
     shown = {one.frame for one in way.shafts} | {end.frame for end in (way.early, way.late) if end}
-    least = {one.frame: SPOTTED_RUN if one.spotted else RUN for one in way.shafts}
-    alone = [frame for frame, run in least.items() if _run(frame, shown) < run]
+    alone = [one.frame for one in way.shafts if not one.spotted and _run(one.frame, shown) < RUN]
     kept = tuple(one for one in way.shafts if one.frame not in alone)
     sound, dues, why = _checked(replace(way, shafts=kept), room)
     found: dict[int, Observation | str] = {**why, **dict.fromkeys(alone, ALONE)}

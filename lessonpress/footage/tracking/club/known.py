@@ -1,0 +1,32 @@
+"""What a clip tells of its club, and where that is too little for its shaft to be looked for."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from lessonpress.records import Point
+from lessonpress.records.view import View
+
+ALONG_THE_LINE = frozenset({"down-the-line", "from-target"})  # views in which a club points at the camera
+FASTEST = 90  # pictures a second; sound there at 60, astray at 240, and not known between
+TOO_FAST = (
+    f"along the target line at more than {FASTEST} pictures a second shafts were led astray, "
+    "so none is looked for"
+)
+
+
+@dataclass(frozen=True)
+class Club:
+    """grips: where it is held, by hand, px, by frame. seconds: the real time of each picture of the clip."""
+
+    grips: Mapping[int, Point]
+    view: View
+    seconds: Sequence[float]
+
+    @property
+    def too_fast(self) -> bool:
+        """Whether too many pictures show it end on, one after another, for a shaft to be followed soundly."""
+        return self.view in ALONG_THE_LINE and FASTEST * float(np.median(np.diff(self.seconds))) < 1
