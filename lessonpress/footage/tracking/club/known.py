@@ -7,8 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from lessonpress.records import Point
-from lessonpress.records.view import View
+from lessonpress.records import Point, View
 
 ALONG_THE_LINE = frozenset({"down-the-line", "from-target"})  # views in which a club points at the camera
 FASTEST = 90  # pictures a second; sound there at 60, astray at 240, and not known between
