@@ -54,9 +54,6 @@ def fill(aside: Path, out: Path, puts: Puts) -> Standing:
 
 def change(aside: Path, puts: Puts, left: Left) -> tuple[Standing, Changes]:
     """Changes what differs in a folder that is as the last press left it: states of files, and what."""
-    last = receipt_in(aside)
-    if last is None:
-        raise OSError(f"{aside / NAME} went bad while it was in use; ask again")
     differ = [path for path, hashed in puts.hashes.items() if left.hashes.get(path) != hashed]
     gone = tuple(left.hashes.keys() - puts.hashes.keys())
     remove(aside, gone)
@@ -66,7 +63,10 @@ def change(aside: Path, puts: Puts, left: Left) -> tuple[Standing, Changes]:
     for path in differ:
         _make_folder_of(path, aside, set())
         stands[path] = _write(aside / path, puts.content(path))
-    said = changed(last, gone, {path: puts.hashes[path] for path in differ})
+    try:
+        said = changed((aside / NAME).read_bytes(), gone, {path: puts.hashes[path] for path in differ})
+    except ValueError:
+        said = receipt(puts.hashes)  # that of another version says the same in other words
     stands[NAME] = _write(aside / NAME, said)
     return stands, Changes(gone, (*differ, NAME))
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+from bisect import bisect_left
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
@@ -17,6 +18,8 @@ from lessonpress import __version__
 
 NAME = "press.json"
 _PRESS = "lessonpress"
+_BETWEEN, _TAIL = b",\n", b"}}\n"  # lines, and what follows the last
+_LINE = 134  # bytes: two hashes in hex and what encloses them
 
 
 @dataclass(frozen=True)
@@ -43,11 +46,33 @@ def receipt(hashes: Mapping[str, str]) -> bytes:
     return _written({key_of(path): content for path, content in hashes.items()})
 
 
-def changed(before: Receipt, gone: Iterable[str], hashes: Mapping[str, str]) -> bytes:
-    """A receipt without some paths, and with these hashes of those that are new or another."""
-    without = {key_of(path) for path in gone}
-    files = {key: content for key, content in before.files.items() if key not in without}
-    return _written(files | {key_of(path): content for path, content in hashes.items()})
+def changed(before: bytes, gone: Iterable[str], hashes: Mapping[str, str]) -> bytes:
+    """A receipt without some paths, and with these hashes of those that are new or another.
+
+    It is written in the order of its lines, so only those of these paths are looked for: to read and write an
+    archive's in whole takes a tenth of a second. Raises ValueError where it was not written by `receipt`.
+    """
+    empty = _written({})
+    head, tail = empty[: -len(_TAIL)], empty[-len(_TAIL) :]
+    lines = before[len(head) : -len(tail)].split(_BETWEEN)
+    if not before.startswith(head) or not before.endswith(tail) or {len(line) for line in lines} != {_LINE}:
+        raise ValueError("this is no receipt of this version")
+    for path in gone:
+        at, there = _found(lines, key_of(path))
+        if there:
+            del lines[at]
+    for path, content in hashes.items():
+        key = key_of(path)
+        at, there = _found(lines, key)
+        lines[at : at + there] = [json.dumps({key: content})[1:-1].encode()]
+    return head + _BETWEEN.join(lines) + tail
+
+
+def _found(lines: list[bytes], key: str) -> tuple[int, bool]:
+    """Where the line of a key is, or would be, and whether it is there."""
+    start = f'"{key}"'.encode()
+    at = bisect_left(lines, start)
+    return at, at < len(lines) and lines[at].startswith(start)
 
 
 def _written(hashes: Mapping[str, str]) -> bytes:
@@ -55,7 +80,7 @@ def _written(hashes: Mapping[str, str]) -> bytes:
     files = sorted(hashes.items())
     written = {"press": _PRESS, "version": __version__, "files": dict(files)}
     # A file a line; json's own `indent` takes ten times as long.
-    return (json.dumps(written, ensure_ascii=False, separators=(",\n", ": ")) + "\n").encode()
+    return (json.dumps(written, ensure_ascii=False, separators=(_BETWEEN.decode(), ": ")) + "\n").encode()
 
 
 @cache

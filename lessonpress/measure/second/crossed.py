@@ -48,6 +48,7 @@ class Crossed(ABC):
         self.one, self.other = one, other
         self._paired: dict[At, Pairing | None] = {}
         self._planes: tuple[Values | None, Planes | None] = (None, None)
+        self._u: dict[At, float] = {}
 
     @property
     @abstractmethod
@@ -198,7 +199,9 @@ class Crossed(ABC):
 
     def u(self, at: At) -> float:
         """Standard uncertainty of a depth from two views, m."""
-        return first_order(lambda values: self.depth(at, values), self.one.inputs).u
+        if at not in self._u:
+            self._u[at] = first_order(lambda values: self.depth(at, values), self.one.inputs).u
+        return self._u[at]
 
     def worked(self, at: At, pairing: Pairing) -> str:
         """The equations of `rays.py` with numbers put in, at the best values, where the turn is nothing."""

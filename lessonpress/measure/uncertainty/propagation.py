@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import Any, Protocol
 
 import numpy as np
+from uncertainties import wrap
 
 from lessonpress.measure.formulas.arrays import FloatArray
 from lessonpress.measure.uncertainty.quantities import Quantity
@@ -135,8 +136,13 @@ def first_order(model: Model, inputs: Inputs, *, period: float | None = None) ->
     moved = model(steps) if uncertain else np.zeros(0)
     half = wrapped(moved[: len(uncertain)] - moved[len(uncertain) :], period) / 2
     slopes = {one: float(change / one.u) for one, change in zip(uncertain, half, strict=True)}
-    variable = value + sum(slopes[one] * (inputs.variable(one) - one.value) for one in uncertain)
-    return FirstOrder(value, slopes, variable)
+    return FirstOrder(value, slopes, _linear(value, slopes, inputs))
+
+
+def _linear(value: float, slopes: Mapping[Quantity, float], inputs: Inputs) -> Any:
+    """A number that moves with its inputs' variables by these slopes, made at once and not term by term."""
+    constant = [lambda *_, slope=slope: slope for slope in slopes.values()]
+    return wrap(lambda *_: value, constant)(*map(inputs.variable, slopes))
 
 
 def holds(estimate: FirstOrder, model: Model, inputs: Inputs, *, period: float | None = None) -> bool:
