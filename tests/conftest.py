@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import fcntl
 import gc
 import shutil
 from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
@@ -56,18 +58,43 @@ def holds(request: pytest.FixtureRequest) -> Holds:
 
 
 @pytest.fixture(scope="session")
-def drawn_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A site as made, for reading only; its cache fills up as tests go, as an author's does."""
-    return make_site(tmp_path_factory.mktemp("drawn") / "notebook").root
+def of_the_run(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A folder that all processes of this run have in common; what they make there they make in turn."""
+    base = tmp_path_factory.getbasetemp()
+    return base.parent if hasattr(request.config, "workerinput") else base
 
 
 @pytest.fixture(scope="session")
-def pressed_site(drawn_site: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+def drawn_site(of_the_run: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A site as made, for reading only; its cache fills up as tests go, as an author's does."""
+    made = of_the_run / "made" / "notebook"
+    with in_turn(of_the_run / "drawn.lock"):
+        if not made.exists():
+            make_site(made)
+    return Path(shutil.copytree(made, tmp_path_factory.mktemp("drawn") / "notebook"))
+
+
+@pytest.fixture(scope="session")
+def pressed_site(drawn_site: Path, of_the_run: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The drawn site's output folder, for reading only."""
     out = tmp_path_factory.mktemp("drawn-host") / "notebook"
-    done = press(drawn_site, out, Silent())
+    cache = of_the_run / "pressed" / "cache"
+    with in_turn(of_the_run / "drawn.lock"):
+        if cache.exists():
+            shutil.copytree(cache, drawn_site / "build" / "cache", dirs_exist_ok=True)
+        done = press(drawn_site, out, Silent())
+        if not cache.exists():
+            shutil.copytree(drawn_site / "build" / "cache", cache)
     assert done.summary is not None, done.problems.errors
     return out
+
+
+@contextmanager
+def in_turn(lock: Path) -> Iterator[None]:
+    """For one process of a run at a time."""
+    with lock.open("w") as file:
+        fcntl.flock(file, fcntl.LOCK_EX)
+        yield
 
 
 @pytest.fixture

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import fcntl
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
@@ -15,6 +14,7 @@ from lessonpress.figures.plates import BoundSite
 from lessonpress.press.progress import Silent
 from lessonpress.press.run import press
 from tests.browser.host import hosted
+from tests.conftest import in_turn
 from tests.reading import read_and_bind
 
 CONTENT = Path(__file__).parents[2] / "content"
@@ -75,11 +75,10 @@ def _bound(root: Path) -> BoundSite:
 
 
 @pytest.fixture(scope="session")
-def demo(tmp_path_factory: pytest.TempPathFactory) -> PressedSite:
+def demo(of_the_run: Path, tmp_path_factory: pytest.TempPathFactory) -> PressedSite:
     """The demo site, pressed; where tests run in several processes, the second finds what the first made."""
     folder = tmp_path_factory.mktemp("host") / "some" / "sub-folder"
-    with (tmp_path_factory.getbasetemp().parent / "demo.lock").open("w") as lock:
-        fcntl.flock(lock, fcntl.LOCK_EX)
+    with in_turn(of_the_run / "demo.lock"):
         done = press(CONTENT, folder, Silent())
     assert done.summary is not None, done.problems.errors
     return PressedSite(folder, _bound(CONTENT))
