@@ -26,11 +26,11 @@ from .schedule import LED_TO as LED_TO
 from .schedule import Schedule as Schedule
 from .site_folder import folder_of_site as folder_of_site
 from .steps.dockets import Dockets as Dockets
-from .steps.dockets import Key as Key
 from .steps.dockets import Put as Put
 from .steps.inputs import Inputs as Inputs
 from .steps.inputs import PressOptions as PressOptions
 from .steps.shared import Shared as Shared
+from .steps.uses import Key as Key
 from .steps.works import Works as Works
 from .studies import studies_of as studies_of
 from .withdrawing.moving import Withdrawal as Withdrawal

@@ -10,8 +10,9 @@ from pathlib import Path
 
 from lessonpress.press.receipt import NAME, Receipt, changed, receipt, receipt_in
 from lessonpress.press.spare import Changes, Left, remove
-from lessonpress.press.steps.dockets import Key, Put
+from lessonpress.press.steps.dockets import Put
 from lessonpress.press.steps.last import FileStanding, Standing, state_of
+from lessonpress.press.steps.uses import Key
 from lessonpress.press.steps.works import Works
 
 

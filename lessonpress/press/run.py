@@ -30,6 +30,7 @@ from lessonpress.press.steps.last import (
     standing,
     without_the_systems,
 )
+from lessonpress.press.steps.uses import all_numbers
 from lessonpress.press.steps.why import Redone, redone_in
 from lessonpress.press.steps.works import Works
 from lessonpress.press.swap import built_aside, tidy_beside
@@ -184,9 +185,8 @@ def _press(
 
 def _inputs_of(works: Works) -> tuple[tuple[str, str, str], ...]:
     """Kind and name of each input that the site rests on, with its hash."""
-    # most uses are the same object in many dockets, as they were opened
-    uses = {id(use): use for docket in works.used.values() for use in docket.made_of}
-    used = sorted({key[:2] for key, _ in uses.values() if key[0] in KINDS})
+    uses, numbers = works.dockets.uses.numbered, all_numbers(one.made_of for one in works.used.values())
+    used = sorted({key[:2] for key, _ in map(uses.__getitem__, numbers) if key[0] in KINDS})
     return tuple((kind, of, works.sure((kind, of, ""))) for kind, of in used)
 
 
@@ -195,16 +195,8 @@ def _named(last: Last) -> tuple[tuple[str, str], ...]:
 
 
 def _notes(site: Schedule) -> Notes:
-    heads = site.works.value(("heads", "", ""))
-    drafts = tuple(f"lessons/{heads[name].folder}/index.html" for name in site.lessons if heads[name].draft)
-    to_come = sorted((one.date, one.path) for one in heads.values() if one.held and not one.draft)
-    private = tuple(
-        (one.path, f"lessons/{one.folder}/index.html")
-        for name in site.lessons
-        if (one := heads[name]).private
-    )
-    left_out = () if site.works.value(("site.yaml", "", "url")) else WITHOUT_URL
-    return Notes(drafts, tuple((path, day.isoformat()) for day, path in to_come), left_out, private)
+    notes: Notes = site.works.value(("mentions", "", ""))
+    return notes if site.works.value(("site.yaml", "", "url")) else notes._replace(left_out=WITHOUT_URL)
 
 
 def _counts(site: Schedule, puts: list[Put], size: int) -> Counts:

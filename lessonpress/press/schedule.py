@@ -15,7 +15,8 @@ from typing import TYPE_CHECKING
 from lessonpress.press.compressing import WORTH_IT
 from lessonpress.press.progress import Progress
 from lessonpress.press.steps.apart import WORTH_A_POOL, begin_apart, make_apart
-from lessonpress.press.steps.dockets import Key, Put
+from lessonpress.press.steps.dockets import Put
+from lessonpress.press.steps.uses import Key
 from lessonpress.press.steps.works import Works
 from lessonpress.records import Problem, Problems
 
@@ -255,11 +256,11 @@ class Schedule:
     def of_a_lesson(self, name: str, steps: tuple[str, ...] = OF_A_LESSON) -> Iterator[tuple[Key, Put]]:
         """With its files at its earlier addresses too: a diagram in a newsletter keeps its picture."""
         former = [path for path in self.works.value(_key("former", name)) if _names_a_lesson(path)]
-        start = f"lessons/{self.folder_of(name)}/"
+        start = f"lessons/{self.folder_of(name)}/" if former else ""
         for step in steps:
             for key, put in self.puts_of(step, name):
                 yield key, put
-                if step not in AT_ONE_ADDRESS and put.path.startswith(start):
+                if former and step not in AT_ONE_ADDRESS and put.path.startswith(start):
                     for path in former:
                         yield key, put._replace(path=f"{path}/{put.path.removeprefix(start)}")
         yield from self.puts_of("former", name)

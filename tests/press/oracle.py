@@ -14,8 +14,9 @@ from pathlib import Path
 
 from lessonpress.press.cache import Cache
 from lessonpress.press.file_hashes import FileHashes
-from lessonpress.press.steps.dockets import Dockets, Key
+from lessonpress.press.steps.dockets import Dockets
 from lessonpress.press.steps.inputs import Inputs, PressOptions
+from lessonpress.press.steps.uses import Key
 from lessonpress.press.steps.why import said
 from lessonpress.press.steps.works import Works
 
@@ -74,7 +75,12 @@ class Oracle:
         inputs = Inputs(bare, PressOptions(own_themes=True), FileHashes.kept(cache))
         now = Works(bare, cache, inputs, dockets)
         before = {key: list(known) for key, known in self.known.items()}
-        made = list(self._other(now, {key: found[0].made_of for key, found in dockets.of.items()}))
+        made = list(
+            self._other(
+                now,
+                {key: tuple(dockets.uses.in_order(found[0].made_of)) for key, found in dockets.of.items()},
+            )
+        )
         self.known = before if idle else self.known
         if finished and not idle:
             self.rests = {key: self.known[key][0] for key in dockets.of}

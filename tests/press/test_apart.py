@@ -9,7 +9,7 @@ import pytest
 from lessonpress.press.progress import Silent
 from lessonpress.press.run import press
 from lessonpress.press.steps import apart
-from lessonpress.press.steps.dockets import Key
+from lessonpress.press.steps.uses import Key
 from lessonpress.press.steps.works import Works
 from tests.press.conftest import Edited, files
 

@@ -226,7 +226,7 @@ def test_a_cache_that_somebody_sent_cannot_publish_what_lies_outside_the_site(si
     (docket,) = dockets.of[key]
     sent = tuple(put._replace(name="../secret.txt", hashed="0") for put in docket.puts)
     dockets.of[key] = (docket._replace(puts=sent),)
-    Dockets(dockets.of, dockets.parts).keep(cache)
+    Dockets(dockets.of, dockets.parts, uses=dockets.uses).keep(cache)
     (site / "lessons" / "handout.md").write_text(LESSON + "\nMore.\n", encoding="utf-8")
     with pytest.raises(OSError, match="is a link out of the site"):
         pressed(site)

@@ -5,21 +5,27 @@ from __future__ import annotations
 from pathlib import Path
 
 from lessonpress.press.cache import Cache
-from lessonpress.press.steps.dockets import FORM, Docket, Dockets, Key
+from lessonpress.press.steps.dockets import FORM, Docket, Dockets
+from lessonpress.press.steps.uses import Key, Use
 
 
 def _key(number: int) -> Key:
     return ("page", f"lesson-{number}", "")
 
 
-def _docket(hashed: str) -> Docket:
-    return Docket(((("file", "lessons/one.md", ""), hashed),), hashed, "", hashed, (), ())
+def _use(hashed: str) -> Use:
+    return ("file", "lessons/one.md", ""), hashed
+
+
+def _docket(dockets: Dockets, hashed: str) -> Docket:
+    made_of = dockets.numbered(_key(3), [_use(hashed)])
+    return Docket(made_of, hashed, "", hashed, (), ())
 
 
 def _known(count: int) -> Dockets:
     dockets = Dockets()
     for number in range(count):
-        dockets.add(_key(number), _docket("0"))
+        dockets.add(_key(number), _docket(dockets, "0"))
     return dockets
 
 
@@ -30,14 +36,16 @@ def test_a_small_change_is_kept_beside_the_whole_and_read_with_it(tmp_path: Path
     whole = cache.entry("dockets", FORM).path.read_bytes()
     for hashed in ("1", "2"):
         found = Dockets.kept(cache)
-        found.add(_key(3), _docket(hashed))
+        found.add(_key(3), _docket(found, hashed))
         found.note_part(("heads", "", "three"), hashed, hashed)
         found.keep(cache)
     again = Dockets.kept(cache)
     assert cache.entry("dockets", FORM).path.read_bytes() == whole
     assert [one.product for one in again.of[_key(3)]] == ["2", "1"]
     assert again.parts == {("heads", "", "three"): ("2", "2")}
-    assert again.of[_key(4)] == (_docket("0"),) and len(again.of) == 100
+    assert len(again.of) == 100
+    assert [again.uses.in_order(one.made_of) for one in again.of[_key(4)]] == [[_use("0")]]
+    assert [again.uses.in_order(one.made_of) for one in again.of[_key(3)]] == [[_use("2")], [_use("1")]]
 
 
 def test_a_large_change_is_kept_as_a_whole_and_what_was_kept_beside_another_is_not_believed(
@@ -46,18 +54,19 @@ def test_a_large_change_is_kept_as_a_whole_and_what_was_kept_beside_another_is_n
     cache = Cache(tmp_path)
     _known(100).keep(cache)
     found = Dockets.kept(cache)
-    found.add(_key(3), _docket("1"))
+    found.add(_key(3), _docket(found, "1"))
     found.keep(cache)
     other = _known(20)
-    other.add(_key(3), _docket("2"))
+    other.add(_key(3), _docket(other, "2"))
     other.keep(cache)
     assert [one.product for one in Dockets.kept(cache).of[_key(3)]] == ["2", "0"]
 
 
 def test_the_docket_of_the_finished_site_outlives_mistakes(tmp_path: Path) -> None:
-    dockets, good = _known(1), _docket("good")
+    dockets = _known(1)
+    good = _docket(dockets, "good")
     dockets.add(_key(0), good)
     dockets.rest_on({_key(0): good})
     for mistake in "abc":
-        dockets.add(_key(0), _docket(mistake))
+        dockets.add(_key(0), _docket(dockets, mistake))
     assert [one.product for one in dockets.of[_key(0)]] == ["c", "b", "good"]

@@ -143,7 +143,7 @@ def test_a_press_that_shares_with_an_earlier_one_notes_its_own_templates(pressed
         lesson.write_text(f"{text}\nAnd {number}.\n", encoding="utf-8")
         inputs = Inputs(pressed_once, PressOptions(own_themes=True), FileHashes.kept(cache))
         works = Works(pressed_once, cache, inputs, Dockets.kept(cache), shared=shared)
-        made_of = [key for key, _ in works.docket(page).made_of]
+        made_of = [key for key, _ in works.dockets.uses.in_order(works.docket(page).made_of)]
         assert page in works.redone
         assert ("file", "themes/own/templates/lesson.html", "") in made_of
     lesson.write_text(text, encoding="utf-8")

@@ -19,7 +19,7 @@ from lessonpress.press import spare
 from lessonpress.press.progress import Silent
 from lessonpress.press.run import Pressed, press
 from lessonpress.press.steps import apart
-from lessonpress.press.steps.dockets import Key
+from lessonpress.press.steps.uses import Key
 from lessonpress.press.steps.why import said
 from lessonpress.records.problem import problem_text
 from tests.press import edits

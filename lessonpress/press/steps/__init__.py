@@ -8,7 +8,7 @@ step reads from outside (files, folders, the day, the program itself) are the in
 | module | has |
 |---|---|
 | `table` | the steps |
-| `works`, `dockets`, `reader` | what is made again and what is not; what was noted of each product |
+| `works`, `dockets`, `uses`, `reader` | what is made again and what is not; what was noted of each product |
 | `inputs` | what comes from outside, by its content (`press/file_hashes.py`) |
 | `digest`, `parcel` | a product's hash; a product as bytes, and back |
 | `seen` | the site as a step sees it: what is read of it is noted |

@@ -16,9 +16,10 @@ from pathlib import Path
 from lessonpress.press.cache import Cache
 from lessonpress.press.file_hashes import FileHashes
 from lessonpress.press.parallel import Inline, begin_pool, executor_for, pool_begun, run_parallel
-from lessonpress.press.steps.dockets import Docket, Dockets, Key
+from lessonpress.press.steps.dockets import Docket, Dockets
 from lessonpress.press.steps.inputs import Inputs, PressOptions
 from lessonpress.press.steps.table import STEPS
+from lessonpress.press.steps.uses import Key, Use
 from lessonpress.press.steps.works import Works
 
 WORTH_A_POOL = 12  # products; fewer are made before a pool of processes has started
@@ -37,7 +38,7 @@ class _Job:
     keys: tuple[Key, ...]
 
 
-Made = list[tuple[Key, Docket, Key]]  # a product, its docket, what it was made again because of
+Made = list[tuple[Key, Docket, list[Use], Key]]  # product, its docket, its uses, what it was made because of
 
 
 def make_apart(works: Works, groups: Iterable[Sequence[Key]]) -> Iterator[int]:
@@ -59,8 +60,8 @@ def make_apart(works: Works, groups: Iterable[Sequence[Key]]) -> Iterator[int]:
 def _taken_over(works: Works, done: Iterable[tuple[_Job, Future[Made]]], executor: Executor) -> Iterator[int]:
     with executor:
         for job, future in done:
-            for key, docket, because in future.result():
-                works.take_over(key, docket, because)
+            for key, docket, uses, because in future.result():
+                works.take_over(key, docket, uses, because)
             yield len(job.keys)
 
 
@@ -88,9 +89,9 @@ def _made(works: Works, job: _Job) -> Made:
     before = set(works.redone)
     for one in job.keys:
         works.sure(one)
-    return [
-        (made, works.docket(made), because) for made, because in works.redone.items() if made not in before
-    ]
+    dockets = {made: works.docket(made) for made in works.redone if made not in before}
+    uses = {made: works.dockets.uses.in_order(docket.made_of) for made, docket in dockets.items()}
+    return [(made, docket, uses[made], works.redone[made]) for made, docket in dockets.items()]
 
 
 def _works_for(job: _Job) -> Works:

@@ -72,7 +72,7 @@ def plausible(reader: Reader, name: str) -> None:
     if parts is not None:
         beside = _beside(reader, parts[0], reader.problems)
         made = survey_clip(*parts, reader.problems, beside=beside)
-        reader.works.shared.surveyed.hold(("filmed", name), (key, made))
+        reader.works.shared.hold_survey(("filmed", name), key, made)
 
 
 def filmed(reader: Reader, name: str) -> SurveyedClip | None:
@@ -141,7 +141,7 @@ def _kept(
         kept: SurveyedClip | None = held[of][1]
         return kept
     made = make()
-    held.hold(of, (key, made))
+    reader.works.shared.hold_survey(of, key, made)
     return made
 
 

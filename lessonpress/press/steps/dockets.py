@@ -2,23 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Hashable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field
-from typing import Any, NamedTuple, TypeVar
+from typing import Any, NamedTuple
 
 from lessonpress.press.cache import Cache
 from lessonpress.press.receipt import hash_of
 from lessonpress.press.steps.parcel import nothing_collected, packed, unpacked
+from lessonpress.press.steps.uses import Key, MadeOf, Use, Uses, all_numbers, renumbered
 from lessonpress.records import Problem
 
-Key = tuple[str, str, str]  # a step or an input; what of; the part of the product, "" for the whole
-Use = tuple[Key, str]  # of a thing, with the hash that it had
 FAULTY = "\0faulty"  # the part of a product that is whether mistakes were found with it
 PUTS = "\0puts"  # and that is the files it put out
 _FEW = 8  # times as many as have changed are not written again for them
 _KEPT = 2  # dockets of a product: what was undone is found again
 _MOST_UNUSED = 3  # products known for each that is used, before others are forgotten
-FORM = 5  # of what is kept here
+FORM = 6  # of what is kept here
 
 
 class Put(NamedTuple):
@@ -35,13 +34,13 @@ class Put(NamedTuple):
 
 
 class Docket(NamedTuple):
-    """made_of: each input and product that was used, and its hash, in the order of use.
+    """made_of: each input and product that was used, and its hash, in the order of use, by `Dockets.uses`.
 
     product: its hash. entry: its name in the cache; "" for a small one, which is `value` itself. rests:
     whether the last finished site rests on it.
     """
 
-    made_of: tuple[Use, ...]
+    made_of: MadeOf
     product: str
     entry: str
     value: Any
@@ -62,20 +61,23 @@ class Dockets:
     parts: dict[Key, tuple[str, str]] = field(default_factory=dict)
     whole: str = ""
     since: set[Key] = field(default_factory=set)
+    uses: Uses = field(default_factory=Uses)
     changed: bool = False
-    _uses: dict[Use, Use] = field(default_factory=dict)  # each once: an archive has many times as many
 
     def add(self, key: Key, docket: Docket) -> Docket:
         """Beside the last ones before it, and that of the finished site, which mistakes do not push out."""
         known = self.of.get(key, ())
         if known and known[0] is docket:
             return docket
-        docket = docket._replace(made_of=tuple([self._uses.setdefault(use, use) for use in docket.made_of]))
         before = [one for one in known if one.made_of != docket.made_of]
         rested = [one for one in before[_KEPT - 1 :] if one.rests]
         self.of[key] = (docket, *before[: _KEPT - 1], *rested)
         self._note(key)
         return docket
+
+    def numbered(self, key: Key, uses: Iterable[Use]) -> MadeOf:
+        """Uses of a product by their numbers; those it had before have the numbers that they had."""
+        return self.uses.made_of(uses, [one.made_of for one in self.of.get(key, ())])
 
     def rest_on(self, used: Mapping[Key, Docket]) -> None:
         """Notes what a finished site rests on. used: of each product the docket, one of those known."""
@@ -110,18 +112,22 @@ class Dockets:
             return cls()
         try:
             with nothing_collected():
-                found = cls(*_opened(*unpacked(content)), hash_of(content))
+                of, parts, uses = _checked(*unpacked(content))
+                found = cls(of, parts, hash_of(content), uses=uses)
                 if later is not None:
                     found._put_since(*unpacked(later))
                 return found
-        except (ValueError, TypeError, IndexError):
+        except (ValueError, TypeError, IndexError, AttributeError):
             return cls()
 
-    def _put_since(self, whole: str, plain: _Plain) -> None:
+    def _put_since(self, whole: str, kept: _Kept) -> None:
         """What was kept since the whole of that hash."""
         if whole == self.whole:
-            of, parts = _opened(*plain)
-            self.of |= of
+            of, parts, uses = _checked(*kept)
+            for key, dockets in of.items():
+                self.of[key] = tuple(
+                    [one._replace(made_of=self.numbered(key, uses.in_order(one.made_of))) for one in dockets]
+                )
             self.parts |= parts
             self.since = {*of, *parts}
 
@@ -131,56 +137,35 @@ class Dockets:
             if self.whole and len(self.since) * _FEW < len(self.of):
                 of = {key: self.of[key] for key in self.since if key in self.of}
                 parts = {key: self.parts[key] for key in self.since if key in self.parts}
-                later = packed((self.whole, _plain(of, parts)))
+                later = packed((self.whole, _to_keep(of, parts, self.uses)))
                 cache.entry("dockets", (FORM, "since")).keep(later)
             else:
-                written = packed(_plain(self.of, self.parts))
+                written = packed(_to_keep(self.of, self.parts, self.uses))
                 cache.entry("dockets", FORM).keep(written)
                 self.whole, self.since = hash_of(written), set()
         self.changed = False
 
 
-# What is kept is plain: an archive has a hundred thousand uses of ten thousand things. Numbers for things and
-# for their uses, each once, and tuples for records are read in a tenth of the time.
+# What is kept has uses that are used, in a table of their own.
 
-_T = TypeVar("_T", bound=Hashable)
-_Row = tuple[tuple[int, ...], str, str, Any, tuple[Problem, ...], list[tuple[Any, ...]], bool]
-_Plain = tuple[list[Key], list[Use], dict[int, list[_Row]], dict[int, tuple[str, str]]]
+_Kept = tuple[list[Use], dict[Key, tuple[Docket, ...]], dict[Key, tuple[str, str]]]
 
 
-class _Numbers(dict[_T, int]):
-    """Things numbered as they come."""
-
-    def __missing__(self, key: _T) -> int:
-        number = self[key] = len(self)
-        return number
-
-
-def _plain(of: Mapping[Key, tuple[Docket, ...]], parts: Mapping[Key, tuple[str, str]]) -> _Plain:
-    keys, uses = _Numbers[Key](), _Numbers[Use]()
-    rows = {keys[key]: [_row(docket, uses) for docket in dockets] for key, dockets in of.items()}
-    said = {keys[key]: hashes for key, hashes in parts.items()}
-    return list(keys), list(uses), rows, said
+def _to_keep(of: Mapping[Key, tuple[Docket, ...]], parts: Mapping[Key, tuple[str, str]], uses: Uses) -> _Kept:
+    used = sorted(all_numbers(one.made_of for dockets in of.values() for one in dockets))
+    if len(used) < len(uses.numbered):
+        numbers = {number: place for place, number in enumerate(used)}
+        of = {
+            key: tuple([one._replace(made_of=renumbered(one.made_of, numbers)) for one in dockets])
+            for key, dockets in of.items()
+        }
+    return [uses.numbered[number] for number in used], dict(of), dict(parts)
 
 
-def _row(docket: Docket, uses: _Numbers[Use]) -> _Row:
-    made_of = tuple([uses[use] for use in docket.made_of])
-    puts = [tuple(put) for put in docket.puts]
-    return made_of, docket.product, docket.entry, docket.value, docket.problems, puts, docket.rests
-
-
-def _opened(
-    keys: list[Key],
-    uses: list[Use],
-    rows: dict[int, list[_Row]],
-    parts: dict[int, tuple[str, str]],
-) -> tuple[dict[Key, tuple[Docket, ...]], dict[Key, tuple[str, str]]]:
-    use_of = uses.__getitem__
-
-    def docket(row: _Row) -> Docket:
-        made_of, product, entry, value, problems, puts, rests = row
-        put_out = tuple(map(Put._make, puts))
-        return Docket(tuple(map(use_of, made_of)), product, entry, value, problems, put_out, rests)
-
-    of = {keys[key]: tuple(map(docket, several)) for key, several in rows.items()}
-    return of, {keys[key]: said for key, said in parts.items()}
+def _checked(
+    uses: list[Use], of: dict[Key, tuple[Docket, ...]], parts: dict[Key, tuple[str, str]]
+) -> tuple[dict[Key, tuple[Docket, ...]], dict[Key, tuple[str, str]], Uses]:
+    """Raises ValueError where a docket names a use that is not in the table."""
+    if max(all_numbers(one.made_of for dockets in of.values() for one in dockets), default=-1) >= len(uses):
+        raise ValueError("a docket names a use that is not there")
+    return of, parts, Uses(uses)

@@ -23,10 +23,14 @@ class Held(Generic[_K, _V]):
         thing = self._things[key] = self._things.pop(key)
         return thing[0]
 
-    def hold(self, key: _K, value: _V, weight: int = 1) -> None:
+    def hold(self, key: _K, value: _V, weight: int = 1) -> int:
+        """Holds a thing; how many others are let go for it."""
         if key in self._things:
             self._weight -= self._things.pop(key)[1]
         self._things[key] = (value, weight)
         self._weight += weight
+        gone = 0
         while self._weight > self._most and len(self._things) > 1:
             self._weight -= self._things.pop(next(iter(self._things)))[1]
+            gone += 1
+        return gone

@@ -8,7 +8,6 @@ from hashlib import sha256
 from lessonpress.drawing import icons_of
 from lessonpress.footage import is_still
 from lessonpress.outlets import LIST, MANIFEST, WORKER, File, lesson_list, manifest, site_list, worker
-from lessonpress.pages import lesson_path
 from lessonpress.press.steps.dockets import Put
 from lessonpress.press.steps.reader import Reader
 from lessonpress.press.steps.seen import SeenSite
@@ -21,14 +20,14 @@ SHARED = ("style", "scripts")
 SHELL = ("home", "settings", *SHARED)
 
 
-def lesson_kept(reader: Reader, name: str) -> str:
-    """SHA-256 of a lesson's list, which is put out."""
+def lesson_kept(reader: Reader, name: str) -> tuple[str, str]:
+    """The path of a lesson's page, and SHA-256 of its list, which is put out."""
     (page,) = reader.puts_of("page", name)
     html = reader.works.content(("page", name, ""), page).decode()
     known = {one.path: one for one in _files(_shown_by(reader, name))}
     content = lesson_list(File(page.path, page.hashed, page.size), html, known)
     reader.put(f"{page.path.rpartition('/')[0]}/{LIST}", content)
-    return sha256(content).hexdigest()
+    return page.path, sha256(content).hexdigest()
 
 
 def _shown_by(reader: Reader, name: str) -> Iterable[Put]:
@@ -47,10 +46,7 @@ def site_kept(reader: Reader, _: str) -> None:
     if KEEPER not in scripts:
         return
     shell = [one for step in SHELL for one in reader.puts_of(step)]
-    heads = reader.value("heads")
-    lessons = {
-        lesson_path(heads[name].folder): reader.value("lesson kept", name) for name in reader.value("pressed")
-    }
+    lessons = dict(reader.value("lesson kept", name) for name in reader.value("pressed"))
     content = site_list(_files(shell), lessons)
     reader.put(LIST, content)
     reader.put(WORKER, worker(content, scripts[KEEPER][0]))

@@ -8,8 +8,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from lessonpress.press.cache import Cache, CacheEntry
-from lessonpress.press.steps.dockets import FAULTY, PUTS, Key, Put
+from lessonpress.press.steps.dockets import FAULTY, PUTS, Put
 from lessonpress.press.steps.inputs import ABSENT
+from lessonpress.press.steps.uses import Key
 from lessonpress.records import Problems
 
 if TYPE_CHECKING:

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import gc
 from dataclasses import dataclass, field
 from typing import Any
 
-from lessonpress.press.steps.dockets import Key
 from lessonpress.press.steps.held import Held
+from lessonpress.press.steps.uses import Key
 
 _MOST_OPEN = 5_000_000  # bytes, packed, of products that are held in memory; others are opened again
-_MOST_SURVEYED = 12  # clips
+_MOST_SURVEYED = 8  # clips
+_MOST_GONE = 4  # surveys let go of, before garbage is collected
 
 
 @dataclass
@@ -23,3 +25,15 @@ class Shared:
     open: Held[tuple[Key, str], Any] = field(default_factory=lambda: Held(_MOST_OPEN))
     surveyed: Held[tuple[str, str], tuple[object, Any]] = field(default_factory=lambda: Held(_MOST_SURVEYED))
     themes: dict[str, Any] = field(default_factory=dict)
+    _gone: int = 0  # surveys let go of since garbage was collected
+
+    def hold_survey(self, of: tuple[str, str], made_of: object, made: Any) -> None:
+        """Holds a clip that was surveyed.
+
+        Its parts point back to it and it holds some megabytes of draws in few objects: let go of, it is garbage
+        that would lie there for long.
+        """
+        self._gone += self.surveyed.hold(of, (made_of, made))
+        if self._gone >= _MOST_GONE:
+            gc.collect()
+            self._gone = 0

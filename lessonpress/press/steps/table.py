@@ -55,6 +55,7 @@ STEPS: dict[str, Step] = {
     "page head": Step("texts:page_head", "text", "the head of page {of}"),
     "page heads": Step("texts:page_heads", "page head of each page", "the heads of pages"),
     "pressed": Step("texts:pressed", "heads; whether drafts are asked for", "which lessons get a page"),
+    "mentions": Step("texts:mentions", "pressed, heads", "what is said of lessons", small=True),
     "pressed names": Step("texts:pressed_names", "pressed", "which lessons get a page"),
     "clips in use": Step("texts:clips_in_use", "pressed, head of each", "which clips are shown"),
     "showing": Step("texts:clips_showing", "pressed, head of each", "which lessons show a clip"),
@@ -148,7 +149,7 @@ STEPS: dict[str, Step] = {
         small=True,
     ),
     "site kept": Step(
-        "offline:site_kept", "lesson kept of each; heads, home, settings, icons", "what browsers keep"
+        "offline:site_kept", "lesson kept of each; home, settings, icons", "what browsers keep"
     ),
     "searched": Step("searches:searched", "listed, heads, page heads; site.yaml", "what is searched"),
     "search parts": Step("searches:search_parts", "searched, theme", "the parts of the index", small=True),

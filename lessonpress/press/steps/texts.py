@@ -37,6 +37,7 @@ from lessonpress.manuscript import (
     text_files,
     withheld,
 )
+from lessonpress.press.notes import Notes
 from lessonpress.press.steps.reader import Reader
 from lessonpress.press.steps.seen import Parts, Values
 
@@ -122,6 +123,18 @@ def pressed(reader: Reader, _: str) -> tuple[str, ...]:
     drafts = reader.option("drafts")
     shown = [one for one in reader.value("heads").values() if drafts or not one.withheld]
     return tuple(one.name for one in sorted(shown, key=_age, reverse=True))
+
+
+def mentions(reader: Reader, _: str) -> Notes:
+    """What a press says of lessons: the drafts that are shown, those to come, those for one person."""
+    heads = reader.value("heads")
+    shown = [(heads[name], f"lessons/{heads[name].folder}/index.html") for name in reader.value("pressed")]
+    to_come = sorted((one.date, one.path) for one in heads.values() if one.held and not one.draft)
+    return Notes(
+        drafts=tuple(path for one, path in shown if one.draft),
+        held=tuple((path, day.isoformat()) for day, path in to_come),
+        private=tuple((one.path, path) for one, path in shown if one.private),
+    )
 
 
 def _age(one: Lesson) -> tuple[date, str]:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from lessonpress.press.steps.dockets import Key
 from lessonpress.press.steps.inputs import PACKAGED
 from lessonpress.press.steps.table import STEPS
+from lessonpress.press.steps.uses import Key
 from lessonpress.press.steps.works import NEW, Works
 
 

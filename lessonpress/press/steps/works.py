@@ -16,12 +16,13 @@ from typing import Any
 
 from lessonpress.press.cache import Cache, CacheEntry
 from lessonpress.press.steps.digest import digest
-from lessonpress.press.steps.dockets import FAULTY, PUTS, Docket, Dockets, Key, Put, Use
+from lessonpress.press.steps.dockets import FAULTY, PUTS, Docket, Dockets, Put
 from lessonpress.press.steps.inputs import KINDS, Inputs
 from lessonpress.press.steps.parcel import packed, unpacked
 from lessonpress.press.steps.reader import Reader
 from lessonpress.press.steps.shared import Shared
 from lessonpress.press.steps.table import STEPS
+from lessonpress.press.steps.uses import Key, Use, numbers_in
 
 _SMALL = 500  # bytes that a product is taken for whose value is not packed
 _TIMES = 5  # a product whose files change while it is made is made again, so often
@@ -44,7 +45,7 @@ class Works:
     making: list[Reader] = field(default_factory=list)
     _sure: dict[Key, str] = field(default_factory=dict)
     _now: dict[Key, Docket] = field(default_factory=dict)
-    _same: dict[int, Use] = field(default_factory=dict)  # uses that hold, by their id: dockets share them
+    _same: set[int] = field(default_factory=set)  # the numbers of uses that hold
 
     def sure(self, key: Key) -> str:
         """The hash of an input, a product or a part of one, as it is now."""
@@ -63,9 +64,9 @@ class Works:
         used = {(key[0], docket.entry) for key, docket in self._now.items() if docket.entry}
         return used.union((put.shelf, put.name) for one in self._now.values() for put in one.puts)
 
-    def take_over(self, key: Key, docket: Docket, because: Key) -> None:
-        """A product that another process has made."""
-        self.dockets.add(key, docket)
+    def take_over(self, key: Key, docket: Docket, uses: list[Use], because: Key) -> None:
+        """A product that another process has made, of these uses."""
+        self.dockets.add(key, docket._replace(made_of=self.dockets.numbered(key, uses)))
         if key not in self._sure:
             self.redone[key] = because
 
@@ -154,13 +155,15 @@ class Works:
 
     def _another(self, docket: Docket) -> Key | None:
         """The first thing that is another than when the docket was written."""
-        same = self._same
-        for use in docket.made_of:
-            if id(use) not in same:
-                key, hashed = use
+        numbers, same = numbers_in(docket.made_of), self._same
+        if same.issuperset(numbers):
+            return None
+        for number in numbers:
+            if number not in same:
+                key, hashed = self.dockets.uses.numbered[number]
                 if self.sure(key) != hashed:
                     return key
-                same[id(use)] = use
+                same.add(number)
         return None
 
     def found_again_because(self, key: Key) -> Key | None:
@@ -169,7 +172,7 @@ class Works:
         None where no docket before the present one is known.
         """
         for docket in self.dockets.of.get(key, ())[1:]:
-            for one, hashed in docket.made_of:
+            for one, hashed in self.dockets.uses.in_order(docket.made_of):
                 now = self.sure(one) if one[0] in KINDS else self._sure.get(one, hashed)
                 if now != hashed:
                     return one
@@ -225,7 +228,8 @@ class Works:
             content = packed(value)
             entry.keep(content)
             name, weight = entry.name, len(content)
-        docket = Docket(made_of, product, name, value if small else None, reported, puts)
+        numbers = self.dockets.numbered(key, made_of)
+        docket = Docket(numbers, product, name, value if small else None, reported, puts)
         self._now[key] = self.dockets.add(key, docket)
         self.shared.open.hold((key, product), value, weight)
         if self._sure.get(key, product) != product:
