@@ -30,8 +30,8 @@ class Shared:
     def hold_survey(self, of: tuple[str, str], made_of: object, made: Any) -> None:
         """Holds a clip that was surveyed.
 
-        Its parts point back to it and it holds some megabytes of draws in few objects: let go of, it is garbage
-        that would lie there for long.
+        Its parts point back to it and it holds some megabytes of draws in few objects: let go of, it is
+        garbage that would lie there for long.
         """
         self._gone += self.surveyed.hold(of, (made_of, made))
         if self._gone >= _MOST_GONE:
