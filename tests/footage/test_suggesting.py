@@ -69,6 +69,21 @@ def test_marks_of_a_golfer_seen_face_on_are_where_they_are() -> None:
 
 
 @networks
+def test_a_suggestion_carries_how_the_body_is_placed() -> None:
+    """Each joint near the studio's: half a thigh off it would be another."""
+    joints = [
+        f"{side}-{part}"
+        for part in ("shoulder", "hip", "knee", "elbow", "wrist", "ankle")
+        for side in ("lead", "trail")
+    ]
+    setup, places = suggested("face-on")[0], film("face-on")[1]
+    off = np.subtract(setup.body[: len(joints)], [places[joint][0] for joint in joints])
+    assert len(setup.body) == 16 and np.linalg.norm(off, axis=1).max() < 50
+    guide = setup.guide("navel")
+    assert guide is not None and guide.body == setup.body
+
+
+@networks
 def test_down_the_line_only_marks_that_have_no_side_are_suggested() -> None:
     """The network can be wholly sure of the wrong side there."""
     given = {row.mark for one in suggested("down-the-line") for row in one.rows}

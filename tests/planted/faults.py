@@ -176,6 +176,12 @@ FAULTS = (
     Fault("lessonpress/intake/events.py", "USUAL = 0.5 ", "USUAL = 0.9 ", "tests/intake/test_events.py"),
     Fault("lessonpress/intake/events.py", "LOOKED_AT = 3 ", "LOOKED_AT = 9 ", "tests/intake/test_events.py"),
     Fault(
+        "lessonpress/footage/tracking/offsets.py",
+        "known.covariance + noise",
+        "noise",
+        "tests/footage/test_offsets.py",
+    ),
+    Fault(
         "lessonpress/footage/tracking/joining.py",
         "part = (frame - early) / (late - early)",
         "part = (frame + early) / (late - early)",

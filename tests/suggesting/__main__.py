@@ -1,8 +1,8 @@
 """The tables of suggested marks in DEVELOPERS.md, each printed as soon as it is known.
 
-`python -m tests.suggesting` prints all; with words only those of `marks`, `carried`, `club`, `moments`,
-`swaps`, `numbers`. `--learn`
-writes `learnt.json` before. It needs the extra `suggest`, and takes some minutes.
+`python -m tests.suggesting` prints all; with words only those of `marks`, `carried`, `drawn` (carried, on
+drawn films), `club`, `moments`, `swaps`, `numbers`. `--learn` writes `learnt.json` before. It needs the
+extra `suggest`, and takes some minutes.
 """
 
 from __future__ import annotations
@@ -11,13 +11,14 @@ import sys
 from collections.abc import Callable, Iterable
 
 from tests.suggesting import carrying, club, moments, numbers, swaps
-from tests.suggesting.films import CARRIED, HELD, LEARNT, RENDERED, swinger_of
+from tests.suggesting.films import BUILDS, CARRIED, DRAWN_TOO, HELD, LEARNT, RENDERED, swinger_of
 from tests.suggesting.learning import keep, learn, studied
 from tests.suggesting.table import rows, tried
 
 TABLES: dict[str, Callable[[], Iterable[str]]] = {
     "marks": lambda: rows([tried(film()) for film in HELD]),
     "carried": lambda: carrying.table([carrying.carried(film()) for film in CARRIED]),
+    "drawn": lambda: carrying.table([carrying.carried(film()) for film in DRAWN_TOO]),
     "club": club.table,
     "moments": lambda: moments.table(
         [row for film in (made() for made in HELD) for row in moments.found_in(film, swinger_of(film))]
@@ -28,7 +29,7 @@ TABLES: dict[str, Callable[[], Iterable[str]]] = {
 
 if __name__ == "__main__":
     if "--learn" in sys.argv[1:]:
-        keep(learn([studied(film()) for film in LEARNT]))
+        keep(learn(*([studied(film()) for film in films] for films in (LEARNT, BUILDS))))
     for name in [word for word in sys.argv[1:] if word in TABLES] or TABLES:
         for line in TABLES[name]():
             print(line, flush=True)

@@ -19,7 +19,7 @@ from numpy.typing import NDArray
 from lessonpress.footage.video.index import read_index
 from lessonpress.footage.video.pictures import take_pictures
 from lessonpress.records.view import Hand, View
-from tests.studio.body import Swinger
+from tests.studio.body import Proportions, Swinger
 from tests.studio.camera import Camera, looking_at
 from tests.studio.clip import STUDIO_CAMERA, seen
 from tests.studio.draw import film_of
@@ -72,6 +72,13 @@ def drawn(
     return Filmed(name, view, swinger.hand, pictures, seen(film, times), events, tuple(times.tolist()))
 
 
+# Dune's swing on two other bodies, of breadths and lengths of our choice
+STOUT = replace(
+    DUNE, girth=1.25, proportions=Proportions(shoulders=0.25, hips=0.215, thigh=0.237, shank=0.25)
+)
+SLIM = replace(
+    DUNE, girth=0.9, hand="left", proportions=Proportions(shoulders=0.27, hips=0.17, thigh=0.252, shank=0.243)
+)
 LEARNT = (
     partial(rendered, "dune-face-on", "face-on", "right"),
     partial(rendered, "dune-in-the-hand", "face-on", "right"),
@@ -79,6 +86,10 @@ LEARNT = (
     partial(drawn, "dune, drawn, face-on", DUNE, "face-on"),
     partial(drawn, "dune, drawn, from behind", DUNE, "from-behind"),
     partial(drawn, "dune, drawn, down the line", DUNE, "down-the-line"),
+)
+BUILDS = (
+    partial(drawn, "dune, drawn, stout", STOUT, "face-on"),
+    partial(drawn, "dune, drawn, slim", SLIM, "face-on"),
 )
 HELD = (
     partial(rendered, "shingle-face-on", "face-on", "left"),
@@ -94,6 +105,8 @@ HELD = (
 # of those kept back, the ones by the slow renderer, and of these two whole swings on which marks are carried
 RENDERED = HELD[:5]
 CARRIED = HELD[:2]
+# the drawn ones across the target line, on which nothing of carrying was chosen
+DRAWN_TOO = HELD[5:8]
 
 
 def swinger_of(film: Filmed) -> Swinger | None:

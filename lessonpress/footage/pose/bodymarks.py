@@ -14,11 +14,13 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from lessonpress.records import PAIRED
+from lessonpress.records import PAIRED, Point
 
 Floats = NDArray[np.float64]
 
 FIRST = {"shoulder": 11, "elbow": 13, "wrist": 15, "hip": 23, "knee": 25, "ankle": 27, "heel": 29, "toe": 31}
+TRUNK = (11, 12, 23, 24, 25, 26)  # shoulders, hips and knees
+LIMBS = (13, 14, 15, 16, 27, 28, 29, 30, 31, 32)  # elbows, wrists and feet
 NOSE, EARS, FINGERS = 0, (7, 8), (19, 20)
 SINGLE = ("navel", "c7", "head", "crown", "implement-grip")
 PAIRED_SUGGESTED = tuple(f"{side}-{part}" for part in PAIRED for side in ("lead", "trail"))
@@ -52,6 +54,14 @@ def places(points: Floats, by: Mapping[str, Sequence[float]]) -> dict[str, Float
 def design(points: Floats, mark: str) -> Design:
     """What a mark is found from. points: (n, 33, 3), the lead side first."""
     return _Body(points).design(mark)
+
+
+def posture(points: Floats) -> tuple[Point, ...]:
+    """Where the middle look has the points of the trunk, and after them those of the limbs.
+
+    points: (n, 33, 3), the lead side first.
+    """
+    return tuple((float(x), float(y)) for x, y in np.median(points[:, TRUNK + LIMBS, :2], axis=0))
 
 
 class _Body:

@@ -37,16 +37,11 @@ class LearntMark:
 
 @dataclass(frozen=True)
 class LearntPath:
-    """Of a mark carried between clicks by what is suggested. least: u at the least, of the square's side.
-    bend: u as a share of what the two clicks' corrections differ by.
+    """Of a mark carried between clicks by what is suggested. size: by how much its error changes as posture
+    and time do, standard deviation, of the square's side.
     """
 
-    least: float
-    bend: float
-
-    def u(self, bend: float, side: float) -> float:
-        """Standard uncertainty per axis, px, without the clicks' own. bend: px. side: of the square, px."""
-        return math.hypot(self.least * side, self.bend * bend)
+    size: float
 
 
 @dataclass(frozen=True)
@@ -75,7 +70,7 @@ def learnt_for(view: View) -> Learnt | None:
         for part, found in told[way]["marks"].items()
     }
     longest = {(one, other): length for one, other, length in told[way]["longest"]}
-    paths = {part: LearntPath(found["least"], found["bend"]) for part, found in told[way]["paths"].items()}
+    paths = {part: LearntPath(found["size"]) for part, found in told[way]["paths"].items()}
     return Learnt(marks, paths, longest)
 
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from lessonpress.footage.pose.bodymarks import PAIRED_SUGGESTED, places
+from lessonpress.footage.pose.bodymarks import PAIRED_SUGGESTED, places, posture
 from lessonpress.footage.pose.doubts import doubts
 from lessonpress.footage.pose.learnt import Learnt, learnt_for
 from lessonpress.footage.pose.looks import Looks, looks_at
@@ -30,11 +30,14 @@ NO_SIDES = "lead and trail cannot be told apart in it"
 
 @dataclass(frozen=True)
 class Guide:
-    """A suggested place as tracking uses it. u: px per axis. side: of the square around the body, px."""
+    """A suggested place as tracking uses it. u: px per axis. side: of the square around the body, px. body:
+    its points, as `bodymarks.posture` has them, px.
+    """
 
     point: Point
     u: float
     side: float
+    body: tuple[Point, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -42,7 +45,8 @@ class Suggestion:
     """What is suggested for one picture.
 
     rows: a place and its u for each mark, px. missing: mark → why there is none, in words. why: why there is
-    nothing at all, "" where there is something or where each mark has a reason of its own.
+    nothing at all, "" where there is something or where each mark has a reason of its own. side: of the
+    square around the body, px. body: its points, as `bodymarks.posture` has them, px.
     """
 
     frame: int
@@ -50,11 +54,12 @@ class Suggestion:
     missing: Mapping[str, str] = field(default_factory=dict)
     why: str = ""
     side: float = 0.0
+    body: tuple[Point, ...] = ()
 
     def guide(self, mark: str) -> Guide | None:
         """What tracking makes of a mark; None where it is not suggested."""
         row = next((row for row in self.rows if row.mark == mark), None)
-        return None if row is None else Guide((row.x, row.y), row.u or 0.0, self.side)
+        return None if row is None else Guide((row.x, row.y), row.u or 0.0, self.side, self.body)
 
     def without(self, marks: Collection[str]) -> Suggestion:
         """The same without some marks."""
@@ -114,7 +119,7 @@ def _suggestion(
             missing[mark] = NO_SIDES
     rows = tuple(seen for mark, seen in found.items() if mark in marks and mark not in missing)
     missing = {mark: why for mark, why in missing.items() if mark in marks}
-    return Suggestion(frame, rows, missing, side=looks.side)
+    return Suggestion(frame, rows, missing, side=looks.side, body=posture(told.points))
 
 
 def placed(points: Floats, side: float, learnt: Learnt, frame: int) -> dict[str, Observation]:

@@ -1,14 +1,12 @@
 """A mark carried by what a network sees of the body, put right at every picture where it was placed by hand.
 
 What is suggested is off by much that stays: the network's shoulder is not the trade's, nor its knee under a
-trouser. At a click it shows by how much; between two clicks that changes little, straight in time. What is
-left is what differs from picture to picture, and a smooth path takes most of that away: at each picture the
-straight line in time through its neighbours that fits best, nearer and surer ones counting more and outlying
-ones nothing (robust locally weighted regression of first degree, W. S. Cleveland 1979). A click that lies too
-far from what is suggested says that something else was seen, and nothing is given on either side of it.
-
-Its u is learnt (`pose/learnt.json`): a part in proportion to the body, and a share of what the two clicks'
-corrections differ by, none at a click and most between them.
+trouser. By how much, it shows at a click and where pixels carried the mark; elsewhere that is foretold, with
+its u, from how like the postures are and how near in time (`offsets.py`). What differs from picture to
+picture a smooth path takes away before: at each picture the straight line in time through its neighbours
+that fits best, nearer and surer ones counting more and outlying ones nothing (robust locally weighted
+regression of first degree, W. S. Cleveland 1979). A click that lies too far from what is suggested says that
+something else was seen, and nothing is given on either side of it.
 """
 
 from __future__ import annotations
@@ -24,13 +22,15 @@ from numpy.typing import NDArray
 from lessonpress.footage.pose.bodymarks import SUGGESTED, part_of
 from lessonpress.footage.pose.learnt import LearntPath, learnt_for
 from lessonpress.footage.pose.suggesting import Guide, Suggestion
+from lessonpress.footage.tracking.offsets import Known, covariance, foretold, unlike
 from lessonpress.records import Observation, Point, View
 
 Floats = NDArray[np.float64]
 
-UNSURE = 6.0  # px per axis, for a picture 720 px high: a place less sure is not given
+UNSURE = 8.0  # px per axis, for a picture 720 px high: a place less sure is not given, as of a clubhead
 REACH = 0.2  # real seconds before and after that a path is smoothed over: shorter than a downswing
 NEAR = 4  # pictures before and after, where so long a time holds fewer
+CLICKED = 0.7  # px, standard uncertainty of a click per axis, of one placed with care
 CONTRADICTED = 2.5  # u of what is suggested: a click farther off says that something else was seen
 EDGE = 1.25  # times the farthest of these, where a place would weigh nothing
 AGAIN = 2  # times that the line is laid anew without what lies far from it
@@ -52,15 +52,10 @@ class Guidance:
 
 @dataclass(frozen=True)
 class Corrected:
-    """A place between two clicks. bend: px by which the clicks' corrections differ, none at a click and all
-    between.
-
-    side: of the square around the body, px.
-    """
+    """A place between two clicks. u: px per axis, a part of what the clicks are off by is in it."""
 
     point: Point
-    bend: float
-    side: float
+    u: float
 
 
 def guided_marks(view: View, hand: Mapping[str, Collection[int]]) -> tuple[str, ...]:
@@ -91,47 +86,68 @@ def guidances(
 
 
 def guided(
-    mark: str, hand: Mapping[int, Point], guidance: Guidance, scale: float
+    mark: str,
+    hand: Mapping[int, Point],
+    guidance: Guidance,
+    scale: float,
+    carried: Iterable[Observation] = (),
 ) -> dict[int, Observation | str]:
     """By frame the mark's row, or why what is seen of the body is not sure enough there.
 
-    scale: the picture's shorter side over 720 px.
+    scale: the picture's shorter side over 720 px. carried: where pixels carried the mark.
     """
     rows: dict[int, Observation | str] = {}
-    for frame, found in corrected(hand, guidance.guides, guidance.seconds).items():
-        u = guidance.learnt.u(found.bend, found.side)
+    for frame, found in corrected(hand, guidance, carried).items():
         origin = min(hand, key=lambda click, at=frame: (abs(click - at), click))  # type: ignore[misc]
-        row = Observation(mark, frame, *found.point, u, tracked=True, origin=origin)
-        sure = u <= UNSURE * scale
-        rows[frame] = row if sure else f"what is seen of the body leaves {u:.1f} px in doubt"
+        row = Observation(mark, frame, *found.point, found.u, tracked=True, origin=origin)
+        sure = found.u <= UNSURE * scale
+        rows[frame] = row if sure else f"what is seen of the body leaves {found.u:.1f} px in doubt"
     return rows
 
 
 def corrected(
-    hand: Mapping[int, Point], guides: Mapping[int, Guide], seconds: Sequence[float]
+    hand: Mapping[int, Point], guidance: Guidance, carried: Iterable[Observation] = ()
 ) -> dict[int, Corrected]:
     """The places between the clicks of `hand`, by frame, where the body was seen there and at both clicks.
 
-    seconds: the real time of each picture.
+    carried: where pixels carried the mark, with their u.
     """
-    path = _smoothed(guides, seconds)
-    found: dict[int, Corrected] = {}
-    for early, late in pairwise(sorted(hand)):
-        if early not in path or late not in path:
-            continue
-        begins, ends = (_less(hand[click], path[click]) for click in (early, late))
-        if any(math.hypot(*off) > CONTRADICTED * guides[at].u for at, off in ((early, begins), (late, ends))):
-            continue
-        for frame in (one for one in path if early < one < late):
-            part = (seconds[frame] - seconds[early]) / (seconds[late] - seconds[early])
-            x, y = path[frame]
-            point = (
-                x + (1 - part) * begins[0] + part * ends[0],
-                y + (1 - part) * begins[1] + part * ends[1],
-            )
-            bend = 2 * math.sqrt(part * (1 - part)) * math.dist(begins, ends)
-            found[frame] = Corrected(point, bend, guides[frame].side)
-    return found
+    guides, path = guidance.guides, _smoothed(guidance.guides, guidance.seconds)
+    good = {click: point for click, point in sorted(hand.items()) if _borne_out(click, point, path, guides)}
+    spans = [(early, late) for early, late in pairwise(sorted(hand)) if early in good and late in good]
+    frames = sorted(path)
+    asked = {frame for frame in frames if any(early < frame < late for early, late in spans)}
+    if not asked:
+        return {}
+    seconds = np.array([guidance.seconds[frame] for frame in frames])
+    side = float(np.median([guides[frame].side for frame in frames]))
+    bodies = np.array([guides[frame].body for frame in frames]).reshape(len(frames), -1, 2)
+    known = _known(path, seconds, good, [row for row in carried if row.frame in asked])
+    offsets, u = foretold(unlike(seconds, bodies, side), known, guidance.learnt.size, side)
+    return {
+        frame: Corrected((path[frame][0] + float(x), path[frame][1] + float(y)), float(one))
+        for frame, (x, y), one in zip(frames, offsets, u, strict=True)
+        if frame in asked
+    }
+
+
+def _borne_out(click: int, point: Point, path: Mapping[int, Point], guides: Mapping[int, Guide]) -> bool:
+    """Whether the body was seen at the click, and near it."""
+    return click in path and math.dist(point, path[click]) <= CONTRADICTED * guides[click].u
+
+
+def _known(
+    path: Mapping[int, Point], seconds: Floats, clicks: Mapping[int, Point], carried: Sequence[Observation]
+) -> Known:
+    """What is known of the offsets from clicks, by frame, and from places that pixels carried.
+
+    seconds: of the pictures of the path, ascending.
+    """
+    places = [*clicks.items(), *((row.frame, (row.x, row.y)) for row in carried)]
+    at = np.searchsorted(sorted(path), [frame for frame, _ in places])
+    off = np.array([np.subtract(point, path[frame]) for frame, point in places])
+    error = covariance(seconds[at], [CLICKED] * len(clicks), [row.u or 0.0 for row in carried])
+    return Known(at, off, error)
 
 
 def _smoothed(guides: Mapping[int, Guide], seconds: Sequence[float]) -> dict[int, Point]:
@@ -168,7 +184,3 @@ def _on_line(away: Floats, places: Floats, sure: Floats) -> Point:
 def _line(columns: Floats, places: Floats, weight: Floats) -> Floats:
     root = np.sqrt(weight)[:, None]
     return np.asarray(np.linalg.lstsq(columns * root, places * root, rcond=None)[0])
-
-
-def _less(one: Point, other: Point) -> Point:
-    return one[0] - other[0], one[1] - other[1]

@@ -73,15 +73,19 @@ def track_mark(
         if not placed:
             return Track((), (Gap(first, last, "it is placed by hand on none of these frames"),))
         scale = side_of(store.shape) / SIDE
-        seen = guided(mark, placed, guidance, scale) if guidance else {}
+        spans = [
+            (early, late, _between(frames, early, late)) for early, late in pairwise([None, *placed, None])
+        ]
+        carried = [carry_between(store, mark, placed, early, late, span) for early, late, span in spans]
+        by_pixels = [row for one in carried for row in one.rows]
+        seen = guided(mark, placed, guidance, scale, by_pixels) if guidance else {}
         if mark == HEAD:
             seen = clubheads(store, placed, club or Club({}, "face-on", ()))
+            carried = [_doubted(one, seen) for one in carried]
         rows: list[Observation] = []
         gaps: list[Gap] = []
-        for early, late in pairwise([None, *placed, None]):
-            span = _between(frames, early, late)
-            carried = carry_between(store, mark, placed, early, late, span)
-            filled, why = _filled(_doubted(carried, seen) if mark == HEAD else carried, seen)
+        for one, (_, _, span) in zip(carried, spans, strict=True):
+            filled, why = _filled(one, seen)
             rows.extend(filled)
             gaps.extend(_gaps(why, span))
     return Track(tuple(rows), tuple(gaps))
