@@ -9,14 +9,16 @@ from pathlib import Path
 import pytest
 
 from lessonpress.figures import BoundSite
-from lessonpress.press import schedule
+from lessonpress.press import schedule, spare
 from lessonpress.press.cache import Cache
 from lessonpress.press.file_hashes import FileHashes
 from lessonpress.press.progress import Silent
 from lessonpress.press.run import Pressed, press
 from lessonpress.press.schedule import Schedule
+from lessonpress.press.spare import Spare
 from lessonpress.press.steps.dockets import Dockets
 from lessonpress.press.steps.inputs import Inputs, PressOptions
+from lessonpress.press.steps.last import standing
 from lessonpress.press.steps.shared import Shared
 from lessonpress.press.steps.works import Works
 from tests.conftest import Rewrite
@@ -27,10 +29,28 @@ from tests.press.trial import trial
 STEPS = 5  # in the run of the tests; `python -m tests.press.trial` makes sixty and more
 
 
-def test_a_site_edited_at_random_is_pressed_as_from_nothing(tmp_path: Path) -> None:
-    steps = list(trial(tmp_path, edits.make, STEPS, seed=3))
-    assert [step.wrong for step in steps if step.wrong] == []
+def test_a_site_edited_at_random_is_pressed_as_from_nothing(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """With its spare (`press/spare.py`) and, where that was taken away, by linking what is as it was."""
+    took: list[bool] = []
+    real, kept = Spare.taken, tmp_path / ".out.spare"
+
+    def taken(one: Spare, aside: Path) -> bool:
+        took.append(real(one, aside) and one.target.name == "out")
+        return took[-1]
+
+    monkeypatch.setattr(spare, "WORTH_IT", 1)
+    monkeypatch.setattr(Spare, "taken", taken)
+    steps = []
+    for step in trial(tmp_path, edits.make, STEPS, seed=3):
+        steps.append(step)
+        assert not step.wrong
+        assert standing(kept) == standing(tmp_path / "out")
+        if len(steps) % 3 == 0:
+            shutil.rmtree(kept)
     assert any(step.again.redone for step in steps)
+    assert 2 <= sum(took) < STEPS
 
 
 @pytest.fixture(scope="module")

@@ -19,8 +19,6 @@ from lessonpress.press.receipt import NAME, receipt
 from lessonpress.press.spare import Changes, Left, Spare
 from lessonpress.press.steps.last import standing
 from lessonpress.press.swap import built_aside
-from tests.press import edits
-from tests.press.trial import trial
 
 FIRST = {"index.html": "home", "lessons/one/index.html": "one", "lessons/two/index.html": "two"}
 
@@ -231,20 +229,3 @@ def test_killed_at_any_step_the_site_is_whole_and_the_next_press_does_what_this_
         assert _texts(folder / "site") == left
         assert sorted(path.name for path in folder.iterdir()) == [".site.spare", "site"], f"step {step}"
     assert step > 10 and seen == sorted(seen) and seen[-1]
-
-
-def test_a_site_edited_at_random_is_pressed_in_its_spare_as_from_nothing(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    took: list[bool] = []
-    real = Spare.taken
-
-    def taken(one: Spare, aside: Path) -> bool:
-        took.append(real(one, aside) and one.target.name == "out")
-        return took[-1]
-
-    monkeypatch.setattr(Spare, "taken", taken)
-    for step in trial(tmp_path, edits.make, 6, seed=11):
-        assert not step.wrong
-        assert standing(_spare_of(tmp_path / "out")) == standing(tmp_path / "out")
-    assert sum(took) >= 3
