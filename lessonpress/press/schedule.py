@@ -318,6 +318,14 @@ class Schedule:
         return BoundSite(SeenSite(Reader(self.works)), bound, frames_shown(bound))
 
     def problems_of_lesson(self, name: str) -> Problems:
+        """What is wrong with a lesson and its clips, and what an author should look at."""
+        problems = self.faults_of_lesson(name)
+        if not problems.errors:
+            problems.extend(self._problems_of(_key("looked at", name)))
+        problems.collected = [one for one in problems.collected if not self._is_answered(one)]
+        return problems
+
+    def faults_of_lesson(self, name: str) -> Problems:
         """What is wrong with a lesson, and with its clips held against their footage."""
         problems = Problems()
         for clip in self.clips_of(name):
@@ -325,9 +333,6 @@ class Schedule:
             problems.extend(self._problems_of(_key("plausible", clip)))
         for step in ("measured", "bound"):
             problems.extend(self._problems_of(_key(step, name)))
-        if not problems.errors:
-            problems.extend(self._problems_of(_key("looked at", name)))
-        problems.collected = [one for one in problems.collected if not self._is_answered(one)]
         return problems
 
     def problems_of_text(self, name: str) -> Problems:

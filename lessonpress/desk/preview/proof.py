@@ -117,7 +117,7 @@ class Proof:
         site.measure_one(name)
         if site.works.sure(("bound", name, "")) == self._bound.get(name):
             return None
-        if site.problems_of_lesson(name).errors or site.problems_of_text(name).errors:
+        if site.faults_of_lesson(name).errors or site.problems_of_text(name).errors:
             return None
         path, was = lesson_path(self._folders[name]), self.outcome
         for key, put in (*site.of_the_theme(), *site.of_a_lesson(name, ("pictures", "page"))):

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 from dataclasses import dataclass, fields, is_dataclass
+from functools import cache
 from typing import Any
 
 from lessonpress.figures import BoundLesson, answer_words, lettered
@@ -116,17 +116,27 @@ def _words_of(reader: Reader, name: str) -> str:
     return " ".join([*text, *_texts((lesson.plates, lesson.measures)), *full, *answers, *goals])
 
 
-def _texts(value: Any) -> Iterator[str]:
-    """Every text in a record or a collection of them."""
-    if isinstance(value, str):
-        yield value
-    elif isinstance(value, tuple | list):
-        for one in value:
-            yield from _texts(one)
-    elif isinstance(value, dict):
-        yield from _texts(tuple(value.values()))
-    elif is_dataclass(value):
-        yield from _texts(tuple(getattr(value, one.name) for one in fields(value)))
+def _texts(value: Any) -> list[str]:
+    """Every text in a record or a collection of them, in no order."""
+    texts: list[str] = []
+    left = [value]
+    while left:
+        one = left.pop()
+        if isinstance(one, str):
+            texts.append(one)
+        elif isinstance(one, tuple | list):
+            left.extend(one)
+        elif isinstance(one, dict):
+            left.extend(one.values())
+        else:
+            left.extend(getattr(one, name) for name in _names_in(type(one)))
+    return texts
+
+
+@cache
+def _names_in(kind: type[Any]) -> tuple[str, ...]:
+    """The fields of a kind of record; none of what is no record."""
+    return tuple(one.name for one in fields(kind)) if is_dataclass(kind) else ()
 
 
 def overlays(reader: Reader, name: str) -> dict[str, Layouts]:
