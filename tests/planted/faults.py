@@ -337,7 +337,7 @@ FAULTS = (
     Fault(
         "lessonpress/footage/tracking/club/heads.py",
         "if room.end_on and not one.confirmed:",
-        "if room.end_on and one.confirmed:",
+        "if not room.end_on and not one.confirmed:",
         "tests/footage/test_club.py",
     ),
     Fault(
