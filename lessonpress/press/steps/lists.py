@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass, fields, is_dataclass
 from functools import cache
 from typing import Any

@@ -2,6 +2,8 @@
 
 Where a spot broader than the shaft is seen at its end (`spot.py`), about as large as at the clicks, its
 middle is the head's; else the end of the stripe is, less what it goes on beyond the head at the clicks.
+Along the target line, where the club points at the camera now and then, a place is given only where the head
+itself is seen, and that is looked for without a shaft as well (`lone.py`).
 Between two clicks the chosen shafts have to lie where those before and after say (each is checked by a curve
 through its neighbours), else there is no place; nor is there one where another stripe would do as well.
 Across the shaft a place is as good as the line through the stripe; along it, as the end.
@@ -19,17 +21,16 @@ from numpy.typing import NDArray
 
 from lessonpress.footage.tracking.club.backdrop import Backdrop, backdrop_of
 from lessonpress.footage.tracking.club.known import TOO_FAST, Club
-from lessonpress.footage.tracking.club.path import FANNED, Click, Seen, followed, lengths, sights_of, unlikely
+from lessonpress.footage.tracking.club.lone import lone_spots, look_of
+from lessonpress.footage.tracking.club.path import FANNED, Click, Seen, followed, sights_of, taken, unlikely
 from lessonpress.footage.tracking.club.shafts import Shaft, shafts_in, with_spots
 from lessonpress.footage.tracking.club.steadied import Steadied, steadied
 from lessonpress.footage.tracking.club.stick import (
     Stick,
     begun_at,
-    bounded,
     gone_on,
     joined,
     misses,
-    seen_as,
     turned_back,
 )
 from lessonpress.footage.tracking.frame_store import FrameStore
@@ -42,6 +43,7 @@ NO_GRIP = "the grip is not placed on both pictures on which the clubhead is, so 
 MOVED = "how the camera moved is not known there"
 ALONE = "too few pictures one after another show the shaft"
 RUN = 5  # of them at the least
+HEADLESS = "no clubhead is seen at the end of the shaft, as there has to be along the target line"
 OUTSIDE = "the clubhead is out of the picture"
 FEWEST = 8  # pictures that show enough of the room behind the golfer
 BESIDE, PAST = 10.0, 30.0  # px from a click to the stripe that ends there, across and along
@@ -51,6 +53,7 @@ REACHES = 1.2  # of the longest clicked club: one that is nearer to the camera a
 OFF = 3.0  # deviations from its neighbours, at which a shaft is another thing
 VAGUE = 12.0  # px of the head: its neighbours say too little
 FAST = 0.3  # of its reach, that the head turns from picture to picture: the ends of such fans are not seen
+FAST_ALONE = 0.1  # of it, that a head alone does: it is smeared, and near to many things
 APART = 8.0  # px between the heads of stripes that would do as well
 SHORT = 0.25  # of its reach: a club that shows so little of its shaft
 OPEN = 0.5  # of what is around the end of a shaft: with more of the golfer there it may be a limb's
@@ -111,7 +114,8 @@ class _Spots:
 @dataclass(frozen=True)
 class _Room:
     """What holds of a whole film. reach: px, how long the club can look. along, across: px, u of where a
-    stripe ends beyond the middle of the head. scale: px looked through to one of the film's.
+    stripe ends beyond the middle of the head. scale: px looked through to one of the film's. end_on: whether
+    the club points at the camera now and then.
     """
 
     reach: float
@@ -119,6 +123,7 @@ class _Room:
     across: float
     scale: float
     spots: _Spots
+    end_on: bool = False
 
 
 def clubheads(store: FrameStore, heads: Mapping[int, Point], club: Club) -> dict[int, Observation | str]:
@@ -134,12 +139,13 @@ def clubheads(store: FrameStore, heads: Mapping[int, Point], club: Club) -> dict
         return {}
     if len(grips.keys() & heads.keys()) < 2:
         return dict.fromkeys(set(frames) - set(placed), NO_GRIP)
-    if club.too_fast:
-        return dict.fromkeys(set(frames) - set(placed), TOO_FAST)
     film = steadied(store, frames, {at: [heads[at], grips[at]] for at in grips.keys() & heads.keys()})
     if len(film.frames) < FEWEST:
         return dict.fromkeys(set(frames) - set(placed), MOVED)
     backdrop = backdrop_of(film)
+    lone = _lone(film, backdrop, heads) if club.end_on else None
+    if club.too_fast and lone is None:
+        return dict.fromkeys(set(frames) - set(placed), TOO_FAST)
     seen = {frame: _shafts(film[frame], backdrop) for frame in film.frames}
     anchors = {
         frame: _anchor(
@@ -158,9 +164,9 @@ def clubheads(store: FrameStore, heads: Mapping[int, Point], club: Club) -> dict
         elif not len(known):
             found.update(dict.fromkeys(between, "no shaft is seen to end where the clubhead was placed"))
         else:
-            room = _room(anchors, known, backdrop)
+            room = replace(_room(anchors, known, backdrop), end_on=club.end_on)
             steady = _between(
-                [at for at in between if at in seen], anchors[early], anchors[late], seen, known, room
+                [at for at in between if at in seen], anchors[early], anchors[late], seen, lone, known, room
             )
             found.update(dict.fromkeys(between, MOVED))
             found.update({at: _as_filmed(place, film) for at, place in steady.items()})
@@ -169,6 +175,32 @@ def clubheads(store: FrameStore, heads: Mapping[int, Point], club: Club) -> dict
 
 def _shafts(grey: NDArray[np.uint8], backdrop: Backdrop) -> list[Shaft]:
     return with_spots(shafts_in(grey, backdrop), grey, backdrop)
+
+
+def _lone(film: Steadied, backdrop: Backdrop, heads: Mapping[int, Point]) -> dict[int, list[Seen]] | None:
+    """By frame, what may be the head alone; None where the clicks do not show how it looks."""
+    clicks = [
+        (np.array(film.onto(at, head)) * backdrop.scale, backdrop.looked_at(film[at]))
+        for at, head in heads.items()
+        if at in film.frames
+    ]
+    look = look_of(clicks, backdrop)
+    if look is None:
+        return None
+    u = _spread(look.askew)
+    return {
+        frame: [
+            Seen(frame, spot.middle, None, u, u, like=True)
+            for spot in lone_spots(backdrop.looked_at(film[frame]), look, backdrop)
+        ]
+        for frame in film.frames
+    }
+
+
+def _spread(askew: Floats) -> float:
+    """px, u of a head taken to be in the middle of its spot. askew: (n, 2), px, of that at clicks."""
+    aside = SIDEWAYS if len(askew) > 1 else 1.0
+    return max(SPOT, aside * float(np.abs(askew).max())) * math.sqrt(1 + 1 / len(askew))
 
 
 def _as_filmed(place: Observation | str, film: Steadied) -> Observation | str:
@@ -200,8 +232,7 @@ def _spots(anchors: Iterable[_Anchor]) -> _Spots:
         return _Spots(SPOT_UNSEEN, 0.0, math.inf)
     usual = float(np.median([area for _, area in shown]))
     like = [off for off, area in shown if usual / LIKE <= area <= LIKE * usual]
-    aside = SIDEWAYS if len(like) > 1 else 1.0
-    u = max(SPOT, aside * float(np.abs(like).max())) * math.sqrt(1 + 1 / len(like))
+    u = _spread(np.array(like))
     return _Spots(u, *((usual / LIKE, LIKE * usual) if u <= SPOT_WORST else (math.inf, 0.0)))
 
 
@@ -241,6 +272,7 @@ def _between(
     early: _Anchor,
     late: _Anchor,
     seen: Mapping[int, Sequence[Shaft]],
+    lone: Mapping[int, Sequence[Seen]] | None,
     known: Floats,
     room: _Room,
 ) -> dict[int, Observation | str]:
@@ -257,6 +289,9 @@ def _between(
         beyond = (1 - part) * begins + part * ends
         there = replace(room, along=math.hypot(room.along, (1 - part) * odd[0], part * odd[1]))
         clubs[frame] = [_club(frame, shaft, beyond, there) for shaft in seen[frame]]
+        if lone is not None:
+            clubs[frame] = [_likened(one, lone[frame]) for one in clubs[frame]]
+            clubs[frame].extend(one for one in lone[frame] if one.along <= SPOT_WORST)
     found: dict[int, Observation | str] = dict.fromkeys(
         frames, "no shaft is seen there that the clicks lead to"
     )
@@ -286,6 +321,11 @@ def _club(frame: int, shaft: Shaft, beyond: Floats, room: _Room) -> Seen:
         if along <= AGREE * math.hypot(room.along, u) and across <= AGREE * math.hypot(room.across, u):
             return Seen(frame, head, shaft, u, u, spotted=True)
     return Seen(frame, by_end, shaft, room.along, room.across)
+
+
+def _likened(one: Seen, lone: Sequence[Seen]) -> Seen:
+    """With whether what looks like the head is where it has it."""
+    return replace(one, like=any(float(np.linalg.norm(one.head - like.head)) < OF_IT for like in lone))
 
 
 @dataclass(frozen=True)
@@ -319,14 +359,38 @@ def _unbroken(start: int, way: Sequence[Seen]) -> tuple[Seen, ...]:
 
 
 def _placed(way: _Followed, clubs: Mapping[int, Sequence[Seen]], room: _Room) -> dict[int, Observation | str]:
-    shown = {one.frame for one in way.shafts} | {end.frame for end in (way.early, way.late) if end}
-    alone = [one.frame for one in way.shafts if not one.spotted and _run(one.frame, shown) < RUN]
-    kept = tuple(one for one in way.shafts if one.frame not in alone)
+    alone = _too_few(way, room)
+    kept = _enclosed(way, [one for one in way.shafts if one.frame not in alone])
     sound, dues, why = _checked(replace(way, shafts=kept), room)
     found: dict[int, Observation | str] = {**why, **dict.fromkeys(alone, ALONE)}
     for one, due in zip(sound.shafts, dues, strict=True):
         found[one.frame] = _place(one, due, sound, clubs[one.frame], room)
     return found
+
+
+def _too_few(way: _Followed, room: _Room) -> set[int]:
+    """Pictures of it that are not among enough one after another: that show a shaft, if they show one."""
+    clicks = {end.frame for end in (way.early, way.late) if end}
+    heads = {one.frame for one in way.shafts} | clicks
+    shafts = {one.frame for one in way.shafts if one.shaft is not None} | clicks
+    return {
+        one.frame
+        for one in way.shafts
+        if not _sure(one, room) and _run(one.frame, heads if one.shaft is None else shafts) < RUN
+    }
+
+
+def _sure(one: Seen, room: _Room) -> bool:
+    """Whether the head at the end of a shaft says that it is one, whatever the pictures around show."""
+    return one.spotted and (bool(one.like) or not room.end_on)
+
+
+def _enclosed(way: _Followed, kept: Sequence[Seen]) -> tuple[Seen, ...]:
+    """Less the heads alone at an end that no click confirms: they may have gone over to something else."""
+    shafts = [i for i, one in enumerate(kept) if one.shaft is not None]
+    first = 0 if way.early else min(shafts, default=len(kept))
+    last = len(kept) if way.late else max(shafts, default=-1) + 1
+    return tuple(kept[first:last])
 
 
 def _run(frame: int, shown: Set[int]) -> int:
@@ -383,33 +447,37 @@ def _expected(click: Click | None, shafts: Sequence[Seen], reach: float) -> list
     for one in shafts:
         due = None if stick is None else gone_on(stick, abs(one.frame - frame))
         expected.append(due)
-        begun = begun_at(one.head, one.shaft.way, one.shaft.length, reach) if due is None else due
-        stick, frame = _taken(begun, one), one.frame
+        if due is None and one.shaft is not None:
+            due = begun_at(one.head, one.shaft.way, one.shaft.length, reach)
+        if due is not None:
+            stick, frame = taken(due, one)[0], one.frame
     return expected
-
-
-def _taken(due: Stick, one: Seen) -> Stick:
-    return bounded(seen_as(due, sights_of([one]), 0), one.shaft.way, *lengths(one))[0]
 
 
 def _place(
     one: Seen, due: Stick | None, way: _Followed, clubs: Sequence[Seen], room: _Room
 ) -> Observation | str:
-    if one.shaft.cut:
+    if one.shaft is not None and one.shaft.cut:
         return OUTSIDE
-    if one.shaft.open < OPEN:
+    if one.shaft is not None and one.shaft.open < OPEN:
         return "the clubhead is before the golfer"
-    fast = due is not None and due.turning > FAST * due.reach and not one.spotted
+    fastest = FAST_ALONE if one.shaft is None else math.inf if one.spotted else FAST
+    fast = due is not None and due.turning > fastest * due.reach
+    if room.end_on and not one.confirmed:
+        return HEADLESS
     if due is None or _head_u(due) > VAGUE or fast:
         return "too few pictures around it show the shaft"
     doubt = _doubt(one, due, clubs)
     if doubt > APART:
         return "two things there could be the shaft"
-    stick = _taken(due, one)
-    if float(np.linalg.norm(stick.way)) < SHORT * stick.reach and not one.spotted:
+    stick, _ = taken(due, one)
+    end_on = float(np.linalg.norm(stick.way)) < SHORT * stick.reach
+    if end_on and one.shaft is not None and not one.spotted:
         return "the club points at the camera"
     along = math.hypot(ALONG, one.along, _head_u(stick))
-    across = math.hypot(ACROSS, one.shaft.across, FANNED * one.shaft.half, one.across)
+    across = math.hypot(ACROSS, one.across)
+    if one.shaft is not None:
+        across = math.hypot(across, one.shaft.across, FANNED * one.shaft.half)
     u = math.hypot(max(along, across), doubt / math.sqrt(2)) / room.scale
     if u > UNSURE / room.scale:
         return f"where the shaft ends there is {u:.1f} px in doubt"
@@ -429,7 +497,11 @@ def _doubt(one: Seen, due: Stick, clubs: Sequence[Seen]) -> float:
     """px, how far off the heads of other stripes are that would do as well: their root mean square distance,
     each as likely as it is beside the one.
     """
-    others = [club for club in clubs if club.shaft is not one.shaft and float(due.way @ club.shaft.way) > 0]
+    others = [
+        club
+        for club in clubs
+        if club is not one and (club.shaft is None or float(due.way @ club.shaft.way) > 0)
+    ]
     if not others:
         return 0.0
     costs = unlikely(due, [one, *others])

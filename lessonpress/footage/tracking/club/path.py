@@ -38,24 +38,37 @@ END, UNSEEN_END = 3.0, 3000.0  # px, deviation of where a stripe ends, and of wh
 LINE, FANNED = 0.7, 0.25  # px, and of half a stripe's width: deviation of its line
 UNSEEN = 30.0  # px of a shaft near the hands that may not be seen
 LEAST_TURN = 0.01  # radians, of its direction
+NO_WAY, UNKNOWN = np.array([1.0, 0.0]), 1e3  # any direction, and radians: of a head alone it is not known
+LONE = 4.0  # reward for the head alone, as SEEN
+END_ON, MOST_LONE = 0.4, 8  # of its reach: a longer club shows its shaft; and heads alone in a row
 
 
 @dataclass(frozen=True)
 class Seen:
-    """A shaft of a picture as the club's. head: where it has the head, px. along, across: u of that, px, by
-    how the head is found at the shaft's end. spotted: by its spot, and not by where the stripe ends.
+    """What may be the club in a picture: a shaft, or with None the head alone. head: where that is, px.
+    along, across: u of it, px, by how the head is found. spotted: by its spot, and not by where the stripe
+    ends. like: whether what is there looks as the head does where it was clicked; None where that is not
+    known.
     """
 
     frame: int
     head: Floats
-    shaft: Shaft
+    shaft: Shaft | None
     along: float
     across: float
     spotted: bool = False
+    like: bool | None = None
+
+    @property
+    def confirmed(self) -> bool:
+        """Whether the head itself is seen there."""
+        return self.spotted if self.like is None else self.like
 
     @property
     def beside(self) -> float:
         """px by which the head lies beside the line of the shaft."""
+        if self.shaft is None:
+            return 0.0
         way = self.shaft.way
         return float((self.head - self.shaft.end) @ np.array([-way[1], way[0]]))
 
@@ -89,16 +102,24 @@ def sights_of(found: Sequence[Seen]) -> Sights:
     shafts = [one.shaft for one in found]
     return Sights(
         np.array([one.head for one in found]),
-        np.array([shaft.way for shaft in shafts]),
+        np.array([NO_WAY if shaft is None else shaft.way for shaft in shafts]),
         np.array([_across(one) for one in found]),
-        np.array([UNSEEN_END if shaft.cut else END for shaft in shafts]),
-        np.array([np.hypot(LEAST_TURN, shaft.turn) for shaft in shafts]),
+        np.array([_along(one) for one in found]),
+        np.array([UNKNOWN if shaft is None else np.hypot(LEAST_TURN, shaft.turn) for shaft in shafts]),
         np.array([one.beside for one in found]),
     )
 
 
+def _along(one: Seen) -> float:
+    if one.shaft is None:
+        return one.along
+    return UNSEEN_END if one.shaft.cut else END
+
+
 def _across(one: Seen) -> float:
     """Deviation of the head across the shaft: of the line, or of the spot, which may lie beside it."""
+    if one.shaft is None:
+        return one.across
     line = math.hypot(LINE, one.shaft.across, FANNED * one.shaft.half)
     return math.hypot(line, one.across) if one.spotted else line
 
@@ -151,8 +172,8 @@ def _onward(ways: Sequence[_Way], found: Sequence[Seen]) -> list[_Way]:
         _, parts, off = misses(due, sights)
         for i in np.flatnonzero((parts < GATE**2).all(axis=1)).tolist():
             one = found[i]
-            stick, odd = bounded(seen_as(due, sights, i), one.shaft.way, *lengths(one))
-            if float(stick.way @ one.shaft.way) < FORESHORTENED * stick.reach or _broad(one, due):
+            stick, odd = taken(due, one)
+            if not _may_be(one, due, stick, way.chosen):
                 continue
             gain = _gain(one, stick)
             cost = way.cost + (float(off[i]) + odd) / 2 - gain
@@ -160,34 +181,58 @@ def _onward(ways: Sequence[_Way], found: Sequence[Seen]) -> list[_Way]:
     return made
 
 
+def _may_be(one: Seen, due: Stick, stick: Stick, chosen: Sequence[Seen]) -> bool:
+    """Whether it looks as the stick does after it was taken for it, which follows what was chosen before."""
+    if one.shaft is None:
+        short = float(np.linalg.norm(stick.way)) < END_ON * stick.reach
+        return short and not _long_alone(chosen)
+    return float(stick.way @ one.shaft.way) >= FORESHORTENED * stick.reach and not _broad(one.shaft, due)
+
+
+def _long_alone(chosen: Sequence[Seen]) -> bool:
+    """Whether as many heads alone as may be come last."""
+    return len(chosen) >= MOST_LONE and all(one.shaft is None for one in chosen[-MOST_LONE:])
+
+
 def unlikely(due: Stick, found: Sequence[Seen]) -> Floats:
     """(n,), how unlikely each of what is seen in a picture is the club: log likelihoods with a minus."""
     sights = sights_of(found)
     _, _, off = misses(due, sights)
-    taken = [bounded(seen_as(due, sights, i), one.shaft.way, *lengths(one)) for i, one in enumerate(found)]
     return np.array(
         [
             (square + odd) / 2 - _gain(one, stick)
-            for one, square, (stick, odd) in zip(found, off.tolist(), taken, strict=True)
+            for one, square, (stick, odd) in zip(
+                found, off.tolist(), (taken(due, one) for one in found), strict=True
+            )
         ]
     )
 
 
-def lengths(one: Seen) -> tuple[float, float]:
+def taken(due: Stick, one: Seen) -> tuple[Stick, float]:
+    """The stick after what is seen was taken for it, and the square of the deviations by which its length is
+    not what that allows.
+    """
+    stick = seen_as(due, sights_of([one]), 0)
+    return (stick, 0.0) if one.shaft is None else bounded(stick, one.shaft.way, *_lengths(one, one.shaft))
+
+
+def _lengths(one: Seen, shaft: Shaft) -> tuple[float, float]:
     """px from the hands to the head, the least and the most, by what is seen: held by the golfer, who is
     nowhere on its bare part, and not farther away than the stripe goes.
     """
-    beyond = float((one.shaft.end - one.head) @ one.shaft.way)
-    return one.shaft.bare - beyond, math.inf if one.shaft.cut else one.shaft.length - beyond + UNSEEN
+    beyond = float((shaft.end - one.head) @ shaft.way)
+    return shaft.bare - beyond, math.inf if shaft.cut else shaft.length - beyond + UNSEEN
 
 
-def _broad(one: Seen, due: Stick) -> bool:
+def _broad(shaft: Shaft, due: Stick) -> bool:
     """Whether the stripe is broader than the club and its turn can make it."""
-    shortest = BROAD if one.shaft.length > HEADLESS else 2 * BROAD
-    return one.shaft.half > shortest + OPEN * due.turning
+    shortest = BROAD if shaft.length > HEADLESS else 2 * BROAD
+    return shaft.half > shortest + OPEN * due.turning
 
 
 def _gain(one: Seen, stick: Stick) -> float:
+    if one.shaft is None:
+        return LONE
     length = max(float(np.linalg.norm(stick.way)), LEAST)
     return SEEN * one.shaft.open**2 * min(1.0, one.shaft.score / (WHOLE * length))
 
