@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, fields, is_dataclass
-from functools import cache
 from typing import Any
 
 from lessonpress.figures import BoundLesson, answer_words, lettered
@@ -120,6 +119,7 @@ def _words_of(reader: Reader, name: str) -> str:
 def _texts(value: Any) -> list[str]:
     """Every text in a record or a collection of them, in no order."""
     texts: list[str] = []
+    names: dict[type, tuple[str, ...]] = {}
     left = [value]
     while left:
         one = left.pop()
@@ -130,14 +130,11 @@ def _texts(value: Any) -> list[str]:
         elif isinstance(one, dict):
             left.extend(one.values())
         else:
-            left.extend(getattr(one, name) for name in _names_in(type(one)))
+            kind = type(one)
+            if kind not in names:
+                names[kind] = tuple(field.name for field in fields(one)) if is_dataclass(one) else ()
+            left.extend(getattr(one, name) for name in names[kind])
     return texts
-
-
-@cache
-def _names_in(kind: type[Any]) -> tuple[str, ...]:
-    """The fields of a kind of record; none of what is no record."""
-    return tuple(one.name for one in fields(kind)) if is_dataclass(kind) else ()
 
 
 def overlays(reader: Reader, name: str) -> dict[str, Layouts]:
