@@ -12,8 +12,9 @@ from functools import cache
 import numpy as np
 import pytest
 
-from lessonpress.footage.tracking.club.heads import HEADLESS, NO_GRIP
+from lessonpress.footage.tracking.club.heads import NO_GRIP
 from lessonpress.footage.tracking.club.known import TOO_FAST, Club
+from lessonpress.footage.tracking.club.places import HEADLESS
 from lessonpress.footage.tracking.tracking import Track, track_mark
 from lessonpress.records.view import View
 from tests.footage.drawn import Floats, Picture, centres, developed, surface

@@ -200,7 +200,7 @@ FAULTS = (
         "tests/footage/test_stick.py",
     ),
     Fault(
-        "lessonpress/footage/tracking/club/heads.py",
+        "lessonpress/footage/tracking/club/ends.py",
         "shaft.end - beyond[0] * shaft.way",
         "shaft.end + beyond[0] * shaft.way",
         "tests/footage/test_spot.py",
@@ -341,7 +341,7 @@ FAULTS = (
         "tests/press/test_spare.py",
     ),
     Fault(
-        "lessonpress/footage/tracking/club/heads.py",
+        "lessonpress/footage/tracking/club/places.py",
         "if room.end_on and not one.confirmed:",
         "if not room.end_on and not one.confirmed:",
         "tests/footage/test_club.py",

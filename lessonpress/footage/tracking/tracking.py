@@ -17,8 +17,9 @@ from itertools import groupby, pairwise
 import numpy as np
 from numpy.typing import NDArray
 
-from lessonpress.footage.tracking.club.heads import HEAD, clubheads
+from lessonpress.footage.tracking.club.heads import clubheads
 from lessonpress.footage.tracking.club.known import Club
+from lessonpress.footage.tracking.club.places import HEAD
 from lessonpress.footage.tracking.frame_store import FrameStore
 from lessonpress.footage.tracking.guided import Guidance, guided
 from lessonpress.footage.tracking.joining import AGREE, CLICKED, Carried, carry_between
