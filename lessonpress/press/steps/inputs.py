@@ -25,6 +25,7 @@ PACKAGED = "@"  # begins the paths of a packaged theme's files: @plate-book/them
 _TEXTS = (".yaml", ".md", ".csv")
 _LARGEST_TEXT = 32_000_000  # bytes; a larger one is refused unread (manuscript/text/files.py)
 _PACKAGE = Path(__file__).resolve().parents[2]
+_HASHED: list[str] = []  # the program's hash, once it was asked for
 
 
 @dataclass(frozen=True)
@@ -144,12 +145,18 @@ def _asked(inputs: Inputs, of: str) -> str:
 
 
 def _program(inputs: Inputs, of: str) -> str:
-    """The program's modules, stubs and word lists, so that who works on it is never shown an old product."""
-    digest = sha256()
-    for path in sorted(_modules(_PACKAGE)):
-        hashed = inputs.file_hashes.hash_of(f"{PACKAGED}/{path}", _PACKAGE / path, (_PACKAGE / path).stat())
-        digest.update(f"{path}\0{hashed}\0".encode())
-    return digest.hexdigest()
+    """The program's modules, stubs and word lists, so that who works on it is never shown an old product.
+
+    As they were when a process first asked: what it runs is what it has loaded, whatever lies there since.
+    """
+    if not _HASHED:
+        digest = sha256()
+        for path in sorted(_modules(_PACKAGE)):
+            full = _PACKAGE / path
+            hashed = inputs.file_hashes.hash_of(f"{PACKAGED}/{path}", full, full.stat())
+            digest.update(f"{path}\0{hashed}\0".encode())
+        _HASHED.append(digest.hexdigest())
+    return _HASHED[0]
 
 
 def _modules(folder: Path, at: str = "") -> list[str]:
