@@ -79,8 +79,8 @@ class Works:
         step, of, part = key
         if part:
             return part_of(self.value((step, of, "")), part)
-        product = key, self.sure(key)
-        return self.shared.open[product] if product in self.shared.open else self._opened(key)
+        held = self.shared.held(key, self.sure(key))
+        return self._opened(key) if held is None else held[0]
 
     def docket(self, key: Key) -> Docket:
         self.sure(key)
@@ -200,9 +200,10 @@ class Works:
         if content is not None:
             with suppress(ValueError):
                 value = unpacked(content)
-                self.shared.open.hold((key, docket.product), value, len(content))
+                self.shared.hold(key, docket.product, value, len(content))
                 return value
-        return self.shared.open[key, self._make(key, key)]
+        self._make(key, key)
+        return self.value(key)
 
     def _make(self, key: Key, because: Key) -> str:
         for _ in range(_TIMES):
@@ -231,7 +232,7 @@ class Works:
         numbers = self.dockets.numbered(key, made_of)
         docket = Docket(numbers, product, name, value if small else None, reported, puts)
         self._now[key] = self.dockets.add(key, docket)
-        self.shared.open.hold((key, product), value, weight)
+        self.shared.hold(key, product, value, weight)
         if self._sure.get(key, product) != product:
             self._same.clear()
         self._sure[key] = product
