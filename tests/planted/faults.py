@@ -633,6 +633,12 @@ FAULTS = (
         "tests/desk/test_putaway.py",
     ),
     Fault(
+        "lessonpress/desk/pages/saving.js",
+        "while (before !== begun);",
+        "while (savesWaiting());",
+        "tests/desk/javascript/test_modules.py",
+    ),
+    Fault(
         "lessonpress/desk/pages/proofplace.js",
         "SHOWN = 0.3;",
         "SHOWN = 0;",

@@ -5,7 +5,7 @@ import { tellAloud } from "./dom.js";
 import { goTo, takeFirst } from "./hand.js";
 import { readMarks } from "./marks.js";
 import { Pictures } from "./pictures.js";
-import { saved, savesWaiting, versions, whenSaved } from "./saving.js";
+import { saved, toldAtRest, versions, whenSaved } from "./saving.js";
 import { state, tell, whenDropped } from "./state.js";
 import { act } from "./undo.js";
 import { atWork, whenQuiet } from "./work.js";
@@ -119,12 +119,8 @@ async function readAgain() {
     stale = false;
     const name = state.clip?.name;
     if (!name) return;
-    const [clip, card] = await Promise.all([api.clip(name), api.card(name)]);
+    const [clip, card] = await toldAtRest(() => Promise.all([api.clip(name), api.card(name)]));
     if (state.clip?.name !== name) return;
-    if (savesWaiting()) {
-      stale = true; // the page is ahead of what the server told
-      continue;
-    }
     carded ||= versions.card !== card.version;
     state.clip = clip;
     state.card = card.card ?? {};

@@ -1,18 +1,14 @@
 // Where the marks are: placed by hand, carried, or standing in the room; and which are wanted.
 
 import { api } from "./api.js";
-import { saved, savesWaiting, versions, whenSaved } from "./saving.js";
+import { savesWaiting, toldAtRest, versions, whenSaved } from "./saving.js";
 import { state, tell } from "./state.js";
 import { eventsInOrder, grouped } from "./words.js";
 
 export async function readMarks() {
   const clip = state.clip.name;
-  let told;
-  do {
-    await saved();
-    told = await api.marks(clip);
-    if (state.clip?.name !== clip) return;
-  } while (savesWaiting()); // the page is ahead of what the server told
+  const told = await toldAtRest(() => api.marks(clip));
+  if (state.clip?.name !== clip) return;
   state.byHand = told.marks;
   state.tracks = told.tracks;
   state.suggested = told.suggested;

@@ -13,6 +13,7 @@ export const FILES = { marks: "marks.yaml", tracks: "tracks.csv", card: "clip.ya
 const sent = new Map(); // where -> functions called with the answer, in the order in which they asked
 export const versions = {}; // where -> version last seen of the clip that is open
 let last = Promise.resolve();
+let begun = 0;
 let waiting = 0;
 
 /**
@@ -33,10 +34,26 @@ export function savesWaiting() {
 }
 
 /**
+ * What `ask` gives, asked for when all is saved. The page goes ahead of the server: where something was saved
+ * while it was asked, the answer may be from before that, and it is asked again.
+ */
+export async function toldAtRest(ask) {
+  let before;
+  let told;
+  do {
+    while (savesWaiting()) await last;
+    before = begun;
+    told = await ask();
+  } while (before !== begun);
+  return told;
+}
+
+/**
  * Saves in the order asked. Gives the doings as done, or null where they could not be.
  * due: the doings, or a function that gives them when it is their turn, which counts as waiting until then.
  */
 export function save(due) {
+  begun += 1;
   waiting += 1;
   const done = last
     .then(() => all(typeof due === "function" ? due() : due))
