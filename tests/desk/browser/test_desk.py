@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import re
 import time
-from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 import yaml
-from playwright.sync_api import APIResponse, Locator, Request, Route, expect
+from playwright.sync_api import Locator, Request, Route, expect
 
 from tests.browser.axe import COLOURS, WCAG, broken_rules
 from tests.conftest import LONGEST, Rewrite
@@ -158,43 +157,6 @@ def test_nudges_while_a_save_is_on_its_way_are_all_kept(author: Author, own_site
     assert now == [pytest.approx(was[0] + 2), pytest.approx(was[1] - 0.1)]
 
 
-def test_what_is_drawn_while_the_card_is_on_its_way_is_not_forgotten_for_it(
-    author: Author, own_site: Path
-) -> None:
-    """A card that was read before the last save has one plumb line less than the page draws on with."""
-    page, held = author.page, list[tuple[Route, APIResponse]]()
-    place = own_site / "clips" / CLIP / "clip.yaml"
-
-    def hold(route: Route) -> None:
-        if route.request.method == "GET":
-            held.append((route, route.fetch()))
-        else:
-            route.continue_()
-
-    def draw(x: float) -> None:
-        """A plumb line, and waits until it is kept."""
-        was = len(yaml.safe_load(place.read_text(encoding="utf-8")).get("plumb", ()))
-        author.key("u")
-        author.click_at(x, 60)
-        author.click_at(x, 300)
-        until(lambda: len(yaml.safe_load(place.read_text(encoding="utf-8")).get("plumb", ())) > was, author)
-
-    author.open_clip(CLIP)
-    author.settled()
-    page.route(f"**/api/clips/{CLIP}/card", hold)
-    draw(80)
-    until(lambda: bool(held), author)
-    draw(120)
-    (before,) = held
-    held.clear()
-    before[0].fulfill(response=before[1])
-    until(lambda: bool(held), author)  # it is asked again
-    draw(160)
-    assert page.locator("dialog[open]").count() == 0
-    page.unroute(f"**/api/clips/{CLIP}/card")  # which lets go on what is held
-    author.settled()
-
-
 def test_the_view_that_is_left_is_gone_until_the_lesson_has_come(author: Author) -> None:
     """Its parts have no styles in the view that opens."""
     held: list[Route] = []
@@ -286,14 +248,6 @@ def _saves_held(author: Author) -> list[Route]:
         lambda one: held.append(one) if one.request.method == "POST" else one.continue_(),
     )
     return held
-
-
-def until(came: Callable[[], bool], author: Author) -> None:
-    """Lets the page go on until something has come."""
-    end = time.monotonic() + LONGEST / 1000
-    while not came():
-        assert time.monotonic() < end, author.seen()
-        author.page.evaluate("() => new Promise(requestAnimationFrame)")
 
 
 def _awaited(author: Author, held: list[Route]) -> Route:
