@@ -40,7 +40,9 @@ let slip = null;
 
 export function makeRoomSlip() {
   slip = h("section", { class: "slip room", "aria-label": "Room and scale" });
-  on("clip doubts", draw);
+  on("clip doubts", () => {
+    if (!slip.querySelector("form")) draw(); // what is being typed into it stays
+  });
   alsoDraw(lines);
   return slip;
 }

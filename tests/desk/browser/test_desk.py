@@ -157,6 +157,31 @@ def test_nudges_while_a_save_is_on_its_way_are_all_kept(author: Author, own_site
     assert now == [pytest.approx(was[0] + 2), pytest.approx(was[1] - 0.1)]
 
 
+def test_what_is_typed_into_the_room_stays_while_the_clip_is_read_again(
+    author: Author, own_site: Path
+) -> None:
+    page, place = author.page, own_site / "clips" / CLIP / "clip.yaml"
+    card = place.read_text(encoding="utf-8")
+    scales = len(yaml.safe_load(card)["scale"])
+    author.open_clip(CLIP)
+    author.settled()
+    author.key("k")
+    author.click_at(80, 300)
+    author.click_at(160, 300)
+    length = page.get_by_label("How long is it?")
+    author.type(length, "36 in")
+    with page.expect_response(f"**/api/clips/{CLIP}/marks"):  # the last that is read again
+        place.write_text(f"{card}# looked over\n", encoding="utf-8")
+    page.evaluate("() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))")
+    expect(length).to_have_value("36 in")
+    expect(length).to_be_focused()
+    author.key("Enter")
+    row = page.locator(".room tr", has_text="Scales")
+    row.get_by_text(str(scales + 1), exact=True).wait_for()
+    author.settled()
+    assert yaml.safe_load(place.read_text(encoding="utf-8"))["scale"][-1]["length"] == "36 in"
+
+
 def test_the_view_that_is_left_is_gone_until_the_lesson_has_come(author: Author) -> None:
     """Its parts have no styles in the view that opens."""
     held: list[Route] = []
