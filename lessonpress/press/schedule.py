@@ -260,7 +260,7 @@ class Schedule:
         for step in steps:
             for key, put in self.puts_of(step, name):
                 yield key, put
-                if former and step not in AT_ONE_ADDRESS and put.path.startswith(start):
+                if step not in AT_ONE_ADDRESS and put.path.startswith(start):
                     for path in former:
                         yield key, put._replace(path=f"{path}/{put.path.removeprefix(start)}")
         yield from self.puts_of("former", name)

@@ -16,6 +16,7 @@ from numpy.typing import NDArray
 from lessonpress.footage.tracking.club.backdrop import Backdrop
 from lessonpress.footage.tracking.club.path import Click, Seen
 from lessonpress.footage.tracking.club.shafts import Shaft
+from lessonpress.footage.tracking.club.spot import OF_IT
 from lessonpress.records import Point
 
 Floats = NDArray[np.float64]
@@ -28,7 +29,6 @@ ALONG = 1.2  # px, least u along it
 SIDEWAYS = 0.7  # of how far a head's middle lies beside its shaft at a click: it turns about the shaft
 SPOT, SPOT_UNSEEN = 3.0, 5.0  # px, least u of a head by its spot, and where no click shows one
 SPOT_WORST = 6.0  # px of it, beyond which spots are not heeded
-OF_IT = 12.0  # px from a click to the middle of the spot that is the head's
 LIKE = 2.5  # times as large or small as at a click may a spot be
 AGREE = 3.0  # deviations by which the spot may lie from where the end of the stripe has the head
 DEEP = 0.014  # of the club's length: what a head reaches beyond its middle changes by as it turns

@@ -17,7 +17,6 @@ from numpy.typing import NDArray
 
 from lessonpress.footage.tracking.club.backdrop import Backdrop, backdrop_of
 from lessonpress.footage.tracking.club.ends import (
-    OF_IT,
     SPOT_WORST,
     Anchor,
     Room,
@@ -33,6 +32,7 @@ from lessonpress.footage.tracking.club.lone import lone_spots, look_of
 from lessonpress.footage.tracking.club.path import Seen
 from lessonpress.footage.tracking.club.places import OUTSIDE, places_of, ways_between
 from lessonpress.footage.tracking.club.shafts import Shaft, shafts_in, with_spots
+from lessonpress.footage.tracking.club.spot import OF_IT
 from lessonpress.footage.tracking.club.steadied import Steadied, steadied
 from lessonpress.footage.tracking.frame_store import FrameStore
 from lessonpress.records import Observation, Point

@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lessonpress.footage.tracking.club.backdrop import Backdrop, Picture
-from lessonpress.footage.tracking.club.spot import SOFT, Spot, softened
+from lessonpress.footage.tracking.club.spot import OF_IT, SOFT, Spot, softened
 from lessonpress.footage.tracking.halfpixel import from_opencv
 
 Floats = NDArray[np.float64]
@@ -26,7 +26,6 @@ HALF = 0.5  # of what it stands out by: as far it reaches
 SAME_LEVEL, INSIDE = 12.0, 2  # grey levels, by which it is as dark or bright; px about its middle
 LARGER, SMALLER = 3.0, 2.0  # than at any click: it is nearer, or turned
 FEWEST, SHOWN = 2, 0.5  # clicks that show it at the least, and of which share more than that have to
-OF_IT = 12.0  # px from a click to the middle of its spot
 RIM = 3, 9  # px around a spot, between which little else may stand out
 RIM_OUT, MOST_RIM = 0.3, 0.35  # of what the spot does, and in which share of them at the most
 

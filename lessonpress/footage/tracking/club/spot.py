@@ -27,6 +27,7 @@ CLOSED = 5  # px, of holes where a head is as bright as the room
 RIM, FAN = 2.0, 1.6  # px, and times the stripe's half width: as broad may the shaft itself be
 BROAD = 2  # px of a row beyond that: the head
 NEAR = 14  # px from the shaft's end at which the head begins at the farthest
+OF_IT = 12.0  # px from a click to the middle of the spot that is the head's
 SMALLEST, LARGEST = 16, 1800  # px²
 
 
