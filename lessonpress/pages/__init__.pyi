@@ -9,6 +9,8 @@ from .away import lesson_away as lesson_away
 from .card import LessonCard as LessonCard
 from .dates import long_date as long_date
 from .dates import short_date as short_date
+from .entries import LessonRow as LessonRow
+from .entries import lesson_row as lesson_row
 from .film import LAID_OUT as LAID_OUT
 from .film import film_size as film_size
 from .former import former_pages as former_pages

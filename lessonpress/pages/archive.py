@@ -13,8 +13,7 @@ from dataclasses import dataclass
 from datetime import date
 from itertools import groupby
 
-from lessonpress.figures import BoundLesson
-from lessonpress.pages.entries import LessonEntry, lesson_entry, listed_lessons
+from lessonpress.pages.entries import LessonRow, lesson_entry
 from lessonpress.pages.frame import PageContext
 from lessonpress.pages.links import ARCHIVE_PAGE, TOPICS_PAGE, topic_feed_path, topic_path, year_path
 from lessonpress.pages.topics import Topic, letters_of
@@ -30,7 +29,7 @@ class Month:
 
     month: int
     id: str
-    entries: tuple[LessonEntry, ...]
+    entries: tuple[LessonRow, ...]
 
 
 @dataclass(frozen=True)
@@ -41,7 +40,7 @@ class Year:
     months: tuple[Month, ...]
 
     @property
-    def entries(self) -> tuple[LessonEntry, ...]:
+    def entries(self) -> tuple[LessonRow, ...]:
         return tuple(entry for month in self.months for entry in month.entries)
 
     @property
@@ -71,9 +70,11 @@ class ArchivedYears:
     older: Mapping[int, int]
 
 
-def archive_page(context: PageContext, older: Mapping[int, int]) -> tuple[str, bytes]:
-    """The lessons of the context in words by year and month, newest first, with links to `older` years."""
-    years = _years(context)
+def archive_page(
+    rows: Iterable[LessonRow], older: Mapping[int, int], context: PageContext
+) -> tuple[str, bytes]:
+    """Lessons in words by year and month, with links to `older` years. rows: newest first."""
+    years = _by_year(rows)
     count = sum(year.count for year in years) + sum(older.values())
     title = context.words["archive"]["title"]
     return ARCHIVE_PAGE, context.page(
@@ -81,9 +82,9 @@ def archive_page(context: PageContext, older: Mapping[int, int]) -> tuple[str, b
     )
 
 
-def year_page(year: int, context: PageContext) -> tuple[str, bytes]:
-    """The lessons of one year, those of the context."""
-    years, path = _years(context), year_path(year)
+def year_page(year: int, rows: Iterable[LessonRow], context: PageContext) -> tuple[str, bytes]:
+    """The lessons of one year. rows: newest first."""
+    years, path = _by_year(rows), year_path(year)
     count = sum(one.count for one in years)
     title = context.words["archive"]["year"].format(year=year)
     return path, context.page(
@@ -91,19 +92,13 @@ def year_page(year: int, context: PageContext) -> tuple[str, bytes]:
     )
 
 
-def _years(context: PageContext) -> list[Year]:
-    return _by_year(listed_lessons(context.bound.lessons), context)
-
-
-def _by_year(lessons: Iterable[BoundLesson], context: PageContext) -> list[Year]:
-    """lessons: the newest first."""
-    entries = [lesson_entry(bound, context, pictured=False) for bound in lessons]
-    by_year = groupby(entries, lambda one: one.bound.lesson.date.year)
+def _by_year(rows: Iterable[LessonRow]) -> list[Year]:
+    by_year = groupby(rows, lambda one: one.lesson.date.year)
     return [Year(year, tuple(_months(year, of_year))) for year, of_year in by_year]
 
 
-def _months(year: int, entries: Iterable[LessonEntry]) -> Iterator[Month]:
-    for month, of_month in groupby(entries, lambda one: one.bound.lesson.date.month):
+def _months(year: int, rows: Iterable[LessonRow]) -> Iterator[Month]:
+    for month, of_month in groupby(rows, lambda one: one.lesson.date.month):
         yield Month(month, f"{year}-{month:02}", tuple(of_month))
 
 
@@ -114,12 +109,14 @@ def topics_index(context: PageContext) -> tuple[str, bytes]:
     return TOPICS_PAGE, context.page("topics.html", TOPICS_PAGE, title=title, index_letters=letters)
 
 
-def topic_page(topic: Topic, context: PageContext) -> tuple[str, bytes]:
-    """The newest lessons of a topic as squares, those before in words, newest first."""
+def topic_page(topic: Topic, rows: Iterable[LessonRow], context: PageContext) -> tuple[str, bytes]:
+    """The newest lessons of a topic as squares, those before in words, newest first.
+
+    topic: with those of squares alone, up to SQUARES. rows: of the others, newest first.
+    """
     path = topic_path(topic.slug)
-    newest_first = topic.lessons[::-1]
-    entries = [lesson_entry(bound, context, pictured=True) for bound in newest_first[:SQUARES]]
-    earlier = _by_year(newest_first[SQUARES:], context)
+    entries = [lesson_entry(bound, context) for bound in topic.lessons[::-1]]
+    earlier = _by_year(rows)
     feed = (topic.name, *(topic_feed_path(topic.slug, suffix) for suffix in ("xml", "json")))
     return path, context.page(
         "topic.html", path, title=topic.name, topic=topic, entries=entries, earlier=earlier, feeds=[feed]

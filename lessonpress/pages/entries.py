@@ -1,4 +1,4 @@
-"""A lesson as lists show it: a square of its first plate, number, date, title and its one measure."""
+"""A lesson as lists show it, in a square of its first plate or in a row of words."""
 
 from __future__ import annotations
 
@@ -6,6 +6,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from lessonpress.figures import BoundLesson
+from lessonpress.manuscript import Lesson
+from lessonpress.measure import Units
 from lessonpress.pages.frame import PageContext
 from lessonpress.pages.links import lesson_path
 from lessonpress.pages.pictures import emblem, emblem_measure
@@ -16,6 +18,8 @@ from lessonpress.records import Measure
 
 @dataclass(frozen=True)
 class LessonEntry:
+    """In a list of squares."""
+
     bound: BoundLesson
     path: str
     thumb: Overlaid | None
@@ -23,15 +27,35 @@ class LessonEntry:
     number: Shown | None
 
 
+@dataclass(frozen=True)
+class LessonRow:
+    """In a list of words: nothing but what is printed, so that a mark moved by less prints no list again.
+
+    lesson: its head. named: what its one number is of, "" for a lesson without one.
+    """
+
+    lesson: Lesson
+    named: str
+    number: Shown | None
+
+    @property
+    def path(self) -> str:
+        return lesson_path(self.lesson.name)
+
+
 def listed_lessons(lessons: Iterable[BoundLesson]) -> tuple[BoundLesson, ...]:
     """Without those that are pressed and linked from nowhere."""
     return tuple(bound for bound in lessons if bound.lesson.listed)
 
 
-def lesson_entry(bound: BoundLesson, context: PageContext, *, pictured: bool) -> LessonEntry:
-    """pictured: with its square; else words alone, as in the archive."""
-    measure = emblem_measure(bound)
-    square = emblem(bound) if pictured else None
+def lesson_row(lesson: Lesson, measure: Measure | None, units: Units) -> LessonRow:
+    """measure: the one number that lists show of it."""
+    number = None if measure is None else shown(measure, units)
+    return LessonRow(lesson, "" if measure is None or number is None else measure.words, number)
+
+
+def lesson_entry(bound: BoundLesson, context: PageContext) -> LessonEntry:
+    measure, square = emblem_measure(bound), emblem(bound)
     return LessonEntry(
         bound=bound,
         path=lesson_path(bound.lesson.name),

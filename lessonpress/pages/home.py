@@ -33,7 +33,7 @@ def home_page(context: PageContext) -> tuple[str, bytes]:
         shared=None if latest is None else shared_picture(latest, context),
         frames=() if latest is None else frames(latest, context),
         contents=() if latest is None else contents(latest, context),
-        earlier=[lesson_entry(bound, context, pictured=True) for bound in earlier[:EARLIER]],
+        earlier=[lesson_entry(bound, context) for bound in earlier[:EARLIER]],
         earlier_count=len(earlier),
         index_letters=letters_of(topics[:TOPICS]),
         more_topics=len(topics) > TOPICS,

@@ -36,7 +36,7 @@ MADE_APART = (
     "card",
     "looked at",
 )  # those of a lesson that take long
-_AT_ONCE = 200  # lessons whose pictures are taken in one go
+_AT_ONCE = 100  # lessons whose pictures are taken in one go
 OF_THE_SITE = (
     "home",
     "archive",

@@ -6,9 +6,10 @@ from datetime import date, timedelta
 
 import pytest
 
-from lessonpress.pages.archive import SQUARES, WHOLE, archive_page, archived_years, topic_page
+from lessonpress.pages.archive import SQUARES, WHOLE, archive_page, archived_years
 from lessonpress.pages.frame import PageContext
 from tests.pages import factory
+from tests.pages.rendering import rows_of, topic_page_of
 from tests.pages.sites import THEME, XHTML, book_of, hrefs_of, ids_of, pages_of, parse, weekly, words_of
 
 
@@ -60,8 +61,8 @@ def test_no_list_of_a_large_archive_is_more_than_a_telephone_can_have() -> None:
     ]
     bound = factory.bound(*lessons)
     context = PageContext(bound, book_of(bound), THEME, THEME.words("en"))
-    _, year = archive_page(context, {})
-    _, topic = topic_page(context.topics[0], context)
+    _, year = archive_page(rows_of(context, bound.lessons), {}, context)
+    _, topic = topic_page_of(context.topics[0], context)
     assert max(len(year), len(topic)) < 150_000
     page = parse(topic.decode())
     assert len(list(page.iter(f"{XHTML}img"))) == SQUARES

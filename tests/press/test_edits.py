@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import shutil
 from collections.abc import Callable, Iterable
 from pathlib import Path
@@ -86,7 +87,7 @@ def test_a_word_of_a_lesson_makes_that_lesson_again_and_its_page(pressed_once: P
         "lesson one bound",
         "lesson one looked over",
         "lesson one looked at",
-        "the number that stands for one",
+        "the one number of lesson one",
         "the terms of lesson one",
         "the page of one",
         "the card of one",
@@ -130,6 +131,16 @@ def test_a_mark_makes_the_lessons_of_its_clip_again(pressed_once: Path) -> None:
     place = f"clips/{edits.OTHER}/marks.yaml"
     redone = _redone(pressed_once, place, moved)
     assert "lesson two measured" in redone and "lesson three measured" not in redone
+
+
+def test_a_mark_moved_by_less_than_is_printed_makes_no_list_of_words_again(pressed_once: Path) -> None:
+    def moved(text: str) -> str:
+        """Each mark, by a hundredth of a px."""
+        return re.sub(r"\[([\d.]+)", lambda x: f"[{float(x[1]) + 0.01:.2f}", text)
+
+    redone = _redone(pressed_once, f"clips/{edits.CLIP}/marks.yaml", moved)
+    assert {"the entry of lesson one", "the row of lesson one in lists", "the home page"} <= redone
+    assert "the archive" not in redone
 
 
 def test_a_file_that_is_touched_makes_nothing_again(pressed_once: Path) -> None:

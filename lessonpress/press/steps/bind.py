@@ -17,7 +17,7 @@ from lessonpress.figures import (
     finish_lesson,
 )
 from lessonpress.manuscript import Lesson
-from lessonpress.pages import emblem_measure, emblem_panel
+from lessonpress.pages import LessonRow, emblem_measure, emblem_panel, lesson_row
 from lessonpress.press.steps.clips import Films
 from lessonpress.press.steps.reader import Reader
 from lessonpress.press.steps.seen import Parts, SeenSite
@@ -114,6 +114,13 @@ def number(reader: Reader, name: str) -> Measure | None:
     """The one number that lists show of a lesson."""
     measure: Measure | None = emblem_measure(reader.value("bound", name))
     return measure
+
+
+def row(reader: Reader, name: str) -> LessonRow:
+    """What lists of words show of a lesson."""
+    return lesson_row(
+        _head(reader, name), reader.value("number", name), reader.value("site.yaml", "", "units")
+    )
 
 
 def numbered(reader: Reader, name: str) -> BoundLesson:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, fields, is_dataclass
 from typing import Any
 
@@ -15,6 +15,7 @@ from lessonpress.pages import (
     ArchivedYears,
     Layouts,
     LessonPage,
+    LessonRow,
     Neighbours,
     PictureBook,
     Topic,
@@ -206,18 +207,21 @@ def years(reader: Reader, _: str) -> ArchivedYears:
 
 def archive(reader: Reader, _: str) -> None:
     shown: ArchivedYears = reader.value("years")
-    reader.put(*archive_page(SeenContext(reader, _of_years(reader, shown.whole)), shown.older))
+    reader.put(*archive_page(_of_years(reader, shown.whole), shown.older, SeenContext(reader)))
 
 
 def year(reader: Reader, number: str) -> None:
     """One of the years that have pages of their own."""
-    reader.put(*year_page(int(number), SeenContext(reader, _of_years(reader, (int(number),)))))
+    reader.put(*year_page(int(number), _of_years(reader, (int(number),)), SeenContext(reader)))
 
 
-def _of_years(reader: Reader, years: tuple[int, ...]) -> tuple[BoundLesson, ...]:
+def _of_years(reader: Reader, years: tuple[int, ...]) -> tuple[LessonRow, ...]:
     heads = reader.value("heads")
-    names = (name for name in reader.value("listed") if heads[name].date.year in years)
-    return tuple(reader.value("entry", name) for name in names)
+    return _rows(reader, (name for name in reader.value("listed") if heads[name].date.year in years))
+
+
+def _rows(reader: Reader, names: Iterable[str]) -> tuple[LessonRow, ...]:
+    return tuple(reader.value("row", name) for name in names)
 
 
 def index_of_topics(reader: Reader, _: str) -> None:
@@ -228,9 +232,10 @@ def index_of_topics(reader: Reader, _: str) -> None:
 
 def topic(reader: Reader, slug: str) -> None:
     treated: Treated = reader.value("topics", "", slug)
-    lessons = tuple(reader.value("entry", name) for name in treated.lessons)
-    context = SeenContext(reader, lessons, _book(reader, treated.lessons[-SQUARES:]))
-    reader.put(*topic_page(Topic(treated.name, treated.slug, lessons), context))
+    before, newest = treated.lessons[:-SQUARES], treated.lessons[-SQUARES:]
+    squares = Topic(treated.name, treated.slug, tuple(reader.value("entry", name) for name in newest))
+    context = SeenContext(reader, book=_book(reader, newest))
+    reader.put(*topic_page(squares, _rows(reader, reversed(before)), context))
 
 
 def plain(reader: Reader, name: str) -> None:
