@@ -185,16 +185,15 @@ const measureSoon = whenQuiet(500, async () => {
 // events
 
 let events = null;
+let another = null; // the form for another name is made once: what is half typed outlasts each drawing
 
 function makeEvents() {
   events = h("section", { class: "slip events", "aria-label": "Name this frame" });
+  another = anotherForm();
   return events;
 }
 
-function drawEvents() {
-  if (!state.clip) return;
-  const here = eventAt(state.frame);
-  const all = [...new Set([...USUAL_EVENTS, ...Object.keys(state.clip.events)])];
+function anotherForm() {
   const name = h("input", {
     id: "event-name",
     placeholder: "delivery",
@@ -207,13 +206,22 @@ function drawEvents() {
     { class: "row" },
     h("label", { for: "event-name", class: "unseen" }, "Another event"),
     name,
-    h("button", {}, "Name it"),
+    h("button", { data: { keep: "name it" } }, "Name it"),
   );
   form.addEventListener("submit", (event) => {
     event.preventDefault();
     const word = name.value.trim().toLowerCase().replace(/\s+/g, "-");
-    if (word) nameEvents([[word, state.frame]]);
+    if (!word) return;
+    nameEvents([[word, state.frame]]);
+    form.reset();
   });
+  return form;
+}
+
+function drawEvents() {
+  if (!state.clip) return;
+  const here = eventAt(state.frame);
+  const all = [...new Set([...USUAL_EVENTS, ...Object.keys(state.clip.events)])];
   refill(
     events,
     h("h2", {}, "Name this frame"),
@@ -228,7 +236,7 @@ function drawEvents() {
         ),
       ),
     ),
-    form,
+    another,
     here
       ? button(`Delete “${here}”`, () => nameEvents([[here, null]]), {
           class: "quiet",

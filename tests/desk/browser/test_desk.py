@@ -182,6 +182,27 @@ def test_what_is_typed_into_the_room_stays_while_the_clip_is_read_again(
     assert yaml.safe_load(place.read_text(encoding="utf-8"))["scale"][-1]["length"] == "36 in"
 
 
+def test_a_name_half_typed_for_an_event_stays_while_the_clip_is_read_again(
+    author: Author, own_site: Path
+) -> None:
+    page, place = author.page, own_site / "clips" / CLIP / "clip.yaml"
+    author.open_clip(CLIP)
+    author.settled()
+    name = page.get_by_label("Another event")
+    name.click()
+    page.keyboard.type("half")
+    with page.expect_response(f"**/api/clips/{CLIP}/marks"):  # the last that is read again
+        place.write_text(f"{place.read_text(encoding='utf-8')}# looked over\n", encoding="utf-8")
+    page.evaluate("() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))")
+    page.keyboard.type("-way")
+    expect(name).to_have_value("half-way")
+    page.keyboard.press("Enter")
+    page.get_by_text("Kept: half-way").wait_for()
+    expect(name).to_have_value("")
+    author.settled()
+    assert "half-way" in yaml.safe_load(place.read_text(encoding="utf-8"))["events"]
+
+
 def test_the_view_that_is_left_is_gone_until_the_lesson_has_come(author: Author) -> None:
     """Its parts have no styles in the view that opens."""
     held: list[Route] = []
