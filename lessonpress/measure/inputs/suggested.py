@@ -65,10 +65,10 @@ def _commons(
     for knot, weight in ((step, math.cos(angle)), (step + 1, math.sin(angle))):
         when = f"about {knot * errors.lasts:.2f} s"
         if any(alone):
-            across, down = _inputs(clip, seen.mark, f"suggested places of {seen.mark}", when, knot)
+            across, down = _inputs(clip, seen.mark, seen.mark, when, knot)
             yield Common(across, down, (u * weight * alone[0], u * weight * alone[1]))
         if any(paired):
-            across, down = _inputs(clip, part, f"suggested places of both {part}s", when, knot)
+            across, down = _inputs(clip, part, f"both {part}s", when, knot)
             yield Common(across, down, (u * weight * paired[0], u * weight * paired[1]))
 
 
@@ -86,7 +86,7 @@ def _inputs(clip: str, of: str, words: str, when: str, knot: int) -> tuple[Quant
     across, down = (
         Quantity(
             f"{clip}/suggested/{of}/{knot}/{axis}",
-            f"what {words} have in common {when}, {way}",
+            f"common error of {words} as suggested, {when}, {way}",
             0.0,
             1.0,
             "",
