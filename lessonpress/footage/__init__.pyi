@@ -12,6 +12,7 @@ from .moments.film import Found as Found
 from .moments.film import film_moments as film_moments
 from .moments.finding import Moment as Moment
 from .pose.bodymarks import SUGGESTED as SUGGESTED
+from .pose.learnt import suggested_errors as suggested_errors
 from .pose.running import HOW_TO_GET_IT as HOW_TO_GET_IT
 from .pose.running import can_suggest as can_suggest
 from .pose.runs import without_swaps as without_swaps

@@ -13,6 +13,7 @@ from .length import other_units as other_units
 from .mark import KNOWN_MARKS as KNOWN_MARKS
 from .mark import PAIRED as PAIRED
 from .mark import Observation as Observation
+from .mark import SuggestedErrors as SuggestedErrors
 from .measure import Axis as Axis
 from .measure import Budget as Budget
 from .measure import Dimension as Dimension

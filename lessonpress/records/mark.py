@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 PAIRED = ("heel", "ankle", "toe", "knee", "hip", "shoulder", "elbow", "wrist")
@@ -27,3 +28,17 @@ class Observation:
     tracked: bool = False
     origin: int | None = None
     suggested: bool = False
+
+
+@dataclass(frozen=True)
+class SuggestedErrors:
+    """How the errors of suggested places go together; their sizes are the places' own u.
+
+    lasts: real seconds after which a mark's error has become another. own: share of its variance that each
+    picture has for itself. pairs: part of the body → correlation of the errors of its lead and its trail
+    side in one picture, across and down; 0 for a part that is not named.
+    """
+
+    lasts: float
+    own: float
+    pairs: Mapping[str, tuple[float, float]]

@@ -15,14 +15,14 @@ import skimage.data
 
 from lessonpress.footage.pose.bodymarks import SINGLE, SUGGESTED, places
 from lessonpress.footage.pose.doubts import doubts
-from lessonpress.footage.pose.learnt import Learnt, learnt_for
+from lessonpress.footage.pose.learnt import Learnt, learnt_for, suggested_errors
 from lessonpress.footage.pose.looks import MIRROR
 from lessonpress.footage.pose.running import can_suggest
 from lessonpress.footage.pose.sides import sided
 from lessonpress.footage.pose.square import Square, reduced
 from lessonpress.footage.pose.suggesting import NO_PERSON, NO_SIDES, NO_VIEW, Suggestion, suggest_marks
 from lessonpress.records.mark import Observation
-from lessonpress.records.view import View
+from lessonpress.records.view import VIEWS, View
 from tests.studio.clip import STUDIO_CAMERA, seen
 from tests.studio.draw import Picture, film_of
 from tests.studio.room import Room
@@ -183,3 +183,16 @@ def test_what_cannot_be_is_not_suggested(
     marks: Sequence[tuple[str, float, float, float]], why: dict[str, str]
 ) -> None:
     assert doubts(found(*marks), known("face-on"), 600.0, (720, 1280)) == why
+
+
+def test_errors_of_one_clip_are_known_to_go_together_where_marks_are_suggested() -> None:
+    """The shoulders' go apart: the network sees them too near each other, or too far."""
+    for view in VIEWS:
+        told = suggested_errors(view)
+        assert (told is None) == (learnt_for(view) is None)
+        if told is not None:
+            assert told.lasts > 0 and 0 < told.own < 1
+            assert all(-1 <= r <= 1 for pair in told.pairs.values() for r in pair)
+    across, along = suggested_errors("face-on"), suggested_errors("down-the-line")
+    assert across is not None and max(across.pairs["shoulder"]) < -0.5
+    assert along is not None and not along.pairs

@@ -8,6 +8,8 @@ not there.
 Between clicks errors change by a size of their own for each mark: the likeliest on these films and on two
 of other builds, times SPARE for a film that was not there. With it 95 of 100 coordinates lie within 2 u on
 each of these six left out in turn but the stout one, on which 92 do.
+
+What errors of one clip have in common is learnt in `together.py`.
 """
 
 from __future__ import annotations
@@ -30,6 +32,7 @@ from lessonpress.footage.pose.suggesting import THERE, Guide
 from lessonpress.footage.tracking.guided import Guidance, corrected
 from lessonpress.records import View
 from tests.suggesting.films import Filmed
+from tests.suggesting.together import Errors, lasting, pairs_of
 
 Floats = NDArray[np.float64]
 
@@ -103,12 +106,33 @@ def studied(film: Filmed) -> Studied:
 def learn(films: Sequence[Studied], builds: Sequence[Studied]) -> dict[str, Any]:
     """What `learnt.json` holds. builds: films of other bodies, of which only paths are learnt."""
     across, along = ([film for film in films if way_of(film.view) == way] for way in ("across", "along"))
-    return {
+    learnt = {
         "films": [film.name for film in films],
         "builds": [film.name for film in builds],
         "across": _of_one_way(across, PARTS, builds, CARRIED),
         "along": _of_one_way(along, SINGLE, (), ()),
     }
+    marks = {part: LearntMark(**found) for part, found in learnt["across"]["marks"].items()}
+    left_out = [
+        {part: errors_of(film, part, marks[part], numbers_of(_others(across, film), part)) for part in PARTS}
+        for film in (*across, *builds)
+    ]
+    learnt["across"]["pairs"] = pairs_of(left_out)
+    learnt["along"]["pairs"] = {}
+    learnt["lasts"], learnt["own"] = lasting(left_out)
+    return learnt
+
+
+def errors_of(film: Studied, part: str, mark: LearntMark, by: Floats) -> Errors:
+    """Those of a part's marks on a film. by: numbers that were found without it."""
+    seconds = np.array([film.seconds[frame] for frame in film.frames])
+    off, u = {}, {}
+    for name in _marks(part):
+        rows = _errors_of_mark(film, name, by)
+        u[name] = np.hypot(mark.least, mark.spread * rows[:, 2])
+        given = u[name] <= UNSURE
+        off[name] = np.where(given[:, None], rows[:, :2] / u[name][:, None], np.nan)
+    return Errors(seconds, off, u)
 
 
 def keep(learnt: dict[str, Any]) -> None:
@@ -120,8 +144,8 @@ def _of_one_way(
 ) -> dict[str, Any]:
     marks = {}
     for part in parts:
-        least, spread = _u([_errors(film, part, _numbers(_others(films, film), part)) for film in films])
-        by = [round(float(number), 3) for number in _numbers(films, part)]
+        least, spread = _u([_errors(film, part, numbers_of(_others(films, film), part)) for film in films])
+        by = [round(float(number), 3) for number in numbers_of(films, part)]
         marks[part] = {"by": by, "least": round(least, 4), "spread": spread}
     paths = {
         part: {"size": round(SPARE * likeliest([*films, *builds], part, LearntMark(**marks[part])), 4)}
@@ -168,7 +192,7 @@ def _others(films: Sequence[Studied], film: Studied) -> list[Studied]:
     return [other for other in films if other is not film]
 
 
-def _numbers(films: Sequence[Studied], part: str) -> Floats:
+def numbers_of(films: Sequence[Studied], part: str) -> Floats:
     """The numbers of a part, by least squares that count far errors less (weights again and again,
     Huber's).
     """
@@ -196,13 +220,17 @@ def _errors(film: Studied, part: str, by: Floats) -> Floats:
     """(n, 3): a coordinate's error, twice for each place, and what the looks differ by; in sides of the
     square.
     """
+    return np.concatenate([_errors_of_mark(film, mark, by) for mark in _marks(part)])
+
+
+def _errors_of_mark(film: Studied, mark: str, by: Floats) -> Floats:
+    """Those of one mark, a row a picture."""
     rows = []
-    for mark in _marks(part):
-        for points, side, true in zip(film.points, film.side, film.px[mark], strict=True):
-            seen = design(points, mark).moved(by)
-            middle = np.median(seen, axis=0)
-            spread = np.sqrt(np.mean((seen - middle) ** 2))
-            rows.append((*(middle - true) / side, spread / side))
+    for points, side, true in zip(film.points, film.side, film.px[mark], strict=True):
+        seen = design(points, mark).moved(by)
+        middle = np.median(seen, axis=0)
+        spread = np.sqrt(np.mean((seen - middle) ** 2))
+        rows.append((*(middle - true) / side, spread / side))
     return np.array(rows)
 
 

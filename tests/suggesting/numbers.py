@@ -1,15 +1,20 @@
 """What numbers become when every mark of the body they rest on is an accepted suggestion: how often truth is
-inside ±.
+inside ±, and how large errors are by u.
+
+Of one film errors of pictures that follow one another are much alike, so that shares of some 50 pictures go
+up and down by chance more than their number says; errors by u tell more.
 """
 
 from __future__ import annotations
 
+import math
 import shutil
 import tempfile
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
+from lessonpress.footage import suggested_errors
 from lessonpress.footage.pose.bodymarks import SUGGESTED
 from lessonpress.footage.pose.suggesting import suggest_marks
 from lessonpress.measure import At, Measured, Refusal, Survey
@@ -22,7 +27,18 @@ EVERY = 4  # pictures: of one after the other little is learnt
 
 Asked = Callable[[Survey, int, int], Measured | Refusal]
 True_ = Callable[[Truth, float, float], float]
-# of the first picture and another: what is measured, and what is true; deg or m
+
+BEFORE = "since the picture before"
+
+
+def _breadth(truth: Truth, now: float) -> float:
+    """Of the shoulders along the level axis, from trail to lead, m."""
+    lean = math.radians(truth.tilt("trail-shoulder", "lead-shoulder", now))
+    return math.sin(lean) * truth.distance("trail-shoulder", "lead-shoulder", now)
+
+
+# of an earlier picture and another: what is measured, and what is true; deg or m. The earlier one is the
+# first, or where the name says so the one before
 NUMBERS: dict[str, tuple[Asked, True_]] = {
     "lean, navel to C7": (
         lambda survey, _, now: survey.tilt(At("navel", now), At("c7", now)),
@@ -54,15 +70,21 @@ NUMBERS: dict[str, tuple[Asked, True_]] = {
             (truth.shift("lead-hip", then, now) + truth.shift("trail-hip", then, now)) / 2
         ),
     ),
+    "breadth of the shoulders": (
+        lambda survey, _, now: survey.distance(At("trail-shoulder", now), At("lead-shoulder", now), "level"),
+        lambda truth, _, now: _breadth(truth, now),
+    ),
 }
+NUMBERS |= {f"{name} {BEFORE}": NUMBERS[name] for name in ("shift of the navel", "shift of the head")}
 
 
 @dataclass(frozen=True)
 class Number:
-    """name: of NUMBERS. holds: whether truth is inside ±; None where it was refused."""
+    """name: of NUMBERS. holds: whether truth is inside ±; None where it was refused. off: by how many u."""
 
     name: str
     holds: bool | None
+    off: float = 0.0
 
 
 def numbers(film: Filmed) -> Iterator[Number]:
@@ -71,29 +93,34 @@ def numbers(film: Filmed) -> Iterator[Number]:
     truth = demo.made(Path()).truth
     times = demo.times
     frames = range(film.events[0], film.events[-1] + 1, EVERY)
-    shown = [(frame, picture) for frame, picture in film.pictures if frame in frames]
+    asked_of = {at for frame in frames for at in (frame - 1, frame)}
+    shown = [(frame, picture) for frame, picture in film.pictures if frame in asked_of]
     found = list(suggest_marks(shown, film.view, film.hand, SUGGESTED))
     with tempfile.TemporaryDirectory() as folder:
         site = Path(shutil.copytree(ROOT / "content", Path(folder) / "site"))
         clip = filmed(site, film.name)
     room = [seen for seen in clip.clip.hand_placed if seen.mark in clip.card.room]
-    survey = Survey(clip.survey.setting, [*room, *(row for one in found for row in one.rows)], "in")
-    first = frames[0]
+    setting = replace(clip.survey.setting, suggested=suggested_errors(film.view))
+    survey = Survey(setting, [*room, *(row for one in found for row in one.rows)], "in")
     for frame in frames[1:]:
         for name, (asked, true) in NUMBERS.items():
-            measured = asked(survey, first, frame)
-            yield Number(name, _holds(measured, true(truth, float(times[first]), float(times[frame]))))
+            then = frame - 1 if name.endswith(BEFORE) else frames[0]
+            measured = asked(survey, then, frame)
+            yield _number(name, measured, true(truth, float(times[then]), float(times[frame])))
 
 
-def _holds(measured: Measured | Refusal, true: float) -> bool | None:
-    return None if isinstance(measured, Refusal) else bool(measured.low <= true <= measured.high)
+def _number(name: str, measured: Measured | Refusal, true: float) -> Number:
+    if isinstance(measured, Refusal):
+        return Number(name, None)
+    return Number(name, bool(measured.low <= true <= measured.high), (measured.value - true) / measured.u)
 
 
 def table(every: Sequence[Number]) -> Iterator[str]:
-    yield "| number | inside its ± | refused |"
-    yield "| --- | --- | --- |"
+    yield "| number | inside its ± | error by u, rms | refused |"
+    yield "| --- | --- | --- | --- |"
     for name in (*NUMBERS, "all"):
-        own = [one.holds for one in every if name in (one.name, "all")]
-        given = [one for one in own if one is not None]
-        held = f"{100 * sum(given) / len(given):.0f} %" if given else ""
-        yield f"| {name} | {held} | {100 * (1 - len(given) / len(own)):.0f} % |"
+        own = [one for one in every if name in (one.name, "all")]
+        given = [one for one in own if one.holds is not None]
+        held = f"{100 * sum(one.holds is True for one in given) / len(given):.0f} %" if given else ""
+        rms = f"{math.sqrt(sum(one.off**2 for one in given) / len(given)):.2f}" if given else ""
+        yield f"| {name} | {held} | {rms} | {100 * (1 - len(given) / len(own)):.0f} % |"

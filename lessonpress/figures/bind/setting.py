@@ -9,7 +9,7 @@ import numpy as np
 from lessonpress import manuscript as written
 from lessonpress import measure as facts
 from lessonpress.figures.plan.instants import frame_of_instant
-from lessonpress.footage import ClipIndex, Study, Unregistered, pace_within
+from lessonpress.footage import ClipIndex, Study, Unregistered, pace_within, suggested_errors
 from lessonpress.manuscript import Card, Clip
 from lessonpress.records import Length, Problems
 
@@ -50,6 +50,7 @@ def setting_of(
         impact=events.get("impact"),
         events=events,
         motion=_motion(study),
+        suggested=suggested_errors(card.view) if any(seen.suggested for seen in clip.observations) else None,
     )
 
 

@@ -15,7 +15,7 @@ from typing import Any
 
 from lessonpress.footage.pose.bodymarks import part_of
 from lessonpress.footage.pose.sides import ACROSS
-from lessonpress.records import View
+from lessonpress.records import SuggestedErrors, View
 
 FILE = Path(__file__).parent / "learnt.json"
 
@@ -61,7 +61,7 @@ class Learnt:
 @cache
 def learnt_for(view: View) -> Learnt | None:
     """What is known of film from this view; None where nothing is."""
-    told: dict[str, Any] = json.loads(FILE.read_text(encoding="utf-8"))
+    told = _told()
     way = way_of(view)
     if way is None:
         return None
@@ -72,6 +72,22 @@ def learnt_for(view: View) -> Learnt | None:
     longest = {(one, other): length for one, other, length in told[way]["longest"]}
     paths = {part: LearntPath(found["size"]) for part, found in told[way]["paths"].items()}
     return Learnt(marks, paths, longest)
+
+
+@cache
+def suggested_errors(view: View) -> SuggestedErrors | None:
+    """How errors of suggested places go together on film from this view; None where nothing is known."""
+    way = way_of(view)
+    if way is None:
+        return None
+    told = _told()
+    pairs = {part: (across, down) for part, (across, down) in told[way]["pairs"].items()}
+    return SuggestedErrors(told["lasts"], told["own"], pairs)
+
+
+def _told() -> dict[str, Any]:
+    told: dict[str, Any] = json.loads(FILE.read_text(encoding="utf-8"))
+    return told
 
 
 def way_of(view: View) -> str | None:

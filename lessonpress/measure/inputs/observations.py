@@ -10,12 +10,12 @@ import numpy as np
 
 from lessonpress.measure.formulas.arrays import FloatArray, Pair
 from lessonpress.measure.inputs.setting import At, KnownLength, Motion, Scale, Setting, Standing
+from lessonpress.measure.inputs.suggested import AXES, Common, commons
 from lessonpress.measure.uncertainty.propagation import Values
 from lessonpress.measure.uncertainty.quantities import Quantity
 from lessonpress.measure.uncertainty.refusal import RefusedError
 from lessonpress.records import Observation
 
-AXES = (("x", "across"), ("y", "down"))
 CLICK_U = 1.5 / 720  # of the picture's shorter side, each axis
 LEAST_CLICK_U = 0.5  # px
 BALL = "ball"
@@ -24,11 +24,19 @@ MOST_SCATTER = 5.0  # of a click's error, between placings of one mark of the ro
 
 @dataclass(frozen=True)
 class _Placing:
-    """An observation as inputs, across and down. own: of this place; shared: of the click it came from."""
+    """An observation as inputs, across and down. own: of this place. shared: of the click it came from, and
+    what that has in common with others.
+    """
 
     observation: Observation
     own: tuple[Quantity, Quantity]
-    shared: tuple[Quantity, Quantity] | None
+    shared: tuple[Common, ...] = ()
+
+    @property
+    def u(self) -> float:
+        """Standard uncertainty, px, of the axis on which it is larger."""
+        shared = [one.u for one in self.shared]
+        return max(math.hypot(own.u, *(u[axis] for u in shared)) for axis, own in enumerate(self.own))
 
 
 class Observations:
@@ -103,9 +111,7 @@ class Observations:
             for member in self.members(at.mark)
             for observation in self.observations_of(At(member, at.frame))
         )
-        return max(
-            math.hypot(one.own[0].u, one.shared[0].u if one.shared is not None else 0.0) for one in placings
-        )
+        return max(one.u for one in placings)
 
     def _placing(self, observation: Observation) -> _Placing:
         if observation not in self._placings:
@@ -114,11 +120,12 @@ class Observations:
 
     def _made(self, observation: Observation) -> _Placing:
         if not observation.tracked:
-            return _Placing(observation, self._click(observation), None)
+            return self._clicked(observation)
         where = f"{self.setting.clip}/track/{observation.mark}/{observation.frame}"
         words = f"tracking of {observation.mark}, frame {observation.frame}"
         own = _of_axes(observation, where, words, observation.u or 0.0)
-        return _Placing(observation, own, self._click(self._origin(observation)))
+        click = self._clicked(self._origin(observation))
+        return _Placing(observation, own, (Common(*click.own), *click.shared))
 
     def _origin(self, observation: Observation) -> Observation:
         """The click a tracked place was carried from; one of default error where it is not known."""
@@ -127,15 +134,24 @@ class Observations:
         unknown = -1 if observation.origin is None else origin
         return named or Observation(observation.mark, unknown, 0.0, 0.0)
 
-    def _click(self, observation: Observation) -> tuple[Quantity, Quantity]:
+    def _clicked(self, observation: Observation) -> _Placing:
+        """A click, or a suggested place, of whose u a part is shared; no better picture narrows that."""
+        least = self.least_u(observation.mark)
+        u = max(self.click_u(observation.u), least)
+        if not observation.suggested:
+            return _Placing(observation, self._click(observation, u, least))
+        shared = commons(self.setting, observation, u)
+        errors = self.setting.suggested
+        own = u * math.sqrt(errors.own) if shared and errors is not None else u
+        return _Placing(observation, self._click(observation, own, own), shared)
+
+    def _click(self, observation: Observation, u: float, least: float) -> tuple[Quantity, Quantity]:
         where = f"{self.setting.clip}/click/{observation.mark}/{observation.frame}"
         frame = f", frame {observation.frame}" if observation.frame >= 0 else ""
         what = "suggested place of" if observation.suggested else "click on"
         assumption = ""
         if observation.suggested:
             assumption = f"{observation.mark}{frame}, lies where it was suggested; no hand placed it"
-        least = self.least_u(observation.mark)
-        u = max(self.click_u(observation.u), least)
         return _of_axes(observation, where, f"{what} {observation.mark}{frame}", u, assumption, least)
 
     def frames_of(self, at: At) -> set[int]:
@@ -204,11 +220,9 @@ class Observations:
 
     def _shown(self, placing: _Placing, values: Values) -> Pair:
         x, y = (values[quantity] for quantity in placing.own)
-        if placing.shared is not None:
-            x, y = (
-                position + values[click] - click.value
-                for position, click in zip((x, y), placing.shared, strict=True)
-            )
+        for one in placing.shared:
+            x = x + one.times[0] * (values[one.across] - one.across.value)
+            y = y + one.times[1] * (values[one.down] - one.down.value)
         if self.motion is None:
             return self.from_centre(x, y)
         frame = placing.observation.frame
@@ -274,8 +288,8 @@ def _of_scales(scales: Iterable[Scale]) -> Iterator[str]:
 
 
 def is_place(quantity: Quantity) -> bool:
-    """Whether an input is where a mark was placed or tracked."""
-    return "/click/" in quantity.name or "/track/" in quantity.name
+    """Whether an input is where a mark was placed, suggested or tracked."""
+    return any(f"/{about}/" in quantity.name for about in ("click", "suggested", "track"))
 
 
 def _mean(points: Sequence[tuple[float, float]]) -> tuple[float, float]:

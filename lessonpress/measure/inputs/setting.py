@@ -12,7 +12,7 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from lessonpress.records import Hand, View, level_goal, positive_right
+from lessonpress.records import Hand, SuggestedErrors, View, level_goal, positive_right
 
 ASSUMED_FOCAL = 0.9  # of the picture's longer side: a lens of which nothing is said
 
@@ -123,7 +123,7 @@ class Setting:
     the pace of all times may be off (half-width); None where there is no even pace. middles: name to members.
     room: marks that do not move. impact: its frame, None where the card has none. events: the frame of each
     instant that the card names. implement_length: m from the handle's end to the sole. sway: m that a camera
-    in the hand may have moved.
+    in the hand may have moved. suggested: how errors of suggested places go together; None for not at all.
     """
 
     clip: str
@@ -148,6 +148,7 @@ class Setting:
     events: Mapping[str, int] = field(default_factory=dict)
     motion: Motion | None = None
     sway: float | None = None
+    suggested: SuggestedErrors | None = None
 
     @property
     def positive_right(self) -> int:

@@ -145,7 +145,7 @@ def _asked(inputs: Inputs, of: str) -> str:
 
 
 def _program(inputs: Inputs, of: str) -> str:
-    """The program's modules, stubs and word lists, so that who works on it is never shown an old product.
+    """The program's modules, stubs, word lists and what it learnt: who works on it is shown no old product.
 
     As they were when a process first asked: what it runs is what it has loaded, whatever lies there since.
     """
@@ -163,7 +163,7 @@ def _modules(folder: Path, at: str = "") -> list[str]:
     names: list[str] = []
     with os.scandir(folder) as entries:
         for entry in entries:
-            if entry.name.endswith((".py", ".pyi", ".yaml")):
+            if entry.name.endswith((".py", ".pyi", ".yaml", ".json")):
                 names.append(at + entry.name)
             elif entry.is_dir() and entry.name not in ("themes", "starter", "__pycache__"):
                 names += _modules(Path(entry.path), f"{at}{entry.name}/")
