@@ -6,6 +6,7 @@ import contextlib
 import ctypes
 import os
 import secrets
+from collections.abc import Iterable
 from pathlib import Path
 
 from lessonpress.disk.lock import lock
@@ -14,9 +15,9 @@ _TIMES = 3  # a file that is tidied away between its closing and its renaming is
 
 
 def write_atomically(
-    path: Path, content: bytes, *, by_way_of: Path | None = None, lasting: bool = True
+    path: Path, *content: bytes, by_way_of: Path | None = None, lasting: bool = True
 ) -> None:
-    """Puts `content` where the file is: written aside, brought to the disk, then renamed.
+    """Puts `content`, part after part, where the file is: written aside, brought to the disk, then renamed.
 
     Whatever stops this, kill -9 and a power cut among it, the file is the old one or the new one. What is
     left aside is hidden (`.NAME.….saving`) and cleared by `remove_unfinished`. by_way_of: the folder to write
@@ -44,7 +45,7 @@ def write_new(path: Path, content: bytes) -> None:
     """Puts `content` in a new file, whole or not at all. Raises FileExistsError where one is there."""
     aside = path.parent / f".{path.name[:40]}.{secrets.token_hex(4)}.saving"
     try:
-        _write(aside, content, like=path, lasting=True)
+        _write(aside, (content,), like=path, lasting=True)
         try:
             os.link(aside, path)
         except FileExistsError:
@@ -57,14 +58,14 @@ def write_new(path: Path, content: bytes) -> None:
     folder_to_disk(path.parent)
 
 
-def _write(aside: Path, content: bytes, *, like: Path, lasting: bool) -> None:
+def _write(aside: Path, content: Iterable[bytes], *, like: Path, lasting: bool) -> None:
     """like: whose permissions the file gets, where that is there."""
     with aside.open("wb") as file:
         with contextlib.suppress(OSError):  # a disk without locks is no reason to lose a save
             lock(file)  # tells `remove_unfinished` that the writer lives
         if hasattr(os, "fchmod") and like.exists():
             os.fchmod(file.fileno(), like.stat().st_mode & 0o7777)
-        file.write(content)
+        file.writelines(content)
         file.flush()
         if lasting:
             os.fsync(file.fileno())

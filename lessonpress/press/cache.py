@@ -83,8 +83,9 @@ class CacheEntry:
             raise OSError(f"{what}; ask again, it is made anew then")
         return kept
 
-    def keep(self, content: bytes) -> None:
-        """Writes the entry whole or not at all. Raises OSError where the disk is full or read-only.
+    def keep(self, *content: bytes) -> None:
+        """Writes the entry, part after part, whole or not at all. Raises OSError where the disk is full or
+        read-only.
 
         It does not wait for the disk, which would take longer than making the entry: what a power cut spoils
         does not prove itself. A press brings all to the disk at its end.
@@ -99,11 +100,14 @@ class CacheEntry:
             shutil.rmtree(self.path)
         elif self.path.is_symlink():
             self.path.unlink()
-        write_atomically(self.path, self._head(content) + content, by_way_of=unfinished, lasting=False)
+        write_atomically(self.path, self._head(content), *content, by_way_of=unfinished, lasting=False)
 
-    def _head(self, content: bytes) -> bytes:
-        seal = hashlib.sha256(f"{self.shelf}/{self.name}\n".encode() + content).hexdigest()
-        return b"%s %d %s\n" % (_FORM, len(content), seal.encode())
+    def _head(self, content: Sequence[bytes]) -> bytes:
+        """content: its parts. They are never joined: what is known of an archive is large."""
+        seal = hashlib.sha256(f"{self.shelf}/{self.name}\n".encode())
+        for part in content:
+            seal.update(part)
+        return b"%s %d %s\n" % (_FORM, sum(map(len, content)), seal.hexdigest().encode())
 
     def _proved(self, file: IO[bytes]) -> bytes | None:
         """Raises ValueError where the first line is of another form."""
@@ -113,7 +117,7 @@ class CacheEntry:
         if form != _FORM or os.fstat(file.fileno()).st_size != len(head) + int(length):
             return None
         content = file.read(int(length))
-        return content if self._head(content) == head else None
+        return content if self._head((content,)) == head else None
 
 
 def _opened(path: Path) -> IO[bytes]:

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping
+from array import array
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
+from hashlib import sha256
+from operator import itemgetter
 from typing import Any, NamedTuple
 
 from lessonpress.press.cache import Cache
-from lessonpress.press.receipt import hash_of
-from lessonpress.press.steps.parcel import nothing_collected, packed, unpacked
+from lessonpress.press.steps.parcel import each_unpacked, nothing_collected, packed
 from lessonpress.press.steps.uses import Key, MadeOf, Use, Uses, all_numbers, renumbered
 from lessonpress.records import Problem
 
@@ -17,7 +19,8 @@ PUTS = "\0puts"  # and that is the files it put out
 _FEW = 8  # times as many as have changed are not written again for them
 _KEPT = 2  # dockets of a product: what was undone is found again
 _MOST_UNUSED = 3  # products known for each that is used, before others are forgotten
-FORM = 6  # of what is kept here
+FORM = 7  # of what is kept here
+_TOGETHER = 4000  # products and parts that are packed as one: a packer remembers all that it packs
 
 
 class Put(NamedTuple):
@@ -112,18 +115,19 @@ class Dockets:
             return cls()
         try:
             with nothing_collected():
-                of, parts, uses = _checked(*unpacked(content))
-                found = cls(of, parts, hash_of(content), uses=uses)
+                of, parts, uses = _joined(each_unpacked(content))
+                found = cls(of, parts, _hash_of([content]), uses=uses)
                 if later is not None:
-                    found._put_since(*unpacked(later))
+                    whole, *kept = each_unpacked(later)
+                    found._put_since(whole, kept)
                 return found
         except (ValueError, TypeError, IndexError, AttributeError):
             return cls()
 
-    def _put_since(self, whole: str, kept: _Kept) -> None:
+    def _put_since(self, whole: str, kept: Iterable[_Kept]) -> None:
         """What was kept since the whole of that hash."""
         if whole == self.whole:
-            of, parts, uses = _checked(*kept)
+            of, parts, uses = _joined(kept)
             for key, dockets in of.items():
                 self.of[key] = tuple(
                     [one._replace(made_of=self.numbered(key, uses.in_order(one.made_of))) for one in dockets]
@@ -137,35 +141,63 @@ class Dockets:
             if self.whole and len(self.since) * _FEW < len(self.of):
                 of = {key: self.of[key] for key in self.since if key in self.of}
                 parts = {key: self.parts[key] for key in self.since if key in self.parts}
-                later = packed((self.whole, _to_keep(of, parts, self.uses)))
-                cache.entry("dockets", (FORM, "since")).keep(later)
+                later = map(packed, (self.whole, *_to_keep(of, parts, self.uses)))
+                cache.entry("dockets", (FORM, "since")).keep(*later)
             else:
-                written = packed(_to_keep(self.of, self.parts, self.uses))
-                cache.entry("dockets", FORM).keep(written)
-                self.whole, self.since = hash_of(written), set()
+                written = [packed(some) for some in _to_keep(self.of, self.parts, self.uses)]
+                cache.entry("dockets", FORM).keep(*written)
+                self.whole, self.since = _hash_of(written), set()
         self.changed = False
 
 
-# What is kept has uses that are used, in a table of their own.
+# Kept are products of a lesson together, each part with those uses that none before it has.
 
 _Kept = tuple[list[Use], dict[Key, tuple[Docket, ...]], dict[Key, tuple[str, str]]]
 
 
-def _to_keep(of: Mapping[Key, tuple[Docket, ...]], parts: Mapping[Key, tuple[str, str]], uses: Uses) -> _Kept:
-    used = sorted(all_numbers(one.made_of for dockets in of.values() for one in dockets))
-    if len(used) < len(uses.numbered):
-        numbers = {number: place for place, number in enumerate(used)}
-        of = {
-            key: tuple([one._replace(made_of=renumbered(one.made_of, numbers)) for one in dockets])
-            for key, dockets in of.items()
+def _to_keep(
+    of: Mapping[Key, tuple[Docket, ...]], parts: Mapping[Key, tuple[str, str]], uses: Uses
+) -> Iterator[_Kept]:
+    numbers, count = array("q", [-1]) * len(uses.numbered), 0  # there, by those here
+    keys = sorted(of.keys() | parts.keys(), key=itemgetter(1))
+    for at in range(0, len(keys), _TOGETHER):
+        some = keys[at : at + _TOGETHER]
+        dockets = {key: of[key] for key in some if key in of}
+        used = all_numbers(one.made_of for known in dockets.values() for one in known)
+        new = sorted(number for number in used if numbers[number] < 0)
+        for number in new:
+            numbers[number], count = count, count + 1
+        renumbered_dockets = {
+            key: tuple([one._replace(made_of=renumbered(one.made_of, numbers)) for one in known])
+            for key, known in dockets.items()
         }
-    return [uses.numbered[number] for number in used], dict(of), dict(parts)
+        yield (
+            [uses.numbered[number] for number in new],
+            renumbered_dockets,
+            {key: parts[key] for key in some if key in parts},
+        )
 
 
-def _checked(
-    uses: list[Use], of: dict[Key, tuple[Docket, ...]], parts: dict[Key, tuple[str, str]]
+def _joined(
+    kept: Iterable[_Kept],
 ) -> tuple[dict[Key, tuple[Docket, ...]], dict[Key, tuple[str, str]], Uses]:
     """Raises ValueError where a docket names a use that is not in the table."""
-    if max(all_numbers(one.made_of for dockets in of.values() for one in dockets), default=-1) >= len(uses):
-        raise ValueError("a docket names a use that is not there")
+    of: dict[Key, tuple[Docket, ...]] = {}
+    parts: dict[Key, tuple[str, str]] = {}
+    uses: list[Use] = []
+    for some_uses, some_of, some_parts in kept:
+        uses += some_uses
+        of |= some_of
+        parts |= some_parts
+        used = all_numbers(one.made_of for dockets in some_of.values() for one in dockets)
+        if max(used, default=-1) >= len(uses):
+            raise ValueError("a docket names a use that is not there")
     return of, parts, Uses(uses)
+
+
+def _hash_of(content: Iterable[bytes]) -> str:
+    """SHA-256 of parts as one."""
+    hashed = sha256()
+    for part in content:
+        hashed.update(part)
+    return hashed.hexdigest()

@@ -14,7 +14,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import is_dataclass
 from functools import cache
-from typing import Any
+from typing import IO, Any
 
 _PLAIN = {
     ("builtins", "frozenset"),
@@ -32,9 +32,20 @@ def packed(value: object) -> bytes:
 
 def unpacked(content: bytes) -> Any:
     """Raises ValueError for what was not packed by `packed`."""
+    return _next(io.BytesIO(content))
+
+
+def each_unpacked(content: bytes) -> Iterator[Any]:
+    """What lies there packed one after another. Raises ValueError where something else does."""
+    file = io.BytesIO(content)
+    while file.tell() < len(content):
+        yield _next(file)
+
+
+def _next(file: IO[bytes]) -> Any:
     try:
         with nothing_collected():
-            return _Opener(io.BytesIO(content)).load()
+            return _Opener(file).load()
     except Exception as fault:  # a pickle that is none fails in every way there is
         raise ValueError(f"this is no product: {fault}") from fault
 

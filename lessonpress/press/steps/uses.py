@@ -7,7 +7,7 @@ are read as they lie in the cache, and that all of a product's are known to hold
 from __future__ import annotations
 
 from array import array
-from collections.abc import Iterable, Mapping, Set
+from collections.abc import Iterable, Mapping, Sequence, Set
 from typing import Final
 
 Key = tuple[str, str, str]  # a step or an input; what of; the part of the product, "" for the whole
@@ -53,6 +53,6 @@ def all_numbers(several: Iterable[MadeOf]) -> Set[int]:
     return set(numbers_in(b"".join(several)))
 
 
-def renumbered(made_of: MadeOf, numbers: Mapping[int, int]) -> MadeOf:
+def renumbered(made_of: MadeOf, numbers: Sequence[int]) -> MadeOf:
     """The same uses in another table. numbers: there, by those here."""
-    return array(_KIND, [numbers[number] for number in numbers_in(made_of)]).tobytes()
+    return array(_KIND, map(numbers.__getitem__, numbers_in(made_of))).tobytes()
