@@ -163,13 +163,14 @@ def _press(
             stands, spare.changes = change(aside, puts, spare.left)
         else:
             stands = fill(aside, out, puts)
+        # What these ask for is made before what is known is kept: a thousand tallies were kept apart.
+        counts = _counts(site, puts.all, sum(size for size, _, _ in stands.values()))
+        notes = _notes(site)
         works.dockets.forget_all_but(works.used)
         works.dockets.rest_on(works.used)
         works.inputs.file_hashes.keep(works.cache)
         works.dockets.keep(works.cache)
     write_changes(out, was, puts.hashes)
-    counts = _counts(site, puts.all, sum(size for size, _, _ in stands.values()))
-    notes = _notes(site)
     last = Last(_inputs_of(works), stands, puts.hashes, tuple(problems.collected), counts, notes)
     keep_last(last, works.cache, out, works.inputs.options.words)
     if not works.inputs.options.drafts and works.inputs.options.as_of is None:
