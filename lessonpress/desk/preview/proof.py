@@ -60,6 +60,9 @@ class Proof:
     _good: dict[str, tuple[str, ...]] = field(default_factory=dict)  # lesson → files of its last good press
     _folders: dict[str, str] = field(default_factory=dict)  # lesson → folder of its page
     _written: dict[str, str] = field(default_factory=dict)  # path → SHA-256 of what is there
+    _follows: dict[str, tuple[str, bool]] = field(
+        default_factory=dict
+    )  # lesson → its hash, if it charts others
 
     @property
     def folder(self) -> Path:
@@ -202,7 +205,7 @@ class Proof:
     def _bind(self, site: Schedule, most: float) -> tuple[tuple[str, ...], tuple[str, ...]]:
         """Measures what is another than it was put out: those lessons, and those that are pending."""
         until = time.monotonic() + most
-        lessons = sorted(site.lessons, key=lambda name: (site.follows(name), name != self.front))
+        lessons = sorted(site.lessons, key=lambda name: (self._charts_others(site, name), name != self.front))
         anew: list[str] = []
         pending: list[str] = []
         for name in lessons:
@@ -219,6 +222,13 @@ class Proof:
                 anew.append(name)
         self.bound_anew += len(anew)
         return tuple(anew), tuple(pending)
+
+    def _charts_others(self, site: Schedule, name: str) -> bool:
+        """Told by its text, which is opened only where it is another: an archive has thousands of them."""
+        hashed = site.works.sure(("lesson", name, ""))
+        if self._follows.get(name, ("", False))[0] != hashed:
+            self._follows[name] = hashed, site.follows(name)
+        return self._follows[name][1]
 
     def _wrong(self, site: Schedule, name: str, wrong: Iterable[str]) -> bool:
         """Whether a file that the lesson is made from holds a mistake."""
