@@ -324,7 +324,7 @@ FAULTS = (
     ),
     Fault(
         "lessonpress/press/cache.py",
-        "return content if self._head(content) == head else None",
+        "return content if self._head((content,)) == head else None",
         "return content",
         "tests/press/test_cache.py",
     ),
