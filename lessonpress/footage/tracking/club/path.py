@@ -9,7 +9,6 @@ few).
 from __future__ import annotations
 
 import math
-from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import takewhile
@@ -23,7 +22,7 @@ from lessonpress.footage.tracking.club.stick import Sights, Stick, bounded, clic
 
 Floats = NDArray[np.float64]
 
-HYPOTHESES, OF_EACH = 40, 2  # ways gone on with in all, and beside these of each picture seen last
+HYPOTHESES = 40
 MISSING = 3  # steps of pictures one after another in which no shaft need be found
 AT_FIRST = 1  # of them after a click, where no pace is known yet
 SHORT, MISSING_SHORT = 0.3, 8  # of its reach: a club that points at the camera, and steps it may be unseen
@@ -165,18 +164,13 @@ def followed(
 
 
 def _best(ways: Sequence[_Way], frame: int, clock: Clock) -> list[_Way]:
-    """Those that still may arrive, the likeliest of each that end alike, and some of those that end on each
-    picture: one that goes through a gap is not as likely for a while as others that see something.
-    """
+    """Those that still may arrive, the likeliest of each that end alike."""
     kept: dict[tuple[int, ...], _Way] = {}
-    last = Counter[int]()
     for way in sorted(ways, key=lambda way: way.cost):
-        ends = tuple(id(one) for one in way.chosen[-2:])
-        if ends in kept or clock.apart(frame, way.frame) > _may_miss(way):
-            continue
-        if len(kept) < HYPOTHESES or last[way.frame] < OF_EACH:
-            kept[ends] = way
-            last[way.frame] += 1
+        if clock.apart(frame, way.frame) <= _may_miss(way):
+            kept.setdefault(tuple(id(one) for one in way.chosen[-2:]), way)
+        if len(kept) == HYPOTHESES:
+            break
     return list(kept.values())
 
 
