@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 from lessonpress.footage.tracking.club.stick import (
     HANDS,
     PACE,
+    STEADY,
     TURNING,
     WAY,
     Sights,
@@ -91,23 +92,16 @@ def test_what_is_known_from_before_and_after_is_known_better() -> None:
     assert both.cov == pytest.approx(np.eye(8) / 2)
 
 
-@pytest.mark.parametrize("parts", [2, 4])
-def test_what_is_expected_does_not_hang_on_how_many_pictures_are_taken(parts: int) -> None:
-    """A white acceleration adds up over parts of a time to what it is over the whole (Bar-Shalom, Li and
-    Kirubarajan 2001, section 6.2): at rest, where the pace is none, exactly.
+@pytest.mark.parametrize("parts", [1, 2, 4])
+def test_what_a_pace_changes_by_does_not_hang_on_how_many_pictures_are_taken(parts: int) -> None:
+    """Of a white acceleration of intensity q the pace has q T after a time T, in however many parts that is
+    gone; constant over a part it has the variance q / T there (Bar-Shalom, Li and Kirubarajan 2001, sections
+    6.2 and 6.3). That of the hands, at rest.
     """
-    known = Stick(np.concatenate([HANDS_AT, [REACH, 0.0], np.zeros(4)]), np.eye(8), REACH)
-    whole, slowly = gone_on(known, 1), known
-    for _ in range(parts):
-        slowly = gone_on(slowly, 1 / parts)
-    assert slowly.mean == pytest.approx(whole.mean)
-    assert slowly.cov == pytest.approx(whole.cov, rel=1e-6, abs=1e-6)
-
-
-def test_its_noise_is_that_of_a_white_acceleration() -> None:
-    """Of a unit acceleration over a time T: T³/3 of the place, T²/2 of both, T of the pace (as above)."""
     known = Stick(np.concatenate([HANDS_AT, [REACH, 0.0], np.zeros(4)]), np.zeros((8, 8)), REACH)
-    time = 0.25
-    noise = gone_on(known, time).cov
-    of_hands = noise[np.ix_([0, 4], [0, 4])] / noise[4, 4] * time
-    assert of_hands == pytest.approx(np.array([[time**3 / 3, time**2 / 2], [time**2 / 2, time]]))
+    for _ in range(parts):
+        known = gone_on(known, 1 / parts)
+    assert known.mean[PACE] == pytest.approx(0)
+    assert np.diag(known.cov)[PACE] == pytest.approx(STEADY[0] ** 2)
+    place, pace = np.diag(known.cov)[HANDS][0], np.diag(known.cov)[PACE][0]
+    assert place == pytest.approx(pace * (1 / 3 - 1 / (12 * parts**2)))

@@ -195,8 +195,8 @@ FAULTS = (
     ),
     Fault(
         "lessonpress/footage/tracking/club/stick.py",
-        "steps**3 / 3",
-        "steps**3 / 4",
+        "change / math.sqrt(min(steps, 1.0))",
+        "change",
         "tests/footage/test_stick.py",
     ),
     Fault(

@@ -38,7 +38,7 @@ from lessonpress.records import Observation
 
 HEAD = "implement-head"
 ALONE = "too few pictures one after another show the shaft"
-RUN = 5  # steps of them, or pictures where these are farther apart, at the least
+RUN = 5  # steps of them at the least
 HEADLESS = "no clubhead is seen at the end of the shaft, as there has to be along the target line"
 OUTSIDE = "the clubhead is out of the picture"
 JOINED = 2  # times as near as pictures that follow each other: nothing may be seen between so long
@@ -148,11 +148,11 @@ def _reached(chain: Sequence[int], firm: Set[int], clock: Clock) -> set[int]:
 
 
 def _run(frame: int, shown: Set[int], clock: Clock) -> float:
-    """Steps, or pictures where these are farther apart, that show the shaft one after another, with that."""
+    """Steps that show the shaft one after another, with that picture."""
     before = [at for at in sorted(shown, reverse=True) if at <= frame]
     after = [at for at in sorted(shown) if at >= frame]
     ends = [_last(one, clock) for one in (before, after)]
-    return clock.apart(*ends) / max(1.0, clock.picture) + 1
+    return clock.apart(*ends) + 1
 
 
 def _last(frames: Sequence[int], clock: Clock) -> int:

@@ -5,8 +5,9 @@ what a Kalman filter carries from picture to picture (R. E. Kalman 1960). A stic
 axis at an even rate has the head's picture on an ellipse around the hands', whichever way it is seen from: it
 is drawn back toward the hands by the square of that rate. So a club that comes to point at the camera, passes
 and goes on grows short and long again as expected. What hands and turn do beside is noise, the more so the
-faster they go: a white acceleration, so that what is expected after some time does not hang on how many
-pictures were taken in it (Y. Bar-Shalom, X. R. Li and T. Kirubarajan 2001, section 6.2).
+faster they go: an acceleration that is constant for a step at the least, or from picture to picture where
+there are more, and then of as much more variance, so that what the pace changes by in a time does not hang on
+their number (Y. Bar-Shalom, X. R. Li and T. Kirubarajan 2001, sections 6.2 and 6.3).
 
 Px of what is looked through; a step is a time (`clock.py`).
 """
@@ -104,9 +105,10 @@ def gone_on(stick: Stick, steps: float) -> Stick:
         (HANDS, PACE, STEADY[0] + STEADY[1] * pace),
         (WAY, TURNING, (TURNS[0] + TURNS[1] * rate) * stick.reach),
     ):
-        noise[place, place] = change**2 * steps**3 / 3 * np.eye(2)
-        noise[its_pace, its_pace] = change**2 * steps * np.eye(2)
-        noise[place, its_pace] = noise[its_pace, place] = change**2 * steps**2 / 2 * np.eye(2)
+        gain = np.array([steps**2 / 2, steps]) * change / math.sqrt(min(steps, 1.0))
+        noise[place, place] = gain[0] ** 2 * np.eye(2)
+        noise[its_pace, its_pace] = gain[1] ** 2 * np.eye(2)
+        noise[place, its_pace] = noise[its_pace, place] = gain[0] * gain[1] * np.eye(2)
     return Stick(carry @ stick.mean, carry @ stick.cov @ carry.T + noise, stick.reach)
 
 
