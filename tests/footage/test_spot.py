@@ -10,6 +10,7 @@ import math
 import numpy as np
 import pytest
 
+from lessonpress.footage.tracking.club.clock import clock_of
 from lessonpress.footage.tracking.club.ends import Room, Spots, club_at
 from lessonpress.footage.tracking.club.shafts import Shaft
 from lessonpress.footage.tracking.club.spot import softened, spot_at
@@ -55,6 +56,8 @@ def test_what_goes_on_out_of_what_is_looked_at_is_no_head() -> None:
 
 def test_without_a_spot_the_head_lies_before_the_end_of_its_stripe() -> None:
     shaft = Shaft(END, WAY, 90.0, 80.0, 0.1, 0.001, 1.5, 1.0, 80.0, cut=False)
-    room = Room(300.0, 4.0, 1.0, 1.0, Spots(3.0, 0.0, math.inf))
+    room = Room(
+        300.0, 4.0, 1.0, 1.0, Spots(3.0, 0.0, math.inf), clock_of((5, 6), [frame / 60 for frame in range(7)])
+    )
     seen = club_at(5, shaft, np.array([6.0, 2.0]), room)
     assert seen.head == pytest.approx([102, 54]) and not seen.spotted

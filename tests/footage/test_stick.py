@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 from lessonpress.footage.tracking.club.stick import (
     HANDS,
     PACE,
+    STEADY,
     TURNING,
     WAY,
     Sights,
@@ -89,3 +90,18 @@ def test_what_is_known_from_before_and_after_is_known_better() -> None:
     both = joined(before, turned_back(after))
     assert both.mean == pytest.approx(before.mean)
     assert both.cov == pytest.approx(np.eye(8) / 2)
+
+
+@pytest.mark.parametrize("parts", [1, 2, 4])
+def test_what_a_pace_changes_by_does_not_hang_on_how_many_pictures_are_taken(parts: int) -> None:
+    """Of a white acceleration of intensity q the pace has q T after a time T, in however many parts that is
+    gone; constant over a part it has the variance q / T there (Bar-Shalom, Li and Kirubarajan 2001, sections
+    6.2 and 6.3). That of the hands, at rest.
+    """
+    known = Stick(np.concatenate([HANDS_AT, [REACH, 0.0], np.zeros(4)]), np.zeros((8, 8)), REACH)
+    for _ in range(parts):
+        known = gone_on(known, 1 / parts)
+    assert known.mean[PACE] == pytest.approx(0)
+    assert np.diag(known.cov)[PACE] == pytest.approx(STEADY[0] ** 2)
+    place, pace = np.diag(known.cov)[HANDS][0], np.diag(known.cov)[PACE][0]
+    assert place == pytest.approx(pace * (1 / 3 - 1 / (12 * parts**2)))

@@ -195,6 +195,18 @@ FAULTS = (
     ),
     Fault(
         "lessonpress/footage/tracking/club/stick.py",
+        "change / math.sqrt(min(steps, 1.0))",
+        "change",
+        "tests/footage/test_stick.py",
+    ),
+    Fault(
+        "lessonpress/footage/tracking/club/places.py",
+        "_reached(chain, firm, clock) & _reached",
+        "_reached(chain, firm, clock) | _reached",
+        "tests/footage/test_lone.py",
+    ),
+    Fault(
+        "lessonpress/footage/tracking/club/stick.py",
         "carry[TURNING, WAY] = -rate * s",
         "carry[TURNING, WAY] = rate * s",
         "tests/footage/test_stick.py",
@@ -354,7 +366,7 @@ FAULTS = (
     ),
     Fault(
         "lessonpress/footage/tracking/club/path.py",
-        "short and not _long_alone(chosen)",
+        "short and not _long_alone(chosen, one.frame, clock)",
         "short",
         "tests/footage/test_lone.py",
     ),

@@ -14,6 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lessonpress.footage.tracking.club.backdrop import Backdrop
+from lessonpress.footage.tracking.club.clock import Clock
 from lessonpress.footage.tracking.club.path import Click, Seen
 from lessonpress.footage.tracking.club.shafts import Shaft
 from lessonpress.footage.tracking.club.spot import OF_IT
@@ -79,8 +80,8 @@ class Spots:
 @dataclass(frozen=True)
 class Room:
     """What holds of a whole film. reach: px, how long the club can look. along, across: px, u of where a
-    stripe ends beyond the middle of the head. scale: px looked through to one of the film's. end_on: whether
-    the club points at the camera now and then.
+    stripe ends beyond the middle of the head. scale: px looked through to one of the film's. clock: of its
+    pictures. end_on: whether the club points at the camera now and then.
     """
 
     reach: float
@@ -88,6 +89,7 @@ class Room:
     across: float
     scale: float
     spots: Spots
+    clock: Clock
     end_on: bool = False
 
 
@@ -97,13 +99,14 @@ def spot_u(askew: Floats) -> float:
     return max(SPOT, aside * float(np.abs(askew).max())) * math.sqrt(1 + 1 / len(askew))
 
 
-def room_of(anchors: Mapping[int, Anchor], known: Floats, backdrop: Backdrop) -> Room:
+def room_of(anchors: Mapping[int, Anchor], known: Floats, backdrop: Backdrop, clock: Clock) -> Room:
     longest = max(math.dist(anchor.click.head, anchor.click.hands) for anchor in anchors.values())
     along, across = known.std(axis=0, ddof=1) if len(known) > 1 else (ALONG, 0.0)
     across = max(float(across), (SIDEWAYS if len(known) > 1 else 1.0) * float(np.abs(known[:, 1]).max()))
     along = math.hypot(DEEP * longest, float(along))
     few = math.sqrt(1 + 1 / len(known))  # of a value foretold by the mean of so many
-    return Room(REACHES * longest, few * along, few * across, backdrop.scale, _spots(anchors.values()))
+    spots = _spots(anchors.values())
+    return Room(REACHES * longest, few * along, few * across, backdrop.scale, spots, clock)
 
 
 def _spots(anchors: Iterable[Anchor]) -> Spots:

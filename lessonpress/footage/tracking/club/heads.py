@@ -16,6 +16,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lessonpress.footage.tracking.club.backdrop import Backdrop, backdrop_of
+from lessonpress.footage.tracking.club.clock import clock_of
 from lessonpress.footage.tracking.club.ends import (
     SPOT_WORST,
     Anchor,
@@ -62,6 +63,7 @@ def clubheads(store: FrameStore, heads: Mapping[int, Point], club: Club) -> dict
         return dict.fromkeys(set(frames) - set(placed), MOVED)
     backdrop = backdrop_of(film)
     lone = _lone(film, backdrop, heads) if club.end_on else None
+    clock = clock_of(film.frames, club.seconds)
     if club.too_fast and lone is None:
         return dict.fromkeys(set(frames) - set(placed), TOO_FAST)
     seen = {frame: _shafts(film[frame], backdrop) for frame in film.frames}
@@ -82,7 +84,7 @@ def clubheads(store: FrameStore, heads: Mapping[int, Point], club: Club) -> dict
         elif not len(known):
             found.update(dict.fromkeys(between, "no shaft is seen to end where the clubhead was placed"))
         else:
-            room = replace(room_of(anchors, known, backdrop), end_on=club.end_on)
+            room = replace(room_of(anchors, known, backdrop, clock), end_on=club.end_on)
             steady = _between(
                 [at for at in between if at in seen], anchors[early], anchors[late], seen, lone, known, room
             )
@@ -153,7 +155,7 @@ def _between(
     found: dict[int, Observation | str] = dict.fromkeys(
         frames, "no shaft is seen there that the clicks lead to"
     )
-    for way in ways_between(early.click, late.click, frames, clubs, room.reach):
+    for way in ways_between(early.click, late.click, frames, clubs, room):
         for frame, place in places_of(way, clubs, room).items():
             twice = isinstance(found[frame], Observation) and isinstance(place, Observation)
             found[frame] = "the two ways of following the shaft part" if twice else place
@@ -161,5 +163,12 @@ def _between(
 
 
 def _likened(one: Seen, lone: Sequence[Seen]) -> Seen:
-    """With whether what looks like the head is where it has it."""
-    return replace(one, like=any(float(np.linalg.norm(one.head - like.head)) < OF_IT for like in lone))
+    """With the head where what looks like it is, if that is near to where its end has it."""
+    nearest = min(lone, key=lambda like: float(np.linalg.norm(one.head - like.head)), default=None)
+    if nearest is None or float(np.linalg.norm(one.head - nearest.head)) >= OF_IT:
+        return replace(one, like=False)
+    if nearest.along > SPOT_WORST:
+        return replace(one, like=True)
+    return replace(
+        one, head=nearest.head, along=nearest.along, across=nearest.across, spotted=True, like=True
+    )

@@ -26,6 +26,7 @@ HALF = 0.5  # of what it stands out by: as far it reaches
 SAME_LEVEL, INSIDE = 12.0, 2  # grey levels, by which it is as dark or bright; px about its middle
 LARGER, SMALLER = 3.0, 2.0  # than at any click: it is nearer, or turned
 FEWEST, SHOWN = 2, 0.5  # clicks that show it at the least, and of which share more than that have to
+EDGE = 2  # px from the picture's edge: more of it may lie beyond
 RIM = 3, 9  # px around a spot, between which little else may stand out
 RIM_OUT, MOST_RIM = 0.3, 0.35  # of what the spot does, and in which share of them at the most
 
@@ -66,24 +67,48 @@ def look_of(clicks: Sequence[tuple[Floats, Picture]], backdrop: Backdrop) -> Loo
 def _look(clicks: Sequence[tuple[Floats, Picture]], sign: int, backdrop: Backdrop) -> Look | None:
     """As far as it is darker, or brighter, at the clicks."""
     least = max(STANDS_OUT * backdrop.noise / SOFT, LEAST_OUT)
-    shown: list[tuple[Floats, _Piece]] = []
-    for head, picture in clicks:
-        one = _nearest(head, _pieces(picture, _hat(picture, backdrop, sign), least))
-        if one is not None:
-            shown.append((head, one))
+    heads = [head for head, _ in clicks]
+    hats = [_hat(picture, backdrop, sign) for _, picture in clicks]
+    alone = [
+        _nearest(head, _pieces(picture, hat, least))
+        for (head, picture), hat in zip(clicks, hats, strict=True)
+    ]
+    levels = [one.level for one in alone if one is not None]
+    if not levels:
+        return None
+    level = min(levels) - SAME_LEVEL, max(levels) + SAME_LEVEL
+    found = [
+        one or _nearest(head, _pieces(picture, _alike(picture, hat, level), least))
+        for one, (head, picture), hat in zip(alone, clicks, hats, strict=True)
+    ]
+    shown = [(head, one) for head, one in zip(heads, found, strict=True) if one is not None]
     if len(shown) < FEWEST or len(shown) <= SHOWN * len(clicks):
         return None
-    levels = [one.level for _, one in shown]
     areas = [one.spot.area for _, one in shown]
-    level = min(levels) - SAME_LEVEL, max(levels) + SAME_LEVEL
     askew = np.array([one.spot.middle - head for head, one in shown])
     return Look(sign, least, level, (min(areas) / SMALLER, LARGER * max(areas)), askew)
 
 
 def lone_spots(picture: Picture, look: Look, backdrop: Backdrop) -> list[Spot]:
-    """What may be the head in a picture."""
+    """What may be the head in a picture: what stands out by itself, and else what does of as dark or bright
+    parts alone, such as a head before a limb.
+    """
     hat = _hat(picture, backdrop, look.sign)
-    return [one.spot for one in _pieces(picture, hat, look.least) if look.fits(one)]
+    whole, parts = (
+        [one.spot for one in _pieces(picture, levels, look.least) if look.fits(one)]
+        for levels in (hat, _alike(picture, hat, look.level))
+    )
+    return [*whole, *(one for one in parts if not any(_same(one, other) for other in whole))]
+
+
+def _alike(picture: Picture, hat: Picture, level: tuple[float, float]) -> Picture:
+    """What stands out, where the picture is as dark or bright as that."""
+    soft = softened(picture)
+    return np.asarray(np.where((level[0] <= soft) & (soft <= level[1]), hat, 0), np.float32)
+
+
+def _same(one: Spot, other: Spot) -> bool:
+    return float(np.linalg.norm(one.middle - other.middle)) < OF_IT
 
 
 def _hat(picture: Picture, backdrop: Backdrop, sign: int) -> Picture:
@@ -129,14 +154,17 @@ def _about(box: Sequence[int]) -> tuple[slice, slice]:
 
 
 def _spot(hat: Picture, piece: NDArray[np.bool_], corner: NDArray[np.int_]) -> Spot | None:
-    """The part of a piece that stands out most; None where much around it does as well. corner: (2,), px, of
-    what is cut out in the picture.
+    """The part of a piece that stands out most; None where much around it does as well, or some of it may lie
+    beyond the picture. corner: (2,), px, of what is cut out in the picture, with RIM around if it has that.
     """
     levels = np.where(piece, hat, 0)
     peak = np.unravel_index(int(levels.argmax()), levels.shape)
     clear = (levels > HALF * levels[peak]).astype(np.uint8)
     _, parts, measures, middles = cv2.connectedComponentsWithStats(clear)
     number = int(parts[peak])
+    left, top, wide, tall = measures[number, :4].tolist()
+    if min(left, top, hat.shape[1] - left - wide, hat.shape[0] - top - tall) < EDGE:
+        return None
     head = (parts == number).astype(np.uint8)
     near, far = (np.asarray(cv2.dilate(head, np.ones((2 * reach + 1,) * 2, np.uint8))) > 0 for reach in RIM)
     if float((hat[far & ~near] > RIM_OUT * levels[peak]).mean()) > MOST_RIM:

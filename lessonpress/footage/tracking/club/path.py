@@ -11,20 +11,23 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import takewhile
 
 import numpy as np
 from numpy.typing import NDArray
 
+from lessonpress.footage.tracking.club.clock import Clock
 from lessonpress.footage.tracking.club.shafts import Shaft
 from lessonpress.footage.tracking.club.stick import Sights, Stick, bounded, clicked, gone_on, misses, seen_as
 
 Floats = NDArray[np.float64]
 
 HYPOTHESES = 40
-MISSING = 3  # pictures in a row in which no shaft need be found
+MISSING = 3  # steps of pictures one after another in which no shaft need be found
 AT_FIRST = 1  # of them after a click, where no pace is known yet
-SHORT, MISSING_SHORT = 0.3, 8  # of its reach: a club that points at the camera, and pictures it may be unseen
+SHORT, MISSING_SHORT = 0.3, 8  # of its reach: a club that points at the camera, and steps it may be unseen
 SEEN = 6.0  # reward for a shaft seen over its whole length, in units of log likelihood
+UNLIKE = 0.5  # of it, where a head would be seen at its end and is not
 WHOLE = 0.9  # of its length that is surely seen where it is seen as well as can be
 SURE = 0.6  # of that reward, for the pictures of a way in the middle
 LEAST = 30.0  # px of that length at the least
@@ -39,8 +42,9 @@ LINE, FANNED = 0.7, 0.25  # px, and of half a stripe's width: deviation of its l
 UNSEEN = 30.0  # px of a shaft near the hands that may not be seen
 LEAST_TURN = 0.01  # radians, of its direction
 NO_WAY, UNKNOWN = np.array([1.0, 0.0]), 1e3  # any direction, and radians: of a head alone it is not known
+SOON = 0.5  # steps: pictures so much off the step count as on it
 LONE = 4.0  # reward for the head alone, as SEEN
-END_ON, MOST_LONE = 0.4, 8  # of its reach: a longer club shows its shaft; and heads alone in a row
+END_ON, MOST_LONE = 0.6, 16  # of its reach: a longer club shows its shaft; and steps of heads alone
 
 
 @dataclass(frozen=True)
@@ -58,6 +62,16 @@ class Seen:
     across: float
     spotted: bool = False
     like: bool | None = None
+
+    @property
+    def cut(self) -> bool:
+        """Whether the picture ends there, and with it what is seen, and no head is."""
+        return self.shaft is not None and self.shaft.cut and not (self.spotted and self.like)
+
+    @property
+    def open(self) -> float:
+        """Share of what is around the head that is the room; what looks like it may be before the golfer."""
+        return 1.0 if self.shaft is None or (self.spotted and self.like) else self.shaft.open
 
     @property
     def confirmed(self) -> bool:
@@ -113,7 +127,7 @@ def sights_of(found: Sequence[Seen]) -> Sights:
 def _along(one: Seen) -> float:
     if one.shaft is None:
         return one.along
-    return UNSEEN_END if one.shaft.cut else END
+    return UNSEEN_END if one.cut else END
 
 
 def _across(one: Seen) -> float:
@@ -125,7 +139,12 @@ def _across(one: Seen) -> float:
 
 
 def followed(
-    start: Click, end: Click, frames: Sequence[int], found: Mapping[int, Sequence[Seen]], reach: float
+    start: Click,
+    end: Click,
+    frames: Sequence[int],
+    found: Mapping[int, Sequence[Seen]],
+    reach: float,
+    clock: Clock,
 ) -> tuple[tuple[Seen, ...], bool]:
     """The likeliest way over `frames` from one click towards another, earlier or later, and whether it
     arrives; else it is the likeliest that goes as far as any can be gone on with.
@@ -133,22 +152,22 @@ def followed(
     ways = [_Way(start.frame, start.stick(reach), (), 0.0)]
     best = ways[0]
     for frame in frames:
-        ways = _best([*ways, *_onward(ways, found.get(frame, ()))], frame)
+        ways = _best([*ways, *_onward(ways, found.get(frame, ()), clock)], frame, clock)
         if not ways:
             return best.chosen, False
         best = min(best, ways[0], key=lambda way: way.cost)
     sure = [way for way in ways if way.gain >= SURE * SEEN * len(way.chosen)]
-    arrived = [(cost, way) for way in sure if (cost := _arrival(way, end)) is not None]
+    arrived = [(cost, way) for way in sure if (cost := _arrival(way, end, clock)) is not None]
     if not arrived:
         return best.chosen, False
     return min(arrived, key=lambda one: one[0])[1].chosen, True
 
 
-def _best(ways: Sequence[_Way], frame: int) -> list[_Way]:
+def _best(ways: Sequence[_Way], frame: int, clock: Clock) -> list[_Way]:
     """Those that still may arrive, the likeliest of each that end alike."""
     kept: dict[tuple[int, ...], _Way] = {}
     for way in sorted(ways, key=lambda way: way.cost):
-        if abs(frame - way.frame) <= _may_miss(way):
+        if clock.apart(frame, way.frame) <= _may_miss(way):
             kept.setdefault(tuple(id(one) for one in way.chosen[-2:]), way)
         if len(kept) == HYPOTHESES:
             break
@@ -161,19 +180,19 @@ def _may_miss(way: _Way) -> int:
     return AT_FIRST if not way.chosen else MISSING
 
 
-def _onward(ways: Sequence[_Way], found: Sequence[Seen]) -> list[_Way]:
+def _onward(ways: Sequence[_Way], found: Sequence[Seen], clock: Clock) -> list[_Way]:
     """Every way gone on with by each shaft that is expected there."""
     if not found:
         return []
     sights = sights_of(found)
     made: list[_Way] = []
     for way in ways:
-        due = gone_on(way.stick, abs(found[0].frame - way.frame))
+        due = gone_on(way.stick, clock.apart(found[0].frame, way.frame))
         _, parts, off = misses(due, sights)
         for i in np.flatnonzero((parts < GATE**2).all(axis=1)).tolist():
             one = found[i]
             stick, odd = taken(due, one)
-            if not _may_be(one, due, stick, way.chosen):
+            if not _may_be(one, due, stick, way.chosen, clock):
                 continue
             gain = _gain(one, stick)
             cost = way.cost + (float(off[i]) + odd) / 2 - gain
@@ -181,17 +200,20 @@ def _onward(ways: Sequence[_Way], found: Sequence[Seen]) -> list[_Way]:
     return made
 
 
-def _may_be(one: Seen, due: Stick, stick: Stick, chosen: Sequence[Seen]) -> bool:
+def _may_be(one: Seen, due: Stick, stick: Stick, chosen: Sequence[Seen], clock: Clock) -> bool:
     """Whether it looks as the stick does after it was taken for it, which follows what was chosen before."""
     if one.shaft is None:
         short = float(np.linalg.norm(stick.way)) < END_ON * stick.reach
-        return short and not _long_alone(chosen)
-    return float(stick.way @ one.shaft.way) >= FORESHORTENED * stick.reach and not _broad(one.shaft, due)
+        return short and not _long_alone(chosen, one.frame, clock)
+    if float(stick.way @ one.shaft.way) < FORESHORTENED * stick.reach:
+        return False
+    return one.like is True or not _broad(one.shaft, due, clock)
 
 
-def _long_alone(chosen: Sequence[Seen]) -> bool:
-    """Whether as many heads alone as may be come last."""
-    return len(chosen) >= MOST_LONE and all(one.shaft is None for one in chosen[-MOST_LONE:])
+def _long_alone(chosen: Sequence[Seen], frame: int, clock: Clock) -> bool:
+    """Whether with that picture heads alone would come last for longer than they may."""
+    alone = list(takewhile(lambda one: one.shaft is None, reversed(chosen)))
+    return bool(alone) and clock.apart(alone[-1].frame, frame) > MOST_LONE - SOON
 
 
 def unlikely(due: Stick, found: Sequence[Seen]) -> Floats:
@@ -221,25 +243,26 @@ def _lengths(one: Seen, shaft: Shaft) -> tuple[float, float]:
     nowhere on its bare part, and not farther away than the stripe goes.
     """
     beyond = float((shaft.end - one.head) @ shaft.way)
-    return shaft.bare - beyond, math.inf if shaft.cut else shaft.length - beyond + UNSEEN
+    return shaft.bare - beyond, math.inf if one.cut else shaft.length - beyond + UNSEEN
 
 
-def _broad(shaft: Shaft, due: Stick) -> bool:
+def _broad(shaft: Shaft, due: Stick, clock: Clock) -> bool:
     """Whether the stripe is broader than the club and its turn can make it."""
     shortest = BROAD if shaft.length > HEADLESS else 2 * BROAD
-    return shaft.half > shortest + OPEN * due.turning
+    return shaft.half > shortest + OPEN * due.turning * clock.picture
 
 
 def _gain(one: Seen, stick: Stick) -> float:
     if one.shaft is None:
         return LONE
     length = max(float(np.linalg.norm(stick.way)), LEAST)
-    return SEEN * one.shaft.open**2 * min(1.0, one.shaft.score / (WHOLE * length))
+    seen = UNLIKE * SEEN if one.like is False else SEEN
+    return seen * one.open**2 * min(1.0, one.shaft.score / (WHOLE * length))
 
 
-def _arrival(way: _Way, end: Click) -> float | None:
+def _arrival(way: _Way, end: Click, clock: Clock) -> float | None:
     """How unlikely it is with the click at its end; None where it does not come there."""
-    due = gone_on(way.stick, abs(end.frame - way.frame))
+    due = gone_on(way.stick, clock.apart(end.frame, way.frame))
     off = np.concatenate([end.hands, end.head - end.hands]) - due.mean[:4]
     noise = due.cov[:4, :4] + 4 * np.eye(4)
     square = float(off @ np.linalg.solve(noise, off))

@@ -14,8 +14,18 @@ from itertools import pairwise
 
 import numpy as np
 
+from lessonpress.footage.tracking.club.clock import Clock
 from lessonpress.footage.tracking.club.ends import ALONG, Room
-from lessonpress.footage.tracking.club.path import FANNED, Click, Seen, followed, sights_of, taken, unlikely
+from lessonpress.footage.tracking.club.path import (
+    FANNED,
+    SOON,
+    Click,
+    Seen,
+    followed,
+    sights_of,
+    taken,
+    unlikely,
+)
 from lessonpress.footage.tracking.club.stick import (
     Stick,
     begun_at,
@@ -28,9 +38,10 @@ from lessonpress.records import Observation
 
 HEAD = "implement-head"
 ALONE = "too few pictures one after another show the shaft"
-RUN = 5  # of them at the least
+RUN = 5  # steps of them at the least
 HEADLESS = "no clubhead is seen at the end of the shaft, as there has to be along the target line"
 OUTSIDE = "the clubhead is out of the picture"
+JOINED = 2  # times as near as pictures that follow each other: nothing may be seen between so long
 OFF = 3.0  # deviations from its neighbours, at which a shaft is another thing
 VAGUE = 12.0  # px of the head: its neighbours say too little
 FAST = 0.3  # of its reach, that the head turns from picture to picture: the ends of such fans are not seen
@@ -52,23 +63,25 @@ class _Followed:
 
 
 def ways_between(
-    early: Click, late: Click, frames: Sequence[int], clubs: Mapping[int, Sequence[Seen]], reach: float
+    early: Click, late: Click, frames: Sequence[int], clubs: Mapping[int, Sequence[Seen]], room: Room
 ) -> list[_Followed]:
     """The club from click to click, or from either as far as it is seen in every picture."""
-    onward, arrived = followed(early, late, frames, clubs, reach)
+    onward, arrived = followed(early, late, frames, clubs, room.reach, room.clock)
     if arrived:
         return [_Followed(early, late, onward)]
-    back, _ = followed(late, early, frames[::-1], clubs, reach)
+    back, _ = followed(late, early, frames[::-1], clubs, room.reach, room.clock)
     return [
-        _Followed(early, None, _unbroken(early.frame, onward)),
-        _Followed(None, late, _unbroken(late.frame, back)[::-1]),
+        _Followed(early, None, _unbroken(early.frame, onward, room.clock)),
+        _Followed(None, late, _unbroken(late.frame, back, room.clock)[::-1]),
     ]
 
 
-def _unbroken(start: int, way: Sequence[Seen]) -> tuple[Seen, ...]:
-    """As far as it misses no picture: what no other click confirms may have gone over to something else."""
+def _unbroken(start: int, way: Sequence[Seen], clock: Clock) -> tuple[Seen, ...]:
+    """As far as it misses nothing for a step: what no other click confirms may have gone over to something
+    else.
+    """
     frames = [start, *(one.frame for one in way)]
-    missing = [i for i, (one, next_) in enumerate(pairwise(frames)) if abs(next_ - one) > 1]
+    missing = [i for i, (one, next_) in enumerate(pairwise(frames)) if clock.apart(one, next_) > clock.near]
     return tuple(way[: missing[0] if missing else len(way)])
 
 
@@ -76,7 +89,7 @@ def places_of(
     way: _Followed, clubs: Mapping[int, Sequence[Seen]], room: Room
 ) -> dict[int, Observation | str]:
     alone = _too_few(way, room)
-    kept = _enclosed(way, [one for one in way.shafts if one.frame not in alone])
+    kept = _enclosed(way, [one for one in way.shafts if one.frame not in alone], room.clock)
     sound, dues, why = _checked(replace(way, shafts=kept), room)
     found: dict[int, Observation | str] = {**why, **dict.fromkeys(alone, ALONE)}
     for one, due in zip(sound.shafts, dues, strict=True):
@@ -92,7 +105,8 @@ def _too_few(way: _Followed, room: Room) -> set[int]:
     return {
         one.frame
         for one in way.shafts
-        if not _sure(one, room) and _run(one.frame, heads if one.shaft is None else shafts) < RUN
+        if not _sure(one, room)
+        and _run(one.frame, heads if one.shaft is None else shafts, room.clock) < RUN - SOON
     }
 
 
@@ -101,22 +115,52 @@ def _sure(one: Seen, room: Room) -> bool:
     return one.spotted and (bool(one.like) or not room.end_on)
 
 
-def _enclosed(way: _Followed, kept: Sequence[Seen]) -> tuple[Seen, ...]:
-    """Less the heads alone at an end that no click confirms: they may have gone over to something else."""
-    shafts = [i for i, one in enumerate(kept) if one.shaft is not None]
-    first = 0 if way.early else min(shafts, default=len(kept))
-    last = len(kept) if way.late else max(shafts, default=-1) + 1
-    return tuple(kept[first:last])
+def _enclosed(way: _Followed, kept: Sequence[Seen], clock: Clock) -> tuple[Seen, ...]:
+    """Less heads alone, and those before the golfer, that are not joined both ways to a click or to a head in
+    the open at the end of a shaft: they may have gone over to something else that is as dark, such as the end
+    of the grip while the club is out of the picture.
+    """
+    clicks = [end.frame for end in (way.early, way.late) if end]
+    firm = {one.frame for one in kept if _in_the_open(one)} | set(clicks)
+    weak = {one.frame for one in kept if _in_doubt(one)}
+    chain = sorted(firm | weak)
+    joined = _reached(chain, firm, clock) & _reached(chain[::-1], firm, clock)
+    return tuple(one for one in kept if one.frame not in weak or one.frame in joined)
 
 
-def _run(frame: int, shown: Set[int]) -> int:
-    """How many pictures one after another show the shaft, with that one."""
-    first = last = frame
-    while first - 1 in shown:
-        first -= 1
-    while last + 1 in shown:
-        last += 1
-    return last - first + 1
+def _in_the_open(one: Seen) -> bool:
+    return one.shaft is not None and one.confirmed and one.shaft.open >= OPEN
+
+
+def _in_doubt(one: Seen) -> bool:
+    return one.shaft is None or (one.like is True and one.shaft.open < OPEN)
+
+
+def _reached(chain: Sequence[int], firm: Set[int], clock: Clock) -> set[int]:
+    """Of pictures in a row, those to which one goes from a firm one, each near to the one before."""
+    reached = set[int]()
+    before: int | None = None
+    for frame in chain:
+        if frame in firm or (before is not None and clock.apart(before, frame) <= JOINED * clock.near):
+            reached.add(frame)
+            before = frame
+    return reached
+
+
+def _run(frame: int, shown: Set[int], clock: Clock) -> float:
+    """Steps that show the shaft one after another, with that picture."""
+    before = [at for at in sorted(shown, reverse=True) if at <= frame]
+    after = [at for at in sorted(shown) if at >= frame]
+    ends = [_last(one, clock) for one in (before, after)]
+    return clock.apart(*ends) + 1
+
+
+def _last(frames: Sequence[int], clock: Clock) -> int:
+    """The last that is reached from the first by those that are near to each other."""
+    for one, next_ in pairwise(frames):
+        if clock.apart(one, next_) > clock.near:
+            return one
+    return frames[-1]
 
 
 def _checked(way: _Followed, room: Room) -> tuple[_Followed, list[Stick | None], dict[int, str]]:
@@ -125,7 +169,7 @@ def _checked(way: _Followed, room: Room) -> tuple[_Followed, list[Stick | None],
     """
     why = dict[int, str]()
     while way.shafts:
-        dues = _dues(way, room.reach)
+        dues = _dues(way, room)
         ratios = [0.0 if due is None else _off(one, due) for one, due in zip(way.shafts, dues, strict=True)]
         worst = int(np.argmax(ratios))
         if ratios[worst] <= OFF:
@@ -141,30 +185,30 @@ def _off(one: Seen, due: Stick) -> float:
     return math.sqrt(float(parts.max()))
 
 
-def _dues(way: _Followed, reach: float) -> list[Stick | None]:
+def _dues(way: _Followed, room: Room) -> list[Stick | None]:
     """What all other pictures say of the club in each of these, those before and those after together; None
     where one of both is missing.
     """
-    onward = _expected(way.early, way.shafts, reach)
-    back = _expected(way.late, way.shafts[::-1], reach)[::-1]
+    onward = _expected(way.early, way.shafts, room)
+    back = _expected(way.late, way.shafts[::-1], room)[::-1]
     return [
         None if one is None or other is None else joined(one, turned_back(other))
         for one, other in zip(onward, back, strict=True)
     ]
 
 
-def _expected(click: Click | None, shafts: Sequence[Seen], reach: float) -> list[Stick | None]:
+def _expected(click: Click | None, shafts: Sequence[Seen], room: Room) -> list[Stick | None]:
     """What those before say of the club in each, away from a click; without a click the first has none."""
     stick: Stick | None = None
     expected: list[Stick | None] = []
     frame = shafts[0].frame if click is None else click.frame
     if click is not None:
-        stick = click.stick(reach)
+        stick = click.stick(room.reach)
     for one in shafts:
-        due = None if stick is None else gone_on(stick, abs(one.frame - frame))
+        due = None if stick is None else gone_on(stick, room.clock.apart(one.frame, frame))
         expected.append(due)
         if due is None and one.shaft is not None:
-            due = begun_at(one.head, one.shaft.way, one.shaft.length, reach)
+            due = begun_at(one.head, one.shaft.way, one.shaft.length, room.reach)
         if due is not None:
             stick, frame = taken(due, one)[0], one.frame
     return expected
@@ -173,12 +217,12 @@ def _expected(click: Click | None, shafts: Sequence[Seen], reach: float) -> list
 def _place(
     one: Seen, due: Stick | None, way: _Followed, clubs: Sequence[Seen], room: Room
 ) -> Observation | str:
-    if one.shaft is not None and one.shaft.cut:
+    if one.cut:
         return OUTSIDE
-    if one.shaft is not None and one.shaft.open < OPEN:
+    if one.open < OPEN:
         return "the clubhead is before the golfer"
     fastest = FAST_ALONE if one.shaft is None else math.inf if one.spotted else FAST
-    fast = due is not None and due.turning > fastest * due.reach
+    fast = due is not None and due.turning * room.clock.picture > fastest * due.reach
     if room.end_on and not one.confirmed:
         return HEADLESS
     if due is None or _head_u(due) > VAGUE or fast:

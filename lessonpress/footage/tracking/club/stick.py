@@ -5,9 +5,11 @@ what a Kalman filter carries from picture to picture (R. E. Kalman 1960). A stic
 axis at an even rate has the head's picture on an ellipse around the hands', whichever way it is seen from: it
 is drawn back toward the hands by the square of that rate. So a club that comes to point at the camera, passes
 and goes on grows short and long again as expected. What hands and turn do beside is noise, the more so the
-faster they go.
+faster they go: an acceleration that is constant for a step at the least, or from picture to picture where
+there are more, and then of as much more variance, so that what the pace changes by in a time does not hang on
+their number (Y. Bar-Shalom, X. R. Li and T. Kirubarajan 2001, sections 6.2 and 6.3).
 
-Px of what is looked through; a step is one picture.
+Px of what is looked through; a step is a time (`clock.py`).
 """
 
 from __future__ import annotations
@@ -24,7 +26,7 @@ HANDS, WAY, PACE, TURNING = slice(0, 2), slice(2, 4), slice(4, 6), slice(6, 8)
 ASKEW = 5.0  # px, of both ends, that need not lie on the shaft: a head's middle is beside it
 AT_CLICK = 1.5  # px, of hands and of the head where both were clicked
 FIRST_PACE, FIRST_TURN = 15.0, math.radians(15)  # a step, of the hands and of the stick, before any is seen
-# deviations of what pace changes by: so much, and so much of the pace
+# deviations of what pace changes by in a step: so much, and so much of the pace
 STEADY = 5.0, 0.25  # px, of the hands
 TURNS = math.radians(2), 0.18  # radians, of the stick
 BOUND, ODDEST = 12.0, 9.0  # px, deviation of a bound of its length, and the most that one is held against it,
@@ -103,7 +105,7 @@ def gone_on(stick: Stick, steps: float) -> Stick:
         (HANDS, PACE, STEADY[0] + STEADY[1] * pace),
         (WAY, TURNING, (TURNS[0] + TURNS[1] * rate) * stick.reach),
     ):
-        gain = np.array([steps**2 / 2, steps]) * change
+        gain = np.array([steps**2 / 2, steps]) * change / math.sqrt(min(steps, 1.0))
         noise[place, place] = gain[0] ** 2 * np.eye(2)
         noise[its_pace, its_pace] = gain[1] ** 2 * np.eye(2)
         noise[place, its_pace] = noise[its_pace, place] = gain[0] * gain[1] * np.eye(2)
