@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 PAIRED = ("heel", "ankle", "toe", "knee", "hip", "shoulder", "elbow", "wrist")
 SINGLE = ("navel", "c7", "head", "crown", "implement-grip", "implement-head", "ball")
@@ -36,9 +36,12 @@ class SuggestedErrors:
 
     lasts: real seconds after which a mark's error has become another. own: share of its variance that each
     picture has for itself. pairs: part of the body → correlation of the errors of its lead and its trail
-    side in one picture, across and down; 0 for a part that is not named.
+    side in one picture, across and down; 0 for a part that is not named. trunk: mark in the middle of the
+    body → correlation of its error with one that all named there have in common, across and down; where signs
+    differ they err oppositely.
     """
 
     lasts: float
     own: float
     pairs: Mapping[str, tuple[float, float]]
+    trunk: Mapping[str, tuple[float, float]] = field(default_factory=dict)

@@ -18,7 +18,9 @@ from tests.measure.test_survey import ROOM
 from tests.measure.test_survey import SETTING as ALONE
 from tests.suggesting.together import correlation
 
-ERRORS = SuggestedErrors(0.1, 0.2, {"shoulder": (-0.7, -0.5), "wrist": (0.0, 0.4)})
+ERRORS = SuggestedErrors(
+    0.1, 0.2, {"shoulder": (-0.7, -0.5), "wrist": (0.0, 0.4)}, {"navel": (0.8, 0.0), "c7": (-0.6, 0.0)}
+)
 SETTING = replace(ALONE, times=tuple(0.02 * frame for frame in range(60)), suggested=ERRORS)
 U = 8.0
 AT = {"lead-shoulder": (700.0, 260.0), "trail-shoulder": (580.0, 270.0), "navel": (640.0, 400.0)}
@@ -116,6 +118,24 @@ def test_sides_that_err_oppositely_make_a_breadth_wider_and_the_middle_narrower(
     assert shift(together, SHIFTS["both sides"]).u > 1.2 * shift(alone, SHIFTS["both sides"]).u
     middle: Asked = ("shoulders", 7, "shoulders", 40)
     assert shift(together, middle).u < 0.65 * shift(alone, middle).u
+
+
+def test_marks_of_the_trunk_that_err_oppositely_make_a_lean_wider() -> None:
+    """A difference of two places of u has u √(2 (1 − r)) by JCGM 100:2008, 5.2.2, equation (13); r is the
+    product of what each has in common, -0.48.
+    """
+    places = [
+        Observation("navel", 9, 640, 400, U, suggested=True),
+        Observation("c7", 9, 640, 250, U, suggested=True),
+    ]
+    asked = ("navel", 9, "c7", 9)
+    us = []
+    for trunk in (ERRORS.trunk, {}):
+        errors = replace(ERRORS, trunk=trunk)
+        found = shift(Survey(replace(SETTING, suggested=errors), [*ROOM, *places]), asked)
+        marks = sum(part.share for part in found.budget.shares if "suggested" in part.words)
+        us.append(found.u * marks**0.5)
+    assert us[0] / us[1] == pytest.approx(1.48**0.5, rel=0.01)
 
 
 @pytest.mark.parametrize("lead", [True, False])

@@ -24,7 +24,9 @@ TABLES: dict[str, Callable[[], Iterable[str]]] = {
         [row for film in (made() for made in HELD) for row in moments.found_in(film, swinger_of(film))]
     ),
     "swaps": lambda: swaps.table([swaps.suggested_in(film()) for film in HELD]),
-    "numbers": lambda: numbers.table([one for film in RENDERED for one in numbers.numbers(film())]),
+    "numbers": lambda: numbers.table(
+        [one for film in (*RENDERED, *DRAWN_TOO) for one in numbers.numbers(film())]
+    ),
 }
 
 if __name__ == "__main__":

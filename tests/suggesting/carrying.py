@@ -13,8 +13,7 @@ from lessonpress.footage.pose.bodymarks import SUGGESTED, part_of
 from lessonpress.footage.pose.suggesting import suggest_marks
 from lessonpress.footage.tracking.guided import Guidance, guidances, guided_marks
 from lessonpress.footage.tracking.tracking import track_mark
-from tests.suggesting.films import Filmed, Picture
-from tests.suggesting.learning import CLICK
+from tests.suggesting.films import CLICK, Filmed, Picture
 
 PIXELS, BOTH = "pixels alone", "with the body"
 

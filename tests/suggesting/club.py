@@ -22,8 +22,7 @@ from tests.studio.camera import Camera, Sway
 from tests.studio.clip import STUDIO_CAMERA, frame_times, seen
 from tests.studio.draw import film_of
 from tests.studio.swingers import SHINGLE, practised
-from tests.suggesting.films import ASKEW, Filmed, rendered
-from tests.suggesting.learning import CLICK
+from tests.suggesting.films import ASKEW, CLICK, Filmed, rendered
 
 IN_THE_HAND = replace(STUDIO_CAMERA, sway=Sway())
 HEAD, GRIP = "implement-head", "implement-grip"

@@ -8,7 +8,7 @@ joints there is no film here.
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
@@ -21,7 +21,7 @@ from lessonpress.footage.video.pictures import take_pictures
 from lessonpress.records.view import Hand, View
 from tests.studio.body import Proportions, Swinger
 from tests.studio.camera import Camera, looking_at
-from tests.studio.clip import STUDIO_CAMERA, seen
+from tests.studio.clip import STUDIO_CAMERA, MadeClip, make_clip, seen
 from tests.studio.draw import film_of
 from tests.studio.swingers import DUNE, SHINGLE, practised
 
@@ -31,13 +31,15 @@ Picture = NDArray[np.uint8]
 
 # nearer, higher, and from the side of the ball's flight
 ASKEW = looking_at((0.05, 0.92, 0.0), (0.9, 1.25, 5.2), Camera(focal=1400.0))
+CLICK = 0.7  # px, deviation of a click on each axis
 DRAWN = 100  # pictures of each quickly drawn film, some 55 a second
 
 
 @dataclass(frozen=True)
 class Filmed:
     """pictures: (frame, RGB). px: each mark's true place, (n, 2). view, hand: as on the clip's card. events:
-    their frames, ascending. seconds: the real time of each picture.
+    their frames, ascending. seconds: the real time of each picture. made: writes a quickly drawn one as a
+    clip into a site, the marks of its room clicked.
     """
 
     name: str
@@ -47,6 +49,7 @@ class Filmed:
     px: dict[str, Floats]
     events: tuple[int, ...]
     seconds: tuple[float, ...]
+    made: Callable[[Path], MadeClip] | None = None
 
 
 def rendered(name: str, view: View, hand: Hand) -> Filmed:
@@ -69,7 +72,9 @@ def drawn(
     times = np.linspace(0, swinger.duration, DRAWN, endpoint=False)
     events = tuple(sorted(int(np.abs(times - at).argmin()) for at in swinger.events.values()))
     pictures = enumerate(film.pictures(times.tolist()))
-    return Filmed(name, view, swinger.hand, pictures, seen(film, times), events, tuple(times.tolist()))
+    how = {"view": view, "times": times, "rate": DRAWN / swinger.duration, "noise": noise}
+    made = partial(make_clip, swinger=swinger, camera=camera, placed=(), clicks=CLICK, **how)
+    return Filmed(name, view, swinger.hand, pictures, seen(film, times), events, tuple(times.tolist()), made)
 
 
 # Dune's swing on two other bodies, of breadths and lengths of our choice

@@ -31,8 +31,8 @@ from lessonpress.footage.pose.sides import sided
 from lessonpress.footage.pose.suggesting import THERE, Guide
 from lessonpress.footage.tracking.guided import Guidance, corrected
 from lessonpress.records import View
-from tests.suggesting.films import Filmed
-from tests.suggesting.together import Errors, lasting, pairs_of
+from tests.suggesting.films import CLICK, Filmed
+from tests.suggesting.together import Errors, lasting, pairs_of, trunk_of
 
 Floats = NDArray[np.float64]
 
@@ -48,7 +48,6 @@ LIMBS = (
 WITHIN = 0.95  # of coordinates, within 2 u
 # carried between clicks by what is seen of the body; shoulders, elbows, wrists and the grip are too unsure
 CARRIED = ("heel", "ankle", "toe", "knee", "hip", "navel", "c7", "head", "crown")
-CLICK = 0.7  # px per axis, of clicks on them
 SIZES = np.geomspace(0.004, 0.06, 40).tolist()  # of the side, by which errors change between clicks
 SPARE = 1.4  # times the likeliest size, for a film that was not there
 SPREADS = (0.0, 0.5, 1.0, 1.5, 2.0, 3.0)
@@ -117,8 +116,8 @@ def learn(films: Sequence[Studied], builds: Sequence[Studied]) -> dict[str, Any]
         {part: errors_of(film, part, marks[part], numbers_of(_others(across, film), part)) for part in PARTS}
         for film in (*across, *builds)
     ]
-    learnt["across"]["pairs"] = pairs_of(left_out)
-    learnt["along"]["pairs"] = {}
+    learnt["across"] |= {"pairs": pairs_of(left_out), "trunk": trunk_of(left_out)}
+    learnt["along"] |= {"pairs": {}, "trunk": {}}
     learnt["lasts"], learnt["own"] = lasting(left_out)
     return learnt
 

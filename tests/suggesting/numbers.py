@@ -14,11 +14,12 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from lessonpress.figures import SurveyedClip
 from lessonpress.footage import suggested_errors
 from lessonpress.footage.pose.bodymarks import SUGGESTED
 from lessonpress.footage.pose.suggesting import suggest_marks
 from lessonpress.measure import At, Measured, Refusal, Survey
-from tests.chain.chain import filmed
+from tests.chain.chain import filmed, write_site
 from tests.studio.demo import DEMOS
 from tests.studio.truth import Truth
 from tests.suggesting.films import ROOT, Filmed
@@ -88,17 +89,12 @@ class Number:
 
 
 def numbers(film: Filmed) -> Iterator[Number]:
-    """Those of a film of the demo, the room's marks as its author placed them."""
-    demo = DEMOS[film.name]
-    truth = demo.made(Path()).truth
-    times = demo.times
+    """Those of a film. Marks of its room are as the author of the demo placed them, or clicked."""
     frames = range(film.events[0], film.events[-1] + 1, EVERY)
     asked_of = {at for frame in frames for at in (frame - 1, frame)}
     shown = [(frame, picture) for frame, picture in film.pictures if frame in asked_of]
     found = list(suggest_marks(shown, film.view, film.hand, SUGGESTED))
-    with tempfile.TemporaryDirectory() as folder:
-        site = Path(shutil.copytree(ROOT / "content", Path(folder) / "site"))
-        clip = filmed(site, film.name)
+    truth, clip = _true_and_surveyed(film)
     room = [seen for seen in clip.clip.hand_placed if seen.mark in clip.card.room]
     setting = replace(clip.survey.setting, suggested=suggested_errors(film.view))
     survey = Survey(setting, [*room, *(row for one in found for row in one.rows)], "in")
@@ -106,7 +102,17 @@ def numbers(film: Filmed) -> Iterator[Number]:
         for name, (asked, true) in NUMBERS.items():
             then = frame - 1 if name.endswith(BEFORE) else frames[0]
             measured = asked(survey, then, frame)
-            yield _number(name, measured, true(truth, float(times[then]), float(times[frame])))
+            yield _number(name, measured, true(truth, film.seconds[then], film.seconds[frame]))
+
+
+def _true_and_surveyed(film: Filmed) -> tuple[Truth, SurveyedClip]:
+    with tempfile.TemporaryDirectory() as folder:
+        site = Path(folder) / "site"
+        if film.made is None:
+            shutil.copytree(ROOT / "content", site)
+            return DEMOS[film.name].made(Path()).truth, filmed(site, film.name)
+        made = film.made(write_site(site))
+        return made.truth, filmed(site, made.name)
 
 
 def _number(name: str, measured: Measured | Refusal, true: float) -> Number:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from tests.suggesting.together import OWN, Errors, OfFilm, lasting, pairs_of
+from tests.suggesting.together import OWN, TRUNK, Errors, OfFilm, lasting, pairs_of, trunk_of
 
 SECONDS = np.arange(0, 2, 1 / 60)
 U = np.full(len(SECONDS), 0.01)
@@ -43,6 +43,30 @@ def test_errors_of_the_two_sides_are_found_to_go_together() -> None:
     assert found["hip"] == pytest.approx((-0.6, -0.6), abs=0.1)
     assert all(abs(r) < 0.2 for part, pair in found.items() if part != "hip" for r in pair)
     assert "hip" not in pairs_of([film(chance, 0.02, pair) for pair in (-0.6, 0.6)])
+
+
+def test_what_the_trunk_has_in_common_is_found_from_each_two_of_its_marks() -> None:
+    """Nothing where one film says another thing."""
+    chance = np.random.default_rng(7)
+    shared = dict(zip(TRUNK, (0.8, -0.7, -0.6, -0.5), strict=True))
+
+    def film_of_trunk() -> OfFilm:
+        common = chance.normal(0, 1, (len(SECONDS), 2))
+        return {
+            mark: Errors(
+                SECONDS,
+                {mark: r * common + np.sqrt(1 - r**2) * chance.normal(0, 1, common.shape)},
+                {mark: U},
+            )
+            for mark, r in shared.items()
+        }
+
+    films = [film_of_trunk() for _ in range(12)]
+    found = trunk_of(films)
+    assert {mark: r for mark, (r, _) in found.items()} == pytest.approx(shared, abs=0.1)
+    other = dict(films[0])
+    other["navel"] = Errors(SECONDS, {"navel": -films[0]["navel"].off["navel"]}, {"navel": U})
+    assert trunk_of([*films, other]) == {}
 
 
 def test_errors_are_said_to_last_no_longer_than_they_do() -> None:

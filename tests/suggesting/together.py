@@ -18,6 +18,7 @@ from lessonpress.records import PAIRED
 
 Floats = NDArray[np.float64]
 
+TRUNK = ("navel", "c7", "head", "crown")
 GAPS = (0.0, 0.03, 0.1, 0.2, 0.3, 0.6, 1.0, 3.0)  # s, between two pictures: bounds of what is tried by itself
 SOON = 0.1  # s: what is to be narrow are numbers of pictures no farther apart
 LASTING = (0.05, 0.07, 0.1, 0.15, 0.2, 0.3, 0.4)  # s
@@ -58,6 +59,25 @@ def _of_pair(lead: Floats, trail: Floats) -> Floats:
     both = np.isfinite(lead[:, 0]) & np.isfinite(trail[:, 0])
     lead, trail = lead[both], trail[both]
     return np.asarray((lead * trail).mean(axis=0) / np.sqrt((lead**2).mean(axis=0) * (trail**2).mean(axis=0)))
+
+
+def trunk_of(films: Sequence[OfFilm]) -> dict[str, tuple[float, float]]:
+    """By mark of TRUNK the correlation of its error across with one that they have in common: of the first
+    three by Spearman's triads (1904, American Journal of Psychology 15, 201–292), of others by what they have
+    in common with the second. Nothing where not all films have each two of them in the same direction; down
+    they go one way together, which makes no lean wider, and is left out.
+    """
+    marks = [{part: next(iter(film[part].off.values())) for part in TRUNK} for film in films]
+    table = np.array([[[_of_pair(one[a], one[b])[0] for a in TRUNK] for b in TRUNK] for one in marks])
+    if not ((table > 0).all(axis=0) | (table < 0).all(axis=0)).all():
+        return {}
+    r = table.mean(axis=0)
+    first, second, third = (
+        np.sqrt(abs(r[a, b] * r[a, c] / r[b, c])) for a, b, c in ((0, 1, 2), (1, 0, 2), (2, 0, 1))
+    )
+    shared = [first, second * np.sign(r[0, 1]), third * np.sign(r[0, 2])]
+    shared += [r[at, 1] / shared[1] for at in range(3, len(TRUNK))]
+    return {part: (round(float(one), 2), 0.0) for part, one in zip(TRUNK, shared, strict=True)}
 
 
 def lasting(films: Sequence[OfFilm]) -> tuple[float, float]:

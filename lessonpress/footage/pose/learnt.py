@@ -82,7 +82,8 @@ def suggested_errors(view: View) -> SuggestedErrors | None:
         return None
     told = _told()
     pairs = {part: (across, down) for part, (across, down) in told[way]["pairs"].items()}
-    return SuggestedErrors(told["lasts"], told["own"], pairs)
+    trunk = {mark: (across, down) for mark, (across, down) in told[way]["trunk"].items()}
+    return SuggestedErrors(told["lasts"], told["own"], pairs, trunk)
 
 
 def _told() -> dict[str, Any]:

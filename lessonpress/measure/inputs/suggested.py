@@ -1,4 +1,4 @@
-"""What the errors of suggested places have in common: near in time, and on the two sides of the body.
+"""What the errors of suggested places have in common: near in time, of the two sides, along the trunk.
 
 An error that several places share is written as inputs of its own, each independent of all others, so that
 budget, first order and draws need to know nothing of correlation (JCGM 100:2008, F.1.2.3, equation F.1; the
@@ -56,10 +56,10 @@ def commons(setting: Setting, seen: Observation, u: float) -> tuple[Common, ...]
 def _commons(
     clip: str, seen: Observation, u: float, errors: SuggestedErrors, time: float
 ) -> Iterator[Common]:
-    side, part = _side_and_part(seen.mark)
-    both = [_of_both(r, errors.own) for r in errors.pairs.get(part, (0.0, 0.0))]
-    alone = [math.sqrt(1 - share) for share in map(abs, both)]
-    paired = [math.copysign(math.sqrt(abs(share)), share if side == TRAIL else 1.0) for share in both]
+    of, words, correlations = _group(seen.mark, errors)
+    most = math.sqrt(1 - errors.own)  # of a correlation: what lasts is no larger
+    shared = [max(-1.0, min(1.0, one / most)) for one in correlations]
+    alone = [math.sqrt(1 - one**2) for one in shared]
     step = math.floor(time / errors.lasts)
     angle = (time / errors.lasts - step) * math.pi / 2
     for knot, weight in ((step, math.cos(angle)), (step + 1, math.sin(angle))):
@@ -67,19 +67,24 @@ def _commons(
         if any(alone):
             across, down = _inputs(clip, seen.mark, seen.mark, when, knot)
             yield Common(across, down, (u * weight * alone[0], u * weight * alone[1]))
-        if any(paired):
-            across, down = _inputs(clip, part, f"both {part}s", when, knot)
-            yield Common(across, down, (u * weight * paired[0], u * weight * paired[1]))
+        if any(shared):
+            across, down = _inputs(clip, of, words, when, knot)
+            yield Common(across, down, (u * weight * shared[0], u * weight * shared[1]))
 
 
-def _of_both(correlation: float, own: float) -> float:
-    """The share of what lasts that both sides have, negative where they err oppositely, in -1..1."""
-    return max(-1.0, min(1.0, correlation / (1 - own)))
-
-
-def _side_and_part(mark: str) -> tuple[str, str]:
+def _group(mark: str, errors: SuggestedErrors) -> tuple[str, str, tuple[float, float]]:
+    """Name and words of what a mark errs together with, and the correlations of its error, across and down,
+    with what they have in common.
+    """
+    if mark in errors.trunk:
+        *others, last = errors.trunk
+        return "trunk", f"{', '.join(others)} and {last}", errors.trunk[mark]
     side, _, part = mark.partition("-")
-    return (side, part) if part in PAIRED else ("", mark)
+    across, down = (
+        math.copysign(math.sqrt(abs(r)), r if side == TRAIL else 1.0)
+        for r in (errors.pairs.get(part, (0.0, 0.0)) if part in PAIRED else (0.0, 0.0))
+    )
+    return part, f"both {part}s", (across, down)
 
 
 def _inputs(clip: str, of: str, words: str, when: str, knot: int) -> tuple[Quantity, Quantity]:
