@@ -103,6 +103,9 @@ def receipt_in(folder: Path) -> Receipt | None:
     return Receipt(read["files"])
 
 
-def hash_of(content: bytes) -> str:
-    """SHA-256 of the bytes, in hex."""
-    return hashlib.sha256(content).hexdigest()
+def hash_of(*content: bytes) -> str:
+    """SHA-256 in hex of the bytes, part after part."""
+    hashed = hashlib.sha256()
+    for part in content:
+        hashed.update(part)
+    return hashed.hexdigest()

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
+
 from lessonpress.press.cache import Cache
 from lessonpress.press.steps.dockets import FORM, Docket, Dockets
 from lessonpress.press.steps.uses import Key, Use
@@ -46,6 +48,23 @@ def test_a_small_change_is_kept_beside_the_whole_and_read_with_it(tmp_path: Path
     assert len(again.of) == 100
     assert [again.uses.in_order(one.made_of) for one in again.of[_key(4)]] == [[_use("0")]]
     assert [again.uses.in_order(one.made_of) for one in again.of[_key(3)]] == [[_use("2")], [_use("1")]]
+
+
+def test_what_is_kept_in_several_parts_is_read_as_one(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Uses of several parts are in the first of them alone."""
+    monkeypatch.setattr("lessonpress.press.steps.dockets._TOGETHER", 7)
+    dockets = Dockets()
+    uses = {_key(number): [_use("of all"), _use(f"of {number // 3}")] for number in range(20)}
+    for key, own in uses.items():
+        dockets.add(key, Docket(dockets.numbered(key, own), key[1], "", None, (), ()))
+        dockets.note_part((*key[:2], "title"), key[1], "part")
+    dockets.keep(Cache(tmp_path))
+    found = Dockets.kept(Cache(tmp_path))
+    assert {key: found.uses.in_order(one.made_of) for key, (one,) in found.of.items()} == uses
+    assert found.parts == dockets.parts
+    assert len(found.uses.numbered) == len(set(found.uses.numbered)) == 8
 
 
 def test_a_large_change_is_kept_as_a_whole_and_what_was_kept_beside_another_is_not_believed(

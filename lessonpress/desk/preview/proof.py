@@ -256,6 +256,7 @@ class Proof:
             if hidden or not (self.live.root / "lessons" / f"{name}.md").is_file():
                 self._good.pop(name)
                 self._bound.pop(name, None)
+                self._follows.pop(name, None)
         if complete:
             self._sweep(files.union(*self._good.values()))
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 from array import array
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
-from hashlib import sha256
 from operator import itemgetter
 from typing import Any, NamedTuple
 
 from lessonpress.press.cache import Cache
+from lessonpress.press.receipt import hash_of
 from lessonpress.press.steps.parcel import each_unpacked, nothing_collected, packed
 from lessonpress.press.steps.uses import Key, MadeOf, Use, Uses, all_numbers, renumbered
 from lessonpress.records import Problem
@@ -116,7 +116,7 @@ class Dockets:
         try:
             with nothing_collected():
                 of, parts, uses = _joined(each_unpacked(content))
-                found = cls(of, parts, _hash_of([content]), uses=uses)
+                found = cls(of, parts, hash_of(content), uses=uses)
                 if later is not None:
                     whole, *kept = each_unpacked(later)
                     found._put_since(whole, kept)
@@ -146,7 +146,7 @@ class Dockets:
             else:
                 written = [packed(some) for some in _to_keep(self.of, self.parts, self.uses)]
                 cache.entry("dockets", FORM).keep(*written)
-                self.whole, self.since = _hash_of(written), set()
+                self.whole, self.since = hash_of(*written), set()
         self.changed = False
 
 
@@ -159,7 +159,7 @@ def _to_keep(
     of: Mapping[Key, tuple[Docket, ...]], parts: Mapping[Key, tuple[str, str]], uses: Uses
 ) -> Iterator[_Kept]:
     numbers, count = array("q", [-1]) * len(uses.numbered), 0  # there, by those here
-    keys = sorted(of.keys() | parts.keys(), key=itemgetter(1))
+    keys = sorted(dict.fromkeys((*of, *parts)), key=itemgetter(1))
     for at in range(0, len(keys), _TOGETHER):
         some = keys[at : at + _TOGETHER]
         dockets = {key: of[key] for key in some if key in of}
@@ -193,11 +193,3 @@ def _joined(
         if max(used, default=-1) >= len(uses):
             raise ValueError("a docket names a use that is not there")
     return of, parts, Uses(uses)
-
-
-def _hash_of(content: Iterable[bytes]) -> str:
-    """SHA-256 of parts as one."""
-    hashed = sha256()
-    for part in content:
-        hashed.update(part)
-    return hashed.hexdigest()
