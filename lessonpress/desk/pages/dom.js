@@ -36,10 +36,30 @@ export function drawn(text) {
   return read.localName === "svg" ? document.importNode(read, true) : null;
 }
 
+let pressed = null; // what a pointer holds down
+const waiting = new Map(); // elements, and what is put into them once the pointer is let go
+addEventListener("pointerdown", ({ target }) => (pressed = target), true);
+for (const end of ["pointerup", "pointercancel"]) addEventListener(end, letGo, true);
+
+/** What was held back is put in after the click that a pointer ends with. */
+function letGo() {
+  pressed = null;
+  setTimeout(() => {
+    for (const [element, children] of waiting) refill(element, ...children);
+  });
+}
+
 /**
  * Puts children in place of what an element holds; the focus stays on the element of the same `data-keep`.
+ *
+ * While a pointer is held down inside it waits: a button that is replaced before it is let go hears no click.
  */
 export function refill(element, ...children) {
+  waiting.delete(element);
+  if (element.contains(pressed)) {
+    waiting.set(element, children);
+    return;
+  }
   const held = element.contains(document.activeElement) ? document.activeElement.dataset.keep : null;
   const scrolled = element.scrollTop;
   element.replaceChildren(...children.flat(Infinity).filter((child) => child));

@@ -181,9 +181,15 @@ function stretchFields(plate, change) {
     max: "100",
     step: "any",
     value: now.slowed,
+    required: true,
     data: { keep: "slowed" },
   });
-  slowed.addEventListener("change", () => slowed.validity.valid && set("slowed")(Number(slowed.value)));
+  // Noted as it is typed: the sheet may be drawn anew before the field is left, and not every browser then
+  // says that it was changed.
+  slowed.addEventListener("input", () => {
+    if (slowed.validity.valid) plate.stretch = { ...plate.stretch, slowed: Number(slowed.value) };
+  });
+  slowed.addEventListener("change", () => slowed.validity.valid && tell("plate"));
   return h(
     "div",
     { class: "picture-fields" },

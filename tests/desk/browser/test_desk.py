@@ -503,6 +503,22 @@ def test_loops_pairs_and_charts_are_composed_with_their_numbers(author: Author) 
     assert broken_rules(page, "a chart", rules=WCAG) == []
 
 
+def test_a_click_counts_though_what_was_typed_before_it_draws_the_sheet_anew(author: Author) -> None:
+    page = author.page
+    _composing_a_tilt(author)
+    author.click(page.get_by_role("button", name="a stretch in motion"))
+    block = page.locator(".block-text pre")
+    block.filter(has_text="from: ").wait_for()
+    author.settled()
+    pace = page.get_by_label("Slower than life, times")
+    pace.press("Control+a")
+    page.keyboard.type("12")
+    author.click(page.get_by_role("button", name="two pictures"))
+    page.get_by_label("Beside it").wait_for()
+    author.click(page.get_by_role("button", name="a stretch in motion"))
+    block.filter(has_text="slowed: 12\n").wait_for()
+
+
 def test_a_chart_over_lessons_is_composed_of_what_they_measured(author: Author, own_site: Path) -> None:
     pelvis = (own_site / "lessons" / "pelvis.md").read_text(encoding="utf-8")
     again = own_site / "lessons" / "again.md"
