@@ -34,14 +34,16 @@ class Observation:
 class SuggestedErrors:
     """How the errors of suggested places go together; their sizes are the places' own u.
 
-    lasts: real seconds after which a mark's error has become another. own: share of its variance that each
-    picture has for itself. pairs: part of the body → correlation of the errors of its lead and its trail
-    side in one picture, across and down; 0 for a part that is not named. trunk: mark in the middle of the
-    body → correlation of its error with one that all named there have in common, across and down; where signs
-    differ they err oppositely.
+    lasts: real seconds after which a mark's error has become another. own: share of its variance that
+    each picture has for itself. axes: mark → times a place's u for the standard uncertainty across and
+    down, of which u is the root mean square; 1 for a mark that is not named. pairs: part of the body →
+    correlation of the errors of its lead and its trail side in one picture, across and down; 0 for a part
+    that is not named. neck: mark above the shoulders → correlation of its error with one that all
+    named there have in common, across and down; where signs differ they err oppositely.
     """
 
     lasts: float
     own: float
+    axes: Mapping[str, tuple[float, float]]
     pairs: Mapping[str, tuple[float, float]]
-    trunk: Mapping[str, tuple[float, float]] = field(default_factory=dict)
+    neck: Mapping[str, tuple[float, float]] = field(default_factory=dict)

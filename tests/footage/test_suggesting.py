@@ -127,14 +127,28 @@ def body() -> np.ndarray:
 
 
 @pytest.mark.parametrize("view", ["face-on", "down-the-line"])
-def test_a_mirrored_body_has_mirrored_marks(view: View) -> None:
+def test_a_mirrored_golfer_has_mirrored_marks(view: View) -> None:
+    """The mirror image of a right-handed swing is a left-handed one, and its lead side is the other."""
     by = {part: mark.by for part, mark in known(view).marks.items()}
-    points, mirrored = body(), body()[:, MIRROR]
-    mirrored[:, :, 0] *= -1
-    found, other = places(points, by), places(mirrored, by)
+    mirrored = body() * [-1, 1, 1]
+    found, other = places(body(), "right", by), places(mirrored, "left", by)
     for mark, place in found.items():
-        twin = mark.replace("lead-", "x-").replace("trail-", "lead-").replace("x-", "trail-")
-        assert other[twin] == pytest.approx(place * [-1, 1])
+        assert other[mark] == pytest.approx(place * [-1, 1])
+
+
+def test_the_navel_lies_ahead_of_the_hips_and_c7_behind_the_shoulders_whichever_way_they_face() -> None:
+    """The front of a body that stands upright and has turned to its left by 60° is to the picture's right."""
+    by = {part: mark.by for part, mark in known("face-on").marks.items()}
+    cos, sin = np.cos(np.radians(60)), np.sin(np.radians(60))
+    points = np.zeros((1, 33, 3))
+    points[..., :2] = 300, 100
+    for left, right, y in ((11, 12, 200), (23, 24, 400)):
+        points[0, left], points[0, right] = (
+            (300 + side * 50 * cos, y, side * 50 * sin) for side in (1.0, -1.0)
+        )
+    found = places(points, "right", by)
+    assert found["navel"][0, 0] > 305
+    assert found["c7"][0, 0] < 295
 
 
 def test_looks_that_take_left_for_right_are_put_right_by_the_feet() -> None:
@@ -164,12 +178,23 @@ def found(*marks: tuple[str, float, float, float]) -> dict[str, Observation]:
     return {mark: Observation(mark, 0, x, y, u) for mark, x, y, u in marks}
 
 
+OUTSIDE = "it would lie outside the picture"
+
+
 @pytest.mark.parametrize(
     ("marks", "why"),
     [
         ([("navel", 100, 100, 5)], {}),
-        ([("navel", -1, 100, 5)], {"navel": "it would lie outside the picture"}),
+        ([("navel", -1, 100, 5)], {"navel": OUTSIDE}),
         ([("navel", 100, 100, 31)], {"navel": "it is not seen clearly enough"}),
+        ([("lead-ankle", 100, 1290, 5), ("lead-knee", 100, 1200, 5)], {"lead-ankle": OUTSIDE}),
+        (
+            [("lead-ankle", 100, 700, 31), ("lead-knee", 100, 600, 5), ("trail-knee", 200, 600, 5)],
+            {
+                "lead-ankle": "it is not seen clearly enough",
+                "lead-knee": "the lead ankle is not seen clearly enough",
+            },
+        ),
         (
             [("lead-hip", 100, 100, 5), ("lead-knee", 100, 400, 5)],
             {

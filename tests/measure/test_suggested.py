@@ -18,8 +18,10 @@ from tests.measure.test_survey import ROOM
 from tests.measure.test_survey import SETTING as ALONE
 from tests.suggesting.together import correlation
 
+AXES = {"navel": (1.3, 0.6), "lead-shoulder": (0.8, 1.2), "trail-shoulder": (0.8, 1.2)}
+ALONE_TOO = SuggestedErrors(1e-3, 0.2, AXES, {})  # of the same sizes, with nothing in common
 ERRORS = SuggestedErrors(
-    0.1, 0.2, {"shoulder": (-0.7, -0.5), "wrist": (0.0, 0.4)}, {"navel": (0.8, 0.0), "c7": (-0.6, 0.0)}
+    0.1, 0.2, AXES, {"shoulder": (-0.7, -0.5), "wrist": (0.0, 0.4)}, {"navel": (0.8, 0.0), "c7": (-0.6, 0.0)}
 )
 SETTING = replace(ALONE, times=tuple(0.02 * frame for frame in range(60)), suggested=ERRORS)
 U = 8.0
@@ -53,9 +55,10 @@ def covariance(axis: int) -> np.ndarray[tuple[int, int], np.dtype[np.float64]]:
             lasting = float(correlation(*times, ERRORS.lasts)[0])
             alike = {True: 1.0, False: ERRORS.pairs["shoulder"][axis] / (1 - ERRORS.own)}
             related = one.mark == other.mark or "navel" not in (one.mark, other.mark)
-            table[i, j] = U**2 * (1 - ERRORS.own) * lasting * alike[one.mark == other.mark] * related
-        table[i, i] = U**2
-    return table
+            table[i, j] = (1 - ERRORS.own) * lasting * alike[one.mark == other.mark] * related
+        table[i, i] = 1.0
+    u = U * np.array([AXES[seen.mark][axis] for seen in PLACES])
+    return np.asarray(table * np.outer(u, u))
 
 
 @pytest.fixture(scope="module")
@@ -105,7 +108,9 @@ def test_truth_lies_within_two_u_as_often_as_said(name: str, drawn: dict[str, li
 
 
 def test_a_shift_of_near_pictures_is_narrower_and_of_far_ones_as_if_alone() -> None:
-    together, alone = (Survey(setting, [*ROOM, *PLACES]) for setting in (SETTING, ALONE))
+    together, alone = (
+        Survey(replace(SETTING, suggested=errors), [*ROOM, *PLACES]) for errors in (ERRORS, ALONE_TOO)
+    )
     assert shift(together, SHIFTS["soon"]).u < 0.75 * shift(alone, SHIFTS["soon"]).u
     assert shift(together, SHIFTS["late"]).u == pytest.approx(shift(alone, SHIFTS["late"]).u, rel=1e-6)
 
@@ -113,16 +118,17 @@ def test_a_shift_of_near_pictures_is_narrower_and_of_far_ones_as_if_alone() -> N
 def test_sides_that_err_oppositely_make_a_breadth_wider_and_the_middle_narrower() -> None:
     middles = {"shoulders": ("lead-shoulder", "trail-shoulder")}
     together, alone = (
-        Survey(replace(setting, middles=middles), [*ROOM, *PLACES]) for setting in (SETTING, ALONE)
+        Survey(replace(SETTING, suggested=errors, middles=middles), [*ROOM, *PLACES])
+        for errors in (ERRORS, ALONE_TOO)
     )
     assert shift(together, SHIFTS["both sides"]).u > 1.2 * shift(alone, SHIFTS["both sides"]).u
     middle: Asked = ("shoulders", 7, "shoulders", 40)
     assert shift(together, middle).u < 0.65 * shift(alone, middle).u
 
 
-def test_marks_of_the_trunk_that_err_oppositely_make_a_lean_wider() -> None:
-    """A difference of two places of u has u √(2 (1 − r)) by JCGM 100:2008, 5.2.2, equation (13); r is the
-    product of what each has in common, -0.48.
+def test_marks_of_a_group_that_err_oppositely_make_a_lean_wider() -> None:
+    """A difference of two places has u √(u₁² + u₂² − 2 r u₁ u₂) by JCGM 100:2008, 5.2.2, equation (13); r is
+    the product of what each has in common, -0.48, and u₁ is 1.3 u₂.
     """
     places = [
         Observation("navel", 9, 640, 400, U, suggested=True),
@@ -130,12 +136,12 @@ def test_marks_of_the_trunk_that_err_oppositely_make_a_lean_wider() -> None:
     ]
     asked = ("navel", 9, "c7", 9)
     us = []
-    for trunk in (ERRORS.trunk, {}):
-        errors = replace(ERRORS, trunk=trunk)
+    for neck in (ERRORS.neck, {}):
+        errors = replace(ERRORS, neck=neck)
         found = shift(Survey(replace(SETTING, suggested=errors), [*ROOM, *places]), asked)
         marks = sum(part.share for part in found.budget.shares if "suggested" in part.words)
         us.append(found.u * marks**0.5)
-    assert us[0] / us[1] == pytest.approx(1.48**0.5, rel=0.01)
+    assert us[0] / us[1] == pytest.approx(((2.69 + 2 * 0.48 * 1.3) / 2.69) ** 0.5, rel=0.01)
 
 
 @pytest.mark.parametrize("lead", [True, False])
@@ -144,11 +150,11 @@ def test_a_place_by_itself_is_as_sure_as_it_says(lead: bool) -> None:
     mark = "lead-shoulder" if lead else "navel"
     for frame in range(60):
         survey = Survey(SETTING, [Observation(mark, frame, 640, 400, U, suggested=True)])
-        assert survey.placed_within(At(mark, frame)) == pytest.approx(U)
+        assert survey.placed_within(At(mark, frame)) == pytest.approx(U * max(AXES[mark]))
     there = Observation(mark, 7, 640, 400, U, suggested=True)
     carried = Observation(mark, 20, 630, 400, 6.0, tracked=True, origin=7)
     survey = Survey(SETTING, [there, carried])
-    assert survey.placed_within(At(mark, 20)) == pytest.approx(10.0)
+    assert survey.placed_within(At(mark, 20)) == pytest.approx(np.hypot(6.0, U * max(AXES[mark])))
 
 
 def test_marks_placed_by_hand_share_nothing() -> None:

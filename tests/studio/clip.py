@@ -93,7 +93,7 @@ def make_clip(
     written to tracks.csv on all frames. clicks: standard deviation in px of the error put on placed marks.
     card: keys that replace those of the card (None removes one). video: use this film, draw none. times: real
     seconds of each picture, instead of those that follow from rate. how: `dots`, `strip`, `shutter`,
-    `readout`, `noise`, `room` of draw.Film.
+    `readout`, `noise`, `room` of draw.Film, `clothes`.
     """
     name = name or f"{swinger.name.lower()}-{view}"
     where = folder / "clips" / name

@@ -147,9 +147,9 @@ CLOTHES = {
 }
 
 
-def golfer(swinger: Swinger, view: View) -> Actor:
-    """The swinger and the ball as solids in view coordinates."""
-    clothes = CLOTHES.get(swinger.name, Clothes())
+def golfer(swinger: Swinger, view: View, clothes: Clothes | None = None) -> Actor:
+    """The swinger and the ball as solids in view coordinates. clothes: the swinger's own if None."""
+    clothes = clothes or CLOTHES.get(swinger.name, Clothes())
 
     def at(t: float) -> list[Solid]:
         pose = swinger.motion.pose(t)
@@ -197,12 +197,13 @@ def _pieces(pose: Pose, clothes: Clothes, girth: float) -> Iterator[Solid]:
 
 
 def film_of(swinger: Swinger, camera: Camera, view: View = "face-on", **how: object) -> Film:
-    """A film of a swinger, marks in view coordinates, the room's with them."""
-    room = how.pop("room", Room())
+    """A film of a swinger, marks in view coordinates, the room's with them. how: `clothes`, or of Film."""
+    room, clothes = how.pop("room", Room()), how.pop("clothes", None)
     assert isinstance(room, Room)
+    assert clothes is None or isinstance(clothes, Clothes)
 
     def marks(t: float) -> dict[str, Points]:
         body = {n: to_view(p, view, swinger.hand) for n, p in marks_at(swinger, t).items()}
         return {**body, **room.marks}
 
-    return Film(golfer(swinger, view), marks, camera, room, **how)  # type: ignore[arg-type]
+    return Film(golfer(swinger, view, clothes), marks, camera, room, **how)  # type: ignore[arg-type]

@@ -1,29 +1,31 @@
 """The studio's films on which errors of suggested marks are learnt, and those kept back.
 
-They are parted by golfer: all that is learnt was learnt of Dune, and all that is shown was found on Shingle,
-another build, another swing, other clothes, left-handed. Both are drawn figures; of real golfers with known
-joints there is no film here.
+They are parted by golfer: all that is learnt was learnt of Dune and of fourteen golfers of the gallery, and
+all that is shown was found on Shingle, another build, another swing, other clothes, left-handed, and on ten
+other golfers of the gallery. All are drawn figures; of real golfers with known joints there is no film here.
 """
 
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 
 import numpy as np
 from numpy.typing import NDArray
 
+from lessonpress.footage.pose.sides import ACROSS
 from lessonpress.footage.video.index import read_index
 from lessonpress.footage.video.pictures import take_pictures
 from lessonpress.records.view import Hand, View
-from tests.studio.body import Proportions, Swinger
+from tests.studio.body import Swinger
 from tests.studio.camera import Camera, looking_at
 from tests.studio.clip import STUDIO_CAMERA, MadeClip, make_clip, seen
 from tests.studio.draw import film_of
 from tests.studio.swingers import DUNE, SHINGLE, practised
+from tests.suggesting.gallery import golfer
 
 ROOT = Path(__file__).parents[2]
 Floats = NDArray[np.float64]
@@ -31,8 +33,10 @@ Picture = NDArray[np.uint8]
 
 # nearer, higher, and from the side of the ball's flight
 ASKEW = looking_at((0.05, 0.92, 0.0), (0.9, 1.25, 5.2), Camera(focal=1400.0))
+DRAWN_WORD = ", drawn"  # in the names of films that are drawn quickly
 CLICK = 0.7  # px, deviation of a click on each axis
-DRAWN = 100  # pictures of each quickly drawn film, some 55 a second
+DRAWN = 100  # pictures of each quickly drawn film of the two swingers, some 55 a second
+OF_GALLERY = 60  # of each golfer of the gallery, some 30 a second
 
 
 @dataclass(frozen=True)
@@ -65,25 +69,41 @@ def rendered(name: str, view: View, hand: Hand) -> Filmed:
 
 
 def drawn(
-    name: str, swinger: Swinger, view: View, camera: Camera = STUDIO_CAMERA, noise: float = 0.0
+    name: str,
+    swinger: Swinger,
+    view: View,
+    camera: Camera = STUDIO_CAMERA,
+    noise: float = 0.0,
+    count: int = DRAWN,
+    **how: object,
 ) -> Filmed:
-    """A film by the quick renderer, of as many pictures at equal distances in time."""
-    film = replace(film_of(swinger, camera, view), noise=noise)
-    times = np.linspace(0, swinger.duration, DRAWN, endpoint=False)
+    """A film by the quick renderer, of as many pictures at equal distances in time. how: as of `film_of`."""
+    film = film_of(swinger, camera, view, noise=noise, **how)
+    times = np.linspace(0, swinger.duration, count, endpoint=False)
     events = tuple(sorted(int(np.abs(times - at).argmin()) for at in swinger.events.values()))
     pictures = enumerate(film.pictures(times.tolist()))
-    how = {"view": view, "times": times, "rate": DRAWN / swinger.duration, "noise": noise}
+    how |= {"view": view, "times": times, "rate": count / swinger.duration, "noise": noise}
     made = partial(make_clip, swinger=swinger, camera=camera, placed=(), clicks=CLICK, **how)
     return Filmed(name, view, swinger.hand, pictures, seen(film, times), events, tuple(times.tolist()), made)
 
 
-# Dune's swing on two other bodies, of breadths and lengths of our choice
-STOUT = replace(
-    DUNE, girth=1.25, proportions=Proportions(shoulders=0.25, hips=0.215, thigh=0.237, shank=0.25)
-)
-SLIM = replace(
-    DUNE, girth=0.9, hand="left", proportions=Proportions(shoulders=0.27, hips=0.17, thigh=0.252, shank=0.243)
-)
+def of_gallery(number: int, view: View) -> Filmed:
+    """A film of a golfer of the gallery."""
+    one = golfer(number)
+    name = f"golfer {number}, drawn, {view}"
+    how = {"clothes": one.clothes, "room": one.room}
+    return drawn(name, one.swinger, view, one.camera, one.noise, OF_GALLERY, **how)
+
+
+def gallery(numbers: Iterable[int]) -> Iterator[partial[Filmed]]:
+    """Each golfer from the front, every second one from behind, the others along the target line."""
+    for number in numbers:
+        yield partial(of_gallery, number, "face-on")
+        yield partial(of_gallery, number, "from-behind" if number % 2 else "down-the-line")
+        if number % 4 == 1:
+            yield partial(of_gallery, number, "from-target")
+
+
 LEARNT = (
     partial(rendered, "dune-face-on", "face-on", "right"),
     partial(rendered, "dune-in-the-hand", "face-on", "right"),
@@ -91,10 +111,7 @@ LEARNT = (
     partial(drawn, "dune, drawn, face-on", DUNE, "face-on"),
     partial(drawn, "dune, drawn, from behind", DUNE, "from-behind"),
     partial(drawn, "dune, drawn, down the line", DUNE, "down-the-line"),
-)
-BUILDS = (
-    partial(drawn, "dune, drawn, stout", STOUT, "face-on"),
-    partial(drawn, "dune, drawn, slim", SLIM, "face-on"),
+    *gallery(range(1, 15)),
 )
 HELD = (
     partial(rendered, "shingle-face-on", "face-on", "left"),
@@ -112,10 +129,13 @@ RENDERED = HELD[:5]
 CARRIED = HELD[:2]
 # the drawn ones across the target line, on which nothing of carrying was chosen
 DRAWN_TOO = HELD[5:8]
+# golfers of the gallery with whom nothing was learnt
+OTHERS = tuple(gallery(range(101, 111)))
+OTHERS_ACROSS = tuple(film for film in OTHERS if film.args[1] in ACROSS)
 
 
 def swinger_of(film: Filmed) -> Swinger | None:
-    """Who was drawn; None for a film of the demo."""
-    if ", drawn" not in film.name:
+    """Which of the two swingers was drawn; None for a film of the demo."""
+    if DRAWN_WORD not in film.name:
         return None
     return DUNE if film.name.startswith("dune") else SHINGLE

@@ -1,13 +1,11 @@
 """What moves the network's points onto the trade's marks, and the u that is left, learnt from films with
 truth.
 
-Each film is left out in turn, the numbers are found on the others, and the errors on the film left out are
-what u has to cover: 95 of 100 coordinates within 2 u on the worst of them. So u speaks for a film that was
-not there.
+Each golfer is left out in turn, the numbers are found on the others, and the errors on the one left out are
+what u has to cover (`sizes.py`). So u speaks for a golfer who was not there.
 
-Between clicks errors change by a size of their own for each mark: the likeliest on these films and on two
-of other builds, times SPARE for a film that was not there. With it 95 of 100 coordinates lie within 2 u on
-each of these six left out in turn but the stout one, on which 92 do.
+Between clicks errors change by a size of their own for each mark: the likeliest on these films, times SPARE
+for a golfer who was not there.
 
 What errors of one clip have in common is learnt in `together.py`.
 """
@@ -15,14 +13,16 @@ What errors of one clip have in common is learnt in `together.py`.
 from __future__ import annotations
 
 import json
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import asdict, dataclass
+from functools import cached_property
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
+from scipy.optimize import minimize_scalar
 
-from lessonpress.footage.pose.bodymarks import SINGLE, SUGGESTED, design, part_of, posture
+from lessonpress.footage.pose.bodymarks import SINGLE, SUGGESTED, Design, design, part_of, posture
 from lessonpress.footage.pose.doubts import UNSURE
 from lessonpress.footage.pose.learnt import FILE, LearntMark, LearntPath, way_of
 from lessonpress.footage.pose.looks import looks_at
@@ -30,9 +30,10 @@ from lessonpress.footage.pose.person import SURE, person_in
 from lessonpress.footage.pose.sides import sided
 from lessonpress.footage.pose.suggesting import THERE, Guide
 from lessonpress.footage.tracking.guided import Guidance, corrected
-from lessonpress.records import View
-from tests.suggesting.films import CLICK, Filmed
-from tests.suggesting.together import Errors, lasting, pairs_of, trunk_of
+from lessonpress.records import Hand, View
+from tests.suggesting.films import CLICK, DRAWN_WORD, Filmed
+from tests.suggesting.sizes import Size, size_of
+from tests.suggesting.together import Errors, OfFilm, lasting, neck_of, pairs_of
 
 Floats = NDArray[np.float64]
 
@@ -45,13 +46,10 @@ LIMBS = (
     ("elbow", "wrist"),
     ("shoulder", "hip"),
 )
-WITHIN = 0.95  # of coordinates, within 2 u
 # carried between clicks by what is seen of the body; shoulders, elbows, wrists and the grip are too unsure
 CARRIED = ("heel", "ankle", "toe", "knee", "hip", "navel", "c7", "head", "crown")
-SIZES = np.geomspace(0.004, 0.06, 40).tolist()  # of the side, by which errors change between clicks
+SIZES = (0.004, 0.06)  # of the side: bounds of that by which errors change between clicks
 SPARE = 1.4  # times the likeliest size, for a film that was not there
-SPREADS = (0.0, 0.5, 1.0, 1.5, 2.0, 3.0)
-LEAST = 0.004  # of the square's side: one px of the network's picture
 FAR = 0.005  # of the side: an error beyond it counts by its size, one below by its square
 HOLD = 0.02  # of a ridge: numbers that the films do not show stay small
 
@@ -60,24 +58,46 @@ HOLD = 0.02  # of a ridge: numbers that the films do not show stay small
 class Studied:
     """A film as the network sees it, pictures without a body left out.
 
-    points: (n, looks, 33, 3), the lead side first. side: (n,), px. px: each mark's true place, (n, 2).
+    points: (n, looks, 33, 3), the lead side first. clear: (n,), whether it is known which that is. side:
+    (n,), px. px: each mark's true place, (n, 2).
     frames: the n pictures' numbers. events: frames of events. seconds: the real time of each picture of the
     film.
     """
 
     name: str
     view: View
+    hand: Hand
     points: Floats
+    clear: NDArray[np.bool_]
     side: Floats
     px: dict[str, Floats]
     frames: tuple[int, ...]
     events: tuple[int, ...]
     seconds: tuple[float, ...]
 
+    @cached_property
+    def designs(self) -> Mapping[str, Design]:
+        """What each mark is found from in every look, pictures times looks."""
+        flat = self.points.reshape(-1, *self.points.shape[2:])
+        return {mark: design(flat, self.hand, mark) for mark in SUGGESTED}
+
+    def suggests(self, mark: str) -> NDArray[np.bool_]:
+        """(n,): whether a mark with a side can be suggested, or none is asked for."""
+        return self.clear | (part_of(mark) in SINGLE)
+
+    def moved(self, mark: str, by: Sequence[float] | Floats) -> Floats:
+        """(n, looks, 2): where the looks of each picture have a mark, px."""
+        return self.designs[mark].moved(by).reshape(*self.points.shape[:2], 2)
+
+    @property
+    def golfer(self) -> str:
+        """dune-face-on, "dune, drawn, askew" → dune."""
+        return self.name.partition(",")[0].partition("-")[0]
+
 
 def studied(film: Filmed) -> Studied:
     """The film gone through with the network."""
-    points, sides, frames = [], [], []
+    points, clear, sides, frames = [], [], [], []
     for frame, picture in film.pictures:
         person = person_in(picture)
         if person.sure < SURE:
@@ -87,13 +107,16 @@ def studied(film: Filmed) -> Studied:
             continue
         told = sided(looks.points, looks.side, film.view, film.hand)
         points.append(told.points)
+        clear.append(told.clear)
         sides.append(looks.side)
         frames.append(frame)
     px = {mark: film.px[mark][frames] for mark in SUGGESTED}
     return Studied(
         film.name,
         film.view,
+        film.hand,
         np.array(points),
+        np.array(clear),
         np.array(sides),
         px,
         tuple(frames),
@@ -102,24 +125,34 @@ def studied(film: Filmed) -> Studied:
     )
 
 
-def learn(films: Sequence[Studied], builds: Sequence[Studied]) -> dict[str, Any]:
-    """What `learnt.json` holds. builds: films of other bodies, of which only paths are learnt."""
+def learn(films: Sequence[Studied]) -> dict[str, Any]:
+    """What `learnt.json` holds."""
     across, along = ([film for film in films if way_of(film.view) == way] for way in ("across", "along"))
     learnt = {
         "films": [film.name for film in films],
-        "builds": [film.name for film in builds],
-        "across": _of_one_way(across, PARTS, builds, CARRIED),
-        "along": _of_one_way(along, SINGLE, (), ()),
+        "across": _of_one_way(across, PARTS, CARRIED),
+        "along": _of_one_way(along, SINGLE, ()),
     }
-    marks = {part: LearntMark(**found) for part, found in learnt["across"]["marks"].items()}
-    left_out = [
-        {part: errors_of(film, part, marks[part], numbers_of(_others(across, film), part)) for part in PARTS}
-        for film in (*across, *builds)
-    ]
-    learnt["across"] |= {"pairs": pairs_of(left_out), "trunk": trunk_of(left_out)}
-    learnt["along"] |= {"pairs": {}, "trunk": {}}
-    learnt["lasts"], learnt["own"] = lasting(left_out)
+    for way, its, parts in (("across", across, PARTS), ("along", along, SINGLE)):
+        left_out = _left_out(its, parts, learnt[way]["marks"])
+        pairs = pairs_of(left_out) if parts == PARTS else {}
+        learnt[way] |= {"pairs": pairs, "neck": neck_of(left_out)}
+        if parts == PARTS:
+            learnt["lasts"], learnt["own"] = lasting(left_out)
     return learnt
+
+
+def _left_out(films: Sequence[Studied], parts: Sequence[str], marks: dict[str, Any]) -> list[OfFilm]:
+    """The errors on each film by numbers that were found without its golfer."""
+    found: list[OfFilm] = []
+    for golfer in dict.fromkeys(film.golfer for film in films):
+        by = {part: numbers_of(_others(films, golfer), part) for part in parts}
+        found += [
+            {part: errors_of(film, part, LearntMark(**marks[part]), by[part]) for part in parts}
+            for film in films
+            if film.golfer == golfer
+        ]
+    return found
 
 
 def errors_of(film: Studied, part: str, mark: LearntMark, by: Floats) -> Errors:
@@ -129,8 +162,8 @@ def errors_of(film: Studied, part: str, mark: LearntMark, by: Floats) -> Errors:
     for name in _marks(part):
         rows = _errors_of_mark(film, name, by)
         u[name] = np.hypot(mark.least, mark.spread * rows[:, 2])
-        given = u[name] <= UNSURE
-        off[name] = np.where(given[:, None], rows[:, :2] / u[name][:, None], np.nan)
+        given = (u[name] <= UNSURE) & film.suggests(name)
+        off[name] = np.where(given[:, None], rows[:, :2] / np.outer(u[name], mark.axes), np.nan)
     return Errors(seconds, off, u)
 
 
@@ -138,26 +171,44 @@ def keep(learnt: dict[str, Any]) -> None:
     FILE.write_text(json.dumps(learnt, indent=1) + "\n", encoding="utf-8")
 
 
-def _of_one_way(
-    films: Sequence[Studied], parts: Sequence[str], builds: Sequence[Studied], carried: Sequence[str]
-) -> dict[str, Any]:
+def _of_one_way(films: Sequence[Studied], parts: Sequence[str], carried: Sequence[str]) -> dict[str, Any]:
     marks = {}
     for part in parts:
-        least, spread = _u([_errors(film, part, numbers_of(_others(films, film), part)) for film in films])
         by = [round(float(number), 3) for number in numbers_of(films, part)]
-        marks[part] = {"by": by, "least": round(least, 4), "spread": spread}
+        marks[part] = {"by": by, **asdict(_size_of(films, part))}
     paths = {
-        part: {"size": round(SPARE * likeliest([*films, *builds], part, LearntMark(**marks[part])), 4)}
+        part: {"size": round(SPARE * likeliest(films, part, LearntMark(**marks[part])), 4)}
         for part in carried
     }
     return {"marks": marks, "paths": paths, "longest": _longest(films) if set(parts) > set(SINGLE) else []}
 
 
+def _size_of(films: Sequence[Studied], part: str) -> Size:
+    """By the errors on each golfer's films, by numbers that were found on the others'."""
+    golfers, rendered = [], []
+    for golfer in dict.fromkeys(film.golfer for film in films):
+        by = numbers_of(_others(films, golfer), part)
+        own = {film.name: _errors(film, part, by) for film in films if film.golfer == golfer}
+        golfers.append(np.concatenate(list(own.values())))
+        rendered += [errors for name, errors in own.items() if DRAWN_WORD not in name]
+    return size_of(golfers, rendered)
+
+
+def _errors(film: Studied, part: str, by: Floats) -> Floats:
+    """Those of all marks of a part; rows as of `_errors_of_mark`."""
+    return np.concatenate([_errors_of_mark(film, mark, by)[film.suggests(mark)] for mark in _marks(part)])
+
+
 def likeliest(films: Sequence[Studied], part: str, mark: LearntMark) -> float:
-    """The size of SIZES under which the errors between clicks are likeliest, as normal ones, each film
+    """The size within SIZES under which the errors between clicks are likeliest, as normal ones, each film
     counted as much (Rasmussen and Williams 2006, section 5.4, with what was left out in place of the clicks).
     """
-    return max(SIZES, key=lambda size: np.mean([_likely(film, part, mark, size) for film in films]))
+
+    def unlikely(size: float) -> float:
+        return -float(np.mean([_likely(film, part, mark, np.exp(size)) for film in films]))
+
+    found = minimize_scalar(unlikely, bounds=np.log(SIZES), method="bounded", options={"xatol": 0.05})
+    return float(np.exp(found.x))
 
 
 def _likely(film: Studied, part: str, mark: LearntMark, size: float) -> float:
@@ -166,8 +217,10 @@ def _likely(film: Studied, part: str, mark: LearntMark, size: float) -> float:
     found: list[float] = []
     for name in _marks(part):
         guides = {
-            frame: _guide(points, name, mark, side)
-            for frame, points, side in zip(film.frames, film.points, film.side, strict=True)
+            frame: _guide(seen, points, mark, side)
+            for frame, seen, points, side in zip(
+                film.frames, film.moved(name, mark.by), film.points, film.side, strict=True
+            )
         }
         guides = {frame: guide for frame, guide in guides.items() if guide.u <= UNSURE * guide.side}
         true = dict(zip(film.frames, film.px[name], strict=True))
@@ -179,16 +232,15 @@ def _likely(film: Studied, part: str, mark: LearntMark, size: float) -> float:
     return float(np.mean(found)) if found else 0.0
 
 
-def _guide(points: Floats, name: str, mark: LearntMark, side: float) -> Guide:
-    """As `pose.suggesting` would suggest it."""
-    seen = design(points, name).moved(mark.by)
+def _guide(seen: Floats, points: Floats, mark: LearntMark, side: float) -> Guide:
+    """As `pose.suggesting` would suggest it. seen: (looks, 2), px. points: (looks, 33, 3)."""
     x, y = np.median(seen, axis=0)
     spread = float(np.sqrt(np.mean((seen - (x, y)) ** 2)))
     return Guide((float(x), float(y)), mark.u(spread, side), side, posture(points))
 
 
-def _others(films: Sequence[Studied], film: Studied) -> list[Studied]:
-    return [other for other in films if other is not film]
+def _others(films: Sequence[Studied], golfer: str) -> list[Studied]:
+    return [film for film in films if film.golfer != golfer]
 
 
 def numbers_of(films: Sequence[Studied], part: str) -> Floats:
@@ -207,54 +259,20 @@ def numbers_of(films: Sequence[Studied], part: str) -> Floats:
 
 def _rows(film: Studied, mark: str) -> tuple[Floats, Floats]:
     """(ways (2n, k), what they have to add up to (2n,)), in sides of the square."""
-    ways, off = [], []
-    for points, side, true in zip(film.points, film.side, film.px[mark], strict=True):
-        found = design(points, mark)
-        ways.append(found.ways.mean(axis=0) / side)
-        off.append((true - found.start.mean(axis=0)) / side)
-    return np.concatenate(ways), np.concatenate(off)
-
-
-def _errors(film: Studied, part: str, by: Floats) -> Floats:
-    """(n, 3): a coordinate's error, twice for each place, and what the looks differ by; in sides of the
-    square.
-    """
-    return np.concatenate([_errors_of_mark(film, mark, by) for mark in _marks(part)])
+    count, looks = film.points.shape[:2]
+    found = film.designs[mark]
+    ways = found.ways.reshape(count, looks, 2, -1).mean(axis=1) / film.side[:, None, None]
+    off = (film.px[mark] - found.start.reshape(count, looks, 2).mean(axis=1)) / film.side[:, None]
+    told = film.suggests(mark)
+    return ways[told].reshape(2 * told.sum(), -1), off[told].ravel()
 
 
 def _errors_of_mark(film: Studied, mark: str, by: Floats) -> Floats:
-    """Those of one mark, a row a picture."""
-    rows = []
-    for points, side, true in zip(film.points, film.side, film.px[mark], strict=True):
-        seen = design(points, mark).moved(by)
-        middle = np.median(seen, axis=0)
-        spread = np.sqrt(np.mean((seen - middle) ** 2))
-        rows.append((*(middle - true) / side, spread / side))
-    return np.array(rows)
-
-
-def _u(films: Sequence[Floats]) -> tuple[float, float]:
-    """(least, spread) of the smallest u, on the mean of logarithms, that covers the errors of each film."""
-    found = []
-    for spread in SPREADS:
-        least = max(LEAST, *(_least(errors, spread) for errors in films))
-        size = np.mean([np.log(np.hypot(least, spread * errors[:, 2])).mean() for errors in films])
-        found.append((float(size), least, spread))
-    _, least, spread = min(found)
-    return least, spread
-
-
-def _least(errors: Floats, spread: float) -> float:
-    """What u is at the least, so that WITHIN of the coordinates lie within 2 u."""
-    return float(np.quantile(_beyond(errors, spread), WITHIN))
-
-
-def _beyond(errors: Floats, share: float) -> Floats:
-    """(2n,): what u has to be at the least for each coordinate to lie within 2 u, beside a share of column
-    2.
-    """
-    beyond = np.sqrt(np.maximum((errors[:, :2] / 2) ** 2 - (share * errors[:, 2:]) ** 2, 0.0))
-    return np.asarray(beyond.ravel())
+    """(n, 3): one mark's error across and down, and what the looks differ by; in sides of the square."""
+    seen = film.moved(mark, by)
+    middle = np.median(seen, axis=1)
+    differ = np.sqrt(np.mean((seen - middle[:, None]) ** 2, axis=(1, 2)))
+    return np.column_stack([middle - film.px[mark], differ]) / film.side[:, None]
 
 
 def _longest(films: Sequence[Studied]) -> list[tuple[str, str, float]]:

@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 import shutil
 import tempfile
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -121,12 +121,21 @@ def _number(name: str, measured: Measured | Refusal, true: float) -> Number:
     return Number(name, bool(measured.low <= true <= measured.high), (measured.value - true) / measured.u)
 
 
-def table(every: Sequence[Number]) -> Iterator[str]:
-    yield "| number | inside its ± | error by u, rms | refused |"
-    yield "| --- | --- | --- | --- |"
+def table(groups: Mapping[str, Sequence[Number]]) -> Iterator[str]:
+    """By number, for each group of films and for all of them."""
+    groups = {**groups, "all": [one for every in groups.values() for one in every]}
+    heads = [f"{name}: inside its ± | error by u, rms" for name in groups]
+    yield f"| number | {' | '.join(heads)} | refused |"
+    yield f"| --- |{' --- | --- |' * len(groups)} --- |"
     for name in (*NUMBERS, "all"):
-        own = [one for one in every if name in (one.name, "all")]
-        given = [one for one in own if one.holds is not None]
-        held = f"{100 * sum(one.holds is True for one in given) / len(given):.0f} %" if given else ""
-        rms = f"{math.sqrt(sum(one.off**2 for one in given) / len(given)):.2f}" if given else ""
-        yield f"| {name} | {held} | {rms} | {100 * (1 - len(given) / len(own)):.0f} % |"
+        own = [[one for one in every if name in (one.name, "all")] for every in groups.values()]
+        refused = sum(one.holds is None for one in own[-1]) / len(own[-1])
+        yield f"| {name} | {' | '.join(_cells(some) for some in own)} | {100 * refused:.0f} % |"
+
+
+def _cells(some: Sequence[Number]) -> str:
+    given = [one for one in some if one.holds is not None]
+    if not given:
+        return " | "
+    rms = math.sqrt(sum(one.off**2 for one in given) / len(given))
+    return f"{100 * sum(one.holds is True for one in given) / len(given):.0f} % | {rms:.2f}"

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from tests.suggesting.together import OWN, TRUNK, Errors, OfFilm, lasting, pairs_of, trunk_of
+from tests.suggesting.together import NECK, OWN, Errors, OfFilm, lasting, neck_of, pairs_of
 
 SECONDS = np.arange(0, 2, 1 / 60)
 U = np.full(len(SECONDS), 0.01)
@@ -45,28 +45,25 @@ def test_errors_of_the_two_sides_are_found_to_go_together() -> None:
     assert "hip" not in pairs_of([film(chance, 0.02, pair) for pair in (-0.6, 0.6)])
 
 
-def test_what_the_trunk_has_in_common_is_found_from_each_two_of_its_marks() -> None:
-    """Nothing where one film says another thing."""
+def test_what_the_neck_has_in_common_is_found_from_each_two_of_its_marks() -> None:
+    """Nothing where two of twelve films say another thing."""
     chance = np.random.default_rng(7)
-    shared = dict(zip(TRUNK, (0.8, -0.7, -0.6, -0.5), strict=True))
+    shared = dict(zip(NECK, (0.8, -0.7, -0.6), strict=True))
 
-    def film_of_trunk() -> OfFilm:
+    def film_of_neck(turned: float = 1.0) -> OfFilm:
         common = chance.normal(0, 1, (len(SECONDS), 2))
-        return {
-            mark: Errors(
-                SECONDS,
-                {mark: r * common + np.sqrt(1 - r**2) * chance.normal(0, 1, common.shape)},
-                {mark: U},
-            )
-            for mark, r in shared.items()
-        }
+        found = {}
+        for mark, r in shared.items():
+            off = r * common + np.sqrt(1 - r**2) * chance.normal(0, 1, common.shape)
+            found[mark] = Errors(SECONDS, {mark: off * (turned if mark == "c7" else 1.0)}, {mark: U})
+        return found
 
-    films = [film_of_trunk() for _ in range(12)]
-    found = trunk_of(films)
-    assert {mark: r for mark, (r, _) in found.items()} == pytest.approx(shared, abs=0.1)
-    other = dict(films[0])
-    other["navel"] = Errors(SECONDS, {"navel": -films[0]["navel"].off["navel"]}, {"navel": U})
-    assert trunk_of([*films, other]) == {}
+    films = [film_of_neck() for _ in range(12)]
+    for axis in (0, 1):
+        found = {mark: both[axis] for mark, both in neck_of(films).items()}
+        assert found == pytest.approx(shared, abs=0.1)
+    unlike = [film_of_neck(-1.0) for _ in range(2)]
+    assert neck_of([*films, *unlike]) == dict.fromkeys(NECK, (0.0, 0.0))
 
 
 def test_errors_are_said_to_last_no_longer_than_they_do() -> None:

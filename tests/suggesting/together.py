@@ -2,7 +2,8 @@
 
 An error that stayed from the first picture to the last would cancel in a shift. On the studio's films hardly
 any does: errors go with the posture, and half a second later in a swing they are others. What there is, is
-learnt here: how long an error lasts, and how the errors of the lead and the trail side of a part go together.
+learnt here: how long an error lasts, how the errors of the lead and the trail side of a part go together, and
+those of the marks above the shoulders.
 """
 
 from __future__ import annotations
@@ -18,13 +19,14 @@ from lessonpress.records import PAIRED
 
 Floats = NDArray[np.float64]
 
-TRUNK = ("navel", "c7", "head", "crown")
+NECK = ("c7", "head", "crown")
 GAPS = (0.0, 0.03, 0.1, 0.2, 0.3, 0.6, 1.0, 3.0)  # s, between two pictures: bounds of what is tried by itself
 SOON = 0.1  # s: what is to be narrow are numbers of pictures no farther apart
 LASTING = (0.05, 0.07, 0.1, 0.15, 0.2, 0.3, 0.4)  # s
 OWN = (0.2, 0.3, 0.5, 0.9)  # not less: drawn pictures have little noise (own choice)
-WITHIN = 0.95  # of differences, within 2 u, of all marks
-WITHIN_ANY = 0.92  # and of each part of the body, or as many as if errors had nothing in common
+ALIKE = 0.9  # of films: in which errors go together the same way
+WITHIN = 0.95  # of differences, within 2 u, of all marks, or as many as if errors had nothing in common
+WITHIN_ANY = 0.92  # and of each part of the body, or as many as then
 
 
 @dataclass(frozen=True)
@@ -43,16 +45,21 @@ OfFilm = Mapping[str, Errors]
 
 def pairs_of(films: Sequence[OfFilm]) -> dict[str, tuple[float, float]]:
     """By part the correlation of the two sides' errors in one picture, across and down: the mean over films,
-    and 0 where not all films have it in the same direction.
+    and 0 where fewer than ALIKE of them have it in the same direction.
     """
     found = {}
     for part in PAIRED:
         each = np.array([_of_pair(*film[part].off.values()) for film in films])
-        alike = (each > 0).all(axis=0) | (each < 0).all(axis=0)
+        alike = _alike(each)
         across, down = np.where(alike, each.mean(axis=0), 0.0)
         if alike.any():
             found[part] = (round(float(across), 2), round(float(down), 2))
     return found
+
+
+def _alike(each: Floats) -> NDArray[np.bool_]:
+    """Whether ALIKE of what the films say has one sign. each: (films, …)."""
+    return np.asarray(np.maximum((each > 0).mean(axis=0), (each < 0).mean(axis=0)) >= ALIKE)
 
 
 def _of_pair(lead: Floats, trail: Floats) -> Floats:
@@ -61,23 +68,21 @@ def _of_pair(lead: Floats, trail: Floats) -> Floats:
     return np.asarray((lead * trail).mean(axis=0) / np.sqrt((lead**2).mean(axis=0) * (trail**2).mean(axis=0)))
 
 
-def trunk_of(films: Sequence[OfFilm]) -> dict[str, tuple[float, float]]:
-    """By mark of TRUNK the correlation of its error across with one that they have in common: of the first
-    three by Spearman's triads (1904, American Journal of Psychology 15, 201–292), of others by what they have
-    in common with the second. Nothing where not all films have each two of them in the same direction; down
-    they go one way together, which makes no lean wider, and is left out.
+def neck_of(films: Sequence[OfFilm]) -> dict[str, tuple[float, float]]:
+    """By mark of NECK the correlation of its error with one that all three have in common, across and down,
+    by Spearman's triads (1904, American Journal of Psychology 15, 201–292); 1 where they say more. 0 on an
+    axis on which fewer than ALIKE of the films have each two of them in the same direction.
     """
-    marks = [{part: next(iter(film[part].off.values())) for part in TRUNK} for film in films]
-    table = np.array([[[_of_pair(one[a], one[b])[0] for a in TRUNK] for b in TRUNK] for one in marks])
-    if not ((table > 0).all(axis=0) | (table < 0).all(axis=0)).all():
-        return {}
-    r = table.mean(axis=0)
-    first, second, third = (
-        np.sqrt(abs(r[a, b] * r[a, c] / r[b, c])) for a, b, c in ((0, 1, 2), (1, 0, 2), (2, 0, 1))
-    )
-    shared = [first, second * np.sign(r[0, 1]), third * np.sign(r[0, 2])]
-    shared += [r[at, 1] / shared[1] for at in range(3, len(TRUNK))]
-    return {part: (round(float(one), 2), 0.0) for part, one in zip(TRUNK, shared, strict=True)}
+    marks = [{part: next(iter(film[part].off.values())) for part in NECK} for film in films]
+    table = np.array([[[_of_pair(one[a], one[b]) for a in NECK] for b in NECK] for one in marks])
+    alike, r = _alike(table).all(axis=(0, 1)), table.mean(axis=0)
+    shared = [
+        np.where(alike, np.minimum(np.sqrt(np.abs(r[a, b] * r[a, c] / r[b, c])), 1.0), 0.0)
+        for a, b, c in ((0, 1, 2), (1, 0, 2), (2, 0, 1))
+    ]
+    signs = (np.ones(2), np.sign(r[0, 1]), np.sign(r[0, 2]))
+    both = [sign * one for sign, one in zip(signs, shared, strict=True)]
+    return {part: (round(float(x), 2), round(float(y), 2)) for part, (x, y) in zip(NECK, both, strict=True)}
 
 
 def lasting(films: Sequence[OfFilm]) -> tuple[float, float]:
@@ -94,7 +99,8 @@ def lasting(films: Sequence[OfFilm]) -> tuple[float, float]:
 def _holds(shares: Mapping[str, float], alone: Mapping[str, float]) -> bool:
     """Of one gap. alone: the shares of errors that have nothing in common."""
     each = all(share >= min(WITHIN_ANY, alone[part]) for part, share in shares.items())
-    return each and float(np.mean(list(shares.values()))) >= WITHIN
+    mean, mean_alone = (float(np.mean(list(one.values()))) for one in (shares, alone))
+    return each and mean >= min(WITHIN, mean_alone)
 
 
 def within(films: Sequence[OfFilm], lasts: float, own: float) -> Iterator[dict[str, float]]:

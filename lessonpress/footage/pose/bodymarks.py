@@ -3,7 +3,8 @@
 The network's points are those that people drew on photographs; the trade's are joints and places of the
 body. Each mark is one of its points, or the middle of two, moved by a few vectors of the body itself, each
 times a number that was learnt. So a correction turns, grows and is mirrored with the body. What the network
-does not know (C7, navel, crown, grip) is found in the same way from what it knows.
+does not know (C7, navel, crown, grip) is found in the same way from what it knows: the navel lies ahead of
+the hips and C7 behind the shoulders, whichever way these face just then.
 """
 
 from __future__ import annotations
@@ -14,7 +15,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from lessonpress.records import PAIRED, Point
+from lessonpress.records import PAIRED, Hand, Point
 
 Floats = NDArray[np.float64]
 
@@ -43,17 +44,17 @@ def part_of(mark: str) -> str:
     return mark if mark in SINGLE else mark.partition("-")[2]
 
 
-def places(points: Floats, by: Mapping[str, Sequence[float]]) -> dict[str, Floats]:
+def places(points: Floats, hand: Hand, by: Mapping[str, Sequence[float]]) -> dict[str, Floats]:
     """Each mark's place (n, 2) in n looks. points: (n, 33, 3), the lead side first. by: the numbers of each
     part.
     """
-    body = _Body(points)
+    body = _Body(points, hand)
     return {mark: body.design(mark).moved(by[part_of(mark)]) for mark in SUGGESTED if part_of(mark) in by}
 
 
-def design(points: Floats, mark: str) -> Design:
+def design(points: Floats, hand: Hand, mark: str) -> Design:
     """What a mark is found from. points: (n, 33, 3), the lead side first."""
-    return _Body(points).design(mark)
+    return _Body(points, hand).design(mark)
 
 
 def posture(points: Floats) -> tuple[Point, ...]:
@@ -65,8 +66,9 @@ def posture(points: Floats) -> tuple[Point, ...]:
 
 
 class _Body:
-    def __init__(self, points: Floats) -> None:
+    def __init__(self, points: Floats, hand: Hand) -> None:
         self._points = points
+        self._left = 1.0 if hand == "right" else -1.0  # where the lead side is the golfer's left one
         self._shoulders, self._hips = self._middle(11, 12), self._middle(23, 24)
         self._torso = self._shoulders - self._hips
 
@@ -75,6 +77,14 @@ class _Body:
 
     def _middle(self, one: int, other: int) -> Floats:
         return np.asarray((self._at(one) + self._at(other)) / 2)
+
+    def _ahead(self, across: Floats) -> Floats:
+        """The way that a line from trail to lead faces, as long as it, at right angles to the torso too.
+
+        With x to the right, y down and z away from the camera, left minus right times up is ahead.
+        """
+        up = self._torso / np.linalg.norm(self._torso, axis=1, keepdims=True)
+        return np.asarray(self._left * np.cross(across, up))
 
     def design(self, mark: str) -> Design:
         start, ways = self._single(mark) if mark in SINGLE else self._paired(mark)
@@ -86,11 +96,12 @@ class _Body:
         limb = {name: self._at(number + own) for name, number in FIRST.items()}
         start = limb[part]
         across = start - self._at(FIRST[part] + other)
+        sides = self._at(FIRST[part]) - self._at(FIRST[part] + 1)
         ways = {
-            "shoulder": [across, self._torso, limb["elbow"] - start],
+            "shoulder": [across, self._torso, limb["elbow"] - start, self._ahead(across)],
             "elbow": [limb["shoulder"] - start, limb["wrist"] - start],
             "wrist": [limb["elbow"] - start, self._at(17 + own) - start, across],
-            "hip": [across, self._torso, limb["knee"] - start],
+            "hip": [across, self._torso, limb["knee"] - start, sides],
             "knee": [limb["hip"] - start, limb["ankle"] - start, self._at(23 + own) - self._at(23 + other)],
             "ankle": [limb["knee"] - start, limb["toe"] - start, limb["heel"] - start],
             "heel": [limb["knee"] - limb["ankle"], limb["toe"] - start, limb["ankle"] - start],
@@ -101,10 +112,11 @@ class _Body:
     def _single(self, mark: str) -> tuple[Floats, list[Floats]]:
         ears, nose = self._middle(*EARS), self._at(NOSE)
         if mark == "navel":
-            return self._hips, [self._torso]
+            return self._hips, [self._torso, self._ahead(self._at(23) - self._at(24))]
         if mark == "c7":
-            return self._shoulders, [self._torso, ears - self._shoulders]
+            ahead = self._ahead(self._at(11) - self._at(12))
+            return self._shoulders, [self._torso, ears - self._shoulders, ahead]
         if mark == "implement-grip":
             wrists = self._middle(15, 16)
-            return wrists, [self._middle(*FINGERS) - wrists, self._middle(13, 14) - wrists]
+            return wrists, [self._middle(*FINGERS) - wrists, self._middle(13, 14) - wrists, self._torso]
         return ears, [nose - ears, ears - self._shoulders]

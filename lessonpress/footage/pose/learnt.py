@@ -13,7 +13,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from lessonpress.footage.pose.bodymarks import part_of
+from lessonpress.footage.pose.bodymarks import SUGGESTED, part_of
 from lessonpress.footage.pose.sides import ACROSS
 from lessonpress.records import SuggestedErrors, View
 
@@ -23,15 +23,18 @@ FILE = Path(__file__).parent / "learnt.json"
 @dataclass(frozen=True)
 class LearntMark:
     """by: what moves it, see `bodymarks`. least: u at the least, of the square's side. spread: times the
-    looks' own.
+    looks' own. axes: times u for the standard uncertainty across and down; the mean of their squares is 1.
     """
 
     by: tuple[float, ...]
     least: float
     spread: float
+    axes: tuple[float, float]
 
     def u(self, spread: float, side: float) -> float:
-        """Standard uncertainty per axis, px. spread: of the looks, px per axis. side: of the square, px."""
+        """Standard uncertainty, px, root mean square of the two axes. spread: of the looks, px per axis.
+        side: of the square, px.
+        """
         return math.hypot(self.least * side, self.spread * spread)
 
 
@@ -66,7 +69,7 @@ def learnt_for(view: View) -> Learnt | None:
     if way is None:
         return None
     marks = {
-        part: LearntMark(tuple(found["by"]), found["least"], found["spread"])
+        part: LearntMark(tuple(found["by"]), found["least"], found["spread"], _pair(found["axes"]))
         for part, found in told[way]["marks"].items()
     }
     longest = {(one, other): length for one, other, length in told[way]["longest"]}
@@ -81,9 +84,16 @@ def suggested_errors(view: View) -> SuggestedErrors | None:
     if way is None:
         return None
     told = _told()
-    pairs = {part: (across, down) for part, (across, down) in told[way]["pairs"].items()}
-    trunk = {mark: (across, down) for mark, (across, down) in told[way]["trunk"].items()}
-    return SuggestedErrors(told["lasts"], told["own"], pairs, trunk)
+    pairs = {part: _pair(both) for part, both in told[way]["pairs"].items()}
+    neck = {mark: _pair(both) for mark, both in told[way]["neck"].items()}
+    parts = told[way]["marks"]
+    axes = {mark: _pair(parts[part_of(mark)]["axes"]) for mark in SUGGESTED if part_of(mark) in parts}
+    return SuggestedErrors(told["lasts"], told["own"], axes, pairs, neck)
+
+
+def _pair(both: list[float]) -> tuple[float, float]:
+    across, down = both
+    return across, down
 
 
 def _told() -> dict[str, Any]:

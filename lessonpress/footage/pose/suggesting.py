@@ -112,7 +112,7 @@ def _suggestion(
     marks: Collection[str],
 ) -> Suggestion:
     told = sided(looks.points, looks.side, view, hand)
-    found = placed(told.points, looks.side, learnt, frame)
+    found = placed(told.points, hand, looks.side, learnt, frame)
     missing = doubts(found, learnt, looks.side, size)
     for mark in PAIRED_SUGGESTED:
         if mark not in found or not told.clear:
@@ -122,10 +122,10 @@ def _suggestion(
     return Suggestion(frame, rows, missing, side=looks.side, body=posture(told.points))
 
 
-def placed(points: Floats, side: float, learnt: Learnt, frame: int) -> dict[str, Observation]:
+def placed(points: Floats, hand: Hand, side: float, learnt: Learnt, frame: int) -> dict[str, Observation]:
     """Each mark where the looks put it in the middle. points: (looks, 33, 3), the lead side first."""
     by = {part: mark.by for part, mark in learnt.marks.items()}
-    return {mark: _seen(mark, seen, side, learnt, frame) for mark, seen in places(points, by).items()}
+    return {mark: _seen(mark, seen, side, learnt, frame) for mark, seen in places(points, hand, by).items()}
 
 
 def _seen(mark: str, seen: Floats, side: float, learnt: Learnt, frame: int) -> Observation:

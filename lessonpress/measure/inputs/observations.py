@@ -10,7 +10,7 @@ import numpy as np
 
 from lessonpress.measure.formulas.arrays import FloatArray, Pair
 from lessonpress.measure.inputs.setting import At, KnownLength, Motion, Scale, Setting, Standing
-from lessonpress.measure.inputs.suggested import AXES, Common, commons
+from lessonpress.measure.inputs.suggested import AXES, Common, axes_of, commons
 from lessonpress.measure.uncertainty.propagation import Values
 from lessonpress.measure.uncertainty.quantities import Quantity
 from lessonpress.measure.uncertainty.refusal import RefusedError
@@ -123,7 +123,8 @@ class Observations:
             return self._clicked(observation)
         where = f"{self.setting.clip}/track/{observation.mark}/{observation.frame}"
         words = f"tracking of {observation.mark}, frame {observation.frame}"
-        own = _of_axes(observation, where, words, observation.u or 0.0)
+        u = observation.u or 0.0
+        own = _of_axes(observation, where, words, (u, u))
         click = self._clicked(self._origin(observation))
         return _Placing(observation, own, (Common(*click.own), *click.shared))
 
@@ -137,15 +138,22 @@ class Observations:
     def _clicked(self, observation: Observation) -> _Placing:
         """A click, or a suggested place, of whose u a part is shared; no better picture narrows that."""
         least = self.least_u(observation.mark)
-        u = max(self.click_u(observation.u), least)
         if not observation.suggested:
-            return _Placing(observation, self._click(observation, u, least))
-        shared = commons(self.setting, observation, u)
+            u = max(self.click_u(observation.u), least)
+            return _Placing(observation, self._click(observation, (u, u), (least, least)))
+        across, down = (
+            max(self.click_u(observation.u and times * observation.u), least)
+            for times in axes_of(self.setting, observation.mark)
+        )
+        shared = commons(self.setting, observation, (across, down))
         errors = self.setting.suggested
-        own = u * math.sqrt(errors.own) if shared and errors is not None else u
+        share = math.sqrt(errors.own) if shared and errors is not None else 1.0
+        own = share * across, share * down
         return _Placing(observation, self._click(observation, own, own), shared)
 
-    def _click(self, observation: Observation, u: float, least: float) -> tuple[Quantity, Quantity]:
+    def _click(
+        self, observation: Observation, u: tuple[float, float], least: tuple[float, float]
+    ) -> tuple[Quantity, Quantity]:
         where = f"{self.setting.clip}/click/{observation.mark}/{observation.frame}"
         frame = f", frame {observation.frame}" if observation.frame >= 0 else ""
         what = "suggested place of" if observation.suggested else "click on"
@@ -263,19 +271,25 @@ class Observations:
 
 
 def _of_axes(
-    observation: Observation, where: str, words: str, u: float, assumption: str = "", least: float = 0.0
+    observation: Observation,
+    where: str,
+    words: str,
+    u: tuple[float, float],
+    assumption: str = "",
+    least: tuple[float, float] = (0.0, 0.0),
 ) -> tuple[Quantity, Quantity]:
+    """A place's inputs, across and down, each with its u and least u, px."""
     across, down = (
         Quantity(
             f"{where}/{axis}",
             f"{words}, {way}",
             getattr(observation, axis),
-            u,
+            u[at],
             "px",
             assumption=assumption,
-            least=least,
+            least=least[at],
         )
-        for axis, way in AXES
+        for at, (axis, way) in enumerate(AXES)
     )
     return across, down
 

@@ -1,4 +1,4 @@
-"""What the errors of suggested places have in common: near in time, of the two sides, along the trunk.
+"""What the errors of suggested places have in common: near in time, of the two sides, above the shoulders.
 
 An error that several places share is written as inputs of its own, each independent of all others, so that
 budget, first order and draws need to know nothing of correlation (JCGM 100:2008, F.1.2.3, equation F.1; the
@@ -40,45 +40,47 @@ class Common:
         return abs(self.times[0]) * self.across.u, abs(self.times[1]) * self.down.u
 
 
-def commons(setting: Setting, seen: Observation, u: float) -> tuple[Common, ...]:
-    """What a suggested place of standard uncertainty u, px per axis, shares with others.
+def axes_of(setting: Setting, mark: str) -> tuple[float, float]:
+    """Times a suggested place's u for its standard uncertainty across and down."""
+    return (1.0, 1.0) if setting.suggested is None else setting.suggested.axes.get(mark, (1.0, 1.0))
+
+
+def commons(setting: Setting, seen: Observation, u: tuple[float, float]) -> tuple[Common, ...]:
+    """What a suggested place of standard uncertainty u, px across and down, shares with others.
 
     The variance that is left to the place alone is `own` of u². None where nothing is known of it.
     """
     errors = setting.suggested
     if errors is None or setting.times is None:
         return ()
-    return tuple(
-        _commons(setting.clip, seen, u * math.sqrt(1 - errors.own), errors, setting.times[seen.frame])
-    )
+    return tuple(_commons(setting.clip, seen, u, errors, setting.times[seen.frame]))
 
 
 def _commons(
-    clip: str, seen: Observation, u: float, errors: SuggestedErrors, time: float
+    clip: str, seen: Observation, u: tuple[float, float], errors: SuggestedErrors, time: float
 ) -> Iterator[Common]:
     of, words, correlations = _group(seen.mark, errors)
     most = math.sqrt(1 - errors.own)  # of a correlation: what lasts is no larger
-    shared = [max(-1.0, min(1.0, one / most)) for one in correlations]
-    alone = [math.sqrt(1 - one**2) for one in shared]
+    shared = tuple(max(-1.0, min(1.0, one / most)) for one in correlations)
+    alone = tuple(math.sqrt(1 - one**2) for one in shared)
     step = math.floor(time / errors.lasts)
     angle = (time / errors.lasts - step) * math.pi / 2
     for knot, weight in ((step, math.cos(angle)), (step + 1, math.sin(angle))):
         when = f"about {knot * errors.lasts:.2f} s"
-        if any(alone):
-            across, down = _inputs(clip, seen.mark, seen.mark, when, knot)
-            yield Common(across, down, (u * weight * alone[0], u * weight * alone[1]))
-        if any(shared):
-            across, down = _inputs(clip, of, words, when, knot)
-            yield Common(across, down, (u * weight * shared[0], u * weight * shared[1]))
+        for share, about in ((alone, (seen.mark, seen.mark)), (shared, (of, words))):
+            if any(share):
+                across, down = _inputs(clip, *about, when, knot)
+                x, y = (most * weight * one * own for one, own in zip(u, share, strict=True))
+                yield Common(across, down, (x, y))
 
 
 def _group(mark: str, errors: SuggestedErrors) -> tuple[str, str, tuple[float, float]]:
     """Name and words of what a mark errs together with, and the correlations of its error, across and down,
     with what they have in common.
     """
-    if mark in errors.trunk:
-        *others, last = errors.trunk
-        return "trunk", f"{', '.join(others)} and {last}", errors.trunk[mark]
+    if mark in errors.neck:
+        *others, last = errors.neck
+        return "neck", f"{', '.join(others)} and {last}", errors.neck[mark]
     side, _, part = mark.partition("-")
     across, down = (
         math.copysign(math.sqrt(abs(r)), r if side == TRAIL else 1.0)
