@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from lessonpress.footage import suggested_errors
 from lessonpress.footage.pose.bodymarks import SUGGESTED, part_of
 from lessonpress.footage.pose.suggesting import suggest_marks
 from lessonpress.records import Observation
@@ -17,10 +18,11 @@ from tests.suggesting.films import Filmed
 
 @dataclass(frozen=True)
 class Found:
-    """A suggested mark and where it truly is. size: the picture's shorter side, px."""
+    """A suggested mark and where it truly is. axes: times its u for that across and down."""
 
     seen: Observation
     true: tuple[float, float]
+    axes: tuple[float, float]
 
     @property
     def off(self) -> tuple[float, float]:
@@ -39,11 +41,13 @@ class Tried:
 def tried(film: Filmed) -> Tried:
     found: list[Found] = []
     pictures = 0
+    errors = suggested_errors(film.view)
+    assert errors is not None
     for suggestion in suggest_marks(film.pictures, film.view, film.hand, SUGGESTED):
         pictures += 1
         for seen in suggestion.rows:
             x, y = film.px[seen.mark][suggestion.frame]
-            found.append(Found(seen, (float(x), float(y))))
+            found.append(Found(seen, (float(x), float(y)), errors.axes[seen.mark]))
     return Tried(film.name, pictures, tuple(found))
 
 
@@ -67,7 +71,7 @@ def _row(name: str, found: Sequence[Found], asked: int) -> str:
         return f"| {name} | 0 % | | | | | |"
     off = np.array([one.off for one in found])
     u = np.array([one.seen.u or 0.0 for one in found])
-    ratio = np.abs(off) / u[:, None]
+    ratio = np.abs(off) / (u[:, None] * np.array([one.axes for one in found]))
     cells = (
         f"{100 * len(found) / asked:.0f} %",
         f"{np.median(np.hypot(*off.T)):.1f}",
