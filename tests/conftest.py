@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page, expect, sync_playwright
 
+from lessonpress.press import parallel
 from lessonpress.press.progress import Silent
 from lessonpress.press.run import press
 from tests.browser.chromium import launched
@@ -57,6 +58,18 @@ def holds(request: pytest.FixtureRequest) -> Holds:
     return check
 
 
+@pytest.fixture(scope="session", autouse=True)
+def by_itself() -> Iterator[None]:
+    """Presses in this process make everything in it: workers would load the program anew for each of them.
+
+    Pools are tried where tests ask for workers (tests/press/test_apart.py, test_parallel.py), and where they
+    begin the program as a process of its own.
+    """
+    with pytest.MonkeyPatch.context() as patched:
+        patched.setattr(parallel, "_cores", lambda: {0})
+        yield
+
+
 @pytest.fixture(scope="session")
 def of_the_run(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A folder that all processes of this run have in common; what they make there they make in turn."""
@@ -82,7 +95,7 @@ def pressed_site(drawn_site: Path, of_the_run: Path, tmp_path_factory: pytest.Te
     with in_turn(of_the_run / "drawn.lock"):
         if cache.exists():
             shutil.copytree(cache, drawn_site / "build" / "cache", dirs_exist_ok=True)
-        done = press(drawn_site, out, Silent())
+        done = press(drawn_site, out, Silent(), workers=2)
         if not cache.exists():
             shutil.copytree(drawn_site / "build" / "cache", cache)
     assert done.summary is not None, done.problems.errors

@@ -124,5 +124,6 @@ from .yaml.nodes import Node as Node
 from .yaml.nodes import Scalar as Scalar
 from .yaml.nodes import Sequence as Sequence
 from .yaml.nodes import compose_yaml as compose_yaml
+from .yaml.nodes import plain_yaml as plain_yaml
 from .yaml.writing import written as written
 from .yaml.writing import written_key as written_key

@@ -15,10 +15,11 @@ from functools import cached_property
 from pathlib import Path
 from typing import Any
 
-import yaml
 from jinja2 import FileSystemLoader, StrictUndefined, pass_context
 from jinja2.runtime import Context
 
+from lessonpress.manuscript import plain_yaml
+from lessonpress.pages.compiled import COMPILED
 from lessonpress.pages.sandbox import Sandbox
 from lessonpress.pages.scripts import Script, scripts_of
 from lessonpress.pages.shown import attribute, in_readings
@@ -44,7 +45,7 @@ class Theme:
         file = self.words_file(language)
         if file is None:
             raise FileNotFoundError(f"the theme in {self.folder.name} has no words/en.yaml")
-        words: Mapping[str, Any] = yaml.safe_load(file.read_text(encoding="utf-8"))
+        words: Mapping[str, Any] = plain_yaml(file.read_text(encoding="utf-8"))
         return words
 
     def words_file(self, language: str) -> Path | None:
@@ -63,6 +64,7 @@ class Theme:
             trim_blocks=True,
             lstrip_blocks=True,
             keep_trailing_newline=True,
+            bytecode_cache=COMPILED,
         )
         sandbox.filters |= {"phrase": _phrase, "readings": in_readings, "attribute": attribute}
         return sandbox
@@ -108,7 +110,7 @@ class Theme:
 
     @cached_property
     def _joined(self) -> str:
-        listed = yaml.safe_load((self.folder / "theme.yaml").read_text(encoding="utf-8"))["styles"]
+        listed = plain_yaml((self.folder / "theme.yaml").read_text(encoding="utf-8"))["styles"]
         styles = (self.folder / "styles" / f"{name}.css" for name in listed)
         return "\n".join(_COMMENT.sub("", style.read_text(encoding="utf-8")) for style in styles)
 

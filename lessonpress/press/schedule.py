@@ -184,7 +184,7 @@ class Schedule:
                 ]
         return sorted(map(self._unmade, groups.values()), key=len, reverse=True)
 
-    def _by_lesson(self) -> list[list[Key]]:
+    def _by_lesson(self) -> dict[str, list[Key]]:
         """What is to be made for each lesson's folder; those with the most to draw first."""
         groups = {name: [_key(step, name) for step in MADE_APART] for name in self.lessons}
         searched = self.works.value(_key("searched"))
@@ -195,7 +195,7 @@ class Schedule:
         left = {name: self._unmade(keys) for name, keys in groups.items()}
         unmade = {name: keys for name, keys in left.items() if keys}
         pictures = {name: self._pictures_of(name) for name in unmade}
-        return [unmade[name] for name in sorted(unmade, key=lambda name: pictures[name], reverse=True)]
+        return {name: unmade[name] for name in sorted(unmade, key=lambda name: pictures[name], reverse=True)}
 
     def _pictures_of(self, name: str) -> int:
         """How many pictures with overlays a lesson has, those of loops among them."""
@@ -218,7 +218,10 @@ class Schedule:
 
     def print_lessons(self, problems: Problems) -> None:
         """The pages, diagrams and loops of all lessons. problems: those so far, added to."""
-        self._make("pressing lessons", self._by_lesson())
+        groups = self._by_lesson()
+        # Of a lesson without pictures no more than its page takes any time.
+        costly = sum(len(keys) if self._pictures_of(name) else 1 for name, keys in groups.items())
+        self._make("pressing lessons", list(groups.values()), costly)
         for name in self.lessons:
             problems.extend(self._problems_of(_key("loops", name)))
 
@@ -346,11 +349,11 @@ class Schedule:
 
     # many at once
 
-    def _make(self, what: str, groups: list[list[Key]]) -> None:
+    def _make(self, what: str, groups: list[list[Key]], costly: int | None = None) -> None:
         count = sum(map(len, groups))
         if count:
             self.progress.begin(what, count)
-        for made in make_apart(self.works, groups):
+        for made in make_apart(self.works, groups, costly):
             self.progress.step(made)
 
     def _play(self, clips: list[str]) -> None:

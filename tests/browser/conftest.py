@@ -79,7 +79,7 @@ def demo(of_the_run: Path, tmp_path_factory: pytest.TempPathFactory) -> PressedS
     """The demo site, pressed; where tests run in several processes, the second finds what the first made."""
     folder = tmp_path_factory.mktemp("host") / "some" / "sub-folder"
     with in_turn(of_the_run / "demo.lock"):
-        done = press(CONTENT, folder, Silent())
+        done = press(CONTENT, folder, Silent(), workers=2)
     assert done.summary is not None, done.problems.errors
     return PressedSite(folder, _bound(CONTENT))
 

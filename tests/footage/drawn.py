@@ -7,6 +7,7 @@ of the first pixel: the picture is the formula's value at pixel centres, (column
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 from functools import cache
 
 import numpy as np
@@ -14,25 +15,44 @@ from numpy.typing import NDArray
 
 W, H = 420, 260
 Floats = NDArray[np.float64]
-Surface = Callable[[Floats, Floats], Floats]
 Picture = NDArray[np.uint8]
 
 
+@dataclass(frozen=True)
+class Surface:
+    """A pattern of plane waves: grey levels of mean 120. across, down: rad a px, of each wave."""
+
+    across: Floats
+    down: Floats
+    phases: Floats
+    height: float
+
+    def __call__(self, x: Floats, y: Floats) -> Floats:
+        total = np.full(np.shape(x), 120.0)
+        for a, b, phase in zip(self.across, self.down, self.phases, strict=True):
+            total += self.height * np.sin(a * x + b * y + phase)
+        return total
+
+    def at_centres(self, affine: Floats) -> Floats:
+        """The same where the matrix, whose last row is 0 0 1, carries the pixel centres to.
+
+        A wave's phase is then the sum of one of the column and one of the line, and its sine that of a sum.
+        """
+        (a, b, e), (c, d, f) = affine[:2]
+        columns = np.outer(a * self.across + c * self.down, np.arange(W) + 0.5)
+        columns += (e * self.across + f * self.down + self.phases)[:, None]
+        lines = np.outer(b * self.across + d * self.down, np.arange(H) + 0.5)
+        sines = np.cos(lines).T @ np.sin(columns) + np.sin(lines).T @ np.cos(columns)
+        return np.asarray(120.0 + self.height * sines)
+
+
 def surface(seed: int, waves: int = 26) -> Surface:
-    """A random pattern of plane waves, 10 to 90 px long: grey levels of mean 120, deviation 35."""
+    """A random pattern of plane waves, 10 to 90 px long, of deviation 35."""
     rng = np.random.default_rng(seed)
     lengths = np.exp(rng.uniform(np.log(10), np.log(90), waves))
     headings, phases = rng.uniform(0, np.pi, waves), rng.uniform(0, 2 * np.pi, waves)
-    kx, ky = 2 * np.pi / lengths * np.cos(headings), 2 * np.pi / lengths * np.sin(headings)
-    height = 35 * np.sqrt(2 / waves)
-
-    def level(x: Floats, y: Floats) -> Floats:
-        total = np.full(np.shape(x), 120.0)
-        for a, b, phase in zip(kx, ky, phases, strict=True):
-            total += height * np.sin(a * x + b * y + phase)
-        return total
-
-    return level
+    across, down = 2 * np.pi / lengths * np.cos(headings), 2 * np.pi / lengths * np.sin(headings)
+    return Surface(across, down, phases, 35 * float(np.sqrt(2 / waves)))
 
 
 def centres() -> tuple[Floats, Floats]:
@@ -47,6 +67,8 @@ def developed(levels: Floats, noise: float, rng: np.random.Generator) -> Picture
 
 def through(matrix: Floats, room: Surface) -> Floats:
     """The room as a camera sees it whose picture points are carried into the room by a 3×3 matrix."""
+    if np.array_equal(matrix[2], (0, 0, 1)):
+        return room.at_centres(matrix)
     x, y = centres()
     carried = np.tensordot(matrix, np.stack([x, y, np.ones_like(x)]), axes=1)
     return room(carried[0] / carried[2], carried[1] / carried[2])

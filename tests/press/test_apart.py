@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from lessonpress.press.parallel import Inline
 from lessonpress.press.progress import Silent
 from lessonpress.press.run import press
 from lessonpress.press.steps import apart
@@ -36,3 +37,22 @@ def test_what_processes_make_is_what_one_makes_and_is_made_once(
     made_here.clear()
     assert press(unpressed, tmp_path / "else", Silent(), own_themes=True, workers=1).redone == ()
     assert made_here == []
+
+
+def test_few_lessons_of_words_alone_are_worth_no_processes_and_few_with_pictures_are(
+    unpressed: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Each process loads the program anew, which takes as long as some thirty such pages."""
+    asked: list[int] = []
+    monkeypatch.setattr(apart, "executor_for", lambda jobs: (asked.append(jobs), Inline())[1])
+    for name in ("one", "two", "three"):
+        lesson = unpressed / "lessons" / f"{name}.md"
+        drawn = lesson.read_text(encoding="utf-8")
+        lesson.write_text(drawn.split("\n```frame")[0] + "\n", encoding="utf-8")
+    (unpressed / "lessons" / "months.md").unlink()
+    assert press(unpressed, tmp_path / "words", Silent(), own_themes=True).summary is not None
+    assert max(asked) <= 1
+    for name in ("one", "two", "three"):
+        (unpressed / "lessons" / f"{name}.md").write_text(drawn, encoding="utf-8")
+    assert press(unpressed, tmp_path / "drawn", Silent(), own_themes=True).summary is not None
+    assert max(asked) > 1

@@ -12,6 +12,7 @@ import pytest
 
 from lessonpress.press.progress import Silent
 from lessonpress.press.run import press
+from tests.studio.site import kinds_lesson
 
 # Sends itself the signal when the third file of the site is about to be written.
 _WHILE_WRITING = """
@@ -81,31 +82,38 @@ def _files(folder: Path) -> dict[Path, bytes]:
     return {path: path.read_bytes() for path in folder.rglob("*") if path.is_file()}
 
 
+@pytest.fixture
+def few(own_site: Path) -> Path:
+    """With a few plates in each of the two lessons: an interrupted press has to draw them all again."""
+    (own_site / "lessons" / "kinds.md").write_text(kinds_lesson(("vertical", "ring")), encoding="utf-8")
+    return own_site
+
+
 @pytest.mark.parametrize("script", [_WHILE_WRITING, _WHILE_IN_PARALLEL], ids=["writing", "in parallel"])
 @pytest.mark.parametrize("number", [signal.SIGINT, signal.SIGTERM])
 def test_an_interrupted_press_leaves_the_last_site_and_no_litter(
-    own_site: Path, tmp_path: Path, number: signal.Signals, script: str
+    few: Path, tmp_path: Path, number: signal.Signals, script: str
 ) -> None:
     out = tmp_path / "host" / "site"
-    press(own_site, out, Silent())
+    press(few, out, Silent())
     before = _files(out)
-    _change(own_site, script)
-    said = _interrupted(script, own_site, out, number)
+    _change(few, script)
+    said = _interrupted(script, few, out, number)
     assert said.splitlines()[-1] == "lessonpress: interrupted; what was there before is unchanged"
     assert "Traceback" not in said
     assert _files(out) == before
     assert sorted(path.name for path in out.parent.iterdir()) == ["site", "site.changes.json"]
 
 
-def test_the_next_press_takes_up_what_an_interrupted_one_had_made(own_site: Path, tmp_path: Path) -> None:
-    pictures = own_site / "build" / "cache" / "pictures"
-    shutil.rmtree(own_site / "build", ignore_errors=True)
-    _interrupted(_WHILE_WRITING, own_site, tmp_path / "site", signal.SIGINT)
+def test_the_next_press_takes_up_what_an_interrupted_one_had_made(few: Path, tmp_path: Path) -> None:
+    pictures = few / "build" / "cache" / "pictures"
+    shutil.rmtree(few / "build", ignore_errors=True)
+    _interrupted(_WHILE_WRITING, few, tmp_path / "site", signal.SIGINT)
     assert not (tmp_path / "site").exists()
     made = {path: path.stat().st_mtime_ns for path in pictures.glob("*/*")}
     assert made
-    assert not list((own_site / "build" / "cache").glob("last/*/*"))
-    press(own_site, tmp_path / "site", Silent())
+    assert not list((few / "build" / "cache").glob("last/*/*"))
+    press(few, tmp_path / "site", Silent())
     assert {path: path.stat().st_mtime_ns for path in pictures.glob("*/*")} == made
 
 

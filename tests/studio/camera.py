@@ -8,6 +8,7 @@ are the program's: x right, y down, (0, 0) the outer corner of the first pixel.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -23,7 +24,8 @@ def to_view(points: Points, view: View, hand: str) -> Points:
     A face-on camera faces the figure; one down the line is on the trail side and looks toward the target.
     A left-handed swing is the mirror image of a right-handed one.
     """
-    x, y, z = np.moveaxis(np.asarray(points, dtype=float), -1, 0)
+    placed = np.asarray(points, dtype=float)
+    x, y, z = placed[..., 0], placed[..., 1], placed[..., 2]
     mirror = 1.0 if hand == "right" else -1.0
     across, toward = {
         "face-on": (x, z),
@@ -95,7 +97,7 @@ class Camera:
             sway=None,
         )
 
-    @property
+    @cached_property
     def axes(self) -> Points:
         """Rows: the camera's right, up and ahead as unit vectors in view coordinates."""
         y, p, r = np.radians([self.yaw, self.pitch, self.roll])

@@ -123,11 +123,12 @@ def make_clip(
 
 def seen(film: Film, times: Points) -> dict[str, Points]:
     """Every mark's place in every picture: name -> (n, 2) in px."""
-    rows = []
-    for t in times:
-        camera = film.camera.at(float(t))
-        rows.append({name: camera.project(place) for name, place in film.marks(float(t)).items()})
-    return {name: np.array([row[name] for row in rows]) for name in rows[0]}
+    marks = [film.marks(float(t)) for t in times]
+    places = [
+        film.camera.at(float(t)).project(np.array(list(at.values())))
+        for t, at in zip(times, marks, strict=True)
+    ]
+    return {name: np.array([px[number] for px in places]) for number, name in enumerate(marks[0])}
 
 
 def _card(swinger: Swinger, clip: MadeClip, view: View, film: Film, filmed_at: object) -> dict[str, object]:

@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from lessonpress.records.view import View
-from tests.studio.body import BALL_RADIUS, Pose, Swinger, ball_at, marks_at
+from tests.studio.body import BALL_RADIUS, Pose, Swinger, ball_at, cross, marks_at
 from tests.studio.camera import Camera, to_view
 from tests.studio.room import Room
 from tests.studio.strip import stamp
@@ -190,7 +190,7 @@ def _pieces(pose: Pose, clothes: Clothes, girth: float) -> Iterator[Solid]:
     yield Solid(cap, [0.052 * h, 0.012 * h], clothes.cap)
     yield hull(("implement-butt", "trail-hand"), (0.007, 0.006), (20, 20, 22))
     yield hull(("trail-hand", "implement-head"), (0.0045, 0.0035), clothes.shaft)
-    toe = np.cross(pose.club, pose.clubface)
+    toe = cross(pose.club, pose.clubface)
     toe = toe if toe[2] > 0 or abs(pose.club[1]) < 0.5 else -toe
     head = j["implement-head"]
     yield Solid(np.array([head - 0.02 * toe, head + 0.03 * toe]), (0.012, 0.022), clothes.head)

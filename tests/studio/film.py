@@ -24,6 +24,7 @@ os.environ.setdefault("SVT_LOG", "1")  # the AV1 encoder else reports its settin
 import av
 import numpy as np
 from av.video.frame import VideoFrame
+from av.video.reformatter import VideoReformatter
 from numpy.typing import NDArray
 
 # Quick and quiet settings for each encoder; `options` overrides them one by one.
@@ -96,8 +97,9 @@ def encode(
         if title is not None:
             container.metadata["title"] = title
         tone = container.add_stream("aac", rate=44_100) if sound else None
+        reformatter = VideoReformatter()
         for number, picture in enumerate(frames):
-            frame = _as_frame(picture, pix_fmt, matrix, colour_range)
+            frame = _as_frame(picture, pix_fmt, matrix, colour_range, reformatter)
             if number == 0:
                 stream.width, stream.height = frame.width, frame.height
             seconds = Fraction(number) / Fraction(fps) if times is None else Fraction(times[number])
@@ -129,7 +131,11 @@ def _own_priority() -> Iterator[None]:
 
 
 def _as_frame(
-    picture: NDArray[np.uint8] | VideoFrame, pix_fmt: str, matrix: int | None, colour_range: int | None
+    picture: NDArray[np.uint8] | VideoFrame,
+    pix_fmt: str,
+    matrix: int | None,
+    colour_range: int | None,
+    reformatter: VideoReformatter,
 ) -> VideoFrame:
     if isinstance(picture, VideoFrame):
         return picture
@@ -137,12 +143,14 @@ def _as_frame(
     if pix_fmt in ("rgb24", "gbrp"):
         return frame.reformat(format=pix_fmt)
     full = colour_range == FULL or (colour_range is None and pix_fmt.startswith("yuvj"))
-    return frame.reformat(
+    return reformatter.reformat(
+        frame,
         format=pix_fmt,
         dst_colorspace=matrix or BT601,
         src_color_range=FULL,
         dst_color_range=FULL if full else LIMITED,
         interpolation="BICUBIC",
+        threads=1,
     )
 
 

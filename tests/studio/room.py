@@ -8,6 +8,7 @@ the wall, clockwise from top left.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import cv2
 import numpy as np
@@ -89,7 +90,7 @@ class Room:
         return canvas, margin
 
     def _wall(self) -> Picture:
-        paper = _plaster((WALL_HEIGHT, WALL_WIDTH), (196, 186, 168), self.seed)
+        paper = _plaster((WALL_HEIGHT, WALL_WIDTH), (196, 186, 168), self.seed).copy()
         draw = _Painter(paper, WALL_WIDTH / 2, WALL_HEIGHT)
         marks = self.marks
         for x in np.arange(-4.2, 4.3, 12 * INCH):
@@ -107,7 +108,7 @@ class Room:
         return paper
 
     def _floor(self, front: float) -> Picture:
-        boards = _plaster((front + self.wall, WALL_WIDTH), (128, 104, 78), self.seed + 1)
+        boards = _plaster((front + self.wall, WALL_WIDTH), (128, 104, 78), self.seed + 1).copy()
         draw = _Painter(boards, WALL_WIDTH / 2, self.wall, down=True)
         for x in np.arange(-4.5, 4.5, 0.18):
             draw.line((x, -self.wall), (x, front), (98, 78, 58), 2)
@@ -133,6 +134,7 @@ class _Painter:
         cv2.rectangle(self._canvas, self._at(a), self._at(b), colour, width, cv2.LINE_AA, 4)
 
 
+@lru_cache(maxsize=8)  # for a camera that sways the room is drawn anew in each picture
 def _plaster(size: tuple[float, float], colour: tuple[int, int, int], seed: int) -> Picture:
     """A plane of one colour with stains of several sizes, so that image features can be found on it."""
     rng = np.random.default_rng(seed)

@@ -21,6 +21,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 
 from lessonpress.records import View
 
@@ -147,6 +148,7 @@ def known(mark: str) -> bool:
     return mark in FACE_ON or bare(mark) in FACE_ON
 
 
+@lru_cache(maxsize=1000)  # of all names that authors give
 def posture(mark: str, view: View, *, after: bool | None = False) -> Posture:
     """The table's row for a mark in a view, with its sign: depth positive toward the camera.
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
@@ -30,7 +31,7 @@ class Bend:
     a: FloatArray
     b: FloatArray
 
-    @property
+    @cached_property
     def none(self) -> bool:
         """Whether nothing is bent."""
         return not np.any(self.a) and not np.any(self.b)

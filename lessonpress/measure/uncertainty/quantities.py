@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import Any, Literal
 
 import numpy as np
@@ -35,7 +36,7 @@ class Quantity:
     assumption: str = field(default="", compare=False)
     least: float = field(default=0.0, compare=False)
 
-    @property
+    @cached_property
     def parts(self) -> tuple[str, ...]:
         """Its name taken apart: the clip, what it is about, and which of those."""
         return tuple(self.name.split("/"))

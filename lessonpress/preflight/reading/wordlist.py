@@ -10,7 +10,7 @@ from pathlib import Path
 from re import Pattern
 from typing import Any
 
-import yaml
+from lessonpress.manuscript import plain_yaml
 
 _FOLDER = Path(__file__).resolve().parent.parent / "words"
 
@@ -69,4 +69,4 @@ def word_list(language: str) -> WordList | None:
     file = _FOLDER / f"{name}.yaml"
     if not name.isalpha() or not file.is_file():
         return None
-    return WordList(yaml.safe_load(file.read_text(encoding="utf-8")))
+    return WordList(plain_yaml(file.read_text(encoding="utf-8")))

@@ -22,7 +22,7 @@ from lessonpress.press.steps.table import STEPS
 from lessonpress.press.steps.uses import Key, Use
 from lessonpress.press.steps.works import Works
 
-WORTH_A_POOL = 12  # products; fewer are made before a pool of processes has started
+WORTH_A_POOL = 12  # products that take long; fewer are made before a pool of processes has started
 
 
 @dataclass(frozen=True)
@@ -41,14 +41,16 @@ class _Job:
 Made = list[tuple[Key, Docket, list[Use], Key]]  # product, its docket, its uses, what it was made because of
 
 
-def make_apart(works: Works, groups: Iterable[Sequence[Key]]) -> Iterator[int]:
+def make_apart(works: Works, groups: Iterable[Sequence[Key]], costly: int | None = None) -> Iterator[int]:
     """Makes products of `works`, a group in one process, many groups in several; yields how many were made.
 
     Groups are begun in their order: by other processes at once, by this one as the iterator is gone through.
+    costly: how many of the products take long to make, all unless given.
     """
     batch = secrets.token_hex(8)
     jobs = [_Job(batch, works.root, works.inputs.options, tuple(keys)) for keys in groups if keys]
-    few = sum(len(job.keys) for job in jobs) < WORTH_A_POOL and not pool_begun()
+    costly = sum(len(job.keys) for job in jobs) if costly is None else costly
+    few = costly < WORTH_A_POOL and not pool_begun()
     executor = executor_for(1 if few else len(jobs))
     if isinstance(executor, Inline):
         return (one for job in jobs for one in _made_here(works, job))

@@ -30,7 +30,7 @@ CAMERA = looking_at((0, 0.92, 0), (0.0, 1.05, 168 * INCH), Camera(focal=960.0, s
 @pytest.fixture(scope="module")
 def footage(tmp_path_factory: pytest.TempPathFactory) -> MadeClip:
     """A drawn clip with targets at five joints, as it comes from the camera: no card, no marks."""
-    return make_clip(tmp_path_factory.mktemp("camera"), DUNE, CAMERA, 120, dots=MARKS, placed=[])
+    return make_clip(tmp_path_factory.mktemp("camera"), DUNE, CAMERA, 60, dots=MARKS, placed=[])
 
 
 @pytest.fixture
