@@ -21,7 +21,8 @@ ASKED = {
 
 def test_the_ledger_knows_what_errors_of_suggestions_have_in_common(kinds_clip: MadeClip) -> None:
     """A difference of two places of u has u √(2 (1 − r)) by JCGM 100:2008, 5.2.2, equation (13), where r is
-    their correlation: that of the two sides of the body, and none for pictures that are far apart.
+    their correlation: that of the two sides of the body, and none for pictures that are far apart. u is that
+    of places across.
     """
     place(kinds_clip, None)
     marks = kinds_clip.folder / "marks.yaml"
@@ -42,12 +43,13 @@ def test_the_ledger_knows_what_errors_of_suggestions_have_in_common(kinds_clip: 
     errors = suggested_errors("face-on")
     assert errors is not None and px_per_metre is not None
     opposed = max(errors.pairs["shoulder"][0], errors.own - 1)
-    for name, correlation in (("breadth", opposed), ("shift", 0.0)):
+    for name, mark, correlation in (("breadth", "lead-shoulder", opposed), ("shift", "navel", 0.0)):
         one = found[name]
         assert one.uncertainty is not None
         alike = sum(share.share for share in one.budget.shares if "suggested" in share.words)
         u = one.uncertainty / 2 * math.sqrt(alike)
-        assert u == pytest.approx(100 * math.sqrt(2 * (1 - correlation)) * U / px_per_metre, rel=0.06), name
+        across = errors.axes[mark][0] * U / px_per_metre
+        assert u == pytest.approx(100 * math.sqrt(2 * (1 - correlation)) * across, rel=0.06), name
     said = "\n".join(worked(found["breadth"], found, "cm"))
     assert "common error of both shoulders as suggested, about" in said
     (root / "lessons" / "guessed.md").unlink()
