@@ -21,7 +21,8 @@ from tests.suggesting.films import (
     RENDERED,
     swinger_of,
 )
-from tests.suggesting.learning import keep, learn, studied
+from tests.suggesting.learning import keep, learn
+from tests.suggesting.studied import studied
 from tests.suggesting.table import rows, tried
 
 TABLES: dict[str, Callable[[], Iterable[str]]] = {

@@ -13,26 +13,22 @@ What errors of one clip have in common is learnt in `together.py`.
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping, Sequence
-from dataclasses import asdict, dataclass
-from functools import cached_property
+from collections.abc import Sequence
+from dataclasses import asdict
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 from scipy.optimize import minimize_scalar
 
-from lessonpress.footage.pose.bodymarks import SINGLE, SUGGESTED, Design, design, part_of, posture
+from lessonpress.footage.pose.bodymarks import SINGLE, SUGGESTED, part_of, posture
 from lessonpress.footage.pose.doubts import UNSURE
 from lessonpress.footage.pose.learnt import FILE, LearntMark, LearntPath, way_of
-from lessonpress.footage.pose.looks import looks_at
-from lessonpress.footage.pose.person import SURE, person_in
-from lessonpress.footage.pose.sides import sided
-from lessonpress.footage.pose.suggesting import THERE, Guide
+from lessonpress.footage.pose.suggesting import Guide
 from lessonpress.footage.tracking.guided import Guidance, corrected
-from lessonpress.records import Hand, View
-from tests.suggesting.films import CLICK, DRAWN_WORD, Filmed
+from tests.suggesting.films import CLICK, DRAWN_WORD
 from tests.suggesting.sizes import Size, size_of
+from tests.suggesting.studied import Studied
 from tests.suggesting.together import Errors, OfFilm, lasting, neck_of, pairs_of
 
 Floats = NDArray[np.float64]
@@ -52,77 +48,6 @@ SIZES = (0.004, 0.06)  # of the side: bounds of that by which errors change betw
 SPARE = 1.4  # times the likeliest size, for a film that was not there
 FAR = 0.005  # of the side: an error beyond it counts by its size, one below by its square
 HOLD = 0.02  # of a ridge: numbers that the films do not show stay small
-
-
-@dataclass(frozen=True)
-class Studied:
-    """A film as the network sees it, pictures without a body left out.
-
-    points: (n, looks, 33, 3), the lead side first. clear: (n,), whether it is known which that is. side:
-    (n,), px. px: each mark's true place, (n, 2).
-    frames: the n pictures' numbers. events: frames of events. seconds: the real time of each picture of the
-    film.
-    """
-
-    name: str
-    view: View
-    hand: Hand
-    points: Floats
-    clear: NDArray[np.bool_]
-    side: Floats
-    px: dict[str, Floats]
-    frames: tuple[int, ...]
-    events: tuple[int, ...]
-    seconds: tuple[float, ...]
-
-    @cached_property
-    def designs(self) -> Mapping[str, Design]:
-        """What each mark is found from in every look, pictures times looks."""
-        flat = self.points.reshape(-1, *self.points.shape[2:])
-        return {mark: design(flat, self.hand, mark) for mark in SUGGESTED}
-
-    def suggests(self, mark: str) -> NDArray[np.bool_]:
-        """(n,): whether a mark with a side can be suggested, or none is asked for."""
-        return self.clear | (part_of(mark) in SINGLE)
-
-    def moved(self, mark: str, by: Sequence[float] | Floats) -> Floats:
-        """(n, looks, 2): where the looks of each picture have a mark, px."""
-        return self.designs[mark].moved(by).reshape(*self.points.shape[:2], 2)
-
-    @property
-    def golfer(self) -> str:
-        """dune-face-on, "dune, drawn, askew" → dune."""
-        return self.name.partition(",")[0].partition("-")[0]
-
-
-def studied(film: Filmed) -> Studied:
-    """The film gone through with the network."""
-    points, clear, sides, frames = [], [], [], []
-    for frame, picture in film.pictures:
-        person = person_in(picture)
-        if person.sure < SURE:
-            continue
-        looks = looks_at(picture, person.square)
-        if looks.presence.min() < THERE:
-            continue
-        told = sided(looks.points, looks.side, film.view, film.hand)
-        points.append(told.points)
-        clear.append(told.clear)
-        sides.append(looks.side)
-        frames.append(frame)
-    px = {mark: film.px[mark][frames] for mark in SUGGESTED}
-    return Studied(
-        film.name,
-        film.view,
-        film.hand,
-        np.array(points),
-        np.array(clear),
-        np.array(sides),
-        px,
-        tuple(frames),
-        film.events,
-        film.seconds,
-    )
 
 
 def learn(films: Sequence[Studied]) -> dict[str, Any]:

@@ -1,7 +1,8 @@
 """What was learnt of the network's errors on film with known truth: `learnt.json`, read.
 
 `python -m tests.suggesting --learn` writes it and says on which films. A mark's u is a part that it always
-has and a part of what the looks differ by, both in proportion to the square around the golfer.
+has and a part of what the looks differ by, both in proportion to the square around the golfer, and each axis
+has its share of it.
 """
 
 from __future__ import annotations
