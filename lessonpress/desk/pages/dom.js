@@ -45,7 +45,8 @@ for (const end of ["pointerup", "pointercancel"]) addEventListener(end, letGo, t
 function letGo() {
   pressed = null;
   setTimeout(() => {
-    for (const [element, children] of waiting) refill(element, ...children);
+    const held = [...waiting]; // where a pointer is down again by now, it goes on waiting
+    for (const [element, children] of held) refill(element, ...children);
   });
 }
 

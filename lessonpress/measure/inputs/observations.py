@@ -142,7 +142,7 @@ class Observations:
             u = max(self.click_u(observation.u), least)
             return _Placing(observation, self._click(observation, (u, u), (least, least)))
         across, down = (
-            max(self.click_u(observation.u and times * observation.u), least)
+            max(self.click_u(None if observation.u is None else times * observation.u), least)
             for times in axes_of(self.setting, observation.mark)
         )
         shared = commons(self.setting, observation, (across, down))

@@ -519,6 +519,34 @@ def test_a_click_counts_though_what_was_typed_before_it_draws_the_sheet_anew(aut
     block.filter(has_text="slowed: 12\n").wait_for()
 
 
+def test_a_second_press_at_once_goes_on_holding_the_sheet(author: Author) -> None:
+    """As a quick double click on a busy machine: what waits is put in after the second."""
+    page = author.page
+    _composing_a_tilt(author)
+    author.click(page.get_by_role("button", name="a stretch in motion"))
+    block = page.locator(".block-text pre")
+    block.filter(has_text="from: ").wait_for()
+    author.settled()
+    held = page.get_by_label("Slower than life, times").evaluate(
+        """async (field) => {
+            const point = (kind) => field.dispatchEvent(new PointerEvent(kind, { bubbles: true }));
+            const later = () => new Promise((done) => setTimeout(done, 50));
+            point("pointerdown");
+            field.value = "12";
+            for (const kind of ["input", "change"]) field.dispatchEvent(new Event(kind));
+            point("pointerup");
+            point("pointerdown");
+            await later();
+            const held = field.isConnected;
+            point("pointerup");
+            await later();
+            return [held, field.isConnected];
+        }"""
+    )
+    assert held == [True, False]
+    block.filter(has_text="slowed: 12\n").wait_for()
+
+
 def test_a_chart_over_lessons_is_composed_of_what_they_measured(author: Author, own_site: Path) -> None:
     pelvis = (own_site / "lessons" / "pelvis.md").read_text(encoding="utf-8")
     again = own_site / "lessons" / "again.md"
