@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import contextlib
 import ctypes
+import glob
 import os
 import secrets
 from collections.abc import Iterable
@@ -11,6 +12,7 @@ from pathlib import Path
 
 from lessonpress.disk.lock import lock
 
+_LONGEST = 40  # characters of a file's name that are kept in that of the file aside: names have an end
 _TIMES = 3  # a file that is tidied away between its closing and its renaming is written again, so often
 
 
@@ -26,7 +28,7 @@ def write_atomically(
     """
     folder = by_way_of or path.parent
     for time in range(_TIMES):
-        aside = folder / f".{path.name[:40]}.{secrets.token_hex(4)}.saving"
+        aside = _aside(folder, path.name)
         try:
             _write(aside, content, like=path, lasting=lasting)
             aside.replace(path)
@@ -43,7 +45,7 @@ def write_atomically(
 
 def write_new(path: Path, content: bytes) -> None:
     """Puts `content` in a new file, whole or not at all. Raises FileExistsError where one is there."""
-    aside = path.parent / f".{path.name[:40]}.{secrets.token_hex(4)}.saving"
+    aside = _aside(path.parent, path.name)
     try:
         _write(aside, (content,), like=path, lasting=True)
         try:
@@ -56,6 +58,10 @@ def write_new(path: Path, content: bytes) -> None:
     finally:
         aside.unlink(missing_ok=True)
     folder_to_disk(path.parent)
+
+
+def _aside(folder: Path, name: str) -> Path:
+    return folder / f".{name[:_LONGEST]}.{secrets.token_hex(4)}.saving"
 
 
 def _write(aside: Path, content: Iterable[bytes], *, like: Path, lasting: bool) -> None:
@@ -71,9 +77,14 @@ def _write(aside: Path, content: Iterable[bytes], *, like: Path, lasting: bool) 
             os.fsync(file.fileno())
 
 
-def remove_unfinished(folder: Path) -> None:
-    """Clears what writers that were killed left aside there, and nothing of one that lives."""
-    for left in folder.glob(".*.saving"):
+def remove_unfinished(folder: Path, of: str | None = None) -> None:
+    """Clears what writers that were killed left aside there, and nothing of one that lives.
+
+    of: the name of the one file whose leftovers go, in a folder that others write in too; of every file
+    unless given.
+    """
+    name = "" if of is None else f"{glob.escape(of[:_LONGEST])}."
+    for left in folder.glob(f".{name}*.saving"):
         with contextlib.suppress(OSError):
             with left.open("rb") as file:
                 abandoned = lock(file)

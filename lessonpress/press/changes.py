@@ -13,7 +13,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from lessonpress.disk import write_atomically
+from lessonpress.disk import remove_unfinished, write_atomically
 from lessonpress.press.receipt import NAME, hash_of, receipt_in
 
 
@@ -72,5 +72,6 @@ def changes_path(out: Path) -> Path:
 def _write(out: Path, said: Mapping[str, object]) -> None:
     content = (json.dumps(said, ensure_ascii=False, indent=1) + "\n").encode()
     path = changes_path(out)
+    remove_unfinished(path.parent, path.name)  # what a press that was killed just here left
     if not path.is_file() or path.read_bytes() != content:
         write_atomically(path, content)

@@ -112,3 +112,11 @@ def test_a_new_file_takes_the_place_of_none(
         write_new(path, b"second")
     assert path.read_bytes() == b"first"
     assert list(tmp_path.iterdir()) == [path]
+
+
+def test_of_one_file_alone_what_was_left_is_tidied_away(tmp_path: Path) -> None:
+    name = "[notes] of a name that is longer than what is kept of it.json"
+    for left in (f".{name[:40]}.0badcafe.saving", ".marks.yaml.0badcafe.saving"):
+        (tmp_path / left).touch()
+    remove_unfinished(tmp_path, name)
+    assert [path.name for path in tmp_path.iterdir()] == [".marks.yaml.0badcafe.saving"]

@@ -134,6 +134,7 @@ def test_a_killed_press_leaves_the_last_site_and_the_next_one_is_right_and_clean
     _change_back(own_site)
     assert len(list(out.parent.iterdir())) > 2
     (cache / "unfinished" / ".name.0badcafe.saving").write_bytes(b"half")
+    (out.parent / ".site.changes.json.0badcafe.saving").write_bytes(b"half")
     press(own_site, out, Silent())
     assert _files(out) == _files_of(pressed_site, out)
     assert sorted(path.name for path in out.parent.iterdir()) == ["site", "site.changes.json"]
