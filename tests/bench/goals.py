@@ -19,8 +19,8 @@ from lessonpress.measure import Measured
 from lessonpress.records import View
 from tests.bench.limbs import ASKED, CLUB_U
 from tests.bench.second_view import KINDS, OTHER, SAME, Kind, ask_for_pictures, pictures, told
-from tests.chain.bodies import another_body, of_other_proportions
 from tests.measure.twoviews import filmed
+from tests.studio.variation import another_body, of_other_proportions
 
 
 @dataclass(frozen=True)

@@ -21,8 +21,8 @@ from lessonpress.measure import At, Measured, Refusal, Spot, Survey
 from lessonpress.measure.second.crossed import SQUARE_U
 from lessonpress.records import View
 from tests.bench.second_view import OTHER, SAME, ask_for_pictures, pictures
-from tests.chain.bodies import another_body, of_other_proportions
 from tests.measure.twoviews import Filmed, filmed
+from tests.studio.variation import another_body, of_other_proportions
 
 HEAD = "implement-head"
 INCH, MILE = 0.0254, 0.44704  # m, and m/s in a mile an hour

@@ -18,8 +18,8 @@ import numpy as np
 from lessonpress.measure import Measured, Refusal, Survey
 from lessonpress.records import View
 from tests.bench.second_view import KINDS, OTHER, Kind, ask_for_pictures, pictures, told
-from tests.chain.bodies import another_body, of_other_proportions
 from tests.measure.twoviews import Filmed, filmed
+from tests.studio.variation import another_body, of_other_proportions
 
 
 def inside_angle(event: str, *marks: str) -> Kind:

@@ -18,8 +18,8 @@ from lessonpress.measure import Measured, Refusal, Survey
 from lessonpress.records import View
 from tests.bench.limbs import ASKED
 from tests.bench.second_view import KINDS, LANDSCAPE, OTHER, SAME, WRONG, Kind, told
-from tests.chain.bodies import another_body, of_other_proportions, swung_again
 from tests.measure.twoviews import FOLLOWED, Filmed, filmed
+from tests.studio.variation import another_body, of_other_proportions, swung_again
 
 UNLIKE = 0.7, 2.0
 COUNTS = (0, 1, 3)

@@ -20,8 +20,8 @@ import numpy as np
 
 from lessonpress.measure import Depth, KnownLength, Measured, Refusal, Survey
 from lessonpress.records import View
-from tests.chain.bodies import another_body
 from tests.measure.twoviews import FOLLOWED, STICK, WITHIN_STICK, Filmed, filmed
+from tests.studio.variation import another_body
 
 SAME = 0.02  # m: as the program takes it
 EXACT = 1e-4  # m

@@ -7,8 +7,8 @@ import pytest
 
 from lessonpress.measure import Measured
 from tests.bench.second_view import KINDS, LANDSCAPE
-from tests.chain.bodies import another_body
 from tests.measure.twoviews import filmed
+from tests.studio.variation import another_body
 
 
 @pytest.mark.parametrize("seed", [0, 1, 3, 7])

@@ -14,8 +14,8 @@ from lessonpress.measure import At, Depth, Measured, Survey
 from lessonpress.records import View
 from tests.bench.limbs import CLUB_U
 from tests.bench.second_view import KINDS
-from tests.chain.bodies import another_body, of_other_proportions
 from tests.measure.twoviews import Filmed, filmed
+from tests.studio.variation import another_body, of_other_proportions
 
 BODIES = max(2, round(10 * float(os.environ.get("COVERAGE_TIMES", "0.3"))))
 WRIST = ("trail-elbow", "trail-wrist", "implement-head")

@@ -19,7 +19,6 @@ from tests.suggesting.films import (
     OTHERS,
     OTHERS_ACROSS,
     RENDERED,
-    swinger_of,
 )
 from tests.suggesting.learning import keep, learn
 from tests.suggesting.studied import studied
@@ -32,7 +31,7 @@ TABLES: dict[str, Callable[[], Iterable[str]]] = {
     "drawn": lambda: carrying.table([carrying.carried(film()) for film in DRAWN_TOO]),
     "club": club.table,
     "moments": lambda: moments.table(
-        [row for film in (made() for made in HELD) for row in moments.found_in(film, swinger_of(film))]
+        [row for film in (made() for made in HELD) for row in moments.found_in(film)]
     ),
     "swaps": lambda: swaps.table([swaps.suggested_in(film()) for film in HELD]),
     "numbers": lambda: numbers.table(

@@ -38,15 +38,15 @@ class Carried:
 def carried(film: Filmed) -> Carried:
     """Every body mark carried between clicks at all events, the clicks off by CLICK (seeded)."""
     pictures = list(film.pictures)
-    first, last = film.events[0], film.events[-1]
-    marks = guided_marks(film.view, dict.fromkeys(SUGGESTED, film.events))
+    first, last = film.clicked[0], film.clicked[-1]
+    marks = guided_marks(film.view, dict.fromkeys(SUGGESTED, film.clicked))
     shown = [(frame, picture) for frame, picture in pictures if first <= frame <= last]
     seen = guidances(suggest_marks(shown, film.view, film.hand, marks), film.view, marks, film.seconds)
     chance = np.random.default_rng(2)
     rows: dict[str, list[Row]] = {PIXELS: [], BOTH: []}
     asked: dict[str, int] = {}
     for mark in marks:
-        hand = {frame: _clicked(film, mark, frame, chance) for frame in film.events}
+        hand = {frame: _clicked(film, mark, frame, chance) for frame in film.clicked}
         asked[part_of(mark)] = asked.get(part_of(mark), 0) + last - first + 1 - len(hand)
         for way, guidance in ((PIXELS, None), (BOTH, seen[mark])):
             rows[way].extend(_rows(film, shown, mark, hand, guidance))

@@ -22,7 +22,7 @@ from tests.studio.camera import Camera, Sway
 from tests.studio.clip import STUDIO_CAMERA, frame_times, seen
 from tests.studio.draw import film_of
 from tests.studio.swingers import SHINGLE, practised
-from tests.suggesting.films import ASKEW, CLICK, Filmed, rendered
+from tests.suggesting.films import ASKEW, CLICK, Filmed, events_at, rendered
 
 IN_THE_HAND = replace(STUDIO_CAMERA, sway=Sway())
 HEAD, GRIP = "implement-head", "implement-grip"
@@ -55,9 +55,17 @@ def shot(
     smears = seen(still, times + shutter / 2)[HEAD] - seen(still, times - shutter / 2)[HEAD]
     moments = max(1, int(np.ceil(np.linalg.norm(smears, axis=1).max() / BETWEEN)))
     film = replace(still, shutter=shutter, moments=moments, noise=noise)
-    events = tuple(sorted(int(np.abs(times - at).argmin()) for at in swinger.events.values()))
     pictures = enumerate(film.pictures(times.tolist()))
-    return Filmed(name, view, swinger.hand, pictures, seen(still, times), events, tuple(times.tolist()))
+    return Filmed(
+        name,
+        swinger.name,
+        view,
+        swinger.hand,
+        pictures,
+        seen(still, times),
+        events_at(swinger, times),
+        tuple(times.tolist()),
+    )
 
 
 FILMS: tuple[Callable[[], Filmed], ...] = (
@@ -81,7 +89,7 @@ def tried(film: Filmed) -> Iterator[Tried]:
     height, width = greys[0][1].shape
     x, y = film.px[HEAD].T
     inside = (x > 0) & (x < width) & (y > 0) & (y < height)
-    events = [frame for frame in film.events if inside[frame]]
+    events = [frame for frame in film.clicked if inside[frame]]
     for frames in (events, events[:2]):
         chance = np.random.default_rng(2)
         hand, grips = (

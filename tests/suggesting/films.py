@@ -33,7 +33,6 @@ Picture = NDArray[np.uint8]
 
 # nearer, higher, and from the side of the ball's flight
 ASKEW = looking_at((0.05, 0.92, 0.0), (0.9, 1.25, 5.2), Camera(focal=1400.0))
-DRAWN_WORD = ", drawn"  # in the names of films that are drawn quickly
 CLICK = 0.7  # px, deviation of a click on each axis
 DRAWN = 100  # pictures of each quickly drawn film of the two swingers, some 55 a second
 OF_GALLERY = 60  # of each golfer of the gallery, some 30 a second
@@ -42,18 +41,25 @@ OF_GALLERY = 60  # of each golfer of the gallery, some 30 a second
 @dataclass(frozen=True)
 class Filmed:
     """pictures: (frame, RGB). px: each mark's true place, (n, 2). view, hand: as on the clip's card. events:
-    their frames, ascending. seconds: the real time of each picture. made: writes a quickly drawn one as a
-    clip into a site, the marks of its room clicked.
+    the frame of each. seconds: the real time of each picture. rendered: whether it is one of the demo's.
+    made: writes a quickly drawn one as a clip into a site, the marks of its room clicked.
     """
 
     name: str
+    golfer: str
     view: View
     hand: Hand
     pictures: Iterator[tuple[int, Picture]]
     px: dict[str, Floats]
-    events: tuple[int, ...]
+    events: dict[str, int]
     seconds: tuple[float, ...]
+    rendered: bool = False
     made: Callable[[Path], MadeClip] | None = None
+
+    @property
+    def clicked(self) -> tuple[int, ...]:
+        """Where an author clicks: the frames of events, ascending."""
+        return tuple(sorted(self.events.values()))
 
 
 def rendered(name: str, view: View, hand: Hand) -> Filmed:
@@ -62,10 +68,9 @@ def rendered(name: str, view: View, hand: Hand) -> Filmed:
     video = ROOT / f"content/clips/{name}/{name}.mp4"
     index = read_index(video)
     px = {mark: np.array(places) for mark, places in truth["px"].items()}
-    events = tuple(sorted(truth["events"].values()))
-    return Filmed(
-        name, view, hand, take_pictures(video, index, range(len(index))), px, events, tuple(truth["times"])
-    )
+    pictures = take_pictures(video, index, range(len(index)))
+    golfer, seconds = name.partition("-")[0].capitalize(), tuple(truth["times"])
+    return Filmed(name, golfer, view, hand, pictures, px, truth["events"], seconds, rendered=True)
 
 
 def drawn(
@@ -80,11 +85,25 @@ def drawn(
     """A film by the quick renderer, of as many pictures at equal distances in time. how: as of `film_of`."""
     film = film_of(swinger, camera, view, noise=noise, **how)
     times = np.linspace(0, swinger.duration, count, endpoint=False)
-    events = tuple(sorted(int(np.abs(times - at).argmin()) for at in swinger.events.values()))
     pictures = enumerate(film.pictures(times.tolist()))
     how |= {"view": view, "times": times, "rate": count / swinger.duration, "noise": noise}
     made = partial(make_clip, swinger=swinger, camera=camera, placed=(), clicks=CLICK, **how)
-    return Filmed(name, view, swinger.hand, pictures, seen(film, times), events, tuple(times.tolist()), made)
+    return Filmed(
+        name,
+        swinger.name,
+        view,
+        swinger.hand,
+        pictures,
+        seen(film, times),
+        events_at(swinger, times),
+        tuple(times.tolist()),
+        made=made,
+    )
+
+
+def events_at(swinger: Swinger, times: Floats) -> dict[str, int]:
+    """The picture that is nearest to each event. times: of the pictures, s."""
+    return {name: int(np.abs(times - at).argmin()) for name, at in swinger.events.items()}
 
 
 def of_gallery(number: int, view: View) -> Filmed:
@@ -132,10 +151,3 @@ DRAWN_TOO = HELD[5:8]
 # golfers of the gallery with whom nothing was learnt
 OTHERS = tuple(gallery(range(101, 111)))
 OTHERS_ACROSS = tuple(film for film in OTHERS if film.args[1] in ACROSS)
-
-
-def swinger_of(film: Filmed) -> Swinger | None:
-    """Which of the two swingers was drawn; None for a film of the demo."""
-    if DRAWN_WORD not in film.name:
-        return None
-    return DUNE if film.name.startswith("dune") else SHINGLE

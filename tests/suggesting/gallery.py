@@ -2,7 +2,7 @@
 others have not, is not taken for the network's.
 
 Drawn quickly and seeded, each from its number alone. Spreads of builds and swings are those of
-`tests/chain/bodies.py`; clothes, light and cameras are our own choice.
+`tests/studio/variation.py`; clothes, light and cameras are our own choice.
 """
 
 from __future__ import annotations
@@ -12,11 +12,11 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from tests.chain.bodies import another_body, of_other_proportions, swung_again
 from tests.studio.body import Swinger
 from tests.studio.camera import Camera, looking_at
 from tests.studio.draw import Clothes, Rgb
 from tests.studio.room import Room
+from tests.studio.variation import another_body, of_other_proportions, swung_again
 
 UNLIKE = 2.0  # times what two swings of one golfer differ by: these are swings of two
 SKINS = ((236, 196, 170), (214, 168, 134), (172, 122, 88), (120, 80, 56), (84, 56, 42))

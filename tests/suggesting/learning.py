@@ -26,7 +26,7 @@ from lessonpress.footage.pose.doubts import UNSURE
 from lessonpress.footage.pose.learnt import FILE, LearntMark, LearntPath, way_of
 from lessonpress.footage.pose.suggesting import Guide
 from lessonpress.footage.tracking.guided import Guidance, corrected
-from tests.suggesting.films import CLICK, DRAWN_WORD
+from tests.suggesting.films import CLICK
 from tests.suggesting.sizes import Size, size_of
 from tests.suggesting.studied import Studied
 from tests.suggesting.together import Errors, OfFilm, lasting, neck_of, pairs_of
@@ -113,9 +113,9 @@ def _size_of(films: Sequence[Studied], part: str) -> Size:
     golfers, rendered = [], []
     for golfer in dict.fromkeys(film.golfer for film in films):
         by = numbers_of(_others(films, golfer), part)
-        own = {film.name: _errors(film, part, by) for film in films if film.golfer == golfer}
-        golfers.append(np.concatenate(list(own.values())))
-        rendered += [errors for name, errors in own.items() if DRAWN_WORD not in name]
+        own = [(film, _errors(film, part, by)) for film in films if film.golfer == golfer]
+        golfers.append(np.concatenate([errors for _, errors in own]))
+        rendered += [errors for film, errors in own if film.rendered]
     return size_of(golfers, rendered)
 
 
@@ -149,7 +149,7 @@ def _likely(film: Studied, part: str, mark: LearntMark, size: float) -> float:
         }
         guides = {frame: guide for frame, guide in guides.items() if guide.u <= UNSURE * guide.side}
         true = dict(zip(film.frames, film.px[name], strict=True))
-        hand = {at: tuple(true[at] + chance.normal(0, CLICK, 2)) for at in film.events if at in true}
+        hand = {at: tuple(true[at] + chance.normal(0, CLICK, 2)) for at in film.clicked if at in true}
         guidance = Guidance(guides, LearntPath(size), film.seconds)
         for frame, one in corrected(hand, guidance).items():
             u = np.hypot(one.u, CLICK)

@@ -6,7 +6,6 @@ level with the lead shoulder, `delivery` any with it below and the clubhead abov
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
@@ -17,8 +16,7 @@ from lessonpress.footage.camera.difference import picture_changes
 from lessonpress.footage.moments.film import ball_of
 from lessonpress.footage.moments.finding import lowest_hands, moments
 from lessonpress.footage.moments.heights import bodies, frames_looked_at, heights
-from tests.studio.body import Swinger
-from tests.suggesting.films import ROOT, Filmed, Floats
+from tests.suggesting.films import Filmed, Floats
 
 
 @dataclass(frozen=True)
@@ -32,9 +30,8 @@ class Row:
     seconds: float
 
 
-def found_in(film: Filmed, swinger: Swinger | None = None) -> list[Row]:
-    """swinger: of a drawn film; None for one of the demo, whose truth is kept."""
-    seconds, events = _drawn(film, swinger) if swinger else _kept(film.name)
+def found_in(film: Filmed) -> list[Row]:
+    seconds = np.array(film.seconds)
     pictures = dict(film.pictures)
     greys = {frame: cv2.cvtColor(picture, cv2.COLOR_RGB2GRAY) for frame, picture in pictures.items()}
     changes = picture_changes(greys.items())
@@ -46,7 +43,7 @@ def found_in(film: Filmed, swinger: Swinger | None = None) -> list[Row]:
         if len(lows) == 1 and film.name != HELD_IN_HAND
         else None
     )
-    true = _true(film, events)
+    true = _true(film)
     return [
         _row(film.name, moment, at.frame, at.within, true[moment], seconds)
         for moment, at in moments(seconds, changes, high, ball).items()
@@ -62,19 +59,9 @@ def _row(film: str, moment: str, frame: int, within: int, true: range, seconds: 
     return Row(film, moment, frame - nearest, within, float(seconds[frame] - seconds[nearest]))
 
 
-def _kept(name: str) -> tuple[Floats, dict[str, int]]:
-    truth = json.loads((ROOT / f"tests/studio/truth/{name}.json").read_text(encoding="utf-8"))
-    return np.array(truth["times"]), truth["events"]
-
-
-def _drawn(film: Filmed, swinger: Swinger) -> tuple[Floats, dict[str, int]]:
-    count = len(film.px["head"])
-    seconds = np.linspace(0, swinger.duration, count, endpoint=False)
-    return seconds, {name: int(np.abs(seconds - at).argmin()) for name, at in swinger.events.items()}
-
-
-def _true(film: Filmed, events: dict[str, int]) -> dict[str, range]:
+def _true(film: Filmed) -> dict[str, range]:
     """The true pictures of each moment."""
+    events = film.events
     true = {name: range(at, at + 1) for name, at in events.items() if name not in ("delivery", "halfway")}
     below = film.px["lead-wrist"][:, 1] > film.px["lead-shoulder"][:, 1]
     over = film.px["implement-head"][:, 1] < film.px["implement-grip"][:, 1]

@@ -90,7 +90,7 @@ class Number:
 
 def numbers(film: Filmed) -> Iterator[Number]:
     """Those of a film. Marks of its room are as the author of the demo placed them, or clicked."""
-    frames = range(film.events[0], film.events[-1] + 1, EVERY)
+    frames = range(film.clicked[0], film.clicked[-1] + 1, EVERY)
     asked_of = {at for frame in frames for at in (frame - 1, frame)}
     shown = [(frame, picture) for frame, picture in film.pictures if frame in asked_of]
     found = list(suggest_marks(shown, film.view, film.hand, SUGGESTED))

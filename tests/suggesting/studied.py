@@ -25,11 +25,12 @@ class Studied:
     """A film as the network sees it, pictures without a body left out.
 
     points: (n, looks, 33, 3), the lead side first. clear: (n,), whether it is known which that is. side:
-    (n,), px. px: each mark's true place, (n, 2). frames: the n pictures' numbers. events: frames of events.
-    seconds: the real time of each picture of the film.
+    (n,), px. px: each mark's true place, (n, 2). frames: the n pictures' numbers. clicked: frames of events.
+    seconds: the real time of each picture of the film. rendered: whether it is one of the demo's.
     """
 
     name: str
+    golfer: str
     view: View
     hand: Hand
     points: Floats
@@ -37,8 +38,9 @@ class Studied:
     side: Floats
     px: dict[str, Floats]
     frames: tuple[int, ...]
-    events: tuple[int, ...]
+    clicked: tuple[int, ...]
     seconds: tuple[float, ...]
+    rendered: bool
 
     @cached_property
     def designs(self) -> Mapping[str, Design]:
@@ -53,11 +55,6 @@ class Studied:
     def moved(self, mark: str, by: Sequence[float] | Floats) -> Floats:
         """(n, looks, 2): where the looks of each picture have a mark, px."""
         return self.designs[mark].moved(by).reshape(*self.points.shape[:2], 2)
-
-    @property
-    def golfer(self) -> str:
-        """dune-face-on, "dune, drawn, askew" → dune."""
-        return self.name.partition(",")[0].partition("-")[0]
 
 
 def studied(film: Filmed) -> Studied:
@@ -78,6 +75,7 @@ def studied(film: Filmed) -> Studied:
     px = {mark: film.px[mark][frames] for mark in SUGGESTED}
     return Studied(
         film.name,
+        film.golfer,
         film.view,
         film.hand,
         np.array(points),
@@ -85,6 +83,7 @@ def studied(film: Filmed) -> Studied:
         np.array(sides),
         px,
         tuple(frames),
-        film.events,
+        film.clicked,
         film.seconds,
+        rendered=film.rendered,
     )

@@ -12,8 +12,8 @@ from lessonpress.measure import At, Measured, Setting, Survey
 from lessonpress.measure.body.definition import seen_size
 from lessonpress.records import Observation, View
 from tests.bench.second_view import KINDS, LANDSCAPE, LARGE, OTHER, UPRIGHT
-from tests.chain.bodies import another_body, of_other_proportions
 from tests.measure.twoviews import Filmed, filmed
+from tests.studio.variation import another_body, of_other_proportions
 
 BODIES = 12
 OFF = 0.004  # m, each axis: by how much an eye takes a point of the body off (common practice, no source)

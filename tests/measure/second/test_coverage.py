@@ -14,8 +14,8 @@ import pytest
 from lessonpress.measure import Measured
 from lessonpress.records import View
 from tests.bench.second_view import KINDS, OTHER, SAME
-from tests.chain.bodies import another_body
 from tests.measure.twoviews import filmed
+from tests.studio.variation import another_body
 
 BODIES = max(2, round(6 * float(os.environ.get("COVERAGE_TIMES", "0.3"))))
 

@@ -11,8 +11,8 @@ import pytest
 from lessonpress.measure import Measured, Refusal, Survey
 from lessonpress.records import View
 from tests.bench.second_view import OTHER, SAME
-from tests.chain.bodies import another_body
 from tests.measure.twoviews import Filmed, filmed
+from tests.studio.variation import another_body
 
 BODIES = max(2, round(14 * float(os.environ.get("COVERAGE_TIMES", "0.3"))))
 ANGLES = (

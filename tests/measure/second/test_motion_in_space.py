@@ -10,8 +10,8 @@ import pytest
 from lessonpress.measure import At, Measured, Refusal
 from lessonpress.records import View
 from tests.bench.second_view import OTHER, SAME
-from tests.chain.bodies import another_body
 from tests.measure.twoviews import Filmed, filmed
+from tests.studio.variation import another_body
 
 FOLLOWED = ("lead-wrist", "implement-head")
 BEFORE = 12  # frames before impact

@@ -11,8 +11,8 @@ from lessonpress.measure import Refusal, Spot
 from lessonpress.measure.kinds.plan import COVERING
 from lessonpress.records import View
 from tests.bench.second_view import OTHER, SAME
-from tests.chain.bodies import another_body
 from tests.measure.twoviews import Filmed, filmed
+from tests.studio.variation import another_body
 
 MARKS = (
     "trail-hip",
