@@ -7,7 +7,7 @@ no one else. Everything it writes is a file of the site that an author could hav
 |---|---|
 | `serve`, `app`, `context` | open the door: address, token, lock; what every route works with |
 | `guard`, `paths`, `lock` | who may ask; which files may be touched; one desk a site |
-| `routes`, `routelist` | the table of routes and what each does; the list of them for DEVELOPERS.md |
+| `routes`, `endpoints`, `routelist` | the table of routes; what each does, by subject; the list of them |
 | `requests`, `clicks` | what is sent, as models; one placing made of many clicks |
 | `responses` | JSON answers and refusals |
 | `filesave`, `versions` | how every file is edited, collisions asked about, the file saved; its version |

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from lessonpress.desk.http.routes import PAGES
+from lessonpress.desk.http.endpoints.pages import PAGES
 
 WIDEST = 110  # characters, as in Python: the formatter breaks no comment and no text
 

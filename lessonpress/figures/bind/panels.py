@@ -131,20 +131,10 @@ def _drawn(
     context = context_of(overlay, at, crop, shared)
     needed = kind.needed(fields, context)
     missing = [point for point in needed if not at.filmed.sees(point.mark, point.frame)]
-    if missing and moving:
-        return None
+    if missing and not moving:
+        _ask_for(missing, overlay, at, problems)
     consequences = at.filmed.consequences(problems)
-    by_event = ("events",) if at.instant.event is not None or overlay.instants else ()
-    of_marks = at.filmed.consequences(problems, *NAMING_MARKS, *by_event)
-    for point in dict.fromkeys(point for point in missing if not _is_misplaced(point.mark, at.filmed)):
-        of_marks.error(
-            overlay.location_of_mark(point.mark),
-            f"`{point.mark}` is not placed on frame {point.frame} of {at.filmed.name}",
-            "place it there, carry it there with `lessonpress track`, or leave the overlay out",
-        )
-    if missing:
-        return None
-    if not _registered(overlay, at, [point.frame for point in needed], consequences):
+    if missing or not _registered(overlay, at, [point.frame for point in needed], consequences):
         return None
     saying = Saying(kind, fields, context, shared.units, moving)
     measured = saying.outcome(Reading(shared.units))
@@ -158,7 +148,7 @@ def _drawn(
         _warn_of_nothing_said(overlay, at, measured, shared.units, consequences)
     letter = shared.lettering.letter(overlay.sameness) if fields.show else ""
     measure: Measure | None = None
-    if measured is not None and fields.DIMENSION is not None:
+    if measured is not None and turned is not None and fields.DIMENSION is not None:
         entry = LedgerEntry(
             id=measure_id,
             kind=kind.KIND,
@@ -173,13 +163,7 @@ def _drawn(
             name=kind.name(fields, context),
             expected=overlay.expected,
         )
-        measure = ledger_measure(entry, measured, shared.units)
-        if turned is not measured and turned is not None:
-            measure = replace(measure, turned=ledger_measure(entry, turned, shared.units))
-        if isinstance(measured, Measured):
-            shared.measured[measure_id] = measured
-        if isinstance(turned, Measured):
-            shared.turned[measure_id] = turned
+        measure = _entered(entry, measured, turned, shared)
     said = saying.said(measured, turned)
     return DrawnOverlay(
         letter=letter,
@@ -194,6 +178,32 @@ def _drawn(
         name_otherwise=said.name_otherwise,
         sentence_otherwise=said.sentence_otherwise,
     )
+
+
+def _ask_for(missing: Sequence[At], overlay: PlannedOverlay, at: PlannedPanel, problems: Problems) -> None:
+    """Reports each place that a mark is missing at, once."""
+    by_event = ("events",) if at.instant.event is not None or overlay.instants else ()
+    of_marks = at.filmed.consequences(problems, *NAMING_MARKS, *by_event)
+    for point in dict.fromkeys(point for point in missing if not _is_misplaced(point.mark, at.filmed)):
+        of_marks.error(
+            overlay.location_of_mark(point.mark),
+            f"`{point.mark}` is not placed on frame {point.frame} of {at.filmed.name}",
+            "place it there, carry it there with `lessonpress track`, or leave the overlay out",
+        )
+
+
+def _entered(
+    entry: LedgerEntry, measured: Measured | Refusal, turned: Measured | Refusal, shared: LessonContext
+) -> Measure:
+    """The measure for the ledger; what was measured is kept for differences."""
+    measure = ledger_measure(entry, measured, shared.units)
+    if turned is not measured:
+        measure = replace(measure, turned=ledger_measure(entry, turned, shared.units))
+    if isinstance(measured, Measured):
+        shared.measured[entry.id] = measured
+    if isinstance(turned, Measured):
+        shared.turned[entry.id] = turned
+    return measure
 
 
 def _is_misplaced(mark: str, filmed: SurveyedClip) -> bool:

@@ -17,7 +17,7 @@ from playwright.sync_api import Browser, Page, Route
 from uncertainties import ufloat
 
 from lessonpress.desk.files.clicks import placing_of
-from lessonpress.desk.http.routes import PAGES
+from lessonpress.desk.http.endpoints.pages import PAGES
 from lessonpress.measure import LEAST_CLICK_U
 from lessonpress.measure.formulas.geometry import mean
 
