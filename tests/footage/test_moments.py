@@ -137,6 +137,6 @@ def test_two_balls_that_leave_at_different_times_say_nothing() -> None:
 
 @networks
 def test_moments_of_a_drawn_swing_are_within_their_pictures() -> None:
-    tried = found_in(drawn("shingle", SHINGLE, "face-on"), SHINGLE)
+    tried = found_in(drawn("shingle", SHINGLE, "face-on"))
     assert {one.moment for one in tried} >= {"setup", "halfway", "top", "impact", "finish"}
     assert [one for one in tried if abs(one.off) > one.within] == []

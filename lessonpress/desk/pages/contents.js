@@ -2,62 +2,62 @@
 
 import { api } from "./api.js";
 import { ask } from "./ask.js";
-import { button, h, tellAloud } from "./dom.js";
+import { button, h, refill, tellAloud } from "./dom.js";
 import { slug } from "./compose.js";
 import { putClipAway, putLessonAway, renameClip, renameLesson, takeBack } from "./naming.js";
 import { askLine } from "./ask.js";
 import { state } from "./state.js";
 import { clipNames, clipTitle, plural } from "./words.js";
 
+/** Shows the contents; what is shown already stays where it is, and only its lists are drawn anew. */
 export function openContents(main) {
   const { site } = state;
-  main.replaceChildren(
-    h(
-      "div",
-      { class: "contents" },
-      dropPlace(),
-      h(
-        "section",
-        { "aria-labelledby": "clips-head" },
-        h("h1", { id: "clips-head" }, "Clips"),
-        site.clips.length
-          ? h("ul", { class: "clips" }, site.clips.map(clip))
-          : h("p", { class: "none" }, "No clip yet. Drop a video to begin."),
-      ),
-      h(
-        "section",
-        { "aria-labelledby": "lessons-head" },
-        h("h1", { id: "lessons-head" }, "Lessons"),
-        site.lessons.length
-          ? h("ol", { class: "lessons" }, site.lessons.map(lesson))
-          : h("p", { class: "none" }, "No lesson yet. It begins with a clip."),
-      ),
-      site.put_away.length ? putAway(site.put_away) : "",
-    ),
+  if (!main.querySelector(".contents")) main.replaceChildren(unfilled());
+  const [clips, lessons, away] = main.querySelectorAll(".contents > .listed");
+  refill(
+    clips,
+    h("h1", { id: "clips-head" }, "Clips"),
+    site.clips.length
+      ? h("ul", { class: "clips" }, site.clips.map(clip))
+      : h("p", { class: "none" }, "No clip yet. Drop a video to begin."),
+  );
+  refill(
+    lessons,
+    h("h1", { id: "lessons-head" }, "Lessons"),
+    site.lessons.length
+      ? h("ol", { class: "lessons" }, site.lessons.map(lesson))
+      : h("p", { class: "none" }, "No lesson yet. It begins with a clip."),
+  );
+  away.hidden = !site.put_away.length;
+  refill(
+    away,
+    h("h2", { id: "away-head" }, "Put away"),
+    h("p", { class: "hint" }, "In the site’s folder put-away, and in no press."),
+    h("ul", {}, site.put_away.map(putAway)),
   );
 }
 
-function putAway(rows) {
+function unfilled() {
   return h(
-    "section",
-    { "aria-labelledby": "away-head", class: "away" },
-    h("h2", { id: "away-head" }, "Put away"),
-    h("p", { class: "hint" }, "In the site’s folder put-away, and in no press."),
-    h(
-      "ul",
-      {},
-      rows.map((one) =>
-        h(
-          "li",
-          {},
-          h("b", {}, one.name),
-          h("span", {}, one.what),
-          button("Take back", () => takeBack(one), {
-            "aria-label": `Take back the ${one.what} ${one.name}`,
-          }),
-        ),
-      ),
-    ),
+    "div",
+    { class: "contents" },
+    dropPlace(),
+    h("section", { class: "listed", "aria-labelledby": "clips-head" }),
+    h("section", { class: "listed", "aria-labelledby": "lessons-head" }),
+    h("section", { class: "listed away", "aria-labelledby": "away-head" }),
+  );
+}
+
+function putAway(one) {
+  return h(
+    "li",
+    {},
+    h("b", {}, one.name),
+    h("span", {}, one.what),
+    button("Take back", () => takeBack(one), {
+      "aria-label": `Take back the ${one.what} ${one.name}`,
+      data: { keep: `back ${one.what} ${one.name}` },
+    }),
   );
 }
 
@@ -81,6 +81,7 @@ function clip(one) {
         href: asked
           ? `#/card/${one.name}`
           : `#/clip/${one.name}${one.lessons.length ? `?lesson=${one.lessons.at(-1)}` : ""}`,
+        data: { keep: `clip ${one.name}` },
       },
       title,
     ),
@@ -91,16 +92,29 @@ function clip(one) {
       asked
         ? null
         : [
-            h("a", { href: `#/card/${one.name}`, "aria-label": `Card of ${title}` }, "Card"),
-            button("New lesson", () => begin(one.name), { "aria-label": `New lesson from ${title}` }),
+            h(
+              "a",
+              {
+                href: `#/card/${one.name}`,
+                "aria-label": `Card of ${title}`,
+                data: { keep: `card ${one.name}` },
+              },
+              "Card",
+            ),
+            button("New lesson", () => begin(one.name), {
+              "aria-label": `New lesson from ${title}`,
+              data: { keep: `lesson from ${one.name}` },
+            }),
           ],
       button("Rename", () => renameClip(one), {
         class: "quiet",
         "aria-label": `Rename the clip ${title}`,
+        data: { keep: `rename clip ${one.name}` },
       }),
       button("Put away", () => putClipAway(one), {
         class: "quiet",
         "aria-label": `Put the clip ${title} away`,
+        data: { keep: `away clip ${one.name}` },
       }),
     ),
   );
@@ -121,12 +135,21 @@ function lesson(one) {
   return h(
     "li",
     {},
-    h("a", { class: "whole-row", href: `#/lesson/${one.name}` }, one.title),
+    h(
+      "a",
+      { class: "whole-row", href: `#/lesson/${one.name}`, data: { keep: `lesson ${one.name}` } },
+      one.title,
+    ),
     h("span", {}, `${one.date}${one.draft ? ", draft" : one.held ? ", held back until then" : ""}`),
     one.clip
       ? h(
           "a",
-          { class: "clip", href: `#/clip/${one.clip}?lesson=${one.name}`, title: one.clip },
+          {
+            class: "clip",
+            href: `#/clip/${one.clip}?lesson=${one.name}`,
+            title: one.clip,
+            data: { keep: `clip of ${one.name}` },
+          },
           clipTitle(one.clip),
         )
       : "",
@@ -136,10 +159,12 @@ function lesson(one) {
       button("Rename", () => renameLesson(one.name), {
         class: "quiet",
         "aria-label": `Rename the lesson ${one.title}`,
+        data: { keep: `rename lesson ${one.name}` },
       }),
       button("Put away", () => putLessonAway(one), {
         class: "quiet",
         "aria-label": `Put the lesson ${one.title} away`,
+        data: { keep: `away lesson ${one.name}` },
       }),
     ),
   );

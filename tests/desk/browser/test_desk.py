@@ -284,6 +284,35 @@ def test_a_clip_opened_while_the_contents_are_read_again_opens_once(author: Auth
     assert len([url for url in opened if url.endswith(f"/api/clips/{CLIP}/card")]) == 1
 
 
+def test_the_contents_keep_what_is_held_and_in_focus_while_they_are_read_again(
+    author: Author, own_site: Path
+) -> None:
+    """News of files come at any moment: where a press writes, several in the first seconds of a desk."""
+    page = author.page
+    lesson = own_site / "lessons" / "pelvis.md"
+    title = page.locator(".lessons .whole-row")
+
+    def called(name: str) -> None:
+        written = re.sub(r"(?m)^title: .*$", f"title: {name}", lesson.read_text(encoding="utf-8"))
+        lesson.write_text(written, encoding="utf-8")
+
+    for held in (page.locator("#video"), page.get_by_role("button", name="Rename the clip").first):
+        held.focus()
+        name = held.evaluate("(one) => one.id || one.dataset.keep")
+        called(f"Seen from {len(name)}")
+        title.filter(has_text=f"Seen from {len(name)}").wait_for()
+        assert page.evaluate("document.activeElement.id || document.activeElement.dataset.keep") == name
+    row = title.filter(has_text="Seen from").bounding_box()
+    assert row
+    page.mouse.move(row["x"] + 9, row["y"] + row["height"] / 2)
+    page.mouse.down()
+    with author.hearing_of("lessons/pelvis.md"):
+        called("Held")
+    page.mouse.up()
+    page.locator("main[data-open=lesson]").wait_for()
+    author.faults.clear()  # the proof's sandbox reports the scripts that it keeps from running
+
+
 def _saves_held(author: Author) -> list[Route]:
     """Where saves of marks wait from now on. Asked for before a clip is opened: in a page that is busy, what
     is sent in the next moment still arrives.
