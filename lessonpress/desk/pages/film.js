@@ -176,13 +176,13 @@ function bob(at, how) {
 }
 
 function label(events, places) {
-  const focused = labels.contains(document.activeElement) ? document.activeElement.dataset.event : null;
+  const focused = labels.contains(document.activeElement) ? document.activeElement.dataset.keep : null;
   labels.replaceChildren(
     ...events.map((event, n) => {
       const [name, frame, kept, within] = event;
       const one = button(words(event), () => goTo(frame), {
         class: ["event", kept ? "" : "proposed", frame === state.frame ? "now" : ""].join(" ").trim(),
-        data: { event: name },
+        data: { event: name, keep: name },
         "aria-current": frame === state.frame ? "true" : null,
         "aria-label": kept
           ? `${capital(name)}, frame ${frame}`
@@ -195,9 +195,15 @@ function label(events, places) {
     }),
   );
   if (proposed().length) {
-    labels.append(button("Take as proposed", () => takeProposed(), { class: "take", title: "Y" }));
+    labels.append(
+      button("Take as proposed", () => takeProposed(), {
+        class: "take",
+        title: "Y",
+        data: { keep: "as proposed" },
+      }),
+    );
   }
-  if (focused) labels.querySelector(`[data-event="${CSS.escape(focused)}"]`)?.focus();
+  if (focused) labels.querySelector(`[data-keep="${CSS.escape(focused)}"]`)?.focus();
 }
 
 function grab(down, label, name, frame) {

@@ -11,7 +11,7 @@ export function drawHead(view) {
     head,
     h(
       "a",
-      { class: "home", href: "#/", "aria-label": "Contents of the site" },
+      { class: "home", href: "#/", "aria-label": "Contents of the site", data: { keep: "home" } },
       bob(),
       h("span", { class: "title" }, TITLES[view.name]),
     ),
@@ -64,26 +64,23 @@ function ways(view) {
   const lesson = view.lesson ?? state.site?.lessons.find((one) => one.clip === view.clip)?.name;
   if (view.name === "clip") {
     return [
-      button("Draw a plate", open, { "aria-keyshortcuts": "p" }),
-      lesson
-        ? h("a", { class: "button chief", href: `#/lesson/${lesson}` }, "See the proof")
-        : h("a", { class: "button", href: "#/" }, "Contents"),
+      button("Draw a plate", open, { "aria-keyshortcuts": "p", data: { keep: "plate" } }),
+      lesson ? way("See the proof", `#/lesson/${lesson}`, { chief: true }) : way("Contents", "#/"),
     ];
   }
   if (view.name === "lesson") {
     const clip = state.site?.lessons.find((one) => one.name === view.lesson)?.clip;
     return [
-      clip
-        ? h("a", { class: "button", href: `#/clip/${clip}?lesson=${view.lesson}` }, "Mark its clip")
-        : "",
-      h("a", { class: "button", href: "#/" }, "Contents"),
+      clip ? way("Mark its clip", `#/clip/${clip}?lesson=${view.lesson}`) : "",
+      way("Contents", "#/"),
     ];
   }
   if (view.name === "contents") {
-    return [
-      h("a", { class: "button", href: "#/saves" }, "Earlier texts"),
-      h("a", { class: "button chief", href: "#/lastlook" }, "Last look"),
-    ];
+    return [way("Earlier texts", "#/saves"), way("Last look", "#/lastlook", { chief: true })];
   }
-  return h("a", { class: "button", href: "#/" }, "Contents");
+  return way("Contents", "#/");
+}
+
+function way(words, href, { chief = false } = {}) {
+  return h("a", { class: chief ? "button chief" : "button", href, data: { keep: words } }, words);
 }

@@ -296,7 +296,12 @@ def test_the_contents_keep_what_is_held_and_in_focus_while_they_are_read_again(
         written = re.sub(r"(?m)^title: .*$", f"title: {name}", lesson.read_text(encoding="utf-8"))
         lesson.write_text(written, encoding="utf-8")
 
-    for held in (page.locator("#video"), page.get_by_role("button", name="Rename the clip").first):
+    chosen = (
+        page.locator("#video"),
+        page.get_by_role("button", name="Rename the clip").first,
+        page.get_by_role("link", name="Earlier texts"),
+    )
+    for held in chosen:
         held.focus()
         name = held.evaluate("(one) => one.id || one.dataset.keep")
         called(f"Seen from {len(name)}")
