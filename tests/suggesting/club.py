@@ -22,7 +22,7 @@ from tests.studio.camera import Camera, Sway
 from tests.studio.clip import STUDIO_CAMERA, frame_times, seen
 from tests.studio.draw import film_of
 from tests.studio.swingers import SHINGLE, practised
-from tests.suggesting.films import ASKEW, CLICK, Filmed, events_at, rendered
+from tests.suggesting.films import ASKEW, CLICK, Filmed, of_swinger, rendered
 
 IN_THE_HAND = replace(STUDIO_CAMERA, sway=Sway())
 HEAD, GRIP = "implement-head", "implement-grip"
@@ -55,17 +55,7 @@ def shot(
     smears = seen(still, times + shutter / 2)[HEAD] - seen(still, times - shutter / 2)[HEAD]
     moments = max(1, int(np.ceil(np.linalg.norm(smears, axis=1).max() / BETWEEN)))
     film = replace(still, shutter=shutter, moments=moments, noise=noise)
-    pictures = enumerate(film.pictures(times.tolist()))
-    return Filmed(
-        name,
-        swinger.name,
-        view,
-        swinger.hand,
-        pictures,
-        seen(still, times),
-        events_at(swinger, times),
-        tuple(times.tolist()),
-    )
+    return of_swinger(name, swinger, view, film, times)
 
 
 FILMS: tuple[Callable[[], Filmed], ...] = (

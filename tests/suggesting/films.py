@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
 
@@ -23,7 +23,7 @@ from lessonpress.records.view import Hand, View
 from tests.studio.body import Swinger
 from tests.studio.camera import Camera, looking_at
 from tests.studio.clip import STUDIO_CAMERA, MadeClip, make_clip, seen
-from tests.studio.draw import film_of
+from tests.studio.draw import Film, film_of
 from tests.studio.swingers import DUNE, SHINGLE, practised
 from tests.suggesting.gallery import golfer
 
@@ -85,25 +85,16 @@ def drawn(
     """A film by the quick renderer, of as many pictures at equal distances in time. how: as of `film_of`."""
     film = film_of(swinger, camera, view, noise=noise, **how)
     times = np.linspace(0, swinger.duration, count, endpoint=False)
-    pictures = enumerate(film.pictures(times.tolist()))
     how |= {"view": view, "times": times, "rate": count / swinger.duration, "noise": noise}
     made = partial(make_clip, swinger=swinger, camera=camera, placed=(), clicks=CLICK, **how)
-    return Filmed(
-        name,
-        swinger.name,
-        view,
-        swinger.hand,
-        pictures,
-        seen(film, times),
-        events_at(swinger, times),
-        tuple(times.tolist()),
-        made=made,
-    )
+    return replace(of_swinger(name, swinger, view, film, times), made=made)
 
 
-def events_at(swinger: Swinger, times: Floats) -> dict[str, int]:
-    """The picture that is nearest to each event. times: of the pictures, s."""
-    return {name: int(np.abs(times - at).argmin()) for name, at in swinger.events.items()}
+def of_swinger(name: str, swinger: Swinger, view: View, film: Film, times: Floats) -> Filmed:
+    """What a quickly drawn film shows. times: of its pictures, s; an event is at the nearest."""
+    events = {event: int(np.abs(times - at).argmin()) for event, at in swinger.events.items()}
+    pictures, seconds = enumerate(film.pictures(times.tolist())), tuple(times.tolist())
+    return Filmed(name, swinger.name, view, swinger.hand, pictures, seen(film, times), events, seconds)
 
 
 def of_gallery(number: int, view: View) -> Filmed:

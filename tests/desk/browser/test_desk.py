@@ -537,14 +537,20 @@ def test_loops_pairs_and_charts_are_composed_with_their_numbers(author: Author) 
     assert broken_rules(page, "a chart", rules=WCAG) == []
 
 
-def test_a_click_counts_though_what_was_typed_before_it_draws_the_sheet_anew(author: Author) -> None:
+def _composing_a_loop(author: Author) -> tuple[Locator, Locator]:
+    """The field of its pace, and the text of its block."""
     page = author.page
     _composing_a_tilt(author)
     author.click(page.get_by_role("button", name="a stretch in motion"))
     block = page.locator(".block-text pre")
     block.filter(has_text="from: ").wait_for()
     author.settled()
-    pace = page.get_by_label("Slower than life, times")
+    return page.get_by_label("Slower than life, times"), block
+
+
+def test_a_click_counts_though_what_was_typed_before_it_draws_the_sheet_anew(author: Author) -> None:
+    page = author.page
+    pace, block = _composing_a_loop(author)
     pace.press("Control+a")
     page.keyboard.type("12")
     author.click(page.get_by_role("button", name="two pictures"))
@@ -555,13 +561,8 @@ def test_a_click_counts_though_what_was_typed_before_it_draws_the_sheet_anew(aut
 
 def test_a_second_press_at_once_goes_on_holding_the_sheet(author: Author) -> None:
     """As a quick double click on a busy machine: what waits is put in after the second."""
-    page = author.page
-    _composing_a_tilt(author)
-    author.click(page.get_by_role("button", name="a stretch in motion"))
-    block = page.locator(".block-text pre")
-    block.filter(has_text="from: ").wait_for()
-    author.settled()
-    held = page.get_by_label("Slower than life, times").evaluate(
+    pace, block = _composing_a_loop(author)
+    held = pace.evaluate(
         """async (field) => {
             const point = (kind) => field.dispatchEvent(new PointerEvent(kind, { bubbles: true }));
             const later = () => new Promise((done) => setTimeout(done, 50));
